@@ -1,0 +1,142 @@
+"""Every error that shedbook raises on purpose, in one tree.
+
+    ShedbookError            message and hint; the command line prints both and ends with status 1
+    ├── ReadError            something that cannot be read; may carry a place
+    │   ├── NotationError    the text of a line, of changes or of scales
+    │   ├── ChordSymbolError one chord symbol
+    │   └── ManuscriptError  the author's folder and its files
+    ├── UnknownNameError     a name that stands in no table
+    ├── OutputError          a folder or file that cannot be written, or is not ours
+    └── RenderError          an engraving or page layout that failed
+
+This module imports nothing of shedbook, so that every floor may raise these errors.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where in the author's files something stands.
+
+    `line` and `column` count from 1; `bar` counts from 1, a pick-up being bar 0; `beat` is written
+    as people say it ("3½") in the metre's denominator; `excerpt` is the text of the line and
+    `width` how many characters of it, from `column` on, are meant.
+    """
+
+    file: str = ""
+    line: int | None = None
+    column: int | None = None
+    phrase: str = ""
+    bar: int | None = None
+    beat: str = ""
+    excerpt: str = ""
+    width: int = 1
+
+    def __str__(self) -> str:
+        position = ":".join(
+            [self.file, *(str(number) for number in (self.line, self.column) if number is not None)]
+        )
+        music = ", ".join(
+            part
+            for part in (
+                f"bar {self.bar}" if self.bar is not None else "",
+                f"beat {self.beat}" if self.beat else "",
+            )
+            if part
+        )
+        return "  ".join(part for part in (position, music) if part)
+
+    def picture(self) -> str:
+        """Return the excerpt with the meant characters underlined, or an empty string."""
+        if not self.excerpt or self.column is None:
+            return ""
+        return f"    {self.excerpt}\n    {' ' * (self.column - 1)}{'^' * max(1, self.width)}"
+
+
+class ShedbookError(Exception):
+    """The root of the tree: `message` says what is wrong, `hint` how to mend it."""
+
+    def __init__(self, message: str, *, hint: str = "") -> None:
+        super().__init__(message)
+        self.message = message
+        self.hint = hint
+
+    def __str__(self) -> str:
+        return self.message
+
+
+class ReadError(ShedbookError):
+    """Something that cannot be read.
+
+    `start` and `end` are offsets into the text that was handed to the parser; whoever knows the
+    file turns them into a `place`.
+    """
+
+    def __init__(
+        self,
+        message: str,
+        *,
+        hint: str = "",
+        start: int = 0,
+        end: int | None = None,
+        place: Place | None = None,
+    ) -> None:
+        super().__init__(message, hint=hint)
+        self.start = start
+        self.end = start + 1 if end is None else end
+        self.place = place
+
+    def at(self, place: Place) -> ReadError:
+        """Return the same error with a place; bar and beat known here are kept."""
+        known = self.place or Place()
+        error = type(self)(
+            self.message,
+            hint=self.hint,
+            start=self.start,
+            end=self.end,
+            place=replace(
+                place,
+                bar=known.bar if known.bar is not None else place.bar,
+                beat=known.beat or place.beat,
+                phrase=place.phrase or known.phrase,
+            ),
+        )
+        error.__cause__ = self.__cause__
+        return error
+
+
+class NotationError(ReadError):
+    """The text of a line, of changes or of scales cannot be read."""
+
+
+class ChordSymbolError(ReadError):
+    """A chord symbol cannot be read; `start` is the first character not understood."""
+
+
+class ManuscriptError(ReadError):
+    """The author's folder or one of its files cannot be read."""
+
+
+class UnknownNameError(ShedbookError):
+    """A name that stands in no table; the hint lists the nearest ones."""
+
+
+class OutputError(ShedbookError):
+    """A folder or file that cannot be written, or that is not ours to write."""
+
+
+class RenderError(ShedbookError):
+    """Engraving or page layout failed."""
+
+
+def nearest(name: str, known: Iterable[str], *, most: int = 3) -> str:
+    """Return a hint such as 'Did you mean "dorian"?', or an empty string when nothing is near."""
+    close = difflib.get_close_matches(name.lower(), sorted(set(known)), n=most, cutoff=0.6)
+    if not close:
+        return ""
+    return "Did you mean " + " or ".join(f'"{found}"' for found in close) + "?"

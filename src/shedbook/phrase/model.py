@@ -1,0 +1,176 @@
+"""The model of a phrase: written events in bars, over changes.
+
+Conventions: lengths and places are quarter notes as fractions, counted from the first beat of bar 1
+(a pick-up, bar 0, lies before zero). Pitches are concert pitch. Everything is frozen; transposing
+gives a new phrase.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from shedbook.theory.chord import Chord
+from shedbook.theory.key import Key
+from shedbook.theory.metre import Metre
+from shedbook.theory.pitch import Pitch
+from shedbook.theory.scale import Scale
+
+MARKS = ("accent", "staccato", "tenuto", "ghost", "fall", "scoop")
+"""The marks a note may carry, in the order in which they are printed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """A written note value: 1/`part` with `dots`, one of `actual` notes in the time of `normal`."""
+
+    part: int
+    dots: int = 0
+    actual: int = 1
+    normal: int = 1
+
+    @property
+    def quarters(self) -> Fraction:
+        """The length in quarter notes."""
+        plain = Fraction(4, self.part) * (2 - Fraction(1, 2**self.dots))
+        return plain * self.normal / self.actual
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """A note, or a rest (`pitch` is None), as written in one bar.
+
+    `values` are tied to one another; `tie_in` says that the event goes on from the last note of the
+    bar before. `slurs_open` and `slurs_close` count the slurs that begin and end on the note.
+    """
+
+    pitch: Pitch | None
+    values: tuple[Value, ...]
+    tie_in: bool = False
+    marks: tuple[str, ...] = ()
+    grace: tuple[Pitch, ...] = ()
+    slurs_open: int = 0
+    slurs_close: int = 0
+
+    @property
+    def quarters(self) -> Fraction:
+        """The length in quarter notes, ties within the bar included."""
+        return sum((value.quarters for value in self.values), Fraction(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """The events of one bar; a pick-up is bar 0."""
+
+    number: int
+    events: tuple[Event, ...]
+
+    @property
+    def quarters(self) -> Fraction:
+        """The length of what is written, in quarter notes."""
+        return sum((event.quarters for event in self.events), Fraction(0))
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeAt:
+    """A chord and where it starts: bar from 1, beat from 1 in the metre's denominator."""
+
+    bar: int
+    beat: Fraction
+    chord: Chord
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A short melody over changes, in concert pitch, in a home key.
+
+    `bars` holds the pick-up, if any, as bar 0. `scales` goes with `changes`, one to one; None means
+    that the program chooses. `tempo_bpm` counts the beat that players tap: the quarter, the dotted
+    quarter in 6/8, 9/8 and 12/8, the half in metres over 2. `key_inferred` says that the author named no key.
+    """
+
+    title: str
+    key: Key
+    metre: Metre
+    bars: tuple[Bar, ...]
+    changes: tuple[ChangeAt, ...]
+    scales: tuple[Scale | None, ...]
+    tempo_bpm: int = 120
+    feel: str = "swing"
+    commentary: str = ""
+    id: str = ""
+    key_inferred: bool = False
+
+    @property
+    def full_bars(self) -> int:
+        """How many bars the changes have; a pick-up is not counted."""
+        return sum(1 for bar in self.bars if bar.number > 0)
+
+    def bar_start(self, number: int) -> Fraction:
+        """Return where a bar starts, in quarters from bar 1; a pick-up starts before zero."""
+        if number == 0:
+            return -self.bars[0].quarters
+        return (number - 1) * self.metre.bar_quarters
+
+    def change_start(self, change: ChangeAt) -> Fraction:
+        """Return where a chord starts, in quarters from bar 1."""
+        return self.bar_start(change.bar) + (change.beat - 1) * self.metre.beat_quarters
+
+    def change_index_at(self, place: Fraction) -> int:
+        """Return the index of the change that sounds at a place; a pick-up hears the first."""
+        found = 0
+        for index, change in enumerate(self.changes):
+            if self.change_start(change) <= place:
+                found = index
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class Sounding:
+    """A note as heard: tied events joined.
+
+    `start` and `quarters` are in quarter notes; `bar` and `beat` say where it is struck;
+    `event` is (index in `Phrase.bars`, index in `Bar.events`) of the event that strikes it.
+    """
+
+    pitch: Pitch
+    start: Fraction
+    quarters: Fraction
+    bar: int
+    beat: Fraction
+    event: tuple[int, int]
+    marks: tuple[str, ...] = ()
+
+    @property
+    def end(self) -> Fraction:
+        """Where the note stops, in quarters from bar 1."""
+        return self.start + self.quarters
+
+
+def sounding_notes(phrase: Phrase) -> tuple[Sounding, ...]:
+    """Return the notes of a phrase as heard, in order; rests and grace notes are left out."""
+    found: list[Sounding] = []
+    full_bar = phrase.metre.bar_quarters
+    for bar_index, bar in enumerate(phrase.bars):
+        start = place = phrase.bar_start(bar.number)
+        missing = full_bar - bar.quarters if bar.number == 0 else Fraction(0)
+        for event_index, event in enumerate(bar.events):
+            length = event.quarters
+            if event.pitch is None:
+                pass
+            elif event.tie_in and found:
+                last = found[-1]
+                found[-1] = Sounding(
+                    last.pitch, last.start, last.quarters + length, last.bar, last.beat,
+                    last.event, last.marks,
+                )  # fmt: skip
+            else:
+                found.append(
+                    Sounding(
+                        event.pitch, place, length, bar.number,
+                        phrase.metre.beat_at(place - start + missing),
+                        (bar_index, event_index), event.marks,
+                    )  # fmt: skip
+                )
+            place += length
+    return tuple(found)

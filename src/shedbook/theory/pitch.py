@@ -1,0 +1,158 @@
+"""Note names and pitches, spelled.
+
+Conventions: a pitch is the interval that lies between it and C-1 (MIDI number 0), so C4, middle C, is
+(35, 60). A note name has no octave; it is a place on the line of fifths, … Bb F C G D A E B F# …,
+where C is 0. Octave numbers are scientific pitch notation: the number changes at C.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from shedbook.theory.interval import ACCIDENTALS, LETTER_SEMITONES, Interval
+
+LETTERS = "CDEFGAB"
+CONCERT_A4_HZ = 440.0
+"""ISO 16:1975, standard tuning frequency."""
+
+_FIFTHS_LETTERS = "FCGDAEB"
+_NAME = re.compile(r"([A-Ga-g])(bb|##|b|#|)")
+_PITCH = re.compile(r"([A-Ga-g])(bb|##|b|#|)(-1|[0-9])")
+
+
+def accidental_text(alteration: int) -> str:
+    """Return "", "b", "#", "bb", "##" and so on for a number of half steps."""
+    return "#" * alteration if alteration > 0 else "b" * -alteration
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class NoteName:
+    """A letter with its accidental and no octave; `fifths` counts fifths from C."""
+
+    fifths: int
+
+    @classmethod
+    def parse(cls, text: str) -> NoteName:
+        """Read "C", "Bb", "f#", "Abb".
+
+        Raises:
+            ValueError: if the text is anything else.
+        """
+        found = _NAME.fullmatch(text)
+        if found is None:
+            raise ValueError(f"{text!r} is not a note name")
+        letter, accidental = found.groups()
+        return cls.of(letter.upper(), ACCIDENTALS[accidental])
+
+    @classmethod
+    def of(cls, letter: str, alteration: int = 0) -> NoteName:
+        """Return the name with this letter (C to B) and alteration in half steps."""
+        return cls(_FIFTHS_LETTERS.index(letter) - 1 + 7 * alteration)
+
+    @property
+    def letter(self) -> str:
+        """The letter, "C" to "B"."""
+        return _FIFTHS_LETTERS[(self.fifths + 1) % 7]
+
+    @property
+    def alteration(self) -> int:
+        """Half steps by which the letter is altered: -1 for a flat, 2 for a double sharp."""
+        return (self.fifths + 1) // 7
+
+    @property
+    def pitch_class(self) -> int:
+        """The pitch class, 0 (C) to 11 (B)."""
+        return self.fifths * 7 % 12
+
+    def __add__(self, interval: Interval) -> NoteName:
+        return NoteName(self.fifths + interval.fifths)
+
+    def __str__(self) -> str:
+        return self.letter + accidental_text(self.alteration)
+
+    def interval_to(self, other: NoteName) -> Interval:
+        """Return the simple interval from this name up to the other, within one octave."""
+        fifths = other.fifths - self.fifths
+        steps = fifths * 4 % 7
+        return Interval(steps, (fifths + 12 * steps) // 7)
+
+
+@dataclass(frozen=True, slots=True)
+class Pitch:
+    """A spelled pitch: `step` counts letters from C-1, `midi` is the MIDI number."""
+
+    step: int
+    midi: int
+
+    @classmethod
+    def parse(cls, text: str) -> Pitch:
+        """Read scientific pitch notation such as "C4", "Bb3", "f#5".
+
+        Raises:
+            ValueError: if the text is anything else.
+        """
+        found = _PITCH.fullmatch(text)
+        if found is None:
+            raise ValueError(f"{text!r} is not a pitch")
+        letter, accidental, octave = found.groups()
+        return cls.of(NoteName.of(letter.upper(), ACCIDENTALS[accidental]), int(octave))
+
+    @classmethod
+    def of(cls, name: NoteName, octave: int) -> Pitch:
+        """Return the pitch with this name whose letter lies in this octave (Cb4 is MIDI 59)."""
+        letter = LETTERS.index(name.letter)
+        return cls(
+            letter + 7 * (octave + 1), LETTER_SEMITONES[letter] + name.alteration + 12 * (octave + 1)
+        )
+
+    @property
+    def name(self) -> NoteName:
+        """The note name."""
+        return NoteName(7 * self.midi - 12 * self.step)
+
+    @property
+    def letter(self) -> str:
+        """The letter, "C" to "B"."""
+        return LETTERS[self.step % 7]
+
+    @property
+    def alteration(self) -> int:
+        """Half steps by which the letter is altered."""
+        octaves, letter = divmod(self.step, 7)
+        return self.midi - 12 * octaves - LETTER_SEMITONES[letter]
+
+    @property
+    def octave(self) -> int:
+        """The octave number of the letter, in scientific pitch notation."""
+        return self.step // 7 - 1
+
+    @property
+    def pitch_class(self) -> int:
+        """The pitch class, 0 (C) to 11 (B)."""
+        return self.midi % 12
+
+    def __add__(self, interval: Interval) -> Pitch:
+        return Pitch(self.step + interval.steps, self.midi + interval.semitones)
+
+    def __sub__(self, other: Pitch) -> Interval:
+        return Interval(self.step - other.step, self.midi - other.midi)
+
+    def __str__(self) -> str:
+        return f"{self.letter}{accidental_text(self.alteration)}{self.octave}"
+
+
+def frequency_hz(midi: int, *, a4_hz: float = CONCERT_A4_HZ) -> float:
+    """Return the equal-tempered frequency of a MIDI number in hertz (ISO 16 for A4 = 440 Hz)."""
+    return float(a4_hz * 2.0 ** ((midi - 69) / 12))
+
+
+def spellings(midi: int) -> tuple[Pitch, ...]:
+    """Return every spelling of a MIDI number with at most two sharps or flats, plainest first."""
+    octaves, pitch_class = divmod(midi, 12)
+    found = []
+    for letter, natural in enumerate(LETTER_SEMITONES):
+        for octave in (octaves - 1, octaves, octaves + 1):
+            if abs(12 * octave + natural - 12 * octaves - pitch_class) <= 2:
+                found.append(Pitch(letter + 7 * octave, midi))
+    return tuple(sorted(found, key=lambda pitch: (abs(pitch.alteration), pitch.alteration)))
