@@ -7,7 +7,8 @@
     │   └── ManuscriptError  the author's folder and its files
     ├── UnknownNameError     a name that stands in no table
     ├── OutputError          a folder or file that cannot be written, or is not ours
-    └── RenderError          an engraving or page layout that failed
+    ├── RenderError          an engraving or page layout that failed
+    └── BuildError           everything that stopped one build, each with its own place
 
 This module imports nothing of shedbook, so that every floor may raise these errors.
 """
@@ -17,6 +18,9 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+
+_PICTURE_WIDTH = 100
+"""How many characters of a line an error shows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +56,19 @@ class Place:
         return "  ".join(part for part in (position, music) if part)
 
     def picture(self) -> str:
-        """Return the excerpt with the meant characters underlined, or an empty string."""
+        """Return the excerpt with the meant characters underlined, or an empty string.
+
+        Of a long line only the part around them is shown.
+        """
         if not self.excerpt or self.column is None:
             return ""
-        return f"    {self.excerpt}\n    {' ' * (self.column - 1)}{'^' * max(1, self.width)}"
+        text, before = self.excerpt.replace("\t", " "), self.column - 1
+        first = max(0, before - _PICTURE_WIDTH // 2) if len(text) > _PICTURE_WIDTH else 0
+        shown = text[first : first + _PICTURE_WIDTH]
+        head = "…" if first else ""
+        tail = "…" if first + len(shown) < len(text) else ""
+        mark = "^" * max(1, min(self.width, len(shown) - (before - first)))
+        return f"    {head}{shown}{tail}\n    {' ' * (before - first + len(head))}{mark}"
 
 
 class ShedbookError(Exception):
@@ -73,8 +86,9 @@ class ShedbookError(Exception):
 class ReadError(ShedbookError):
     """Something that cannot be read.
 
-    `start` and `end` are offsets into the text that was handed to the parser; whoever knows the
-    file turns them into a `place`.
+    `start` and `end` are offsets into the text that was handed to the parser, and `field` is the key
+    under which that text stands in its table ("" when it is not known, or the text is all there is);
+    whoever knows the file turns them into a `place`.
     """
 
     def __init__(
@@ -85,11 +99,26 @@ class ReadError(ShedbookError):
         start: int = 0,
         end: int | None = None,
         place: Place | None = None,
+        field: str = "",
     ) -> None:
         super().__init__(message, hint=hint)
         self.start = start
         self.end = start + 1 if end is None else end
         self.place = place
+        self.field = field
+
+    def moved(self, offset: int, *, place: Place | None = None, field: str = "") -> ReadError:
+        """Return the same error for a text in which the one that was read starts at `offset`."""
+        error = type(self)(
+            self.message,
+            hint=self.hint,
+            start=self.start + offset,
+            end=self.end + offset,
+            place=place or self.place,
+            field=field or self.field,
+        )
+        error.__cause__ = self.__cause__
+        return error
 
     def at(self, place: Place) -> ReadError:
         """Return the same error with a place; bar and beat known here are kept."""
@@ -105,6 +134,7 @@ class ReadError(ShedbookError):
                 beat=known.beat or place.beat,
                 phrase=place.phrase or known.phrase,
             ),
+            field=self.field,
         )
         error.__cause__ = self.__cause__
         return error
@@ -132,6 +162,14 @@ class OutputError(ShedbookError):
 
 class RenderError(ShedbookError):
     """Engraving or page layout failed."""
+
+
+class BuildError(ShedbookError):
+    """Everything that stopped one build; `errors` holds each thing by itself, in the order of the book."""
+
+    def __init__(self, message: str, *, errors: Iterable[ShedbookError] = (), hint: str = "") -> None:
+        super().__init__(message, hint=hint)
+        self.errors = tuple(errors)
 
 
 def nearest(name: str, known: Iterable[str], *, most: int = 3) -> str:

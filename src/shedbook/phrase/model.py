@@ -41,7 +41,9 @@ class Event:
     """A note, or a rest (`pitch` is None), as written in one bar.
 
     `values` are tied to one another; `tie_in` says that the event goes on from the last note of the
-    bar before. `slurs_open` and `slurs_close` count the slurs that begin and end on the note.
+    bar before: it opens its bar, has that note's pitch, and carries no marks and no grace notes.
+    `slurs_open` and `slurs_close` count the slurs that begin and end on the note; a note ends slurs
+    before it begins others.
     """
 
     pitch: Pitch | None
@@ -87,6 +89,7 @@ class Phrase:
     `bars` holds the pick-up, if any, as bar 0. `scales` goes with `changes`, one to one; None means
     that the program chooses. `tempo_bpm` counts the beat that players tap: the quarter, the dotted
     quarter in 6/8, 9/8 and 12/8, the half in metres over 2. `key_inferred` says that the author named no key.
+    `silence` holds pairs of a proof-reading rule and the author's reason for silencing it.
     """
 
     title: str
@@ -100,6 +103,7 @@ class Phrase:
     commentary: str = ""
     id: str = ""
     key_inferred: bool = False
+    silence: tuple[tuple[str, str], ...] = ()
 
     @property
     def full_bars(self) -> int:
@@ -161,16 +165,25 @@ def sounding_notes(phrase: Phrase) -> tuple[Sounding, ...]:
             elif event.tie_in and found:
                 last = found[-1]
                 found[-1] = Sounding(
-                    last.pitch, last.start, last.quarters + length, last.bar, last.beat,
-                    last.event, last.marks,
-                )  # fmt: skip
+                    last.pitch,
+                    last.start,
+                    last.quarters + length,
+                    last.bar,
+                    last.beat,
+                    last.event,
+                    last.marks,
+                )
             else:
                 found.append(
                     Sounding(
-                        event.pitch, place, length, bar.number,
+                        event.pitch,
+                        place,
+                        length,
+                        bar.number,
                         phrase.metre.beat_at(place - start + missing),
-                        (bar_index, event_index), event.marks,
-                    )  # fmt: skip
+                        (bar_index, event_index),
+                        event.marks,
+                    )
                 )
             place += length
     return tuple(found)

@@ -41,8 +41,13 @@ class Chord:
 
     @property
     def tones(self) -> tuple[NoteName, ...]:
-        """The spelled chord tones, in the order of `degrees`."""
-        return tuple(name_over(self.root, degree) for degree in self.degrees if self.root)
+        """The spelled chord tones, in the order of `degrees`; no tension has a double accidental."""
+        root = self.root
+        if root is None:
+            return ()
+        core = len(self.degrees) - len(self.tensions)
+        names = tuple(name_over(root, degree) for degree in self.degrees)
+        return names[:core] + tuple(plain_name(name) for name in names[core:])
 
     @property
     def pitch_classes(self) -> frozenset[int]:
@@ -65,7 +70,7 @@ class Chord:
         if self.root is None:
             return ""
         degree = FAMILY_DEGREES[self.family][(pitch_class - self.root.pitch_class) % 12]
-        if degree == "13" and self.seventh == "6":
+        if degree in ("13", "bb7") and self.seventh == "6":
             return "6"
         return degree
 
@@ -75,10 +80,8 @@ class Chord:
             return self
         root = self.root + interval
         bass = None if self.bass is None else self.bass + interval
-        head, tail = self.split_text()
         slash = "" if bass is None else f"/{bass}"
-        del head
-        return replace(self, text=f"{root}{tail}{slash}", root=root, bass=bass)
+        return replace(self, text=f"{root}{self.split_text()[1]}{slash}", root=root, bass=bass)
 
     def split_text(self) -> tuple[str, str]:
         """Return the author's text as root and kind, without a slash bass: ("Bb", "m7b5")."""
@@ -86,11 +89,21 @@ class Chord:
             return self.text, ""
         body = self.text if self.bass is None else self.text.rpartition("/")[0]
         length = 1
-        while length < len(body) and body[length] in "b#♭♯𝄫𝄪":
+        while length < len(body) and body[length] in "b#♭♯𝄫𝄪x♮":
             length += 1
         return body[:length], body[length:]
 
 
 def name_over(root: NoteName, degree: str) -> NoteName:
-    """Return the note name of a degree over a root, spelled by the degree's letter."""
-    return root + degree_interval(degree)
+    """Return the note name of a degree over a root, spelled by the degree's letter.
+
+    #9 is the plain minor third, as players write it: G over E, never F double sharp.
+    """
+    return root + degree_interval("b3" if degree == "#9" else degree)
+
+
+def plain_name(name: NoteName) -> NoteName:
+    """Return the plain name of what a double accidental stands for (F## is G); other names as they are."""
+    while abs(name.alteration) > 1:
+        name = NoteName(name.fifths - 12 if name.alteration > 0 else name.fifths + 12)
+    return name

@@ -62,6 +62,4 @@ def degree_interval(degree: str) -> Interval:
         raise ValueError(f"{degree!r} is not a degree")
     accidental, number = found.groups()
     octaves, letter = divmod(int(number) - 1, 7)
-    return Interval(
-        int(number) - 1, 12 * octaves + LETTER_SEMITONES[letter] + ACCIDENTALS[accidental]
-    )
+    return Interval(int(number) - 1, 12 * octaves + LETTER_SEMITONES[letter] + ACCIDENTALS[accidental])

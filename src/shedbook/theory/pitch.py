@@ -102,9 +102,7 @@ class Pitch:
     def of(cls, name: NoteName, octave: int) -> Pitch:
         """Return the pitch with this name whose letter lies in this octave (Cb4 is MIDI 59)."""
         letter = LETTERS.index(name.letter)
-        return cls(
-            letter + 7 * (octave + 1), LETTER_SEMITONES[letter] + name.alteration + 12 * (octave + 1)
-        )
+        return cls(letter + 7 * (octave + 1), LETTER_SEMITONES[letter] + name.alteration + 12 * (octave + 1))
 
     @property
     def name(self) -> NoteName:

@@ -2,14 +2,27 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from types import MappingProxyType
 
 from shedbook.errors import UnknownNameError, nearest
-from shedbook.theory.chord import name_over
+from shedbook.theory.chord import name_over, plain_name
 from shedbook.theory.interval import Interval
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.tables.scales import SCALES, ScaleRow
+
+_WORDS = MappingProxyType({
+    "nat": "natural", "nat.": "natural", "aug": "augmented", "dim": "diminished", "dom": "dominant",
+    "maj": "major", "min": "minor", "mel": "melodic", "harm": "harmonic", "pent": "pentatonic",
+    "1st": "first", "2nd": "second", "3rd": "third", "4th": "fourth", "5th": "fifth", "6th": "sixth",
+    "7th": "seventh",
+})  # fmt: skip
+"""Short words of scale names and what they stand for."""
+
+_FREE = ("9", "11", "13")
+_FREE_OVER_DIMINISHED = (*_FREE, "7")
+_AWKWARD = tuple(NoteName.parse(text) for text in ("E#", "B#", "Cb", "Fb"))
 
 
 def _index() -> MappingProxyType[str, ScaleRow]:
@@ -25,12 +38,16 @@ def _index() -> MappingProxyType[str, ScaleRow]:
 
 
 def _plain(name: str) -> str:
-    """Fold case, white space, hyphens and the ways of writing accidentals."""
-    words = name.lower().replace("♭", "b").replace("♯", "#").replace("-", " ").split()
+    """Fold case, white space, hyphens, the ways of writing accidentals, and a last word "scale" or "mode"."""
+    text = name.lower().replace("♭", "b").replace("♯", "#").replace("♮", " natural ")
+    words = [_WORDS.get(word, word) for word in re.split(r"[\s\-‐–_/]+", text) if word]
+    while len(words) > 1 and words[-1] in ("scale", "mode"):
+        del words[-1]
     return " ".join(words)
 
 
 _ROWS = _index()
+_SOME_NAMES = "Names are such as dorian, lydian dominant, altered, half-whole diminished, melodic minor, blues."
 
 
 def scale_row(name: str) -> ScaleRow:
@@ -41,7 +58,7 @@ def scale_row(name: str) -> ScaleRow:
     """
     row = _ROWS.get(_plain(name))
     if row is None:
-        raise UnknownNameError(f'"{name}" is not a scale in the table.', hint=nearest(name, _ROWS))
+        raise UnknownNameError(f'"{name}" is not a scale in the table.', hint=nearest(name, _ROWS) or _SOME_NAMES)
     return row
 
 
@@ -59,8 +76,14 @@ class Scale:
 
     @property
     def notes(self) -> tuple[NoteName, ...]:
-        """The notes as a player spells them, the root first."""
-        return tuple(name_over(self.root, degree) for degree in self.row.spelled)
+        """The notes as a player spells them, the root first.
+
+        A plain name stands in place of a double accidental, and for a tension also in place of E#, B#,
+        Cb and Fb: the scale's own letters matter less there than what is quickly read.
+        """
+        free = _FREE_OVER_DIMINISHED if "bb7" in self.row.degrees else _FREE
+        pairs = zip(self.row.degrees[1:], self.row.spelled[1:], strict=True)
+        return (self.root, *(_spelled(self.root, letter, degree.strip("b#") in free) for degree, letter in pairs))
 
     @property
     def pitch_classes(self) -> frozenset[int]:
@@ -75,22 +98,32 @@ class Scale:
         return f"{self.root} {self.name}"
 
 
+def _spelled(root: NoteName, letter: str, free: bool) -> NoteName:
+    """Return the name of a degree; `free` says that its letter need not be kept (a raised fifth keeps it)."""
+    name = plain_name(name_over(root, letter))
+    if free and letter != "#5" and name in _AWKWARD:
+        return NoteName(name.fifths - 12 if name.alteration > 0 else name.fifths + 12)
+    return name
+
+
 def parse_scale(text: str, *, root: NoteName | None = None) -> Scale:
     """Read "melodic minor" (on `root`) or "C melodic minor" (its own root wins).
 
     Raises:
         UnknownNameError: if the name is in no row, or no root is said.
     """
-    words = text.split()
-    if len(words) > 1 or root is None:
-        try:
-            own = NoteName.parse(words[0].replace("♭", "b").replace("♯", "#")) if words else None
-        except ValueError:
-            own = None
-        if own is not None and len(words) > 1:
-            return Scale(own, scale_row(" ".join(words[1:])))
-    if root is None:
+    own, name = _own_root(text) if text.strip() else (None, text)
+    if own is None and root is None:
         raise UnknownNameError(
             f'"{text}" does not say the root of the scale.', hint='Write it first: "C dorian".'
         )
-    return Scale(root, scale_row(text))
+    return Scale(own or root or NoteName(0), scale_row(name))
+
+
+def _own_root(text: str) -> tuple[NoteName | None, str]:
+    """Divide "Bb whole tone" into root and name; a name alone has no root."""
+    first, *rest = text.replace("♭", "b").replace("♯", "#").split(maxsplit=1)
+    try:
+        return (NoteName.parse(first), rest[0]) if rest else (None, text)
+    except ValueError:
+        return None, text

@@ -1,0 +1,165 @@
+"""The account of a phrase: every note accounted for, and what makes the line work.
+
+`account` is the one door: it reads the phrase once and returns a frozen value that the explanation, the
+proof-reader and the pages read.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from shedbook.analysis.contour import Contour, contour
+from shedbook.analysis.coverage import Coverage, coverage, coverage_over_phrase
+from shedbook.analysis.difficulty import Difficulty, difficulty
+from shedbook.analysis.figures import Figure, figures
+from shedbook.analysis.harmony import Harmony, harmony
+from shedbook.analysis.heard import EIGHTH, Heard, Span, listen, spans_of
+from shedbook.analysis.landings import Landing, landings
+from shedbook.analysis.line import Line, line_of
+from shedbook.analysis.links import Link, links
+from shedbook.analysis.notes import NoteAccount, Rival
+from shedbook.analysis.reasons import Explanation
+from shedbook.analysis.roles import Reading, read
+from shedbook.analysis.scale_fit import ScaleFit, fit_scales
+from shedbook.phrase.model import Phrase
+from shedbook.theory.interval import UNISON, Interval
+from shedbook.theory.metre import Metre
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """Everything that the analysis says of a phrase.
+
+    `spans` are the stretches over one chord and scale; `fits` goes with the changes and says how each
+    scale was come by; `reader` is the interval from concert pitch to the reader's part.
+    """
+
+    phrase: Phrase
+    reader: Interval
+    harmony: Harmony
+    fits: tuple[ScaleFit, ...]
+    spans: tuple[Span, ...]
+    notes: tuple[NoteAccount, ...]
+    figures: tuple[Figure, ...]
+    landings: tuple[Landing, ...]
+    links: tuple[Link, ...]
+    coverage: tuple[Coverage, ...]
+    whole_coverage: tuple[Coverage, ...]
+    contour: Contour
+    difficulty: Difficulty
+
+    @property
+    def accounted(self) -> int:
+        """How many notes have a role other than unaccounted."""
+        return sum(1 for note in self.notes if note.role != "unaccounted")
+
+
+def account(phrase: Phrase, *, reader: Interval = UNISON) -> Account:
+    """Return the account of a phrase; `reader` is added to concert pitch for the written notes."""
+    seen = harmony(phrase)
+    fits = fit_scales(phrase, seen)
+    spans = spans_of(phrase, tuple(fit.scale for fit in fits))
+    heard = listen(phrase, spans)
+    blues = any("blues" in progression.name for progression in seen.progressions)
+    metre = phrase.metre
+    line = line_of(heard, spans, metre.bar_quarters, felt_beat(metre), blues=blues)
+    notes = _notes(phrase, heard, line, read(line), reader)
+    groups = figures(notes)
+    shape = contour(notes, groups)
+    end = phrase.full_bars * metre.bar_quarters
+    return Account(
+        phrase=phrase,
+        reader=reader,
+        harmony=seen,
+        fits=fits,
+        spans=spans,
+        notes=notes,
+        figures=groups,
+        landings=landings(notes, metre.bar_quarters, metre.beat_quarters),
+        links=links(notes, metre.bar_quarters, metre.beat_quarters, end),
+        coverage=coverage(notes, spans),
+        whole_coverage=coverage_over_phrase(notes, spans),
+        contour=shape,
+        difficulty=difficulty(notes, shape, quarters_a_minute(phrase)),
+    )
+
+
+def felt_beat(metre: Metre) -> Fraction:
+    """Return the beat that is felt, in quarters: the metre's, but no shorter than a quarter."""
+    return max(Fraction(1), metre.beat_quarters)
+
+
+def quarters_a_minute(phrase: Phrase) -> Fraction:
+    """Return the tempo in quarters a minute: players tap the dotted quarter in 6/8, the half over 2."""
+    metre = phrase.metre
+    tapped = metre.beat_quarters
+    if metre.unit == 8 and metre.beats % 3 == 0:
+        tapped = Fraction(3, 2) if metre.beats > 3 else tapped
+    elif metre.unit >= 8:
+        tapped = Fraction(1)
+    return phrase.tempo_bpm * tapped
+
+
+def _notes(
+    phrase: Phrase, heard: tuple[Heard, ...], line: Line, reading: Reading, reader: Interval
+) -> tuple[NoteAccount, ...]:
+    """Join what each note is with what it does."""
+    found: list[NoteAccount] = []
+    for group, reason in enumerate(reading.chosen):
+        for place in range(reason.first, reason.last + 1):
+            node = line.nodes[place]
+            rival = _rival(line, reading, place)
+            for index in range(node.first, node.last + 1):
+                found.append(_note(heard[index], line, reason, group, rival, found, reader))
+    return tuple(found)
+
+
+def _rival(line: Line, reading: Reading, place: int) -> Rival | None:
+    other = reading.rivals[place]
+    if other is None:
+        return None
+    return Rival(other.role, other.detail, _target_note(line, other), reading.margins[place])
+
+
+def _target_note(line: Line, reason: Explanation) -> int | None:
+    return None if reason.target is None else line.nodes[reason.target].first
+
+
+def _note(
+    heard: Heard,
+    line: Line,
+    reason: Explanation,
+    group: int,
+    rival: Rival | None,
+    before: list[NoteAccount],
+    reader: Interval,
+) -> NoteAccount:
+    over = heard.next_span if reason.heard_next and heard.next_span is not None else heard.span
+    span = line.spans[over]
+    pitch = heard.note.pitch
+    pitch_class = pitch.midi % 12
+    first_over = not before or before[-1].span.index != span.index
+    return NoteAccount(
+        index=heard.index,
+        pitch=pitch,
+        written=pitch + reader,
+        bar=heard.note.bar,
+        beat=heard.note.beat,
+        start=heard.note.start,
+        quarters=heard.note.quarters,
+        arrival=span.start if over != heard.span else heard.arrival,
+        span=span,
+        degree=span.degrees[pitch_class],
+        membership=span.membership(pitch_class),
+        role=reason.role,
+        detail=reason.detail,
+        target=_target_note(line, reason),
+        landing=heard.strong or first_over,
+        strong=heard.strong,
+        early=heard.early or over != heard.span,
+        weight=heard.weight,
+        group=group,
+        joined=heard.rest_after <= EIGHTH,
+        rival=rival,
+    )

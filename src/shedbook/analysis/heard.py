@@ -1,0 +1,238 @@
+"""How each note is heard: against which chord, as which degree, inside or outside, on which accent.
+
+Conventions: places and lengths are quarter notes as fractions. A *span* is a stretch of the phrase over
+one chord and one scale; repeats of both are one span. A note struck at most an eighth before a change
+of chord may be heard against the next one; one that is held over the change, or over a strong beat,
+belongs to the chord that sounds there.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from shedbook.phrase.model import Phrase, Sounding, sounding_notes
+from shedbook.theory.chord import Chord, name_over
+from shedbook.theory.metre import Metre
+from shedbook.theory.scale import Scale
+
+EIGHTH = Fraction(1, 2)
+"""An eighth note in quarters: how early a note may be struck and still belong to what follows."""
+
+CHORD, SCALE, OUTSIDE = "chord", "scale", "outside"
+"""The three memberships."""
+
+_COLOURS_OF_A_DOMINANT = frozenset(("b9", "b13"))
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """One chord with its scale, from `start` to `end`.
+
+    `first_change` and `last_change` are indices into the phrase's changes; `degrees` names the twelve
+    pitch classes over the chord; `core` are the pitch classes of root, third, fifth and seventh (or
+    sixth); `pass_through` those a half step above one of them that are neither chord tones nor colours.
+    """
+
+    index: int
+    first_change: int
+    last_change: int
+    chord: Chord
+    scale: Scale | None
+    start: Fraction
+    end: Fraction
+    degrees: tuple[str, ...]
+    chord_classes: frozenset[int]
+    scale_classes: frozenset[int]
+    core: frozenset[int]
+    pass_through: frozenset[int]
+
+    def membership(self, pitch_class: int) -> str:
+        """Return "chord", "scale" or "outside"."""
+        if pitch_class in self.chord_classes:
+            return CHORD
+        return SCALE if pitch_class in self.scale_classes else OUTSIDE
+
+    @property
+    def scale_name(self) -> str:
+        """The scale's name, its root before it only where that is not the chord's; "" without a scale."""
+        if self.scale is None:
+            return ""
+        if self.chord.root is not None and self.scale.root.pitch_class == self.chord.root.pitch_class:
+            return self.scale.name
+        return str(self.scale)
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """One note as heard.
+
+    `span` is the span it is heard against and `struck_over` the one that sounds when it is struck;
+    `early` says that it is struck ahead of a strong beat or a change and held over it; `arrival` is
+    the place it stands for (the strong beat, else its own start). `next_span` is set where it might
+    be heard against the next chord. `weight` is the accent of the arrival: 4 first beat, 3 strong beat,
+    2 beat, 1 half beat, 0 between. `rest_after` is the silence up to the next note, in quarters.
+    """
+
+    index: int
+    note: Sounding
+    span: int
+    struck_over: int
+    next_span: int | None
+    degree: str
+    membership: str
+    early: bool
+    arrival: Fraction
+    strong: bool
+    weight: int
+    rest_after: Fraction
+
+    @property
+    def midi(self) -> int:
+        """The MIDI number."""
+        return self.note.pitch.midi
+
+    @property
+    def inside(self) -> bool:
+        """Whether the note is a chord or scale tone of the chord it is heard against."""
+        return self.membership != OUTSIDE
+
+
+def spans_of(phrase: Phrase, scales: tuple[Scale | None, ...]) -> tuple[Span, ...]:
+    """Return the spans of a phrase; `scales` goes with the changes, one to one."""
+    end_of_all = phrase.full_bars * phrase.metre.bar_quarters
+    home = frozenset((phrase.key.tonic.pitch_class + step) % 12 for step in _KEY_STEPS[phrase.key.mode])
+    groups: list[tuple[int, int]] = []
+    for index, change in enumerate(phrase.changes):
+        if groups:
+            first = groups[-1][0]
+            same = _unworded(phrase.changes[first].chord) == _unworded(change.chord)
+            if same and scales[first] == scales[index]:
+                groups[-1] = (first, index)
+                continue
+        groups.append((index, index))
+    if not groups:
+        silent = Chord("N.C.", None, third="", fifth="")
+        return (_span(0, (-1, -1), silent, None, Fraction(0), end_of_all, home),)
+    starts = [phrase.change_start(phrase.changes[first]) for first, _ in groups]
+    ends = [*starts[1:], max(end_of_all, starts[-1])]
+    return tuple(
+        _span(number, group, phrase.changes[group[0]].chord, scales[group[0]], starts[number], ends[number], home)
+        for number, group in enumerate(groups)
+    )  # fmt: skip
+
+
+_KEY_STEPS = {"major": (0, 2, 4, 5, 7, 9, 11), "minor": (0, 2, 3, 5, 7, 8, 9, 10, 11)}
+"""The notes of a key where no chord sounds: in minor both sixths and both sevenths."""
+
+
+def _unworded(chord: Chord) -> Chord:
+    """Return the chord without the author's way of writing it, to compare what it means."""
+    return replace(chord, text="")
+
+
+def _span(
+    number: int,
+    changes: tuple[int, int],
+    chord: Chord,
+    scale: Scale | None,
+    start: Fraction,
+    end: Fraction,
+    home: frozenset[int],
+) -> Span:
+    core: frozenset[int] = frozenset()
+    chord_classes = chord.pitch_classes
+    if chord.bass is not None:
+        chord_classes |= {chord.bass.pitch_class}
+    if chord.root is not None:
+        named = ("1", chord.third, chord.fifth, chord.seventh)
+        core = frozenset(name_over(chord.root, degree).pitch_class for degree in named if degree)
+    scale_classes = home if scale is None else scale.pitch_classes
+    degrees = tuple(chord.degree_of(pitch_class) for pitch_class in range(12))
+    exempt = _COLOURS_OF_A_DOMINANT if chord.family in ("dominant", "suspended") else frozenset()
+    pass_through = frozenset(
+        pitch_class
+        for pitch_class in scale_classes - chord_classes
+        if (pitch_class - 1) % 12 in core and degrees[pitch_class] not in exempt
+    )
+    return Span(
+        number, changes[0], changes[1], chord, scale, start, end, degrees, chord_classes,
+        scale_classes, core, pass_through,
+    )  # fmt: skip
+
+
+def listen(phrase: Phrase, spans: tuple[Span, ...]) -> tuple[Heard, ...]:
+    """Return every note of a phrase as heard."""
+    notes = sounding_notes(phrase)
+    starts = [span.start for span in spans]
+    found = []
+    for index, note in enumerate(notes):
+        arrival, early = _arrival(phrase.metre, note, starts)
+        struck_over = max(0, bisect_right(starts, note.start) - 1)
+        over = max(0, bisect_right(starts, arrival) - 1)
+        following = over + 1 if over + 1 < len(starts) else None
+        if following is not None and starts[following] - note.start > EIGHTH:
+            following = None
+        span = spans[over]
+        pitch_class = note.pitch.midi % 12
+        weight = accent(phrase.metre, arrival)
+        gap = notes[index + 1].start - note.end if index + 1 < len(notes) else _LONG_AFTER
+        found.append(
+            Heard(
+                index,
+                note,
+                over,
+                struck_over,
+                following,
+                span.degrees[pitch_class],
+                span.membership(pitch_class),
+                early,
+                arrival,
+                weight >= 3,
+                weight,
+                gap,
+            )  # fmt: skip
+        )
+    return tuple(found)
+
+
+_LONG_AFTER = Fraction(1000)
+"""The silence after the last note."""
+
+
+def _arrival(metre: Metre, note: Sounding, starts: list[Fraction]) -> tuple[Fraction, bool]:
+    """Return the place that a note stands for, and whether it is struck ahead of that place.
+
+    A note struck at most an eighth before a strong beat or a change of chord and held over it stands there.
+    """
+    place = note.start
+    if accent(metre, place) >= 3:
+        return place, False
+    ahead = next_strong_beat(metre, place)
+    if ahead - place <= EIGHTH and note.end > ahead:
+        return ahead, True
+    later = bisect_right(starts, place)
+    if later < len(starts) and starts[later] - place <= EIGHTH and note.end > starts[later]:
+        return starts[later], True
+    return place, False
+
+
+def accent(metre: Metre, place: Fraction) -> int:
+    """Return the accent of a place: 4 first beat, 3 strong beat, 2 beat, 1 half beat, 0 between."""
+    beat = place % metre.bar_quarters / metre.beat_quarters + 1
+    if beat == 1:
+        return 4
+    if beat.denominator == 1:
+        return 3 if int(beat) in metre.strong_beats else 2
+    return 1 if beat.denominator == 2 else 0
+
+
+def next_strong_beat(metre: Metre, place: Fraction) -> Fraction:
+    """Return the first strong beat after a place, in quarters from bar 1."""
+    bar = place // metre.bar_quarters * metre.bar_quarters
+    for beat in metre.strong_beats:
+        strong = bar + (beat - 1) * metre.beat_quarters
+        if strong > place:
+            return strong
+    return bar + metre.bar_quarters

@@ -1,0 +1,386 @@
+"""The proof-reader: what in a phrase, or between the phrases of a book, wants a second look.
+
+`proof` reads one account, `proof_book` several. Each rule stands in the table of rules and can be silenced
+by name, in the phrase or by the caller for the whole book. Nothing here stops anything.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from types import MappingProxyType
+
+from shedbook.analysis.account import Account, felt_beat
+from shedbook.analysis.landings import excuse
+from shedbook.analysis.links import BAR_LINE, CHANGE, Link
+from shedbook.analysis.notes import NoteAccount
+from shedbook.analysis.reasons import SUSPENSION, UNACCOUNTED
+from shedbook.analysis.tables.rules import RULES, RuleRow
+from shedbook.analysis.words import (
+    chord_words, degree_words, interval_words, joined, name_words, pitch_words,
+)  # fmt: skip
+from shedbook.errors import nearest
+from shedbook.theory.pitch import NoteName, Pitch, spellings
+
+RULE: Mapping[str, RuleRow] = MappingProxyType({row.name: row for row in RULES})
+"""The rules by name."""
+
+LOWEST_MIDI, HIGHEST_MIDI, WIDEST = 36, 96, 31
+"""C2 and C7, beyond which a line lies in an extreme register; two octaves and a fifth, in semitones."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something that wants a second look.
+
+    `bar` and `beat` say where (`beat` None for a whole bar or phrase, `bar` None for the phrase); `note`
+    is the index of the note meant, `phrase` and `other` the places in the book of the phrases meant.
+    """
+
+    rule: str
+    severity: str
+    bar: int | None
+    beat: Fraction | None
+    message: str
+    mend: str
+    note: int | None = None
+    phrase: int = 0
+    other: int | None = None
+
+
+def proof(account: Account, *, silenced: Collection[str] = ()) -> tuple[Finding, ...]:
+    """Return the findings of one phrase in order of place; rules silenced there or by the caller are left out."""
+    quiet = {*silenced, *(rule for rule, _ in account.phrase.silence)}
+    found = [
+        finding
+        for check in (_bars, _ties, _notes, _scales, _leaps, _range, _spelling, _silences)
+        for finding in check(account)
+        if finding.rule not in quiet
+    ]
+    return tuple(sorted(found, key=lambda one: (one.bar or 0, one.beat or Fraction(0), one.rule)))
+
+
+def _finding(
+    rule: str,
+    bar: int | None,
+    beat: Fraction | None,
+    message: str,
+    mend: str = "",
+    note: int | None = None,
+) -> Finding:
+    row = RULE[rule]
+    return Finding(rule, row.severity, bar, beat, message, mend or row.mend, note)
+
+
+def _at(rule: str, note: NoteAccount, message: str, mend: str = "") -> Finding:
+    return _finding(rule, note.bar, note.beat, message, mend, note.index)
+
+
+# What is written.
+
+
+def _bars(account: Account) -> Iterator[Finding]:
+    phrase = account.phrase
+    for bar in phrase.bars:
+        over = bar.quarters - phrase.metre.bar_quarters
+        if over == 0 or (bar.number == 0 and over < 0):
+            continue
+        beats = abs(over) / phrase.metre.beat_quarters
+        size = f"{beats} beat{'s' if beats > 1 else ''} too {'long' if over > 0 else 'short'}"
+        yield _finding("bar-does-not-fill", bar.number, None, f"Bar {bar.number} is {size}.")
+
+
+def _ties(account: Account) -> Iterator[Finding]:
+    before: Pitch | None = None
+    for bar in account.phrase.bars:
+        for event in bar.events:
+            if (
+                event.tie_in
+                and event.pitch is not None
+                and (before is None or before.midi != event.pitch.midi)
+            ):
+                start = "a rest" if before is None else pitch_words(before)
+                message = f"A tie goes from {start} to {pitch_words(event.pitch)}."
+                yield _finding("tie-to-another-pitch", bar.number, Fraction(1), message)
+            before = event.pitch
+
+
+# What the notes do.
+
+
+def _notes(account: Account) -> Iterator[Finding]:
+    for note in account.notes:
+        contradiction = _contradiction(account, note)
+        if contradiction is not None:
+            yield contradiction
+        elif not note.inside:
+            yield from _outside(account, note)
+        elif note.passes_through:
+            yield from _held(account, note)
+
+
+_AGAINST = {
+    # Degree heard: what the chord has instead, and the chords meant.
+    "3": "b3", "7": "b7", "b7": "7", "5": "alt",
+}  # fmt: skip
+
+
+def _contradiction(account: Account, note: NoteAccount) -> Finding | None:
+    """A note against the chord's own third, fifth or seventh: held or accented, and not excused."""
+    chord = note.span.chord
+    if note.inside or chord.root is None or not _speaks_against(note):
+        return None
+    beat = felt_beat(account.phrase.metre)
+    sustained = note.quarters > beat or (note.quarters >= beat and note.role == UNACCOUNTED)
+    accented = note.strong and note.role == UNACCOUNTED
+    if note.role == SUSPENSION or not (sustained or accented):
+        return None
+    name = pitch_words(note.pitch)
+    message = (
+        f"{name} is {degree_words(note.degree, chord)} over {chord_words(chord)}, "
+        f"and it {'is held' if sustained else 'stands on a strong beat'}."
+    )
+    return _at("chord-contradicted", note, message, f"Change {name}, or the symbol {chord.text}.")
+
+
+def _speaks_against(note: NoteAccount) -> bool:
+    chord = note.span.chord
+    if note.degree == "5":
+        return chord.altered or chord.fifth in ("b5", "#5")
+    return chord.degrees.count(_AGAINST.get(note.degree, "")) > 0
+
+
+def _outside(account: Account, note: NoteAccount) -> Iterator[Finding]:
+    lost = note.role == UNACCOUNTED
+    name, chord = pitch_words(note.pitch), chord_words(note.span.chord)
+    slip = _slip(account, note) if lost else None
+    if slip is not None:
+        message = (
+            f"{name} over {chord} is not accounted for; {pitch_words(slip)}, a half step away, would be."
+        )
+        yield _at("likely-slip", note, message, f"Check the accidental: {pitch_words(slip)}?")
+    if note.strong and lost:
+        message = f"{name} is outside {_home(note)}, stands on a strong beat and is not resolved."
+        yield _at("strong-beat-outside", note, message)
+    elif note.strong and excuse(account.notes, note) == UNACCOUNTED:
+        message = f"{name}, {_a(note.role)}, stands on a strong beat outside {_home(note)}."
+        yield _at("strong-beat-unexcused", note, message)
+    elif lost and slip is None:
+        message = f"{name} is outside {_home(note)} and no note near it takes it up."
+        yield _at("outside-unresolved", note, message)
+
+
+def _a(role: str) -> str:
+    return f"{'an' if role[0] in 'aeiou' else 'a'} {role}"
+
+
+def _home(note: NoteAccount) -> str:
+    """Name what a note is outside of: the chord with its scale."""
+    chord = chord_words(note.span.chord)
+    return f"the {note.span.scale_name} scale of {chord}" if note.span.scale is not None else chord
+
+
+def _slip(account: Account, note: NoteAccount) -> Pitch | None:
+    """Return the pitch a half step away that would be at home, for a lone note among accounted ones."""
+    around = [
+        account.notes[index] for index in (note.index - 1, note.index + 1) if 0 <= index < len(account.notes)
+    ]
+    if not around or any(other.role == UNACCOUNTED for other in around):
+        return None
+    taken = {other.midi for other in around}
+    offers = []
+    for midi in (note.midi - 1, note.midi + 1):
+        kind = note.span.membership(midi % 12)
+        if kind == "outside" or midi in taken:
+            continue
+        pitch = next((one for one in spellings(midi) if one.letter == note.pitch.letter), spellings(midi)[0])
+        nearness = sum(abs(other.midi - midi) for other in around)
+        offers.append((pitch.letter != note.pitch.letter, kind != "chord", nearness, midi, pitch))
+    return min(offers)[-1] if offers else None
+
+
+def _held(account: Account, note: NoteAccount) -> Iterator[Finding]:
+    """A note to pass through that is held, or landed on and not resolved by step."""
+    after = account.notes[note.index + 1] if note.index + 1 < len(account.notes) else None
+    resolved = after is not None and note.joined and 1 <= abs(after.midi - note.midi) <= 2
+    held = note.quarters > felt_beat(account.phrase.metre)
+    if note.role == SUSPENSION and resolved:
+        return
+    if not held and not (note.landing and not resolved):
+        return
+    degree = degree_words(note.degree, note.span.chord)
+    how = "is held" if held else "is landed on and not resolved by step"
+    below = name_words(_below(note))
+    message = (
+        f"{pitch_words(note.pitch)}, {degree} over {chord_words(note.span.chord)}, {how}: "
+        f"it lies a half step above {below}."
+    )
+    yield _at("pass-through-held", note, message, f"Pass through it, or resolve it to {below}.")
+
+
+def _below(note: NoteAccount) -> NoteName:
+    """The chord tone a half step under a note."""
+    wanted = (note.midi - 1) % 12
+    return next(
+        (tone for tone in note.span.chord.tones if tone.pitch_class == wanted),
+        spellings(note.midi - 1)[0].name,
+    )
+
+
+def _scales(account: Account) -> Iterator[Finding]:
+    said = None
+    for change, fit in zip(account.phrase.changes, account.fits, strict=True):
+        if fit.better is None or fit.scale is None or fit.outside == said:
+            continue
+        said = fit.outside
+        names = list(dict.fromkeys(pitch_words(account.notes[index].pitch) for index in fit.outside))
+        message = (
+            f"{joined(names)} {'is' if len(names) == 1 else 'are'} outside {fit.scale.name} over "
+            f"{chord_words(change.chord)}; {fit.better.name} would hold more of the line."
+        )
+        mend = f"Name {fit.better.name} over {change.chord.text}, or change the notes."
+        yield _finding("scale-does-not-fit", change.bar, change.beat, message, mend)
+
+
+_AWKWARD_UNLESS_RECOVERED = frozenset((6, 8, 9))
+
+
+def _leaps(account: Account) -> Iterator[Finding]:
+    recovered = {leap.first: leap.recovered for leap in account.contour.leaps}
+    seen = set()
+    for link in account.links:
+        if link.semitones is None or link.before is None or link.before in seen:
+            continue
+        if not (link.kind == BAR_LINE or (link.kind == CHANGE and link.beat == 1)):
+            continue
+        seen.add(link.before)
+        size = abs(link.semitones)
+        awkward = size in (10, 11) or size > 12
+        awkward = awkward or (size in _AWKWARD_UNLESS_RECOVERED and not recovered.get(link.before, True))
+        if awkward and account.notes[link.before].joined:
+            yield _leap(account, link)
+
+
+def _leap(account: Account, link: Link) -> Finding:
+    before, after = account.notes[link.before or 0], account.notes[link.after or 0]
+    size = interval_words(link.semitones or 0)
+    way = "up" if after.midi > before.midi else "down"
+    message = f"The line leaps {way} {size} over the bar line, {pitch_words(before.pitch)} to "
+    return _at("leap-over-bar-line", after, message + f"{pitch_words(after.pitch)}.")
+
+
+def _range(account: Account) -> Iterator[Finding]:
+    shape = account.contour
+    if shape.highest is None or shape.lowest is None:
+        return
+    low, high = account.notes[shape.lowest], account.notes[shape.highest]
+    for note, extreme in ((low, low.midi < LOWEST_MIDI), (high, high.midi > HIGHEST_MIDI)):
+        if extreme:
+            yield _at("range", note, f"{note.pitch} lies in an extreme register.")
+    if shape.range > WIDEST:
+        yield _at(
+            "range", high, f"The line spans {shape.range} half steps, from {low.pitch} to {high.pitch}."
+        )
+
+
+# How it is written.
+
+
+def _spelling(account: Account) -> Iterator[Finding]:
+    written: dict[tuple[int, int], Pitch] = {}
+    for note in account.notes:
+        pitch = note.pitch
+        known = written.setdefault((note.bar, pitch.midi), pitch)
+        plain = spellings(pitch.midi)[0]
+        if abs(pitch.alteration) > 1 or (_odd(pitch) and not _asked_for(note)):
+            message = f"{pitch_words_exact(pitch)} is easily misread."
+            yield _at("misread-accidental", note, message, f"Write {pitch_words(plain)}.")
+        elif known.step != pitch.step:
+            message = f"{pitch_words(pitch)} stands as {pitch_words(known)} in the same bar."
+            yield _at("misread-accidental", note, message, "Write both alike.")
+
+
+def pitch_words_exact(pitch: Pitch) -> str:
+    """Return a pitch's name as it is written, double accidentals kept."""
+    sign = {-2: " double flat", -1: " flat", 0: "", 1: " sharp", 2: " double sharp"}
+    return pitch.letter + sign.get(pitch.alteration, " out of reach")
+
+
+def _odd(pitch: Pitch) -> bool:
+    return (pitch.letter in "EB" and pitch.alteration == 1) or (
+        pitch.letter in "CF" and pitch.alteration == -1
+    )
+
+
+def _asked_for(note: NoteAccount) -> bool:
+    """Whether chord or scale spell the note as it is written."""
+    scale = note.span.scale
+    names = set(note.span.chord.tones) | (set() if scale is None else set(scale.notes))
+    return note.pitch.name in names
+
+
+def _silences(account: Account) -> Iterator[Finding]:
+    for rule, _ in account.phrase.silence:
+        if rule not in RULE:
+            mend = nearest(rule, RULE) or RULE["silence-names-no-rule"].mend
+            yield _finding("silence-names-no-rule", None, None, f'No rule is called "{rule}".', mend)
+
+
+# Between phrases.
+
+
+def proof_book(accounts: Sequence[Account], *, silenced: Collection[str] = ()) -> tuple[Finding, ...]:
+    """Return the findings between the phrases of a book; each names two phrases by their place."""
+    found: list[Finding] = []
+    whole: dict[object, int] = {}
+    lines: dict[object, int] = {}
+    for place, account in enumerate(accounts):
+        quiet = {*silenced, *(rule for rule, _ in account.phrase.silence)}
+        if not account.notes:
+            continue
+        line = _line_shape(account)
+        everything = (line, account.notes[0].start, _harmony_shape(account))
+        twin, relative = whole.setdefault(everything, place), lines.setdefault(line, place)
+        if twin != place:
+            found += _twins("duplicate-phrase", accounts, place, twin, quiet)
+        elif relative != place:
+            found += _twins("shifted-phrase", accounts, place, relative, quiet)
+    return tuple(found)
+
+
+def _twins(
+    rule: str, accounts: Sequence[Account], place: int, other: int, quiet: Collection[str]
+) -> list[Finding]:
+    if rule in quiet:
+        return []
+    row = RULE[rule]
+    title = accounts[other].phrase.title
+    kind = "is the same phrase as" if rule == "duplicate-phrase" else "has the same line as"
+    message = f'This {kind} "{title}" (number {other + 1})'
+    if rule == "duplicate-phrase":
+        same_key = accounts[other].notes[0].midi % 12 == accounts[place].notes[0].midi % 12
+        message += "." if same_key else ", in another key."
+    else:
+        message += ", over other chords or from another beat."
+    return [Finding(rule, row.severity, None, None, message, row.mend, None, place, other)]
+
+
+def _line_shape(account: Account) -> tuple[tuple[int, Fraction, Fraction], ...]:
+    """The line with neither its key nor the beat it starts from."""
+    first = account.notes[0]
+    return tuple((note.midi - first.midi, note.start - first.start, note.quarters) for note in account.notes)
+
+
+def _harmony_shape(account: Account) -> tuple[tuple[object, ...], ...]:
+    """The changes relative to the first note of the line, and where they stand."""
+    first = account.notes[0].midi
+    return tuple(
+        (
+            span.start,
+            None if span.chord.root is None else (span.chord.root.pitch_class - first) % 12,
+            span.chord.family,
+            span.chord.degrees,
+        )
+        for span in account.spans
+    )

@@ -1,0 +1,37 @@
+"""A remark: one thing worth saying, in several builds, so that neighbours need not sound alike."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+NARRATIVE, SUMMARY, LAST = 0, 1, 2
+"""Remarks that follow the line in time, that look back over it, and what to practise."""
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """One way to say a remark. `kind` names how the sentence is built: what it opens with.
+
+    A build that `goes_on` ("From there …") makes sense only after a remark on what comes before.
+    """
+
+    kind: str
+    text: str
+    goes_on: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """One thing worth saying.
+
+    `weight` is how much it matters, 100 for what must be said; `first` and `last` are the notes it is
+    about; `covers` are the notes it explains, so that a lighter remark on the same ones is left out.
+    """
+
+    topic: str
+    weight: int
+    first: int
+    last: int
+    builds: tuple[Build, ...]
+    covers: frozenset[int] = frozenset()
+    part: int = NARRATIVE

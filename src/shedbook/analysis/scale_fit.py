@@ -1,0 +1,165 @@
+"""Which scale the notes of the line ask for over each change.
+
+Where the author names a scale it stands, and is said not to fit when the notes speak against it. Where
+none is named, the scales that go with the chord in its context are weighed against the notes: a later
+choice has to be earned by notes that the first choice leaves outside. Neighbouring changes to the same
+chord are weighed together.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from shedbook.analysis.harmony import ChordScale, Harmony
+from shedbook.analysis.heard import EIGHTH, accent, next_strong_beat
+from shedbook.phrase.model import Phrase, Sounding, sounding_notes
+from shedbook.theory.chord_scales import ScaleChoice
+from shedbook.theory.scale import Scale
+
+_RANK_COSTS = (0, 3, 5, 6)
+"""What a later choice costs before its notes are weighed; further ones cost one more each."""
+
+_DOUBT = 6
+"""The author's scale is doubted when another leaves this much less weight outside."""
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One scale weighed: the notes it leaves outside and the points against it."""
+
+    scale: Scale
+    reason: str
+    outside: tuple[int, ...]
+    points: int
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleFit:
+    """The scale of one change: `stated` by the author, or chosen; candidates best first.
+
+    `better` is a scale that the notes ask for where the author's does not fit, else None.
+    """
+
+    scale: Scale | None
+    reason: str
+    stated: bool
+    outside: tuple[int, ...]
+    candidates: tuple[Candidate, ...]
+    better: Scale | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Weighed:
+    """A note with the weight it has for the choice of a scale."""
+
+    index: int
+    pitch_class: int
+    weight: int
+
+
+def fit_scales(phrase: Phrase, harmony: Harmony) -> tuple[ScaleFit, ...]:
+    """Return the fit of every change, in order."""
+    by_change = _notes_by_change(phrase)
+    found: list[ScaleFit] = []
+    for group in _same_chords(phrase):
+        together = [note for change in group for note in by_change[change]]
+        for change in group:
+            found.append(_fit(harmony.scales[change], together))
+    return tuple(found)
+
+
+def _same_chords(phrase: Phrase) -> list[list[int]]:
+    """Group neighbouring changes to the same chord for which the author says the same of the scale."""
+    groups: list[list[int]] = []
+    for index, change in enumerate(phrase.changes):
+        if groups:
+            before = groups[-1][0]
+            same = replace(phrase.changes[before].chord, text="") == replace(change.chord, text="")
+            if same and phrase.scales[before] == phrase.scales[index]:
+                groups[-1].append(index)
+                continue
+        groups.append([index])
+    return groups
+
+
+def _notes_by_change(phrase: Phrase) -> list[list[_Weighed]]:
+    starts = [phrase.change_start(change) for change in phrase.changes]
+    found: list[list[_Weighed]] = [[] for _ in starts]
+    notes = sounding_notes(phrase)
+    for index, note in enumerate(notes):
+        if not starts:
+            break
+        following = notes[index + 1] if index + 1 < len(notes) else None
+        place = _stands_at(phrase, note, starts)
+        weight = _weight(phrase, note, place, following)
+        found[max(0, bisect_right(starts, place) - 1)].append(_Weighed(index, note.pitch.midi % 12, weight))
+    return found
+
+
+def _stands_at(phrase: Phrase, note: Sounding, starts: list[Fraction]) -> Fraction:
+    """Return the place that a note stands for: the change or strong beat that it is struck ahead of."""
+    ahead = next_strong_beat(phrase.metre, note.start)
+    later = bisect_right(starts, note.start)
+    places = [ahead, *starts[later : later + 1]]
+    held = [place for place in places if place - note.start <= EIGHTH and note.end > place]
+    return min(held, default=note.start)
+
+
+def _weight(phrase: Phrase, note: Sounding, place: Fraction, following: Sounding | None) -> int:
+    """Weigh a note: 1 for a short weak one that moves on by half step, up to 4 for a long accented one."""
+    weight = 2
+    if accent(phrase.metre, place) >= 3:
+        weight += 1
+    if note.quarters > 1:
+        weight += 1
+    moves_on = following is not None and abs(following.pitch.midi - note.pitch.midi) == 1
+    return 1 if weight == 2 and moves_on else weight
+
+
+def _fit(seen: ChordScale, notes: list[_Weighed]) -> ScaleFit:
+    weighed = sorted(
+        (_candidate(choice, rank, notes) for rank, choice in enumerate(seen.choices)),
+        key=lambda candidate: candidate.points,
+    )
+    if not seen.stated or seen.scale is None:
+        return _chosen(seen, weighed)
+    outside, points = _outside(seen.scale, notes)
+    better = next(
+        (
+            one
+            for one in weighed
+            if points - _outside(one.scale, notes)[1] >= _DOUBT and len(one.outside) < len(outside)
+        ),
+        None,
+    )
+    if better is not None:
+        return ScaleFit(seen.scale, seen.reason, True, outside, tuple(weighed), better.scale)
+    return ScaleFit(seen.scale, seen.reason, True, outside, tuple(weighed))
+
+
+def _chosen(seen: ChordScale, weighed: list[Candidate]) -> ScaleFit:
+    """Return the best candidate, with the reason why the notes prefer it to the first choice."""
+    if not weighed:
+        return ScaleFit(seen.scale, seen.reason, False, (), ())
+    best = weighed[0]
+    first = seen.choices[0]
+    reason = best.reason
+    if best.scale != first.scale:
+        reason = f"{best.reason}; the line has notes that the {first.scale.name} scale leaves outside"
+    return ScaleFit(best.scale, reason, False, best.outside, tuple(weighed))
+
+
+def _candidate(choice: ScaleChoice, rank: int, notes: list[_Weighed]) -> Candidate:
+    outside, weight = _outside(choice.scale, notes)
+    last = len(_RANK_COSTS) - 1
+    cost = _RANK_COSTS[min(rank, last)] + max(0, rank - last)
+    return Candidate(choice.scale, choice.reason, outside, cost + 2 * weight)
+
+
+def _outside(scale: Scale, notes: list[_Weighed]) -> tuple[tuple[int, ...], int]:
+    """Return the notes that a scale leaves outside, and their weight."""
+    classes = scale.pitch_classes
+    left = [note for note in notes if note.pitch_class not in classes]
+    return tuple(note.index for note in left), sum(note.weight for note in left)

@@ -1,0 +1,109 @@
+"""The proof-reading of a manuscript: every finding, with its place in the author's files.
+
+A phrase that cannot be read is a finding too, and the ones after it are still read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from shedbook.analysis.account import Account, account
+from shedbook.analysis.proof import Finding, proof, proof_book
+from shedbook.book.manuscript import Manuscript, PhraseSource, locate, open_manuscript, read_phrase
+from shedbook.errors import NotationError, Place, ReadError
+from shedbook.phrase.line_text import event_spans
+from shedbook.phrase.model import sounding_notes
+from shedbook.theory.metre import beat_words
+
+UNREADABLE = "unreadable"
+"""The rule name under which `check` reports what cannot be read."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A finding and where it stands: file, line, column, phrase, bar and beat."""
+
+    finding: Finding
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A manuscript, its accounts by phrase, and everything found, in the order of the book."""
+
+    manuscript: Manuscript
+    found: tuple[Placed, ...]
+
+    @property
+    def errors(self) -> int:
+        """How many findings are errors."""
+        return sum(1 for placed in self.found if placed.finding.severity == "error")
+
+
+def check(path: str | Path) -> Checked:
+    """Proof-read a manuscript or a phrase file.
+
+    Raises:
+        ManuscriptError: if the manuscript itself cannot be opened; single phrases become findings.
+    """
+    manuscript = open_manuscript(path, keep_going=True)
+    silenced = tuple(rule for rule, _ in manuscript.settings.silence)
+    found = [_unreadable(error) for error in manuscript.unread]
+    read: list[tuple[PhraseSource, Account]] = []
+    for source in manuscript.phrases:
+        try:
+            seen = account(read_phrase(source))
+        except ReadError as error:
+            found.append(_unreadable(error))
+            continue
+        read.append((source, seen))
+        found += [
+            Placed(finding, place_of(finding, source, seen)) for finding in proof(seen, silenced=silenced)
+        ]
+    found += _between(read, silenced)
+    order = {source.file: source.number for source in reversed(manuscript.phrases)}
+    found.sort(key=lambda placed: (order.get(placed.place.file, 0), placed.place.line or 0))
+    return Checked(manuscript, tuple(found))
+
+
+def _between(read: list[tuple[PhraseSource, Account]], silenced: tuple[str, ...]) -> Iterator[Placed]:
+    """Yield what is found between the phrases of a book."""
+    for finding in proof_book([seen for _, seen in read], silenced=silenced):
+        source, seen = read[finding.phrase]
+        yield Placed(finding, place_of(finding, source, seen))
+
+
+def _unreadable(error: ReadError) -> Placed:
+    place = error.place or Place()
+    return Placed(Finding(UNREADABLE, "error", place.bar, None, error.message, error.hint), place)
+
+
+def place_of(finding: Finding, source: PhraseSource, seen: Account) -> Place:
+    """Return where in the author's file a finding stands; a phrase as a whole stands at its title."""
+    beat = "" if finding.beat is None else beat_words(finding.beat)
+    start, end, field = _span(finding, source, seen)
+    error = locate(NotationError("", start=start, end=end, field=field), source)
+    place = error.place or Place(file=source.file)
+    return replace(place, phrase=source.title, bar=finding.bar, beat=beat)
+
+
+def _span(finding: Finding, source: PhraseSource, seen: Account) -> tuple[int, int, str]:
+    """Return start, end and key of the text that a finding is about."""
+    line = source.fields.get("line")
+    if finding.bar is None or not isinstance(line, str):
+        return 0, 1, "title"
+    spans = event_spans(line)
+    index = next(
+        (place for place, bar in enumerate(seen.phrase.bars) if bar.number == finding.bar), len(spans)
+    )
+    if index >= len(spans):
+        return 0, 1, "line"
+    bar = spans[index]
+    if finding.note is not None:
+        bar_index, event_index = sounding_notes(seen.phrase)[finding.note].event
+        start, end = spans[bar_index][event_index]
+    else:
+        start, end = bar[0][0], bar[-1][1]
+    return start, end, "line"

@@ -1,0 +1,109 @@
+"""What the author asks for with --phrases, --editions and --keys, found in what there is."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from shedbook.book.manuscript import PhraseSource
+from shedbook.editions.keys import readable_tonic
+from shedbook.errors import UnknownNameError, nearest
+from shedbook.theory.key import Key
+from shedbook.theory.pitch import NoteName
+
+EDITIONS = ("concert",)
+"""The editions that can be built."""
+
+_RANGE = re.compile(r"(\d+)(?:-(\d+))?")
+_MOST_ACCIDENTALS = 7
+
+
+def split(text: str) -> tuple[str, ...]:
+    """Return what is named in a list with commas or spaces, each once."""
+    return tuple(dict.fromkeys(text.replace(",", " ").split()))
+
+
+def chosen_phrases(phrases: Sequence[PhraseSource], asked: Sequence[str]) -> tuple[PhraseSource, ...]:
+    """Return the phrases with the numbers asked for ("3", "5-8"), in the order of the book; all for none.
+
+    Raises:
+        UnknownNameError: for a number that no phrase has.
+    """
+    if not asked:
+        return tuple(phrases)
+    there = {source.number for source in phrases}
+    numbers: set[int] = set()
+    for text in asked:
+        found = _RANGE.fullmatch(text)
+        wanted = range(int(found[1]), int(found[2] or found[1]) + 1) if found else range(0)
+        if not wanted or wanted[0] not in there or wanted[-1] not in there:
+            raise UnknownNameError(
+                f'There is no phrase "{text}" in this book.',
+                hint=f"It has phrases {min(there)} to {max(there)}; write --phrases 3,7 or 5-8.",
+            )
+        numbers.update(wanted)
+    return tuple(source for source in phrases if source.number in numbers)
+
+
+def chosen_phrase(phrases: Sequence[PhraseSource], asked: str) -> PhraseSource:
+    """Return the phrase with a number or a title; the first for "".
+
+    The number is its place among `phrases`.
+
+    Raises:
+        UnknownNameError: if there is none.
+    """
+    if not asked:
+        return phrases[0]
+    if asked.isdecimal() and 1 <= int(asked) <= len(phrases):
+        return phrases[int(asked) - 1]
+    for source in phrases:
+        if source.title.casefold() == asked.strip().casefold():
+            return source
+    titles = [source.title for source in phrases]
+    raise UnknownNameError(
+        f'There is no phrase "{asked}" here.',
+        hint=nearest(asked, titles) or f"There are {len(titles)}, the first is “{titles[0]}”.",
+    )
+
+
+def chosen_editions(asked: Sequence[str]) -> tuple[str, ...]:
+    """Return the editions asked for.
+
+    Raises:
+        UnknownNameError: for one that cannot be built.
+    """
+    for name in asked:
+        if name not in EDITIONS:
+            raise UnknownNameError(
+                f'There is no "{name}" edition yet.',
+                hint=f"Editions that can be built: {', '.join(EDITIONS)}.",
+            )
+    return tuple(asked)
+
+
+def tonic_of(text: str) -> NoteName:
+    """Return the tonic that --keys names.
+
+    Raises:
+        UnknownNameError: if it is none of Cb to A#.
+    """
+    try:
+        tonic = NoteName.parse(text.replace("♭", "b").replace("♯", "#"))
+    except ValueError:
+        tonic = None
+    if tonic is None or not -7 <= tonic.fifths <= 10:
+        raise UnknownNameError(
+            f'"{text}" is not the tonic of a key.',
+            hint="There are C, C# or Db, D, D# or Eb, E, F, F# or Gb, G, G# or Ab, A, A# or Bb, B or Cb; "
+            "major or minor is the phrase's.",
+        )
+    return tonic
+
+
+def asked_key(tonic: str, mode: str) -> Key:
+    """Return a key asked for by its tonic, by its other name where it would need eight accidentals."""
+    asked = Key(tonic_of(tonic), mode)
+    if abs(asked.signature) <= _MOST_ACCIDENTALS:
+        return asked
+    return Key(readable_tonic(asked.tonic.pitch_class, mode), mode)

@@ -1,0 +1,353 @@
+"""Making a book: the phrases read and engraved, then its editions laid out, as far as they are not there.
+
+`build` calls this when its record of an earlier build does not answer. What one run of a job gave is in
+the store at once, so a build that is stopped goes on from there.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any
+
+from shedbook.book.build import BookFinding, Request, Step, Tell, pdf_path, refuse_final
+from shedbook.book.choice import chosen_editions, chosen_phrases, tonic_of
+from shedbook.book.jobs import (
+    BetweenOrder,
+    PagesOrder,
+    PhraseDone,
+    PhraseOrder,
+    card_of,
+    compare_phrases,
+    make_pages,
+    make_phrase,
+    score_in,
+    scores_of,
+)
+from shedbook.book.manuscript import Manuscript, PhraseSource, open_manuscript
+from shedbook.book.outfolder import STORE, claim
+from shedbook.book.pages import BookWords, PhrasePages, Score, page_data
+from shedbook.book.plan import HOME, Look, between_job, pages_job
+from shedbook.book.run import Crew, Lost, open_cluster
+from shedbook.book.store import Store, content_hash, digest
+from shedbook.book.versions import fingerprint
+from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
+
+_NO_CARD: Mapping[str, Any] = MappingProxyType({"findings": ()})
+
+
+@dataclass(frozen=True, slots=True)
+class _Shelf:
+    """What the store holds of one phrase: its card, its scores by key with the home score, all their names."""
+
+    card: Mapping[str, Any]
+    scores: Mapping[str, Score]
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """What the last phase gave: the PDFs' hashes by name, findings between phrases, names in the store."""
+
+    pdfs: Mapping[str, str]
+    between: Sequence[BookFinding]
+    names: tuple[str, ...]
+
+
+@dataclass(slots=True)
+class _Making:
+    """One build under way."""
+
+    manuscript: Manuscript
+    request: Request
+    store: Store
+    crew: Crew
+    tell: Tell
+    orders: tuple[PhraseOrder, ...]
+    jobs_run: int = 0
+
+
+def make(request: Request, root: Path, out: Path, tell: Tell) -> dict[str, Any]:
+    """Make what is missing and return the record of the build.
+
+    Raises:
+        ShedbookError: as `build.build`.
+    """
+    for tonic in request.keys:
+        tonic_of(tonic)
+    manuscript = open_manuscript(root, keep_going=True)
+    editions = chosen_editions(request.editions or manuscript.settings.editions)
+    phrases = chosen_phrases(manuscript.phrases, request.phrases) if manuscript.phrases else ()
+    tell(Step("reading", len(phrases), len(phrases)))
+    claim(out)
+    store = Store(out / STORE)
+    open_executor = open_cluster(request.scheduler) if request.scheduler else None
+    crew = Crew(request.jobs or os.cpu_count() or 1, open_executor)
+    making = _Making(
+        manuscript,
+        request,
+        store,
+        crew,
+        tell,
+        tuple(_order(source, manuscript, request, store) for source in phrases),
+    )
+    with store.held():
+        try:
+            record = _made(making, out, editions)
+        except BaseException:
+            crew.stop()
+            raise
+        crew.close()
+    return record
+
+
+def _order(source: PhraseSource, manuscript: Manuscript, request: Request, store: Store) -> PhraseOrder:
+    settings = manuscript.settings
+    return PhraseOrder(
+        store=str(store.folder.resolve()),
+        source=source,
+        keys=settings.keys,
+        enharmonic=settings.enharmonic,
+        asked=request.keys,
+        silenced=tuple(rule for rule, _ in settings.silence),
+        look=Look(degrees=settings.degrees, scale_names=settings.scale_names),
+        versions=fingerprint(),
+    )
+
+
+def _made(making: _Making, out: Path, editions: Sequence[str]) -> dict[str, Any]:
+    orders, request = making.orders, making.request
+    shelves = [_shelf(making.store, order) for order in orders]
+    missing = [order for order, shelf in zip(orders, shelves, strict=True) if shelf is None]
+    if making.manuscript.unread or request.final:
+        _work(making, [replace(order, engrave=False) for order in missing], making.manuscript.unread)
+        cards = [making.store.read_json("card", card_of(order).name) or _NO_CARD for order in orders]
+        refuse_final(request, _findings(orders, cards))
+    _work(making, missing)
+    whole = [shelf or _shelf(making.store, order) for order, shelf in zip(orders, shelves, strict=True)]
+    ready = [shelf for shelf in whole if shelf is not None]
+    if len(ready) != len(orders):
+        raise RenderError(
+            "Scores vanished from the store while the book was made.", hint="Run the build again."
+        )
+    findings = _findings(orders, [shelf.card for shelf in ready])
+    laid = _laid_out(making, out, editions, ready, findings)
+    everything = sorted([*findings, *laid.between], key=lambda one: one.number)
+    return {
+        "pdfs": laid.pdfs,
+        "findings": [finding._asdict() for finding in everything],
+        "jobs_run": making.jobs_run,
+        "uses": [*(name for shelf in ready for name in shelf.names), *laid.names],
+        "recorded": all(_is_watched(order.source.file) for order in orders),
+    }
+
+
+def _is_watched(file: str) -> bool:
+    """Say whether a build's record notices a change of this file."""
+    return file.endswith(".toml") and not any(part.startswith(".") for part in file.split("/"))
+
+
+# Phrases.
+
+
+def _shelf(store: Store, order: PhraseOrder) -> _Shelf | None:
+    """Return what the store holds of a phrase, or None when anything is missing."""
+    card_name = card_of(order).name
+    card = store.read_json("card", card_name)
+    if card is None:
+        return None
+    names = scores_of(order, card["keys"])
+    scores: dict[str, Score] = {}
+    for key, name in names.items():
+        score = score_in(store, name, card["home"] if key == HOME else key)
+        if score is None:
+            return None
+        scores[key] = score
+    return _Shelf(card, scores, (card_name, *names.values()))
+
+
+def _work(making: _Making, orders: Sequence[PhraseOrder], unread: Sequence[ShedbookError] = ()) -> None:
+    """Read and engrave phrases.
+
+    Once a phrase turns out unreadable, the others are only read, so that all errors come at once and soon.
+
+    Raises:
+        BuildError: with everything that went wrong, in the order of the book.
+    """
+    errors: dict[int, list[ShedbookError]] = {}
+    left = {order.source.number: order for order in orders}
+    for order, result in making.crew.run(make_phrase, orders):
+        del left[order.source.number]
+        finished = _survived(making, order) if isinstance(result, Lost) else result
+        making.jobs_run += finished.jobs_run
+        phase = "engraving" if order.engrave else "reading"
+        making.tell(Step(phase, len(orders) - len(left), len(orders)))
+        if finished.errors:
+            errors[order.source.number] = list(finished.errors)
+        if order.engrave and any(isinstance(error, ReadError) for error in finished.errors):
+            break
+    for order, result in making.crew.run(make_phrase, [replace(one, engrave=False) for one in left.values()]):
+        if isinstance(result, PhraseDone) and result.errors:
+            errors[order.source.number] = list(result.errors)
+    everything = [*unread, *(error for number in sorted(errors) for error in errors[number])]
+    if len(everything) == 1:
+        raise everything[0]
+    if everything:
+        raise BuildError(
+            f"{len(everything)} things stopped the build.",
+            errors=everything,
+            hint="What was finished is kept; the next build goes on from there.",
+        )
+
+
+def _survived(making: _Making, order: PhraseOrder) -> PhraseDone:
+    """Go on with a phrase of which one key ended the worker, without that key."""
+    made, errors = 0, list[ShedbookError]()
+    while True:
+        title = order.source.title
+        card = making.store.read_json("card", card_of(order).name)
+        if card is None:
+            return PhraseDone(
+                made, (*errors, RenderError(f'Reading "{title}" ended the program that did it.'))
+            )
+        guilty = next(
+            (
+                key
+                for key, name in scores_of(order, card["keys"]).items()
+                if key not in order.skip and not making.store.has("svg", name)
+            ),
+            None,
+        )
+        if guilty is None:
+            return PhraseDone(made, tuple(errors))
+        key = card["home"] if guilty == HOME else guilty
+        errors.append(
+            RenderError(
+                f'Engraving "{title}" in {key} ended the program that did it.',
+                hint="The other keys are kept. This is no fault of yours; please report the phrase.",
+            )
+        )
+        order = replace(order, skip=(*order.skip, guilty))
+        ((_, result),) = making.crew.run(make_phrase, [order])
+        if not isinstance(result, Lost):
+            return PhraseDone(made + result.jobs_run, (*errors, *result.errors))
+
+
+def _findings(orders: Sequence[PhraseOrder], cards: Sequence[Mapping[str, Any]]) -> list[BookFinding]:
+    return [
+        _finding(order.source, finding)
+        for order, card in zip(orders, cards, strict=True)
+        for finding in card["findings"]
+    ]
+
+
+def _finding(source: PhraseSource, finding: Mapping[str, Any]) -> BookFinding:
+    plain = {name: value for name, value in finding.items() if name != "phrase"}
+    return BookFinding(number=source.number, title=source.title, file=source.file, **plain)
+
+
+# Pages.
+
+
+def _laid_out(
+    making: _Making,
+    out: Path,
+    editions: Sequence[str],
+    shelves: Sequence[_Shelf],
+    findings: Sequence[BookFinding],
+) -> _Laid:
+    """Lay out the editions, and compare the phrases meanwhile."""
+    proof = any(finding.severity == "error" for finding in findings)
+    pdfs: dict[str, str] = {}
+    every: list[PagesOrder] = []
+    pages: list[PagesOrder] = []
+    for edition in editions:
+        every.append(_pages_order(making, out, edition, shelves, proof=proof))
+        seal = _laid_out_before(making.store, every[-1])
+        if seal is None:
+            pages.append(every[-1])
+        else:
+            pdfs[Path(every[-1].target).name] = seal
+    between = _between_order(making, shelves)
+    known = making.store.read_json("card", between.name)
+    calls: list[PagesOrder | BetweenOrder] = [*pages, *([between] if known is None else [])]
+    done = 0
+    if pages:
+        making.tell(Step("pages", 0, len(pages)))
+    for call, result in making.crew.run(_lay_out_or_compare, calls):
+        if isinstance(result, Lost):
+            raise RenderError("Laying out the pages ended the program that did it.", hint="Is memory short?")
+        making.jobs_run += 1
+        if isinstance(call, PagesOrder):
+            done += 1
+            pdfs[Path(call.target).name] = result
+            making.store.write_json("card", _pages_name(call), {"job": call.job, "seal": result})
+            making.tell(Step("pages", done, len(pages)))
+    compared = known or making.store.read_json("card", between.name) or _NO_CARD
+    found = [_finding(making.orders[one["phrase"]].source, one) for one in compared["findings"]]
+    return _Laid(pdfs, found, (between.name, *(_pages_name(order) for order in every)))
+
+
+def _lay_out_or_compare(order: PagesOrder | BetweenOrder) -> str:
+    return make_pages(order) if isinstance(order, PagesOrder) else compare_phrases(order)
+
+
+def _pages_order(
+    making: _Making, out: Path, edition: str, shelves: Sequence[_Shelf], *, proof: bool
+) -> PagesOrder:
+    settings = making.manuscript.settings
+    words = BookWords(
+        title=making.manuscript.title,
+        subtitle=settings.subtitle,
+        author=settings.author,
+        rights=settings.rights,
+        language=settings.language,
+        links=settings.links,
+        page=settings.page_size,
+        edition=edition,
+        order=settings.keys if isinstance(settings.keys, str) and not making.request.keys else "",
+        degrees=settings.degrees,
+        scale_names=settings.scale_names,
+    )
+    phrases = [
+        PhrasePages(
+            order.source.number,
+            shelf.card,
+            shelf.scores[HOME],
+            tuple(shelf.scores[key] for key in shelf.card["keys"]),
+        )
+        for order, shelf in zip(making.orders, shelves, strict=True)
+    ]
+    data = page_data(words, phrases, proof=proof)
+    target = pdf_path(making.manuscript.root, out, edition).resolve()
+    return PagesOrder(
+        str(making.store.folder.resolve()), str(target), pages_job(data, fingerprint()).name, data
+    )
+
+
+def _pages_name(order: PagesOrder) -> str:
+    """Return the name under which the store notes what a PDF was made from."""
+    return digest("pages", Path(order.target).name)
+
+
+def _laid_out_before(store: Store, order: PagesOrder) -> str | None:
+    """Return the hash of the PDF that lies in its place, if it is what this order would make."""
+    note = store.read_json("card", _pages_name(order))
+    if note is None or note["job"] != order.job:
+        return None
+    try:
+        same = content_hash(Path(order.target).read_bytes()) == note["seal"]
+    except OSError:
+        return None
+    return str(note["seal"]) if same else None
+
+
+def _between_order(making: _Making, shelves: Sequence[_Shelf]) -> BetweenOrder:
+    name = between_job([shelf.names[0] for shelf in shelves], fingerprint()).name
+    silenced = tuple(rule for rule, _ in making.manuscript.settings.silence)
+    return BetweenOrder(
+        str(making.store.folder.resolve()), name, tuple(order.source for order in making.orders), silenced
+    )

@@ -1,0 +1,209 @@
+"""What manuscript.toml says of the book, apart from its phrases."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from shedbook.book.tables.book_fields import BOOK_FIELDS
+from shedbook.editions.keys import key_cycle
+from shedbook.errors import NotationError, UnknownNameError
+from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM, read_feel, read_metre, read_silence, read_tempo
+from shedbook.phrase.typed import (
+    flag,
+    kind_words,
+    known_keys,
+    one_of,
+    refuse,
+    text_list,
+    text_table,
+    text_value,
+    whole_number,
+)
+from shedbook.theory.key import Key
+from shedbook.theory.pitch import NoteName
+
+BOOK_FIELD_NAMES = tuple(row.name for row in BOOK_FIELDS)
+PAGE_SIZES = ("a4", "letter")
+STUDY_MARKS = ("scales", "degrees")
+DEFAULTED = ("metre", "tempo", "feel")
+"""Keys of a phrase that manuscript.toml may set for all phrases that name none."""
+
+_LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
+_EDITION = re.compile(r"[a-z][a-z0-9 -]{0,39}")
+_ADDRESS = re.compile(r"https?://[^\s<>\"]+")
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """The settings of a book.
+
+    `keys` is the name of an order or the tonics themselves, `enharmonic` the tonics that shall be
+    called so; both as `editions.keys.key_cycle` takes them. `scale_names` and `degrees` say which
+    study marks are printed. `defaults` holds the keys that a phrase may leave to the book.
+    """
+
+    title: str = ""
+    subtitle: str = ""
+    author: str = ""
+    rights: str = ""
+    language: str = "en"
+    keys: str | tuple[str, ...] = "fourths"
+    enharmonic: tuple[str, ...] = ()
+    editions: tuple[str, ...] = ("concert",)
+    page_size: str = "a4"
+    scale_names: bool = True
+    degrees: bool = True
+    defaults: tuple[tuple[str, str | int], ...] = ()
+    tempos: tuple[int, ...] = ()
+    styles: tuple[str, ...] = ()
+    links: tuple[tuple[str, str], ...] = ()
+    phrases: tuple[str, ...] = ()
+    silence: tuple[tuple[str, str], ...] = ()
+
+
+def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
+    """Return the settings that manuscript.toml says.
+
+    Raises:
+        ManuscriptError: for an unknown key or a value that cannot be used; it names the key.
+    """
+    known_keys(fields, BOOK_FIELD_NAMES, "manuscript.toml")
+    marks = _study_marks(fields.get("study_marks", True))
+    enharmonic = _tonics(fields.get("enharmonic", ""))
+    return Settings(
+        title=_text(fields, "title"),
+        subtitle=_text(fields, "subtitle"),
+        author=_text(fields, "author"),
+        rights=_text(fields, "rights"),
+        language=_language(fields.get("language", "en")),
+        keys=_keys(fields.get("keys", "fourths"), enharmonic),
+        enharmonic=enharmonic,
+        editions=_editions(fields.get("editions", "concert")),
+        page_size=_page_size(fields.get("page_size", "a4")),
+        scale_names="scales" in marks,
+        degrees="degrees" in marks,
+        defaults=_defaults(fields),
+        tempos=_tempos(fields.get("tempos", [])),
+        styles=_styles(fields.get("styles", [])),
+        links=_links(fields.get("links", {})),
+        phrases=_phrases(fields.get("phrases", [])),
+        silence=read_silence(fields.get("silence", {})),
+    )
+
+
+def _text(fields: Mapping[str, Any], field: str) -> str:
+    return text_value(field, fields.get(field, ""), '"…"')
+
+
+def _language(value: object) -> str:
+    text = text_value("language", value, '"en"')
+    if _LANGUAGE.fullmatch(text) is None:
+        refuse(
+            "language", f'"{text}" is not a language tag.', 'Write two letters, as in "en", "de", "pt-BR".'
+        )
+    return text
+
+
+def _tonics(value: object) -> tuple[str, ...]:
+    """Return the preferred tonics as note names."""
+    found = []
+    for text in text_list("enharmonic", value, '"F# Db"'):
+        try:
+            found.append(str(NoteName.parse(text)))
+        except ValueError:
+            refuse("enharmonic", f'"{text}" is not the name of a key.', 'Write tonics: "F# Db".')
+    return tuple(found)
+
+
+def _keys(value: object, enharmonic: tuple[str, ...]) -> str | tuple[str, ...]:
+    """Return the order of the keys, which `key_cycle` must be able to follow."""
+    order: str | tuple[str, ...]
+    if isinstance(value, str):
+        order = text_value("keys", value, '"fourths"', lines=True)
+    else:
+        order = text_list("keys", value, '"fourths" or "C F Bb Eb"')
+    if not order:
+        refuse("keys", '"keys" names no key.', 'Write "fourths", "fifths", "chromatic", or tonics: "C F Bb".')
+    try:
+        key_cycle(Key(NoteName(0)), order, prefer=enharmonic)
+    except (UnknownNameError, NotationError) as error:
+        refuse("keys", error.message, error.hint)
+    return order
+
+
+def _editions(value: object) -> tuple[str, ...]:
+    """Return the names of editions; which there are is the build's business."""
+    names = tuple(name.lower() for name in text_list("editions", value, '["concert"]'))
+    for name in names:
+        if _EDITION.fullmatch(name) is None:
+            refuse("editions", f'"{name}" is not the name of an edition.', 'Write editions = ["concert"]')
+    if not names:
+        refuse("editions", '"editions" names no edition.', 'Write editions = ["concert"]')
+    return tuple(dict.fromkeys(names))
+
+
+def _page_size(value: object) -> str:
+    return one_of("page_size", text_value("page_size", value, '"a4"'), PAGE_SIZES, "a page size")
+
+
+def _study_marks(value: object) -> tuple[str, ...]:
+    """Return which study marks are printed."""
+    if isinstance(value, (str, list)):
+        names = text_list("study_marks", value, '["scales", "degrees"]')
+        return tuple(one_of("study_marks", name, STUDY_MARKS, "a study mark") for name in names)
+    return STUDY_MARKS if flag("study_marks", value) else ()
+
+
+def _defaults(fields: Mapping[str, Any]) -> tuple[tuple[str, str | int], ...]:
+    """Return the keys that a phrase may leave to the book, checked."""
+    found: list[tuple[str, str | int]] = []
+    if "metre" in fields:
+        found.append(("metre", str(read_metre(fields["metre"]))))
+    if "tempo" in fields:
+        found.append(("tempo", read_tempo(fields["tempo"])))
+    if "feel" in fields:
+        found.append(("feel", read_feel(fields["feel"])))
+    return tuple(found)
+
+
+def _list(field: str, value: object, example: str) -> list[object]:
+    if not isinstance(value, list):
+        refuse(field, f'"{field}" must be a list, but is {kind_words(value)}.', f"Write {field} = {example}")
+    return value
+
+
+def _tempos(value: object) -> tuple[int, ...]:
+    return tuple(
+        whole_number("tempos", item, SLOWEST_BPM, FASTEST_BPM, item=True)
+        for item in _list("tempos", value, "[80, 120, 160]")
+    )
+
+
+def _styles(value: object) -> tuple[str, ...]:
+    items = _list("styles", value, '["swing", "bossa"]')
+    return tuple(read_feel(item, field="styles") for item in items)
+
+
+def _links(value: object) -> tuple[tuple[str, str], ...]:
+    pairs = text_table("links", value, '{ "My site" = "https://…" }')
+    for name, address in pairs:
+        if _ADDRESS.fullmatch(address) is None:
+            refuse("links", f'The link "{name}" is not a web address.', "Write it whole, from https:// on.")
+    return pairs
+
+
+def _phrases(value: object) -> tuple[str, ...]:
+    """Return the listed phrase files; a file may be listed once."""
+    example = '["01-first.toml", "02-second.toml"]'
+    names = tuple(
+        text_value("phrases", item, example, item=True) for item in _list("phrases", value, example)
+    )
+    for at, name in enumerate(names):
+        if not name:
+            refuse("phrases", "A name in the list of phrases is empty.", f"Write phrases = {example}")
+        if name in names[:at]:
+            refuse("phrases", f'"{name}" is listed twice.', "List each phrase file once.")
+    return names

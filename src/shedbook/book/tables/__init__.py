@@ -1,0 +1,1 @@
+"""Tables of the book floor: data only."""

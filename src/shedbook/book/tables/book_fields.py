@@ -1,0 +1,34 @@
+"""The keys of manuscript.toml.
+
+Row format: as in the table of a phrase's keys. The source of every row is the design of the manuscript.
+"""
+
+from __future__ import annotations
+
+from shedbook.phrase.tables.fields import FieldRow
+
+BOOK_FIELDS: tuple[FieldRow, ...] = (
+    FieldRow("title", "text", False, "the folder's name", "the book's title"),
+    FieldRow("subtitle", "text", False, "", "a line under the title"),
+    FieldRow("author", "text", False, "", "your name as it shall be printed"),
+    FieldRow("rights", "text", False, "", "the line about copyright"),
+    FieldRow("language", "text", False, "en", 'the language of your own words, as "en", "de", "pt-BR"'),
+    FieldRow("keys", "text or list", False, "fourths",
+             'order of the keys: "fourths", "fifths", "chromatic", or tonics: "C F Bb"'),
+    FieldRow("enharmonic", "text or list", False, "the name with fewer accidentals",
+             'the names you prefer where a key has two: "F# Db"'),
+    FieldRow("editions", "text or list", False, "concert", 'which books to make: ["concert"]'),
+    FieldRow("page_size", "text", False, "a4", '"a4" or "letter"'),
+    FieldRow("study_marks", "true, false or list", False, "true",
+             'marks for study: true, false, or a choice of ["scales", "degrees"]'),
+    FieldRow("metre", "text", False, "4/4", "the metre of phrases that name none"),
+    FieldRow("tempo", "whole number", False, "120", "the tempo of phrases that name none"),
+    FieldRow("feel", "text", False, "swing", "the feel of phrases that name none"),
+    FieldRow("tempos", "list of whole numbers", False, "", "tempos for practice, in beats a minute"),
+    FieldRow("styles", "list of texts", False, "", "feels in which tracks are made"),
+    FieldRow("links", "table of texts", False, "", "a name and a web address each"),
+    FieldRow("phrases", "list of texts", False, "every file in phrases/, by name",
+             "the phrase files of the book, in order"),
+    FieldRow("silence", "table of texts", False, "",
+             "proof-reading rules left out in the whole book, each with a reason"),
+)  # fmt: skip

@@ -1,0 +1,112 @@
+"""The `shedbook` command: finds the verb, runs it, and turns errors into two plain lines.
+
+Exit status: 0 when the work was done, 1 when something could not be read or written or `check` found
+an error, 2 for a call that was not understood, 130 when stopped from the keyboard.
+"""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import os
+import sys
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from shedbook.errors import ReadError, ShedbookError
+
+
+class Verb(NamedTuple):
+    """A verb and what `--help` says of it; its module has the same name."""
+
+    name: str
+    says: str
+
+
+VERBS = (
+    Verb("new", "write a small starter manuscript that builds as it is"),
+    Verb("check", "proof-read a manuscript and list what should be mended"),
+    Verb("explain", "say in words why a phrase works"),
+    Verb("build", "make the book: every phrase in twelve keys, one PDF an edition"),
+    Verb("show", "draw one phrase in one key, to look at"),
+    Verb("chord", "the tones of a chord symbol and the scales that go with it"),
+    Verb("scale", "the notes of a scale and the chords it serves"),
+    Verb("changes", "what a row of chords does: key, functions, progressions, scales"),
+)
+
+_ABOUT = """\
+Phrases go in, each written once in concert pitch over its changes; a study book in all
+twelve keys comes out. A manuscript is a folder: manuscript.toml and a file for each phrase.
+"""
+_START = """\
+Start here:
+  shedbook new my-book          a manuscript to change into your own
+  shedbook check my-book        what should be mended, with file, line, bar and beat
+  shedbook build my-book        the book
+Every verb has its own help: shedbook build --help
+"""
+
+
+def parser_for(verb: str) -> argparse.ArgumentParser:
+    """Return the parser; only the verb in hand is given its arguments, so that help stays quick."""
+    parser = argparse.ArgumentParser(
+        prog="shedbook",
+        description=_ABOUT,
+        epilog=_START,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action="store_true", help="print the version and stop")
+    verbs = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
+    for row in VERBS:
+        # Each verb's first line of help is its description too.
+        sub = verbs.add_parser(row.name, help=row.says, description=f"{row.says[0].upper()}{row.says[1:]}.")
+        if row.name == verb:
+            importlib.import_module(f"shedbook.cli.{verb}").add_arguments(sub)
+    return parser
+
+
+def error_text(error: ShedbookError) -> str:
+    """Return what a person should see of an error: the place, the picture, what is wrong, the mend."""
+    lines = []
+    if isinstance(error, ReadError) and error.place is not None:
+        lines += [text for text in (str(error.place), error.place.picture()) if text]
+        lines.append(error.message)
+    else:
+        lines.append(f"shedbook: {error.message}")
+    if error.hint:
+        lines.append(f"  {error.hint}")
+    return "\n".join(lines)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one verb and return the exit status."""
+    arguments = list(sys.argv[1:] if argv is None else argv)
+    verb = next((argument for argument in arguments if not argument.startswith("-")), "")
+    parser = parser_for(verb)
+    options = parser.parse_args(arguments)
+    if options.version:
+        from importlib.metadata import version
+
+        print(f"shedbook {version('shedbook')}")
+        return 0
+    if options.verb is None:
+        parser.print_help()
+        return 0
+    try:
+        status: int = importlib.import_module(f"shedbook.cli.{options.verb}").run(options)
+        sys.stdout.flush()
+    except ShedbookError as error:
+        print(error_text(error), file=sys.stderr)
+        return 1
+    except KeyboardInterrupt:
+        print("shedbook: stopped.", file=sys.stderr)
+        return 130
+    except BrokenPipeError:
+        # The reader went away (`shedbook … | head`): nothing more to say, and no second error at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+    return status
+
+
+if __name__ == "__main__":
+    sys.exit(main())

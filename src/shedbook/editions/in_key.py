@@ -1,0 +1,114 @@
+"""A phrase in another key: near the author's register, and spelled for the reader."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from shedbook.editions.keys import enharmonic_tonics
+from shedbook.editions.roots import chords_cost, respell_changes
+from shedbook.editions.spelling import least_cost, spelled
+from shedbook.editions.spelling_plan import Plan, plan
+from shedbook.editions.transpose import moved_chord, moved_scale
+from shedbook.errors import ShedbookError
+from shedbook.phrase.model import ChangeAt, Phrase
+from shedbook.theory.interval import OCTAVE, UNISON, Interval
+from shedbook.theory.key import Key
+from shedbook.theory.pitch import NoteName
+
+LOWEST_MIDI, HIGHEST_MIDI = 21, 108
+"""A0 to C8, the notes of a piano."""
+_MIDDLE_MIDI = 71
+"""B4, the middle line of the treble staff."""
+
+
+def in_key(phrase: Phrase, key: Key) -> Phrase:
+    """Return the phrase in another key, at most a tritone from where the author wrote it, respelled.
+
+    The mode stays the phrase's, whatever the mode of `key`.
+
+    Raises:
+        ShedbookError: if the phrase's range leaves no octave in which it fits A0 to C8.
+    """
+    return _moved(phrase, key, plan(phrase))
+
+
+def in_keys(phrase: Phrase, keys: Iterable[Key]) -> tuple[Phrase, ...]:
+    """Return the phrase in each of the keys; quicker than one by one."""
+    layout = plan(phrase)
+    return tuple(_moved(phrase, key, layout) for key in keys)
+
+
+def register_interval(phrase: Phrase, key: Key) -> Interval:
+    """Return the interval that takes a phrase to a key, the least far that stays from A0 to C8.
+
+    Of two ways equally far (a tritone up and down) the one whose middle lies nearer to the middle of
+    the treble staff is taken, then the lower.
+
+    Raises:
+        ShedbookError: if no octave fits.
+    """
+    midis = [
+        pitch.midi
+        for bar in phrase.bars
+        for event in bar.events
+        for pitch in (*event.grace, event.pitch)
+        if pitch is not None
+    ] or [_MIDDLE_MIDI]
+    lowest, highest = min(midis), max(midis)
+    interval = phrase.key.tonic.interval_to(key.tonic)
+    ways = (interval - OCTAVE - OCTAVE, interval - OCTAVE, interval, interval + OCTAVE)
+    fitting = [
+        way for way in ways
+        if lowest + way.semitones >= LOWEST_MIDI and highest + way.semitones <= HIGHEST_MIDI
+    ]  # fmt: skip
+    if not fitting:
+        raise ShedbookError(
+            f'"{phrase.title}" does not fit between A0 and C8 in {key.tonic} {phrase.key.mode}.',
+            hint="Write its highest or lowest notes an octave nearer, or leave out this key.",
+        )
+    return min(
+        fitting,
+        key=lambda way: (
+            abs(way.semitones), abs(lowest + highest + 2 * (way.semitones - _MIDDLE_MIDI)), way.semitones
+        ),
+    )  # fmt: skip
+
+
+def readable_key(phrase: Phrase, key: Key) -> Key:
+    """Return the key by the name in which this very phrase is read at the least cost: F# or Gb.
+
+    Names of notes and of chords count; a tie keeps the name that was asked for.
+    """
+    names = sorted(
+        (NoteName(place) for place in enharmonic_tonics(key.tonic.pitch_class)),
+        key=lambda name: name != key.tonic,
+    )
+
+    layout = plan(phrase)
+
+    def cost(tonic: NoteName) -> int:
+        named = Key(tonic, phrase.key.mode)
+        interval = register_interval(phrase, named)
+        chords = tuple(moved_chord(change.chord, interval) for change in phrase.changes)
+        notes = least_cost(_harmony_in(phrase, named, interval), layout, interval.semitones)
+        return notes + chords_cost(chords, named)
+
+    return Key(min(names, key=cost), phrase.key.mode)
+
+
+def _moved(phrase: Phrase, key: Key, layout: Plan) -> Phrase:
+    interval = register_interval(phrase, key)
+    return spelled(_harmony_in(phrase, key, interval), layout, interval.semitones)
+
+
+def _harmony_in(phrase: Phrase, key: Key, interval: Interval) -> Phrase:
+    """Return the phrase with its key, changes and scales moved and readable, the notes not yet."""
+    if interval == UNISON:
+        return respell_changes(phrase)
+    changes = tuple(
+        [ChangeAt(change.bar, change.beat, moved_chord(change.chord, interval)) for change in phrase.changes]
+    )
+    scales = tuple([None if scale is None else moved_scale(scale, interval) for scale in phrase.scales])
+    moved = replace(phrase, key=Key(key.tonic, phrase.key.mode), changes=changes, scales=scales)
+    return respell_changes(moved)

@@ -1,0 +1,112 @@
+"""Keys: the order in which a book goes through them, and F sharp or G flat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from types import MappingProxyType
+
+from shedbook.editions.tables.key_orders import KEY_ORDERS
+from shedbook.errors import NotationError, UnknownNameError, nearest
+from shedbook.theory.key import Key
+from shedbook.theory.pitch import NoteName
+
+_ORDERS = MappingProxyType({name: row.semitones for row in KEY_ORDERS for name in (row.name, *row.aliases)})
+_TONICS = range(-7, 8)
+"""Cb to C#: the tonics that have a major key signature."""
+
+
+def key_cycle(
+    home: Key, order: str | Sequence[str | NoteName] = "fourths", *, prefer: Iterable[str | NoteName] = ()
+) -> tuple[Key, ...]:
+    """Return the keys of a book in order, in the mode of the home key.
+
+    Args:
+        home: the key in which the phrase was written.
+        order: the name of an order, "fourths" (the default), "fifths", "chromatic", "chromatic down",
+            "whole steps", "whole steps down", "minor thirds", "major thirds", which starts at the home
+            key; or the tonics themselves, as a text ("C F Bb") or a sequence. Tonics are taken as written.
+        prefer: tonics that shall be called so, such as "F#" rather than Gb.
+
+    Raises:
+        UnknownNameError: if no order has the name.
+        NotationError: if a tonic cannot be read, or two tonics sound the same.
+    """
+    wished = {name.pitch_class: name for name in map(_tonic, prefer)}
+    if isinstance(order, str):
+        semitones = _ORDERS.get(" ".join(order.lower().split()))
+        if semitones is None:
+            return _listed(_split(order), home.mode)
+    else:
+        return _listed(order, home.mode)
+    found = [wished.get(home.tonic.pitch_class, home.tonic)]
+    for above in semitones[1:]:
+        pitch_class = (home.tonic.pitch_class + above) % 12
+        found.append(wished.get(pitch_class) or readable_tonic(pitch_class, home.mode, found[-1]))
+    return tuple(Key(tonic, home.mode) for tonic in found)
+
+
+def readable_tonic(pitch_class: int, mode: str, neighbour: NoteName | None = None) -> NoteName:
+    """Return the name of a key's tonic with fewest accidentals; a tie goes to the neighbour's side."""
+
+    def cost(tonic: NoteName) -> tuple[int, int, int]:
+        signature = Key(tonic, mode).signature
+        away = 0 if neighbour is None else abs(signature - Key(neighbour, mode).signature)
+        return abs(signature), away, signature
+
+    return min((NoteName(place) for place in enharmonic_tonics(pitch_class)), key=cost)
+
+
+def enharmonic_tonics(pitch_class: int) -> tuple[int, ...]:
+    """Return the places on the line of fifths, Fb to B#, that sound as a pitch class."""
+    return tuple(place for place in range(-8, 13) if place * 7 % 12 == pitch_class)
+
+
+def _split(text: str) -> list[str]:
+    return text.replace(",", " ").split()
+
+
+def _tonic(text: str | NoteName) -> NoteName:
+    """Read one tonic."""
+    if isinstance(text, NoteName):
+        return text
+    try:
+        return NoteName.parse(text.replace("♭", "b").replace("♯", "#"))
+    except ValueError:
+        raise NotationError(
+            f'"{text}" is not a tonic.', hint='Write letters with # or b, such as "C F Bb".'
+        ) from None
+
+
+def _listed(tonics: Sequence[str | NoteName], mode: str) -> tuple[Key, ...]:
+    """Return keys as the author lists them."""
+    if len(tonics) > 1 and all(isinstance(text, str) and text.isalpha() and len(text) > 2 for text in tonics):
+        name = " ".join(str(text) for text in tonics)
+        raise UnknownNameError(f'"{name}" is not an order of keys.', hint=_orders_hint(name))
+    found: dict[int, NoteName] = {}
+    for text in tonics:
+        tonic = _order_tonic(text, len(tonics))
+        if tonic.pitch_class in found:
+            raise NotationError(
+                f"{found[tonic.pitch_class]} and {tonic} are the same key.", hint="Name each key once."
+            )
+        found[tonic.pitch_class] = tonic
+    if not found:
+        raise NotationError("The order of keys is empty.", hint=_orders_hint(""))
+    return tuple(Key(tonic, mode) for tonic in found.values())
+
+
+def _order_tonic(text: str | NoteName, number: int) -> NoteName:
+    """Read one tonic of a list; a lone word that is none is taken for the name of an order."""
+    try:
+        return _tonic(text)
+    except NotationError:
+        if number == 1:
+            raise UnknownNameError(
+                f'"{text}" is not an order of keys.', hint=_orders_hint(str(text))
+            ) from None
+        raise
+
+
+def _orders_hint(name: str) -> str:
+    close = nearest(name, _ORDERS) if name else ""
+    return close or f"Known are {', '.join(row.name for row in KEY_ORDERS)}, or a list of tonics."

@@ -1,0 +1,1 @@
+"""Tables of the editions: costs and orders, one row each with its reason and its source."""

@@ -1,0 +1,69 @@
+"""Transposition: a phrase moved by an interval, spelling and all.
+
+Events, grace notes, changes, scales and key move together; the way back gives the same phrase again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import lru_cache
+
+from shedbook.phrase.model import Bar, ChangeAt, Event, Phrase
+from shedbook.theory.chord import Chord
+from shedbook.theory.interval import Interval
+from shedbook.theory.pitch import Pitch
+from shedbook.theory.scale import Scale
+
+
+@lru_cache(maxsize=4096)
+def pitch_at(step: int, midi: int) -> Pitch:
+    """Return the pitch with this step and MIDI number; equal values are one object."""
+    return Pitch(step, midi)
+
+
+def with_pitches(event: Event, pitch: Pitch | None, grace: tuple[Pitch, ...]) -> Event:
+    """Return the event with other pitches; written out, as it is called for every note of every key."""
+    return Event(
+        pitch, event.values, event.tie_in, event.marks, grace, event.slurs_open, event.slurs_close
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=4096)
+def moved_chord(chord: Chord, interval: Interval) -> Chord:
+    """Return the chord moved by an interval; the same few chords come back in every phrase of a book."""
+    return chord.transposed(interval)
+
+
+@lru_cache(maxsize=4096)
+def moved_scale(scale: Scale, interval: Interval) -> Scale:
+    """Return the scale moved by an interval."""
+    return scale.transposed(interval)
+
+
+def transpose(phrase: Phrase, interval: Interval) -> Phrase:
+    """Return the phrase moved by an interval, each note by the same number of letters and half steps."""
+    steps, semitones = interval.steps, interval.semitones
+    bars = []
+    for bar in phrase.bars:
+        events = []
+        for event in bar.events:
+            pitch = event.pitch
+            if pitch is None:
+                events.append(event)
+                continue
+            grace = event.grace
+            if grace:
+                grace = tuple([pitch_at(note.step + steps, note.midi + semitones) for note in grace])
+            events.append(with_pitches(event, pitch_at(pitch.step + steps, pitch.midi + semitones), grace))
+        bars.append(Bar(bar.number, tuple(events)))
+    changes = [
+        ChangeAt(change.bar, change.beat, moved_chord(change.chord, interval)) for change in phrase.changes
+    ]
+    scales = [None if scale is None else moved_scale(scale, interval) for scale in phrase.scales]
+    return replace(
+        phrase,
+        key=phrase.key.transposed(interval),
+        bars=tuple(bars),
+        changes=tuple(changes),
+        scales=tuple(scales),
+    )

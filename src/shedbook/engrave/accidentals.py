@@ -1,0 +1,59 @@
+"""Which accidental each written note needs, and which sounds without being written.
+
+An accidental holds for its line or space until the bar line (Gould 2011, Behind Bars, from memory).
+A note tied over the bar line needs none, and leaves the rest of that bar as it was before it; because
+the reader may still have it in mind, the next note in its place always shows its own accidental.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from shedbook.theory.key import Key
+from shedbook.theory.pitch import Pitch
+
+SIGNS: Mapping[int, str] = MappingProxyType({-3: "tf", -2: "ff", -1: "f", 0: "n", 1: "s", 2: "x", 3: "ts"})
+"""Half steps and the accidental as MEI writes it."""
+
+_SHARPS = "FCGDAEB"
+
+
+def signature_alterations(key: Key | None) -> dict[str, int]:
+    """Return the letters that a key signature alters; none without a key."""
+    count = 0 if key is None else key.signature
+    letters = _SHARPS[: min(count, 7)] if count >= 0 else _SHARPS[::-1][: min(-count, 7)]
+    return {letter: (1 if count > 0 else -1) for letter in letters}
+
+
+class Reader:
+    """What a reader has in mind while reading one bar after another.
+
+    `courtesy` also shows an accidental that only cancels one of the bar before.
+    """
+
+    def __init__(self, key: Key | None = None, *, courtesy: bool = False) -> None:
+        self._signature = signature_alterations(key)
+        self._courtesy = courtesy
+        self._bar: dict[int, int | None] = {}
+        self._before: dict[int, int | None] = {}
+
+    def bar_line(self) -> None:
+        """Forget the accidentals of the bar."""
+        self._before, self._bar = self._bar, {}
+
+    def tied(self, pitch: Pitch, *, over_bar: bool) -> None:
+        """Take in the further head of a tied note; it needs no accidental."""
+        if over_bar and pitch.alteration != self._signature.get(pitch.letter, 0):
+            self._bar[pitch.step] = None
+
+    def needs(self, pitch: Pitch) -> bool:
+        """Say whether this note must show its accidental, and remember it."""
+        step, alteration = pitch.step, pitch.alteration
+        plain = self._signature.get(pitch.letter, 0)
+        expected = self._bar.get(step, plain)
+        shown = expected != alteration
+        if not shown and self._courtesy and step not in self._bar:
+            shown = self._before.get(step, plain) not in (None, alteration)
+        self._bar[step] = alteration
+        return shown

@@ -1,0 +1,169 @@
+"""How long a line is and where it breaks, from the rhythm alone.
+
+The width of a phrase depends on its note values and the kinds of its chords, never on the key: so the
+scores of one phrase end at the same place in all twelve keys, and a note value takes about the same room
+throughout a book. Widths are in drawing units (`style.SPACE` to a staff space).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from typing import NamedTuple
+
+from shedbook.engrave.lettering import degree_word, symbol_word, text_word
+from shedbook.engrave.score import Marks
+from shedbook.engrave.style import CHORD_EM, DEGREE_EM, SCALE_EM, Style
+from shedbook.phrase.model import Phrase, Value
+from shedbook.theory.chord_symbol import SymbolParts, symbol_parts
+from shedbook.theory.metre import Metre
+
+HEADER = 1300
+"""Clef and metre at the start of a line."""
+_LEAST_BAR = 2400
+_BAR_LINE = 240
+_QUARTER = 640
+_LEAST_NOTE = 330
+_LEAST_GAP = 55
+_GRACE = 260
+_CLOSEST, _LOOSEST = 1.12, 1.3
+"""How much closer than usual notes may stand to keep four bars in a line, and how much further apart."""
+_LETTER = 75
+"""The width of the placeholder letter "i" at Verovio's text size that our options give."""
+_GAP = 110
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Full bars in a system, the line's width, whether the last system fills it, and the placeholders."""
+
+    per_system: int
+    width: int
+    stretch_last: bool
+    room: Mapping[int, str]
+
+
+class _Symbol(NamedTuple):
+    """A change without its root: what its symbol's width depends on in any key."""
+
+    bar: int
+    beat: Fraction
+    parts: SymbolParts
+    scale: str
+
+
+class _Rhythm(NamedTuple):
+    """What the width of a phrase depends on; the same in every key, and so a name for what is kept."""
+
+    metre: Metre
+    bars: tuple[tuple[int, tuple[tuple[tuple[Value, ...], bool, int], ...]], ...]
+    """For each bar its number and events as (values, struck, grace notes)."""
+    symbols: tuple[_Symbol, ...]
+    degrees: tuple[tuple[int, str], ...]
+
+
+def lay_out(phrase: Phrase, marks: Marks, style: Style) -> Layout:
+    """Choose the systems of a phrase and the width of its lines."""
+    parts = [symbol_parts(change.chord) for change in phrase.changes]
+    rhythm = _Rhythm(
+        phrase.metre,
+        tuple([
+            (bar.number, tuple([
+                (event.values, event.pitch is not None and not event.tie_in, len(event.grace))
+                for event in bar.events
+            ]))
+            for bar in phrase.bars
+        ]),
+        tuple([
+            _Symbol(change.bar, change.beat, _in_any_key(found), marks.scales.get(index, ""))
+            for index, (change, found) in enumerate(zip(phrase.changes, parts, strict=True))
+        ]),
+        tuple(marks.under.items()),
+    )  # fmt: skip
+    per_system, width, stretch = _systems_of(rhythm, style.width_mm / style.mm // 10 * 10)
+    room = {}
+    for index, found in enumerate(parts):
+        wide = max(symbol_word(found, CHORD_EM).width, _scale_width(marks.scales.get(index, "")))
+        room[index] = "i" * math.ceil((wide + _GAP) / _LETTER)
+    return Layout(per_system, width, stretch, room)
+
+
+def _in_any_key(parts: SymbolParts) -> SymbolParts:
+    """Return the parts with root and bass as wide as they become in any key."""
+    if parts.root == "N.C.":
+        return parts
+    return SymbolParts("Gb", parts.base, parts.raised, "Gb" if parts.bass else "")
+
+
+@lru_cache(maxsize=512)
+def _systems_of(rhythm: _Rhythm, most: float) -> tuple[int, int, bool]:
+    """Return full bars a system, the width of a line, and whether the last system fills it."""
+    natural, least = zip(*_bar_widths(rhythm), strict=True)
+    numbers = [number for number, _ in rhythm.bars]
+    for per_system in (4, 2, 1):
+        systems = _systems(numbers, natural, per_system)
+        if max(systems) <= _CLOSEST * most and max(_systems(numbers, least, per_system)) <= most:
+            break
+    # Dense phrases that had to be divided may breathe; otherwise a line that is nearly full is filled.
+    wanted = max(systems) * (_LOOSEST if len(systems) > 1 else 1)
+    width = most if wanted > 0.86 * most else math.ceil(wanted / 10) * 10
+    full = numbers[-1] % per_system == 0 or len(systems) == 1
+    return per_system, int(width), full
+
+
+def _systems(numbers: list[int], widths: Sequence[float], per_system: int) -> list[float]:
+    """Return the width of each system."""
+    systems: dict[int, float] = {}
+    for number, width in zip(numbers, widths, strict=True):
+        key = max(0, number - 1) // per_system
+        systems[key] = systems.get(key, HEADER) + width
+    return list(systems.values())
+
+
+def _bar_widths(rhythm: _Rhythm) -> list[tuple[float, float]]:
+    """Return the usual and the least width of each bar: its notes, or its symbols where those are wider."""
+    degrees = dict(rhythm.degrees)
+    found = []
+    note = -1
+    for number, events in rhythm.bars:
+        own = [(symbol.beat, _symbol_width(symbol)) for symbol in rhythm.symbols if symbol.bar == number]
+        spans = [[0.0, 0.0], *([width, width] for _, width in own)]
+        notes = [[0.0, 0.0] for _ in spans]
+        place = Fraction(0)
+        for values, struck, grace in events:
+            note += struck
+            beat = rhythm.metre.beat_at(place)
+            span = notes[sum(1 for start, _ in own if start <= beat)]
+            degree = _degree_width(degrees.get(note, "")) if struck else 0.0
+            for value in values:
+                span[0] += max(_note_width(value.quarters), degree + 2 * _LEAST_GAP)
+                span[1] += max(_LEAST_NOTE, degree + _LEAST_GAP)
+                degree = 0.0
+                place += value.quarters
+            span[0] += _GRACE * grace
+            span[1] += _GRACE * grace
+        usual, least = (
+            sum(max(span[kind], held[kind]) for span, held in zip(spans, notes, strict=True)) + _BAR_LINE
+            for kind in (0, 1)
+        )
+        found.append((max(_LEAST_BAR if number else 0, usual), least))
+    return found
+
+
+def _degree_width(text: str) -> float:
+    return degree_word(text, "sans", DEGREE_EM).width if text else 0.0
+
+
+def _note_width(quarters: Fraction) -> float:
+    return max(370.0, _QUARTER * math.pow(quarters, 0.45))
+
+
+def _symbol_width(symbol: _Symbol) -> float:
+    return max(symbol_word(symbol.parts, CHORD_EM).width, _scale_width(symbol.scale)) + 1.6 * _GAP
+
+
+def _scale_width(name: str) -> float:
+    return text_word(name, "serif-italic", SCALE_EM).width if name else 0.0

@@ -1,0 +1,262 @@
+"""A phrase as MEI: pure, no library, the notation decisions in one place.
+
+Conventions: the MEI holds no text that is meant to be read. Chord symbols and degrees are narrow or
+neutral placeholders that make Verovio keep room; `drawing` puts the real lettering in their place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+from itertools import pairwise
+from types import MappingProxyType
+
+from shedbook.engrave.accidentals import SIGNS, Reader
+from shedbook.engrave.heads import Head, HeadBar, heads_of
+from shedbook.engrave.rhythm import Span, spans_of
+from shedbook.errors import RenderError
+from shedbook.phrase.model import Phrase
+from shedbook.theory.metre import Metre
+from shedbook.theory.pitch import Pitch
+
+CLEFS: Mapping[str, str] = MappingProxyType(
+    {
+        "G2": 'clef.shape="G" clef.line="2"',
+        "G2-8": 'clef.shape="G" clef.line="2" clef.dis="8" clef.dis.place="below"',
+        "F4": 'clef.shape="F" clef.line="4"',
+        "F4-8": 'clef.shape="F" clef.line="4" clef.dis="8" clef.dis.place="below"',
+        "C3": 'clef.shape="C" clef.line="3"',
+        "C4": 'clef.shape="C" clef.line="4"',
+    }
+)
+"""The clefs a score may have, by the name of sign and line; "-8" sounds an octave lower than plain."""
+
+_HEAD = (
+    '<mei xmlns="http://www.music-encoding.org/ns/mei" meiversion="5.0"><meiHead><fileDesc><titleStmt>'
+    "<title/></titleStmt><pubStmt/></fileDesc></meiHead><music><body><mdiv><score>"
+)
+_TAIL = "</section></score></mdiv></body></music></mei>"
+_ARTICULATIONS = {"accent": "acc", "staccato": "stacc", "tenuto": "ten"}
+_NOTHING: Mapping[int, str] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """Study marks: degree texts under notes, by note; names of scales over chords, by change.
+
+    Notes count as in `phrase.model.sounding_notes`, changes as in `Phrase.changes`.
+    """
+
+    under: Mapping[int, str] = field(default_factory=dict)
+    scales: Mapping[int, str] = field(default_factory=dict)
+
+
+NO_MARKS = Marks()
+
+
+def mei(
+    phrase: Phrase,
+    marks: Marks = NO_MARKS,
+    *,
+    clef: str = "G2",
+    signature: bool = False,
+    courtesy: bool = False,
+    per_system: int = 4,
+    room: Mapping[int, str] = _NOTHING,
+    bars: tuple[HeadBar, ...] = (),
+) -> str:
+    """Return the score of a phrase as MEI.
+
+    Args:
+        phrase: what to engrave, spelled as it is to be read.
+        marks: only where degrees stand matters here; their text sets the room kept for them.
+        clef: one of `CLEFS`.
+        signature: print the key signature of the phrase's key.
+        courtesy: show a natural again where the bar before had an accidental in that place.
+        per_system: full bars in a system; a pick-up goes with the first.
+        room: for each change the placeholder as wide as its symbol; absent changes get none.
+        bars: the heads of the phrase, where the caller has them already.
+
+    Raises:
+        KeyError: if the clef is not in the table.
+        RenderError: if a note has more than three sharps or flats.
+    """
+    metre = phrase.metre
+    keysig = _key_signature(phrase.key.signature) if signature else ""
+    out = [
+        _HEAD,
+        f'<scoreDef meter.count="{metre.beats}" meter.unit="{metre.unit}"{keysig}>'
+        f'<staffGrp><staffDef n="1" lines="5" {CLEFS[clef]}/></staffGrp></scoreDef><section>',
+    ]
+    reader = Reader(phrase.key if signature else None, courtesy=courtesy)
+    slurs = _Slurs()
+    chords = _placeholders(phrase, room)
+    first, last = phrase.bars[0].number, phrase.bars[-1].number
+    for bar in bars or heads_of(phrase):
+        # Without a break at the start Verovio would break lines by itself.
+        if bar.number == first or (bar.number > 1 and (bar.number - 1) % per_system == 0):
+            out.append("<sb/>")
+        end = ' right="end"' if bar.number == last else ""
+        short = ' metcon="false"' if bar.number == 0 else ""
+        out.append(f'<measure{short}{end}><staff n="1"><layer n="1">')
+        out.append(_layer(bar, metre, reader, marks.under, slurs))
+        out.append("</layer></staff>")
+        out.append(chords.get(bar.number, ""))
+        out += slurs.finished()
+        out.append("</measure>")
+        reader.bar_line()
+    out.append(_TAIL)
+    return "".join(out)
+
+
+def _key_signature(count: int) -> str:
+    kind = "s" if count > 0 else "f"
+    return f' keysig="{min(abs(count), 7)}{kind}"' if count else ""
+
+
+def _placeholders(phrase: Phrase, room: Mapping[int, str]) -> dict[int, str]:
+    found: dict[int, str] = {}
+    for index, change in enumerate(phrase.changes):
+        text = room.get(index)
+        if text:
+            beat = float(change.beat)
+            found[change.bar] = found.get(change.bar, "") + (
+                f'<harm xml:id="h{index}" staff="1" place="above" tstamp="{beat:g}">{text}</harm>'
+            )
+    return found
+
+
+class _Slurs:
+    """The slurs that are open, and those to be written after the bar in which they close."""
+
+    def __init__(self) -> None:
+        self._open: list[str] = []
+        self._done: list[str] = []
+
+    def take(self, head: Head) -> None:
+        """Close and open what this head closes and opens."""
+        for _ in range(head.slurs_close):
+            if self._open:
+                start = self._open.pop()
+                self._done.append(f'<slur staff="1" startid="#{start}" endid="#{head.id}"/>')
+        self._open += [head.id] * head.slurs_open
+
+    def finished(self) -> list[str]:
+        """Hand out the finished slurs."""
+        done, self._done = self._done, []
+        return done
+
+
+def _layer(bar: HeadBar, metre: Metre, reader: Reader, under: Mapping[int, str], slurs: _Slurs) -> str:
+    heads = bar.heads
+    if len(heads) == 1 and heads[0].pitch is None and heads[0].value.quarters == metre.bar_quarters:
+        return "<mRest/>"
+    drawn = []
+    for head in heads:
+        slurs.take(head)
+        drawn.append(_rest(head) if head.pitch is None else _note(head, head.pitch, reader, under))
+    groups, beamed = spans_of(
+        tuple([head.value for head in heads]), tuple([head.pitch is None for head in heads]), bar.first, metre
+    )
+    return _nested(drawn, heads, groups, beamed)
+
+
+def _nested(drawn: list[str], heads: Sequence[Head], groups: list[Span], beamed: list[Span]) -> str:
+    """Wrap beams and tuplets round the heads; a tuplet goes inside a beam that is longer than it."""
+    before: list[list[str]] = [[] for _ in drawn]
+    after: list[list[str]] = [[] for _ in drawn]
+    for first, end in _cut(beamed, groups):
+        before[first].append("<beam>")
+        after[end - 1].append("</beam>")
+    for first, end in groups:
+        value = heads[first].value
+        whole = any(start <= first and end <= stop for start, stop in beamed)
+        opening = (
+            f'<tuplet num="{value.actual}" numbase="{value.normal}" '
+            f'bracket.visible="{"false" if whole else "true"}">'
+        )
+        outside = any(start < first or end < stop for start, stop in beamed if start <= first and end <= stop)
+        if outside:
+            before[first].append(opening)
+            after[end - 1].insert(0, "</tuplet>")
+        else:
+            before[first].insert(0, opening)
+            after[end - 1].append("</tuplet>")
+    return "".join(
+        "".join(opening) + text + "".join(closing)
+        for opening, text, closing in zip(before, drawn, after, strict=True)
+    )
+
+
+def _cut(beamed: list[Span], groups: list[Span]) -> list[Span]:
+    """Cut beams at the edges of tuplets that they hold only in part, so that the two nest."""
+    if not groups:
+        return beamed
+    found = []
+    for first, end in beamed:
+        edges = {first, end}
+        for start, stop in groups:
+            if not (first <= start and stop <= end) and start < end and first < stop:
+                edges |= {edge for edge in (start, stop) if first < edge < end}
+        ordered = sorted(edges)
+        found += [(low, high) for low, high in pairwise(ordered) if high - low > 1]
+    return found
+
+
+def _duration(head: Head) -> str:
+    value = head.value
+    return f'dur="{value.part}" dots="{value.dots}"' if value.dots else f'dur="{value.part}"'
+
+
+def _rest(head: Head) -> str:
+    return f"<rest {_duration(head)}/>"
+
+
+def _note(head: Head, pitch: Pitch, reader: Reader, under: Mapping[int, str]) -> str:
+    grace = _grace(head, reader) if head.grace else ""
+    if head.part:
+        reader.tied(pitch, over_bar=head.over_bar)
+        shown = False
+    else:
+        shown = reader.needs(pitch)
+    attributes = f"{_spelled(pitch, shown)} {_duration(head)}"
+    if head.tie_out or head.part:
+        attributes += ' tie="m"' if head.tie_out and head.part else ' tie="i"' if head.tie_out else ' tie="t"'
+    if head.marks:
+        attributes += _marked(head.marks)
+    text = under.get(head.note) if head.part == 0 else None
+    if text:
+        inside = f'<verse n="1"><syl>{_room_for(text)}</syl></verse>'
+        return f'{grace}<note xml:id="{head.id}" {attributes}>{inside}</note>'
+    return f'{grace}<note xml:id="{head.id}" {attributes}/>'
+
+
+def _marked(marks: tuple[str, ...]) -> str:
+    articulation = " ".join(_ARTICULATIONS[mark] for mark in marks if mark in _ARTICULATIONS)
+    artic = f' artic="{articulation}"' if articulation else ""
+    return artic + (' head.mod="paren"' if "ghost" in marks else "")
+
+
+@lru_cache(maxsize=1024)
+def _spelled(pitch: Pitch, shown: bool) -> str:
+    sign = SIGNS.get(pitch.alteration)
+    if sign is None:
+        raise RenderError(f"{pitch} cannot be written.", hint="Respell the phrase before engraving it.")
+    accidental = f' accid="{sign}"' if shown else f' accid.ges="{sign}"' if pitch.alteration else ""
+    return f'pname="{pitch.letter.lower()}" oct="{pitch.octave}"{accidental}'
+
+
+def _grace(head: Head, reader: Reader) -> str:
+    one = len(head.grace) == 1
+    kind = 'grace="unacc" dur="8"' if one else 'grace="unacc" dur="16"'
+    notes = "".join(
+        f'<note xml:id="{head.id}g{index}" {_spelled(pitch, reader.needs(pitch))} {kind} stem.dir="up"/>'
+        for index, pitch in enumerate(head.grace)
+    )
+    return notes if one else f"<beam>{notes}</beam>"
+
+
+def _room_for(text: str) -> str:
+    """Return neutral letters about as wide as a degree: Verovio keeps the room, nobody reads them."""
+    return "".join("r" if character in "b#♭♯" else "n" for character in text)

@@ -1,0 +1,252 @@
+"""A phrase from the keys of its TOML table, and back.
+
+`phrase_from_fields` knows nothing of files: its errors name the key (`field`) and carry offsets into
+that key's text. The keys stand in `FIELDS`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from types import MappingProxyType
+from typing import TypeVar
+
+from shedbook.errors import ManuscriptError, NotationError, Place, ReadError
+from shedbook.phrase.changes_text import Changes, parse_changes, parse_scales, print_changes, print_scales
+from shedbook.phrase.line_text import parse_line, print_line
+from shedbook.phrase.model import Bar, Phrase
+from shedbook.phrase.tables.feels import FEELS
+from shedbook.phrase.tables.fields import FIELDS
+from shedbook.phrase.typed import known_keys, one_of, refuse, text_table, text_value, whole_number
+from shedbook.phrase.value_text import print_length, print_values, read_length
+from shedbook.theory.key import Key
+from shedbook.theory.metre import Metre
+from shedbook.theory.progression import infer_key
+from shedbook.theory.scale import Scale
+
+FIELD_NAMES = tuple(row.name for row in FIELDS)
+SLOWEST_BPM, FASTEST_BPM = 20, 400
+UNTITLED = "Untitled"
+
+_LONG = ("changes", "scales", "line", "commentary")
+"""The keys whose text may have several lines."""
+
+_T = TypeVar("_T")
+_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,63}")
+_EXAMPLES: Mapping[str, str] = MappingProxyType(
+    {
+        "title": '"Low tide"',
+        "id": '"low-tide"',
+        "key": '"C minor"',
+        "metre": '"4/4"',
+        "pickup": '"1/4"',
+        "feel": '"swing"',
+        "changes": '"Dm7 | G7 | C6 | %"',
+        "scales": '"dorian | mixolydian | ionian | %"',
+        "line": '"1/4 c5 d e f"',
+        "commentary": '"What to listen for."',
+        "silence": '{ "rule-name" = "why it may stand" }',
+    }
+)
+
+
+def _feel_names() -> Mapping[str, str]:
+    """Map every name and alias of a feel to its name; a name used twice is an error in the table."""
+    found: dict[str, str] = {}
+    for row in FEELS:
+        for name in (row.name, *row.aliases):
+            if name in found:
+                raise ValueError(f"{name!r} stands twice in the table of feels")
+            found[name] = row.name
+    return MappingProxyType(found)
+
+
+_FEELS = _feel_names()
+
+
+def phrase_from_fields(fields: Mapping[str, object]) -> Phrase:
+    """Return the phrase that a table's keys say.
+
+    Raises:
+        ManuscriptError: for an unknown or missing key, or a value of the wrong form.
+        NotationError: for changes, scales, line, metre or pick-up that cannot be read.
+        ChordSymbolError: for a chord symbol that cannot be read.
+    """
+    known_keys(fields, FIELD_NAMES, "a phrase")
+    metre = read_metre(fields.get("metre", "4/4"))
+    changes, bars = _music(fields, metre)
+    key_text = _text(fields, "key").strip()
+    return Phrase(
+        title=_text(fields, "title").strip() or UNTITLED,
+        key=read_key(key_text) if key_text else infer_key([change.chord for change in changes.changes]),
+        metre=metre,
+        bars=bars,
+        changes=changes.changes,
+        scales=_scales(fields, changes),
+        tempo_bpm=read_tempo(fields.get("tempo", 120)),
+        feel=read_feel(fields.get("feel", "swing")),
+        commentary=_text(fields, "commentary").strip(),
+        id=read_id(fields),
+        key_inferred=not key_text,
+        silence=read_silence(fields.get("silence", {})),
+    )
+
+
+def _music(fields: Mapping[str, object], metre: Metre) -> tuple[Changes, tuple[Bar, ...]]:
+    """Return the changes and the bars of the line, which are equally many."""
+    changes_text, line_text = _needed(fields, "changes"), _needed(fields, "line")
+    changes = _reading("changes", lambda: parse_changes(changes_text, metre))
+    pickup = _pickup(fields, metre)
+    bars = _reading("line", lambda: parse_line(line_text, metre, pickup))
+    count = bars[-1].number
+    if count == changes.bars:
+        return changes, bars
+    longer, text, at = ("changes", changes_text, count)
+    if count > changes.bars:
+        longer, text, at = ("line", line_text, changes.bars + (1 if pickup else 0))
+    start, end = _bar_span(text, at)
+    raise NotationError(
+        f"The line has {_count(count)}, the changes have {_count(changes.bars)}.",
+        hint=f'Write as many in both; bar {min(count, changes.bars) + 1} stands only in "{longer}".',
+        start=start,
+        end=end,
+        place=Place(bar=min(count, changes.bars) + 1),
+        field=longer,
+    )
+
+
+def _count(bars: int) -> str:
+    return f"{bars} bar" if bars == 1 else f"{bars} bars"
+
+
+def _bar_span(text: str, index: int) -> tuple[int, int]:
+    """Return where a bar of a text stands, counted from 0."""
+    spans = [found.span() for found in re.finditer(r"[^|]+", text) if found.group().strip()]
+    start, end = spans[index]
+    piece = text[start:end]
+    return start + len(piece) - len(piece.lstrip()), start + len(piece.rstrip())
+
+
+def _scales(fields: Mapping[str, object], changes: Changes) -> tuple[Scale | None, ...]:
+    """Return the author's scales; without the key the program chooses them all."""
+    text = _text(fields, "scales")
+    if not text.strip():
+        return (None,) * len(changes.changes)
+    return _reading("scales", lambda: parse_scales(text, *changes))
+
+
+def _reading(field: str, read: Callable[[], _T]) -> _T:
+    """Call a reader; an error that it raises gets the key's name."""
+    try:
+        return read()
+    except ReadError as error:
+        raise error.moved(0, field=field) from None
+
+
+def _text(fields: Mapping[str, object], field: str) -> str:
+    """Return a text as written, so that offsets hold; "" where the key does not stand."""
+    value = fields.get(field, "")
+    text_value(field, value, _EXAMPLES[field], lines=field in _LONG)
+    return str(value)
+
+
+def _needed(fields: Mapping[str, object], field: str) -> str:
+    """Return the text of a key that must stand."""
+    if field not in fields:
+        said = "a line" if field == "line" else field
+        raise ManuscriptError(f"This phrase has no {said}.", hint=f"Write {field} = {_EXAMPLES[field]}")
+    return _text(fields, field)
+
+
+def read_metre(value: object) -> Metre:
+    """Return the metre that "metre" says."""
+    text = text_value("metre", value, _EXAMPLES["metre"])
+    try:
+        return Metre.parse(text)
+    except ValueError:
+        refuse(
+            "metre", f'"{text}" is not a metre.', 'Write beats and their value: "4/4", "3/4", "6/8", "5/4".'
+        )
+
+
+def _pickup(fields: Mapping[str, object], metre: Metre) -> Fraction:
+    """Return the length of the pick-up in quarter notes; 0 for none."""
+    text = _text(fields, "pickup").strip()
+    if not text:
+        return Fraction(0)
+    length = _reading("pickup", lambda: read_length(text))
+    if length >= metre.bar_quarters:
+        refuse(
+            "pickup",
+            f'A pick-up of "{text}" is no shorter than a bar of {metre}.',
+            "Write whole bars as bars, with a chord in the changes.",
+        )
+    return length
+
+
+def read_key(value: object) -> Key:
+    """Return the key that "key" says."""
+    text = text_value("key", value, _EXAMPLES["key"])
+    try:
+        return Key.parse(text.replace("♭", "b").replace("♯", "#"))
+    except ValueError:
+        refuse(
+            "key", f'"{text}" is not a key.', 'Write a tonic and "major" or "minor": "C minor", "Bb major".'
+        )
+
+
+def read_tempo(value: object) -> int:
+    """Return the beats a minute that "tempo" says."""
+    return whole_number("tempo", value, SLOWEST_BPM, FASTEST_BPM)
+
+
+def read_feel(value: object, *, field: str = "feel") -> str:
+    """Return the table's name of the feel that a key, "feel" as a rule, says."""
+    text = " ".join(text_value(field, value, _EXAMPLES["feel"]).split())
+    return _FEELS[one_of(field, text, _FEELS, "a feel in the table")]
+
+
+def read_id(fields: Mapping[str, object]) -> str:
+    """Return the phrase's own name; "" where it has none."""
+    text = _text(fields, "id").strip()
+    if text and _ID.fullmatch(text) is None:
+        refuse(
+            "id",
+            f'"{text}" is not an id.',
+            "An id is at most 64 letters a to z, digits, full stops, hyphens and underscores.",
+        )
+    return text
+
+
+def read_silence(value: object) -> tuple[tuple[str, str], ...]:
+    """Return the silenced rules with their reasons; which rules there are is the proof-reader's business."""
+    return text_table("silence", value, _EXAMPLES["silence"])
+
+
+def fields_from_phrase(phrase: Phrase) -> dict[str, object]:
+    """Return the keys that say a phrase, texts in the normal form, in the order of `FIELDS`.
+
+    What the program would find again by itself is left out: an inferred key, scales left to it.
+    """
+    pickup = phrase.bars[0] if phrase.bars[0].number == 0 else None
+    found: dict[str, object] = {
+        "title": phrase.title,
+        "id": phrase.id,
+        "key": "" if phrase.key_inferred else str(phrase.key),
+        "metre": "" if phrase.metre == Metre() else str(phrase.metre),
+        "pickup": _print_pickup(pickup) if pickup else "",
+        "tempo": phrase.tempo_bpm,
+        "feel": phrase.feel,
+        "changes": print_changes(phrase.changes, phrase.full_bars, phrase.metre),
+        "scales": print_scales(phrase.scales, phrase.changes, phrase.full_bars),
+        "line": print_line(phrase.bars),
+        "commentary": phrase.commentary,
+        "silence": dict(phrase.silence),
+    }
+    return {name: found[name] for name in FIELD_NAMES if found[name]}
+
+
+def _print_pickup(bar: Bar) -> str:
+    """Return the length of a pick-up as text: one value where there is one, else all of its values."""
+    return print_length(bar.quarters) or "+".join(print_values(event.values) for event in bar.events)

@@ -1,0 +1,1 @@
+"""Tables of the phrase floor: data only, a source in every row."""

@@ -1,0 +1,131 @@
+"""Values of a TOML table, checked: each is of the form that its key asks for, or the error says so.
+
+Every error carries the key as its `field`.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Mapping, Sequence
+from typing import NoReturn
+
+from shedbook.errors import ManuscriptError, nearest
+
+
+def refuse(field: str, message: str, hint: str = "") -> NoReturn:
+    """Raise the error for a key's value."""
+    raise ManuscriptError(message, hint=hint, field=field)
+
+
+def kind_words(value: object) -> str:
+    """Return what a TOML value is, in words."""
+    if isinstance(value, bool):
+        return "true or false"
+    for kind, words in _KINDS:
+        if isinstance(value, kind):
+            return words
+    return "a date or time"
+
+
+_KINDS: tuple[tuple[type, str], ...] = (
+    (str, "text"),
+    (int, "a whole number"),
+    (float, "a number with a decimal point"),
+    (list, "a list"),
+    (dict, "a table"),
+)
+
+
+def known_keys(fields: Mapping[str, object], known: Sequence[str], owner: str) -> None:
+    """Refuse a key that stands in no table; `owner` says whose keys they are ("a phrase")."""
+    for name in fields:
+        if name not in known:
+            refuse(
+                name,
+                f'"{name}" is not a key of {owner}.',
+                nearest(name, known) or f"The keys are {', '.join(known)}.",
+            )
+
+
+def text_value(field: str, value: object, example: str, *, lines: bool = False, item: bool = False) -> str:
+    """Return a text without the white space around it; without `lines` it must fit on one line.
+
+    `item` says that it is one of several under the key.
+    """
+    if not isinstance(value, str):
+        refuse(
+            field,
+            f"{_named(field, item)} must be text, but is {kind_words(value)}.",
+            f"Write {field} = {example}",
+        )
+    check_characters(field, value)
+    text = value.strip()
+    if not lines and "\n" in text:
+        refuse(field, f'"{field}" must stand on one line.', f"Write {field} = {example}")
+    return text
+
+
+def check_characters(field: str, text: str) -> None:
+    """Refuse characters that no page can show: controls, and halves of characters."""
+    for at, character in enumerate(text):
+        if character not in "\n\t" and unicodedata.category(character) in ("Cc", "Cs"):
+            raise ManuscriptError(
+                f'"{field}" holds the control character U+{ord(character):04X}.',
+                hint="Remove it; only line breaks and tabs are allowed.",
+                start=at,
+                field=field,
+            )
+
+
+def _named(field: str, item: bool) -> str:
+    return f'An item of "{field}"' if item else f'"{field}"'
+
+
+def whole_number(field: str, value: object, low: int, high: int, *, item: bool = False) -> int:
+    """Return a whole number from `low` to `high`."""
+    hint = f"Write a number from {low} to {high}, without quotes: {field} = {'[80, 120]' if item else 120}"
+    if isinstance(value, bool) or not isinstance(value, int):
+        refuse(field, f"{_named(field, item)} must be a whole number, but is {kind_words(value)}.", hint)
+    if not low <= value <= high:
+        refuse(field, f"{_named(field, item)} is {value}, which is not between {low} and {high}.", hint)
+    return value
+
+
+def flag(field: str, value: object) -> bool:
+    """Return true or false."""
+    if not isinstance(value, bool):
+        refuse(
+            field, f'"{field}" must be true or false, but is {kind_words(value)}.', f"Write {field} = true"
+        )
+    return value
+
+
+def text_list(field: str, value: object, example: str) -> tuple[str, ...]:
+    """Return a list of texts; one text is divided by commas or white space."""
+    if isinstance(value, str):
+        return tuple(text_value(field, value, example, lines=True).replace(",", " ").split())
+    if not isinstance(value, list):
+        refuse(field, f'"{field}" must be a list, but is {kind_words(value)}.', f"Write {field} = {example}")
+    return tuple(text_value(field, item, example, item=True) for item in value)
+
+
+def text_table(field: str, value: object, example: str) -> tuple[tuple[str, str], ...]:
+    """Return the pairs of a table of texts, none of them empty, in the order written."""
+    if not isinstance(value, dict):
+        refuse(field, f'"{field}" must be a table, but is {kind_words(value)}.', f"Write {field} = {example}")
+    pairs = []
+    for name, text in value.items():
+        if not isinstance(text, str) or not text.strip():
+            refuse(field, f'"{name}" in "{field}" needs a text.', f"Write {field} = {example}")
+        check_characters(field, text)
+        pairs.append((name, text.strip()))
+    return tuple(pairs)
+
+
+def one_of(field: str, text: str, names: Iterable[str], what: str) -> str:
+    """Return a name that stands in a table, in lower case."""
+    known = tuple(names)
+    if text.lower() not in known:
+        hint = nearest(text, known) or f"Known are {', '.join(known)}."
+        refuse(field, f'"{text}" is not {what}.', hint)
+    return text.lower()

@@ -1,0 +1,323 @@
+"""Which scales go with a chord in its context, best first, each with its reason in words.
+
+The choices stand in `tables.chord_scales`; here are the contexts that the table names and the filling in
+of its reasons. A scale that lacks a tone which the chord names is never offered first. The natural fifth
+counts as implied, not named: an altered scale serves C7(#9,b13).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+from types import MappingProxyType
+
+from shedbook.theory.chord import Chord, name_over, plain_name
+from shedbook.theory.interval import LETTER_SEMITONES, degree_interval
+from shedbook.theory.key import Key
+from shedbook.theory.pitch import NoteName
+from shedbook.theory.scale import Scale, scale_row
+from shedbook.theory.tables.chord_scales import (
+    FALLBACK_REASON,
+    FALLBACKS,
+    KINDS,
+    ROWS,
+    ChordScaleRow,
+    KindRow,
+    ScaleFit,
+)
+from shedbook.theory.tables.scales import ScaleRow
+
+_NUMERALS = ("I", "II", "III", "IV", "V", "VI", "VII")
+_NUMERAL = re.compile(r"([b#]?)(VII|VI|V|IV|III|II|I)(?![A-Z])", re.IGNORECASE)
+_BLANK = re.compile(r"\{(=?)([^{}]+)\}")
+_FOURTH_UP, _HALF_STEP_UP, _WHOLE_STEP_UP, _HALF_STEP_DOWN = 5, 1, 2, 11
+_ACCIDENTAL_WORDS = MappingProxyType({0: "", 1: " sharp", -1: " flat"})
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What stands round a chord: neighbours with another function, its Roman numeral, the key.
+
+    Everything may be missing. `function` is a numeral such as "ii", "V" or "bVII".
+    """
+
+    previous: Chord | None = None
+    following: Chord | None = None
+    function: str = ""
+    key: Key | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleChoice:
+    """A scale that goes with a chord, and why."""
+
+    scale: Scale
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Service:
+    """A kind of chord that a scale goes with: an example, the context, the place in the ranking from 1."""
+
+    kind: str
+    chord: str
+    context: str
+    place: int
+
+
+NO_CONTEXT = Context()
+
+
+def kind_of(chord: Chord) -> KindRow | None:
+    """Return the table's kind of a chord; None for N.C."""
+    if chord.root is None:
+        return None
+    named = {*chord.degrees, *(("alt",) if chord.altered else ())}
+    for row in KINDS:
+        wanted = all(named.intersection(one.split("|")) for one in row.has)
+        if wanted and named.isdisjoint(row.lacks):
+            return row
+    raise ValueError(f"no kind of chord names {sorted(named)}")
+
+
+def ranked(chord: Chord, context: Context = NO_CONTEXT) -> tuple[ScaleChoice, ...]:
+    """Return the scales that go with a chord, best first; nothing for N.C."""
+    kind = kind_of(chord)
+    if kind is None or chord.root is None:
+        return ()
+    row = _row(kind.name, chord, context)
+    named = _named_tones(chord)
+    found = [(fit, _scale(fit, chord, context)) for fit in row.fits]
+    holding = [one for one in found if named <= one[1].pitch_classes]
+    kept = [one for one in found if one in holding or (one[0].colour and holding)]
+    if not holding:
+        kept = [_fallback(chord)]
+    return tuple(ScaleChoice(scale, _reason(fit.reason, chord, context)) for fit, scale in kept)
+
+
+def _row(kind: str, chord: Chord, context: Context) -> ChordScaleRow:
+    for row in _ROWS[kind]:
+        if CONTEXTS[row.context](chord, context):
+            return row
+    raise ValueError(f"the table has no row for {kind!r}")
+
+
+def _named_tones(chord: Chord) -> frozenset[int]:
+    """Return the pitch classes that the symbol names, an unaltered fifth not among them."""
+    root = chord.root or NoteName(0)
+    return frozenset(name_over(root, degree).pitch_class for degree in chord.degrees if degree != "5")
+
+
+def _scale(fit: ScaleFit, chord: Chord, context: Context) -> Scale:
+    root = chord.root or NoteName(0)
+    start = _coming(chord, context) if fit.start == "coming" else name_over(root, fit.start)
+    return Scale(start, scale_row(fit.scale))
+
+
+def _fallback(chord: Chord) -> tuple[ScaleFit, Scale]:
+    """Return the plainest scale on the root that holds every tone that the chord names."""
+    named = _named_tones(chord)
+    for name in FALLBACKS:
+        scale = Scale(chord.root or NoteName(0), scale_row(name))
+        if named <= scale.pitch_classes:
+            return ScaleFit(name, FALLBACK_REASON), scale
+    raise ValueError("the last of the fallbacks holds every tone")
+
+
+# What the contexts of the table mean.
+
+
+def _leads(chord: Chord, context: Context, semitones: int) -> bool:
+    """Whether the following chord's root lies this far above the chord's."""
+    after = context.following
+    if chord.root is None or after is None or after.root is None:
+        return False
+    return (after.root.pitch_class - chord.root.pitch_class) % 12 == semitones
+
+
+def _following_third(context: Context) -> str:
+    return "" if context.following is None else context.following.third
+
+
+def _degree(chord: Chord, context: Context) -> int | None:
+    """Return the semitones from the tonic up to the chord's root, by its numeral or else by the key."""
+    found = _NUMERAL.match(context.function)
+    if found is not None:
+        natural = LETTER_SEMITONES[_NUMERALS.index(found[2].upper())]
+        return (natural + {"": 0, "b": -1, "#": 1}[found[1]]) % 12
+    if context.key is None or chord.root is None:
+        return None
+    return (chord.root.pitch_class - context.key.tonic.pitch_class) % 12
+
+
+def _in_minor(context: Context) -> bool:
+    return context.key is not None and context.key.mode == "minor"
+
+
+def _to_minor(chord: Chord, context: Context) -> bool:
+    """Whether a dominant leads to a minor chord: the next one, else the one its place in the key promises."""
+    if _leads(chord, context, _FOURTH_UP):
+        return _following_third(context) == "b3"
+    degree = _degree(chord, context)
+    return degree == 7 if _in_minor(context) else degree in (4, 9, 11)
+
+
+def _tritone_substitute(chord: Chord, context: Context) -> bool:
+    ends = context.following is None
+    return _leads(chord, context, _HALF_STEP_DOWN) or (ends and _degree(chord, context) == 1)
+
+
+def _flat_seventh(chord: Chord, context: Context) -> bool:
+    """Whether a dominant is bVII7 on its way home, and not the V of something a fourth above it."""
+    if _leads(chord, context, _FOURTH_UP):
+        return False
+    degree = _degree(chord, context)
+    if degree is None:
+        after = context.following
+        home = after is not None and after.third in ("3", "b3") and after.seventh != "b7"
+        return home and _leads(chord, context, _WHOLE_STEP_UP)
+    return degree == 10
+
+
+def _second_degree(chord: Chord, context: Context) -> bool:
+    """Whether a dominant is II7: on the second degree and not itself the V of a major chord at rest."""
+    after = context.following
+    at_rest = after is not None and after.third == "3" and after.seventh != "b7"
+    return _degree(chord, context) == 2 and not (at_rest and _leads(chord, context, _FOURTH_UP))
+
+
+def _flat_sixth(chord: Chord, context: Context) -> bool:
+    return _degree(chord, context) == 8 and not _leads(chord, context, _FOURTH_UP)
+
+
+def _tonic(chord: Chord, context: Context) -> bool:
+    """Whether a chord rests on the tonic; a dominant that moves on to a plain IV is that chord's V."""
+    after = context.following
+    moves_on = _leads(chord, context, _FOURTH_UP) and after is not None and after.seventh != "b7"
+    return _degree(chord, context) == 0 and not (chord.seventh == "b7" and moves_on)
+
+
+def _off_the_tonic(chord: Chord, context: Context) -> bool:
+    """Whether a major chord stands on a degree where #11 belongs to the key or comes from its minor."""
+    return _degree(chord, context) in ((1, 8) if _in_minor(context) else (1, 3, 5, 8, 10))
+
+
+def _on(*degrees: int) -> Callable[[Chord, Context], bool]:
+    def holds(chord: Chord, context: Context) -> bool:
+        return not _in_minor(context) and _degree(chord, context) in degrees
+
+    return holds
+
+
+def _rising(third: str) -> Callable[[Chord, Context], bool]:
+    def holds(chord: Chord, context: Context) -> bool:
+        return _leads(chord, context, _HALF_STEP_UP) and _following_third(context) == third
+
+    return holds
+
+
+_IS_THIRD_DEGREE = _on(4)
+
+CONTEXTS: MappingProxyType[str, Callable[[Chord, Context], bool]] = MappingProxyType({
+    "any": lambda chord, context: True,
+    "to minor": _to_minor,
+    "tritone substitute": _tritone_substitute,
+    "bVII7": _flat_seventh,
+    "II7": _second_degree,
+    "bVI7": _flat_sixth,
+    "off the dominant": lambda chord, context: (
+        _flat_seventh(chord, context) or _second_degree(chord, context) or _flat_sixth(chord, context)
+    ),
+    "tonic": _tonic,
+    "minor tonic": lambda chord, context: _in_minor(context) and _degree(chord, context) == 0,
+    "dominant": lambda chord, context: _degree(chord, context) == 7,
+    "off the tonic": _off_the_tonic,
+    "ii": _on(2),
+    "iii": _IS_THIRD_DEGREE,
+    "iii before VI": lambda chord, context: (
+        _IS_THIRD_DEGREE(chord, context) and _leads(chord, context, _FOURTH_UP)
+    ),
+    "vi": _on(9),
+    "leading note": lambda chord, context: _degree(chord, context) == 11,
+    "rising to minor": _rising("b3"),
+    "rising to major": _rising("3"),
+    "not rising": lambda chord, context: (
+        context.following is not None and not _leads(chord, context, _HALF_STEP_UP)
+    ),
+})  # fmt: skip
+"""The contexts by the names that the table uses."""
+
+
+def _index() -> MappingProxyType[str, tuple[ChordScaleRow, ...]]:
+    """Map every kind to its rows in order; a kind without a row for any context is an error in the table."""
+    found: dict[str, list[ChordScaleRow]] = {row.name: [] for row in KINDS}
+    for row in ROWS:
+        for kind in row.kinds:
+            found[kind].append(row)
+    for kind, rows in found.items():
+        if not rows or rows[-1].context != "any" or any(row.context not in CONTEXTS for row in rows):
+            raise ValueError(f"the rows of {kind!r} are not complete")
+    return MappingProxyType({kind: tuple(rows) for kind, rows in found.items()})
+
+
+_ROWS = _index()
+
+
+# Reasons.
+
+
+def _coming(chord: Chord, context: Context) -> NoteName:
+    """Return the root of the chord that is to come: the following one's, or where the chord itself leads."""
+    root = chord.root or NoteName(0)
+    diminished = chord.family == "diminished"
+    for semitones in (_HALF_STEP_UP,) if diminished else (_FOURTH_UP, _HALF_STEP_DOWN):
+        if _leads(chord, context, semitones) and context.following and context.following.root:
+            return context.following.root
+    return plain_name(name_over(root, "b2" if diminished else "4"))
+
+
+def words(name: NoteName) -> str:
+    """Return a note name as it is spoken: "E flat", "F sharp"; double accidentals by their plain name."""
+    plain = plain_name(name)
+    return f"{plain.letter}{_ACCIDENTAL_WORDS[plain.alteration]}"
+
+
+def _reason(reason: str, chord: Chord, context: Context) -> str:
+    """Fill the blanks of a reason from the chord in hand."""
+    root = chord.root or NoteName(0)
+
+    def filled(found: re.Match[str]) -> str:
+        written, blank = found.groups()
+        if blank == "symbol":
+            return chord.text
+        if blank == "next":
+            return "" if context.following is None else context.following.text
+        if blank == "root":
+            name = root
+        elif blank == "coming":
+            name = _coming(chord, context)
+        else:
+            name = plain_name(root + degree_interval("b3" if blank == "#9" else blank))
+        return str(name) if written else words(name)
+
+    text = _BLANK.sub(filled, reason)
+    return text[0].upper() + text[1:]
+
+
+# The other way round.
+
+
+@lru_cache(maxsize=64)
+def serves(row: ScaleRow) -> tuple[Service, ...]:
+    """Return the kinds of chords that a scale goes with when it starts on the chord's root, best first."""
+    found: list[Service] = []
+    examples: dict[str, str] = {}
+    for kind in KINDS:
+        examples.setdefault(kind.name, kind.example)
+    for table_row in ROWS:
+        for place, fit in enumerate(table_row.fits, start=1):
+            if fit.scale == row.name and fit.start == "1":
+                found += [Service(kind, examples[kind], table_row.context, place) for kind in table_row.kinds]
+    return tuple(sorted(found, key=lambda service: service.place))

@@ -1,0 +1,294 @@
+"""Progressions: recognised in changes, and written out in any key.
+
+The changes are covered by the rows of `tables.progressions` at the least cost, by dynamic programming
+over the functions (neighbouring chords with one function count once). A progression may be in any key,
+whatever the key of the whole. Two things overlap on purpose: a tonic, or the ii–V of a turnaround that
+goes on to its I, may belong to two neighbours; and a twelve-bar blues holds smaller progressions.
+
+Conventions: bars count from 1, chords from 0; `first_bar`, `last_bar`, `first` and `last` are inclusive.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from types import MappingProxyType
+
+from shedbook.errors import UnknownNameError, nearest
+from shedbook.theory.chord import Chord
+from shedbook.theory.function import Group, Heard, groups, heard, infer_key, numerals, tonic_name
+from shedbook.theory.interval import degree_interval
+from shedbook.theory.key import Key
+from shedbook.theory.pitch import NoteName
+from shedbook.theory.tables.functions import KIND_CLASSES
+from shedbook.theory.tables.progressions import (
+    BLUES,
+    LEADS_AWAY,
+    PROGRESSIONS,
+    ROLES,
+    SHARED,
+    STEPS,
+    UNEXPLAINED,
+    BluesRow,
+    ProgressionRow,
+)
+
+__all__ = ["Progression", "infer_key", "numerals", "progression_names", "recognise", "write_out"]
+
+_BLUES_BARS = 12
+_WHEEL = 2
+"""Rows whose last two functions, a ii–V, may be shared are the turnarounds."""
+_THIRD = 4
+_WORTH_SAYING = 3
+"""Inside a blues a progression has at least so many functions: V–I alone is no news there."""
+_PLAIN_FIFTHS = range(-7, 11)
+"""Names from Cb to A#; a written root beyond them is named by its enharmonic neighbour."""
+
+
+@dataclass(frozen=True, slots=True)
+class Progression:
+    """A progression found in changes: `first` and `last` are the indexes of its outer chords."""
+
+    name: str
+    key: Key
+    first_bar: int
+    last_bar: int
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Match:
+    """A row that fits some groups; `shares` is how many of its last groups a neighbour may use."""
+
+    row: ProgressionRow
+    tonic: int
+    first: int
+    last: int
+    cost: int
+    shares: int
+
+
+def recognise(chords: Sequence[Chord], bars: Sequence[int]) -> tuple[Progression, ...]:
+    """Return the progressions that explain the changes best, in order, the longer before the shorter.
+
+    `bars` holds the bar of each chord. A chord may stand in no progression.
+
+    Raises:
+        ValueError: if there are not as many bars as chords, or the bars go back.
+    """
+    if len(chords) != len(bars) or any(later < earlier for earlier, later in pairwise(bars)):
+        raise ValueError("each chord needs its bar, and bars go forward")
+    sounding = groups(chords)
+    blues = tuple(_blues(chords, bars))
+    found = list(blues)
+    for match in _cover(sounding):
+        first, last = sounding[match.first].first, sounding[match.last].last
+        inside = [whole for whole in blues if whole.first <= first and last <= whole.last]
+        if inside and len(match.row.steps) < _WORTH_SAYING:
+            continue
+        names = [one for group in sounding[match.first : match.last + 1] for one in group.heard]
+        key = Key(tonic_name(match.tonic, names, match.row.mode), match.row.mode)
+        found.append(Progression(match.row.name, key, bars[first], bars[last], first, last))
+    return tuple(sorted(found, key=lambda one: (one.first, -one.last)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Path:
+    """A way to explain the functions so far: its cost and its last match, with the path before that."""
+
+    cost: int
+    match: _Match | None = None
+    before: _Path | None = None
+
+    def matches(self) -> tuple[_Match, ...]:
+        """Return the matches of the path in order."""
+        found: list[_Match] = []
+        path: _Path | None = self
+        while path is not None and path.match is not None:
+            found.append(path.match)
+            path = path.before
+        return tuple(reversed(found))
+
+
+def _cover(sounding: Sequence[Group]) -> tuple[_Match, ...]:
+    """Return the cheapest set of matches, in order.
+
+    `best[place]` is the cheapest path that explains everything before a group, and `ending[place]` holds
+    the paths whose last match ends with that group.
+    """
+    best = [_Path(0)]
+    ending: list[list[_Path]] = [[] for _ in sounding]
+    for place, group in enumerate(sounding):
+        for match in _matches_at(sounding, place):
+            before, cost = _before(match, best[place], ending)
+            ending[match.last].append(_Path(cost + match.cost, match, before))
+        last = best[place]
+        lone = UNEXPLAINED if group.heard else 0
+        best.append(
+            min(_Path(last.cost + lone, last.match, last.before), *ending[place], key=lambda path: path.cost)
+            if ending[place]
+            else _Path(last.cost + lone, last.match, last.before)
+        )
+    return best[-1].matches()
+
+
+def _before(match: _Match, apart: _Path, ending: Sequence[Sequence[_Path]]) -> tuple[_Path, int]:
+    """Return the cheapest path to a match with its cost: one that ends before it, or shares functions."""
+    best, cost = apart, apart.cost
+    for last in range(match.first, match.last):
+        shared = last - match.first + 1
+        for path in ending[last]:
+            earlier = path.match
+            if earlier is None or shared > earlier.shares or path.cost + SHARED >= cost:
+                continue
+            # A tonic that is reached may open another key; a shared ii–V stays in its own.
+            if earlier.shares == 1 or earlier.tonic == match.tonic:
+                best, cost = path, path.cost + SHARED
+    return best, cost
+
+
+def _matches_at(sounding: Sequence[Group], first: int) -> Iterator[_Match]:
+    """Yield every row that fits the groups from `first` on, with its goal and without."""
+    root = sounding[first].pitch_class
+    if root is None:
+        return
+    for row in PROGRESSIONS:
+        tonic = (root - _SEMITONES[row.steps[0]]) % 12
+        last, cost = first + len(row.steps) - 1, row.cost
+        for place, step in enumerate(row.steps, first):
+            variant = _variant(sounding[place], step, tonic) if place < len(sounding) else None
+            if variant is None:
+                break
+            cost += variant
+        else:
+            yield _Match(row, tonic, first, last, cost + _away(sounding, row, tonic, last + 1), row.shares)
+            for goal in row.goals:
+                if last + 1 < len(sounding) and _variant(sounding[last + 1], goal, tonic) is not None:
+                    yield _Match(row, tonic, first, last + 1, cost, 1)
+
+
+def _away(sounding: Sequence[Group], row: ProgressionRow, tonic: int, place: int) -> int:
+    """Return what a turnaround costs that goes on to neither its tonic nor the iii in the tonic's place."""
+    if row.shares != _WHEEL or place >= len(sounding) or not sounding[place].heard:
+        return 0
+    following = sounding[place]
+    kind = KIND_CLASSES[following.heard[0].kind]
+    if following.pitch_class == tonic:
+        return 0 if kind in (row.mode, "dominant", "suspended triad") else LEADS_AWAY
+    return 0 if following.pitch_class == (tonic + _THIRD) % 12 and kind == "minor" else LEADS_AWAY
+
+
+def _variant(group: Group, step: str, tonic: int) -> int | None:
+    """Return the cost of hearing a group as a step in a key, or None where it cannot be."""
+    if group.pitch_class != (tonic + _SEMITONES[step]) % 12:
+        return None
+    costs = [_KINDS[step].get(one.kind) for one in group.heard]
+    known = [cost for cost in costs if cost is not None]
+    return max(known) if len(known) == len(costs) else None
+
+
+def _blues(chords: Sequence[Chord], bars: Sequence[int]) -> Iterator[Progression]:
+    """Yield the twelve-bar forms from left to right; none overlaps another."""
+    opening = {bar: index for index, bar in reversed(list(enumerate(bars)))}
+    start = bars[0] if bars else 1
+    while bars and start + _BLUES_BARS - 1 <= bars[-1]:
+        row = next((row for row in BLUES if _fits_blues(row, chords, opening, start)), None)
+        if row is None:
+            start += 1
+            continue
+        first, last_bar = opening[start], start + _BLUES_BARS - 1
+        last = max(index for index, bar in enumerate(bars) if bar <= last_bar)
+        names = tuple(one for one in (heard(chords[first]),) if one is not None)
+        tonic = tonic_name(names[0].pitch_class, names, row.mode)
+        yield Progression(row.name, Key(tonic, row.mode), start, last_bar, first, last)
+        start = last_bar + 1
+
+
+def _fits_blues(row: BluesRow, chords: Sequence[Chord], opening: dict[int, int], start: int) -> bool:
+    """Tell whether the bars from `start` on open with the form's functions at its anchors."""
+    root = heard(chords[opening[start]]) if start in opening else None
+    if root is None:
+        return False
+    cost = 0
+    for bar, steps in row.anchors:
+        one = _chord_in(chords, opening, start + bar - 1)
+        if one is None:
+            return False
+        group = Group(0, 0, (one,))
+        costs = [_variant(group, step, root.pitch_class) for step in steps]
+        known = [found for found in costs if found is not None]
+        if not known:
+            return False
+        cost += min(known)
+    return cost <= row.most_variants
+
+
+def _chord_in(chords: Sequence[Chord], opening: dict[int, int], bar: int) -> Heard | None:
+    """Return the chord that opens a bar; a bar without a change of its own keeps the chord before."""
+    while bar not in opening:
+        bar -= 1
+    return heard(chords[opening[bar]])
+
+
+def progression_names() -> tuple[str, ...]:
+    """Return the names of all progressions in the table."""
+    return tuple(row.name for row in PROGRESSIONS) + tuple(row.name for row in BLUES)
+
+
+def write_out(name: str, key: Key, chords_a_bar: int = 1) -> tuple[tuple[str, ...], ...]:
+    """Return a progression as chord symbols in bars, with one or two chords a bar.
+
+    Only the key's tonic counts: the mode is the progression's own. A blues has twelve bars in either form;
+    with two chords a bar it is the jazz form, which has two chords in some bars.
+
+    Raises:
+        UnknownNameError: if no progression has the name or alias; the hint lists the nearest.
+        ValueError: if `chords_a_bar` is neither 1 nor 2.
+    """
+    if chords_a_bar not in (1, 2):
+        raise ValueError("a progression is written with one or two chords a bar")
+    row = _ROWS.get(_plain(name))
+    if row is None:
+        raise UnknownNameError(f'"{name}" is not a progression in the table.', hint=nearest(name, _ROWS))
+    if isinstance(row, BluesRow):
+        written = row.one if chords_a_bar == 1 else row.two
+        return tuple(tuple(_symbol(step, key.tonic) for step in bar.split()) for bar in written)
+    symbols = [_symbol(step, key.tonic) for step in row.steps]
+    return tuple(
+        tuple(symbols[place : place + chords_a_bar]) for place in range(0, len(symbols), chords_a_bar)
+    )
+
+
+def _symbol(step: str, tonic: NoteName) -> str:
+    """Return the usual chord symbol of a step in a key, with a root that is easy to read."""
+    row = STEPS[step]
+    root = tonic + degree_interval(row.degree)
+    while root.fifths not in _PLAIN_FIFTHS:
+        root = NoteName(root.fifths + (12 if root.fifths < _PLAIN_FIFTHS.start else -12))
+    return f"{root}{ROLES[row.role].written}"
+
+
+def _plain(name: str) -> str:
+    """Fold the ways of writing dashes and accidentals; upper and lower case stay apart."""
+    return " ".join(name.replace("-", "–").replace("♭", "b").replace("♯", "#").split())
+
+
+def _index() -> MappingProxyType[str, ProgressionRow | BluesRow]:
+    """Map every name and alias to its row; a name used twice is an error in the table."""
+    found: dict[str, ProgressionRow | BluesRow] = {}
+    rows: tuple[ProgressionRow | BluesRow, ...] = (*PROGRESSIONS, *BLUES)
+    for row in rows:
+        for name in (row.name, *row.aliases):
+            if _plain(name) in found:
+                raise ValueError(f"{name!r} is in rows {found[_plain(name)].name!r} and {row.name!r}")
+            found[_plain(name)] = row
+    return MappingProxyType(found)
+
+
+_ROWS = _index()
+_SEMITONES = MappingProxyType(
+    {name: degree_interval(row.degree).semitones % 12 for name, row in STEPS.items()}
+)
+_KINDS = MappingProxyType({name: dict(ROLES[row.role].kinds) for name, row in STEPS.items()})

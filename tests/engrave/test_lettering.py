@@ -1,0 +1,107 @@
+"""Letters and chord symbols as outlines."""
+
+from __future__ import annotations
+
+import importlib.util
+import re
+from pathlib import Path
+
+import pytest
+
+from shedbook.engrave.lettering import (
+    Word,
+    degree_word,
+    glyph_definition,
+    note_name_word,
+    symbol_word,
+    tempo_word,
+    text_word,
+)
+from shedbook.engrave.tables.outlines import OUTLINES
+from shedbook.theory.chord_symbol import parse_chord, symbol_parts
+
+TOOL = Path(__file__).parents[2] / "tools" / "make_outlines.py"
+
+
+def symbol(text: str) -> Word:
+    return symbol_word(symbol_parts(parse_chord(text)), 441)
+
+
+def characters(word: Word) -> set[str]:
+    return {character for _, character in word.glyphs}
+
+
+SIGNS = [  # the signs that a symbol must be drawn with: Brandt & Roemer 1976, and common practice
+    ("C#m7b5", {"♯", "♭", "(", ")"}),
+    ("Bbmaj7#11/D", {"♭", "♯", "/", "D"}),
+    ("Bø7", {"ø"}),
+    ("B°7", {"°"}),
+    ("Bo7", {"°"}),
+    ("CΔ7", {"Δ"}),
+    ("Gm(maj7)", {"(", ")", "m", "a", "j"}),
+    ("N.C.", {"N", "C", "."}),
+]
+
+
+@pytest.mark.parametrize(("text", "wanted"), SIGNS)
+def test_a_symbol_is_drawn_with_real_signs(text: str, wanted: set[str]) -> None:
+    found = characters(symbol(text))
+    assert wanted <= found
+    assert not found & {"#", "b", "o"}
+
+
+def test_accidentals_come_from_the_music_font() -> None:
+    assert ("music", "♭") in symbol("Eb7").glyphs
+    assert ("music", "♯") in degree_word("#11", "sans", 270).glyphs
+    assert ("music", "♭") in note_name_word("Bb minor", "sans", 270).glyphs
+    assert "b" in characters(text_word("bebop", "serif-italic", 270))
+
+
+@pytest.mark.parametrize("text", ["C", "Bbm", "F#7(b9,#11)", "Ab13b9/Gb", "Dm7b5", "G7sus4", "E7alt", "C6/9"])
+def test_a_symbol_is_at_least_as_wide_as_its_ink(text: str) -> None:
+    word = symbol(text)
+    assert _ink(word)[1] <= word.width + 10
+    assert _ink(word)[0] >= -10
+
+
+def test_alterations_stand_higher_and_smaller_than_the_root() -> None:
+    placed = re.findall(r'#\{p\}(\w+)" transform="translate\((-?\d+) (-?\d+)\)scale\(([.\d]+)\)', symbol("C7b9").svg)
+    root, nine = placed[0], placed[-2]
+    assert int(nine[2]) < int(root[2])
+    assert float(nine[3]) < float(root[3])
+
+
+def _ink(word: Word) -> tuple[float, float]:
+    """Return the leftmost and rightmost ink of a word."""
+    boxes = {glyph_definition(key, "").split('"')[1]: key for key in word.glyphs}
+    edges = []
+    for name, x, scale in re.findall(
+        r'#\{p\}(\w+)" transform="translate\((-?\d+) -?\d+\)scale\(([.\d]+)\)', word.svg
+    ):
+        font, character = boxes[name]
+        if font in OUTLINES:
+            _, left, right, _ = OUTLINES[font][character]
+            edges += [int(x) + left * float(scale), int(x) + right * float(scale)]
+    return min(edges), max(edges)
+
+
+def test_characters_that_a_font_lacks_lose_their_accent_or_become_a_question_mark() -> None:
+    assert characters(text_word("Příliv", "sans", 100)) == set("Prilv")
+    assert characters(text_word("漢", "sans", 100)) == {"?"}
+
+
+def test_a_tempo_counts_the_beat_that_players_tap() -> None:
+    assert ("music", "dot") in tempo_word("Afro", "quarter", True, 92, "serif-semibold", 300).glyphs
+    assert ("music", "half") in tempo_word("", "half", False, 92, "serif-semibold", 300).glyphs
+
+
+def test_the_table_of_outlines_is_what_the_fonts_say() -> None:
+    """Source: Source Sans Pro and Source Serif Pro as packaged, Leipzig as shipped with Verovio."""
+    spec = importlib.util.spec_from_file_location("make_outlines", TOOL)
+    assert spec is not None and spec.loader is not None
+    tool = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(tool)
+    for name, (package, file, _) in tool.FONTS.items():
+        path = package.parent / "files" / file
+        assert tool.font_glyphs(path, "ABg79(") == {c: OUTLINES[name][c] for c in "ABg79("}
+    assert tool.music_glyphs() == dict(OUTLINES["music"])
