@@ -17,8 +17,8 @@ from shedbook.theory.key import Key
 Make = Callable[..., Phrase]
 
 
-# Checked note by note by hand (common practice): locrian, half-whole diminished, melodic minor in twelve keys.
-# C# over D7b9 and its like: the #11 and the lower half step of the fifth, written as a leading note into it.
+# Checked note by note by hand (common practice): locrian, half-whole diminished, melodic minor. The #11 of
+# the dominant (C# over G7) keeps its letter where it falls, too; where it would be E# or B#, F and C serve.
 MINOR_TWO_FIVE_ONE = """
 C | Dm7b5 G7b9 Cm6 | f4 ab c5 eb d f ab g | eb5 c# d f e d c# b4 | c5 d eb g a g eb c
 F | Gm7b5 C7b9 Fm6 | bb4 db5 f ab g bb db6 c | ab5 f# g bb a g f# e | f5 g ab c6 d c ab5 f
@@ -37,10 +37,9 @@ G | Am7b5 D7b9 Gm6 | c4 eb g bb a c5 eb d | bb4 g# a c5 b4 a g# f# | g4 a bb d5 
 
 @pytest.mark.parametrize("row", MINOR_TWO_FIVE_ONE, ids=lambda row: row.split()[0])
 def test_minor_two_five_one(make: Make, row: str) -> None:
-    phrase = make(
-        "C minor", "Dm7b5 | G7b9 | Cm6", "1/8 f4 ab c5 eb d f ab g | eb5 c# d f e d db b4 | c5 d eb g a g eb c",
-        "locrian | half-whole diminished | melodic minor",
-    )  # fmt: skip
+    home = "1/8 f4 ab c5 eb d f ab g | eb5 c# d f e d db b4 | c5 d eb g a g eb c"
+    scales = "locrian | half-whole diminished | melodic minor"
+    phrase = make("C minor", "Dm7b5 | G7b9 | Cm6", home, scales)
     tonic, chords, line = row.split(" | ", 2)
     asked = Key.parse(tonic, mode="minor")
     key = readable_key(phrase, asked)
@@ -63,7 +62,8 @@ RISING_DIMINISHED = [  # I-#i°-ii-#ii°: function where it can be read, plain n
 
 @pytest.mark.parametrize(("key", "expected"), RISING_DIMINISHED)
 def test_rising_diminished(make: Make, key: str, expected: str) -> None:
-    phrase = make("C", "C C#dim7 | Dm7 D#dim7 | Em7", "1/8 e4 g c5 e c# e g bb | a f d c d# f# a c | 1/1 b4")
+    line = "1/8 e4 g c5 e c# e g bb | a f d c d# f# a c | 1/1 b4"
+    phrase = make("C", "C C#dim7 | Dm7 D#dim7 | Em7", line)
     found = in_key(phrase, Key.parse(key))
     assert " ".join(change.chord.text for change in found.changes) == expected
 

@@ -23,6 +23,7 @@ from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.key import Key
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import Pitch, spellings
+from shedbook.theory.scale import parse_scale
 
 Make = Callable[..., Phrase]
 COST = by_name(NOTE_COSTS)
@@ -167,32 +168,90 @@ def test_the_cost_of_a_line_by_hand(make: Make) -> None:
 LINES = [
     pytest.param("C", "Cmaj7", "", "1/8 c4 db d eb e f gb g", "C C# D D# E F F# G", id="chromatic, rising"),
     pytest.param("C", "Cmaj7", "", "1/8 g4 f# f e d# d c# c", "G Gb F E Eb D Db C", id="chromatic, falling"),
-    pytest.param("Bb", "Bbmaj7", "", "1/8 bb4 b c5 c# d eb e f", "Bb B C C# D Eb E F", id="chromatic in B flat"),
-    pytest.param("E", "E", "", "1/8 e5 eb db c b4 a ab gb", "E D# C# C B A G# F#", id="E major by its own notes"),
-    pytest.param("C", "G7", "half-whole diminished", "1/8 d#5 db d b4 a# a ab g", "Eb C# D B Bb A Ab G",
-                 id="closing in on the fifth, then a passing note between two scale notes"),
-    pytest.param("C", "G7", "half-whole diminished", "1/8 g4 ab bb b db5 d e f", "G Ab Bb B C# D E F",
-                 id="half-whole, rising: #9 by the plain minor third"),
-    pytest.param("C", "G7#9", "", "1/8 d5 bb4 b d5 f d b4 g", "D A# B D F D B G", id="#9 that rises to the third"),
+    pytest.param(
+        "Bb", "Bbmaj7", "", "1/8 bb4 b c5 c# d eb e f", "Bb B C C# D Eb E F", id="chromatic in B flat"
+    ),
+    pytest.param(
+        "E", "E", "", "1/8 e5 eb db c b4 a ab gb", "E D# C# C B A G# F#", id="E major by its own notes"
+    ),
+    pytest.param(
+        "C",
+        "G7",
+        "half-whole diminished",
+        "1/8 d#5 db d b4 a# a ab g",
+        "Eb C# D B Bb A Ab G",
+        id="closing in on the fifth, then a passing note between two scale notes",
+    ),
+    pytest.param(
+        "C",
+        "G7",
+        "half-whole diminished",
+        "1/8 g4 ab bb b db5 d e f",
+        "G Ab Bb B C# D E F",
+        id="half-whole, rising: #9 by the plain minor third",
+    ),
+    pytest.param(
+        "C", "G7#9", "", "1/8 d5 bb4 b d5 f d b4 g", "D A# B D F D B G", id="#9 that rises to the third"
+    ),
     pytest.param("C", "G7#9", "", "1/8 d5 a#4 g f d f g a", "D Bb G F D F G A", id="#9 that goes elsewhere"),
-    pytest.param("C", "F7b9", "", "1/8 a4 c5 eb f# ab f# eb c", "A C Eb Gb Ab Gb Eb C",
-                 id="A flat is the #9 of F [the project's design]"),
-    pytest.param("C minor", "G7alt", "altered", "1/8 g4 ab bb b c# d# f d#", "G Ab Bb B Db Eb F Eb", id="altered"),
-    pytest.param("B", "F#7", "half-whole diminished", "1/8 f#4 g a bb c db eb e", "F# G A A# C C# D# E",
-                 id="half-whole on F#: A# as its third, C natural rather than B#"),
-    pytest.param("Gb", "Db7", "half-whole diminished", "1/8 db5 d e f g ab bb b", "Db D E F G Ab Bb Cb",
-                 id="half-whole on D flat: D and E natural, not E double flat and F flat; C flat as its seventh"),
-    pytest.param("Eb minor", "Bb7b9", "", "1/8 d5 f ab b bb ab f d", "D F Ab Cb Bb Ab F D", id="C flat falls to B flat"),
-    pytest.param("E minor", "B7alt", "altered", "1/8 b4 c d eb f g a g", "B C D D# F G A G", id="F natural, not E#"),
+    pytest.param(
+        "C",
+        "F7b9",
+        "",
+        "1/8 a4 c5 eb f# ab f# eb c",
+        "A C Eb Gb Ab Gb Eb C",
+        id="A flat is the #9 of F [the project's design]",
+    ),
+    pytest.param(
+        "C minor", "G7alt", "altered", "1/8 g4 ab bb b c# d# f d#", "G Ab Bb B Db Eb F Eb", id="altered"
+    ),
+    pytest.param(
+        "B",
+        "F#7",
+        "half-whole diminished",
+        "1/8 f#4 g a bb c db eb e",
+        "F# G A A# C C# D# E",
+        id="half-whole on F#: A# as its third, C natural rather than B#",
+    ),
+    pytest.param(
+        "Gb",
+        "Db7",
+        "half-whole diminished",
+        "1/8 db5 d e f g ab bb b",
+        "Db D E F G Ab Bb Cb",
+        id="half-whole on D flat: D and E natural, not E double flat and F flat; C flat as its seventh",
+    ),
+    pytest.param(
+        "Eb minor", "Bb7b9", "", "1/8 d5 f ab b bb ab f d", "D F Ab Cb Bb Ab F D", id="C flat falls to B flat"
+    ),
+    pytest.param(
+        "E minor", "B7alt", "altered", "1/8 b4 c d eb f g a g", "B C D D# F G A G", id="F natural, not E#"
+    ),
     pytest.param("F#", "C#7", "", "1/8 f5 ab b db f ab gb bb", "E# G# B C# E# G# F# A#", id="E# as a third"),
-    pytest.param("E", "D#7", "", "1/8 d#5 g a# c# a# g d# db", "D# G A# C# A# G D# C#", id="G serves for F double sharp"),
-    pytest.param("Bb", "Cdim7", "", "1/8 c4 eb gb a c d# f# a", "C Eb Gb A C Eb Gb A", id="plain letters over dim7"),
+    pytest.param(
+        "E",
+        "D#7",
+        "",
+        "1/8 d#5 g a# c# a# g d# db",
+        "D# G A# C# A# G D# C#",
+        id="G serves for F double sharp",
+    ),
+    pytest.param(
+        "Bb", "Cdim7", "", "1/8 c4 eb gb a c d# f# a", "C Eb Gb A C Eb Gb A", id="plain letters over dim7"
+    ),
     pytest.param("D", "D", "", "1/8 f#4 f f# g a ab a d", "F# F F# G A G# A D", id="lower neighbours"),
-    pytest.param("C", "Cmaj7 | F#7", "", "1/8 e4 g b g e d c bb | 1/1 bb4", "E G B G E D C A# A#",
-                 id="an anticipated third has the name that it will have"),
+    pytest.param(
+        "C",
+        "Cmaj7 | F#7",
+        "",
+        "1/8 e4 g b g e d c bb | 1/1 bb4",
+        "E G B G E D C A# A#",
+        id="an anticipated third has the name that it will have",
+    ),
     pytest.param("C", "Am7", "", "1/4 grace:eb4 e grace:bb b 1/2 c5", "D# E A# B C", id="grace notes"),
+    pytest.param("C", "Dm7/G#", "", "1/2 ab4 d", "G# D", id="a bass that is no chord tone lends its letter"),
     pytest.param("C", "N.C.", "", "1/8 c4 db d d# e eb db c", "C C# D D# E Eb Db C", id="no chord"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("key", "changes", "scales", "line", "expected"), LINES)
@@ -202,6 +261,7 @@ def test_line(make: Make, key: str, changes: str, scales: str, line: str, expect
 
 
 ROOTS = [
+    pytest.param("Db", "Bbb7 Ab7", "A7 Ab7", id="no root with a double accidental"),
     pytest.param("Gb", "Cbm7 Fb7 Gbmaj7", "Bm7 E7 Gbmaj7", id="no Fb7, and its ii goes with it"),
     pytest.param("Gb", "Gbmaj7 Cbmaj7 Db7", "Gbmaj7 Cbmaj7 Db7", id="Cb is the fourth of G flat"),
     pytest.param("B", "B B#dim7 C#m7 C##dim7 D#m7", "B Cdim7 C#m7 Ddim7 D#m7", id="rising diminished in B"),
@@ -235,6 +295,12 @@ def test_scales_follow_their_chords(make: Make) -> None:
     phrase = make("Gb", "Fb7 | Gb", "1/1 e4 | db4", "lydian dominant | Gb ionian")
     spelled = respell(phrase)
     assert [str(scale) for scale in spelled.scales] == ["E lydian dominant", "Gb ionian"]
+
+
+def test_a_scale_on_another_root_moves_with_its_chord(make: Make) -> None:
+    phrase = make("Gb", "Fb7 | N.C.", "1/1 e4 | db4", "Cb melodic minor |")
+    own = replace(phrase, scales=(phrase.scales[0], parse_scale("Gb major")))
+    assert [str(scale) for scale in respell(own).scales] == ["B melodic minor", "Gb ionian"]
 
 
 def test_a_phrase_without_changes_is_spelled_by_its_key(make: Make) -> None:

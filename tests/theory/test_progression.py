@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shedbook.errors import UnknownNameError
+from shedbook.theory import progression
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.function import Group, groups, heard
@@ -100,6 +101,12 @@ RECOGNISED = [
         "Em7 A7 | Dm7 Db7 | C6",
         ["iii–VI–ii–bII in C major, 1-2", "tritone substitute ii–bII–I in C major, 2-3"],
     ),
+    # A turnaround in the middle that goes on to iii, or away.
+    ("Cmaj7 A7 | Dm7 G7 | Em7 A7 | Dm7 G7", ["I–VI–ii–V in C major, 1-2", "iii–VI–ii–V in C major, 3-4"]),
+    (
+        "Em7 A7 | Dm7 G7 | Cm7 F7 | Bb6",
+        ["ii–V in D major, 1-1", "iii–VI–ii–V in Bb major, 2-3", "ii–V–I in Bb major, 3-4"],
+    ),
     # A tonic that is reached may open the next progression.
     ("Dm7 G7 | Cmaj7 A7 | Dm7 G7", ["ii–V–I in C major, 1-2", "I–VI–ii–V in C major, 2-3"]),
     # Nothing to say, and no crash.
@@ -131,9 +138,19 @@ def test_a_blues_in_a_longer_form_starts_at_its_own_bar() -> None:
     assert "major blues in F major, 3-14" in told(text)
 
 
+def test_a_blues_whose_bars_go_on_with_the_chord_before() -> None:
+    """Bars without a change of their own hear the last chord of the bar before; here bar 7 does."""
+    symbols = ["F7", "Bb7", "F7", "Cm7", "F7", "Bb7", "Bdim7", "F7", "D7", "Gm7", "C7", "F7", "C7"]
+    found = recognise([parse_chord(symbol) for symbol in symbols], [1, 2, 3, 4, 4, 5, 6, 6, 8, 9, 10, 11, 12])
+    assert (found[0].name, found[0].last_bar, found[0].last) == ("major blues", 12, 12)
+
+
 @pytest.mark.parametrize(
     "text",
     [
+        "F7 | Bb7 | F7 | F7 | Bb7 | Bb7 | N.C. | F7 | C7 | Bb7 | F7 | F7",  # silence in bar 7
+        "Fmaj7 | Bb | F6 | F6 | Bb | Bb | F6 | F6 | C7 | Bb7 | F6 | F6",  # no blue chord at all
+        "N.C. | N.C. | F7 | F7 | Bb7 | Bb7 | F7 | F7 | C7 | Bb7 | F7 | F7",  # no chord in bar 1
         "F7 | Bb7 | F7 | F7 | Bb7 | Bb7 | F7 | F7 | C7 | Bb7 | F7",  # eleven bars
         "Fmaj7 | Bbmaj7 | F6 | F6 | Bbmaj7 | Bbmaj7 | F6 | F6 | Gm7 | C7 | F6 | F6",  # IV is no dominant
         "F7 | Bb7 | F7 | F7 | Eb7 | Eb7 | F7 | F7 | C7 | Bb7 | F7 | F7",  # no IV in bar 5
@@ -234,6 +251,12 @@ def test_the_tables_are_whole() -> None:
         assert written is not None
         assert written.kind in costs
         assert role.source
+
+
+def test_a_name_used_twice_is_an_error_in_the_table(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(progression, "PROGRESSIONS", (*PROGRESSIONS, PROGRESSIONS[0]))
+    with pytest.raises(ValueError, match="ii–V–I"):
+        progression._index()
 
 
 sequences = st.lists(any_chords | st.just(parse_chord("N.C.")), max_size=20)

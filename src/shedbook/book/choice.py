@@ -18,11 +18,6 @@ _RANGE = re.compile(r"(\d+)(?:-(\d+))?")
 _MOST_ACCIDENTALS = 7
 
 
-def split(text: str) -> tuple[str, ...]:
-    """Return what is named in a list with commas or spaces, each once."""
-    return tuple(dict.fromkeys(text.replace(",", " ").split()))
-
-
 def chosen_phrases(phrases: Sequence[PhraseSource], asked: Sequence[str]) -> tuple[PhraseSource, ...]:
     """Return the phrases with the numbers asked for ("3", "5-8"), in the order of the book; all for none.
 
@@ -46,24 +41,23 @@ def chosen_phrases(phrases: Sequence[PhraseSource], asked: Sequence[str]) -> tup
 
 
 def chosen_phrase(phrases: Sequence[PhraseSource], asked: str) -> PhraseSource:
-    """Return the phrase with a number or a title; the first for "".
-
-    The number is its place among `phrases`.
+    """Return the phrase with a number, its place among `phrases` counted from 1, or with a title.
 
     Raises:
         UnknownNameError: if there is none.
     """
-    if not asked:
-        return phrases[0]
-    if asked.isdecimal() and 1 <= int(asked) <= len(phrases):
-        return phrases[int(asked) - 1]
+    name = asked.strip()
+    if name.isdecimal() and 1 <= int(name) <= len(phrases):
+        return phrases[int(name) - 1]
     for source in phrases:
-        if source.title.casefold() == asked.strip().casefold():
+        if source.title.casefold() == name.casefold():
             return source
     titles = [source.title for source in phrases]
+    listed = ", ".join(f"{place} {title}" for place, title in enumerate(titles[:12], 1))
     raise UnknownNameError(
         f'There is no phrase "{asked}" here.',
-        hint=nearest(asked, titles) or f"There are {len(titles)}, the first is “{titles[0]}”.",
+        hint=nearest(name, [title.lower() for title in titles])
+        or f"There are {len(titles)}: {listed}{' …' if len(titles) > 12 else ''}",
     )
 
 

@@ -10,7 +10,7 @@ from shedbook.analysis.account import account
 from shedbook.analysis.as_json import account_json
 from shedbook.analysis.explain import explain
 from shedbook.analysis.proof import Finding, proof
-from shedbook.book.choose import one_phrase
+from shedbook.book.choice import chosen_phrase
 from shedbook.book.manuscript import open_manuscript, read_phrase
 from shedbook.errors import ReadError
 from shedbook.phrase.changes_text import print_changes
@@ -42,7 +42,7 @@ def explain_file(
         UnknownNameError: if no phrase has the number or title.
     """
     manuscript = open_manuscript(path, keep_going=True)
-    sources = manuscript.phrases if phrase is None else (one_phrase(manuscript.phrases, phrase),)
+    sources = manuscript.phrases if phrase is None else (chosen_phrase(manuscript.phrases, phrase),)
     silenced = tuple(rule for rule, _ in manuscript.settings.silence)
     explained: list[Explained] = []
     unread = list(manuscript.unread)

@@ -41,7 +41,7 @@ _NO_CARD: Mapping[str, Any] = MappingProxyType({"findings": ()})
 
 @dataclass(frozen=True, slots=True)
 class _Shelf:
-    """What the store holds of one phrase: its card, its scores by key with the home score, all their names."""
+    """What the store holds of a phrase: its card, its scores by key with the home score, all their names."""
 
     card: Mapping[str, Any]
     scores: Mapping[str, Score]
@@ -307,6 +307,7 @@ def _pages_order(
         language=settings.language,
         links=settings.links,
         page=settings.page_size,
+        score_width_mm=making.orders[0].look.width_mm,
         edition=edition,
         order=settings.keys if isinstance(settings.keys, str) and not making.request.keys else "",
         degrees=settings.degrees,

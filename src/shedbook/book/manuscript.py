@@ -331,6 +331,8 @@ def _placed(
     value that is meant, or `word` in it.
     """
     entry = find(text, error.field, table=table, nth=index) if error.field or table else None
+    if entry is None and table:
+        entry = find(text, table)  # the phrases stand in a list between square brackets
     if entry is None:
         return error.at(place_of(text, file, 0, 1))
     raw = text[entry.start : entry.end]

@@ -19,6 +19,9 @@ PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 # The template's margins above and below, and the least white between two scores, in millimetres.
 _MARGINS_MM = 23.0 + 21.0
 _GAP_MM = 6.5
+_GUTTER_MM = 19.0
+# Two short scores side by side: the white between them, and the room for the key's name over each.
+_PAIR_GAP_MM, _PAIR_NAME_MM = 9.0, 6.0
 # fmt: off
 _UP_TO_NINETEEN = (
     "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
@@ -64,6 +67,7 @@ class BookWords:
     language: str
     links: tuple[tuple[str, str], ...]
     page: str
+    score_width_mm: float
     edition: str
     order: str
     degrees: bool
@@ -73,7 +77,6 @@ class BookWords:
 def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -> dict[str, Any]:
     """Return everything the template prints."""
     most_keys = max((len(phrase.keys) for phrase in phrases), default=0)
-    width_mm = max((score.width_mm for phrase in phrases for score in phrase.keys), default=160.0)
     words = advice(keys=most_keys, order=book.order, degrees=book.degrees, scale_names=book.scale_names)
     return {
         "title": book.title,
@@ -84,12 +87,15 @@ def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -
         "language": book.language.partition("-")[0].lower(),
         "keywords": ["jazz", "improvisation", "study", "twelve keys"],
         "page": book.page,
-        "score_width_mm": width_mm,
+        "score_width_mm": book.score_width_mm,
+        "gutter_mm": _GUTTER_MM,
+        "pair_gap_mm": _PAIR_GAP_MM,
+        "pair_name_mm": _PAIR_NAME_MM,
         "proof": proof,
         "edition": f"{book.edition.capitalize()} edition",
         "edition_says": "Written as it sounds, for instruments in C",
         "advice": [section._asdict() for section in words],
-        "phrases": [_phrase(phrase, PAPERS[book.page][1] - _MARGINS_MM) for phrase in phrases],
+        "phrases": [_phrase(phrase, book) for phrase in phrases],
     }
 
 
@@ -127,11 +133,16 @@ def _subtitle(phrases: int, keys: int) -> str:
     return f"{count} in {'all ' if keys == 12 else ''}{number_words(keys)} {'key' if keys == 1 else 'keys'}"
 
 
-def _phrase(phrase: PhrasePages, room_mm: float) -> dict[str, Any]:
-    counts = spread([score.height_mm for score in phrase.keys], room_mm)
+def _phrase(phrase: PhrasePages, book: BookWords) -> dict[str, Any]:
+    room_mm = PAPERS[book.page][1] - _MARGINS_MM
+    half_mm = (book.score_width_mm + _GUTTER_MM - _PAIR_GAP_MM) / 2
+    columns = 2 if len(phrase.keys) > 1 and all(score.width_mm <= half_mm for score in phrase.keys) else 1
+    rows = [phrase.keys[start : start + columns] for start in range(0, len(phrase.keys), columns)]
+    above_mm = _PAIR_NAME_MM if columns == 2 else 0.0
+    counts = spread([above_mm + max(score.height_mm for score in row) for row in rows], room_mm)
     pages, start = [], 0
     for count in counts:
-        pages.append([_score(score) for score in phrase.keys[start : start + count]])
+        pages.append([[_score(score) for score in row] for row in rows[start : start + count]])
         start += count
     card = phrase.card
     return {
@@ -143,6 +154,7 @@ def _phrase(phrase: PhrasePages, room_mm: float) -> dict[str, Any]:
         "commentary": _paragraphs(card["commentary"]),
         "explanation": list(card["explanation"]),
         "home": _score(phrase.home),
+        "columns": columns,
         "pages": pages,
         "full_page": max(counts, default=0),
     }
@@ -154,8 +166,10 @@ def _score(score: Score) -> dict[str, Any]:
 
 
 def _facts(card: Mapping[str, Any]) -> list[str]:
-    key = " ".join(key_words(card["key"]))
-    first = f"{card['progression']} in {key}" if card["progression"] else key
+    tonic, mode = key_words(card["key"])
+    progression = card["progression"]
+    key = tonic if progression.startswith(f"{mode} ") else f"{tonic} {mode}"
+    first = f"{progression} in {key}" if progression else key
     return [first[:1].upper() + first[1:], f"{card['tempo']} beats a minute, {card['feel']}", card["metre"]]
 
 

@@ -84,7 +84,7 @@ def _value_end(text: str, at: int) -> int:
             depth -= 1
             at += 1
         elif depth:
-            at = max(at + 1, _skip(text, at)) if text[at] in " \t\n#," else _scalar_end(text, at)
+            at = max(at + 1, _skip(text, at))
         else:
             return _scalar_end(text, at)
         if depth <= 0:

@@ -47,8 +47,13 @@ Every verb has its own help: shedbook build --help
 """
 
 
-def parser_for(verb: str) -> argparse.ArgumentParser:
-    """Return the parser; only the verb in hand is given its arguments, so that help stays quick."""
+def parser_of(verb: str) -> argparse.ArgumentParser:
+    """Return the parser of one verb, with its arguments."""
+    return _parsers(verb)[1][verb]
+
+
+def _parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.ArgumentParser]]:
+    """Return the parser and those of the verbs; only the one in hand has arguments: help stays quick."""
     parser = argparse.ArgumentParser(
         prog="shedbook",
         description=_ABOUT,
@@ -57,12 +62,15 @@ def parser_for(verb: str) -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="store_true", help="print the version and stop")
     verbs = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
+    subs = {}
     for row in VERBS:
-        # Each verb's first line of help is its description too.
-        sub = verbs.add_parser(row.name, help=row.says, description=f"{row.says[0].upper()}{row.says[1:]}.")
+        # Each verb's line of help is its description too.
+        sub = subs[row.name] = verbs.add_parser(
+            row.name, help=row.says, description=f"{row.says[0].upper()}{row.says[1:]}."
+        )
         if row.name == verb:
             importlib.import_module(f"shedbook.cli.{verb}").add_arguments(sub)
-    return parser
+    return parser, subs
 
 
 def error_text(error: ShedbookError) -> str:
@@ -82,7 +90,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run one verb and return the exit status."""
     arguments = list(sys.argv[1:] if argv is None else argv)
     verb = next((argument for argument in arguments if not argument.startswith("-")), "")
-    parser = parser_for(verb)
+    parser, _ = _parsers(verb)
     options = parser.parse_args(arguments)
     if options.version:
         from importlib.metadata import version

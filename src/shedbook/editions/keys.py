@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from types import MappingProxyType
 
@@ -10,9 +11,8 @@ from shedbook.errors import NotationError, UnknownNameError, nearest
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
+_TONIC = re.compile("[A-Ga-g][b#♭♯]*")
 _ORDERS = MappingProxyType({name: row.semitones for row in KEY_ORDERS for name in (row.name, *row.aliases)})
-_TONICS = range(-7, 8)
-"""Cb to C#: the tonics that have a major key signature."""
 
 
 def key_cycle(
@@ -35,7 +35,7 @@ def key_cycle(
     if isinstance(order, str):
         semitones = _ORDERS.get(" ".join(order.lower().split()))
         if semitones is None:
-            return _listed(_split(order), home.mode)
+            return _listed(_tonics_in(order), home.mode)
     else:
         return _listed(order, home.mode)
     found = [wished.get(home.tonic.pitch_class, home.tonic)]
@@ -61,8 +61,12 @@ def enharmonic_tonics(pitch_class: int) -> tuple[int, ...]:
     return tuple(place for place in range(-8, 13) if place * 7 % 12 == pitch_class)
 
 
-def _split(text: str) -> list[str]:
-    return text.replace(",", " ").split()
+def _tonics_in(order: str) -> list[str]:
+    """Divide a text into tonics; one in which no word is a tonic is taken for the name of an order."""
+    words = order.replace(",", " ").split()
+    if words and not any(_TONIC.fullmatch(word) for word in words):
+        raise UnknownNameError(f'"{order}" is not an order of keys.', hint=_orders_hint(order))
+    return words
 
 
 def _tonic(text: str | NoteName) -> NoteName:
@@ -79,12 +83,9 @@ def _tonic(text: str | NoteName) -> NoteName:
 
 def _listed(tonics: Sequence[str | NoteName], mode: str) -> tuple[Key, ...]:
     """Return keys as the author lists them."""
-    if len(tonics) > 1 and all(isinstance(text, str) and text.isalpha() and len(text) > 2 for text in tonics):
-        name = " ".join(str(text) for text in tonics)
-        raise UnknownNameError(f'"{name}" is not an order of keys.', hint=_orders_hint(name))
     found: dict[int, NoteName] = {}
     for text in tonics:
-        tonic = _order_tonic(text, len(tonics))
+        tonic = _tonic(text)
         if tonic.pitch_class in found:
             raise NotationError(
                 f"{found[tonic.pitch_class]} and {tonic} are the same key.", hint="Name each key once."
@@ -93,18 +94,6 @@ def _listed(tonics: Sequence[str | NoteName], mode: str) -> tuple[Key, ...]:
     if not found:
         raise NotationError("The order of keys is empty.", hint=_orders_hint(""))
     return tuple(Key(tonic, mode) for tonic in found.values())
-
-
-def _order_tonic(text: str | NoteName, number: int) -> NoteName:
-    """Read one tonic of a list; a lone word that is none is taken for the name of an order."""
-    try:
-        return _tonic(text)
-    except NotationError:
-        if number == 1:
-            raise UnknownNameError(
-                f'"{text}" is not an order of keys.', hint=_orders_hint(str(text))
-            ) from None
-        raise
 
 
 def _orders_hint(name: str) -> str:

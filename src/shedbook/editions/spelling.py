@@ -4,7 +4,7 @@ Every struck note, grace note and bar is a thing to decide; costs join a note to
 its neighbour, to the goal it closes in on, to the same pitch earlier in its bar, and to the bar's
 inclination to sharps or flats (`spelling_plan`). The choice is made from left to right, keeping for every
 way in which the notes still in play may be called the cheapest way to get there: exact, and linear in
-the phrase's length.
+the phrase's length, as no more stays in play than one note for each pitch class of a bar.
 """
 
 from __future__ import annotations
@@ -26,9 +26,6 @@ from shedbook.theory.pitch import Pitch
 from shedbook.theory.scale import Scale
 
 _COST = by_name(NOTE_COSTS)
-_MOST_IN_PLAY = 512
-"""More ways than this are never kept at once: a bar would need nine open notes that all come again."""
-
 
 Candidates: TypeAlias = tuple[tuple[int, int], ...]
 Chain: TypeAlias = "tuple[int, int, Chain] | None"
@@ -180,8 +177,6 @@ def _search(settled: list[int], prices: dict[int, Candidates], joins: dict[int, 
                 known = found.get(kept)
                 if known is None or total < known[0]:
                     found[kept] = (total, (place, name, chain))
-        if len(found) > _MOST_IN_PLAY:
-            found = dict(sorted(found.items(), key=lambda way: way[1][0])[:_MOST_IN_PLAY])
         ways = found
     cost, chain = min(ways.values(), key=lambda way: way[0])
     while chain is not None:

@@ -44,11 +44,14 @@ _SYMBOL_RISE = 350
 """How far a chord symbol rises over its base line."""
 _PLACEHOLDER_RISE = 185
 """What Verovio keeps above that line for the placeholder."""
-_SCALE_ROW = 290
+_SCALE_ROW = 330
+_SCALE_BASE = 105
+"""How far the base line of the scale names lies over the symbols."""
 _TEMPO_GAP = 150
-_TEMPO_RISE = 250
+_TEMPO_RISE = 320
 _HALF_HEAD = 113
 _DEGREE_CLEARANCE = 340
+_DEGREE_GAP = 45
 _PADDING = 12
 _DEFAULT = Style()
 
@@ -94,7 +97,7 @@ def draw(phrase: Phrase, marks: Marks = NO_MARKS, style: Style = _DEFAULT) -> Dr
         placed = [*_symbols(phrase, marks, system), *_degrees(marks, system, drop)]
         if index:
             number = text_word(str(index * layout.per_system + 1), "sans", NUMBER_EM)
-            placed.append(_Placed(number, 0, system.staff_top - 1.2 * SPACE))
+            placed.append(_Placed(number, 0, system.staff_top - 1.45 * SPACE))
         words.append(placed)
     first = traced.systems[0]
     top = min([0, *(y - _SYMBOL_RISE - row for _, _, y in first.symbols)])
@@ -121,7 +124,7 @@ def _symbols(phrase: Phrase, marks: Marks, system: System) -> Iterable[_Placed]:
         yield _Placed(symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM), x, base)
         name = marks.scales.get(change)
         if name:
-            yield _Placed(text_word(name, "serif-italic", SCALE_EM), x, base - _SYMBOL_RISE - 60)
+            yield _Placed(text_word(name, "serif-italic", SCALE_EM), x, base - _SYMBOL_RISE - _SCALE_BASE)
 
 
 def _degree_drop(system: System) -> int:
@@ -131,12 +134,21 @@ def _degree_drop(system: System) -> int:
     return max(0, system.tuplet_floor + _DEGREE_CLEARANCE - max(y for _, _, y in system.degrees))
 
 
-def _degrees(marks: Marks, system: System, drop: int) -> Iterable[_Placed]:
-    """Centre the degrees under their heads, on one base line."""
+def _degrees(marks: Marks, system: System, drop: int) -> list[_Placed]:
+    """Centre the degrees under their heads, on one base line; neighbours too near move apart a little."""
     base = max((y for _, _, y in system.degrees), default=0) + drop
+    placed: list[_Placed] = []
     for note, x, _ in system.degrees:
         word = degree_word(marks.under[note], "sans", DEGREE_EM)
-        yield _Placed(word, x + _HALF_HEAD - word.width / 2, base)
+        left = x + _HALF_HEAD - word.width / 2
+        if placed:
+            before = placed[-1]
+            missing = before.x + before.word.width + _DEGREE_GAP - left
+            if missing > 0:
+                placed[-1] = _Placed(before.word, before.x - missing / 2, before.y)
+                left += missing / 2
+        placed.append(_Placed(word, left, base))
+    return placed
 
 
 def _tempo(phrase: Phrase) -> Word:
@@ -152,7 +164,7 @@ def _tempo(phrase: Phrase) -> Word:
 
 def _label(style: Style, system: System) -> Iterable[_Placed]:
     """Place the key's name in the margin: the tonic large at the middle of the staff, its mode below."""
-    if not style.label:
+    if not style.label or style.label_mm <= 0:
         return
     tonic, _, mode = style.label.partition(" ")
     left = -style.label_mm / style.mm

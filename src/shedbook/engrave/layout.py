@@ -26,7 +26,8 @@ HEADER = 1300
 _LEAST_BAR = 2400
 _BAR_LINE = 240
 _QUARTER = 640
-_LEAST_NOTE = 330
+_SHORT_NOTE, _LEAST_NOTE = 430.0, 400.0
+"""The room of the shortest notes, usual and least: a head and the accidental of the next one."""
 _LEAST_GAP = 55
 _GRACE = 260
 _CLOSEST, _LOOSEST = 1.12, 1.3
@@ -158,7 +159,7 @@ def _degree_width(text: str) -> float:
 
 
 def _note_width(quarters: Fraction) -> float:
-    return max(370.0, _QUARTER * math.pow(quarters, 0.45))
+    return max(_SHORT_NOTE, _QUARTER * math.pow(quarters, 0.45))
 
 
 def _symbol_width(symbol: _Symbol) -> float:

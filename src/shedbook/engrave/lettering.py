@@ -228,7 +228,7 @@ def _base(pieces: list[_Piece], text: str, x: float, size: float) -> float:
 def _raised(pieces: list[_Piece], texts: tuple[str, ...], x: float, size: float) -> float:
     """Set the alterations side by side in one pair of thin brackets."""
     small, y = 0.66 * size, -0.27 * size
-    x = _letters(pieces, "(", x, y, "sans", 1.08 * small) - 0.03 * size
+    x = _letters(pieces, "(", x, y, "sans", 1.08 * small)
     for index, text in enumerate(texts):
         x += 0.09 * small if index else 0
         for character in text:

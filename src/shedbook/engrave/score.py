@@ -90,20 +90,21 @@ def mei(
         f'<staffGrp><staffDef n="1" lines="5" {CLEFS[clef]}/></staffGrp></scoreDef><section>',
     ]
     reader = Reader(phrase.key if signature else None, courtesy=courtesy)
-    slurs = _Slurs()
+    bars = bars or heads_of(phrase)
+    slurs = _slurs(bars)
     chords = _placeholders(phrase, room)
     first, last = phrase.bars[0].number, phrase.bars[-1].number
-    for bar in bars or heads_of(phrase):
+    for bar in bars:
         # Without a break at the start Verovio would break lines by itself.
         if bar.number == first or (bar.number > 1 and (bar.number - 1) % per_system == 0):
             out.append("<sb/>")
         end = ' right="end"' if bar.number == last else ""
         short = ' metcon="false"' if bar.number == 0 else ""
         out.append(f'<measure{short}{end}><staff n="1"><layer n="1">')
-        out.append(_layer(bar, metre, reader, marks.under, slurs))
+        out.append(_layer(bar, metre, reader, marks.under))
         out.append("</layer></staff>")
         out.append(chords.get(bar.number, ""))
-        out += slurs.finished()
+        out.append(slurs.get(bar.number, ""))
         out.append("</measure>")
         reader.bar_line()
     out.append(_TAIL)
@@ -127,34 +128,26 @@ def _placeholders(phrase: Phrase, room: Mapping[int, str]) -> dict[int, str]:
     return found
 
 
-class _Slurs:
-    """The slurs that are open, and those to be written after the bar in which they close."""
-
-    def __init__(self) -> None:
-        self._open: list[str] = []
-        self._done: list[str] = []
-
-    def take(self, head: Head) -> None:
-        """Close and open what this head closes and opens."""
-        for _ in range(head.slurs_close):
-            if self._open:
-                start = self._open.pop()
-                self._done.append(f'<slur staff="1" startid="#{start}" endid="#{head.id}"/>')
-        self._open += [head.id] * head.slurs_open
-
-    def finished(self) -> list[str]:
-        """Hand out the finished slurs."""
-        done, self._done = self._done, []
-        return done
+def _slurs(bars: Sequence[HeadBar]) -> dict[int, str]:
+    """Return the slurs by the number of the bar in which they begin; one without an end is left out."""
+    begun: list[tuple[int, str]] = []
+    found: dict[int, str] = {}
+    for bar in bars:
+        for head in bar.heads:
+            for _ in range(min(head.slurs_close, len(begun))):
+                number, start = begun.pop()
+                slur = f'<slur staff="1" startid="#{start}" endid="#{head.id}"/>'
+                found[number] = found.get(number, "") + slur
+            begun += [(bar.number, head.id)] * head.slurs_open
+    return found
 
 
-def _layer(bar: HeadBar, metre: Metre, reader: Reader, under: Mapping[int, str], slurs: _Slurs) -> str:
+def _layer(bar: HeadBar, metre: Metre, reader: Reader, under: Mapping[int, str]) -> str:
     heads = bar.heads
     if len(heads) == 1 and heads[0].pitch is None and heads[0].value.quarters == metre.bar_quarters:
         return "<mRest/>"
     drawn = []
     for head in heads:
-        slurs.take(head)
         drawn.append(_rest(head) if head.pitch is None else _note(head, head.pitch, reader, under))
     groups, beamed = spans_of(
         tuple([head.value for head in heads]), tuple([head.pitch is None for head in heads]), bar.first, metre
@@ -254,7 +247,7 @@ def _grace(head: Head, reader: Reader) -> str:
         f'<note xml:id="{head.id}g{index}" {_spelled(pitch, reader.needs(pitch))} {kind} stem.dir="up"/>'
         for index, pitch in enumerate(head.grace)
     )
-    return notes if one else f"<beam>{notes}</beam>"
+    return f"<graceGrp>{notes if one else f'<beam>{notes}</beam>'}</graceGrp>"
 
 
 def _room_for(text: str) -> str:

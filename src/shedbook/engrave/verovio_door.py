@@ -42,7 +42,7 @@ _OPTIONS: dict[str, Any] = {
     "lyricSize": 3.0,
     "lyricTopMinMargin": 2.6,
     "lyricWordSpace": 0.6,
-    "spacingLinear": 0.3,
+    "spacingLinear": 0.22,
     "spacingNonLinear": 0.6,
     "spacingSystem": 6,
     "staffLineWidth": 0.15,

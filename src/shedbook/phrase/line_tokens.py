@@ -22,7 +22,6 @@ WORD = re.compile(r"\||[^\s|]+")
 """A word of the line; a bar line is one even where no white space stands around it."""
 
 _NOTE = re.compile(r"([A-Ga-g])(##|bb|#|b|)(-?[0-9]{1,2})?((?:\.[^.]*)*)")
-_BRACKETED = re.compile(r"(\(*)(.*?)(\)*)", re.DOTALL)
 _BRACKETED_VALUE = re.compile(r"(\(*)((?:[^()]|\([^()]*\))*)(\)*)", re.DOTALL)
 _REST_WORDS = frozenset({"r", "rest", "z", "_", "–", "—", "0"})
 
@@ -57,8 +56,8 @@ def read_word(word: str) -> Word:
     head = word[opens : opens + 1]
     if head.isdigit() or head == "+":
         return _read_length_word(word, opens)
-    found = _BRACKETED.fullmatch(word)
-    body, closes = ("", 0) if found is None else (found[2], len(found[3]))
+    body = word[opens:].rstrip(")")
+    closes = len(word) - opens - len(body)
     if not body:
         return Word(BRACKETS, opens=opens, closes=closes)
     if body == "-":

@@ -7,6 +7,7 @@ gives a new phrase.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -122,11 +123,7 @@ class Phrase:
 
     def change_index_at(self, place: Fraction) -> int:
         """Return the index of the change that sounds at a place; a pick-up hears the first."""
-        found = 0
-        for index, change in enumerate(self.changes):
-            if self.change_start(change) <= place:
-                found = index
-        return found
+        return max(0, bisect_right(self.changes, place, key=self.change_start) - 1)
 
 
 @dataclass(frozen=True, slots=True)

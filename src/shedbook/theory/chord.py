@@ -107,3 +107,14 @@ def plain_name(name: NoteName) -> NoteName:
     while abs(name.alteration) > 1:
         name = NoteName(name.fifths - 12 if name.alteration > 0 else name.fifths + 12)
     return name
+
+
+_AWKWARD = tuple(NoteName.parse(text) for text in ("E#", "B#", "Cb", "Fb"))
+
+
+def easy_name(name: NoteName) -> NoteName:
+    """Return the name that is read most quickly: no double accidental, and none of E#, B#, Cb and Fb."""
+    name = plain_name(name)
+    if name in _AWKWARD:
+        return NoteName(name.fifths - 12 if name.alteration > 0 else name.fifths + 12)
+    return name

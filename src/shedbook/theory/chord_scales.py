@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
-from shedbook.theory.chord import Chord, name_over, plain_name
+from shedbook.theory.chord import Chord, easy_name, name_over, plain_name
 from shedbook.theory.interval import LETTER_SEMITONES, degree_interval
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
@@ -275,7 +275,7 @@ def _coming(chord: Chord, context: Context) -> NoteName:
     for semitones in (_HALF_STEP_UP,) if diminished else (_FOURTH_UP, _HALF_STEP_DOWN):
         if _leads(chord, context, semitones) and context.following and context.following.root:
             return context.following.root
-    return plain_name(name_over(root, "b2" if diminished else "4"))
+    return easy_name(name_over(root, "b2" if diminished else "4"))
 
 
 def words(name: NoteName) -> str:

@@ -10,6 +10,7 @@ Conventions: bars count from 1, chords from 0; `first_bar`, `last_bar`, `first` 
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -40,6 +41,7 @@ _BLUES_BARS = 12
 _WHEEL = 2
 """Rows whose last two functions, a ii–V, may be shared are the turnarounds."""
 _THIRD = 4
+_NEVER = 1000
 _WORTH_SAYING = 3
 """Inside a blues a progression has at least so many functions: V–I alone is no news there."""
 _PLAIN_FIFTHS = range(-7, 11)
@@ -140,13 +142,19 @@ def _before(match: _Match, apart: _Path, ending: Sequence[Sequence[_Path]]) -> t
     for last in range(match.first, match.last):
         shared = last - match.first + 1
         for path in ending[last]:
-            earlier = path.match
-            if earlier is None or shared > earlier.shares or path.cost + SHARED >= cost:
-                continue
-            # A tonic that is reached may open another key; a shared ii–V stays in its own.
-            if earlier.shares == 1 or earlier.tonic == match.tonic:
+            if path.cost + SHARED < cost and _may_share(path.match, match, shared):
                 best, cost = path, path.cost + SHARED
     return best, cost
+
+
+def _may_share(earlier: _Match | None, later: _Match, shared: int) -> bool:
+    """Tell whether two matches may have functions in common.
+
+    A tonic that is reached may open another key; a shared ii–V stays in its own.
+    """
+    if earlier is None or shared > earlier.shares:
+        return False
+    return earlier.shares == 1 or earlier.tonic == later.tonic
 
 
 def _matches_at(sounding: Sequence[Group], first: int) -> Iterator[_Match]:
@@ -184,52 +192,48 @@ def _variant(group: Group, step: str, tonic: int) -> int | None:
     """Return the cost of hearing a group as a step in a key, or None where it cannot be."""
     if group.pitch_class != (tonic + _SEMITONES[step]) % 12:
         return None
-    costs = [_KINDS[step].get(one.kind) for one in group.heard]
-    known = [cost for cost in costs if cost is not None]
-    return max(known) if len(known) == len(costs) else None
+    costs = [_KINDS[step].get(one.kind, _NEVER) for one in group.heard]
+    return max(costs) if max(costs) < _NEVER else None
 
 
 def _blues(chords: Sequence[Chord], bars: Sequence[int]) -> Iterator[Progression]:
     """Yield the twelve-bar forms from left to right; none overlaps another."""
-    opening = {bar: index for index, bar in reversed(list(enumerate(bars)))}
     start = bars[0] if bars else 1
     while bars and start + _BLUES_BARS - 1 <= bars[-1]:
-        row = next((row for row in BLUES if _fits_blues(row, chords, opening, start)), None)
-        if row is None:
+        opening = _opening(chords, bars, start) if start in bars else None
+        row = None
+        if opening is not None:
+            row = next((row for row in BLUES if _fits_blues(row, opening, chords, bars, start)), None)
+        if row is None or opening is None:
             start += 1
             continue
-        first, last_bar = opening[start], start + _BLUES_BARS - 1
-        last = max(index for index, bar in enumerate(bars) if bar <= last_bar)
-        names = tuple(one for one in (heard(chords[first]),) if one is not None)
-        tonic = tonic_name(names[0].pitch_class, names, row.mode)
-        yield Progression(row.name, Key(tonic, row.mode), start, last_bar, first, last)
+        last_bar = start + _BLUES_BARS - 1
+        first, last = bisect_left(bars, start), bisect_right(bars, last_bar) - 1
+        key = Key(tonic_name(opening.pitch_class, (opening,), row.mode), row.mode)
+        yield Progression(row.name, key, start, last_bar, first, last)
         start = last_bar + 1
 
 
-def _fits_blues(row: BluesRow, chords: Sequence[Chord], opening: dict[int, int], start: int) -> bool:
+def _fits_blues(
+    row: BluesRow, tonic: Heard, chords: Sequence[Chord], bars: Sequence[int], start: int
+) -> bool:
     """Tell whether the bars from `start` on open with the form's functions at its anchors."""
-    root = heard(chords[opening[start]]) if start in opening else None
-    if root is None:
-        return False
     cost = 0
     for bar, steps in row.anchors:
-        one = _chord_in(chords, opening, start + bar - 1)
-        if one is None:
-            return False
-        group = Group(0, 0, (one,))
-        costs = [_variant(group, step, root.pitch_class) for step in steps]
-        known = [found for found in costs if found is not None]
+        one = _opening(chords, bars, start + bar - 1)
+        group = Group(0, 0, () if one is None else (one,))
+        variants = [_variant(group, step, tonic.pitch_class) for step in steps]
+        known = [variant for variant in variants if variant is not None]
         if not known:
             return False
         cost += min(known)
     return cost <= row.most_variants
 
 
-def _chord_in(chords: Sequence[Chord], opening: dict[int, int], bar: int) -> Heard | None:
-    """Return the chord that opens a bar; a bar without a change of its own keeps the chord before."""
-    while bar not in opening:
-        bar -= 1
-    return heard(chords[opening[bar]])
+def _opening(chords: Sequence[Chord], bars: Sequence[int], bar: int) -> Heard | None:
+    """Return the chord that opens a bar; a bar without a change of its own goes on with the chord before."""
+    place = bisect_left(bars, bar)
+    return heard(chords[place if bars[place] == bar else place - 1])
 
 
 def progression_names() -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from shedbook.errors import UnknownNameError, nearest
-from shedbook.theory.chord import name_over, plain_name
+from shedbook.theory.chord import easy_name, name_over, plain_name
 from shedbook.theory.interval import Interval
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.tables.scales import SCALES, ScaleRow
@@ -22,7 +22,6 @@ _WORDS = MappingProxyType({
 
 _FREE = ("9", "11", "13")
 _FREE_OVER_DIMINISHED = (*_FREE, "7")
-_AWKWARD = tuple(NoteName.parse(text) for text in ("E#", "B#", "Cb", "Fb"))
 
 
 def _index() -> MappingProxyType[str, ScaleRow]:
@@ -47,7 +46,9 @@ def _plain(name: str) -> str:
 
 
 _ROWS = _index()
-_SOME_NAMES = "Names are such as dorian, lydian dominant, altered, half-whole diminished, melodic minor, blues."
+_SOME_NAMES = (
+    "Names are such as dorian, lydian dominant, altered, half-whole diminished, melodic minor, blues."
+)
 
 
 def scale_row(name: str) -> ScaleRow:
@@ -58,7 +59,9 @@ def scale_row(name: str) -> ScaleRow:
     """
     row = _ROWS.get(_plain(name))
     if row is None:
-        raise UnknownNameError(f'"{name}" is not a scale in the table.', hint=nearest(name, _ROWS) or _SOME_NAMES)
+        raise UnknownNameError(
+            f'"{name}" is not a scale in the table.', hint=nearest(name, _ROWS) or _SOME_NAMES
+        )
     return row
 
 
@@ -83,7 +86,10 @@ class Scale:
         """
         free = _FREE_OVER_DIMINISHED if "bb7" in self.row.degrees else _FREE
         pairs = zip(self.row.degrees[1:], self.row.spelled[1:], strict=True)
-        return (self.root, *(_spelled(self.root, letter, degree.strip("b#") in free) for degree, letter in pairs))
+        return (
+            self.root,
+            *(_spelled(self.root, letter, degree.strip("b#") in free) for degree, letter in pairs),
+        )
 
     @property
     def pitch_classes(self) -> frozenset[int]:
@@ -100,10 +106,8 @@ class Scale:
 
 def _spelled(root: NoteName, letter: str, free: bool) -> NoteName:
     """Return the name of a degree; `free` says that its letter need not be kept (a raised fifth keeps it)."""
-    name = plain_name(name_over(root, letter))
-    if free and letter != "#5" and name in _AWKWARD:
-        return NoteName(name.fifths - 12 if name.alteration > 0 else name.fifths + 12)
-    return name
+    name = name_over(root, letter)
+    return easy_name(name) if free and letter != "#5" else plain_name(name)
 
 
 def parse_scale(text: str, *, root: NoteName | None = None) -> Scale:

@@ -29,7 +29,7 @@ NOTE_COSTS: tuple[CostRow, ...] = (
     CostRow("against tension", 4, "a named tension is read nearly like a chord tone", _PRACTICE),
     CostRow("against scale", 4, "a note of the chord scale has the scale's letter", _PRACTICE),
     CostRow("against key", 4, "with no scale said, a note of the key has the key's letter", _PRACTICE),
-    CostRow("against degree", 2, "outside notes incline to their degree's letter, tensions of alt too", _PRACTICE),
+    CostRow("against degree", 2, "outside notes and tensions of alt incline to their degree", _PRACTICE),
     CostRow("own letter", 1, "#9 is the plain minor third, unless it rises to the third", _DESIGN),
     CostRow("double accidental", 24, "no double accidental where a plain name serves", _GOULD),
     CostRow("odd white chord", 2, "Cb, Fb, E#, B# as a third, fifth or seventh is expected", _PRACTICE),

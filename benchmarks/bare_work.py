@@ -1,0 +1,79 @@
+"""The bare cost of a book: Verovio and Typst called on finished scores, and nothing else.
+
+Run as `python bare_work.py SCORES.json FOLDER PROCESSES`; nothing of shedbook is loaded.
+"""
+
+from __future__ import annotations
+
+import json
+import multiprocessing
+import sys
+import time
+from collections.abc import Sequence
+from concurrent.futures import ProcessPoolExecutor
+from functools import cache
+from pathlib import Path
+from typing import Any, NamedTuple
+
+SHARE = 13
+ON_A_PAGE = 6
+
+
+class Share(NamedTuple):
+    """Some scores for one process, as many as a phrase has; a score is its MEI and its width."""
+
+    folder: Path
+    first: int
+    scores: Sequence[tuple[str, int]]
+    options: dict[str, Any]
+
+
+def main() -> None:
+    work = json.loads(Path(sys.argv[1]).read_text(encoding="utf-8"))
+    folder, processes = Path(sys.argv[2]), int(sys.argv[3])
+    folder.mkdir(parents=True, exist_ok=True)
+    scores, options = work["scores"], work["options"]
+    start = time.perf_counter()
+    shares = [
+        Share(folder, first, scores[first : first + SHARE], options) for first in range(0, len(scores), SHARE)
+    ]
+    with ProcessPoolExecutor(processes, mp_context=multiprocessing.get_context("fork")) as pool:
+        list(pool.map(draw, shares))
+    drawn = time.perf_counter()
+    lay_out(folder, len(scores))
+    times = {"verovio": drawn - start, "typst": time.perf_counter() - drawn}
+    (folder / "phases.json").write_text(json.dumps(times), encoding="utf-8")
+
+
+def draw(share: Share) -> None:
+    toolkit = toolkit_with(json.dumps(share.options))
+    for index, (mei, width) in enumerate(share.scores, share.first):
+        toolkit.setOptions({"pageWidth": round(width / 10)})
+        toolkit.loadData(mei)
+        (share.folder / f"{index:04}.svg").write_text(toolkit.renderToSVG(1), encoding="utf-8")
+
+
+@cache
+def toolkit_with(options: str) -> Any:
+    import verovio
+
+    verovio.enableLog(verovio.LOG_OFF)
+    toolkit = verovio.toolkit()
+    toolkit.setOptions(json.loads(options))
+    return toolkit
+
+
+def lay_out(folder: Path, scores: int) -> None:
+    import typst
+
+    names = [f"{index:04}.svg" for index in range(scores)]
+    pages = "\n#pagebreak()\n".join(
+        "\n".join(f'#image("{name}", width: 166mm)' for name in names[start : start + ON_A_PAGE])
+        for start in range(0, scores, ON_A_PAGE)
+    )
+    (folder / "book.typ").write_text(pages, encoding="utf-8")
+    (folder / "book.pdf").write_bytes(typst.compile(str(folder / "book.typ")))
+
+
+if __name__ == "__main__":
+    main()

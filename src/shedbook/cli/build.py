@@ -1,0 +1,126 @@
+"""`shedbook build DIR`: the book."""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import signal
+import sys
+import threading
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from types import FrameType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from shedbook.book.build import BookFinding
+
+_STOPPED = 128 + signal.SIGTERM
+_SEVERITIES = (("error", "errors"), ("warning", "warnings"), ("advice", "pieces of advice"))
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the arguments of the verb."""
+    parser.add_argument("dir", metavar="DIR", type=Path, help="the manuscript's folder")
+    parser.add_argument(
+        "--out", metavar="DIR", type=Path,
+        help="where the books go: a new or empty folder, or one of an earlier build (default: a folder "
+        "beside the manuscript, its name with -build)",
+    )  # fmt: skip
+    parser.add_argument("--keys", metavar="KEYS", default="", help='only these keys, by tonic: "C F Bb"')
+    parser.add_argument("--editions", metavar="NAMES", default="", help="only these editions (now: concert)")
+    parser.add_argument("--phrases", metavar="NUMBERS", default="", help="only these phrases: 3,7 or 5-8")
+    parser.add_argument(
+        "--jobs", metavar="N", type=_count, default=0, help="processes at work (default: one a core)"
+    )
+    parser.add_argument("--final", action="store_true", help="make no book while findings are errors")
+    parser.add_argument(
+        "--scheduler", metavar="ADDRESS", default="",
+        help="work on a Dask cluster that sees the same folders, such as tcp://host:8786",
+    )  # fmt: skip
+    parser.epilog = (
+        "A second build makes only what has changed. What the proof-reader finds is listed at the end and "
+        "does not stop the book; while a finding is an error the pages say “proof” at the foot."
+    )
+
+
+def _count(text: str) -> int:
+    number = int(text) if text.isdecimal() else 0
+    if number < 1:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a number of processes, 1 or more")
+    return number
+
+
+def run(options: argparse.Namespace) -> int:
+    """Build and say where the books are; 1 if several things could not be read or engraved."""
+    from shedbook.book.build import Request, build
+    from shedbook.cli.main import error_text
+    from shedbook.cli.progress import Progress
+    from shedbook.errors import BuildError
+
+    request = Request(
+        manuscript=options.dir,
+        out=options.out,
+        keys=_split(options.keys),
+        editions=_split(options.editions),
+        phrases=_split(options.phrases),
+        jobs=options.jobs,
+        final=options.final,
+        scheduler=options.scheduler,
+    )
+    progress = Progress()
+    try:
+        with _ended_by_sigterm():
+            built = build(request, progress)
+    except BuildError as error:
+        progress.close()
+        for one in error.errors:
+            print(error_text(one), end="\n\n", file=sys.stderr)
+        print(error_text(error), file=sys.stderr)
+        return 1
+    finally:
+        progress.close()
+    _list_findings(built.findings)
+    for path in built.pdfs:
+        print(path)
+    made = "nothing had changed" if built.jobs_run == 0 else f"{built.jobs_run} parts made"
+    print(f"Done in {built.seconds:.1f} s, {made}.", file=sys.stderr)
+    return 0
+
+
+def _split(text: str) -> tuple[str, ...]:
+    """Return what is named in a list with commas or spaces, each once."""
+    return tuple(dict.fromkeys(text.replace(",", " ").split()))
+
+
+def _list_findings(findings: Sequence[BookFinding]) -> None:
+    """Print what the proof-reader found, and how much of each kind."""
+    from shedbook.book.build import finding_line
+
+    for finding in findings:
+        print(finding_line(finding), file=sys.stderr)
+    counts = []
+    for severity, many in _SEVERITIES:
+        number = sum(1 for finding in findings if finding.severity == severity)
+        if number:
+            one = "piece of advice" if severity == "advice" else severity
+            counts.append(f"{number} {one if number == 1 else many}")
+    if counts:
+        print(f"The proof-reader found {', '.join(counts)}.", file=sys.stderr)
+
+
+@contextlib.contextmanager
+def _ended_by_sigterm() -> Iterator[None]:
+    """Let SIGTERM end the build as the keyboard does: the workers first, with exit status 143."""
+
+    def end(number: int, frame: FrameType | None) -> None:
+        raise SystemExit(_STOPPED)
+
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGTERM, end)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)

@@ -1,0 +1,154 @@
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from shedbook.book.manuscript import open_manuscript
+from shedbook.book.settings import BOOK_FIELD_NAMES, Settings, settings_from_fields
+from shedbook.errors import ManuscriptError
+
+EVERY_KEY: dict[str, Any] = {
+    "title": "Tides",
+    "subtitle": "Ten phrases",
+    "author": "A. N. Other",
+    "rights": "© the author",
+    "language": "pt-BR",
+    "keys": ["C", "F", "Bb"],
+    "enharmonic": "F# db",
+    "editions": ["Concert", "concert"],
+    "page_size": "Letter",
+    "study_marks": ["degrees"],
+    "metre": "3/4",
+    "tempo": 90,
+    "feel": "jazz waltz",
+    "tempos": [60, 80],
+    "styles": ["swing", "bossa nova"],
+    "links": {"Lessons": "https://example.org/x"},
+    "phrases": ["01-first.toml"],
+    "silence": {"range": "It is meant so."},
+}
+
+
+def test_every_key() -> None:
+    assert set(EVERY_KEY) == set(BOOK_FIELD_NAMES)
+    assert settings_from_fields(EVERY_KEY) == Settings(
+        title="Tides",
+        subtitle="Ten phrases",
+        author="A. N. Other",
+        rights="© the author",
+        language="pt-BR",
+        keys=("C", "F", "Bb"),
+        enharmonic=("F#", "Db"),
+        editions=("concert",),
+        page_size="letter",
+        scale_names=False,
+        degrees=True,
+        defaults=(("metre", "3/4"), ("tempo", 90), ("feel", "waltz")),
+        tempos=(60, 80),
+        styles=("swing", "bossa"),
+        links=(("Lessons", "https://example.org/x"),),
+        phrases=("01-first.toml",),
+        silence=(("range", "It is meant so."),),
+    )
+
+
+def test_no_key_need_stand() -> None:
+    assert settings_from_fields({}) == Settings()
+
+
+STUDY_MARKS = [(True, (True, True)), (False, (False, False)), ("scales", (True, False)), ([], (False, False))]
+
+
+@pytest.mark.parametrize(("value", "expected"), STUDY_MARKS)
+def test_study_marks(value: object, expected: tuple[bool, bool]) -> None:
+    found = settings_from_fields({"study_marks": value})
+    assert (found.scale_names, found.degrees) == expected
+
+
+@pytest.mark.parametrize("order", ["fourths", "fifths", "chromatic", "C F Bb", "C, F#, Bb"])
+def test_orders_of_keys(order: str) -> None:
+    assert settings_from_fields({"keys": order}).keys == order
+
+
+# key, value, part of the message, part of the hint
+ERRORS = [
+    pytest.param("titel", "x", '"titel" is not a key of manuscript.toml', '"title"', id="unknown key"),
+    pytest.param("title", 3, "must be text", "title =", id="title"),
+    pytest.param("language", "english!", "not a language tag", '"en"', id="language"),
+    pytest.param("keys", "forths", '"forths" is not an order', '"fourths"', id="order of keys"),
+    pytest.param("keys", "C F Q", '"Q" is not a tonic', "", id="tonic"),
+    pytest.param("keys", "", "names no key", "fourths", id="no keys"),
+    pytest.param("keys", [], "names no key", "fourths", id="empty list of keys"),
+    pytest.param("keys", 3, "must be a list", "fourths", id="keys as a number"),
+    pytest.param("keys", ["C", 3], 'An item of "keys" must be text', "", id="a key as a number"),
+    pytest.param("enharmonic", "H", '"H" is not the name of a key', "F# Db", id="preferred name"),
+    pytest.param("editions", [], "names no edition", "concert", id="no editions"),
+    pytest.param("editions", ["../x"], "not the name of an edition", "concert", id="edition that is a path"),
+    pytest.param("page_size", "a5", '"a5" is not a page size', "letter", id="page size"),
+    pytest.param("study_marks", ["degres"], '"degres" is not a study mark', '"degrees"', id="study mark"),
+    pytest.param("study_marks", 1, "must be true or false", "", id="study marks as a number"),
+    pytest.param("metre", "4/5", "is not a metre", "", id="metre"),
+    pytest.param("tempo", 5, "not between 20 and 400", "", id="tempo"),
+    pytest.param("feel", "swung out", "is not a feel", "", id="feel"),
+    pytest.param("tempos", 80, "must be a list", "[80, 120, 160]", id="tempos as a number"),
+    pytest.param("tempos", [80, "x"], 'An item of "tempos" must be a whole number', "[80, 120]", id="tempos"),
+    pytest.param("styles", ["swong"], '"swong" is not a feel', '"swing"', id="styles"),
+    pytest.param("links", "https://example.org", "must be a table", "", id="links as text"),
+    pytest.param("links", {"x": "javascript:alert(1)"}, "not a web address", "https://", id="other address"),
+    pytest.param("phrases", "01-first.toml", "must be a list", "", id="phrases as text"),
+    pytest.param("phrases", [3], 'An item of "phrases" must be text', "", id="phrases"),
+    pytest.param("phrases", [""], "is empty", "", id="empty name"),
+    pytest.param("phrases", ["a", "a"], '"a" is listed twice', "once", id="listed twice"),
+    pytest.param("silence", {"range": ""}, "needs a text", "why", id="silence without reason"),
+]
+
+
+@pytest.mark.parametrize(("key", "value", "message", "hint"), ERRORS)
+def test_error(key: str, value: object, message: str, hint: str) -> None:
+    with pytest.raises(ManuscriptError) as caught:
+        settings_from_fields({key: value})
+    assert caught.value.field == key
+    assert message in caught.value.message
+    assert hint in caught.value.hint
+
+
+# what manuscript.toml lists, part of the message
+LISTED = [
+    pytest.param("../outside.toml", "leads out of the manuscript folder", id="above"),
+    pytest.param("phrases/../../outside.toml", "leads out of the manuscript folder", id="above, hidden"),
+    pytest.param("..\\\\outside.toml", "leads out of the manuscript folder", id="above, with backslashes"),
+    pytest.param("/etc/hosts", "leads out of the manuscript folder", id="absolute"),
+    pytest.param("C:/outside.toml", "leads out of the manuscript folder", id="another drive"),
+    pytest.param("link.toml", "leads out of the manuscript folder", id="link"),
+    pytest.param("nowhere.toml", "there is no such file", id="missing"),
+    pytest.param("phrases/01.toml", "is listed twice", id="twice by two names"),
+]
+
+
+@pytest.mark.parametrize(("name", "message"), LISTED)
+def test_listed_file_that_cannot_be_used(tmp_path: Path, name: str, message: str) -> None:
+    root = tmp_path / "book"
+    (root / "phrases").mkdir(parents=True)
+    for path in (root / "phrases/01.toml", tmp_path / "outside.toml"):
+        path.write_text('title = "a"\nchanges = "C"\nline = "1/1 c5"\n')
+    (root / "link.toml").symlink_to(tmp_path / "outside.toml")
+    (root / "manuscript.toml").write_text(f'# mine\nphrases = ["01.toml", "{name}"]\n')
+    with pytest.raises(ManuscriptError, match=message) as caught:
+        open_manuscript(root)
+    place = caught.value.place
+    assert place is not None
+    assert place.column is not None
+    assert (place.file, place.line) == ("manuscript.toml", 2)
+    if "\\" not in name:  # written with escapes, it is found no nearer than its list
+        assert place.excerpt[place.column - 1 :].startswith(name)
+
+
+def test_place_of_an_unknown_key(tmp_path: Path) -> None:
+    (tmp_path / "manuscript.toml").write_text('# mine\nsubtitel = "x"\n')
+    with pytest.raises(ManuscriptError) as caught:
+        open_manuscript(tmp_path)
+    assert str(caught.value.place) == "manuscript.toml:2:1"
+    assert caught.value.place is not None
+    assert caught.value.place.width == len("subtitel")

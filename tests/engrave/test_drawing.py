@@ -1,0 +1,286 @@
+"""The picture of a score: clean, the same again, complete, and nothing on top of anything."""
+
+from __future__ import annotations
+
+import re
+import xml.etree.ElementTree as ET
+from collections.abc import Callable, Iterable
+from itertools import pairwise
+from typing import Any
+
+import pytest
+import verovio
+from hypothesis import HealthCheck, given, settings
+
+import strategies
+from shedbook.editions.in_key import in_key
+from shedbook.engrave import drawing, verovio_door
+from shedbook.engrave.drawing import draw
+from shedbook.engrave.heads import heads_of
+from shedbook.engrave.layout import lay_out
+from shedbook.engrave.score import Marks, mei
+from shedbook.engrave.style import Style
+from shedbook.errors import RenderError
+from shedbook.phrase.model import Phrase, sounding_notes
+from shedbook.theory.key import Key
+
+Make = Callable[..., Phrase]
+SVG = "{http://www.w3.org/2000/svg}"
+TWELVE = "C F Bb Eb Ab Db Gb B E A D G".split()
+DEGREES = ("b13", "#11", "b9", "#9", "13", "b7", "5", "3")
+
+EIGHTHS = ("1/8 f4 ab c5 eb d f ab g | b4 ab d5 f ab g eb d | c eb f# g ab b c6 b5 | d eb c d b4 c5 ab4 g",
+           "Dm7b5 | G7b9 | Cm6 | %")  # fmt: skip
+DENSE = [
+    pytest.param(*EIGHTHS, id="four bars of eighths"),
+    pytest.param(
+        "1/8 f#4 a# c#5 e d# f# a# g# | b4 a d5 f a g e d",
+        "C#m7b5 F#7(b9,#11) Bbmaj7#11/D Bbmaj7#11 | Gbm(maj7)/Bb Ab13(#9,b5) Dbdim7 EbΔ7", id="four chords a bar",
+    ),
+    pytest.param(
+        "1/8 e6 f g a g f e d | 1/4 c6 b5 g#5 e | 1/8 f3 g ab a bb3 b c4 c# | 1/1 f3",
+        "Ebmaj7#11 Ebm7b5 Ab7b9 D7#9 | C Fm7b5 Gm7b5 A7b9 | Bb B C7#9b13 Db9 | E7(b9,#11)", id="ledger lines",
+    ),
+    pytest.param("1/1 c5 | d", "C7alt F7#9b13 Bb13(b9,#11) Eb7(b9,#11) | Am7b5 D7b9", id="chords without notes"),
+    pytest.param("1/1 - | 1/2 - d5", "C7alt F7#9b13 Bb13(b9,#11) Eb7(b9,#11) | Am7b5@1 D7b9@4.5", id="over rests"),
+    pytest.param("1/16 c6 d e f g a b c5 d e f g a b c6 b | 1/1 c", "Cm7b5 F7b9 | Bbm6", id="sixteenths"),
+    pytest.param("1/8t c5 e g bb g e c6 b bb a ab g | 1/4t c6 d e 1/2 c.accent", "C7b9 F7#11 | Bm7b5 E7b9", id="triplets"),
+]  # fmt: skip
+
+
+def degrees(phrase: Phrase) -> Marks:
+    count = len(sounding_notes(phrase))
+    names = {index: "half-whole diminished" for index in range(0, len(phrase.changes), 2)}
+    return Marks({index: DEGREES[index % 8] for index in range(count)}, names)
+
+
+def test_the_picture_is_self_contained(make: Make) -> None:
+    svg = draw(make(*EIGHTHS), degrees(make(*EIGHTHS)), Style(label_mm=16, label="C minor")).svg
+    tags = {item.tag.removeprefix(SVG) for item in ET.fromstring(svg).iter()}
+    assert tags <= {"svg", "defs", "g", "path", "use", "polygon", "polyline", "circle"}
+    assert not re.search(r"font|style=|class=|http(?!://www.w3.org/2000/svg)|url\(|NaN", svg)
+    assert set(re.findall(r'(?:fill|stroke)="([^"]*)"', svg)) == {"currentColor"}
+    names = re.findall(r'id="([^"]*)"', svg)
+    assert len(names) == len(set(names))
+    assert all(name.startswith("s") for name in names)
+    assert set(re.findall(r'href="#([^"]*)"', svg)) <= set(names)
+
+
+def test_it_is_small(make: Make) -> None:
+    phrase = make(*EIGHTHS)
+    assert len(draw(phrase).svg) < 20_000
+    assert len(draw(phrase, degrees(phrase)).svg) < 40_000
+
+
+def test_the_same_phrase_gives_the_same_bytes_whatever_was_drawn_before(make: Make) -> None:
+    phrase, other = make(*EIGHTHS), make("1/1 c4", "C")
+    first = draw(phrase, degrees(phrase)).svg
+    draw(other)
+    assert draw(phrase, degrees(phrase)).svg == first
+
+
+def test_the_prefix_opens_every_name(make: Make) -> None:
+    svg = draw(make("1/1 c4", "C"), Marks(), Style(prefix="p7-")).svg
+    assert all(name.startswith("p7-") for name in re.findall(r'id="([^"]*)"', svg))
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(strategies.phrases())
+def test_every_written_note_is_drawn_and_named(phrase: Phrase) -> None:
+    made = draw(phrase, degrees(phrase))
+    heads = [head for bar in heads_of(phrase) for head in bar.heads if head.pitch is not None]
+    wanted = {head.id for head in heads} | {f"{h.id}g{i}" for h in heads for i in range(len(h.grace))}
+    assert set(re.findall(r'<g id="s(n[^"]*)"', made.svg)) == wanted
+    assert made.width_mm <= 171
+
+
+@pytest.mark.parametrize(("line", "changes"), DENSE)
+def test_verovio_has_nothing_to_complain_of(
+    make: Make, capfd: pytest.CaptureFixture[str], line: str, changes: str
+) -> None:
+    """Source: Verovio's own log, which it writes to standard error."""
+    phrase = make(line, changes)
+    toolkit = verovio.toolkit()
+    verovio.enableLog(verovio.LOG_WARNING)
+    try:
+        toolkit.setOptions({"breaks": "encoded", "pageHeight": 60000, "noJustification": True})
+        assert toolkit.loadData(mei(phrase, degrees(phrase), room={0: "iii"}))
+        toolkit.renderToSVG(1)
+    finally:
+        verovio.enableLog(verovio.LOG_OFF)
+    assert capfd.readouterr().err == ""
+
+
+def test_the_staff_is_as_high_in_every_key_and_the_line_as_long(make: Make) -> None:
+    sizes = set()
+    for tonic in TWELVE:
+        made = draw(in_key(make(*EIGHTHS, key="C minor"), Key.parse(tonic, mode="minor")), Marks(), Style(staff_mm=6.5))
+        view = re.search(r'viewBox="(-?\d+) (-?\d+) (\d+) (\d+)"', made.svg)
+        lines = re.findall(r'd="((?:M0 \d+H\d+)+)"', made.svg)
+        assert view is not None
+        ys = [int(y) for y in re.findall(r"M0 (\d+)", lines[0])]
+        mm = made.width_mm / int(view[3])
+        assert made.height_mm / int(view[4]) == pytest.approx(mm)
+        assert len(ys) == 5
+        sizes.add((round((max(ys) - min(ys)) * mm, 3), round(made.width_mm, 3)))
+    assert len(sizes) == 1
+    assert sizes.pop()[0] == 6.5
+
+
+def test_one_bar_takes_less_room_than_four(make: Make) -> None:
+    one, four = draw(make("1/8 c4 d e f g a b c5", "C")), draw(make(*EIGHTHS))
+    assert one.width_mm < 0.4 * four.width_mm
+    assert four.width_mm == pytest.approx(170, abs=1)
+
+
+@pytest.mark.parametrize("studied", [False, True], ids=["plain", "study marks"])
+@pytest.mark.parametrize("tonic", ["C", "Gb", "C#"])
+@pytest.mark.parametrize(("line", "changes"), DENSE)
+def test_words_touch_neither_words_nor_notes(
+    make: Make, ink: Any, line: str, changes: str, tonic: str, studied: bool
+) -> None:
+    phrase = in_key(make(line, changes), Key.parse(tonic))
+    boxes = ink.boxes(draw(phrase, degrees(phrase) if studied else Marks()).svg)
+    words = [box for box in boxes if box.kind == "word"]
+    rest = [box for box in boxes if box.kind != "word"]
+    assert len(words) > len(phrase.changes)
+    assert [(a, b) for i, a in enumerate(words) for b in words[i + 1 :] if a.overlaps(b)] == []
+    assert [(a, b) for a in words for b in rest if a.overlaps(b) and _really(a, b)] == []
+
+
+@pytest.mark.parametrize(("line", "changes"), DENSE)
+def test_accidentals_keep_clear_of_the_note_before(make: Make, line: str, changes: str) -> None:
+    """A sixth of a staff space, 30 units, is left at least; common practice asks for a little air."""
+    for tonic in ("Gb", "B", "C#"):
+        svg = draw(in_key(make(line, changes), Key.parse(tonic))).svg
+        notes = re.findall(r'<g id="sn\d+">(.*?)</g>', svg)
+        placed = [
+            [(int(x), int(y)) for x, y in re.findall(r'href="#sE(?:0A|26)\w+" x="(-?\d+)" y="(-?\d+)"', note)]
+            for note in notes
+        ]
+        for before, note in pairwise(placed):
+            same_system = note[0][0] > before[0][0]
+            level = abs(note[0][1] - before[0][1]) <= 360  # further off, a sign may stand over a head
+            if same_system and level:
+                assert min(x for x, _ in note) - (before[0][0] + 226) >= 30
+
+
+def _really(word: Any, other: Any) -> bool:
+    """Say whether a slanted beam reaches a word, rather than the box round the beam."""
+    if other.kind != "beam":
+        return True
+    (x1, y1), (x2, y2) = other.outline[0], other.outline[1]
+    thick = abs(other.outline[3][1] - y1)
+    reach = [y1 + (y2 - y1) * (x - x1) / (x2 - x1) for x in (max(word.left, x1), min(word.right, x2))]
+    upper, lower = min(reach) - thick, max(reach) + thick
+    return bool(upper < word.bottom and word.top < lower)
+
+
+@pytest.mark.parametrize(("line", "changes"), DENSE)
+def test_nothing_is_cut_off(make: Make, ink: Any, line: str, changes: str) -> None:
+    phrase = make(line, changes)
+    for marks in (Marks(), degrees(phrase)):
+        svg = draw(phrase, marks, Style(label="Eb minor", label_mm=18)).svg
+        left, top, width, height = (int(n) for n in re.findall(r'viewBox="([^"]*)"', svg)[0].split())
+        for box in ink.boxes(svg):
+            assert left <= box.left + 10
+            assert top <= box.top
+            assert box.right <= left + width + 10
+            assert box.bottom <= top + height
+
+
+def test_symbols_stand_on_one_line_and_the_first_over_the_first_beat(make: Make, ink: Any) -> None:
+    svg = draw(make("1/4 c#5 d e f | c6 b a g", "A7 D7 | E7 F7"), Marks(), Style(tempo=False)).svg
+    placed = re.findall(r'<g transform="translate\((-?\d+) (-?\d+)\)"><use href="#sb', svg)
+    assert len({y for _, y in placed}) == 1
+    head = re.search(r'<g id="sn0"><use href="#sE0A4" x="(\d+)"', svg)
+    assert head is not None
+    assert placed[0][0] == head[1]
+
+
+def test_degrees_stand_in_one_row_centred_under_their_notes(make: Make) -> None:
+    phrase = make("1/4 c4 d5 e g", "C")
+    svg = draw(phrase, Marks(under={0: "1", 1: "9", 2: "3", 3: "5"}), Style(tempo=False)).svg
+    words = re.findall(r'<g transform="translate\((-?\d+) (-?\d+)\)"><use href="#sa(\w+)"', svg)
+    heads = [int(x) for x in re.findall(r'<g id="sn\d"><use href="#sE0A4" x="(\d+)"', svg)]
+    assert [chr(int(code, 16)) for _, _, code in words] == ["1", "9", "3", "5"]
+    assert len({y for _, y, _ in words}) == 1
+    for (x, _, _), head in zip(words, heads, strict=True):
+        assert int(x) + 67 == pytest.approx(head + 113, abs=3)  # half a figure is 67 wide, half a head 113
+
+
+def test_bar_numbers_open_every_system_but_the_first(make: Make) -> None:
+    phrase = make("1/4 g4 | " + " | ".join(["1/2 c5 d"] * 10), " | ".join(["C"] * 10), pickup="1")
+    svg = draw(phrase).svg
+    assert [("5", 0), ("9", 0)] == [
+        (chr(int(code, 16)), int(x))
+        for x, code in re.findall(r'<g transform="translate\((0) -?\d+\)"><use href="#sa(\w+)"', svg)
+    ]
+    assert len(re.findall(r'<g transform="translate\(0 \d+\)"><use href="#sE050"', svg)) == 2
+
+
+def test_four_bars_of_sixteenths_are_set_two_and_two(make: Make) -> None:
+    bar = "1/16 c4 d e f g a b c5 d e f g a b c6 b"
+    phrase = make(" | ".join([bar] * 4), "C | F | G | C")
+    assert lay_out(phrase, Marks(), Style()).per_system == 2
+    assert lay_out(make(*EIGHTHS), degrees(make(*EIGHTHS)), Style()).per_system == 4
+
+
+@pytest.mark.parametrize(
+    ("metre", "line", "sign"),
+    [("4/4", "1/1 c4", "smquarter"), ("6/8", "1/2. c4", "smdot"), ("2/2", "1/1 c4", "smhalf"), ("5/8", "1/2 c4 1/8 d", "smeighth")],
+)  # fmt: skip
+def test_tempo_and_feel(make: Make, metre: str, line: str, sign: str) -> None:
+    svg = draw(make(line, "C", metre=metre)).svg
+    assert f'href="#{sign}"' in svg
+    assert 'href="#ss53"' in svg  # the S of Swing
+    assert sign not in draw(make(line, "C", metre=metre), Marks(), Style(tempo=False)).svg
+
+
+def test_a_label_has_a_margin_of_its_own(make: Make) -> None:
+    plain = draw(make("1/1 c4", "C"))
+    labelled = draw(make("1/1 c4", "C"), Marks(), Style(label="Bb minor", label_mm=18))
+    assert labelled.width_mm - plain.width_mm == pytest.approx(18, abs=0.02)
+
+
+def test_own_marks_are_drawn(make: Make) -> None:
+    svg = draw(make("1/4 c5.fall d.scoop eb.ghost f.accent", "C")).svg
+    assert svg.count('fill="none" stroke="currentColor" stroke-width="24"') == 2
+    assert "sE26A" in svg
+    assert "sE4A0" in svg
+
+
+@pytest.mark.parametrize(
+    ("style", "words"),
+    [({"clef": "X9"}, "not a clef"), ({"prefix": "7 up"}, "cannot open the ids")],
+)
+def test_an_impossible_style_is_refused(style: dict[str, str], words: str) -> None:
+    with pytest.raises(RenderError, match=words):
+        Style(**style)  # type: ignore[arg-type]
+
+
+def test_a_picture_that_lacks_notes_is_an_error(make: Make, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Verovio may draw less than it was given, or the score before; neither may pass for this one."""
+    short = verovio_door.svg(mei(make("1/1 c4", "C")), width=6000)
+    monkeypatch.setattr(drawing.verovio_door, "svg", lambda *_args, **_more: short)
+    with pytest.raises(RenderError, match="3 of 4 notes"):
+        draw(make("1/4 c4 d e f", "C"))
+    monkeypatch.setattr(drawing.verovio_door, "svg", lambda *_args, **_more: "<svg></svg>")
+    with pytest.raises(RenderError, match="expected kind"):
+        draw(make("1/4 c4 d e f", "C"))
+
+
+@pytest.mark.parametrize("broken", ["", "no music", "<mei/>", "<mei xmlns='http://www.music-encoding.org/ns/mei'/>"])
+def test_what_verovio_cannot_read_is_an_error_and_never_the_score_before(make: Make, broken: str) -> None:
+    verovio_door.svg(mei(make("1/1 c4", "C")), width=6000)
+    with pytest.raises(RenderError):
+        verovio_door.svg(broken, width=6000)
+
+
+def test_drawing_works_outside_the_main_thread(make: Make) -> None:
+    from concurrent.futures import ThreadPoolExecutor  # noqa: PLC0415
+
+    phrases: Iterable[Phrase] = [make("1/4 c4 d e f", "C"), make("1/2 c4 d", "F")] * 3
+    with ThreadPoolExecutor(3) as pool:
+        threaded = [made.svg for made in pool.map(draw, phrases)]
+    assert threaded == [draw(phrase).svg for phrase in phrases]

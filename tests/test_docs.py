@@ -1,0 +1,49 @@
+"""The documents are true: their commands run, their links lead somewhere, the command page is complete."""
+
+import re
+import shlex
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from shedbook.cli.main import VERBS, main
+from shedbook.cli.page import command_page
+
+ROOT = Path(__file__).parents[1]
+PAGES = [ROOT / "README.md", ROOT / "ARCHITECTURE.md", *sorted((ROOT / "docs").glob("*.md"))]
+_SHELL = re.compile(r"```sh\n(.*?)```", re.DOTALL)
+_LINK = re.compile(r"\]\(([^)#:]+)\)")
+
+
+def commands(page: Path) -> Iterator[str]:
+    """Yield every `shedbook` command of a page's shell blocks, in order."""
+    for block in _SHELL.findall(page.read_text(encoding="utf-8")):
+        for line in block.splitlines():
+            if line.startswith("shedbook "):
+                yield line
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_every_command_of_a_page_runs(
+    page: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    for command in commands(page):
+        assert main(shlex.split(command)[1:]) == 0, f"{command}\n{capsys.readouterr().err}"
+
+
+def test_the_readme_shows_every_verb() -> None:
+    shown = {shlex.split(command)[1] for command in commands(ROOT / "README.md")}
+    assert {row.name for row in VERBS} - shown == set()
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_links_lead_somewhere(page: Path) -> None:
+    links = _LINK.findall(page.read_text(encoding="utf-8"))
+    assert [link for link in links if not (page.parent / link).exists()] == []
+
+
+def test_the_command_page_is_the_help_text() -> None:
+    """Made anew with `python -m shedbook.cli.page > docs/commands.md`."""
+    assert (ROOT / "docs" / "commands.md").read_text(encoding="utf-8") == command_page()

@@ -1,0 +1,76 @@
+"""Metres: bars, beats and strong beats."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shedbook.theory.metre import Metre, beat_words
+
+
+# Common practice: the division of each metre, strong beats at the head of each group.
+@pytest.mark.parametrize(
+    ("text", "quarters", "groups", "strong"),
+    [
+        ("4/4", 4, (2, 2), (1, 3)),
+        ("3/4", 3, (3,), (1,)),
+        ("2/4", 2, (2,), (1,)),
+        ("5/4", 5, (3, 2), (1, 4)),
+        ("6/8", 3, (3, 3), (1, 4)),
+        ("12/8", 6, (3, 3, 3, 3), (1, 4, 7, 10)),
+        ("9/8", Fraction(9, 2), (3, 3, 3), (1, 4, 7)),
+        ("7/8", Fraction(7, 2), (4, 3), (1, 5)),
+        ("2/2", 4, (1, 1), (1, 2)),
+        ("8/8", 4, (2, 2, 2, 2), (1, 3, 5, 7)),
+        ("11/8", Fraction(11, 2), (2, 2, 2, 2, 2, 1), (1, 3, 5, 7, 9, 11)),
+        ("15/8", Fraction(15, 2), (3, 3, 3, 3, 3), (1, 4, 7, 10, 13)),
+    ],
+)
+def test_bars_and_strong_beats(
+    text: str, quarters: Fraction, groups: tuple[int, ...], strong: tuple[int, ...]
+) -> None:
+    metre = Metre.parse(text)
+
+    assert metre.bar_quarters == quarters
+    assert metre.groups == groups
+    assert tuple(metre.strong_beats) == strong
+    assert str(metre) == text
+
+
+@pytest.mark.parametrize("text", ["", "4", "4/3", "0/4", "4/0", "25/4", "4 / 4", "4/4x", "-4/4", "4/32"])
+def test_what_is_no_metre(text: str) -> None:
+    with pytest.raises(ValueError, match="not a metre"):
+        Metre.parse(text)
+
+
+@given(st.integers(1, 24), st.sampled_from([1, 2, 4, 8, 16]))
+def test_groups_fill_the_bar(beats: int, unit: int) -> None:
+    metre = Metre(beats, unit)
+
+    assert sum(metre.groups) == beats
+    assert metre.beat_at(metre.bar_quarters) == beats + 1
+    assert metre.beat_at(Fraction(0)) == 1
+    assert Metre.parse(str(metre)) == metre
+
+
+def test_beats_count_in_the_denominator() -> None:  # common practice
+    assert Metre.parse("6/8").beat_at(Fraction(5, 2)) == 6
+    assert Metre.parse("4/4").beat_at(Fraction(3, 2)) == Fraction(5, 2)
+
+
+@pytest.mark.parametrize(
+    ("beat", "text"),
+    [
+        (Fraction(3), "3"),
+        (Fraction(7, 2), "3½"),
+        (Fraction(8, 3), "2⅔"),
+        (Fraction(5, 4), "1¼"),
+        (Fraction(11, 6), "1⅚"),
+        (Fraction(19, 7), "2 5/7"),
+    ],
+)
+def test_beats_in_words(beat: Fraction, text: str) -> None:
+    assert beat_words(beat) == text
