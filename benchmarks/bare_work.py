@@ -55,7 +55,7 @@ def draw(share: Share) -> None:
 
 @cache
 def toolkit_with(options: str) -> Any:
-    import verovio
+    import verovio  # noqa: PLC0415 - a worker's cost, as in a build
 
     verovio.enableLog(verovio.LOG_OFF)
     toolkit = verovio.toolkit()
@@ -64,7 +64,7 @@ def toolkit_with(options: str) -> Any:
 
 
 def lay_out(folder: Path, scores: int) -> None:
-    import typst
+    import typst  # noqa: PLC0415
 
     names = [f"{index:04}.svg" for index in range(scores)]
     pages = "\n#pagebreak()\n".join(

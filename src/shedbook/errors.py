@@ -8,6 +8,7 @@
     ├── UnknownNameError     a name that stands in no table
     ├── OutputError          a folder or file that cannot be written, or is not ours
     ├── RenderError          an engraving or page layout that failed
+    ├── SoundError           a track that cannot be made to sound: no synthesiser, no SoundFont
     └── BuildError           everything that stopped one build, each with its own place
 
 This module imports nothing of shedbook, so that every floor may raise these errors.
@@ -164,12 +165,22 @@ class RenderError(ShedbookError):
     """Engraving or page layout failed."""
 
 
+class SoundError(ShedbookError):
+    """A track cannot be made to sound: no synthesiser, no SoundFont, or a recording that cannot be used."""
+
+
 class BuildError(ShedbookError):
     """Everything that stopped one build; `errors` holds each thing by itself, in the order of the book."""
 
     def __init__(self, message: str, *, errors: Iterable[ShedbookError] = (), hint: str = "") -> None:
         super().__init__(message, hint=hint)
         self.errors = tuple(errors)
+
+
+def shown(text: str, *, most: int = 40) -> str:
+    """Return a word as a message quotes it: on one line, and cut where it is overlong."""
+    line = " ".join(text.split())
+    return line if len(line) <= most else f"{line[: most - 1]}…"
 
 
 def nearest(name: str, known: Iterable[str], *, most: int = 3) -> str:

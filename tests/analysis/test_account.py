@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import importlib
 import json
+import pickle
 from fractions import Fraction
 from pathlib import Path
 
-import jsonschema
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -22,9 +23,8 @@ from shedbook.phrase.model import Phrase
 from shedbook.theory.interval import Interval
 from strategies import phrases, pitches
 
-SCHEMA = json.loads(
-    (Path(__file__).parents[2] / "docs" / "account.schema.json").read_text(encoding="utf-8")
-)
+SCHEMA = json.loads((Path(__file__).parents[2] / "docs" / "account.schema.json").read_text(encoding="utf-8"))
+jsonschema = importlib.import_module("jsonschema")
 VALIDATOR = jsonschema.Draft202012Validator(SCHEMA)
 
 
@@ -38,6 +38,8 @@ def test_every_phrase_has_a_full_account(written: Phrase) -> None:
         assert note.target != note.index
         if note.role == "enclosure":
             assert note.target is not None
+    heard = [note.span.index for note in found.notes]
+    assert heard == sorted(heard)
     sentences = explain(found)
     assert len(sentences) <= 12
     assert not found.notes or len(sentences) >= 5
@@ -219,3 +221,58 @@ def test_written_pitches_for_the_reader() -> None:
     found = account(phrase("Cmaj7", "1/1 e4", "ionian"), reader=Interval(1, 2))
     assert str(found.notes[0].written) == "F#4"
     assert any("F sharp" in text and "Dmaj7" in text for text in explain(found))
+
+
+# Where a note stands: strong beats after common practice, as the metre's table has them.
+
+
+@pytest.mark.parametrize(
+    ("metre", "line", "landings"),
+    [
+        ("3/4", "1/4 c4 d4 e4", [0]),
+        ("6/8", "1/8 c4 d4 e4 f4 g4 a4", [0, 3]),
+        ("5/4", "1/4 c4 d4 e4 f4 g4", [0, 3]),
+        ("12/8", "1/8 c4 d4 e4 f4 g4 a4 b4 c5 d5 e5 f5 g5", [0, 3, 6, 9]),
+        ("4/4", "1/4. c4 1/8 d4 1/4. e4 1/8 f4", [0, 2]),
+        ("4/4", "1/4 c4 1/8 d4 1/4. e4 1/4 f4", [0, 2]),  # the and of 2, held over beat 3
+        ("4/4", "1/4 c4 1/2 d4 1/4 f4", [0]),  # a whole beat early is no landing
+        ("4/4", "1/4 c4 1/8t d4 e4 f4 1/2 g4", [0, 4]),
+    ],
+)
+def test_landings_in_each_metre(metre: str, line: str, landings: list[int]) -> None:
+    found = read("Cmaj7", line, "ionian", metre=metre)
+    assert [note.index for note in found.notes if note.landing] == landings
+
+
+def test_first_note_over_each_chord_is_a_landing() -> None:
+    found = read("Dm7 G7", "1/4 d4 f4 1/8 - b4 1/4 g4", "dorian, mixolydian")
+    assert [note.landing for note in found.notes] == [True, False, True, False]
+
+
+def test_the_account_can_be_sent_to_another_process() -> None:
+    found = read("Dm7 | G7", "1/4 d4 f4 a4 c5 | 1/1 b4", "dorian | mixolydian")
+    assert pickle.loads(pickle.dumps(found)) == found
+
+
+# The exact strings of the JSON form.
+
+
+def test_json_of_a_note() -> None:
+    found = read("Cmaj7", "1/8 d#5 | 1/4 e5 1/2. c5", "ionian", pickup="1/8")
+    first, second, _ = json.loads(json.dumps(account_json(found, (), ())))["notes"]
+    assert (first["bar"], first["beat"], first["duration"], first["pitch"]) == (0, "9/2", "1/2", "D#5")
+    assert (first["chord"], first["scale"], first["degree"]) == ("Cmaj7", "ionian", "#9")
+    assert (first["membership"], first["role"], first["target"]) == ("outside", "approach note", 1)
+    assert first["detail"] == "chromatic, from below, single"
+    assert (second["beat"], second["landing"]) == ("1", True)
+
+
+def test_a_scale_on_another_root_is_named_with_it() -> None:
+    found = read("F7", "1/1 f4", "C melodic minor")
+    assert found.notes[0].span.scale_name == "C melodic minor"
+
+
+def test_tied_notes_are_one_entry_and_rests_none() -> None:
+    found = read("Dm7 | G7", "1/4 d4 - f4 a4 | + 1/4 1/2 - 1/4 b4", "dorian | mixolydian")
+    assert [str(note.pitch) for note in found.notes] == ["D4", "F4", "A4", "B4"]
+    assert found.notes[2].quarters == 2

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
 from analysis.helpers import phrase, read
 from shedbook.analysis.account import account
 from shedbook.analysis.proof import RULE, Finding, proof, proof_book
+from shedbook.analysis.tables.costs import COSTS
 from shedbook.analysis.tables.rules import RULES, Example, RuleRow
 from shedbook.phrase.model import Bar, Event, Phrase
 from shedbook.theory.interval import OCTAVE, Interval
@@ -77,7 +80,7 @@ def test_severities_and_names() -> None:
 def test_findings_carry_a_place_and_a_mend() -> None:
     found = proof(read("Cm7 | Fm7", "1/2 eb4 g4 | 1/2 ab4 a4", "dorian | dorian"))
     contradiction = next(one for one in found if one.rule == "chord-contradicted")
-    assert (contradiction.bar, contradiction.beat, contradiction.note) == (2, 3, 3)
+    assert (contradiction.bar, contradiction.beat, contradiction.note) == (2, Fraction(3), 3)
     assert "A" in contradiction.message
     assert "Fm7" in contradiction.mend
 
@@ -125,3 +128,16 @@ def test_misread_names_the_plain_note() -> None:
     odder = replace(written, bars=(Bar(1, (events[0], odd, *events[2:])),))
     (finding,) = [one for one in proof(account(odder)) if one.rule == "misread-accidental"]
     assert finding.mend == "Write B."
+
+
+def test_the_docs_list_every_rule_and_every_cost() -> None:
+    text = (Path(__file__).parents[2] / "docs" / "analysis.md").read_text(encoding="utf-8")
+    for row in RULES:
+        assert f"| `{row.name}` | {row.severity} | {row.says} | {row.mend} |" in text
+    for cost in COSTS:
+        assert f"| {cost.name} | {cost.cost} | {cost.why} |" in text
+
+
+def test_the_wrong_third_over_a_major_chord() -> None:
+    assert "chord-contradicted" in {one.rule for one in proof(read("Cmaj7", "1/2 eb4 g4", "ionian"))}
+    assert "chord-contradicted" not in {one.rule for one in proof(read("C7", "1/2 eb4 g4", "mixolydian"))}

@@ -28,12 +28,10 @@ def written_strings(draw: st.DrawFn) -> tuple[str, list[tuple[str, str]]]:
     # A line end that says nothing swallows white space after it, and quotes must not run together.
     kept: list[tuple[str, str]] = []
     for piece in chosen:
-        before = kept[-1][0] if kept else ""
-        if before.endswith(("\n", quote[0])) and (piece[0].isspace() or piece[0][0] == quote[0]):
-            continue
-        if not kept and piece[0].startswith("\n"):
-            continue
-        kept.append(piece)
+        before = kept[-1] if kept else ("\n", "\n")
+        swallowed = piece[0][0].isspace() and (before[1] == "" or (not kept and piece[0] == "\n"))
+        if not swallowed and not (before[0].endswith(quote[0]) and piece[0][0] == quote[0]):
+            kept.append(piece)
     return quote, kept
 
 

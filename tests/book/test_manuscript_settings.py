@@ -7,6 +7,7 @@ import pytest
 
 from shedbook.book.manuscript import open_manuscript
 from shedbook.book.settings import BOOK_FIELD_NAMES, Settings, settings_from_fields
+from shedbook.book.track_settings import TrackSettings
 from shedbook.errors import ManuscriptError
 
 EVERY_KEY: dict[str, Any] = {
@@ -28,6 +29,7 @@ EVERY_KEY: dict[str, Any] = {
     "links": {"Lessons": "https://example.org/x"},
     "phrases": ["01-first.toml"],
     "silence": {"range": "It is meant so."},
+    "tracks": {"kinds": ["play-along"], "rounds": 2},
 }
 
 
@@ -51,6 +53,7 @@ def test_every_key() -> None:
         links=(("Lessons", "https://example.org/x"),),
         phrases=("01-first.toml",),
         silence=(("range", "It is meant so."),),
+        tracks=TrackSettings(kinds=("play-along",), rounds=2),
     )
 
 

@@ -143,7 +143,7 @@ def test_scale_for_a_reader(capsys: pytest.CaptureFixture[str]) -> None:
     out = capsys.readouterr().out
     assert out.startswith("B♭ lydian dominant\n  B♭  C  D  E   F  G  A♭\n  1   2  3  ♯4  5  6  ♭7\n")
     assert "also called lydian ♭7, overtone, acoustic" in out
-    assert "B♭7♯11   first choice" in out
+    assert "B♭7♯11  first choice" in out
     assert "as a tritone substitute" in out
 
 
@@ -210,3 +210,9 @@ def test_accidental_signs(plain: str, set_: str) -> None:
 
 def test_columns_stand_under_one_another() -> None:
     assert columns(["C", "Eb", "G"], ["1", "b3", "5"]) == ["C  E♭  G", "1  ♭3  5"]
+
+
+def test_over_a_chord_a_scale_is_named_by_what_its_notes_do() -> None:
+    """Source: common practice of chord-scale teaching: 9, 11 and 13 over a chord, 2, 4 and 6 in the scale."""
+    (dorian, *_) = chord.describe("Dm7")["scales"]
+    assert dorian["degrees"] == ["1", "9", "b3", "11", "5", "13", "b7"]

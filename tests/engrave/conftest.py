@@ -70,7 +70,9 @@ class Ink:
         paths = {str(path.get("id")): path for path in root.iterfind(f"{SVG}defs/{SVG}path")}
         return [box for group in root.iterfind(f"{SVG}g") for box in self._group(group, paths, 0, 0, 1)]
 
-    def _group(self, group: ET.Element, paths: dict[str, ET.Element], x: float, y: float, scale: float) -> list[Box]:
+    def _group(
+        self, group: ET.Element, paths: dict[str, ET.Element], x: float, y: float, scale: float
+    ) -> list[Box]:
         dx, dy, factor = _moved(group.get("transform", ""))
         x, y, scale = x + dx * scale, y + dy * scale, scale * factor
         found: list[Box] = []

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -14,7 +15,7 @@ from hypothesis import HealthCheck, given, settings
 
 import strategies
 from shedbook.editions.in_key import in_key
-from shedbook.engrave import drawing, verovio_door
+from shedbook.engrave import verovio_door
 from shedbook.engrave.drawing import draw
 from shedbook.engrave.heads import heads_of
 from shedbook.engrave.layout import lay_out
@@ -26,7 +27,7 @@ from shedbook.theory.key import Key
 
 Make = Callable[..., Phrase]
 SVG = "{http://www.w3.org/2000/svg}"
-TWELVE = "C F Bb Eb Ab Db Gb B E A D G".split()
+TWELVE = ["C", "F", "Bb", "Eb", "Ab", "Db", "Gb", "B", "E", "A", "D", "G"]
 DEGREES = ("b13", "#11", "b9", "#9", "13", "b7", "5", "3")
 
 EIGHTHS = ("1/8 f4 ab c5 eb d f ab g | b4 ab d5 f ab g eb d | c eb f# g ab b c6 b5 | d eb c d b4 c5 ab4 g",
@@ -35,16 +36,26 @@ DENSE = [
     pytest.param(*EIGHTHS, id="four bars of eighths"),
     pytest.param(
         "1/8 f#4 a# c#5 e d# f# a# g# | b4 a d5 f a g e d",
-        "C#m7b5 F#7(b9,#11) Bbmaj7#11/D Bbmaj7#11 | Gbm(maj7)/Bb Ab13(#9,b5) Dbdim7 EbΔ7", id="four chords a bar",
+        "C#m7b5 F#7(b9,#11) Bbmaj7#11/D Bbmaj7#11 | Gbm(maj7)/Bb Ab13(#9,b5) Dbdim7 EbΔ7",
+        id="four chords a bar",
     ),
     pytest.param(
         "1/8 e6 f g a g f e d | 1/4 c6 b5 g#5 e | 1/8 f3 g ab a bb3 b c4 c# | 1/1 f3",
         "Ebmaj7#11 Ebm7b5 Ab7b9 D7#9 | C Fm7b5 Gm7b5 A7b9 | Bb B C7#9b13 Db9 | E7(b9,#11)", id="ledger lines",
     ),
-    pytest.param("1/1 c5 | d", "C7alt F7#9b13 Bb13(b9,#11) Eb7(b9,#11) | Am7b5 D7b9", id="chords without notes"),
-    pytest.param("1/1 - | 1/2 - d5", "C7alt F7#9b13 Bb13(b9,#11) Eb7(b9,#11) | Am7b5@1 D7b9@4.5", id="over rests"),
+    pytest.param("1/1 c5 | d", "C7alt F7#9b13 Bb13(b9,#11) Eb7(b9,#11) | Am7b5 D7b9", id="few notes"),
+    pytest.param(
+        "1/1 - | 1/2 - d5", "C7alt F7#9b13 Bb13(b9,#11) Eb7(b9,#11) | Am7b5@1 D7b9@4.5", id="over rests"
+    ),
+    pytest.param(
+        "1/4 (c5 d e f | g a b c6 | c b a g | f e d c | d e f g | a b c6 1/4 b)",
+        "C | Fmaj7#11 | G7b9 | Fm7b5 | Cm7b5 | F7", id="a long slur",
+    ),
     pytest.param("1/16 c6 d e f g a b c5 d e f g a b c6 b | 1/1 c", "Cm7b5 F7b9 | Bbm6", id="sixteenths"),
-    pytest.param("1/8t c5 e g bb g e c6 b bb a ab g | 1/4t c6 d e 1/2 c.accent", "C7b9 F7#11 | Bm7b5 E7b9", id="triplets"),
+    pytest.param(
+        "1/8t c5 e g bb g e c6 b bb a ab g | 1/4t c6 d e 1/2 c.accent", "C7b9 F7#11 | Bm7b5 E7b9",
+        id="triplets",
+    ),
 ]  # fmt: skip
 
 
@@ -114,7 +125,11 @@ def test_verovio_has_nothing_to_complain_of(
 def test_the_staff_is_as_high_in_every_key_and_the_line_as_long(make: Make) -> None:
     sizes = set()
     for tonic in TWELVE:
-        made = draw(in_key(make(*EIGHTHS, key="C minor"), Key.parse(tonic, mode="minor")), Marks(), Style(staff_mm=6.5))
+        made = draw(
+            in_key(make(*EIGHTHS, key="C minor"), Key.parse(tonic, mode="minor")),
+            Marks(),
+            Style(staff_mm=6.5),
+        )
         view = re.search(r'viewBox="(-?\d+) (-?\d+) (\d+) (\d+)"', made.svg)
         lines = re.findall(r'd="((?:M0 \d+H\d+)+)"', made.svg)
         assert view is not None
@@ -165,8 +180,19 @@ def test_accidentals_keep_clear_of_the_note_before(make: Make, line: str, change
                 assert min(x for x, _ in note) - (before[0][0] + 226) >= 30
 
 
+def _cubic(corners: list[float], t: float) -> float:
+    """Return a place on a cubic Bézier curve."""
+    while len(corners) > 1:
+        corners = [a + (b - a) * t for a, b in pairwise(corners)]
+    return corners[0]
+
+
 def _really(word: Any, other: Any) -> bool:
-    """Say whether a slanted beam reaches a word, rather than the box round the beam."""
+    """Say whether a beam or a curve reaches a word, rather than the box round it."""
+    if other.kind == "curve":
+        steps = [step / 40 for step in range(41)]
+        curve = [tuple(_cubic([p[axis] for p in other.outline[:4]], t) for axis in (0, 1)) for t in steps]
+        return any(word.left < x < word.right and word.top < y < word.bottom for x, y in curve)
     if other.kind != "beam":
         return True
     (x1, y1), (x2, y2) = other.outline[0], other.outline[1]
@@ -212,10 +238,10 @@ def test_degrees_stand_in_one_row_centred_under_their_notes(make: Make) -> None:
 def test_bar_numbers_open_every_system_but_the_first(make: Make) -> None:
     phrase = make("1/4 g4 | " + " | ".join(["1/2 c5 d"] * 10), " | ".join(["C"] * 10), pickup="1")
     svg = draw(phrase).svg
-    assert [("5", 0), ("9", 0)] == [
+    assert [
         (chr(int(code, 16)), int(x))
         for x, code in re.findall(r'<g transform="translate\((0) -?\d+\)"><use href="#sa(\w+)"', svg)
-    ]
+    ] == [("5", 0), ("9", 0)]
     assert len(re.findall(r'<g transform="translate\(0 \d+\)"><use href="#sE050"', svg)) == 2
 
 
@@ -228,8 +254,13 @@ def test_four_bars_of_sixteenths_are_set_two_and_two(make: Make) -> None:
 
 @pytest.mark.parametrize(
     ("metre", "line", "sign"),
-    [("4/4", "1/1 c4", "smquarter"), ("6/8", "1/2. c4", "smdot"), ("2/2", "1/1 c4", "smhalf"), ("5/8", "1/2 c4 1/8 d", "smeighth")],
-)  # fmt: skip
+    [
+        ("4/4", "1/1 c4", "smquarter"),
+        ("6/8", "1/2. c4", "smdot"),
+        ("2/2", "1/1 c4", "smhalf"),
+        ("5/8", "1/2 c4 1/8 d", "smeighth"),
+    ],
+)
 def test_tempo_and_feel(make: Make, metre: str, line: str, sign: str) -> None:
     svg = draw(make(line, "C", metre=metre)).svg
     assert f'href="#{sign}"' in svg
@@ -262,15 +293,17 @@ def test_an_impossible_style_is_refused(style: dict[str, str], words: str) -> No
 def test_a_picture_that_lacks_notes_is_an_error(make: Make, monkeypatch: pytest.MonkeyPatch) -> None:
     """Verovio may draw less than it was given, or the score before; neither may pass for this one."""
     short = verovio_door.svg(mei(make("1/1 c4", "C")), width=6000)
-    monkeypatch.setattr(drawing.verovio_door, "svg", lambda *_args, **_more: short)
+    monkeypatch.setattr(verovio_door, "svg", lambda *_args, **_more: short)
     with pytest.raises(RenderError, match="3 of 4 notes"):
         draw(make("1/4 c4 d e f", "C"))
-    monkeypatch.setattr(drawing.verovio_door, "svg", lambda *_args, **_more: "<svg></svg>")
+    monkeypatch.setattr(verovio_door, "svg", lambda *_args, **_more: "<svg></svg>")
     with pytest.raises(RenderError, match="expected kind"):
         draw(make("1/4 c4 d e f", "C"))
 
 
-@pytest.mark.parametrize("broken", ["", "no music", "<mei/>", "<mei xmlns='http://www.music-encoding.org/ns/mei'/>"])
+@pytest.mark.parametrize(
+    "broken", ["", "no music", "<mei/>", "<mei xmlns='http://www.music-encoding.org/ns/mei'/>"]
+)
 def test_what_verovio_cannot_read_is_an_error_and_never_the_score_before(make: Make, broken: str) -> None:
     verovio_door.svg(mei(make("1/1 c4", "C")), width=6000)
     with pytest.raises(RenderError):
@@ -284,3 +317,12 @@ def test_drawing_works_outside_the_main_thread(make: Make) -> None:
     with ThreadPoolExecutor(3) as pool:
         threaded = [made.svg for made in pool.map(draw, phrases)]
     assert threaded == [draw(phrase).svg for phrase in phrases]
+
+
+def test_the_version_is_known_for_the_names_of_artefacts() -> None:
+    assert re.fullmatch(r"6\.\d+\.\d+.*", verovio_door.version())
+
+
+def test_a_free_feel_has_no_tempo(make: Make) -> None:
+    free = replace(make("1/1 c4", "C"), feel="free")
+    assert "smquarter" not in draw(free).svg

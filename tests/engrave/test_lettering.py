@@ -65,7 +65,9 @@ def test_a_symbol_is_at_least_as_wide_as_its_ink(text: str) -> None:
 
 
 def test_alterations_stand_higher_and_smaller_than_the_root() -> None:
-    placed = re.findall(r'#\{p\}(\w+)" transform="translate\((-?\d+) (-?\d+)\)scale\(([.\d]+)\)', symbol("C7b9").svg)
+    placed = re.findall(
+        r'#\{p\}(\w+)" transform="translate\((-?\d+) (-?\d+)\)scale\(([.\d]+)\)', symbol("C7b9").svg
+    )
     root, nine = placed[0], placed[-2]
     assert int(nine[2]) < int(root[2])
     assert float(nine[3]) < float(root[3])
@@ -98,7 +100,8 @@ def test_a_tempo_counts_the_beat_that_players_tap() -> None:
 def test_the_table_of_outlines_is_what_the_fonts_say() -> None:
     """Source: Source Sans Pro and Source Serif Pro as packaged, Leipzig as shipped with Verovio."""
     spec = importlib.util.spec_from_file_location("make_outlines", TOOL)
-    assert spec is not None and spec.loader is not None
+    assert spec is not None
+    assert spec.loader is not None
     tool = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(tool)
     for name, (package, file, _) in tool.FONTS.items():

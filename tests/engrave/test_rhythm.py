@@ -33,7 +33,9 @@ BEAMS = [
     pytest.param("6/8", "1/8 c4 d e f g a", [(0, 3), (3, 6)], id="6/8 in two halves"),
     pytest.param("6/8", "1/16 c4 d e f g a 1/8 b c5 d", [(0, 6), (6, 9)], id="sixteenths in 6/8 as well"),
     pytest.param("5/4", "1/8 c4 d e f g a b c5 d e", [(0, 6), (6, 10)], id="5/4 as three and two"),
-    pytest.param("12/8", "1/8 c4 d e f g a b c5 d e f g", [(0, 3), (3, 6), (6, 9), (9, 12)], id="12/8 by threes"),
+    pytest.param(
+        "12/8", "1/8 c4 d e f g a b c5 d e f g", [(0, 3), (3, 6), (6, 9), (9, 12)], id="12/8 by threes"
+    ),
     pytest.param("2/2", "1/8 c4 d e f g a b c5", [(0, 4), (4, 8)], id="2/2 by half notes"),
 ]
 

@@ -23,7 +23,10 @@ GOLDEN = Path(__file__).parent / "golden"
 NS = "{http://www.music-encoding.org/ns/mei}"
 
 SAMPLES = {
-    "minor ii-V-i": ("1/8 f4 ab c5 eb d f ab g | b4 ab d5 f 1/8t ab g f 1/4 eb | 1/2 d - ", "Dm7b5 | G7b9 | Cm6"),
+    "minor ii-V-i": (
+        "1/8 f4 ab c5 eb d f ab g | b4 ab d5 f 1/8t ab g f 1/4 eb | 1/2 d - ",
+        "Dm7b5 | G7b9 | Cm6",
+    ),
     "ties": ("1/2+1/8 c#5 1/4. d | + 1/2 1/4 d# d | + 1/1", "A7 | D7 | D7"),
     "tuplets": ("1/16(5:4) c4 c# d d# e 1/4t f 1/8t gb 1/8 b bb5 1/8t a5 bbb ab", "C7"),
     "pick-up": ("1/8 g4 a# | 1/4. b 1/8 bb 1/8 a ab g gb", "G7"),
@@ -92,9 +95,7 @@ def test_a_whole_bar_of_rest_stands_in_the_middle(make: Make) -> None:
 
 
 def test_the_bracket_of_a_tuplet_stands_where_no_beam_does(make: Make) -> None:
-    beamed, open_ = (
-        mei(make(line, "C")) for line in ("1/8t c4 d e 1/4 f 1/2 g", "1/4t c4 d e 1/2 f")
-    )
+    beamed, open_ = (mei(make(line, "C")) for line in ("1/8t c4 d e 1/4 f 1/2 g", "1/4t c4 d e 1/2 f"))
     assert 'bracket.visible="false"' in beamed
     assert 'bracket.visible="true"' in open_
 
@@ -115,7 +116,14 @@ def test_systems_begin_every_four_bars_after_the_pickup(make: Make) -> None:
 
 def test_slurs_join_the_first_and_the_last_head(make: Make) -> None:
     text = mei(make("1/2 (c5 1/2 d | + 1/2 1/2 e)", "C | C"))
-    assert '<slur staff="1" startid="#n0" endid="#n2"/>' in text
+    first, second = text.split("</measure><measure")
+    assert '<slur staff="1" startid="#n0" endid="#n2"/>' in first
+    assert "slur" not in second
+
+
+def test_grace_notes_stay_out_of_the_beam_that_they_open(make: Make) -> None:
+    text = mei(make("1/8 grace:f#4 g a 1/4 b 1/2 c", "C"))
+    assert re.search(r'<graceGrp><note xml:id="n0g0"[^>]*/></graceGrp><beam><note xml:id="n0"', text)
 
 
 @pytest.mark.parametrize("clef", CLEFS)
@@ -130,8 +138,6 @@ def test_every_clef_is_written(make: Make, clef: str) -> None:
 def test_a_note_that_cannot_be_written_is_an_error(make: Make) -> None:
     phrase = make("1/1 c4", "C")
     odd = Event(Pitch(35, 64), (Value(1),))  # C quadruple sharp
-    broken = Phrase(
-        phrase.title, phrase.key, phrase.metre, (Bar(1, (odd,)),), phrase.changes, phrase.scales
-    )
+    broken = Phrase(phrase.title, phrase.key, phrase.metre, (Bar(1, (odd,)),), phrase.changes, phrase.scales)
     with pytest.raises(RenderError, match="cannot be written"):
         mei(broken)

@@ -227,3 +227,12 @@ def test_a_tie_inside_a_bar_is_refused() -> None:
     note = Event(Pitch.parse("C5"), (HALF,))
     with pytest.raises(ValueError, match="opens a bar"):
         print_line((Bar(1, (note, Event(note.pitch, (HALF,), tie_in=True))),))
+
+
+@pytest.mark.parametrize(
+    "word", ["h" * 10_000, "1/" + "4" * 10_000, "c5." + "x" * 10_000, "c" + ")" * 10_000 + "d"]
+)
+def test_an_overlong_word_is_quoted_in_part(word: str) -> None:
+    with pytest.raises(NotationError) as caught:
+        parse_line(f"1/4 {word}", COMMON)
+    assert len(caught.value.message) < 100

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shedbook.theory.chord import Chord
-from shedbook.theory.chord_scales import CONTEXTS, Context, ScaleChoice, kind_of, ranked, serves, words
+from shedbook.theory.chord_scales import CONTEXTS, Context, ScaleChoice, index, kind_of, ranked, serves, words
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.interval import degree_interval
 from shedbook.theory.key import Key
@@ -174,6 +174,11 @@ def test_every_scale_and_context_of_the_table_is_known() -> None:
         for fit in row.fits:
             assert scale_row(fit.scale).name == fit.scale
     assert [scale_row(name).name for name in FALLBACKS] == list(FALLBACKS)
+
+
+def test_a_table_with_a_hole_is_refused() -> None:
+    with pytest.raises(ValueError, match="not complete"):
+        index(KINDS, ROWS[:-1])
 
 
 def named(chord: Chord) -> set[int]:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from shedbook.errors import ChordSymbolError
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import SymbolParts, canonical, parse_chord, symbol_parts
-from shedbook.theory.chord_tokens import tokens
+from shedbook.theory.chord_tokens import index, tokens
 from shedbook.theory.interval import Interval, degree_interval
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.tables.chord_qualities import TOKENS
@@ -151,6 +151,7 @@ def test_no_chord_is_a_symbol(symbol: str) -> None:
     assert canonical(chord) == "N.C."
     assert chord.transposed(Interval(1, 2)) == chord
     assert symbol_parts(chord) == SymbolParts("N.C.", "", (), "")
+    assert chord.split_text() == (symbol, "")
 
 
 @pytest.mark.parametrize(
@@ -375,6 +376,33 @@ def test_degree_over_a_chord(symbol: str, semitones: int, degree: str) -> None: 
     assert chord.root is not None
 
     assert chord.degree_of((chord.root.pitch_class + semitones) % 12) == degree
+
+
+@pytest.mark.parametrize(
+    ("symbol", "family"),
+    [
+        ("C7", "dominant"), ("C7alt", "dominant"), ("C+7", "dominant"), ("C", "major"), ("C6", "major"),
+        ("C+", "major"), ("C5", "major"), ("Cm", "minor"), ("Cm(maj7)", "minor"), ("Cø", "half-diminished"),
+        ("C°", "diminished"), ("C°7", "diminished"), ("Cdim7no3", "diminished"), ("C7sus", "suspended"),
+        ("Csus2", "suspended"),
+    ],
+)  # fmt: skip
+def test_family(symbol: str, family: str) -> None:
+    assert parse_chord(symbol).family == family
+
+
+def test_a_spelling_with_two_meanings_is_refused() -> None:
+    with pytest.raises(ValueError, match="two meanings"):
+        index((TOKENS[0], TOKENS[0]))
+
+
+def test_b5_and_sharp_5_leave_no_room_for_an_eleventh() -> None:
+    with pytest.raises(ChordSymbolError, match="cannot all be meant"):
+        parse_chord("C7b5#5(11)")
+
+
+def test_pitch_classes_leave_out_the_bass() -> None:
+    assert parse_chord("C/Bb").pitch_classes == {0, 4, 7}
 
 
 def test_nothing_has_a_degree_over_no_chord() -> None:

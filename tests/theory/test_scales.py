@@ -13,7 +13,7 @@ from music21 import scale as music21_scale
 from shedbook.errors import UnknownNameError
 from shedbook.theory.interval import degree_interval
 from shedbook.theory.pitch import NoteName
-from shedbook.theory.scale import Scale, parse_scale, scale_row
+from shedbook.theory.scale import Scale, index, parse_scale, scale_row
 from shedbook.theory.tables.scales import SCALES, ScaleRow
 
 C = NoteName(0)
@@ -146,7 +146,10 @@ def test_degrees_and_notes(name: str, degrees: str, notes: str) -> None:
         ("G half-whole diminished", "G Ab Bb B C# D E F"),
         ("F# half-whole diminished", "F# G A A# C C# D# E"),
         ("C# whole-half diminished", "C# D# E F# G A Bb C"),
-        ("Ab altered", "Ab A B C D E Gb"),
+        ("Ab altered", "Ab A Cb C D Fb Gb"),
+        ("Eb half-whole diminished", "Eb Fb Gb G A Bb C Db"),  # F flat as Eb7b9 spells it
+        ("F# altered", "F# G A A# C D E"),
+        ("Eb whole-half diminished", "Eb F Gb Ab A B C D"),
         ("D# altered", "D# E F# G A B C#"),
         ("G# harmonic minor", "G# A# B C# D# E G"),
         ("Gb ionian", "Gb Ab Bb Cb Db Eb F"),
@@ -272,6 +275,13 @@ def test_an_unknown_scale_is_named_with_what_is_near(text: str, hint: str) -> No
         parse_scale(text, root=C)
 
     assert hint in raised.value.hint
+
+
+def test_a_name_for_two_scales_is_refused() -> None:
+    twice = SCALES[1]._replace(aliases=("Ionian scale",))
+
+    with pytest.raises(ValueError, match="ionian"):
+        index((SCALES[0], twice))
 
 
 def test_a_scale_without_a_root_is_refused() -> None:

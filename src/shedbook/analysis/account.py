@@ -14,7 +14,7 @@ from shedbook.analysis.coverage import Coverage, coverage, coverage_over_phrase
 from shedbook.analysis.difficulty import Difficulty, difficulty
 from shedbook.analysis.figures import Figure, figures
 from shedbook.analysis.harmony import Harmony, harmony
-from shedbook.analysis.heard import EIGHTH, Heard, Span, listen, spans_of
+from shedbook.analysis.heard import Heard, Span, listen, spans_of
 from shedbook.analysis.landings import Landing, landings
 from shedbook.analysis.line import Line, line_of
 from shedbook.analysis.links import Link, links
@@ -22,6 +22,7 @@ from shedbook.analysis.notes import NoteAccount, Rival
 from shedbook.analysis.reasons import Explanation
 from shedbook.analysis.roles import Reading, read
 from shedbook.analysis.scale_fit import ScaleFit, fit_scales
+from shedbook.analysis.struck import EIGHTH, struck
 from shedbook.phrase.model import Phrase
 from shedbook.theory.interval import UNISON, Interval
 from shedbook.theory.metre import Metre
@@ -58,9 +59,10 @@ class Account:
 def account(phrase: Phrase, *, reader: Interval = UNISON) -> Account:
     """Return the account of a phrase; `reader` is added to concert pitch for the written notes."""
     seen = harmony(phrase)
-    fits = fit_scales(phrase, seen)
+    standing = struck(phrase)
+    fits = fit_scales(phrase, seen, standing)
     spans = spans_of(phrase, tuple(fit.scale for fit in fits))
-    heard = listen(phrase, spans)
+    heard = listen(spans, standing)
     blues = any("blues" in progression.name for progression in seen.progressions)
     metre = phrase.metre
     line = line_of(heard, spans, metre.bar_quarters, felt_beat(metre), blues=blues)

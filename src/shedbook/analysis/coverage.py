@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from shedbook.analysis.heard import Span
-from shedbook.analysis.notes import NoteAccount
+from shedbook.analysis.notes import NoteAccount, by_span
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,24 +27,26 @@ class Coverage:
 
 def coverage(notes: tuple[NoteAccount, ...], spans: tuple[Span, ...]) -> tuple[Coverage, ...]:
     """Return one entry a span, in order."""
-    return tuple(_entry(notes, (span,)) for span in spans)
+    heard = by_span(notes)
+    return tuple(_entry(heard, (span,)) for span in spans)
 
 
 def coverage_over_phrase(notes: tuple[NoteAccount, ...], spans: tuple[Span, ...]) -> tuple[Coverage, ...]:
     """Return one entry for each chord with its scale, taking all their spans together."""
+    heard = by_span(notes)
     together: dict[tuple[object, ...], list[Span]] = {}
     for span in spans:
         key = (span.scale, span.degrees, span.chord_classes)
         together.setdefault(key, []).append(span)
-    return tuple(_entry(notes, tuple(group)) for group in together.values())
+    return tuple(_entry(heard, tuple(group)) for group in together.values())
 
 
-def _entry(notes: tuple[NoteAccount, ...], spans: tuple[Span, ...]) -> Coverage:
+def _entry(heard: dict[int, list[NoteAccount]], spans: tuple[Span, ...]) -> Coverage:
     span = spans[0]
     members = tuple(member.index for member in spans)
     if span.scale is None:
         return Coverage(members, (), ())
-    sounding = {note.midi % 12 for note in notes if note.span.index in members}
+    sounding = {note.midi % 12 for member in members for note in heard.get(member, ())}
     root = span.scale.root if span.chord.root is None else span.chord.root
     classes = sorted(span.scale_classes, key=lambda pitch_class: (pitch_class - root.pitch_class) % 12)
     used = tuple(span.degrees[one] for one in classes if one in sounding)

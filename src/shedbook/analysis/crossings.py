@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from shedbook.analysis.account import Account
 from shedbook.analysis.figures import ARPEGGIO, RUN, Figure
 from shedbook.analysis.links import CHANGE, Link
-from shedbook.analysis.notes import NoteAccount
+from shedbook.analysis.notes import NoteAccount, together
 from shedbook.analysis.reasons import ANTICIPATION, APPROACH, ENCLOSURE, PASSING, SUSPENSION
 from shedbook.analysis.remark import Build, Remark
-from shedbook.analysis.speaker import Speaker
+from shedbook.analysis.speaker import Speaker, capital
 from shedbook.analysis.words import interval_words
 
 _FIRM = frozenset(("1", "3", "b3", "5", "b7", "7", "6", "bb7", "b5", "4"))
@@ -36,7 +36,7 @@ def opening(account: Account, say: Speaker) -> Iterator[Remark]:
 def _opens_by_leading(account: Account, say: Speaker) -> Remark:
     notes = account.notes
     goal = notes[notes[0].target or 0]
-    members = [note for note in notes if note.group == notes[0].group]
+    members = together(notes, notes[0])
     lead = "close in on" if len(members) > 1 else "leads into"
     builds = (
         Build("note", f"{say.names(members)} {lead} {say.full(goal)}, to begin with."),
@@ -79,11 +79,12 @@ def _opens_with_run(account: Account, say: Speaker, figure: Figure) -> Remark:
 
 def _opens_plainly(account: Account, say: Speaker) -> Remark:
     first = account.notes[0]
-    waits = first.start > 0
-    if waits:
+    builds: tuple[Build, ...]
+    if first.start > 0:
         builds = (
             Build("line", f"The line waits and comes in {say.on_beat(first)} with {say.full(first)}."),
             Build("note", f"{say.full(first)}, comes in {say.on_beat(first)}."),
+            Build("place", f"{capital(say.on_beat(first))} the line comes in with {say.full(first)}."),
         )
     elif first.start < 0:
         builds = (
@@ -94,6 +95,10 @@ def _opens_plainly(account: Account, say: Speaker) -> Remark:
         builds = (
             Build("line", f"The line sets out from {say.full(first)}."),
             Build("note", f"{say.full(first)}, opens the phrase."),
+            Build(
+                "chord",
+                f"Over {say.chord(first.span)} the line begins on {say.name(first)}, its {say.bare(first)}.",
+            ),
         )
     return Remark("opening", 100, 0, 0, builds, frozenset((0,)))
 
@@ -138,7 +143,7 @@ def _wrapped(
 ) -> _Found | None:
     if not link.wrapped:
         return None
-    members = [note for note in account.notes if note.group == before.group]
+    members = together(account.notes, before)
     names, place = say.names(members), say.span_place(after.span)
     builds = (
         Build("note", f"{names} close in on {say.name(after)}, so {_opens(say, after)}."),
@@ -182,7 +187,8 @@ def _anticipated(
     builds = (
         Build("note", f"{name} is struck ahead of {say.span_place(after.span)} and held, where it is "
                       f"{say.of_chord(after)}."),
-        Build("place", f"Into {say.span_place(after.span)}, {name} is pushed and held: {say.of_chord(after)}."),
+        Build("place", f"Into {say.span_place(after.span)}, {name} is pushed and held: "
+                       f"{say.of_chord(after)}."),
     )  # fmt: skip
     return 66, builds, after.index
 
@@ -192,7 +198,7 @@ def _led(
 ) -> _Found | None:
     if before.role not in (APPROACH, PASSING) or before.target != after.index or before.inside:
         return None
-    members = [note for note in account.notes if note.group == before.group]
+    members = together(account.notes, before)
     names = say.names(members)
     step = "by a half step" if abs(after.midi - before.midi) == 1 else "by step"
     verb = "lead" if len(members) > 1 else "leads"
@@ -213,16 +219,21 @@ def _guided(
     if move == 0:
         return None
     size = interval_words(move)
-    way = "rises" if move > 0 else "falls"
-    at_once = link.guide_note == before.index
-    late = "" if at_once else ", with another note between,"
+    builds: tuple[Build, ...]
+    if link.guide_note != before.index:
+        builds = (
+            Build("note", f"{say.full(guide)}, resolves one note late, to {say.full(after)}."),
+            Build("place", f"At the change to {say.chord(after.span)}, {say.name(guide)} waits for one note "
+                           f"and falls to {say.name(after)}, {say.bare(guide)} to {say.bare(after)}."),
+        )  # fmt: skip
+        return 72, builds, guide.index
     builds = (
-        Build("note", f"{say.full(guide)},{late.removeprefix(',').removesuffix(',')} {way} {size} to "
-                      f"{say.full(after)}."),
-        Build("place", f"At the change to {say.chord(after.span)}, {say.name(guide)} {way} to "
+        Build("note", f"{say.full(guide)}, falls {size} to {say.full(after)}."),
+        Build("place", f"At the change to {say.chord(after.span)}, {say.name(guide)} falls to "
                        f"{say.name(after)}, {say.bare(guide)} to {say.bare(after)}."),
-        Build("count", f"{size.capitalize()} carries the change: {say.name(guide)}, {say.degree(guide)}, "
-                       f"{way} to {say.name(after)}, {say.of_chord(after)}."),
+        Build("count", f"{capital(size)} carries the change: {say.name(guide)}, {say.degree(guide)}, "
+                       f"falls to {say.name(after)}, {say.of_chord(after)}."),
+        Build("goal", f"{say.full(after)}, is where {say.name(guide)}, the {say.bare(guide)}, resolves."),
     )  # fmt: skip
     return 76, builds, guide.index
 
@@ -243,7 +254,8 @@ def _walked(
     way = "up" if run.direction > 0 else "down"
     start = account.notes[run.first]
     builds = (
-        Build("flow", f"From there the scale walks {way} into {say.full(after)}, {say.on_beat(after)}.", True),
+        Build("flow", f"From there the scale walks {way} into {say.full(after)}, {say.on_beat(after)}.",
+              goes_on=True),
         Build("note", f"{say.name(start)} starts a walk {way} into {say.full(after)}, {say.on_beat(after)}."),
         Build("line", f"The scale runs {way} from {say.name(start)} into {say.full(after)}, "
                       f"{say.on_beat(after)}."),
@@ -293,6 +305,7 @@ def _jumped(say: Speaker, before: NoteAccount, after: NoteAccount) -> _Found:
     builds = (
         Build("line", f"The line {move} {way} {size} from {say.name(before)} to {say.full(after)}."),
         Build("place", f"Over {say.chord(after.span)} the line comes in with {say.name(after)}, "
-                       f"{say.degree(after)}, {size} {'above' if way == 'up' else 'below'} {say.name(before)}."),
+                       f"{say.degree(after)}, {size} {'above' if way == 'up' else 'below'} "
+                       f"{say.name(before)}."),
     )  # fmt: skip
     return 50 if abs(after.midi - before.midi) <= 4 else 56, builds, before.index

@@ -7,9 +7,10 @@ back, then what to practise; each remark takes the build that differs from the s
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
-from shedbook.analysis import crossings, looking_back, remarks
+from shedbook.analysis import crossings, looking_back, outside_notes, practice, remarks, strong_beats
 from shedbook.analysis.account import Account
 from shedbook.analysis.remark import LAST, NARRATIVE, SUMMARY, Build, Remark
 from shedbook.analysis.speaker import Speaker, capital, speaker
@@ -17,10 +18,21 @@ from shedbook.analysis.speaker import Speaker, capital, speaker
 FEWEST, MOST = 5, 12
 """How many sentences an explanation has."""
 
-_MUST = 90
-"""Remarks of this weight are always told."""
+_MUST = frozenset(("opening", "outside", "lost", "strong beats", "practice", "scales"))
+"""Topics that are always told."""
 
-_TOPIC_LIMITS = {"coverage": 2, "leap": 1, "sequence": 2, "colour": 4, "enclosure": 3}
+_LIMITS = {
+    "coverage": 2,
+    "leap": 1,
+    "sequence": 2,
+    "colour": 4,
+    "enclosure": 3,
+    "chord tones": 1,
+    "crossing": 5,
+}
+"""How often a topic is told at most; a topic that is not named here is told once."""
+
+_BAR = re.compile(r"\bbar \d+")
 
 
 def explain(account: Account, *, with_commentary: bool = True) -> tuple[str, ...]:
@@ -32,9 +44,34 @@ def explain(account: Account, *, with_commentary: bool = True) -> tuple[str, ...
     before = (own,) if own else ()
     if not account.notes:
         return (*before, "The phrase has no notes yet.")
+    builds = told(account, fewer=len(before))
+    return before + tuple(capital(build.text) for build in builds)
+
+
+def told(account: Account, *, fewer: int = 0) -> tuple[Build, ...]:
+    """Return what is told of a phrase with notes, in order; `fewer` sentences than there is room for."""
     say = speaker(account)
-    chosen = _choose(list(_all(account, say)), _room(account) - len(before))
-    return before + tuple(_tell(chosen))
+    room = max(FEWEST, _room(account) - fewer)
+    chosen = _choose(list(_all(account, say)), room)
+    if len(chosen) >= room and remarks.other_scales(account, say, _named(chosen)) is not None:
+        spare = [remark for remark in chosen if remark.topic not in _MUST]
+        if spare:
+            chosen.remove(min(spare, key=lambda remark: remark.weight))
+    others = remarks.other_scales(account, say, _named(chosen))
+    if others is not None:
+        chosen.append(others)
+    return tuple(_tell(chosen, turn=_turn(account)))
+
+
+def _named(chosen: list[Remark]) -> frozenset[int]:
+    """The spans whose scale some remark names."""
+    return frozenset(index for remark in chosen for index in remark.spans)
+
+
+def _turn(account: Account) -> int:
+    """Return a number of the line itself, the same in every key, so that like phrases do not sound alike."""
+    first = account.notes[0].midi
+    return len(account.notes) + sum(note.midi - first for note in account.notes)
 
 
 def _all(account: Account, say: Speaker) -> Iterator[Remark]:
@@ -42,12 +79,12 @@ def _all(account: Account, say: Speaker) -> Iterator[Remark]:
     yield from crossings.crossings(account, say)
     yield from remarks.colours(account, say)
     yield from remarks.enclosures(account, say)
-    yield from remarks.outside(account, say)
+    yield from outside_notes.outside(account, say)
     yield from remarks.sequences(account, say)
-    yield from remarks.strong_beats(account, say)
+    yield from strong_beats.strong_beats(account, say)
     yield from looking_back.coverage(account, say)
     yield from looking_back.shape(account, say)
-    yield looking_back.practice(account, say)
+    yield practice.practice(account, say)
 
 
 def _room(account: Account) -> int:
@@ -57,63 +94,71 @@ def _room(account: Account) -> int:
 
 
 def _choose(offers: list[Remark], room: int) -> list[Remark]:
-    """Take the weightiest remarks that fit and do not say the same again."""
-    chosen: list[Remark] = []
+    """Take what must be told, and of the rest the weightiest that fits and does not say the same again."""
+    chosen = [remark for remark in offers if remark.topic in _MUST]
     topics: dict[str, int] = {}
     told: set[int] = set()
+    for remark in chosen:
+        told |= remark.covers if len(remark.covers) > 1 else set()
+    said: set[str] = set()
     for remark in sorted(offers, key=lambda one: (-one.weight, one.first, one.topic)):
-        must = remark.weight >= _MUST
-        if not must and (
-            len(chosen) >= room or topics.get(remark.topic, 0) >= _TOPIC_LIMITS.get(remark.topic, MOST)
+        again = _BAR.sub("", remark.builds[0].text)
+        if (
+            len(chosen) >= room
+            or remark.topic in _MUST
+            or topics.get(remark.topic, 0) >= _LIMITS.get(remark.topic, 1)
+            or (remark.covers and remark.covers <= told)
+            or again in said
         ):
-            continue
-        if not must and remark.covers and remark.covers <= told:
             continue
         chosen.append(remark)
         topics[remark.topic] = topics.get(remark.topic, 0) + 1
-        if remark.topic != "opening" or len(remark.covers) > 1:
-            told |= remark.covers
+        told |= remark.covers
+        said.add(again)
     return chosen
 
 
-def _tell(chosen: list[Remark]) -> Iterator[str]:
-    """Order the remarks and give each a build unlike its neighbour's."""
-    ordered = sorted(chosen, key=lambda one: (one.part, _order(one), one.last, -one.weight))
-    used: dict[str, int] = {}
-    before: Build | None = None
+def _tell(chosen: list[Remark], *, turn: int) -> tuple[Build, ...]:
+    """Order the remarks and give each a build unlike its neighbours'.
+
+    For every build of a remark the best way to it is kept, so that a sentence does not take the only build
+    that the next one has left.
+    """
+    ways: list[tuple[int, tuple[Build, ...]]] = [(0, ())]
     heard_to = -1
-    for remark in ordered:
-        build = _build(remark, before, used, heard_to)
-        used[build.kind] = used.get(build.kind, 0) + 1
-        before = build
+    for remark in sorted(chosen, key=lambda one: (one.part, _order(one), one.last, -one.weight)):
+        start = turn % len(remark.builds)
+        turned = remark.builds[start:] + remark.builds[:start]
+        follows = remark.first - 3 <= heard_to <= remark.first + 1
+        able = [build for build in turned if follows or not build.goes_on] or turned
+        ways = [
+            min(((cost + _likeness(way, build) + rank, (*way, build)) for cost, way in ways), key=_first)
+            for rank, build in enumerate(able)
+        ]
         heard_to = remark.last if remark.part == NARRATIVE else -1
-        yield capital(build.text)
+    return min(ways, key=_first)[1]
 
 
-_SUMMARY_ORDER = ("outside", "lost", "strong beats", "coverage", "shape", "ending")
+def _first(way: tuple[int, tuple[Build, ...]]) -> int:
+    return way[0]
+
+
+def _likeness(way: tuple[Build, ...], build: Build) -> int:
+    """How much a sentence sounds like those before it: most if its neighbour is built alike."""
+    if not way:
+        return 0
+    alike = 100 * (way[-1].kind == build.kind) + 40 * (_opening(way[-1].text) == _opening(build.text))
+    return alike + 4 * sum(one.kind == build.kind for one in way)
+
+
+def _opening(text: str) -> str:
+    return text.split()[0].lower()
+
+
+_SUMMARY_ORDER = ("outside", "lost", "strong beats", "coverage", "scales", "shape", "ending")
 
 
 def _order(remark: Remark) -> int:
     if remark.part == NARRATIVE:
         return remark.first
     return _SUMMARY_ORDER.index(remark.topic) if remark.part == SUMMARY else LAST
-
-
-def _build(remark: Remark, before: Build | None, used: dict[str, int], heard_to: int) -> Build:
-    """Choose the build: never the neighbour's kind or first word if there is another, then the least used."""
-
-    def worth(build: Build) -> tuple[bool, bool, int]:
-        same = before is not None and build.kind == before.kind
-        opens_alike = before is not None and _opening(build.text) == _opening(before.text)
-        return same, opens_alike, used.get(build.kind, 0)
-
-    able = [
-        build
-        for build in remark.builds
-        if not build.goes_on or remark.first - 3 <= heard_to <= remark.first + 1
-    ]
-    return min(able or remark.builds, key=worth)
-
-
-def _opening(text: str) -> str:
-    return text.split()[0].lower()

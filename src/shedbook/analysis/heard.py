@@ -12,13 +12,10 @@ from bisect import bisect_right
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from shedbook.phrase.model import Phrase, Sounding, sounding_notes
+from shedbook.analysis.struck import EIGHTH, Struck
+from shedbook.phrase.model import Phrase, Sounding
 from shedbook.theory.chord import Chord, name_over
-from shedbook.theory.metre import Metre
 from shedbook.theory.scale import Scale
-
-EIGHTH = Fraction(1, 2)
-"""An eighth note in quarters: how early a note may be struck and still belong to what follows."""
 
 CHORD, SCALE, OUTSIDE = "chord", "scale", "outside"
 """The three memberships."""
@@ -118,9 +115,9 @@ def spans_of(phrase: Phrase, scales: tuple[Scale | None, ...]) -> tuple[Span, ..
     starts = [phrase.change_start(phrase.changes[first]) for first, _ in groups]
     ends = [*starts[1:], max(end_of_all, starts[-1])]
     return tuple(
-        _span(number, group, phrase.changes[group[0]].chord, scales[group[0]], starts[number], ends[number], home)
-        for number, group in enumerate(groups)
-    )  # fmt: skip
+        _span(number, group, phrase.changes[group[0]].chord, scales[group[0]], start, end, home)
+        for number, (group, start, end) in enumerate(zip(groups, starts, ends, strict=True))
+    )
 
 
 _KEY_STEPS = {"major": (0, 2, 4, 5, 7, 9, 11), "minor": (0, 2, 3, 5, 7, 8, 9, 10, 11)}
@@ -162,77 +159,38 @@ def _span(
     )  # fmt: skip
 
 
-def listen(phrase: Phrase, spans: tuple[Span, ...]) -> tuple[Heard, ...]:
+def listen(spans: tuple[Span, ...], standing: tuple[Struck, ...]) -> tuple[Heard, ...]:
     """Return every note of a phrase as heard."""
-    notes = sounding_notes(phrase)
     starts = [span.start for span in spans]
     found = []
-    for index, note in enumerate(notes):
-        arrival, early = _arrival(phrase.metre, note, starts)
-        struck_over = max(0, bisect_right(starts, note.start) - 1)
-        over = max(0, bisect_right(starts, arrival) - 1)
+    for index, one in enumerate(standing):
+        note = one.note
+        over = max(0, bisect_right(starts, one.arrival) - 1)
+        struck_over = max(0, bisect_right(starts, note.start) - 1) if one.early else over
         following = over + 1 if over + 1 < len(starts) else None
         if following is not None and starts[following] - note.start > EIGHTH:
             following = None
         span = spans[over]
         pitch_class = note.pitch.midi % 12
-        weight = accent(phrase.metre, arrival)
-        gap = notes[index + 1].start - note.end if index + 1 < len(notes) else _LONG_AFTER
+        gap = standing[index + 1].note.start - note.end if index + 1 < len(standing) else _LONG_AFTER
         found.append(
             Heard(
-                index,
-                note,
-                over,
-                struck_over,
-                following,
-                span.degrees[pitch_class],
-                span.membership(pitch_class),
-                early,
-                arrival,
-                weight >= 3,
-                weight,
-                gap,
-            )  # fmt: skip
+                index=index,
+                note=note,
+                span=over,
+                struck_over=struck_over,
+                next_span=following,
+                degree=span.degrees[pitch_class],
+                membership=span.membership(pitch_class),
+                early=one.early,
+                arrival=one.arrival,
+                strong=one.strong,
+                weight=one.accent,
+                rest_after=gap,
+            )
         )
     return tuple(found)
 
 
 _LONG_AFTER = Fraction(1000)
 """The silence after the last note."""
-
-
-def _arrival(metre: Metre, note: Sounding, starts: list[Fraction]) -> tuple[Fraction, bool]:
-    """Return the place that a note stands for, and whether it is struck ahead of that place.
-
-    A note struck at most an eighth before a strong beat or a change of chord and held over it stands there.
-    """
-    place = note.start
-    if accent(metre, place) >= 3:
-        return place, False
-    ahead = next_strong_beat(metre, place)
-    if ahead - place <= EIGHTH and note.end > ahead:
-        return ahead, True
-    later = bisect_right(starts, place)
-    if later < len(starts) and starts[later] - place <= EIGHTH and note.end > starts[later]:
-        return starts[later], True
-    return place, False
-
-
-def accent(metre: Metre, place: Fraction) -> int:
-    """Return the accent of a place: 4 first beat, 3 strong beat, 2 beat, 1 half beat, 0 between."""
-    beat = place % metre.bar_quarters / metre.beat_quarters + 1
-    if beat == 1:
-        return 4
-    if beat.denominator == 1:
-        return 3 if int(beat) in metre.strong_beats else 2
-    return 1 if beat.denominator == 2 else 0
-
-
-def next_strong_beat(metre: Metre, place: Fraction) -> Fraction:
-    """Return the first strong beat after a place, in quarters from bar 1."""
-    bar = place // metre.bar_quarters * metre.bar_quarters
-    for beat in metre.strong_beats:
-        strong = bar + (beat - 1) * metre.beat_quarters
-        if strong > place:
-            return strong
-    return bar + metre.bar_quarters

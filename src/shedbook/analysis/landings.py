@@ -62,7 +62,7 @@ def landings(
                 first,
                 strength(note),
                 excuse(notes, note),
-            )  # fmt: skip
+            )
         )
     return tuple(found)
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from shedbook.analysis.heard import CHORD, EIGHTH, OUTSIDE, Heard, Span
+from shedbook.analysis.heard import CHORD, OUTSIDE, Heard, Span
+from shedbook.analysis.struck import EIGHTH
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +113,7 @@ def line_of(
                 closing.rest_after,
                 joined,
                 step,
-            )  # fmt: skip
+            )
         )
     return Line(tuple(nodes), spans, max(Fraction(1), beat), bar, blues)
 

@@ -104,14 +104,13 @@ def _guide(
 ) -> tuple[tuple[str, str] | None, int | None]:
     """Return the guide tone that resolves into the first note over the new chord.
 
-    It is one of the last notes over the old chord, at most a beat before its end, and moves by step or stays.
+    It is the last note over the old chord or the one before that, and falls by step or stays.
     """
-    for index in range(before.index, -1, -1):
-        note = notes[index]
-        if note.span.index != before.span.index or following.arrival - note.end > 1:
+    for note in reversed(notes[max(0, before.index - 1) : before.index + 1]):
+        if note.span.index != before.span.index or not note.joined:
             break
         pair = (note.degree, following.degree)
-        if pair in _GUIDES and note.in_chord and following.in_chord:
-            if abs(following.midi - note.midi) <= 2:
-                return pair, note.index
+        falls = -2 <= following.midi - note.midi <= 0
+        if pair in _GUIDES and note.in_chord and following.in_chord and falls:
+            return pair, note.index
     return None, None

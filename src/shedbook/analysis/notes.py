@@ -78,3 +78,21 @@ class NoteAccount:
     def passes_through(self) -> bool:
         """Whether it is a scale tone a half step above a chord tone, and no colour."""
         return self.midi % 12 in self.span.pass_through
+
+
+def together(notes: tuple[NoteAccount, ...], note: NoteAccount) -> tuple[NoteAccount, ...]:
+    """Return the notes that one explanation covers, such as all of an enclosure, in order."""
+    first = last = note.index
+    while first > 0 and notes[first - 1].group == note.group:
+        first -= 1
+    while last + 1 < len(notes) and notes[last + 1].group == note.group:
+        last += 1
+    return notes[first : last + 1]
+
+
+def by_span(notes: tuple[NoteAccount, ...]) -> dict[int, list[NoteAccount]]:
+    """Return the notes heard against each span, by its index; a span without notes is left out."""
+    found: dict[int, list[NoteAccount]] = {}
+    for note in notes:
+        found.setdefault(note.span.index, []).append(note)
+    return found

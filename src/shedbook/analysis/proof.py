@@ -15,10 +15,15 @@ from shedbook.analysis.account import Account, felt_beat
 from shedbook.analysis.landings import excuse
 from shedbook.analysis.links import BAR_LINE, CHANGE, Link
 from shedbook.analysis.notes import NoteAccount
-from shedbook.analysis.reasons import SUSPENSION, UNACCOUNTED
+from shedbook.analysis.reasons import BLUE, SUSPENSION, UNACCOUNTED
 from shedbook.analysis.tables.rules import RULES, RuleRow
 from shedbook.analysis.words import (
-    chord_words, degree_words, interval_words, joined, name_words, pitch_words,
+    chord_words,
+    degree_words,
+    interval_words,
+    joined,
+    name_words,
+    pitch_words,
 )  # fmt: skip
 from shedbook.errors import nearest
 from shedbook.theory.pitch import NoteName, Pitch, spellings
@@ -50,7 +55,7 @@ class Finding:
 
 
 def proof(account: Account, *, silenced: Collection[str] = ()) -> tuple[Finding, ...]:
-    """Return the findings of one phrase in order of place; rules silenced there or by the caller are left out."""
+    """Return the findings of a phrase in order of place, without the rules that it or the caller silences."""
     quiet = {*silenced, *(rule for rule, _ in account.phrase.silence)}
     found = [
         finding
@@ -134,7 +139,7 @@ def _contradiction(account: Account, note: NoteAccount) -> Finding | None:
     beat = felt_beat(account.phrase.metre)
     sustained = note.quarters > beat or (note.quarters >= beat and note.role == UNACCOUNTED)
     accented = note.strong and note.role == UNACCOUNTED
-    if note.role == SUSPENSION or not (sustained or accented):
+    if note.role in (SUSPENSION, BLUE) or not (sustained or accented):
         return None
     name = pitch_words(note.pitch)
     message = (
@@ -148,6 +153,8 @@ def _speaks_against(note: NoteAccount) -> bool:
     chord = note.span.chord
     if note.degree == "5":
         return chord.altered or chord.fifth in ("b5", "#5")
+    if note.degree == "#9":  # a colour over a dominant, the wrong third over a major chord
+        return chord.family == "major" and chord.third == "3"
     return chord.degrees.count(_AGAINST.get(note.degree, "")) > 0
 
 

@@ -52,12 +52,26 @@ def plain(line: Line, index: int) -> Iterator[Explanation]:
     if node.membership == CHORD:
         yield Explanation(CHORD_TONE, index, index, None, COST["chord tone"])
     elif node.membership == SCALE:
-        yield Explanation(SCALE_TONE, index, index, None, COST["scale tone"])
+        yield Explanation(
+            SCALE_TONE, index, index, None, COST["scale tone"], _between_chord_tones(line, index)
+        )
     else:
         yield Explanation(UNACCOUNTED, index, index, None, COST["unaccounted"])
-        if node.next_span is not None and line.in_chord(index, node.next_span):
+        if node.next_span is not None and line.in_chord(index, node.next_span) and _last_before(line, index):
             cost = COST["heard early"]
             yield Explanation(CHORD_TONE, index, index, None, cost, "heard against the next chord", True)
+
+
+def _between_chord_tones(line: Line, index: int) -> str:
+    """Return "passing" or "neighbour" for a scale tone that a harmony book would call so, else ""."""
+    if not line.joined(index - 1, index + 1):
+        return ""
+    before, node, after = line.nodes[index - 1 : index + 2]
+    if not before.membership == CHORD == after.membership or max(abs(before.step), abs(node.step)) > 2:
+        return ""
+    if before.midi == after.midi:
+        return "neighbour" if node.step else ""
+    return "passing" if before.step * node.step > 0 else ""
 
 
 def anticipation(line: Line, index: int) -> Iterator[Explanation]:
@@ -70,7 +84,10 @@ def anticipation(line: Line, index: int) -> Iterator[Explanation]:
         here, there = node.span, node.next_span
     else:
         return
-    repeated = node.joined and index + 1 < len(line.nodes) and line.nodes[index + 1].midi == node.midi
+    if not held and not _last_before(line, index):
+        return
+    after = line.nodes[index + 1] if index + 1 < len(line.nodes) else None
+    repeated = node.joined and after is not None and after.midi == node.midi
     if not (held or repeated or node.rest_after > 0):
         return
     pitch_class = node.midi % 12
@@ -79,6 +96,14 @@ def anticipation(line: Line, index: int) -> Iterator[Explanation]:
         how = "held" if held else "repeated" if repeated else "followed by a rest"
         target = index + 1 if repeated and not held else None
         yield Explanation(ANTICIPATION, index, index, target, COST["anticipation"], how, not held)
+
+
+def _last_before(line: Line, index: int) -> bool:
+    """Whether a node is the last one struck before the next span."""
+    node = line.nodes[index]
+    if node.next_span is None or index + 1 >= len(line.nodes):
+        return True
+    return line.nodes[index + 1].start >= line.spans[node.next_span].start
 
 
 def passing(line: Line, index: int) -> Iterator[Explanation]:
@@ -94,8 +119,13 @@ def passing(line: Line, index: int) -> Iterator[Explanation]:
             return
         if line.nodes[last].step * way <= 0:
             return
-        if line.nodes[last + 1].inside and _fills(line, index, last):
+        if not line.nodes[last + 1].inside:
+            continue
+        if _fills(line, index, last):
             cost = COST[name] + _too_long(line, index)
+            yield Explanation(PASSING, index, last, last + 1, cost, _direction(way))
+        elif length == 1 and max(abs(way), abs(line.nodes[last].step)) <= 2:
+            cost = COST["passing by whole steps"] + _too_long(line, index)
             yield Explanation(PASSING, index, last, last + 1, cost, _direction(way))
 
 

@@ -25,7 +25,8 @@ class Remark:
     """One thing worth saying.
 
     `weight` is how much it matters, 100 for what must be said; `first` and `last` are the notes it is
-    about; `covers` are the notes it explains, so that a lighter remark on the same ones is left out.
+    about; `covers` are the notes it explains, so that a lighter remark on the same ones is left out;
+    `spans` are the chords whose scale it names.
     """
 
     topic: str
@@ -34,4 +35,5 @@ class Remark:
     last: int
     builds: tuple[Build, ...]
     covers: frozenset[int] = frozenset()
+    spans: frozenset[int] = frozenset()
     part: int = NARRATIVE

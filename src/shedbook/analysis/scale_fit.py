@@ -10,11 +10,10 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from shedbook.analysis.harmony import ChordScale, Harmony
-from shedbook.analysis.heard import EIGHTH, accent, next_strong_beat
-from shedbook.phrase.model import Phrase, Sounding, sounding_notes
+from shedbook.analysis.struck import Struck
+from shedbook.phrase.model import Phrase, Sounding
 from shedbook.theory.chord_scales import ScaleChoice
 from shedbook.theory.scale import Scale
 
@@ -27,11 +26,12 @@ _DOUBT = 6
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """One scale weighed: the notes it leaves outside and the points against it."""
+    """One scale weighed: the notes it leaves outside, their weight, and the points against it in all."""
 
     scale: Scale
     reason: str
     outside: tuple[int, ...]
+    weight: int
     points: int
 
 
@@ -59,9 +59,9 @@ class _Weighed:
     weight: int
 
 
-def fit_scales(phrase: Phrase, harmony: Harmony) -> tuple[ScaleFit, ...]:
+def fit_scales(phrase: Phrase, harmony: Harmony, standing: tuple[Struck, ...]) -> tuple[ScaleFit, ...]:
     """Return the fit of every change, in order."""
-    by_change = _notes_by_change(phrase)
+    by_change = _notes_by_change(phrase, standing)
     found: list[ScaleFit] = []
     for group in _same_chords(phrase):
         together = [note for change in group for note in by_change[change]]
@@ -84,37 +84,22 @@ def _same_chords(phrase: Phrase) -> list[list[int]]:
     return groups
 
 
-def _notes_by_change(phrase: Phrase) -> list[list[_Weighed]]:
+def _notes_by_change(phrase: Phrase, standing: tuple[Struck, ...]) -> list[list[_Weighed]]:
     starts = [phrase.change_start(change) for change in phrase.changes]
     found: list[list[_Weighed]] = [[] for _ in starts]
-    notes = sounding_notes(phrase)
-    for index, note in enumerate(notes):
-        if not starts:
-            break
-        following = notes[index + 1] if index + 1 < len(notes) else None
-        place = _stands_at(phrase, note, starts)
-        weight = _weight(phrase, note, place, following)
-        found[max(0, bisect_right(starts, place) - 1)].append(_Weighed(index, note.pitch.midi % 12, weight))
+    if not starts:
+        return found
+    for index, one in enumerate(standing):
+        following = standing[index + 1].note if index + 1 < len(standing) else None
+        weighed = _Weighed(index, one.note.pitch.midi % 12, _weight(one, following))
+        found[max(0, bisect_right(starts, one.arrival) - 1)].append(weighed)
     return found
 
 
-def _stands_at(phrase: Phrase, note: Sounding, starts: list[Fraction]) -> Fraction:
-    """Return the place that a note stands for: the change or strong beat that it is struck ahead of."""
-    ahead = next_strong_beat(phrase.metre, note.start)
-    later = bisect_right(starts, note.start)
-    places = [ahead, *starts[later : later + 1]]
-    held = [place for place in places if place - note.start <= EIGHTH and note.end > place]
-    return min(held, default=note.start)
-
-
-def _weight(phrase: Phrase, note: Sounding, place: Fraction, following: Sounding | None) -> int:
+def _weight(one: Struck, following: Sounding | None) -> int:
     """Weigh a note: 1 for a short weak one that moves on by half step, up to 4 for a long accented one."""
-    weight = 2
-    if accent(phrase.metre, place) >= 3:
-        weight += 1
-    if note.quarters > 1:
-        weight += 1
-    moves_on = following is not None and abs(following.pitch.midi - note.pitch.midi) == 1
+    weight = 2 + one.strong + (one.note.quarters > 1)
+    moves_on = following is not None and abs(following.pitch.midi - one.note.pitch.midi) == 1
     return 1 if weight == 2 and moves_on else weight
 
 
@@ -127,11 +112,7 @@ def _fit(seen: ChordScale, notes: list[_Weighed]) -> ScaleFit:
         return _chosen(seen, weighed)
     outside, points = _outside(seen.scale, notes)
     better = next(
-        (
-            one
-            for one in weighed
-            if points - _outside(one.scale, notes)[1] >= _DOUBT and len(one.outside) < len(outside)
-        ),
+        (one for one in weighed if len(one.outside) < len(outside) and points - one.weight >= _DOUBT),
         None,
     )
     if better is not None:
@@ -155,7 +136,7 @@ def _candidate(choice: ScaleChoice, rank: int, notes: list[_Weighed]) -> Candida
     outside, weight = _outside(choice.scale, notes)
     last = len(_RANK_COSTS) - 1
     cost = _RANK_COSTS[min(rank, last)] + max(0, rank - last)
-    return Candidate(choice.scale, choice.reason, outside, cost + 2 * weight)
+    return Candidate(choice.scale, choice.reason, outside, weight, cost + 2 * weight)
 
 
 def _outside(scale: Scale, notes: list[_Weighed]) -> tuple[tuple[int, ...], int]:

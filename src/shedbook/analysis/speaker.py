@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.heard import Span
-from shedbook.analysis.landings import Landing
 from shedbook.analysis.notes import NoteAccount
 from shedbook.analysis.words import bare_degree, chord_words, degree_words, joined, number_words, pitch_words
 from shedbook.theory.chord import Chord
@@ -69,10 +68,6 @@ class Speaker:
     def bar(self, note: NoteAccount) -> int:
         """Return the bar that a note stands in, which is the next one where it is struck early."""
         return int(note.arrival // self.account.phrase.metre.bar_quarters) + 1
-
-    def landing_place(self, landing: Landing) -> str:
-        """Return where a landing stands: "beat 3 of bar 2"."""
-        return self.place(self.account.notes[landing.note])
 
     def span_place(self, span: Span) -> str:
         """Return "bar 2" for a chord that opens a bar, else "beat 3 of bar 2"."""

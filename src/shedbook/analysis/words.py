@@ -1,12 +1,10 @@
-"""Notes, degrees, chords and places in plain words."""
+"""Notes, degrees, chords, intervals and numbers in plain words."""
 
 from __future__ import annotations
 
-from fractions import Fraction
 from types import MappingProxyType
 
 from shedbook.theory.chord import Chord
-from shedbook.theory.metre import beat_words
 from shedbook.theory.pitch import NoteName, Pitch, spellings
 
 _ALTERATIONS = MappingProxyType({-2: " double flat", -1: " flat", 0: "", 1: " sharp", 2: " double sharp"})
@@ -67,14 +65,6 @@ def chord_words(chord: Chord) -> str:
 def number_words(number: int) -> str:
     """Return a small number in words, a large one in figures."""
     return _NUMBERS[number] if 0 <= number < len(_NUMBERS) else str(number)
-
-
-def beat_place(beat: Fraction) -> str:
-    """Return "beat 3", "the and of 4", "beat 2⅔"."""
-    whole, rest = divmod(beat, 1)
-    if rest == Fraction(1, 2):
-        return f"the and of {whole}"
-    return f"beat {beat_words(beat)}"
 
 
 def joined(words: list[str], last: str = "and") -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from shedbook.analysis.heard import CHORD
 from shedbook.analysis.line import Line
@@ -33,7 +34,7 @@ def _wraps(offsets: list[int]) -> bool:
     """Whether notes at these distances from a target lie close on both sides of it and close in."""
     if any(not 1 <= abs(offset) <= _WIDEST for offset in offsets):
         return False
-    for before, after in zip(offsets, offsets[1:], strict=False):
+    for before, after in pairwise(offsets):
         if before * after > 0 and abs(after) >= abs(before):
             return False
     return min(offsets) < 0 < max(offsets)
@@ -56,7 +57,7 @@ def _pair(line: Line, index: int, offsets: list[int]) -> Iterator[Explanation]:
     goal = line.nodes[target]
     members = line.nodes[index : index + 2]
     all_inside = all(node.inside for node in members)
-    if all_inside and not (goal.inside and _firm(line, target)):
+    if all_inside and not (goal.strong or (goal.inside and _firm(line, target))):
         return
     cost = COST["enclosure of two"] + _surcharges(line, target)
     if all_inside:

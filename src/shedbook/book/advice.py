@@ -27,8 +27,8 @@ def advice(*, keys: int, order: str, degrees: bool, scale_names: bool) -> tuple[
 
 _EDITION = (
     "This is the concert edition: every note is written as it sounds, for piano, guitar, flute, violin, "
-    "vibraphone and anyone who reads in C. If your instrument transposes, or if a key lies awkwardly on "
-    "it, move the line an octave and keep its shape.",
+    "vibraphone and anyone else who reads in C. Where a key lies badly on your instrument, move the whole "
+    "line an octave and keep its shape.",
 )
 _PHRASE = (
     "Each phrase begins on a page of its own, in its home key. Read the changes first. Play the chords, or "

@@ -7,72 +7,17 @@ is loaded; every other one is made in `make`.
 from __future__ import annotations
 
 import os
-import re
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from shedbook.book.outfolder import STORE, default_output, examine
+from shedbook.book.request import Built, Request, Tell, book_name, findings_from, refuse_final
 from shedbook.book.store import Store, content_hash, digest
 from shedbook.book.versions import fingerprint
-from shedbook.errors import BuildError, ManuscriptError
-
-_NOT_IN_A_NAME = re.compile(r"[^\w.-]+")
-
-
-@dataclass(frozen=True, slots=True)
-class Request:
-    """What the author asks for; empty tuples mean everything, or what manuscript.toml says.
-
-    `keys` are tonics, `phrases` numbers or ranges of them. `jobs` is how many processes may work, 0 for
-    as many as there are cores. `scheduler` is the address of a Dask cluster that works in their place.
-    """
-
-    manuscript: Path
-    out: Path | None = None
-    keys: tuple[str, ...] = ()
-    editions: tuple[str, ...] = ()
-    phrases: tuple[str, ...] = ()
-    jobs: int = 0
-    final: bool = False
-    scheduler: str = ""
-
-
-class Step(NamedTuple):
-    """How far a phase is: "reading", "engraving" or "pages", so many of so many."""
-
-    phase: str
-    done: int
-    of: int
-
-
-Tell = Callable[[Step], None]
-
-
-class BookFinding(NamedTuple):
-    """A finding with the phrase it belongs to: its number in the book, its title, its file."""
-
-    number: int
-    title: str
-    file: str
-    rule: str
-    severity: str
-    bar: int | None
-    beat: str
-    message: str
-    mend: str
-
-
-@dataclass(frozen=True, slots=True)
-class Built:
-    """What a build gave: where the books are, what was found, and how much of it had to be made."""
-
-    pdfs: tuple[Path, ...]
-    findings: tuple[BookFinding, ...]
-    jobs_run: int
-    seconds: float
+from shedbook.errors import ManuscriptError
 
 
 def build(request: Request, tell: Tell = lambda step: None) -> Built:
@@ -96,54 +41,34 @@ def build(request: Request, tell: Tell = lambda step: None) -> Built:
         record.use()
         return Built(_pdfs(out, found), findings, 0, time.perf_counter() - started)
 
-    # Loaded only now: everything that reads, engraves and lays out.
-    from shedbook.book.make import make  # noqa: PLC0415
-
-    made = make(request, root, out, tell)
+    made = _made(request, root, out, tell, ours=ours)
     if made["recorded"] and Record.of(request, root, out) == record:  # not if a file was saved meanwhile
         record.write(made)
     return Built(_pdfs(out, made), findings_from(made), int(made["jobs_run"]), time.perf_counter() - started)
 
 
-def book_name(root: Path) -> str:
-    """Return the first part of the PDF files' names: the manuscript folder's own name."""
-    return _NOT_IN_A_NAME.sub("-", root.resolve().name).strip("-.") or "book"
+def _made(request: Request, root: Path, out: Path, tell: Tell, *, ours: bool) -> dict[str, Any]:
+    """Make the book with workers that are gone afterwards, however it ends.
 
+    Only here is loaded what reads, engraves and lays out. Where something was built before, little is
+    expected to be missing, and one worker begins to load while this process finds out what.
+    """
+    from shedbook.book.run import Crew, load_engraver, open_cluster  # noqa: PLC0415
 
-def pdf_path(root: Path, out: Path, edition: str) -> Path:
-    """Return where an edition's PDF lies."""
-    return out / f"{book_name(root)}-{edition}.pdf"
-
-
-def refuse_final(request: Request, findings: Sequence[BookFinding]) -> None:
-    """Stop a final build that has error findings; no PDF has been written then."""
-    errors = [finding for finding in findings if finding.severity == "error"]
-    if request.final and errors:
-        count = "one finding is an error" if len(errors) == 1 else f"{len(errors)} findings are errors"
-        raise BuildError(
-            f"The final book was not made: {count}.\n" + "\n".join(finding_line(one) for one in errors),
-            hint="Mend them, silence them with a reason, or build without --final.",
-        )
-
-
-def finding_line(finding: BookFinding) -> str:
-    """Return a finding in one line: phrase, place, what it is, how to mend it."""
-    place = "".join(
-        [
-            "" if finding.bar is None else f", bar {finding.bar}",
-            f", beat {finding.beat}" if finding.beat else "",
-        ]
+    crew = Crew(
+        request.jobs or os.cpu_count() or 1, open_cluster(request.scheduler) if request.scheduler else None
     )
-    mend = f" {finding.mend}" if finding.mend else ""
-    return (
-        f"{finding.number} “{finding.title}”{place}: {finding.severity} ({finding.rule}): "
-        f"{finding.message}{mend}"
-    )
+    try:
+        if ours:
+            crew.prepare(load_engraver)
+        from shedbook.book.make import make  # noqa: PLC0415
 
-
-def findings_from(record: Mapping[str, Any]) -> tuple[BookFinding, ...]:
-    """Return the findings that a record holds."""
-    return tuple(BookFinding(**finding) for finding in record["findings"])
+        made = make(request, root, out, tell, crew)
+    except BaseException:
+        crew.stop()
+        raise
+    crew.close()
+    return made
 
 
 @dataclass(frozen=True, slots=True)

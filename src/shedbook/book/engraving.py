@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from shedbook.book.choice import asked_key
 from shedbook.book.pages import key_words
 from shedbook.book.plan import HOME, Look
-from shedbook.book.study import Studied, explanation_of, findings_of, marks_of, progression_words
+from shedbook.book.study import Studied, explanation_of, findings_of, marks_of, outline_of, progression_words
 from shedbook.editions.in_key import in_key, in_keys
 from shedbook.editions.keys import key_cycle
 from shedbook.engrave.drawing import Drawing, draw
@@ -46,6 +46,7 @@ def card(studied: Studied, order: PhraseOrder) -> dict[str, Any]:
         "feel": phrase.feel,
         "commentary": phrase.commentary,
         "progression": progression_words(studied),
+        "outline": outline_of(studied),
         "findings": list(findings_of(studied, order.silenced)),
         "explanation": list(explanation_of(studied)),
     }

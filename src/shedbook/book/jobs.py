@@ -154,7 +154,7 @@ def _comment(facts: Mapping[str, Any]) -> str:
 
 @dataclass(frozen=True, slots=True)
 class BetweenOrder:
-    """Compare the phrases of a book with one another."""
+    """Compare phrases of a book with one another."""
 
     store: str
     name: str
@@ -163,10 +163,10 @@ class BetweenOrder:
 
 
 def compare_phrases(order: BetweenOrder) -> str:
-    """Put what is found between the phrases into the store; `phrase` in a finding counts from 0."""
+    """Put what is found between the phrases into the store."""
     from shedbook.book.study import findings_between, study  # noqa: PLC0415 - as above
 
-    studied = [study(read_phrase(source)) for source in order.sources]
+    studied = {source.number: study(read_phrase(source)) for source in order.sources}
     found = findings_between(studied, order.silenced)
     Store(Path(order.store)).write_json("card", order.name, {"findings": list(found)})
     return order.name

@@ -6,14 +6,13 @@ the store at once, so a build that is stopped goes on from there.
 
 from __future__ import annotations
 
-import os
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from shedbook.book.build import BookFinding, Request, Step, Tell, pdf_path, refuse_final
 from shedbook.book.choice import chosen_editions, chosen_phrases, tonic_of
 from shedbook.book.jobs import (
     BetweenOrder,
@@ -31,7 +30,8 @@ from shedbook.book.manuscript import Manuscript, PhraseSource, open_manuscript
 from shedbook.book.outfolder import STORE, claim
 from shedbook.book.pages import BookWords, PhrasePages, Score, page_data
 from shedbook.book.plan import HOME, Look, between_job, pages_job
-from shedbook.book.run import Crew, Lost, open_cluster
+from shedbook.book.request import BookFinding, Request, Step, Tell, pdf_path, refuse_final
+from shedbook.book.run import Crew, Lost
 from shedbook.book.store import Store, content_hash, digest
 from shedbook.book.versions import fingerprint
 from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
@@ -70,7 +70,7 @@ class _Making:
     jobs_run: int = 0
 
 
-def make(request: Request, root: Path, out: Path, tell: Tell) -> dict[str, Any]:
+def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> dict[str, Any]:
     """Make what is missing and return the record of the build.
 
     Raises:
@@ -84,24 +84,9 @@ def make(request: Request, root: Path, out: Path, tell: Tell) -> dict[str, Any]:
     tell(Step("reading", len(phrases), len(phrases)))
     claim(out)
     store = Store(out / STORE)
-    open_executor = open_cluster(request.scheduler) if request.scheduler else None
-    crew = Crew(request.jobs or os.cpu_count() or 1, open_executor)
-    making = _Making(
-        manuscript,
-        request,
-        store,
-        crew,
-        tell,
-        tuple(_order(source, manuscript, request, store) for source in phrases),
-    )
+    orders = tuple(_order(source, manuscript, request, store) for source in phrases)
     with store.held():
-        try:
-            record = _made(making, out, editions)
-        except BaseException:
-            crew.stop()
-            raise
-        crew.close()
-    return record
+        return _made(_Making(manuscript, request, store, crew, tell, orders), out, editions)
 
 
 def _order(source: PhraseSource, manuscript: Manuscript, request: Request, store: Store) -> PhraseOrder:
@@ -245,7 +230,7 @@ def _findings(orders: Sequence[PhraseOrder], cards: Sequence[Mapping[str, Any]])
 
 
 def _finding(source: PhraseSource, finding: Mapping[str, Any]) -> BookFinding:
-    plain = {name: value for name, value in finding.items() if name != "phrase"}
+    plain = {name: value for name, value in finding.items() if name != "number"}
     return BookFinding(number=source.number, title=source.title, file=source.file, **plain)
 
 
@@ -272,8 +257,9 @@ def _laid_out(
         else:
             pdfs[Path(every[-1].target).name] = seal
     between = _between_order(making, shelves)
-    known = making.store.read_json("card", between.name)
-    calls: list[PagesOrder | BetweenOrder] = [*pages, *([between] if known is None else [])]
+    calls: list[PagesOrder | BetweenOrder] = [*pages]
+    if between.sources and not making.store.has("card", between.name):
+        calls.append(between)
     done = 0
     if pages:
         making.tell(Step("pages", 0, len(pages)))
@@ -286,8 +272,9 @@ def _laid_out(
             pdfs[Path(call.target).name] = result
             making.store.write_json("card", _pages_name(call), {"job": call.job, "seal": result})
             making.tell(Step("pages", done, len(pages)))
-    compared = known or making.store.read_json("card", between.name) or _NO_CARD
-    found = [_finding(making.orders[one["phrase"]].source, one) for one in compared["findings"]]
+    compared = making.store.read_json("card", between.name) or _NO_CARD
+    by_number = {order.source.number: order.source for order in making.orders}
+    found = [_finding(by_number[one["number"]], one) for one in compared["findings"]]
     return _Laid(pdfs, found, (between.name, *(_pages_name(order) for order in every)))
 
 
@@ -347,8 +334,18 @@ def _laid_out_before(store: Store, order: PagesOrder) -> str | None:
 
 
 def _between_order(making: _Making, shelves: Sequence[_Shelf]) -> BetweenOrder:
-    name = between_job([shelf.names[0] for shelf in shelves], fingerprint()).name
+    """Return the order to compare the phrases that share the outline of their line with another."""
+    outlines = Counter(shelf.card["outline"] for shelf in shelves)
+    alike = [
+        (order.source, shelf.names[0])
+        for order, shelf in zip(making.orders, shelves, strict=True)
+        if outlines[shelf.card["outline"]] > 1
+    ]
+    numbered = [f"{source.number} {name}" for source, name in alike]
     silenced = tuple(rule for rule, _ in making.manuscript.settings.silence)
     return BetweenOrder(
-        str(making.store.folder.resolve()), name, tuple(order.source for order in making.orders), silenced
+        str(making.store.folder.resolve()),
+        between_job(numbered, fingerprint()).name,
+        tuple(source for source, _ in alike),
+        silenced,
     )

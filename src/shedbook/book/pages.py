@@ -7,6 +7,7 @@ score, its words, and its keys shared out over pages. `templates/book.typ` is it
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
@@ -20,8 +21,10 @@ PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 _MARGINS_MM = 23.0 + 21.0
 _GAP_MM = 6.5
 _GUTTER_MM = 19.0
+_HEAD_CHARACTERS = 52
 # Two short scores side by side: the white between them, and the room for the key's name over each.
 _PAIR_GAP_MM, _PAIR_NAME_MM = 9.0, 6.0
+_NUMERAL = re.compile(r"[iv]+\b")
 # fmt: off
 _UP_TO_NINETEEN = (
     "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
@@ -80,6 +83,7 @@ def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -
     words = advice(keys=most_keys, order=book.order, degrees=book.degrees, scale_names=book.scale_names)
     return {
         "title": book.title,
+        "head": shortened(book.title),
         "subtitle": book.subtitle or _subtitle(len(phrases), most_keys),
         "author": book.author,
         "rights": book.rights,
@@ -128,6 +132,14 @@ def key_words(key: str) -> tuple[str, str]:
     return tonic[:1] + "".join(signs.get(sign, sign) for sign in tonic[1:]), mode
 
 
+def shortened(title: str, most: int = _HEAD_CHARACTERS) -> str:
+    """Return a title short enough for the running head, cut between words where that is possible."""
+    if len(title) <= most:
+        return title
+    cut = title[: most - 1]
+    return (cut[: cut.rindex(" ")] if " " in cut[most // 2 :] else cut).rstrip(" ,.;:–-") + "…"
+
+
 def _subtitle(phrases: int, keys: int) -> str:
     count = f"{number_words(phrases).capitalize()} {'phrase' if phrases == 1 else 'phrases'}"
     return f"{count} in {'all ' if keys == 12 else ''}{number_words(keys)} {'key' if keys == 1 else 'keys'}"
@@ -148,6 +160,7 @@ def _phrase(phrase: PhrasePages, book: BookWords) -> dict[str, Any]:
     return {
         "number": phrase.number,
         "title": card["title"],
+        "head": shortened(card["title"]),
         "progression": card["progression"],
         "key": " ".join(key_words(card["key"])),
         "facts": _facts(card),
@@ -170,7 +183,9 @@ def _facts(card: Mapping[str, Any]) -> list[str]:
     progression = card["progression"]
     key = tonic if progression.startswith(f"{mode} ") else f"{tonic} {mode}"
     first = f"{progression} in {key}" if progression else key
-    return [first[:1].upper() + first[1:], f"{card['tempo']} beats a minute, {card['feel']}", card["metre"]]
+    if not _NUMERAL.match(first):  # iii–VI–ii–V keeps its small letters
+        first = first[:1].upper() + first[1:]
+    return [first, f"{card['tempo']} beats a minute, {card['feel']}", card["metre"]]
 
 
 def _paragraphs(text: str) -> list[str]:

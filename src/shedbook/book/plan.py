@@ -66,7 +66,7 @@ def score_jobs(fields: Mapping[str, Any], keys: Sequence[str], look: Look, versi
 
 
 def between_job(cards: Sequence[str], versions: str) -> Job:
-    """Return the job that compares the phrases of a book with one another."""
+    """Return the job that compares phrases of a book with one another; `cards` are numbers and names."""
     return job("between", {"cards": cards}, versions)
 
 

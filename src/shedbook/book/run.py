@@ -17,7 +17,8 @@ import threading
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor, as_completed
 from multiprocessing.connection import wait
-from typing import TypeVar
+from pathlib import Path
+from typing import Any, TypeVar
 
 from shedbook.errors import ShedbookError
 
@@ -39,6 +40,13 @@ class Crew:
         self.workers = max(1, workers)
         self._open: OpenExecutor = open_executor or open_processes
         self._executor: Executor | None = None
+        self._size = 0
+
+    def prepare(self, function: Callable[[], object]) -> None:
+        """Open one worker and let it load what it will need, while the caller finds out what to do."""
+        if self._open is open_processes:
+            with _signals_held():
+                self._ready(1).submit(function)
 
     def run(
         self, function: Callable[[Order], Result], orders: Sequence[Order]
@@ -62,9 +70,11 @@ class Crew:
                 yield waiting[future], future.result()
         except BrokenExecutor:
             self.stop()
-        finally:
-            for future in waiting:
-                future.cancel()
+        except BaseException:
+            # Broken off by the caller, a signal or a fault. The calls that wait are not cancelled one by one:
+            # a pool that loses a worker afterwards would fail on them.
+            self.stop()
+            raise
 
     def _alone(self, function: Callable[[Order], Result], order: Order) -> Result | Lost:
         try:
@@ -76,8 +86,11 @@ class Crew:
             return Lost()
 
     def _ready(self, calls: int) -> Executor:
+        size = min(self.workers, calls)
+        if self._executor is not None and self._size < size:
+            self.stop()
         if self._executor is None:
-            self._executor = self._open(min(self.workers, calls))
+            self._executor, self._size = self._open(size), size
         return self._executor
 
     def close(self) -> None:
@@ -91,9 +104,16 @@ class Crew:
         executor, self._executor = self._executor, None
         if executor is None:
             return
-        for process in list((getattr(executor, "_processes", None) or {}).values()):
+        processes = getattr(executor, "_processes", None) or {}
+        for process in list(processes.values()):
             process.kill()
-        executor.shutdown(wait=False, cancel_futures=True)
+        executor.shutdown(wait=bool(processes), cancel_futures=not processes)
+
+
+def load_engraver() -> None:
+    """Load in a worker what reading and engraving a phrase will need."""
+    importlib.import_module("shedbook.book.jobs")
+    importlib.import_module("shedbook.book.engraving")
 
 
 def open_processes(workers: int) -> Executor:
@@ -101,9 +121,17 @@ def open_processes(workers: int) -> Executor:
 
     Forked where that is safe: a worker then starts in a few milliseconds.
     """
-    forkable = sys.platform == "linux" and threading.active_count() == 1
-    context = multiprocessing.get_context("fork" if forkable else "spawn")
+    context = multiprocessing.get_context("fork" if _single_threaded() else "spawn")
     return ProcessPoolExecutor(workers, mp_context=context, initializer=_begin_worker)
+
+
+def _single_threaded() -> bool:
+    """Say whether this process has one thread, a library's own included: a fork would lose the others.
+
+    The page layout keeps a pool of threads once it has been used; a forked worker would wait for it for ever.
+    """
+    threads = Path("/proc/self/task")
+    return sys.platform == "linux" and threads.is_dir() and len(list(threads.iterdir())) == 1
 
 
 def open_cluster(address: str) -> OpenExecutor:
@@ -122,14 +150,29 @@ def open_cluster(address: str) -> OpenExecutor:
 
     def opened(workers: int) -> Executor:
         try:
-            executor: Executor = distributed.Client(address, timeout="10s").get_executor()
+            return _ClusterExecutor(distributed.Client(address, timeout="10s"))
         except (OSError, ValueError) as error:
             raise ShedbookError(
                 f"No Dask scheduler answers at {address}.", hint="Look at the address given to --scheduler."
             ) from error
-        return executor
 
     return opened
+
+
+class _ClusterExecutor(Executor):
+    """The executor of a Dask client, which goes when the executor goes."""
+
+    def __init__(self, client: Any) -> None:
+        self._client = client
+        self._executor = client.get_executor()
+
+    def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
+        future: Future[Any] = self._executor.submit(fn, *args, **kwargs)
+        return future
+
+    def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
+        self._executor.shutdown(wait=wait and not cancel_futures)  # without waiting, what waits is dropped
+        self._client.close()
 
 
 @contextlib.contextmanager

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from shedbook.book.tables.book_fields import BOOK_FIELDS
+from shedbook.book.track_settings import TrackSettings, read_tracks
 from shedbook.editions.keys import key_cycle
 from shedbook.errors import NotationError, UnknownNameError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM, read_feel, read_metre, read_silence, read_tempo
@@ -62,6 +63,7 @@ class Settings:
     links: tuple[tuple[str, str], ...] = ()
     phrases: tuple[str, ...] = ()
     silence: tuple[tuple[str, str], ...] = ()
+    tracks: TrackSettings = TrackSettings()
 
 
 def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
@@ -91,6 +93,7 @@ def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
         links=_links(fields.get("links", {})),
         phrases=_phrases(fields.get("phrases", [])),
         silence=read_silence(fields.get("silence", {})),
+        tracks=read_tracks(fields.get("tracks", {})),
     )
 
 

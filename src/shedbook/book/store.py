@@ -1,6 +1,6 @@
 """The store: artefacts by name, written whole or not at all.
 
-An artefact is a file `<kind>/<two letters>/<name>.<kind>` whose last line is a seal: the SHA-256 of what
+An artefact is a file `<kind>/<name>.<kind>` whose last line is a seal: the SHA-256 of what
 stands before it. A file that is cut short, or changed by anybody, no longer matches its seal; it counts
 as missing and is made again. The seal is a comment in SVG, so that other programs can read the file.
 
@@ -49,7 +49,7 @@ class Store:
     @staticmethod
     def inner_path(kind: str, name: str) -> str:
         """Return where an artefact lies, from the store's folder."""
-        return f"{kind}/{name[:2]}/{name}.{kind}"
+        return f"{kind}/{name}.{kind}"
 
     def _path(self, kind: str, name: str) -> str:
         # Plain text: a build asks for a thousand of these, and `Path` is ten times as slow.
@@ -78,7 +78,7 @@ class Store:
 
     def write(self, kind: str, name: str, content: bytes) -> None:
         """Put an artefact in its place."""
-        put(Path(self._path(kind, name)), _sealed(content), self.folder / "unfinished")
+        put(self._path(kind, name), _sealed(content), self.folder / "unfinished")
 
     def write_json(self, kind: str, name: str, content: Mapping[str, Any]) -> None:
         """Put a JSON object in its place."""
@@ -87,7 +87,8 @@ class Store:
     @contextlib.contextmanager
     def held(self) -> Iterator[None]:
         """Hold the shared lock while a build runs; clean up first when nobody else is at work."""
-        self.folder.mkdir(parents=True, exist_ok=True)
+        for inner in (*KINDS, "unfinished"):
+            (self.folder / inner).mkdir(parents=True, exist_ok=True)
         with (self.folder / "lock").open("ab") as lock:
             if fcntl is not None:
                 with contextlib.suppress(OSError):
@@ -114,32 +115,24 @@ class Store:
                     path.unlink(missing_ok=True)
 
 
-def put(target: Path, content: bytes, unfinished: Path, *, lasting: bool = False) -> None:
-    """Write a file whole: under another name first, then moved into its place.
+def put(target: Path | str, content: bytes, unfinished: Path, *, lasting: bool = False) -> None:
+    """Write a file whole: under another name first, then moved into its place; both folders are there.
 
     `lasting` waits until the disk has it; a sealed artefact needs no such wait, since a damaged one is
     found out and made again.
     """
-    beginning = unfinished / f"{os.getpid()}-{time.monotonic_ns()}-{target.name}.part"
-    for attempt in (1, 2):
-        try:
-            with beginning.open("wb") as file:
-                file.write(content)
-                if lasting:
-                    file.flush()
-                    os.fsync(file.fileno())
-            beginning.replace(target)
-        except FileNotFoundError:
-            if attempt == 2:
-                raise
-            unfinished.mkdir(parents=True, exist_ok=True)
-            target.parent.mkdir(parents=True, exist_ok=True)
-        except BaseException:
-            with contextlib.suppress(OSError):
-                beginning.unlink(missing_ok=True)
-            raise
-        else:
-            return
+    beginning = f"{unfinished}/{os.getpid()}-{time.monotonic_ns()}.part"
+    try:
+        with open(beginning, "wb") as file:  # noqa: PTH123 - see Store._path
+            file.write(content)
+            if lasting:
+                file.flush()
+                os.fsync(file.fileno())
+        os.replace(beginning, target)  # noqa: PTH105
+    except BaseException:
+        with contextlib.suppress(OSError):
+            Path(beginning).unlink(missing_ok=True)
+        raise
 
 
 def digest(*parts: str) -> str:

@@ -5,11 +5,12 @@ The one place in the book floor where analysis is asked; what is given back is p
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
 from typing import Any
 
 from shedbook.analysis.account import Account, account
+from shedbook.analysis.explain import explain
 from shedbook.analysis.proof import Finding, proof, proof_book
 from shedbook.engrave.score import Marks
 from shedbook.phrase.model import Phrase
@@ -42,11 +43,27 @@ def findings_of(studied: Studied, silenced: Collection[str]) -> tuple[dict[str, 
     return tuple(_plain(finding) for finding in proof(studied.account, silenced=silenced))
 
 
-def findings_between(studied: Sequence[Studied], silenced: Collection[str]) -> tuple[dict[str, Any], ...]:
-    """Return what the proof-reader reports of phrases beside one another; `phrase` counts from 0."""
-    accounts = [one.account for one in studied]
+def outline_of(studied: Studied) -> str:
+    """Return the line's intervals from its first note as text: phrases with different ones are no twins."""
+    notes = studied.account.notes
+    return " ".join(str(note.midi - notes[0].midi) for note in notes)
+
+
+def findings_between(studied: Mapping[int, Studied], silenced: Collection[str]) -> tuple[dict[str, Any], ...]:
+    """Return what the proof-reader reports of phrases beside one another, by their numbers in the book.
+
+    `number` in a finding is that of the phrase it belongs to.
+    """
+    if not studied:
+        return ()
+    # The proof-reader names phrases by their place: the places of the others are held by empty accounts.
+    empty = replace(next(iter(studied.values())).account, notes=())
+    accounts = [
+        studied[number].account if number in studied else empty for number in range(1, max(studied) + 1)
+    ]
     return tuple(
-        {**_plain(finding), "phrase": finding.phrase} for finding in proof_book(accounts, silenced=silenced)
+        {**_plain(finding), "number": finding.phrase + 1}
+        for finding in proof_book(accounts, silenced=silenced)
     )
 
 
@@ -62,8 +79,8 @@ def _plain(finding: Finding) -> dict[str, Any]:
 
 
 def explanation_of(studied: Studied) -> tuple[str, ...]:
-    """Return the sentences that say why the phrase works."""
-    return ()
+    """Return the sentences that say why the phrase works, without the author's own words."""
+    return explain(studied.account, with_commentary=False)
 
 
 def marks_of(studied: Studied, *, under: bool, scales: bool) -> Marks:

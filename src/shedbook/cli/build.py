@@ -13,7 +13,7 @@ from types import FrameType
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from shedbook.book.build import BookFinding
+    from shedbook.book.request import BookFinding
 
 _STOPPED = 128 + signal.SIGTERM
 _SEVERITIES = (("error", "errors"), ("warning", "warnings"), ("advice", "pieces of advice"))
@@ -53,7 +53,8 @@ def _count(text: str) -> int:
 
 def run(options: argparse.Namespace) -> int:
     """Build and say where the books are; 1 if several things could not be read or engraved."""
-    from shedbook.book.build import Request, build
+    from shedbook.book.build import build
+    from shedbook.book.request import Request
     from shedbook.cli.main import error_text
     from shedbook.cli.progress import Progress
     from shedbook.errors import BuildError
@@ -95,7 +96,7 @@ def _split(text: str) -> tuple[str, ...]:
 
 def _list_findings(findings: Sequence[BookFinding]) -> None:
     """Print what the proof-reader found, and how much of each kind."""
-    from shedbook.book.build import finding_line
+    from shedbook.book.request import finding_line
 
     for finding in findings:
         print(finding_line(finding), file=sys.stderr)

@@ -10,13 +10,12 @@ from itertools import pairwise
 from typing import Any
 
 from shedbook.analysis.harmony import ChordScale, Harmony, harmony_of
+from shedbook.cli.chord import scale_entry
 from shedbook.cli.items import read_items, run_items
 from shedbook.cli.lettering import pretty, wrapped
 from shedbook.errors import ShedbookError
 from shedbook.phrase.changes_text import Changes, parse_changes
 from shedbook.phrase.model import ChangeAt
-from shedbook.theory.chord import Chord
-from shedbook.theory.chord_scales import ScaleChoice
 from shedbook.theory.chord_symbol import canonical
 from shedbook.theory.metre import Metre, beat_words
 from shedbook.theory.progression import Progression
@@ -104,18 +103,7 @@ def _chord_object(change: ChangeAt, numeral: str, scale: ChordScale) -> dict[str
         "beat": str(change.beat),
         "function": numeral or None,
         "scale": None if scale.scale is None else str(scale.scale),
-        "scales": [_scale_object(choice, change.chord) for choice in scale.choices],
-    }
-
-
-def _scale_object(choice: ScaleChoice, chord: Chord) -> dict[str, Any]:
-    """Return a scale that goes with a chord: its degrees are those over the chord."""
-    return {
-        "name": choice.scale.name,
-        "root": str(choice.scale.root),
-        "notes": [str(note) for note in choice.scale.notes],
-        "degrees": [chord.degree_of(note.pitch_class) for note in choice.scale.notes],
-        "reason": choice.reason,
+        "scales": [scale_entry(choice, change.chord) for choice in scale.choices],
     }
 
 

@@ -10,6 +10,7 @@ from shedbook.cli.items import read_items, run_items
 from shedbook.cli.lettering import columns, pretty, wrapped
 
 if TYPE_CHECKING:
+    from shedbook.theory.chord import Chord
     from shedbook.theory.chord_scales import ScaleChoice
 
 
@@ -65,17 +66,17 @@ def describe(symbol: str) -> ChordEntry:
         "bass": None if chord.bass is None else str(chord.bass),
         "tones": [str(tone) for tone in chord.tones],
         "degrees": list(chord.degrees),
-        "scales": [scale_entry(choice) for choice in ranked(chord)],
+        "scales": [scale_entry(choice, chord) for choice in ranked(chord)],
     }
 
 
-def scale_entry(choice: ScaleChoice) -> ScaleEntry:
-    """Return one ranked scale as it stands in the JSON output."""
+def scale_entry(choice: ScaleChoice, chord: Chord) -> ScaleEntry:
+    """Return a scale that goes with a chord: its degrees are those over the chord (9, 11, 13)."""
     return {
         "name": choice.scale.name,
         "root": str(choice.scale.root),
         "notes": [str(note) for note in choice.scale.notes],
-        "degrees": list(choice.scale.row.degrees),
+        "degrees": [chord.degree_of(note.pitch_class) for note in choice.scale.notes],
         "reason": choice.reason,
     }
 

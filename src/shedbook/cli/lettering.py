@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 _FLAT = re.compile(
     r"(?<=\b[A-G])bb?(?![a-z])"  # of a note name: Bb, Ebb, Abm7
-    r"|(?:(?<![A-Za-z])|(?<=add))bb?(?=[0-9IV])"  # of a degree, an alteration or a numeral: b9, bb7, 7b5, bVII
+    r"|(?:(?<![A-Za-z])|(?<=add))bb?(?=[0-9IV])"  # of a degree or a numeral: b9, 7b5, bVII
     r"|(?<=\b[A-G])b(?=m|maj|dim|sus|add|alt|aug|min|no|omit)"
 )
 

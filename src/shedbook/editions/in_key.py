@@ -97,6 +97,19 @@ def readable_key(phrase: Phrase, key: Key) -> Key:
     return Key(min(names, key=cost), phrase.key.mode)
 
 
+def moved(phrase: Phrase, key: Key, semitones: int, layout: Plan) -> Phrase:
+    """Return the phrase in another key with its notes so many half steps higher, respelled.
+
+    Args:
+        phrase: the phrase as its author wrote it.
+        key: the key that it shall have; the mode stays the phrase's.
+        semitones: how much higher its notes shall be; whole octaves from the way to the key's tonic.
+        layout: the plan of the phrase.
+    """
+    interval = phrase.key.tonic.interval_to(key.tonic)
+    return spelled(_harmony_in(phrase, key, interval), layout, semitones)
+
+
 def _moved(phrase: Phrase, key: Key, layout: Plan) -> Phrase:
     interval = register_interval(phrase, key)
     return spelled(_harmony_in(phrase, key, interval), layout, interval.semitones)

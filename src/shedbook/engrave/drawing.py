@@ -35,7 +35,7 @@ from shedbook.engrave.style import (
     TEMPO_EM,
     Style,
 )  # fmt: skip
-from shedbook.engrave.trace import MUSIC_SCALE, System, Trace, trace
+from shedbook.engrave.trace import MUSIC_SCALE, System, Trace, curve_points, trace
 from shedbook.errors import RenderError
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_symbol import symbol_parts
@@ -52,6 +52,7 @@ _TEMPO_RISE = 320
 _HALF_HEAD = 113
 _DEGREE_CLEARANCE = 340
 _DEGREE_GAP = 45
+_SLUR_CLEARANCE = 120
 _PADDING = 12
 _DEFAULT = Style()
 
@@ -89,23 +90,27 @@ def draw(phrase: Phrase, marks: Marks = NO_MARKS, style: Style = _DEFAULT) -> Dr
     traced = trace(picture, heads, style.prefix)
     _check(phrase, heads, traced)
     row = _SCALE_ROW if marks.scales else 0
+    bases = [_symbol_base(phrase, system) for system in traced.systems]
     words: list[list[_Placed]] = []
     shifts = [0]
     for index, system in enumerate(traced.systems):
         drop = _degree_drop(system)
-        shifts.append(shifts[-1] + _SYMBOL_RISE - _PLACEHOLDER_RISE + row + drop)
-        placed = [*_symbols(phrase, marks, system), *_degrees(marks, system, drop)]
+        lift = max((y for _, _, y in system.symbols), default=0) - bases[index]
+        if index:
+            shifts[-1] += lift + _SYMBOL_RISE - _PLACEHOLDER_RISE + row
+        shifts.append(shifts[-1] + drop)
+        placed = [*_symbols(phrase, marks, system, bases[index]), *_degrees(marks, system, drop)]
         if index:
             number = text_word(str(index * layout.per_system + 1), "sans", NUMBER_EM)
             placed.append(_Placed(number, 0, system.staff_top - 1.45 * SPACE))
         words.append(placed)
     first = traced.systems[0]
-    top = min([0, *(y - _SYMBOL_RISE - row for _, _, y in first.symbols)])
+    top = min(0, bases[0] - _SYMBOL_RISE - row) if first.symbols else 0
     if style.tempo:
         words[0].append(_Placed(_tempo(phrase), 0, top - _TEMPO_GAP))
         top -= _TEMPO_GAP + _TEMPO_RISE
     words[0] += _label(style, first)
-    return _assembled(traced, words, style, top, [*shifts[:-1], shifts[-2] + drop])
+    return _assembled(traced, words, style, top, shifts)
 
 
 def _check(phrase: Phrase, heads: dict[str, Head], traced: Trace) -> None:
@@ -117,9 +122,28 @@ def _check(phrase: Phrase, heads: dict[str, Head], traced: Trace) -> None:
         )
 
 
-def _symbols(phrase: Phrase, marks: Marks, system: System) -> Iterable[_Placed]:
-    """Place the chord symbols on one base line, and the names of scales on another above it."""
+def _symbol_base(phrase: Phrase, system: System) -> int:
+    """Return the base line of the chord symbols: Verovio's, or higher where a slur would cross one."""
     base = min((y for _, _, y in system.symbols), default=0)
+    curves = [point for data in system.slurs for point in curve_points(data)]
+    if not curves:
+        return base
+    spans = [
+        (x, x + symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM).width)
+        for change, x, _ in system.symbols
+    ]
+    near = [
+        y
+        for x, y in curves
+        if any(left - _SLUR_CLEARANCE < x < right + _SLUR_CLEARANCE for left, right in spans)
+    ]
+    if near and min(near) < base + _SLUR_CLEARANCE:
+        return round(min(near)) - _SLUR_CLEARANCE
+    return base
+
+
+def _symbols(phrase: Phrase, marks: Marks, system: System, base: float) -> Iterable[_Placed]:
+    """Place the chord symbols on one base line, and the names of scales on another above it."""
     for change, x, _ in system.symbols:
         yield _Placed(symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM), x, base)
         name = marks.scales.get(change)

@@ -148,15 +148,25 @@ def _layer(bar: HeadBar, metre: Metre, reader: Reader, under: Mapping[int, str])
         return "<mRest/>"
     drawn = []
     for head in heads:
-        drawn.append(_rest(head) if head.pitch is None else _note(head, head.pitch, reader, under))
+        if head.pitch is None:
+            drawn.append(("", _rest(head)))
+        else:
+            grace = _grace(head, reader) if head.grace else ""
+            drawn.append((grace, _note(head, head.pitch, reader, under)))
     groups, beamed = spans_of(
         tuple([head.value for head in heads]), tuple([head.pitch is None for head in heads]), bar.first, metre
     )
     return _nested(drawn, heads, groups, beamed)
 
 
-def _nested(drawn: list[str], heads: Sequence[Head], groups: list[Span], beamed: list[Span]) -> str:
-    """Wrap beams and tuplets round the heads; a tuplet goes inside a beam that is longer than it."""
+def _nested(
+    drawn: list[tuple[str, str]], heads: Sequence[Head], groups: list[Span], beamed: list[Span]
+) -> str:
+    """Wrap beams and tuplets round the heads, each given with its grace notes.
+
+    A tuplet goes inside a beam that is longer than it. Grace notes go before what opens at their head,
+    for Verovio beams a grace note that opens a beam with the rest.
+    """
     before: list[list[str]] = [[] for _ in drawn]
     after: list[list[str]] = [[] for _ in drawn]
     for first, end in _cut(beamed, groups):
@@ -177,8 +187,8 @@ def _nested(drawn: list[str], heads: Sequence[Head], groups: list[Span], beamed:
             before[first].insert(0, opening)
             after[end - 1].append("</tuplet>")
     return "".join(
-        "".join(opening) + text + "".join(closing)
-        for opening, text, closing in zip(before, drawn, after, strict=True)
+        grace + "".join(opening) + text + "".join(closing)
+        for opening, (grace, text), closing in zip(before, drawn, after, strict=True)
     )
 
 
@@ -207,7 +217,6 @@ def _rest(head: Head) -> str:
 
 
 def _note(head: Head, pitch: Pitch, reader: Reader, under: Mapping[int, str]) -> str:
-    grace = _grace(head, reader) if head.grace else ""
     if head.part:
         reader.tied(pitch, over_bar=head.over_bar)
         shown = False
@@ -221,8 +230,8 @@ def _note(head: Head, pitch: Pitch, reader: Reader, under: Mapping[int, str]) ->
     text = under.get(head.note) if head.part == 0 else None
     if text:
         inside = f'<verse n="1"><syl>{_room_for(text)}</syl></verse>'
-        return f'{grace}<note xml:id="{head.id}" {attributes}>{inside}</note>'
-    return f'{grace}<note xml:id="{head.id}" {attributes}/>'
+        return f'<note xml:id="{head.id}" {attributes}>{inside}</note>'
+    return f'<note xml:id="{head.id}" {attributes}/>'
 
 
 def _marked(marks: tuple[str, ...]) -> str:
@@ -247,7 +256,7 @@ def _grace(head: Head, reader: Reader) -> str:
         f'<note xml:id="{head.id}g{index}" {_spelled(pitch, reader.needs(pitch))} {kind} stem.dir="up"/>'
         for index, pitch in enumerate(head.grace)
     )
-    return f"<graceGrp>{notes if one else f'<beam>{notes}</beam>'}</graceGrp>"
+    return f"<graceGrp>{notes if one else '<beam>' + notes + '</beam>'}</graceGrp>"
 
 
 def _room_for(text: str) -> str:

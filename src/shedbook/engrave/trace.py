@@ -37,12 +37,14 @@ class System:
     """One system: its elements, the top line of its staff, and where symbols and degrees belong.
 
     `symbols` are (change, x, base line), `degrees` (note, x of the head, base line), in drawing units;
+    `slurs` are the path data of slurs, for Verovio draws them over symbols;
     `tuplet_floor` is the base line of the lowest tuplet number, for Verovio sets degrees too near to it.
     """
 
     parts: list[str] = field(default_factory=list)
     staff_top: int = 0
     tuplet_floor: int = 0
+    slurs: list[str] = field(default_factory=list)
     symbols: list[tuple[int, int, int]] = field(default_factory=list)
     degrees: list[tuple[int, int, int]] = field(default_factory=list)
 
@@ -78,6 +80,20 @@ def trace(picture: str, heads: Mapping[str, Head], prefix: str) -> Trace:
     )  # fmt: skip
 
 
+def curve_points(data: str, steps: int = 24) -> list[tuple[float, float]]:
+    """Return points along the cubic curves of a slur's path data ("Mx,y Cx,y x,y x,y …")."""
+    numbers = [float(number) for number in re.findall(r"-?[\d.]+", data)]
+    corners = list(zip(numbers[::2], numbers[1::2], strict=True))
+    found = []
+    for first in range(0, len(corners) - 3, 3):
+        (ax, ay), (bx, by), (cx, cy), (dx, dy) = corners[first : first + 4]
+        for step in range(steps + 1):
+            t = step / steps
+            a, b, c, d = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
+            found.append((a * ax + b * bx + c * cx + d * dx, a * ay + b * by + c * cy + d * dy))
+    return found
+
+
 class _Tracer:
     """The state of the pass: the system and note that are open, and the lines still to be joined."""
 
@@ -105,6 +121,8 @@ class _Tracer:
         elif stroke:
             self._line(x1, y1, x2, y2, stroke)
         elif path:
+            if self._kind == "slur":
+                self.systems[-1].slurs.append(path)
             pen = f'stroke="currentColor" stroke-width="{path_stroke}" stroke-linejoin="round"'
             self._out.append(f'<path d="{path}" {pen}/>')
         elif poly == "gon":

@@ -16,9 +16,6 @@ import verovio
 
 from shedbook.errors import RenderError
 
-UNIT = 90
-"""Half a staff space in Verovio's drawing units; the staff is eight of them high."""
-
 _LOCK = threading.Lock()
 _OPTIONS: dict[str, Any] = {
     "adjustPageHeight": True,
@@ -75,7 +72,7 @@ def svg(mei: str, *, width: int, stretch_last: bool = True) -> str:
 
     Args:
         mei: one score with encoded system breaks.
-        width: the width of a system in drawing units (`UNIT` is half a staff space).
+        width: the width of a system in drawing units, 180 to a staff space.
         stretch_last: let the last system fill the width too.
 
     Raises:

@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from shedbook.errors import ChordSymbolError, NotationError, Place, UnknownNameError
+from shedbook.errors import ChordSymbolError, NotationError, Place, UnknownNameError, shown
 from shedbook.phrase.model import ChangeAt
 from shedbook.theory import scale as scale_table
 from shedbook.theory.chord import Chord
@@ -145,7 +145,7 @@ def _read_chord(word: re.Match[str], start: int, number: int) -> _Written:
     found = _BEAT.fullmatch(beat_text)
     if found is None or found[4] == "0":
         raise NotationError(
-            f'"{beat_text}" is not a beat.' if beat_text else "The beat is missing.",
+            f'"{shown(beat_text)}" is not a beat.' if beat_text else "The beat is missing.",
             hint=_BEAT_HINT,
             start=word_start + len(symbol),
             end=word_end,

@@ -12,7 +12,7 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import TypeVar
 
-from shedbook.errors import ManuscriptError, NotationError, Place, ReadError
+from shedbook.errors import ManuscriptError, NotationError, Place, ReadError, shown
 from shedbook.phrase.changes_text import Changes, parse_changes, parse_scales, print_changes, print_scales
 from shedbook.phrase.line_text import parse_line, print_line
 from shedbook.phrase.model import Bar, Phrase
@@ -166,7 +166,9 @@ def read_metre(value: object) -> Metre:
         return Metre.parse(text)
     except ValueError:
         refuse(
-            "metre", f'"{text}" is not a metre.', 'Write beats and their value: "4/4", "3/4", "6/8", "5/4".'
+            "metre",
+            f'"{shown(text)}" is not a metre.',
+            'Write beats and their value: "4/4", "3/4", "6/8", "5/4".',
         )
 
 
@@ -179,7 +181,7 @@ def _pickup(fields: Mapping[str, object], metre: Metre) -> Fraction:
     if length >= metre.bar_quarters:
         refuse(
             "pickup",
-            f'A pick-up of "{text}" is no shorter than a bar of {metre}.',
+            f'A pick-up of "{shown(text)}" is no shorter than a bar of {metre}.',
             "Write whole bars as bars, with a chord in the changes.",
         )
     return length
@@ -192,7 +194,9 @@ def read_key(value: object) -> Key:
         return Key.parse(text.replace("♭", "b").replace("♯", "#"))
     except ValueError:
         refuse(
-            "key", f'"{text}" is not a key.', 'Write a tonic and "major" or "minor": "C minor", "Bb major".'
+            "key",
+            f'"{shown(text)}" is not a key.',
+            'Write a tonic and "major" or "minor": "C minor", "Bb major".',
         )
 
 
@@ -213,7 +217,7 @@ def read_id(fields: Mapping[str, object]) -> str:
     if text and _ID.fullmatch(text) is None:
         refuse(
             "id",
-            f'"{text}" is not an id.',
+            f'"{shown(text)}" is not an id.',
             "An id is at most 64 letters a to z, digits, full stops, hyphens and underscores.",
         )
     return text

@@ -10,7 +10,7 @@ import re
 from functools import lru_cache
 from typing import NamedTuple
 
-from shedbook.errors import NotationError, nearest
+from shedbook.errors import NotationError, nearest, shown
 from shedbook.phrase.model import MARKS, Value
 from shedbook.phrase.value_text import EXPECTED, read_values
 from shedbook.theory.interval import ACCIDENTALS
@@ -127,7 +127,7 @@ def _read_marks(text: str, start: int) -> tuple[str, ...]:
         end = start + 1 + len(mark)
         if mark not in MARKS:
             raise NotationError(
-                f'"{mark}" is not a mark.' if mark else "A full stop has no mark after it.",
+                f'"{shown(mark)}" is not a mark.' if mark else "A full stop has no mark after it.",
                 hint=nearest(mark, MARKS) or f"The marks are {', '.join(MARKS)}.",
                 start=start if not mark else start + 1,
                 end=end,
@@ -155,4 +155,4 @@ def _not_a_note(body: str, start: int) -> NotationError:
         hint = 'Write flats and sharps as b and #: "bb5", "f#5".'
     elif "(" in body or ")" in body:
         hint = 'Slur brackets stand before the first note and after the last: "(c d e.accent)".'
-    return NotationError(f'"{body}" is not a note.', hint=hint, start=start, end=start + len(body))
+    return NotationError(f'"{shown(body)}" is not a note.', hint=hint, start=start, end=start + len(body))

@@ -33,8 +33,8 @@ class Value:
     @property
     def quarters(self) -> Fraction:
         """The length in quarter notes."""
-        plain = Fraction(4, self.part) * (2 - Fraction(1, 2**self.dots))
-        return plain * self.normal / self.actual
+        halves = 2**self.dots  # a dot adds half of what stands before it: 2 - 1/halves in all
+        return Fraction(4 * self.normal * (2 * halves - 1), self.part * self.actual * halves)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,8 @@ class Event:
     @property
     def quarters(self) -> Fraction:
         """The length in quarter notes, ties within the bar included."""
-        return sum((value.quarters for value in self.values), Fraction(0))
+        first, *tied = self.values
+        return sum((value.quarters for value in tied), first.quarters)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NoReturn
 
-from shedbook.errors import ManuscriptError, nearest
+from shedbook.errors import ManuscriptError, nearest, shown
 
 
 def refuse(field: str, message: str, hint: str = "") -> NoReturn:
@@ -42,7 +42,7 @@ def known_keys(fields: Mapping[str, object], known: Sequence[str], owner: str) -
         if name not in known:
             refuse(
                 name,
-                f'"{name}" is not a key of {owner}.',
+                f'"{shown(name)}" is not a key of {owner}.',
                 nearest(name, known) or f"The keys are {', '.join(known)}.",
             )
 
@@ -116,7 +116,7 @@ def text_table(field: str, value: object, example: str) -> tuple[tuple[str, str]
     pairs = []
     for name, text in value.items():
         if not isinstance(text, str) or not text.strip():
-            refuse(field, f'"{name}" in "{field}" needs a text.', f"Write {field} = {example}")
+            refuse(field, f'"{shown(name)}" in "{field}" needs a text.', f"Write {field} = {example}")
         check_characters(field, text)
         pairs.append((name, text.strip()))
     return tuple(pairs)
@@ -127,5 +127,5 @@ def one_of(field: str, text: str, names: Iterable[str], what: str) -> str:
     known = tuple(names)
     if text.lower() not in known:
         hint = nearest(text, known) or f"Known are {', '.join(known)}."
-        refuse(field, f'"{text}" is not {what}.', hint)
+        refuse(field, f'"{shown(text)}" is not {what}.', hint)
     return text.lower()

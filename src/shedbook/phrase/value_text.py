@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 from functools import lru_cache
 
-from shedbook.errors import NotationError
+from shedbook.errors import NotationError, shown
 from shedbook.phrase.model import Value
 
 PARTS = (1, 2, 4, 8, 16, 32)
@@ -44,17 +44,19 @@ def _read_value(text: str, start: int) -> Value:
     found = _VALUE.fullmatch(text)
     end = start + max(1, len(text))
     if found is None:
-        raise NotationError(f'"{text}" is not a note value.', hint=EXPECTED, start=start, end=end)
+        raise NotationError(f'"{shown(text)}" is not a note value.', hint=EXPECTED, start=start, end=end)
     part, dots, triplet, actual, normal = found.groups()
     if int(part) not in PARTS or len(dots) > MOST_DOTS:
-        raise NotationError(f'"{text}" is not among the note values.', hint=EXPECTED, start=start, end=end)
+        raise NotationError(
+            f'"{shown(text)}" is not among the note values.', hint=EXPECTED, start=start, end=end
+        )
     if triplet:
         return Value(int(part), len(dots), 3, 2)
     if actual is None:
         return Value(int(part), len(dots))
     if not (2 <= int(actual) <= MOST_IN_TUPLET and 1 <= int(normal) <= MOST_IN_TUPLET and actual != normal):
         raise NotationError(
-            f'"{text}" is not a tuplet that can be written.',
+            f'"{shown(text)}" is not a tuplet that can be written.',
             hint=f'"1/16(5:4)" is five in the time of four; no number is over {MOST_IN_TUPLET}.',
             start=start,
             end=end,

@@ -59,6 +59,8 @@ class Chord:
         """The row of the degree table: dominant, major, minor, half-diminished, diminished, suspended."""
         if self.third in ("4", "2"):
             return "suspended"
+        if self.seventh == "bb7":
+            return "diminished"
         if self.third == "b3":
             if self.fifth != "b5":
                 return "minor"

@@ -75,11 +75,11 @@ def kind_of(chord: Chord) -> KindRow | None:
     if chord.root is None:
         return None
     named = {*chord.degrees, *(("alt",) if chord.altered else ())}
-    for row in KINDS:
-        wanted = all(named.intersection(one.split("|")) for one in row.has)
-        if wanted and named.isdisjoint(row.lacks):
-            return row
-    raise ValueError(f"no kind of chord names {sorted(named)}")
+    return next(row for row in KINDS if _fits(row, named))  # the last row fits every chord with a root
+
+
+def _fits(row: KindRow, named: set[str]) -> bool:
+    return named.isdisjoint(row.lacks) and all(named.intersection(one.split("|")) for one in row.has)
 
 
 def ranked(chord: Chord, context: Context = NO_CONTEXT) -> tuple[ScaleChoice, ...]:
@@ -98,10 +98,7 @@ def ranked(chord: Chord, context: Context = NO_CONTEXT) -> tuple[ScaleChoice, ..
 
 
 def _row(kind: str, chord: Chord, context: Context) -> ChordScaleRow:
-    for row in _ROWS[kind]:
-        if CONTEXTS[row.context](chord, context):
-            return row
-    raise ValueError(f"the table has no row for {kind!r}")
+    return next(row for row in _ROWS[kind] if CONTEXTS[row.context](chord, context))
 
 
 def _named_tones(chord: Chord) -> frozenset[int]:
@@ -118,12 +115,10 @@ def _scale(fit: ScaleFit, chord: Chord, context: Context) -> Scale:
 
 def _fallback(chord: Chord) -> tuple[ScaleFit, Scale]:
     """Return the plainest scale on the root that holds every tone that the chord names."""
-    named = _named_tones(chord)
-    for name in FALLBACKS:
-        scale = Scale(chord.root or NoteName(0), scale_row(name))
-        if named <= scale.pitch_classes:
-            return ScaleFit(name, FALLBACK_REASON), scale
-    raise ValueError("the last of the fallbacks holds every tone")
+    named, root = _named_tones(chord), chord.root or NoteName(0)
+    scales = (Scale(root, scale_row(name)) for name in FALLBACKS)
+    scale = next(scale for scale in scales if named <= scale.pitch_classes)  # the last one holds every tone
+    return ScaleFit(scale.name, FALLBACK_REASON), scale
 
 
 # What the contexts of the table mean.
@@ -250,10 +245,16 @@ CONTEXTS: MappingProxyType[str, Callable[[Chord, Context], bool]] = MappingProxy
 """The contexts by the names that the table uses."""
 
 
-def _index() -> MappingProxyType[str, tuple[ChordScaleRow, ...]]:
-    """Map every kind to its rows in order; a kind without a row for any context is an error in the table."""
-    found: dict[str, list[ChordScaleRow]] = {row.name: [] for row in KINDS}
-    for row in ROWS:
+def index(
+    kinds: tuple[KindRow, ...], table: tuple[ChordScaleRow, ...]
+) -> MappingProxyType[str, tuple[ChordScaleRow, ...]]:
+    """Map every kind to its rows in order.
+
+    Raises:
+        ValueError: if a kind has no last row for any context, or a context is not known.
+    """
+    found: dict[str, list[ChordScaleRow]] = {row.name: [] for row in kinds}
+    for row in table:
         for kind in row.kinds:
             found[kind].append(row)
     for kind, rows in found.items():
@@ -262,7 +263,7 @@ def _index() -> MappingProxyType[str, tuple[ChordScaleRow, ...]]:
     return MappingProxyType({kind: tuple(rows) for kind, rows in found.items()})
 
 
-_ROWS = _index()
+_ROWS = index(KINDS, ROWS)
 
 
 # Reasons.

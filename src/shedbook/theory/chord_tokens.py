@@ -31,10 +31,14 @@ class Token:
     bracketed: bool
 
 
-def _index() -> MappingProxyType[str, TokenRow]:
-    """Map each spelling to its row; a spelling used twice is an error in the table."""
+def index(table: tuple[TokenRow, ...]) -> MappingProxyType[str, TokenRow]:
+    """Map each spelling to its row.
+
+    Raises:
+        ValueError: if a spelling is used twice.
+    """
     found: dict[str, TokenRow] = {}
-    for row in TOKENS:
+    for row in table:
         for spelling in row.spellings:
             if spelling in found:
                 raise ValueError(f"{spelling!r} is written for two meanings")
@@ -42,7 +46,7 @@ def _index() -> MappingProxyType[str, TokenRow]:
     return MappingProxyType(found)
 
 
-_ROWS = _index()
+_ROWS = index(TOKENS)
 _LONGEST = max(len(spelling) for spelling in _ROWS)
 _SIGNS = "+-"
 _TWO_READINGS = MappingProxyType({"2": "add9 or sus2", "4": "sus4 or add11"})

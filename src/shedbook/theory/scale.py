@@ -20,14 +20,19 @@ _WORDS = MappingProxyType({
 })  # fmt: skip
 """Short words of scale names and what they stand for."""
 
-_FREE = ("9", "11", "13")
-_FREE_OVER_DIMINISHED = (*_FREE, "7")
+_FREE = ("11",)
+_FREE_OVER_DIMINISHED = ("7", "9", "11", "13")
+"""Degrees whose letter need not be kept: a dominant seldom names its #11, but often b9, #9 and b13."""
 
 
-def _index() -> MappingProxyType[str, ScaleRow]:
-    """Map every name and alias, lower case, to its row; a name used twice is an error in the table."""
+def index(table: tuple[ScaleRow, ...]) -> MappingProxyType[str, ScaleRow]:
+    """Map every name and alias, in its plain form, to its row.
+
+    Raises:
+        ValueError: if a name is used twice.
+    """
     found: dict[str, ScaleRow] = {}
-    for row in SCALES:
+    for row in table:
         for name in (row.name, *row.aliases):
             key = _plain(name)
             if key in found:
@@ -45,7 +50,7 @@ def _plain(name: str) -> str:
     return " ".join(words)
 
 
-_ROWS = _index()
+_ROWS = index(SCALES)
 _SOME_NAMES = (
     "Names are such as dorian, lydian dominant, altered, half-whole diminished, melodic minor, blues."
 )
@@ -81,8 +86,8 @@ class Scale:
     def notes(self) -> tuple[NoteName, ...]:
         """The notes as a player spells them, the root first.
 
-        A plain name stands in place of a double accidental, and for a tension also in place of E#, B#,
-        Cb and Fb: the scale's own letters matter less there than what is quickly read.
+        A plain name stands in place of a double accidental, and for a tension that chords seldom name
+        also in place of E#, B#, Cb and Fb: letters matter less there than what is quickly read.
         """
         free = _FREE_OVER_DIMINISHED if "bb7" in self.row.degrees else _FREE
         pairs = zip(self.row.degrees[1:], self.row.spelled[1:], strict=True)

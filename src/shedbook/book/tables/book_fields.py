@@ -31,4 +31,6 @@ BOOK_FIELDS: tuple[FieldRow, ...] = (
              "the phrase files of the book, in order"),
     FieldRow("silence", "table of texts", False, "",
              "proof-reading rules left out in the whole book, each with a reason"),
+    FieldRow("tracks", "table", False, "no tracks",
+             "which tracks are made, and how they sound; its keys stand in a table of their own"),
 )  # fmt: skip

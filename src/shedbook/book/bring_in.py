@@ -1,0 +1,268 @@
+"""Files of other programs brought into a manuscript: read whole, then written as phrase files of their own.
+
+Nothing that is there is ever written over, and nothing is written at all unless every file could be read.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from shedbook.book.choice import tonic_of
+from shedbook.book.export import file_words
+from shedbook.book.files import inside
+from shedbook.book.manuscript import MANUSCRIPT_FILE, PHRASES_FOLDER, Manuscript, open_manuscript
+from shedbook.book.phrase_toml import phrase_toml
+from shedbook.errors import OutputError, ReadError, UnknownNameError, nearest
+from shedbook.exchange.long_line import DEFAULT_SPLIT, SPLITS
+from shedbook.exchange.musicxml_in import read_musicxml
+from shedbook.exchange.report import Imported, Report
+from shedbook.exchange.safety import MOST_BYTES
+from shedbook.phrase.model import Phrase
+from shedbook.theory.key import MODES, Key
+from shedbook.theory.metre import Metre
+from shedbook.theory.pitch import NoteName
+
+_NUMBERED = re.compile(r"(\d{1,6})")
+_MIDI = b"MThd"
+_NONE, _ALL = "none", "all"
+
+
+@dataclass(frozen=True, slots=True)
+class BringInOrder:
+    """What is to be read, and into which manuscript.
+
+    `split` is a list of `SPLITS` as the author writes it, "none", "all", or "" for what is usual; `key` a
+    tonic, with its mode or without, "" to find it; `part` the part to read. `preview` writes nothing.
+    """
+
+    files: tuple[Path, ...]
+    into: Path
+    split: str = ""
+    key: str = ""
+    part: str = ""
+    preview: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class NewPhrase:
+    """A phrase file: its path, its text, and the bars of `source` from which it comes."""
+
+    path: Path
+    text: str
+    phrase: Phrase
+    source: str
+    first_bar: str
+    last_bar: str
+
+
+@dataclass(frozen=True, slots=True)
+class BroughtIn:
+    """What was written, or would be, with the reports and what the author should know besides."""
+
+    phrases: tuple[NewPhrase, ...]
+    reports: tuple[Report, ...]
+    notices: tuple[str, ...] = ()
+
+
+def bring_in(order: BringInOrder) -> BroughtIn:
+    """Read files and write their phrases into a manuscript, which is begun where there is none.
+
+    Raises:
+        ReadError: if a file or the manuscript cannot be read; nothing is written then.
+        UnknownNameError: for a way to divide, a key or a part that does not exist.
+        OutputError: if the folder holds something else, or cannot be written.
+    """
+    split = split_of(order.split)
+    key = _key(order.key)
+    manuscript = _manuscript(order.into)
+    read = [_read(path, split, order.part, key) for path in order.files]
+    new, notices = _named(read, order, manuscript)
+    if not order.preview and new:
+        _write(new, order.into, begin=manuscript is None)
+    return BroughtIn(tuple(new), tuple(one.report for one in read), tuple(notices))
+
+
+def split_of(text: str) -> frozenset[str]:
+    """Return where a line is divided, from a list with commas or spaces.
+
+    Raises:
+        UnknownNameError: for a name that is none of them.
+    """
+    names = text.replace(",", " ").split()
+    if not names:
+        return DEFAULT_SPLIT
+    if names in ([_NONE], [_ALL]):
+        return frozenset(SPLITS if names == [_ALL] else ())
+    for name in names:
+        if name not in SPLITS:
+            known = ", ".join((*SPLITS, _NONE, _ALL))
+            raise UnknownNameError(
+                f'A line cannot be divided at "{name[:40]}".',
+                hint=nearest(name, (*SPLITS, _NONE, _ALL)) or f"Write one or several of {known}.",
+            )
+    return frozenset(names)
+
+
+def _key(text: str) -> Key | NoteName | None:
+    """Return the key that every phrase shall be in, or its tonic, whose mode is the phrase's."""
+    words = text.split()
+    if not words:
+        return None
+    if len(words) == 2 and words[1].lower() in MODES:
+        return Key(tonic_of(words[0]), words[1].lower())
+    return tonic_of(text.strip())
+
+
+def _manuscript(into: Path) -> Manuscript | None:
+    """Return the manuscript that is there; None for a folder that is missing or empty.
+
+    Raises:
+        OutputError: if the folder holds something else.
+    """
+    try:
+        if not into.exists():
+            return None
+        if not into.is_dir():
+            raise OutputError(f"{into} is no folder.", hint="Name the folder of a manuscript with --into.")
+        held = any(into.iterdir())
+    except (OSError, ValueError) as error:
+        raise OutputError(f"{into} cannot be read: {error}.", hint="Name another folder.") from error
+    if not held:
+        return None
+    if not (into / MANUSCRIPT_FILE).is_file():
+        raise OutputError(
+            f"{into} holds files, but no {MANUSCRIPT_FILE}; nothing was written.",
+            hint="Name the folder of a manuscript, or an empty or new one.",
+        )
+    return open_manuscript(into, keep_going=True)
+
+
+def _read(path: Path, split: Collection[str], part: str, key: Key | NoteName | None) -> Imported:
+    """Read one file of whatever kind it is."""
+    data = _bytes(path)
+    name = path.name
+    if data.startswith(_MIDI):
+        return _read_midi(data, name, split, key)
+    return read_musicxml(data, name, split=split, part=part, key=key, title=path.stem)
+
+
+def _read_midi(data: bytes, name: str, split: Collection[str], key: Key | NoteName | None) -> Imported:
+    """The seam to the reader of MIDI files."""
+    from shedbook.exchange.midi_in import read_midi  # noqa: PLC0415 - its libraries are slow to load
+
+    return read_midi(data, name, split=split, key=key)
+
+
+def _bytes(path: Path) -> bytes:
+    """Return a file's bytes, of which there may be only so many.
+
+    Raises:
+        ReadError: if it is missing, no file, empty or too long.
+    """
+    try:
+        if not path.is_file():
+            said = "is a folder" if path.is_dir() else "is not a file that can be read"
+            raise ReadError(f"{path} {said}.", hint="Name MusicXML or MIDI files.")
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
+    except (OSError, ValueError) as error:
+        raise ReadError(f"{path} cannot be read: {error}.", hint="Check the name.") from None
+    if len(data) > MOST_BYTES:
+        raise ReadError(
+            f"{path} holds more than {MOST_BYTES // 1_000_000} million bytes, which is all that is read.",
+            hint="Export only the part that holds the line.",
+        )
+    if not data.strip():
+        raise ReadError(f"{path} is empty.", hint="Export the file again.")
+    return data
+
+
+# Names and texts
+
+
+def _named(
+    read: Sequence[Imported], order: BringInOrder, manuscript: Manuscript | None
+) -> tuple[list[NewPhrase], list[str]]:
+    """Return the phrase files to write, with the next free numbers, and what the author should know."""
+    number, digits = _next_number(order.into / PHRASES_FOLDER)
+    taken = _ids(manuscript)
+    explicit_metre = manuscript is not None and "metre" in dict(manuscript.settings.defaults)
+    notices: list[str] = []
+    found: list[NewPhrase] = []
+    for imported in read:
+        if not imported.pieces:
+            notices.append(f"{imported.report.name} holds no phrase that can be written")
+        for piece in imported.pieces:
+            phrase = piece.phrase
+            if phrase.id and phrase.id in taken:
+                notices.append(f'"{phrase.title}" gets no id, for "{phrase.id}" is taken')
+                phrase = replace(phrase, id="")
+            taken.add(phrase.id)
+            text = phrase_toml(phrase)
+            if explicit_metre and phrase.metre == Metre():
+                text += f'metre = "{phrase.metre}"\n'
+            path = order.into / PHRASES_FOLDER / f"{number:0{digits}}-{file_words(phrase.title)}.toml"
+            found.append(NewPhrase(path, text, phrase, imported.report.name, piece.first_bar, piece.last_bar))
+            number += 1
+    if found and manuscript is not None and manuscript.settings.phrases:
+        notices.append(f"{MANUSCRIPT_FILE} lists its phrases: add the new files to the list")
+    return found, notices
+
+
+def _ids(manuscript: Manuscript | None) -> set[str]:
+    sources = manuscript.phrases if manuscript is not None else ()
+    return {str(source.fields.get("id", "")).strip() for source in sources} - {""}
+
+
+def _next_number(folder: Path) -> tuple[int, int]:
+    """Return the next free number for a phrase file, and with how many digits it is written."""
+    try:
+        names = [path.name for path in folder.iterdir()] if folder.is_dir() else []
+    except OSError as error:
+        raise OutputError(f"{folder} cannot be read: {error.strerror}.") from error
+    found = [match[1] for name in names if (match := _NUMBERED.match(name))]
+    return max(map(int, found), default=0) + 1, max([2, *map(len, found)])
+
+
+# Writing
+
+
+def _write(new: Sequence[NewPhrase], into: Path, *, begin: bool) -> None:
+    """Write all phrase files or, where one cannot be, none."""
+    folder = into / PHRASES_FOLDER
+    made: list[Path] = []
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        inside(into, PHRASES_FOLDER, PHRASES_FOLDER, hint="Put the folder itself into the manuscript.")
+        if begin:
+            title = into.resolve().name
+            words = "".join(letter for letter in title if letter.isprintable() and letter not in '"\\')
+            _create(into / MANUSCRIPT_FILE, f'title = "{words}"\n', made)
+        for one in new:
+            _create(one.path, one.text, made)
+    except OSError as error:
+        for path in made:
+            path.unlink(missing_ok=True)
+        reason = error.strerror or "it cannot be written"
+        raise OutputError(
+            f"{error.filename or into}: {reason}. Nothing was written.",
+            hint="Name another folder with --into.",
+        ) from error
+
+
+def _create(path: Path, text: str, made: list[Path]) -> None:
+    """Write a file that is not there yet, whole or not at all."""
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        with part.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        os.link(part, path)  # fails where a file of that name is there, as a rename would not
+        made.append(path)
+    finally:
+        part.unlink(missing_ok=True)

@@ -1,0 +1,223 @@
+"""Phrases written out for other programs: one file a phrase, in a key and an edition.
+
+Findings of the proof-reader never stop an export; only what cannot be read does, before anything is written.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from functools import partial
+from html import escape
+from importlib.metadata import version
+from pathlib import Path
+from types import MappingProxyType
+
+from shedbook.book.choice import asked_key, chosen_phrase
+from shedbook.book.manuscript import Manuscript, open_manuscript, read_phrase
+from shedbook.book.outfolder import STORE, claim
+from shedbook.book.plan import Look
+from shedbook.book.store import put
+from shedbook.book.study import marks_of, study
+from shedbook.editions.edition import Edition, ReaderKey, edition_named
+from shedbook.editions.place import place
+from shedbook.editions.transpose import transpose
+from shedbook.errors import OutputError, UnknownNameError, nearest
+from shedbook.exchange.container import packed
+from shedbook.exchange.musicxml_out import Setting, musicxml
+from shedbook.phrase.model import Phrase
+from shedbook.theory.key import Key
+
+CONCERT = "concert"
+PPI = 220
+"""Pixels an inch in a PNG picture."""
+
+_LONGEST_NAME = 60
+_CLEF_OCTAVES: Mapping[str, int] = MappingProxyType({"G2-8": -1, "F4-8": -1})
+
+
+@dataclass(frozen=True, slots=True)
+class ExportOrder:
+    """What is to be written.
+
+    `keys` are tonics, none for each phrase's own key; `edition` names a readership; `phrase` is a number
+    or a title, "" for all.
+    """
+
+    manuscript: Path
+    format: str
+    out: Path
+    keys: tuple[str, ...] = ()
+    edition: str = CONCERT
+    phrase: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """One phrase as a reader of an edition sees it: `sounding` in concert pitch, `written` as printed."""
+
+    sounding: Phrase
+    written: Phrase
+    edition: Edition
+    manuscript: Manuscript
+
+
+Render = Callable[[Setup], bytes]
+
+
+def export(order: ExportOrder) -> tuple[Path, ...]:
+    """Write every phrase that is asked for and return the files, in the order of the book.
+
+    Raises:
+        ReadError: if a phrase cannot be read; nothing is written then.
+        UnknownNameError: for a format, key, edition or phrase that does not exist.
+        OutputError: if the folder is not ours or cannot be written.
+    """
+    render = _format(order.format)
+    edition = edition_named(order.edition or CONCERT)
+    manuscript = open_manuscript(order.manuscript)
+    sources = (chosen_phrase(manuscript.phrases, order.phrase),) if order.phrase else manuscript.phrases
+    digits = max(2, len(str(max(source.number for source in sources))))
+    files: dict[str, bytes] = {}
+    for source in sources:
+        phrase = read_phrase(source)
+        stem = f"{source.number:0{digits}}-{file_words(source.title)}"
+        for setup in _setups(phrase, order.keys, edition, manuscript):
+            name = f"{stem}-{file_words(str(setup.sounding.key.tonic))}" if len(order.keys) > 1 else stem
+            files[f"{name}.{ENDINGS.get(order.format, order.format)}"] = render(setup)
+    return _written(order.out, files)
+
+
+def _format(name: str) -> Render:
+    render = FORMATS.get(name)
+    if render is None:
+        raise UnknownNameError(
+            f'"{name[:40]}" is not a format.',
+            hint=nearest(name, FORMATS) or f"Formats are {', '.join(FORMATS)}.",
+        )
+    return render
+
+
+def _setups(phrase: Phrase, keys: tuple[str, ...], edition: Edition, manuscript: Manuscript) -> list[Setup]:
+    """Return a phrase in each key; in its own key and concert pitch exactly as the author wrote it."""
+    wanted = [asked_key(tonic, phrase.key.mode) for tonic in keys] or [phrase.key]
+    found = []
+    for key in wanted:
+        if edition.name == CONCERT and key == phrase.key:
+            found.append(Setup(phrase, phrase, edition, manuscript))
+            continue
+        reader = ReaderKey(key, _written_key(key, edition))
+        written = replace(place(phrase, [reader], edition)[0].phrase, key_inferred=False)
+        found.append(Setup(transpose(written, -edition.transposition), written, edition, manuscript))
+    return found
+
+
+def _written_key(key: Key, edition: Edition) -> Key:
+    """Return the key that a reader sees, by the name with the fewer sharps or flats."""
+    return asked_key(str(_plain(key.transposed(edition.transposition)).tonic), key.mode)
+
+
+def _plain(key: Key) -> Key:
+    while abs(key.signature) > 7:
+        fifths = key.tonic.fifths + (-12 if key.signature > 0 else 12)
+        key = Key(type(key.tonic)(fifths), key.mode)
+    return key
+
+
+def file_words(text: str) -> str:
+    """Return a text as part of a file's name: small letters, digits and hyphens."""
+    named = text.replace("#", " sharp").replace("ß", "ss")
+    plain = unicodedata.normalize("NFKD", named).encode("ascii", "ignore").decode().lower()
+    words = re.findall(r"[a-z0-9]+", plain.replace("'", ""))
+    return "-".join(words)[:_LONGEST_NAME].strip("-") or "phrase"
+
+
+def _written(out: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
+    """Write the files, each whole or not at all."""
+    claim(out)
+    try:
+        for name, content in files.items():
+            put(out / name, content, out / STORE / "unfinished", lasting=True)
+    except OSError as error:
+        raise OutputError(
+            f"{out} cannot be written: {error.strerror}.", hint="Name another folder with --out."
+        ) from error
+    return tuple(out / name for name in files)
+
+
+# One function a format
+
+
+def _musicxml_text(setup: Setup) -> str:
+    edition, settings = setup.edition, setup.manuscript.settings
+    sign, line = edition.clef[0], int(edition.clef[1])
+    setting = Setting(
+        part=edition.instrument.name if edition.instrument else edition.title,
+        transposed=edition.transposition,
+        clef=(sign, line, _CLEF_OCTAVES.get(edition.clef, 0)),
+    )
+    return musicxml(
+        setup.sounding,
+        setting,
+        book=settings.title,
+        author=settings.author,
+        rights=settings.rights,
+        software=f"shedbook {version('shedbook')}",
+    )
+
+
+def _musicxml(setup: Setup) -> bytes:
+    return _musicxml_text(setup).encode()
+
+
+def _mxl(setup: Setup) -> bytes:
+    return packed(_musicxml_text(setup).encode())
+
+
+def _mei(setup: Setup) -> bytes:
+    from shedbook.engrave.score import mei  # noqa: PLC0415 - only where an engraving is asked for
+
+    phrase = setup.written
+    room = {index: escape(change.chord.text) for index, change in enumerate(phrase.changes)}
+    text = mei(phrase, clef=setup.edition.clef, room=room)
+    return text.replace("<title/>", f"<title>{escape(phrase.title)}</title>", 1).encode()
+
+
+def _picture(setup: Setup, *, png: bool) -> bytes:
+    from shedbook.engrave.drawing import draw  # noqa: PLC0415
+    from shedbook.engrave.style import Style  # noqa: PLC0415
+
+    settings = setup.manuscript.settings
+    look = Look(degrees=settings.degrees, scale_names=settings.scale_names)
+    marks = marks_of(study(setup.sounding), under=look.degrees, scales=look.scale_names)
+    style = Style(staff_mm=look.staff_mm, width_mm=look.width_mm)
+    drawing = draw(setup.written, marks, replace(style, clef=setup.edition.clef))
+    if not png:
+        return drawing.svg.encode()
+    from shedbook.book.typst_door import png as png_of  # noqa: PLC0415 - an SVG needs no Typst
+
+    return png_of(drawing.svg, drawing.width_mm, drawing.height_mm, PPI)
+
+
+def _midi(setup: Setup) -> bytes:
+    from shedbook.book.export_midi import plain_midi  # noqa: PLC0415 - brings the players with it
+
+    return plain_midi(setup.sounding)
+
+
+FORMATS: Mapping[str, Render] = MappingProxyType(
+    {
+        "musicxml": _musicxml,
+        "mxl": _mxl,
+        "midi": _midi,
+        "mei": _mei,
+        "svg": partial(_picture, png=False),
+        "png": partial(_picture, png=True),
+    }
+)
+"""The formats that can be written."""
+
+ENDINGS: Mapping[str, str] = MappingProxyType({"midi": "mid"})
+"""How the files of a format end, where not with its name."""

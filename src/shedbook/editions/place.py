@@ -1,0 +1,172 @@
+"""A phrase placed for a reader: in each key at its best register, written and spelled for the edition."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from types import MappingProxyType
+
+from shedbook.editions.edition import AUTHOR, Edition, ReaderKey
+from shedbook.editions.fold import Cut, cuts_of, folded
+from shedbook.editions.in_key import moved
+from shedbook.editions.instruments import Band
+from shedbook.editions.register import Reach, Way, fits, reach_of, registers, written_notes
+from shedbook.editions.spelling_plan import Plan, plan
+from shedbook.editions.tables.edition_rules import EDITION_RULES, EditionRule
+from shedbook.phrase.model import Phrase, sounding_notes
+from shedbook.theory.metre import beat_words
+
+_RULES = MappingProxyType({row.name: row for row in EDITION_RULES})
+
+
+@dataclass(frozen=True, slots=True)
+class EditionFinding:
+    """Something that the proof-reader says of one key of one edition.
+
+    `bar`, `beat` and `note`, an index as in `sounding_notes`, say where it begins.
+    """
+
+    rule: str
+    severity: str
+    bar: int
+    beat: Fraction
+    message: str
+    mend: str
+    note: int
+    edition: str
+    key: ReaderKey
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A phrase in one key of an edition.
+
+    `phrase` is as the reader sees it: notes, chords, scales and key in written pitch. `semitones` is how
+    much higher it sounds than the author wrote it, and `octaves` how many octaves of that are a choice of
+    register, the nearest transposition being 0. After a `fold` its notes lie another `fold_octaves` off.
+    """
+
+    phrase: Phrase
+    key: ReaderKey
+    semitones: int
+    octaves: int
+    fold: Cut | None
+    fold_octaves: int
+    findings: tuple[EditionFinding, ...]
+
+
+def place(
+    phrase: Phrase,
+    keys: Iterable[ReaderKey],
+    edition: Edition,
+    *,
+    fold: bool = False,
+    held: Iterable[tuple[int, int]] = (),
+) -> tuple[Placed, ...]:
+    """Return a phrase in each of the keys as the reader of an edition sees it.
+
+    The registers are chosen together, so the same phrase may lie elsewhere when other keys are asked for.
+
+    Args:
+        phrase: the phrase as its author wrote it, in concert pitch.
+        keys: the keys in the order in which they are read.
+        edition: whose transposition, ranges and policy.
+        fold: whether the phrase may be folded in keys in which no octave serves.
+        held: as `cuts_of` takes it: what the analysis says shall not be torn apart.
+
+    Raises:
+        ShedbookError: if in some key no octave lies between A0 and C8.
+    """
+    wanted = tuple(keys)
+    cuts = cuts_of(phrase, held) if fold and edition.policy != AUTHOR else None
+    ways = registers(phrase, [key.concert for key in wanted], edition, cuts)
+    layout = plan(phrase)
+    reach = reach_of(phrase)
+    silenced = {rule for rule, _ in phrase.silence}
+    found = []
+    for key, way in zip(wanted, ways, strict=True):
+        findings = _findings(phrase, reach, way, key, edition) if edition.policy != AUTHOR else ()
+        found.append(
+            Placed(
+                _written(phrase, layout, way, key, edition),
+                key,
+                way.semitones,
+                _octaves(way.semitones),
+                way.cut,
+                (way.after - way.semitones) // 12,
+                tuple(finding for finding in findings if finding.rule not in silenced),
+            )
+        )
+    return tuple(found)
+
+
+def _octaves(semitones: int) -> int:
+    """Return the octaves in a move, a tritone either way being none."""
+    octaves = (abs(semitones) + 5) // 12
+    return octaves if semitones > 0 else -octaves
+
+
+def _written(phrase: Phrase, layout: Plan, way: Way, key: ReaderKey, edition: Edition) -> Phrase:
+    semitones = way.semitones + edition.transposition.semitones
+    if way.cut is None:
+        return moved(phrase, key.written, semitones, layout)
+    turned = folded(phrase, way.cut, (way.after - way.semitones) // 12)
+    return moved(turned, key.written, semitones, plan(turned))
+
+
+# Findings.
+
+
+def _findings(
+    phrase: Phrase, reach: Reach, way: Way, key: ReaderKey, edition: Edition
+) -> tuple[EditionFinding, ...]:
+    found = []
+    if way.cut is not None:
+        turn = "higher" if way.after > way.semitones else "lower"
+        message = (
+            f"{_heading(phrase, key, edition)} goes on an octave {turn} from bar {way.cut.bar}, "
+            f"beat {beat_words(way.cut.beat)}."
+        )
+        found.append(_finding(_RULES["folded"], phrase, way.cut.note, message, key, edition))
+    if not fits(reach, way, edition):
+        found.append(
+            _out_of_range(phrase, written_notes(reach, way, edition.transposition.semitones), key, edition)
+        )
+    return tuple(found)
+
+
+def _out_of_range(
+    phrase: Phrase, notes: Sequence[tuple[int, int]], key: ReaderKey, edition: Edition
+) -> EditionFinding:
+    """Return the finding for the notes outside the widest band that is left."""
+    rule, words, band = "out-of-reach", "out of reach of", edition.bands.extreme
+    outside = _outside(notes, band)
+    if not outside:
+        rule, words, band = "out-of-range", "outside the full range of", edition.bands.full
+        outside = _outside(notes, band)
+    count = len(set(outside))
+    subject = "one note lies" if count == 1 else f"{count} notes lie"
+    message = (
+        f"{_heading(phrase, key, edition)}: in the best octave {subject} {words} {edition.reader_words}, "
+        f"written {band}."
+    )
+    return _finding(_RULES[rule], phrase, min(outside), message, key, edition)
+
+
+def _outside(notes: Sequence[tuple[int, int]], band: Band) -> list[int]:
+    return [index for index, midi in notes if not band.low.midi <= midi <= band.high.midi]
+
+
+def _heading(phrase: Phrase, key: ReaderKey, edition: Edition) -> str:
+    concert = f" (concert {key.concert.tonic})" if edition.transposes else ""
+    return f'"{phrase.title}" in {key.written}{concert}'
+
+
+def _finding(
+    rule: EditionRule, phrase: Phrase, note: int, message: str, key: ReaderKey, edition: Edition
+) -> EditionFinding:
+    where = sounding_notes(phrase)[note]
+    return EditionFinding(
+        rule.name, rule.severity, where.bar, where.beat, message, rule.mend, note, edition.name, key
+    )

@@ -1,0 +1,59 @@
+"""What a register costs the player: whole numbers, the least total over all keys of a phrase wins.
+
+Row format: name; policy that it belongs to; cost; per what; why; source. The policy "reader" serves a book
+for given players. The policy "author" keeps the author's register: every other wish only decides between
+two ways equally far (a tritone up and down), so its costs are of different orders of magnitude.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class RegisterRow(NamedTuple):
+    """One cost."""
+
+    name: str
+    policy: str
+    cost: int
+    per: str
+    why: str
+    source: str
+
+
+_BANDS = "ranges in three bands: Adler, The Study of Orchestration, from memory"
+_PRACTICE = "common practice"
+_DESIGN = "the project's design"
+
+REGISTER_COSTS: tuple[RegisterRow, ...] = (
+    RegisterRow("outside comfortable", "reader", 4, "note and half step", "it lies badly", _BANDS),
+    RegisterRow("outside full", "reader", 100, "note and half step", "many players do not have it", _BANDS),
+    RegisterRow("outside extreme", "reader", 1000, "note and half step", "nobody has it", _BANDS),
+    RegisterRow("jump", "reader", 2, "half step between one key and the next",
+                "a hand that stays where it is reads the next key sooner", _PRACTICE),
+    RegisterRow("distance", "reader", 1, "half step from where the author wrote it",
+                "the author chose a register for its sound", _DESIGN),
+    RegisterRow("staff middle", "reader", 0, "half step of lowest and highest note from the staff's middle",
+                "the comfortable band says it already", _DESIGN),
+    RegisterRow("upward", "reader", 0, "way that goes up", "no difference", _DESIGN),
+    RegisterRow("outside comfortable", "author", 0, "note and half step", "not asked", _DESIGN),
+    RegisterRow("outside full", "author", 0, "note and half step", "not asked", _DESIGN),
+    RegisterRow("outside extreme", "author", 0, "note and half step", "A0 to C8 are a limit", _DESIGN),
+    RegisterRow("jump", "author", 0, "half step between one key and the next", "not asked", _DESIGN),
+    RegisterRow("distance", "author", 2000, "half step from where the author wrote it",
+                "within a tritone of the author's register", _DESIGN),
+    RegisterRow("staff middle", "author", 2, "half step of lowest and highest note from the staff's middle",
+                "of two ways equally far, the one with fewer ledger lines", _PRACTICE),
+    RegisterRow("upward", "author", 1, "way that goes up", "if still equal, the lower", _DESIGN),
+)  # fmt: skip
+
+FOLD_COSTS: tuple[RegisterRow, ...] = (
+    RegisterRow("fold", "reader", 40, "fold", "one octave for all is the better reading", _DESIGN),
+    RegisterRow("away from a rest", "reader", 40, "fold where no rest divides the line",
+                "a rest is where a player breathes and moves", _PRACTICE),
+    RegisterRow("inside a slur", "reader", 60, "fold under a slur", "a slur is one breath or bow", _PRACTICE),
+    RegisterRow("beside the widest leap", "reader", 4, "half step by which the leap is narrower",
+                "the widest leap bears turning into its inversion", _PRACTICE),
+    RegisterRow("leap made", "reader", 6, "half step beyond a sixth of the new interval",
+                "the fold shall not make a leap harder than it removes", _PRACTICE),
+)  # fmt: skip

@@ -1,0 +1,134 @@
+"""Lengths as written values, exactly: which values, tied to one another, make a number of quarter notes.
+
+The search is over every value that the manuscript can write. A length that none of them makes has no
+written form, and the answer is None: nothing is ever rounded here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import lru_cache
+from math import lcm
+
+from shedbook.phrase.model import Value
+from shedbook.phrase.value_text import MOST_DOTS, MOST_IN_TUPLET, PARTS
+
+TICKS_A_QUARTER = PARTS[-1] * 2**MOST_DOTS * lcm(*range(1, MOST_IN_TUPLET + 1))
+"""Every value that can be written is a whole number of these, so that lengths can be added quickly."""
+
+Ticks = int | Fraction
+"""A length or place in ticks; only what no value can say is not whole."""
+
+# Tuplets in the order of preference; the rest of what can be written comes after them, plainest first.
+_USUAL = ((3, 2), (5, 4), (7, 4), (7, 8), (6, 4), (2, 3), (4, 3), (9, 8))
+_MOST_TIED = 6
+
+
+@lru_cache(maxsize=1)
+def _singles() -> Mapping[Fraction, Value]:
+    """Map each length that one value has to the plainest such value."""
+    found: dict[Fraction, Value] = {}
+    numbers = range(1, MOST_IN_TUPLET + 1)
+    others = sorted(
+        ((actual, normal) for actual in numbers[1:] for normal in numbers if actual != normal),
+        key=lambda ratio: (max(ratio), ratio),
+    )
+    for actual, normal in ((1, 1), *_USUAL, *others):
+        for dots in range(MOST_DOTS + 1):
+            for part in PARTS:
+                value = Value(part, dots, actual, normal)
+                found.setdefault(value.quarters, value)
+    return found
+
+
+@lru_cache(maxsize=4096)
+def values_for(quarters: Fraction) -> tuple[Value, ...] | None:
+    """Return the fewest plain values that make a length, else tuplet values; None where nothing does.
+
+    Args:
+        quarters: the length in quarter notes.
+    """
+    if quarters <= 0:
+        return None
+    plain = _tied(quarters, 1, 1)
+    if plain is not None and len(plain) == 1:
+        return plain
+    single = _singles().get(quarters)
+    if plain is None and single is not None:
+        return (single,)
+    if plain is not None:
+        return plain
+    for actual, normal in _USUAL:
+        tied = _tied(quarters, actual, normal)
+        if tied is not None:
+            return tied
+    return _mixed(quarters)
+
+
+def _tied(quarters: Fraction, actual: int, normal: int) -> tuple[Value, ...] | None:
+    """Return values of one ratio, longest first, that add up to a length; None where they do not."""
+    left = quarters
+    found: list[Value] = []
+    while left and len(found) < _MOST_TIED:
+        value = _longest(left, actual, normal)
+        if value is None:
+            return None
+        found.append(value)
+        left -= value.quarters
+    return None if left else tuple(found)
+
+
+def _longest(quarters: Fraction, actual: int, normal: int) -> Value | None:
+    """Return the longest value of a ratio, with at most one dot, that fits into a length."""
+    fitting = [
+        value
+        for part in PARTS
+        for dots in (1, 0)
+        if (value := Value(part, dots, actual, normal)).quarters <= quarters
+    ]
+    return max(fitting, key=lambda value: value.quarters, default=None)
+
+
+def _mixed(quarters: Fraction) -> tuple[Value, ...] | None:
+    """Return plain values tied to one tuplet value, or None."""
+    singles = _singles()
+    for part in PARTS:
+        for dots in (1, 0):
+            head = Value(part, dots)
+            single = singles.get(quarters - head.quarters)
+            if single is not None:
+                return (head, single)
+    return None
+
+
+@lru_cache(maxsize=4096)
+def ticks_of(values: tuple[Value, ...]) -> int:
+    """Return the length of tied values in ticks."""
+    return int(sum(value.quarters for value in values) * TICKS_A_QUARTER)
+
+
+def in_ticks(quarters: Fraction) -> Ticks:
+    """Return quarter notes as ticks."""
+    ticks = quarters * TICKS_A_QUARTER
+    return ticks.numerator if ticks.denominator == 1 else ticks
+
+
+def in_quarters(ticks: Ticks) -> Fraction:
+    """Return ticks as quarter notes."""
+    return Fraction(ticks) / TICKS_A_QUARTER
+
+
+@lru_cache(maxsize=8192)
+def fitting(length: Ticks, written: Value | None, tolerance: Ticks) -> tuple[Value, ...] | None:
+    """Return the values of a note that lasts a length and is written in a certain way.
+
+    Args:
+        length: how long it lasts, in ticks.
+        written: the value that the file says, if any; it holds where it agrees.
+        tolerance: it agrees when it is nearer to the length than this many ticks: a file that counts in
+            too coarse a unit rounds its tuplets.
+    """
+    if written is not None and abs(ticks_of((written,)) - length) < tolerance:
+        return (written,)
+    return values_for(in_quarters(length))

@@ -1,0 +1,90 @@
+"""Chord symbols among the texts of a MIDI file: markers, lyrics, cue points, plain texts.
+
+A text counts where it parses as a chord. Lyrics hold words that look like chords ("A", "Be"), and
+rehearsal letters are chords by their spelling: a kind of text is believed where most of it are chords, and
+letters that go through the alphabet are not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from shedbook.errors import ChordSymbolError
+from shedbook.exchange.midi_bytes import CUE, LYRIC, MARKER, TEXT, MidiFile, TextAt
+from shedbook.phrase.tables.feels import FEELS
+from shedbook.theory.chord import Chord
+from shedbook.theory.chord_symbol import parse_chord
+
+_KINDS = {MARKER: "markers", LYRIC: "lyrics", TEXT: "texts", CUE: "cue points"}
+"""The kinds of text that are looked at, the likeliest first."""
+_LETTERS = "ABCDEFGH"
+
+
+class ChordAt(NamedTuple):
+    """A chord and the tick at which its text stands."""
+
+    tick: int
+    chord: Chord
+
+
+class FoundChanges(NamedTuple):
+    """The chords of a file in order; `said_by` names the kind of text, `headings` are other markers."""
+
+    chords: tuple[ChordAt, ...]
+    said_by: str
+    headings: tuple[TextAt, ...]
+
+
+def changes_of(file: MidiFile) -> FoundChanges:
+    """Return the changes that a file's texts say; none where no kind of text can be believed."""
+    texts = sorted({text for track in file.tracks for text in track.texts if text.kind in _KINDS})
+    markers = [text for text in texts if text.kind == MARKER]
+    if _is_rehearsal(markers):
+        texts = [text for text in texts if text.kind != MARKER]
+    for kind, said_by in _KINDS.items():
+        of_kind = [text for text in texts if text.kind == kind]
+        chords = [
+            ChordAt(text.tick, chord)
+            for text in of_kind
+            if (chord := _chord(text.text)) is not None
+        ]
+        if chords and (kind == MARKER or 2 * len(chords) > len(of_kind)):
+            headings = [text for text in markers if _chord(text.text) is None]
+            return FoundChanges(_one_a_tick(chords), said_by, tuple(headings))
+    return FoundChanges((), "", tuple(markers))
+
+
+def _is_rehearsal(markers: Sequence[TextAt]) -> bool:
+    """Tell whether markers are the letters of the alphabet in order, and so no chords."""
+    letters = [text.text for text in markers if text.text in tuple(_LETTERS)]
+    bare = [text for text in markers if _chord(text.text) is not None]
+    return bool(letters) and len(bare) == len(letters) and "".join(letters) == _LETTERS[: len(letters)]
+
+
+def _chord(text: str) -> Chord | None:
+    """Return the chord that a text says, None where it says something else."""
+    bare = text.strip()
+    try:
+        return parse_chord(bare) if bare else None
+    except ChordSymbolError:
+        return None
+
+
+def _one_a_tick(chords: Sequence[ChordAt]) -> tuple[ChordAt, ...]:
+    """Return the chords without the ones that another at the same tick replaces, or that only repeat."""
+    found: dict[int, ChordAt] = {}
+    for one in chords:
+        found[one.tick] = one
+    return tuple(found[tick] for tick in sorted(found))
+
+
+def feel_of(file: MidiFile) -> str:
+    """Return the feel that a text of the file names, "" for none."""
+    names = {name.lower(): row.name for row in FEELS for name in (row.name, *row.aliases)}
+    for track in file.tracks:
+        for text in track.texts:
+            found = names.get(text.text.lower())
+            if found is not None:
+                return found
+    return ""

@@ -1,0 +1,247 @@
+"""MusicXML, versions 1.0 to 4.0, partwise and timewise, plain and compressed: from bytes to phrases.
+
+One part is read, the named or the first one, and of it the top line. Everything comes out in concert
+pitch, repeats written out; what could not be kept stands in the report.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from shedbook.errors import ReadError, UnknownNameError, nearest
+from shedbook.exchange.container import is_container, score_of
+from shedbook.exchange.long_line import DEFAULT_SPLIT, LineBar, LongLine
+from shedbook.exchange.part_in import PartReader
+from shedbook.exchange.repeats import unrolled
+from shedbook.exchange.report import Imported, Reporter
+from shedbook.exchange.safety import DESCEND, KEEP, SKIP, Element, read_xml, said, text_of
+from shedbook.exchange.sections import pieces_of
+from shedbook.exchange.tables.own_fields import PREFIX
+from shedbook.theory.chord import Chord
+from shedbook.theory.key import Key
+from shedbook.theory.pitch import NoteName
+
+_MOST_PARTS = 500
+_HEAD = ("work", "movement-title", "identification", "credit", "part-list")
+_MOST_TITLE = 200
+
+
+@dataclass(slots=True)
+class _Head:
+    """What stands before the notes."""
+
+    work: str = ""
+    movement: str = ""
+    credit: str = ""
+    creator: str = ""
+    kept: dict[str, str] = field(default_factory=dict)
+    parts: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def title(self) -> str:
+        return (self.movement or self.work or self.credit)[:_MOST_TITLE]
+
+
+class _Score:
+    """Watches a score go by and hands the bars of one part to its reader."""
+
+    def __init__(self, name: str, reporter: Reporter, part: str) -> None:
+        self.name = name
+        self.head = _Head()
+        self.asked = part
+        self.wanted = ""
+        self.seen: list[str] = []
+        self.chords_in: dict[str, int] = {}
+        self.reader = PartReader(name, reporter)
+        self._timewise = False
+        self._at_root = True
+        self._part = ""
+        self._measure: Mapping[str, str] = {}
+
+    # What the file holds
+
+    def opened(self, tag: str, attributes: Mapping[str, str]) -> int:
+        if self._at_root:
+            return self._root(tag)
+        if tag in _HEAD:
+            return KEEP
+        if tag == "measure":
+            self._measure = attributes
+            return DESCEND if self._timewise else KEEP
+        if tag == "part":
+            self._part = attributes.get("id", "")
+            return self._open_part()
+        return SKIP
+
+    def _root(self, tag: str) -> int:
+        self._at_root = False
+        if tag not in ("score-partwise", "score-timewise"):
+            raise ReadError(
+                f"{self.name} is XML, but no score: it begins with <{tag[:40]}>.",
+                hint="A MusicXML score begins with score-partwise or score-timewise.",
+            )
+        self._timewise = tag == "score-timewise"
+        return DESCEND
+
+    def _open_part(self) -> int:
+        """Answer whether the part at hand is the one to read."""
+        part = self._part
+        if part not in self.seen:
+            self.seen.append(part)
+            if len(self.seen) > _MOST_PARTS:
+                raise ReadError(f"{self.name} has more than {_MOST_PARTS} parts; it was not read.")
+        if not self.wanted:
+            self.wanted = self._choose()
+        if part != self.wanted:
+            return SKIP
+        return KEEP if self._timewise else DESCEND
+
+    def _choose(self) -> str:
+        """Return the part asked for, by its name, its id or its place; the first for none."""
+        parts = self.head.parts or {self._part: ""}
+        if not self.asked:
+            return self._part
+        for place, (key, name) in enumerate(parts.items(), 1):
+            if self.asked.casefold() in (key.casefold(), name.casefold(), str(place)):
+                return key
+        listed = ", ".join(name or key for key, name in list(parts.items())[:12])
+        raise UnknownNameError(
+            f'{self.name} has no part "{self.asked}".',
+            hint=nearest(self.asked, [name.lower() for name in parts.values()]) or f"Its parts: {listed}.",
+        )
+
+    def kept(self, element: Element) -> None:
+        if element.tag in ("measure", "part"):
+            attributes = self._measure
+            label = attributes.get("number", "").strip()[:12] or str(len(self.reader.bars) + 1)
+            self.reader.take(element, label, implicit=attributes.get("implicit") == "yes")
+        else:
+            _read_head(element, self.head)
+
+
+def _read_head(element: Element, head: _Head) -> None:
+    """Take in what stands before the notes."""
+    if element.tag == "work":
+        head.work = _line(said(element, "work-title"))
+    elif element.tag == "movement-title":
+        head.movement = _line(text_of(element))
+    elif element.tag == "credit" and not head.credit and said(element, "credit-type") in ("", "title"):
+        head.credit = _line(said(element, "credit-words"))
+    elif element.tag == "identification":
+        head.creator = _line(said(element, "creator"))
+        for fields in element.findall("miscellaneous"):
+            for one in fields.findall("miscellaneous-field"):
+                name = one.get("name", "")
+                if name.startswith(PREFIX):
+                    head.kept[name.removeprefix(PREFIX)] = one.text or ""
+    elif element.tag == "part-list":
+        for part in element.findall("score-part")[:_MOST_PARTS]:
+            head.parts[part.get("id", "")] = _line(said(part, "part-name"))
+
+
+def _line(text: str) -> str:
+    """Return a text on one line."""
+    return " ".join(text.split())
+
+
+def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unroll: bool = True) -> LongLine:
+    """Return the whole line of a score, not yet divided into phrases.
+
+    Args:
+        data: a MusicXML file, plain or compressed.
+        name: what errors and remarks call it.
+        reporter: told what could not be kept.
+        part: the name, id or place (from 1) of the part to read; "" for the first.
+        unroll: write repeats out.
+
+    Raises:
+        ReadError: if the file cannot be read, with the place.
+        UnknownNameError: if it has no such part.
+    """
+    xml = score_of(data, name) if is_container(data) else data
+    score = _Score(name, reporter, part)
+    read_xml(xml, name, score)
+    reader = score.reader
+    if not reader.bars:
+        raise ReadError(f"{name} holds no bars.", hint="Export a score that has notes.")
+    others = [score.head.parts.get(key) or key for key in score.seen if key != score.wanted]
+    if others:
+        listed = ", ".join(others[:6]) + (" …" if len(others) > 6 else "")
+        reporter.note(f"other parts are left out: {listed}")
+    bars = _with_chords(reader, xml, score, others)
+    order = unrolled(reader.signs, name) if unroll else range(len(bars))
+    line = LongLine(
+        score.head.title, tuple([bars[index] for index in order]), score.head.kept, score.head.creator
+    )
+    if len(line.bars) > len(bars):
+        reporter.note("repeats are written out")
+    return line
+
+
+def _with_chords(reader: PartReader, xml: bytes, score: _Score, others: list[str]) -> list[LineBar]:
+    """Return the bars with chords: the part's own, else those of another part, else words that are chords."""
+    if reader.harmonies:
+        return [
+            _with_silence(bar, texts, reader.reporter)
+            for texts, bar in zip(reader.text_chords, reader.bars, strict=True)
+        ]
+    if any(len(chord.text) > 1 for texts in reader.text_chords for _, chord in texts):
+        return _grafted(reader.bars, reader.text_chords)
+    if b"<harmony" in xml or b"<\0h\0a\0r" in xml or b"\0<\0h\0a" in xml:
+        for key in score.seen:
+            if key == score.wanted:
+                continue
+            other = _Score(score.name, Reporter(score.name), key)
+            read_xml(xml, score.name, other)
+            if other.reader.harmonies and len(other.reader.bars) == len(reader.bars):
+                called = score.head.parts.get(key) or key
+                reader.reporter.note(f'the chord symbols are those of the part "{called}"')
+                return _grafted(reader.bars, [bar.chords for bar in other.reader.bars])
+    return reader.bars
+
+
+def _with_silence(bar: LineBar, texts: Sequence[tuple[Fraction, Chord]], reporter: Reporter) -> LineBar:
+    """Return a bar with the words that say N.C. among its chord symbols; other words are left out."""
+    silent = []
+    for place, chord in texts:
+        if chord.root is None and all(place != other for other, _ in bar.chords):
+            silent.append((place, chord))
+        elif chord.root is not None:
+            reporter.note(f'the words "{chord.text}" are left out', bar.label)
+    return replace(bar, chords=tuple(sorted([*bar.chords, *silent], key=lambda pair: pair[0])))
+
+
+def _grafted(bars: list[LineBar], chords: list[tuple[tuple[Fraction, Chord], ...]]) -> list[LineBar]:
+    return [replace(bar, chords=found) for bar, found in zip(bars, chords, strict=True)]
+
+
+def read_musicxml(
+    data: bytes,
+    name: str,
+    *,
+    split: Collection[str] = DEFAULT_SPLIT,
+    part: str = "",
+    key: Key | NoteName | None = None,
+    title: str = "",
+) -> Imported:
+    """Return the phrases of a MusicXML file and the report of what could not be kept.
+
+    Args:
+        data: the file, plain or compressed.
+        name: what errors and remarks call it.
+        split: where to divide the line, any of `long_line.SPLITS`.
+        part: the name, id or place of the part to read; "" for the first.
+        key: the home key of every phrase, or its tonic alone; None to take it from the changes or the key
+            signature.
+        title: the title of a score that has none; "" for `name`.
+
+    Raises:
+        ReadError: if the file cannot be read.
+        UnknownNameError: if it has no such part.
+    """
+    reporter = Reporter(name)
+    line = read_line(data, name, reporter, part=part)
+    pieces = pieces_of(line, frozenset(split), reporter, fallback=title or name, key=key)
+    return Imported(pieces, reporter.report())

@@ -1,0 +1,153 @@
+"""How long the notes of a line are written, once it is known where they begin.
+
+A player leaves small gaps, and a writer does not: a note lasts up to the next one unless the silence
+between them is worth a rest. Costs stand in `tables.quantise_costs`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from shedbook.exchange.quantise import (
+    COST,
+    GRAINS,
+    SLOTS,
+    Beat,
+    Placed,
+    Played,
+    divided_beat,
+    is_exact,
+    place_onsets,
+)
+from shedbook.theory.metre import Metre
+
+_HALF = SLOTS // 2
+_EXACT_TIMES = 1000
+"""Where a file's lengths are exact, a wrong one costs so many times as much."""
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenNote:
+    """A note with its written place, in quarters from the first bar; `grace` are MIDI numbers."""
+
+    start: Fraction
+    end: Fraction
+    midi: int
+    grace: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Rhythm:
+    """A written line.
+
+    `ratio` is the long eighth over the short one; `cost` is in tenths of a natural logarithm, the less the
+    likelier; `left_out` counts notes that no grid had a place for; `exact` says that the line was written,
+    not played.
+    """
+
+    notes: tuple[WrittenNote, ...]
+    ratio: Fraction
+    cost: int
+    left_out: int
+    exact: bool
+
+
+def quantise(notes: Sequence[Played], metre: Metre, tempo_qpm: Fraction) -> Rhythm:
+    """Return a played line as the rhythm that is likeliest written.
+
+    Args:
+        notes: one note at a time, in order of their onsets; time 0 is a bar line.
+        metre: the metre of all bars.
+        tempo_qpm: the tempo in quarters a minute.
+    """
+    if not notes:
+        return Rhythm((), Fraction(1), 0, 0, False)
+    placed = place_onsets(notes, metre, tempo_qpm)
+    beat = divided_beat(metre, tempo_qpm, exact=placed.exact)
+    exact_ends = placed.exact and is_exact([note.end for note in notes], beat)
+    kept, left_out = _with_graces(notes, placed, beat)
+    unit = beat.quarters / SLOTS
+    found = []
+    for index, (note, slot, grace) in enumerate(kept):
+        following = kept[index + 1][1] if index + 1 < len(kept) else None
+        end = _end(note, slot, following, placed, beat, exact=exact_ends)
+        found.append(WrittenNote(slot * unit, end * unit, note.midi, grace))
+    return Rhythm(tuple(found), placed.ratio, placed.cost, left_out, placed.exact)
+
+
+_Kept = tuple[Played, int, tuple[int, ...]]
+
+
+def _with_graces(notes: Sequence[Played], placed: Placed, beat: Beat) -> tuple[list[_Kept], int]:
+    """Return the notes that have a place, each with the notes crushed against it, and how many have none."""
+    kept: list[_Kept] = []
+    crushed: list[Played] = []
+    left_out = 0
+    for note, slot in zip(notes, placed.slots, strict=True):
+        if slot is None:
+            crushed.append(note)
+            continue
+        graces = [one for one in crushed if note.start - one.start <= 2 * beat.crushed]
+        left_out += len(crushed) - len(graces)
+        kept.append((note, slot, tuple(one.midi for one in graces)))
+        crushed = []
+    return kept, left_out + len(crushed)
+
+
+def _end(
+    note: Played, slot: int, following: int | None, placed: Placed, beat: Beat, *, exact: bool
+) -> int:
+    """Return the slot at which a note ends."""
+    begins = placed.sounding_at(slot, beat)
+    length = note.end - (begins if exact else note.start)
+    best: tuple[int, int] | None = None
+    for end in _candidates(slot, note.end // beat.grains, following, placed, exact=exact):
+        written = placed.sounding_at(end, beat) - begins
+        cost = _length_cost(length, written, _EXACT_TIMES if exact else 1, last=following is None)
+        if following is None:
+            cost += _last_cost(end)
+        elif end < following:
+            cost += COST["rest"] if _rest_is_plain(end, following) else COST["rest under an eighth"]
+        if best is None or (cost, end) < best:
+            best = (cost, end)
+    return slot + _HALF if best is None else best[1]
+
+
+def _candidates(
+    slot: int, last_beat: int, following: int | None, placed: Placed, *, exact: bool
+) -> Iterable[int]:
+    """Return the slots at which a note may end: places near its played end, and the next note."""
+    found = set() if following is None else {following}
+    first = max(slot // SLOTS, last_beat - 1)
+    for number in range(first, max(first, last_beat) + 2):
+        grid = placed.grids.get(number)
+        places: Iterator[int] | tuple[int, ...] = (0, _HALF)
+        if exact:
+            extra = () if grid is None else tuple(at for at, _ in grid.places)
+            places = (*range(0, SLOTS, SLOTS // 24), *extra)
+        elif grid is not None and grid.row.beats == 1:
+            places = tuple(at for at, _ in grid.places)
+        found.update(number * SLOTS + at for at in places)
+    return sorted(one for one in found if one > slot and (following is None or one <= following))
+
+
+def _length_cost(played: int, written: int, times: int, *, last: bool) -> int:
+    """Return what it costs, so many times, that a note of one length is written with another, in grains."""
+    off = written - played
+    if off > 0:
+        freely = max(GRAINS, written if last else written // 2)
+        return COST["shorter than written"] * times * off * off // (GRAINS * freely)
+    return COST["longer than written"] * times * off * off // (GRAINS * GRAINS)
+
+
+def _rest_is_plain(start: int, end: int) -> bool:
+    """Whether the rest between two slots is an eighth or longer, or fills a beat's last third."""
+    return end - start >= _HALF or (end % SLOTS == 0 and end - start == SLOTS // 3)
+
+
+def _last_cost(end: int) -> int:
+    if end % SLOTS == 0:
+        return 0
+    return COST["last note ends on a half beat" if end % _HALF == 0 else "last note ends on a weak place"]

@@ -1,0 +1,135 @@
+"""From a performance to an audio file: synthesised, brought to its loudness, encoded, measured, tagged.
+
+Audio begins with the first beat and lasts up to the last bar line and a tail for what still rings; a loop
+has no tail: what rings over its end sounds at its beginning.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedbook.errors import SoundError
+from shedbook.sound.encode_door import decode, encode
+from shedbook.sound.loudness import SILENT, Levels, levelled, levels_of
+from shedbook.sound.midi import smf
+from shedbook.sound.parts import BASS, COMPING
+from shedbook.sound.perform import Performance, PlayedPart
+from shedbook.sound.synth_door import Synth
+from shedbook.sound.tables.formats import (
+    CEILING_DBTP,
+    FADE_SECONDS,
+    RATE_HZ,
+    TAIL_SECONDS,
+    TARGET_LUFS,
+    FormatRow,
+)
+from shedbook.sound.tags import Tags, tagged
+
+_LEFT, _RIGHT = BASS, COMPING
+_MIDDLE_PAN = 64
+_TRIES = 3
+_NEAR_LU = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class AudioFile:
+    """The bytes of a file and what a meter says of it once it is decoded again."""
+
+    content: bytes
+    levels: Levels
+
+
+def rendered(
+    performance: Performance, synth: Synth, *, sides: bool = False, loop: bool = False
+) -> NDArray[np.float32]:
+    """Return a performance as stereo samples at `RATE_HZ`, as loud as the synthesiser makes it.
+
+    Args:
+        performance: what is played.
+        synth: who plays it.
+        sides: the bass left and the piano right, each on its own side only; the others in the middle.
+        loop: as long as the score to the sample, so that the end joins the beginning.
+    """
+    frames = frames_of(performance, tail=True)
+    heard = _on_sides(performance, synth, frames) if sides else synth.render(smf(performance), frames)
+    return _looped(heard, frames_of(performance, tail=False)) if loop else _faded(heard)
+
+
+def frames_of(performance: Performance, *, tail: bool) -> int:
+    """Return how many samples a performance lasts up to its last bar line, or with its tail."""
+    return round((performance.seconds + (TAIL_SECONDS if tail else 0.0)) * RATE_HZ)
+
+
+def audio_file(
+    samples: NDArray[np.float32],
+    row: FormatRow,
+    tags: Tags,
+    *,
+    target_lufs: float = TARGET_LUFS,
+    ceiling_dbtp: float = CEILING_DBTP,
+) -> AudioFile:
+    """Return samples as a file at a loudness, measured after encoding and made again where that changed it.
+
+    Raises:
+        SoundError: if the file cannot be brought under the ceiling.
+    """
+    target, ceiling = target_lufs, ceiling_dbtp
+    for _ in range(_TRIES):
+        level = levelled(samples, target, ceiling)
+        content = encode(level.samples, row)
+        heard = level.levels if row.lossless else levels_of(decode(content))
+        off = target_lufs - heard.lufs if heard.lufs != SILENT else 0.0
+        # A track of sharp peaks may stay below its loudness: then it is the ceiling that has held it.
+        short = level.held_db and off > 0
+        if heard.peak_dbtp <= ceiling_dbtp and (abs(off) <= _NEAR_LU or short):
+            break
+        target += 0.0 if short else off
+        ceiling -= max(0.0, heard.peak_dbtp - ceiling_dbtp)
+    if heard.peak_dbtp > ceiling_dbtp:
+        raise SoundError(
+            f'The peaks of "{tags.title}" could not be held under {ceiling_dbtp:g} dBTP.',
+            hint="Ask for less loudness in manuscript.toml: [tracks] loudness = -18.",
+        )
+    return AudioFile(tagged(content, row, tags), heard)
+
+
+def _on_sides(performance: Performance, synth: Synth, frames: int) -> NDArray[np.float32]:
+    """Render bass and piano by themselves and set each on its side.
+
+    MIDI's pan would not do: a piano sampled in stereo, and the room, sound on both sides whatever it says.
+    """
+    samples = np.zeros((frames, 2), np.float32)
+    rest = [part for part in performance.parts if part.player not in (_LEFT, _RIGHT)]
+    for side, player in enumerate((_LEFT, _RIGHT)):
+        own = [part for part in performance.parts if part.player == player]
+        if own:
+            samples[:, side] += synth.render(_of(performance, own), frames).sum(axis=1) * np.float32(0.5**0.5)
+    if rest:
+        samples += synth.render(_of(performance, rest), frames)
+    return samples
+
+
+def _of(performance: Performance, parts: list[PlayedPart]) -> bytes:
+    middle = tuple(replace(part, pan=_MIDDLE_PAN) for part in parts)
+    return smf(replace(performance, parts=middle))
+
+
+def _faded(samples: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Return samples that end in silence."""
+    frames = min(len(samples), round(FADE_SECONDS * RATE_HZ))
+    if frames:
+        samples[-frames:] *= np.cos(np.linspace(0.0, np.pi / 2, frames, dtype=np.float32))[:, None] ** 2
+    return samples
+
+
+def _looped(samples: NDArray[np.float32], frames: int) -> NDArray[np.float32]:
+    """Return so many samples, what rings on behind them added to the beginning."""
+    loop = np.array(samples[:frames])
+    over = samples[frames:]
+    while len(over) and frames:
+        loop[: len(over[:frames])] += over[:frames]
+        over = over[frames:]
+    return loop

@@ -1,0 +1,260 @@
+"""Comping: piano or guitar behind the line, and in answer to it.
+
+The rhythm of each cell is drawn from the feel's table, with an eye on the line: behind it there are few
+hits and most of them in its gaps; in the reader's rounds there is more. A hit just ahead of a chord takes
+that chord; where the line arrives early, so does the piano. Then one voicing a hit is chosen, all together.
+"""
+
+from __future__ import annotations
+
+import random
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from shedbook.sound.chart import ENDING, Chart, LineNote, Passage, Stretch, cell_lengths
+from shedbook.sound.palette import Palette, palette
+from shedbook.sound.parts import PartNote
+from shedbook.sound.seeds import seeded
+from shedbook.sound.tables import comping as table
+from shedbook.sound.tables import voicings as costs
+from shedbook.sound.tables.comping import Cell
+from shedbook.sound.voicings import Voicing, smoothest, voicings
+
+_EIGHTH = Fraction(1, 2)
+_LEAST = Fraction(1, 4)
+_SHARE = Fraction(9, 10)
+_CLASHES = (1, 13, 25)
+
+
+@dataclass(frozen=True, slots=True)
+class Strike:
+    """One struck chord: place and length in quarters, what it is played over, what the line does."""
+
+    start: Fraction
+    quarters: Fraction
+    palette: Palette
+    ahead: bool
+    landings: tuple[LineNote, ...]
+    behind: bool
+
+    @property
+    def end(self) -> Fraction:
+        """Where the chord is let go, in quarters."""
+        return self.start + self.quarters
+
+
+def comping(chart: Chart, *, seed: int) -> tuple[PartNote, ...]:
+    """Return the comping part of a chart; another seed gives another part."""
+    found: list[PartNote] = []
+    last_rhythm: tuple[Cell, ...] = ()
+    last_row: dict[Fraction, Voicing] = {}
+    opening: Voicing | None = None
+    for passage in chart.passages:
+        dice = seeded(seed, "comping", passage.number)
+        cells = () if passage.kind == ENDING else draw(chart, passage, dice, last_rhythm)
+        strikes = _ending(passage) if passage.kind == ENDING else strikes_of(chart, passage, cells)
+        row = voiced(strikes, dice, passage.start, last_row, opening)
+        for strike, voicing in row:
+            found += _notes(strike, voicing, passage)
+        if passage.kind != ENDING:
+            last_rhythm = cells
+        last_row = {strike.start - passage.start: voicing for strike, voicing in row}
+        opening = row[-1][1] if row else opening
+    return tuple(found)
+
+
+# Where chords are struck.
+
+
+def draw(
+    chart: Chart, passage: Passage, dice: random.Random, before: tuple[Cell, ...] = ()
+) -> tuple[Cell, ...]:
+    """Draw a rhythm for every cell of a passage, none the same as its neighbour or as the time before."""
+    ways = table.STYLES.get(chart.feel, table.STYLES["swing"])
+    found: list[Cell] = []
+    at = passage.start
+    starts = [note.start for note in passage.line]
+    for length in cell_lengths(chart.metre, frozenset(ways)) * passage.bars:
+        cells = ways.get(length, (Cell(1, ()),))
+        weights = [_weight(cell, at, starts) for cell in cells]
+        for index, cell in enumerate(cells):
+            twice = found and cell == found[-1]
+            again = len(found) < len(before) and cell == before[len(found)]
+            if len(cells) > 1 and (twice or again):
+                weights[index] = 0
+        found.append(dice.choices(cells, weights)[0] if any(weights) else dice.choice(cells))
+        at += length
+    return tuple(found)
+
+
+def _weight(cell: Cell, at: Fraction, starts: Sequence[Fraction]) -> int:
+    """Return how likely a cell is: where the line (by its onsets) rests more, against its runs less."""
+    weight = 1000 * cell.weight
+    if not starts:
+        return weight if cell.hits else weight // 4
+    for index, hit in enumerate(cell.hits):
+        weight = weight // table.BUSY_HIT if _busy(starts, at + hit.at) else weight * table.GAP_HIT // 2
+        if index:
+            weight //= table.TOO_MANY
+    return weight + 1
+
+
+def _busy(starts: Sequence[Fraction], place: Fraction) -> bool:
+    """Whether the line moves on within an eighth of a place."""
+    return bisect_right(starts, place + _EIGHTH) - bisect_right(starts, place - _EIGHTH) > 1
+
+
+def strikes_of(chart: Chart, passage: Passage, cells: Sequence[Cell]) -> tuple[Strike, ...]:
+    """Return the struck chords of a passage, cut so that none lasts into another chord or the next strike."""
+    ways = table.STYLES.get(chart.feel, table.STYLES["swing"])
+    following = chart.after(passage)
+    raw: list[tuple[Fraction, Fraction, bool]] = []
+    at = passage.start
+    for length, cell in zip(cell_lengths(chart.metre, frozenset(ways)) * passage.bars, cells, strict=True):
+        raw += [(at + hit.at, hit.quarters, hit.ahead) for hit in cell.hits]
+        at += length
+    if chart.feel in table.SUSTAINED:
+        raw = _every_chord(raw, passage)
+    raw = _with_the_line(raw, passage)
+    found: list[Strike] = []
+    for index, (start, quarters, ahead) in enumerate(raw):
+        over, until = _chord_for(start, ahead, passage, following)
+        if over is None or over.root is None:
+            continue
+        stop = min(start + quarters, until, raw[index + 1][0] if index + 1 < len(raw) else until)
+        if stop - start >= _LEAST:
+            heard = tuple(
+                note for note in passage.line if note.loud and note.start < stop and note.end > start
+            )
+            found.append(Strike(start, stop - start, over, ahead, heard, bool(passage.line)))
+    return tuple(found)
+
+
+def _every_chord(
+    raw: list[tuple[Fraction, Fraction, bool]], passage: Passage
+) -> list[tuple[Fraction, Fraction, bool]]:
+    """Return a rhythm in which every chord that nobody strikes is struck where it starts."""
+    found = list(raw)
+    for stretch in passage.stretches:
+        if not any(stretch.start - _EIGHTH <= start < stretch.end for start, _, _ in raw):
+            found.append((stretch.start, stretch.end - stretch.start, False))
+    return sorted(found)
+
+
+def _with_the_line(
+    raw: list[tuple[Fraction, Fraction, bool]], passage: Passage
+) -> list[tuple[Fraction, Fraction, bool]]:
+    """Return the rhythm with a hit moved to where the line arrives early at the same beat."""
+    early = {note.arrival: note.start for note in passage.line if note.early}
+    taken = {start for start, _, _ in raw}
+    found = []
+    for start, quarters, ahead in raw:
+        sooner = early.get(start)
+        if sooner is None or sooner in taken or sooner < passage.start:
+            found.append((start, quarters, ahead))
+        else:
+            found.append((sooner, quarters + start - sooner, True))
+    return sorted(found)
+
+
+def _chord_for(
+    start: Fraction, ahead: bool, passage: Passage, following: Passage | None
+) -> tuple[Palette | None, Fraction]:
+    """Return what a hit is played over, and how long that holds.
+
+    A hit ahead takes the coming chord, unless the line still speaks of the old one.
+    """
+    stretches = list(passage.stretches)
+    if following is not None:
+        first = following.stretches[0]
+        end = passage.stretches[-1].end
+        stretches.append(replace(first, start=end, end=end + first.end - first.start))
+    here = _stretch_at(stretches, start)
+    if here is None:
+        return None, start
+    coming = _stretch_at(stretches, start + _EIGHTH)
+    if ahead and coming is not None and coming is not here:
+        old = any(note.start <= start < note.end and not note.early for note in passage.line)
+        if not old:
+            return palette(coming.chord, coming.scale), max(start + _EIGHTH, min(coming.end, start + 1))
+    return palette(here.chord, here.scale), here.end
+
+
+def _stretch_at(stretches: Sequence[Stretch], place: Fraction) -> Stretch | None:
+    return next((one for one in stretches if one.start <= place < one.end), None)
+
+
+def _ending(passage: Passage) -> tuple[Strike, ...]:
+    """Return the last chord: held through the bar, or short."""
+    first = passage.stretches[0]
+    over = palette(first.chord, first.scale)
+    length = first.end - first.start if passage.held else _EIGHTH
+    return () if over.root is None else (Strike(first.start, length, over, False, (), False),)
+
+
+# What is struck.
+
+
+def voiced(
+    strikes: Sequence[Strike],
+    dice: random.Random,
+    start: Fraction,
+    before: dict[Fraction, Voicing],
+    opening: Voicing | None = None,
+) -> tuple[tuple[Strike, Voicing], ...]:
+    """Return a voicing for every strike that has one without a clash; `opening` is the chord played last."""
+    rows = [candidates(strike, dice, before.get(strike.start - start)) for strike in strikes]
+    kept = [(strike, row) for strike, row in zip(strikes, rows, strict=True) if row]
+    lead = [((opening, 0),)] if opening is not None else []
+    ways = smoothest([*lead, *(row for _, row in kept)])[len(lead) :]
+    return tuple(
+        calm
+        for (strike, _), voicing in zip(kept, ways, strict=True)
+        if (calm := _calmed(strike, voicing)) is not None
+    )
+
+
+def candidates(
+    strike: Strike, dice: random.Random, before: Voicing | None
+) -> tuple[tuple[Voicing, int], ...]:
+    """Return the voicings to choose from for a strike, with their costs in this place."""
+    found = []
+    choices = voicings(strike.palette)
+    for (voicing, cost), chance in zip(choices, dice.randbytes(len(choices)), strict=True):
+        cost += chance % (costs.NOISE + 1)
+        cost += costs.AS_BEFORE if voicing == before else 0
+        cost += costs.CLASH_WITH_LINE * _clashes(voicing, strike.landings)
+        cost += costs.CLOSE_TO_LINE * sum(voicing[-1] >= note.midi for note in strike.landings)
+        found.append((voicing, cost))
+    return tuple(found)
+
+
+def _clashes(voicing: Voicing, landings: Sequence[LineNote]) -> int:
+    """Return how often a voicing is a half step (or a flat ninth) from a landing."""
+    return sum(abs(note.midi - voice) in _CLASHES for note in landings for voice in voicing)
+
+
+def _calmed(strike: Strike, voicing: Voicing) -> tuple[Strike, Voicing] | None:
+    """Return a strike that ends before the line lands a half step away; None when it would clash at once."""
+    clashing = [note for note in strike.landings if _clashes(voicing, (note,))]
+    if not clashing:
+        return strike, voicing
+    stop = min(note.start for note in clashing)
+    if stop - strike.start < _LEAST:
+        return None
+    return replace(strike, quarters=stop - strike.start), voicing
+
+
+def _notes(strike: Strike, voicing: Voicing, passage: Passage) -> list[PartNote]:
+    loud = table.LOUD["behind" if strike.behind else "alone"] + (table.LOUD["ahead"] if strike.ahead else 0)
+    if passage.kind == ENDING:
+        loud = table.LOUD["ending"]
+    share = Fraction(1) if passage.kind == ENDING and passage.held else _SHARE
+    # The highest note sings a little.
+    top = len(voicing) - 1
+    return [
+        PartNote(strike.start, strike.quarters * share, midi, loud + (4 if at == top else 0))
+        for at, midi in enumerate(voicing)
+    ]

@@ -1,0 +1,174 @@
+"""The drums: time, comping accents, and a small fill at the end of each fourth or eighth bar.
+
+Each voice of a feel draws a cell for every bar from its table; voices that comp play less behind the line.
+No fill is the one before. Also here: the count-in and the click.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from shedbook.sound.chart import ENDING, Chart, Passage, cell_lengths
+from shedbook.sound.parts import PartNote
+from shedbook.sound.seeds import seeded
+from shedbook.sound.tables import drums as table
+from shedbook.sound.tables.drums import FillHit, Voice
+from shedbook.theory.metre import Metre
+
+_STROKE = Fraction(1, 8)
+_RING = Fraction(1, 2)
+
+
+def brushes_wanted(feel: str) -> bool:
+    """Whether a feel is played with brushes."""
+    return feel in table.WITH_BRUSHES
+
+
+def drums(chart: Chart, *, seed: int, brushes: bool = True) -> tuple[PartNote, ...]:
+    """Return the drum part of a chart.
+
+    Args:
+        chart: what is played.
+        seed: another seed gives other bars.
+        brushes: whether the sound font has a kit of brushes; if not, soft sticks are used instead.
+    """
+    voices = table.FEELS.get(chart.feel, table.FEELS["swing"])
+    if not brushes:
+        voices = table.WITHOUT_BRUSHES.get(chart.feel, voices)
+    every = seeded(seed, "drums", "fills").choice(table.FILL_EVERY)
+    found: list[PartNote] = []
+    taken = Taken()
+    bars_done = 0
+    for passage in chart.passages:
+        if passage.kind == ENDING:
+            found += _ending(chart, passage)
+            continue
+        dice = seeded(seed, "drums", passage.number)
+        fills = frozenset(bar for bar in range(passage.bars) if (bars_done + bar + 1) % every == 0)
+        bars_done += passage.bars
+        taken = _fresh(chart, passage, voices, frozenset() if chart.feel == "free" else fills, dice, taken)
+        found += [replace(note, start=note.start + passage.start) for note in taken.notes]
+    return _once(found)
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What was played in a passage, from its own start, and the last fill so far."""
+
+    notes: tuple[PartNote, ...] = ()
+    fill: tuple[FillHit, ...] = ()
+
+
+def _fresh(
+    chart: Chart,
+    passage: Passage,
+    voices: Sequence[Voice],
+    fills: frozenset[int],
+    dice: random.Random,
+    before: Taken,
+) -> Taken:
+    """Return the bars of a passage, with fills in those of `fills`; not what was played before."""
+    fill = before.fill
+    found: list[PartNote] = []
+    for _ in range(table.TRIES):
+        found, fill = [], before.fill
+        for bar in range(passage.bars):
+            at = bar * chart.metre.bar_quarters
+            notes = _bar(chart.metre, voices, at, dice, behind=bool(passage.line))
+            if bar in fills:
+                fill = _drawn_fill(chart, dice, fill)
+                notes = _filled(notes, fill, at + chart.metre.bar_quarters)
+            found += notes
+        if tuple(found) != before.notes:
+            break
+    return Taken(tuple(found), fill)
+
+
+def _bar(
+    metre: Metre, voices: Sequence[Voice], at: Fraction, dice: random.Random, *, behind: bool
+) -> list[PartNote]:
+    found: list[PartNote] = []
+    for voice in voices:
+        place = at
+        for length in cell_lengths(metre, frozenset(voice.cells)):
+            cells = voice.cells[length]
+            weights = [cell.weight * (2 if voice.free and behind and not cell.hits else 1) for cell in cells]
+            for offset, velocity in dice.choices(cells, weights)[0].hits:
+                loud = velocity or voice.velocity
+                found.append(PartNote(place + offset, _STROKE, voice.key, loud))
+            place += length
+    return found
+
+
+def _drawn_fill(chart: Chart, dice: random.Random, last: tuple[FillHit, ...]) -> tuple[FillHit, ...]:
+    """Draw a fill that fits into the bar and is not the last one."""
+    rows = table.FILLS if chart.feel in table.SWING_FILLS else table.SOFT_FILLS
+    fitting = [
+        (weight, hits)
+        for weight, hits in rows
+        if hits != last and max(hit.before for hit in hits) < chart.metre.bar_quarters
+    ]
+    if not fitting:
+        return ()
+    return dice.choices([hits for _, hits in fitting], [weight for weight, _ in fitting])[0]
+
+
+def _filled(notes: Sequence[PartNote], fill: Sequence[FillHit], end: Fraction) -> list[PartNote]:
+    """Return a bar whose end is the fill; the time goes on, the other voices give way."""
+    if not fill:
+        return list(notes)
+    first = end - max(hit.before for hit in fill)
+    kept = [note for note in notes if note.start < first or note.midi not in table.SILENT_IN_FILLS]
+    return kept + [PartNote(end - hit.before, _STROKE, hit.key, hit.velocity) for hit in fill]
+
+
+def _ending(chart: Chart, passage: Passage) -> list[PartNote]:
+    """Return the last stroke of the drums; a cymbal rings as long as the chord."""
+    hits = table.SOFT_ENDING_HITS if chart.feel in table.SOFT_ENDINGS else table.ENDING_HITS
+    length = passage.stretches[0].end - passage.start if passage.held else _RING
+    return [PartNote(passage.start, length, key, velocity) for key, velocity in hits]
+
+
+def _once(notes: Sequence[PartNote]) -> tuple[PartNote, ...]:
+    """Return notes in order with one stroke at a time on a key: the louder of two, and short enough."""
+    loudest: dict[tuple[Fraction, int], PartNote] = {}
+    for note in notes:
+        before = loudest.get((note.start, note.midi))
+        if before is None or before.velocity < note.velocity:
+            loudest[note.start, note.midi] = note
+    return tuple(loudest[place] for place in sorted(loudest))
+
+
+def pulse(metre: Metre) -> tuple[Fraction, ...]:
+    """Return where a bar is counted, in quarters from its start: each beat, or each group in eighths."""
+    if metre.unit <= 4:
+        return tuple(beat * metre.beat_quarters for beat in range(metre.beats))
+    return tuple((beat - 1) * metre.beat_quarters for beat in metre.strong_beats)
+
+
+def count_in(metre: Metre, bars: int) -> tuple[PartNote, ...]:
+    """Return the count: before the last bar only the strong beats (half notes in 4/4), in it every beat."""
+    found: list[PartNote] = []
+    for bar in range(bars):
+        last = bar + 1 == bars
+        strong = [(beat - 1) * metre.beat_quarters for beat in metre.strong_beats]
+        for offset in pulse(metre) if last or metre.unit > 4 else strong:
+            loud = table.COUNT_VELOCITY if offset else table.COUNT_ACCENT
+            start = bar * metre.bar_quarters + offset
+            found.append(PartNote(start, _STROKE, table.COUNT_KEY, loud))
+    return tuple(found)
+
+
+def click(metre: Metre, start: Fraction, end: Fraction) -> tuple[PartNote, ...]:
+    """Return a click on every beat from a bar line to another, the first beat of a bar louder."""
+    found: list[PartNote] = []
+    at = start
+    while at < end:
+        for offset in pulse(metre):
+            loud = table.CLICK_VELOCITY if offset else table.CLICK_ACCENT
+            found.append(PartNote(at + offset, _STROKE, table.CLICK_KEY, loud))
+        at += metre.bar_quarters
+    return tuple(found)

@@ -1,0 +1,66 @@
+"""The one module that imports libsndfile's binding: samples to files in memory, and files to samples.
+
+Traps: a minute written in one call ends the process (Vorbis and Opus), so blocks are written; Opus files get
+a serial number by chance, which `tags` makes the same each time.
+"""
+
+from __future__ import annotations
+
+import io
+from math import gcd
+from pathlib import Path
+
+import numpy as np
+import soundfile
+from numpy.typing import NDArray
+
+from shedbook.errors import SoundError
+from shedbook.sound.tables.formats import RATE_HZ, FormatRow
+
+_BLOCK_FRAMES = RATE_HZ
+
+
+def encode(samples: NDArray[np.floating], row: FormatRow) -> bytes:
+    """Return a file of stereo samples at `RATE_HZ`."""
+    out = io.BytesIO()
+    with soundfile.SoundFile(
+        out, "w", RATE_HZ, samples.shape[1], row.coding, format=row.container,
+        compression_level=row.level, bitrate_mode=row.mode or None,
+    ) as file:  # fmt: skip
+        for first in range(0, len(samples), _BLOCK_FRAMES):
+            file.write(samples[first : first + _BLOCK_FRAMES])
+    return out.getvalue()
+
+
+def decode(content: bytes) -> NDArray[np.float32]:
+    """Return the samples of a file that `encode` made, as stereo."""
+    samples, _ = soundfile.read(io.BytesIO(content), dtype="float32", always_2d=True)
+    return np.asarray(samples, np.float32)
+
+
+def read_recording(path: Path) -> NDArray[np.float32]:
+    """Return a recording of the author's as stereo at `RATE_HZ`.
+
+    Raises:
+        SoundError: if it cannot be read, or holds nothing.
+    """
+    try:
+        samples, rate = soundfile.read(path, dtype="float32", always_2d=True)
+    except (soundfile.LibsndfileError, OSError) as error:
+        raise SoundError(
+            f"The recording {path} cannot be read: {error}",
+            hint="Save it as WAV, FLAC, MP3, Ogg or Opus.",
+        ) from None
+    if not len(samples):
+        raise SoundError(f"The recording {path} is empty.", hint="Record it again, or take its line away.")
+    stereo = samples[:, :2] if samples.shape[1] > 1 else np.repeat(samples, 2, axis=1)
+    return _at_our_rate(stereo, int(rate))
+
+
+def _at_our_rate(samples: NDArray[np.float32], rate: int) -> NDArray[np.float32]:
+    if rate == RATE_HZ:
+        return samples
+    from scipy.signal import resample_poly  # noqa: PLC0415 - hardly ever needed
+
+    shared = gcd(rate, RATE_HZ)
+    return np.asarray(resample_poly(samples, RATE_HZ // shared, rate // shared, axis=0), np.float32)

@@ -1,0 +1,36 @@
+"""A limiter that looks ahead: short dips of the gain where peaks would stand above the ceiling.
+
+The gain of each millisecond is what its peak needs; it is spread over the milliseconds around it and
+smoothed over the same width, so that the smoothed gain is never above what is needed.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+_BLOCK = 48
+"""One millisecond at 48 kHz."""
+_REACH = 6
+"""How many milliseconds before and after a peak the gain dips."""
+
+
+def limited(samples: NDArray[np.floating], ceiling: float) -> NDArray[np.float32]:
+    """Return stereo samples none of which is above the ceiling, a share of full scale."""
+    frames = len(samples)
+    blocks = -(-frames // _BLOCK)
+    padded = np.zeros((blocks * _BLOCK, samples.shape[1]), np.float32)
+    padded[:frames] = samples
+    peaks = np.max(np.abs(padded).reshape(blocks, -1), axis=1)
+    if not blocks or peaks.max() <= ceiling:
+        return np.asarray(samples, np.float32)
+    needed = np.minimum(1.0, ceiling / np.maximum(peaks, 1e-9))
+    around = np.lib.stride_tricks.sliding_window_view(
+        np.pad(needed, 2 * _REACH + 1, mode="edge"), 2 * _REACH + 3
+    )
+    dipped = around.min(axis=1)
+    shape = np.hanning(2 * _REACH + 3)[1:-1]
+    smooth = np.convolve(dipped, shape / shape.sum(), mode="valid")
+    gain = np.interp(np.arange(blocks * _BLOCK), (np.arange(blocks) + 0.5) * _BLOCK - 0.5, smooth)
+    held = padded * gain[:, None].astype(np.float32)
+    return np.clip(held[:frames], -ceiling, ceiling)

@@ -1,0 +1,1 @@
+"""Tables of the players: patterns, costs and figures, a source a row."""

@@ -1,0 +1,124 @@
+"""A track: what is asked for, and the file that comes of it.
+
+A track is arranged, performed and written as MIDI; for audio it is also synthesised, brought to its loudness,
+encoded and tagged. One synthesis serves every format of a track.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedbook.phrase.model import Phrase
+from shedbook.sound.arrangement import Order, arrange
+from shedbook.sound.fonts import SoundFont
+from shedbook.sound.loudness import Levels
+from shedbook.sound.midi import smf
+from shedbook.sound.parts import LINE, KeyAt, Part, PartNote, Score
+from shedbook.sound.perform import Performance, perform
+from shedbook.sound.synth_door import Synth, synth_for
+from shedbook.sound.tables.drums import BRUSH_KIT
+from shedbook.sound.tables.formats import TARGET_LUFS, FormatRow
+from shedbook.sound.tables.kinds import TUNING_MIDI, TUNING_PROGRAM, TUNING_SECONDS
+from shedbook.sound.tags import Tags
+from shedbook.theory.key import Key
+from shedbook.theory.metre import Metre
+from shedbook.theory.pitch import NoteName
+
+_DRUM_BANK = 128
+_TUNING_VELOCITY = 90
+
+
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """How tracks are to sound: the author's SoundFont or None, loudness in LUFS, bass and piano on sides."""
+
+    font: Path | None = None
+    lufs: float = TARGET_LUFS
+    sides: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Track:
+    """A finished track: its bytes; how long it is up to its last bar line; for audio, what a meter says of it
+    and what it was played with."""
+
+    content: bytes
+    seconds: float
+    levels: Levels | None = None
+    played_with: str = ""
+
+
+def performance_of(
+    phrases: Phrase | Sequence[Phrase], order: Order, *, font: SoundFont | None = None
+) -> Performance:
+    """Return a track as played; brushes only where the font has them, or none is known."""
+    brushes = order.brushes and (font is None or font.has(_DRUM_BANK, BRUSH_KIT))
+    return perform(arrange(phrases, replace(order, brushes=brushes)), seed=order.seed)
+
+
+def tuning_note() -> Performance:
+    """Return the tuning note, as played."""
+    note = PartNote(Fraction(0), Fraction(TUNING_SECONDS), TUNING_MIDI, _TUNING_VELOCITY)
+    part = Part(LINE, "tuning note", TUNING_PROGRAM, 0, (note,))
+    key = KeyAt(Fraction(0), Key(NoteName.parse("A")))
+    return perform(
+        Score("A4 = 440 Hz", (part,), note.quarters, Fraction(60), Metre(4, 4), "straight", (key,)),
+        human=False,
+    )
+
+
+def midi_track(performance: Performance) -> Track:
+    """Return a performance as a MIDI file."""
+    return Track(smf(performance), performance.seconds)
+
+
+def samples_of(performance: Performance, synth: Synth, sound: Sound, *, loop: bool = False) -> NDArray[np.float32]:
+    """Return a performance as stereo samples, not yet at their loudness."""
+    # Loaded here: MIDI needs neither NumPy's nor libsndfile's help.
+    from shedbook.sound.audio import rendered  # noqa: PLC0415
+
+    return rendered(performance, synth, sides=sound.sides, loop=loop)
+
+
+def audio_track(
+    samples: NDArray[np.float32], row: FormatRow, tags: Tags, sound: Sound, seconds: float
+) -> Track:
+    """Return samples as an audio file at the loudness asked for.
+
+    Raises:
+        SoundError: if it cannot be brought to its loudness.
+    """
+    from shedbook.sound.audio import audio_file  # noqa: PLC0415 - as above
+
+    made = audio_file(samples, row, tags, target_lufs=sound.lufs)
+    return Track(made.content, seconds, made.levels, tags.sound)
+
+
+def played_with(synth: Synth) -> str:
+    """Return synthesiser and font as reports and tags say them."""
+    licence = f" ({synth.font.licence})" if synth.font.licence else ""
+    return f"{synth.name} with {synth.font.name}{licence}"
+
+
+def make(
+    phrases: Phrase | Sequence[Phrase], order: Order, row: FormatRow, tags: Tags, sound: Sound
+) -> Track:
+    """Return one track in one format.
+
+    Raises:
+        SoundError: if nothing that sounds can be made; MIDI can be made all the same.
+        UnknownNameError: if the order names an instrument that is in no table.
+    """
+    if not row.container:
+        return midi_track(performance_of(phrases, order))
+    synth = synth_for(sound.font)
+    performance = performance_of(phrases, order, font=synth.font)
+    samples = samples_of(performance, synth, sound, loop=order.loop)
+    full = replace(tags, sound=played_with(synth))
+    return audio_track(samples, row, full, sound, performance.seconds)

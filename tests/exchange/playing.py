@@ -1,0 +1,94 @@
+"""Phrases played the way a person plays them, for the tests of reading MIDI; and MIDI bytes put together."""
+
+from __future__ import annotations
+
+import random
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+
+from shedbook.exchange.quantise import GRAINS, Played
+from shedbook.phrase.model import Phrase, sounding_notes
+
+HALF = Fraction(1, 2)
+
+
+def bent(place: Fraction, off_beat: Fraction, even: frozenset[int]) -> Fraction:
+    """Return where a place in quarters falls when the halves of its beat are long and short."""
+    beat, inside = divmod(place, 1)
+    if beat in even or not inside:
+        return place
+    if inside <= HALF:
+        return beat + inside * 2 * off_beat
+    return beat + off_beat + (inside - HALF) * 2 * (1 - off_beat)
+
+
+def even_beats(phrase: Phrase) -> frozenset[int]:
+    """Return the beats that are not bent: those of triplets and of four sixteenths."""
+    onsets: dict[int, set[Fraction]] = defaultdict(set)
+    for note in sounding_notes(phrase):
+        beat, inside = divmod(note.start, 1)
+        onsets[int(beat)].add(inside)
+    plain = {Fraction(0), Fraction(1, 4), HALF, Fraction(3, 4)}
+    quarters = {Fraction(1, 4), Fraction(3, 4)}
+    return frozenset(beat for beat, places in onsets.items() if not places <= plain or quarters <= places)
+
+
+def played(
+    phrase: Phrase,
+    *,
+    ratio: Fraction = Fraction(1),
+    jitter_ms: int = 0,
+    shortest_share: float = 1.0,
+    tempo_qpm: int,
+    dice: random.Random,
+    first_bar: int = 1,
+) -> list[Played]:
+    """Return a phrase as played, from the start of the bar that `first_bar` counts down from bar 1."""
+    off_beat = ratio / (ratio + 1)
+    even = even_beats(phrase) if phrase.metre.unit == 4 else frozenset(range(-64, 4096))
+    found: list[Played] = []
+    shift = first_bar * phrase.metre.bar_quarters
+    a_ms = Fraction(tempo_qpm * GRAINS, 60000)
+    for note in sounding_notes(phrase):
+        start = bent(note.start, off_beat, even)
+        length = (bent(note.end, off_beat, even) - start) * Fraction(dice.uniform(shortest_share, 1.0))
+        late = dice.uniform(-jitter_ms, jitter_ms) * a_ms if jitter_ms else 0
+        begin = int((start + shift) * GRAINS + late)
+        if found and begin <= found[-1].start:
+            begin = found[-1].start + 1
+        end = max(begin + 1, int((start + shift + length) * GRAINS + late))
+        if found and found[-1].end > begin:
+            found[-1] = found[-1]._replace(end=begin)
+        found.append(Played(begin, end, note.pitch.midi))
+    return found
+
+
+def number(value: int) -> bytes:
+    """Return a number of variable length."""
+    parts = [value & 0x7F]
+    while value := value >> 7:
+        parts.append(value & 0x7F | 0x80)
+    return bytes(reversed(parts))
+
+
+def meta(kind: int, content: bytes) -> bytes:
+    """Return a meta event without its time."""
+    return bytes((0xFF, kind)) + number(len(content)) + content
+
+
+def track(events: Iterable[tuple[int, bytes]]) -> bytes:
+    """Return a track of events with their ticks, ended."""
+    content = b""
+    before = 0
+    for tick, event in sorted(events, key=lambda one: one[0]):
+        content += number(tick - before) + event
+        before = tick
+    content += b"\0" + meta(0x2F, b"")
+    return b"MTrk" + len(content).to_bytes(4, "big") + content
+
+
+def midi_file(tracks: Sequence[bytes], *, form: int = 1, division: int = 480) -> bytes:
+    """Return a file of tracks."""
+    numbers = b"".join(one.to_bytes(2, "big") for one in (form, len(tracks), division))
+    return b"MThd\0\0\0\6" + numbers + b"".join(tracks)
