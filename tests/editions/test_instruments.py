@@ -34,7 +34,9 @@ def test_clefs_can_be_engraved_and_suit_the_comfortable_range(instrument: Instru
 
 def test_no_name_means_two_things() -> None:
     seen: set[str] = set()
-    tables = [(row.name, *row.aliases) for row in EDITIONS] + [(row.name, *row.aliases) for row in INSTRUMENTS]
+    tables = [(row.name, *row.aliases) for row in EDITIONS] + [
+        (row.name, *row.aliases) for row in INSTRUMENTS
+    ]
     for names in tables:
         plain = [plain_words(name) for name in names]
         assert not seen & set(plain)

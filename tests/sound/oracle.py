@@ -1,6 +1,10 @@
-"""Chord tones from music21, for the symbols that it reads rightly (flats written "-", no alt, no slash)."""
+"""Chord tones from functools import lru_cache
+
+from music21, for the symbols that it reads rightly (flats written "-", no alt, no slash)."""
 
 from __future__ import annotations
+
+from functools import lru_cache
 
 from music21 import harmony
 
@@ -12,6 +16,7 @@ _KINDS = {
 """Our kinds to music21's names; "9" and "13" chords are read as far as their ninth."""
 
 
+@lru_cache(maxsize=512)
 def chord_classes(chord: Chord) -> frozenset[int] | None:
     """Return the pitch classes of a chord, or None where music21 is not to be trusted."""
     kind = chord.split_text()[1]

@@ -90,7 +90,7 @@ def _all(account: Account, say: Speaker) -> Iterator[Remark]:
 def _room(account: Account) -> int:
     """How many sentences the music deserves: more notes and more chords give more to say."""
     notes, chords = len(account.notes), len(account.spans)
-    return max(FEWEST, min(MOST, 4 + notes // 8 + min(4, chords - 1)))
+    return max(FEWEST, min(MOST, 4 + notes // 8 + (min(5, chords) if chords > 1 else 0)))
 
 
 def _choose(offers: list[Remark], room: int) -> list[Remark]:

@@ -42,7 +42,9 @@ def _text(item: Explained) -> str:
     phrase = item.phrase
     head = [phrase.title, f"{phrase.key}:  {item.changes}", ", ".join(item.progressions)]
     parts = ["\n".join(line for line in head if line)]
-    parts += [textwrap.fill(text, 96) for text in (phrase.commentary, " ".join(item.sentences)) if text]
+    own = 1 if phrase.commentary.strip() else 0  # the author's words come first, in a paragraph of their own
+    said = (" ".join(sentences) for sentences in (item.sentences[:own], item.sentences[own:]))
+    parts += [textwrap.fill(text, 96) for text in said if text]
     parts += [_finding(finding) for finding in item.findings]
     return "\n\n".join(parts)
 

@@ -43,7 +43,7 @@ class Way:
 
 @dataclass(frozen=True, slots=True)
 class _Prices:
-    """What an edition asks, looked up once: what each written note costs, `up` above its sound, and the rest."""
+    """What an edition asks, looked up once; notes are written `up` half steps above their sound."""
 
     notes: tuple[int, ...]
     up: int
@@ -207,6 +207,8 @@ def _own_cost(reach: Reach, way: Way, prices: _Prices) -> int:
 
 def _least(keys: Sequence[Sequence[tuple[Way, int]]], jump: int) -> tuple[Way, ...]:
     """Return the row of ways with the least total; of equals, those that stand first."""
+    if not jump:
+        return tuple(min(ways, key=lambda priced: priced[1])[0] for ways in keys)
     best: list[tuple[int, tuple[Way, ...]]] = [(0, ())]
     for ways in keys:
         found = []

@@ -84,7 +84,7 @@ def _take(found: list[Open], raw: RawNote, values: tuple[Value, ...], reporter: 
         found += [Open(raw, [value], []) for value in values]
     elif last is not None and last.raw.tied_on and _same(last.raw, raw):
         last.values += values
-        last.raw.marks |= raw.marks
+        last.raw.marks += raw.marks
         last.raw.tied_on = raw.tied_on
         _slurs(last, raw, reporter, bar)
     else:

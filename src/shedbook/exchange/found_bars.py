@@ -18,27 +18,24 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from shedbook.exchange.note_ends import Rhythm, quantise
-from shedbook.exchange.quantise import GRAINS, Played
+from shedbook.exchange.quantise import GRAINS, Played, place_onsets
 from shedbook.exchange.values import level
 from shedbook.theory.metre import Metre
 
 _SLOWEST, _FASTEST = 55, 300
 _STEP = Fraction(103, 100)
-_USUAL_QPM, _WIDTH_OCTAVES = 140.0, 0.6
-_TEMPO_COST = 8
-_TRIED = 10
-_LISTEN = 96
+_USUAL_QPM, _WIDTH_OCTAVES = 125.0, 0.6
+_TEMPO_COST = 5
+_TRIED = 8
+_RATIOS = (Fraction(1), Fraction(3, 2), Fraction(11, 5))
+_BEGINS = (Fraction(3, 2), Fraction(11, 10))
+"""How much likelier a bar line is that stands just before the line, or a beat before that."""
+_LISTEN = 64
 """How many notes the tempo is chosen by."""
 _FOLLOW = Fraction(1, 5)
 """How much of what a note is off the beat moves the beat."""
 _NEAR_BEAT = Fraction(1, 6)
 _LONGEST_COUNTED = Fraction(2)
-
-
-class TimedNote(tuple[int, int, int]):
-    """A note as (start, end, MIDI number), in microseconds."""
-
-    __slots__ = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +100,7 @@ def _periods(onsets: Sequence[int]) -> list[tuple[int, int]]:
     scored.sort(reverse=True)
     found: list[tuple[int, int]] = []
     for _, period, phase in scored:
-        if len(found) < 2 * _TRIED:
+        if len(found) < 2 * _TRIED and not any(_alike(period, other) for other, _ in found):
             # The off-beat may be what the onsets agree on: both halves of the beat are tried.
             found += [(period, phase), (period, phase + period // 2)]
     return found
@@ -158,7 +155,7 @@ def _judged(
     if len(beats) < 2 or beats[-1] <= beats[0]:
         return 10_000, 10_000
     tempo = 60_000_000 * (len(beats) - 1) / (beats[-1] - beats[0])
-    rhythm = quantise(_on_beats(notes, beats), Metre(), Fraction(round(tempo)))
+    rhythm = place_onsets(_on_beats(notes, beats), Metre(), Fraction(round(tempo)), ratios=_RATIOS)
     octaves = math.log2(tempo / _USUAL_QPM) / _WIDTH_OCTAVES
     own = rhythm.cost // len(notes)
     return own + int(_TEMPO_COST * octaves * octaves), own
@@ -177,6 +174,9 @@ def _first_beat(rhythm: Rhythm, metre: Metre, bars: int) -> tuple[int, int]:
             following = rhythm.notes[index + 1].start if index + 1 < len(rhythm.notes) else note.end
             length = min(max(note.end, following) - note.start, _LONGEST_COUNTED)
             weight += length * level((note.start + shift) % metre.bar_quarters, metre)
+        if rhythm.notes:
+            beat = int((rhythm.notes[0].start + shift) % metre.bar_quarters)
+            weight *= _BEGINS[beat] if beat < len(_BEGINS) else 1
         last = (rhythm.notes[-1].start + shift) // metre.bar_quarters + 1 if rhythm.notes else 0
         if bars and last % bars == 0:
             weight *= Fraction(3, 2)

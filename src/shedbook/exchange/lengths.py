@@ -14,7 +14,7 @@ from math import lcm
 from shedbook.phrase.model import Value
 from shedbook.phrase.value_text import MOST_DOTS, MOST_IN_TUPLET, PARTS
 
-TICKS_A_QUARTER = PARTS[-1] * 2**MOST_DOTS * lcm(*range(1, MOST_IN_TUPLET + 1))
+TICKS_A_QUARTER: int = PARTS[-1] * 2**MOST_DOTS * lcm(*range(1, MOST_IN_TUPLET + 1))
 """Every value that can be written is a whole number of these, so that lengths can be added quickly."""
 
 Ticks = int | Fraction
@@ -110,13 +110,14 @@ def ticks_of(values: tuple[Value, ...]) -> int:
 
 def in_ticks(quarters: Fraction) -> Ticks:
     """Return quarter notes as ticks."""
-    ticks = quarters * TICKS_A_QUARTER
+    ticks: Fraction = quarters * TICKS_A_QUARTER
     return ticks.numerator if ticks.denominator == 1 else ticks
 
 
 def in_quarters(ticks: Ticks) -> Fraction:
     """Return ticks as quarter notes."""
-    return Fraction(ticks) / TICKS_A_QUARTER
+    quarters: Fraction = Fraction(ticks) / TICKS_A_QUARTER
+    return quarters
 
 
 @lru_cache(maxsize=8192)
@@ -129,6 +130,6 @@ def fitting(length: Ticks, written: Value | None, tolerance: Ticks) -> tuple[Val
         tolerance: it agrees when it is nearer to the length than this many ticks: a file that counts in
             too coarse a unit rounds its tuplets.
     """
-    if written is not None and abs(ticks_of((written,)) - length) < tolerance:
+    if written is not None and -tolerance < ticks_of((written,)) - length < tolerance:
         return (written,)
     return values_for(in_quarters(length))

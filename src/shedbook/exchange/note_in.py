@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from types import MappingProxyType
@@ -41,10 +41,10 @@ class RawNote:
     value: Value | None = None
     tied_on: bool = False
     tied_in: bool = False
-    marks: set[str] = field(default_factory=set)
+    marks: tuple[str, ...] = ()
     grace: tuple[Pitch, ...] = ()
-    opens: list[int] = field(default_factory=list)
-    closes: list[int] = field(default_factory=list)
+    opens: tuple[int, ...] = ()
+    closes: tuple[int, ...] = ()
 
 
 @lru_cache(maxsize=4096)
@@ -163,7 +163,7 @@ def read_notations(note: Element, raw: RawNote, reporter: Reporter, bar: str) ->
                 _read_notation(notation, raw, reporter, bar)
         elif child.tag == "notehead":
             if child.get("parentheses") == "yes" or text_of(child) == "x":
-                raw.marks.add("ghost")
+                raw.marks += ("ghost",)
         elif child.tag == "lyric":
             reporter.note("lyrics are left out", bar)
 
@@ -173,16 +173,16 @@ def _read_notation(notation: Element, raw: RawNote, reporter: Reporter, bar: str
         level = int(number(notation.get("number", "1")) or 1)
         kind = notation.get("type")
         if kind == "start":
-            raw.opens.append(level)
+            raw.opens += (level,)
         elif kind == "stop":
-            raw.closes.append(level)
+            raw.closes += (level,)
     elif notation.tag == "articulations":
         for child in notation:
             row = _ARTICULATIONS.get(child.tag)
             if row is None:
                 leave_out(child.tag, reporter, bar)
                 continue
-            raw.marks.update(row.marks)
+            raw.marks += row.marks
             if not row.exact:
                 reporter.note(f"{child.tag} is taken as {row.marks[0]}", bar)
     elif notation.tag not in _PASSED_OVER:

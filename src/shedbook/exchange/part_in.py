@@ -183,7 +183,7 @@ class PartReader:
         raw = self._last[1]
         other = RawNote(raw.onset, raw.length)
         self._sounding(note, held, other)
-        raw.marks |= other.marks
+        raw.marks += other.marks
         raw.opens += other.opens
         raw.closes += other.closes
         self.reporter.note("of chords the top note is kept", self._label)

@@ -147,13 +147,18 @@ def divided_beat(metre: Metre, tempo_qpm: Fraction, *, exact: bool = False) -> B
     return Beat(grains, kind, int(metre.bar_quarters / quarters), max(1, spread), crushed, exact)
 
 
-def place_onsets(notes: Sequence[Played], metre: Metre, tempo_qpm: Fraction) -> Placed:
-    """Return where the notes of a line, in order of their onsets, are likeliest written."""
+def place_onsets(
+    notes: Sequence[Played], metre: Metre, tempo_qpm: Fraction, *, ratios: tuple[Fraction, ...] = ()
+) -> Placed:
+    """Return where the notes of a line, in order of their onsets, are likeliest written.
+
+    `ratios` are the swing ratios to try, where not all of them shall be.
+    """
     onsets = [note.start for note in notes]
     exact = is_exact(onsets, divided_beat(metre, tempo_qpm))
     beat = divided_beat(metre, tempo_qpm, exact=exact)
     some = onsets[:_LEARN_FROM]
-    ratios = _ratios(some, beat)
+    ratios = ratios or _ratios(some, beat)
     tried = [(_laid(some, beat, ratio).cost, place, ratio) for place, ratio in enumerate(ratios)]
     ratio = min(tried)[2]
     found = _laid(onsets, beat, ratio)

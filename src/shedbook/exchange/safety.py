@@ -17,7 +17,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Any, NoReturn, Protocol
 from xml.etree.ElementTree import Element as Element
-from xml.etree.ElementTree import ParseError, XMLPullParser
+from xml.etree.ElementTree import ParseError, XMLParser, XMLPullParser
 from xml.parsers import expat
 
 from shedbook.errors import Place, ReadError
@@ -31,6 +31,7 @@ MOST_KEPT = 60_000
 MOST_TEXT = 1_000_000
 """How many characters may stand without an element that begins or ends."""
 _PIECE = 1 << 16
+_SHORT = 1 << 20
 
 DESCEND, KEEP, SKIP = range(3)
 """What a watcher answers to an element: look inside it, build its tree, or pass over it."""
@@ -112,10 +113,7 @@ class _Walk:
     def start(self, element: Element) -> None:
         self.depth += 1
         self.elements += 1
-        if self.depth > MOST_DEPTH:
-            raise _refused(self.name, f"nests more than {MOST_DEPTH} elements")
-        if self.elements > MOST_ELEMENTS:
-            raise _refused(self.name, f"holds more than {MOST_ELEMENTS} elements")
+        _check_size(self.name, self.depth, self.elements)
         if self.kept_from:
             self.in_tree += 1
             if self.in_tree > MOST_KEPT:
@@ -185,7 +183,13 @@ def read_xml(data: bytes, name: str, watcher: Watcher) -> None:
 
 
 def _walk(source: bytes | str, name: str, watcher: Watcher) -> None:
-    """Read the elements piece by piece; a piece in which none begins or ends cannot go on for ever."""
+    """Read the elements piece by piece, or all at once where the file is short enough for that.
+
+    A long file may not have too many pieces in which no element begins or ends.
+    """
+    if len(source) <= _SHORT:
+        _visit(source, name, watcher)
+        return
     parser: XMLPullParser[Element] = XMLPullParser(("start", "end"))
     walk = _Walk(name, watcher, [])
     silent = 0
@@ -196,6 +200,35 @@ def _walk(source: bytes | str, name: str, watcher: Watcher) -> None:
             raise _refused(name, f"holds more than {MOST_TEXT} characters in one place")
     parser.close()
     walk.take(parser.read_events())
+
+
+def _visit(source: bytes | str, name: str, watcher: Watcher) -> None:
+    """Read a short file whole, which is quicker, and show its elements to the watcher in order."""
+    parser = XMLParser()
+    parser.feed(source)
+    root: Element = parser.close()
+    level, depth, elements = [root], 0, 0
+    while level:
+        depth, elements = depth + 1, elements + len(level)
+        _check_size(name, depth, elements)
+        level = [child for element in level for child in element]
+    _show([root], watcher)
+
+
+def _show(elements: Iterable[Element], watcher: Watcher) -> None:
+    for element in elements:
+        answer = watcher.opened(element.tag, element.attrib)
+        if answer == KEEP:
+            watcher.kept(element)
+        elif answer == DESCEND:
+            _show(element, watcher)
+
+
+def _check_size(name: str, depth: int, elements: int) -> None:
+    if depth > MOST_DEPTH:
+        raise _refused(name, f"nests more than {MOST_DEPTH} elements")
+    if elements > MOST_ELEMENTS:
+        raise _refused(name, f"holds more than {MOST_ELEMENTS} elements")
 
 
 class _RootReached(Exception):

@@ -57,16 +57,18 @@ def bass(chart: Chart, *, seed: int, style: str = "") -> tuple[PartNote, ...]:
     opening: int | None = None
     before: int | None = None
     last: dict[str, tuple[int, ...]] = {}
+    last_bar: tuple[int, ...] = ()
     for index, (passage, row) in enumerate(zip(chart.passages, rows, strict=True)):
         after = rows[index + 1] if index + 1 < len(rows) else rows[0] if chart.loop else ()
         joining = after[0] if after else None
         goal = opening if chart.loop and index + 1 == len(rows) else None
-        task = Task(tuple(row), joining, before, first, goal, last.get(passage.kind, ()))
+        task = Task(row, joining, before, first, goal, last.get(passage.kind, ()), last_bar)
         pitches = _fresh(task, course)
         own = pitches[: len(row)]
         if own:
             opening = own[0] if opening is None else opening
             before, last[passage.kind] = own[-1], own
+            last_bar = tuple(pitch for slot, pitch in zip(row, own, strict=True) if slot.bar == row[-1].bar)
             first = pitches[len(row)] if joining is not None else None
         found += _notes(row, own, chart, passage)
     return tuple(found)
@@ -188,7 +190,7 @@ class Task:
 
     `joining` is the first place of what follows. `before` is the note before the first place, `first`
     and `goal` the notes at the first place and at the joining one, all None where they are free. `avoided`
-    are the notes of the time before.
+    are the notes of the time before, `last_bar` those of the bar before.
     """
 
     slots: tuple[Slot, ...]
@@ -197,6 +199,7 @@ class Task:
     first: int | None = None
     goal: int | None = None
     avoided: tuple[int, ...] = ()
+    last_bar: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -383,10 +386,12 @@ def _stale(task: Task, line: tuple[int, ...]) -> list[int]:
     for index, slot in enumerate(task.slots):
         bars.setdefault(slot.bar, []).append(index)
     found: list[int] = []
-    for bar, places in bars.items():
-        before = bars.get(bar - 1, [])
-        if len(places) > 2 and [own[at] for at in before] == [own[at] for at in places]:
+    last = task.last_bar
+    for places in bars.values():
+        bar = tuple(own[at] for at in places)
+        if len(bar) > 2 and bar == last:
             found += places
+        last = bar
     return found
 
 

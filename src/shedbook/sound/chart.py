@@ -84,9 +84,10 @@ class Chart:
 def cell_lengths(metre: Metre, known: frozenset[Fraction]) -> tuple[Fraction, ...]:
     """Return the lengths of the cells that a bar is played in: the whole bar if it is known, else its groups.
 
-    A group that is not known is cut into quarters and what is left.
+    A metre in eighths is always played in its groups: 6/8 is no 3/4. A group that is not known is cut into
+    quarters and what is left.
     """
-    if metre.bar_quarters in known:
+    if metre.unit <= 4 and metre.bar_quarters in known:
         return (metre.bar_quarters,)
     found: list[Fraction] = []
     for beats in metre.groups:
