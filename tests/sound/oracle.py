@@ -11,7 +11,8 @@ from music21 import harmony
 from shedbook.theory.chord import Chord
 
 _KINDS = {
-    "maj7": "maj7", "m7": "m7", "7": "7", "m7b5": "m7b5", "dim7": "dim7", "6": "6", "m6": "m6", "9": "9", "m9": "m9",
+    "maj7": "maj7", "m7": "m7", "7": "7", "m7b5": "m7b5", "dim7": "dim7", "6": "6",
+    "m6": "m6", "9": "9", "m9": "m9",
 }  # fmt: skip
 """Our kinds to music21's names; "9" and "13" chords are read as far as their ninth."""
 

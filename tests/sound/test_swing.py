@@ -26,7 +26,13 @@ def eighths(player: str, places: tuple[Fraction, ...]) -> Part:
 def onsets(player: str, places: tuple[Fraction, ...], tempo: int, feel: str = "swing") -> list[float]:
     """Return when notes sound, in milliseconds, without any unevenness."""
     score = Score(
-        "t", (eighths(player, places),), Fraction(8), Fraction(tempo), Metre(), feel, (KeyAt(Fraction(0), Key.parse("C")),)
+        "t",
+        (eighths(player, places),),
+        Fraction(8),
+        Fraction(tempo),
+        Metre(),
+        feel,
+        (KeyAt(Fraction(0), Key.parse("C")),),
     )
     played = perform(score, human=False)
     return [1000 * played.seconds_at(note.start) for note in played.parts[0].notes]

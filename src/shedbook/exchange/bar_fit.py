@@ -19,6 +19,8 @@ def even_bars(bars: Sequence[LineBar], metre: Metre, reporter: Reporter) -> list
     A short bar and the next that together make one are joined, as repeats divide them; other short bars
     are filled with a rest, long ones divided. Returns None, and says so, where no written value does it.
     """
+    if any(bar.unwritten for bar in bars):
+        return None  # its reader has said so
     full = metre.bar_quarters
     found: list[LineBar] = []
     waiting = list(reversed(_divided(bars, full, reporter)))

@@ -4,11 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from shedbook.exchange.lengths import Ticks, fitting, in_quarters, ticks_of, values_for
 from shedbook.exchange.note_in import RawNote
 from shedbook.exchange.report import Reporter
 from shedbook.phrase.model import MARKS, Event, Value
+
+
+class BarEvents(NamedTuple):
+    """The events of a bar, whether the last note is tied on, and whether some length has no written value."""
+
+    events: tuple[Event, ...]
+    tied_on: bool
+    unwritten: bool
 
 
 @dataclass(slots=True)
@@ -23,8 +32,8 @@ class Open:
 
 def events_of(
     notes: Sequence[RawNote], length: Ticks, unit: Ticks, reporter: Reporter, bar: str
-) -> tuple[tuple[Event, ...], bool]:
-    """Return the events of a bar, and whether the last note is tied on.
+) -> BarEvents:
+    """Return the events of a bar.
 
     Args:
         notes: the notes of one voice, in order.
@@ -36,16 +45,17 @@ def events_of(
     found: list[Open] = []
     place: Ticks = 0
     slack: Ticks = 0
+    unwritten = False
     for raw in notes:
-        if raw.onset != place:
-            if raw.onset - place > slack:
-                place = _rest(found, raw.onset - place, place, reporter, bar)
-            elif place - raw.onset > slack:
-                reporter.note("notes that overlap others of their voice are left out", bar)
-                continue
+        if raw.onset - place > slack:
+            place, missing = _rest(found, raw.onset - place, place)
+            unwritten = unwritten or _named(missing, reporter, bar)
+        elif place - raw.onset > slack:
+            reporter.note("notes that overlap others of their voice are left out", bar)
+            continue
         values = fitting(raw.length, raw.value, unit)
         if values is None:
-            _odd(reporter, bar, raw.length)
+            unwritten = unwritten or _named(raw.length, reporter, bar)
             continue
         written = ticks_of(values)
         if written != raw.length:
@@ -53,28 +63,27 @@ def events_of(
         _take(found, raw, values, reporter, bar)
         place += written
     if length - place > slack:
-        _rest(found, length - place, place, reporter, bar)
+        _, missing = _rest(found, length - place, place)
+        unwritten = unwritten or _named(missing, reporter, bar)
     tied_on = bool(found) and found[-1].raw.tied_on and found[-1].raw.pitch is not None
-    return tuple([_event(one) for one in found]), tied_on
+    return BarEvents(tuple([_event(one) for one in found]), tied_on, unwritten)
 
 
-def _odd(reporter: Reporter, bar: str, length: Ticks) -> None:
-    reporter.note(
-        f"a length of {in_quarters(length)} quarter notes has no written value and is left out as a rest", bar
-    )
+def _named(length: Ticks, reporter: Reporter, bar: str) -> bool:
+    """Name a length that no value says; return whether there is one."""
+    if length:
+        said = in_quarters(length)
+        reporter.note(f"a length of {said} quarter notes has no written value: its phrase is left out", bar)
+    return bool(length)
 
 
-def _rest(found: list[Open], length: Ticks, place: Ticks, reporter: Reporter, bar: str) -> Ticks:
-    """Fill a gap with a rest; return where it ends."""
+def _rest(found: list[Open], length: Ticks, place: Ticks) -> tuple[Ticks, Ticks]:
+    """Fill a gap with rests; return where they end, and the length where no value says it."""
     values = values_for(in_quarters(length))
     if values is None:
-        reporter.note(
-            f"a gap of {in_quarters(length)} quarter notes has no written value and is left out", bar
-        )
-        return place
-    for value in values:
-        found.append(Open(RawNote(place, length), [value], []))
-    return place + length
+        return place + length, length
+    found += [Open(RawNote(place, length), [value], []) for value in values]
+    return place + length, 0
 
 
 def _take(found: list[Open], raw: RawNote, values: tuple[Value, ...], reporter: Reporter, bar: str) -> None:

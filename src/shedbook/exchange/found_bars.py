@@ -23,10 +23,10 @@ from shedbook.exchange.values import level
 from shedbook.theory.metre import Metre
 
 _SLOWEST, _FASTEST = 55, 300
-_STEP = Fraction(103, 100)
+_STEP = Fraction(203, 200)
 _USUAL_QPM, _WIDTH_OCTAVES = 125.0, 0.6
 _TEMPO_COST = 5
-_TRIED = 8
+_TRIED = 14
 _RATIOS = (Fraction(1), Fraction(3, 2), Fraction(11, 5))
 _BEGINS = (Fraction(3, 2), Fraction(11, 10))
 """How much likelier a bar line is that stands just before the line, or a beat before that."""
@@ -64,12 +64,12 @@ def find_bars(notes: Sequence[tuple[int, int, int]], metre: Metre, *, bars: int 
     if len(notes) < 4:
         return None
     onsets = [note[0] for note in notes]
-    judged = sorted(
-        (_judged(notes[:_LISTEN], _followed(onsets[:_LISTEN], period, phase), metre), period, phase)
-        for period, phase in _periods(onsets[:_LISTEN])
-    )
-    (cost, _), period, phase = judged[0]
-    rival = next((one[0][0] for one in judged if not _alike(one[1], period)), cost + 100)
+    judged = _judged(notes[:_LISTEN], _periods(onsets[:_LISTEN]))
+    _, period, phase = judged[0]
+    related = [(period // 2, phase), (2 * period, phase), (2 * period, phase + period)]
+    judged = sorted(judged + _judged(notes[:_LISTEN], related))
+    cost, period, phase = judged[0]
+    rival = next((one[0] for one in judged if not _alike(one[1], period)), cost + 100)
     beats = _followed(onsets, period, phase)
     on_beats = _on_beats(notes, beats)
     tempo = Fraction(round(60_000_000 * (len(beats) - 1) / (beats[-1] - beats[0])))
@@ -100,7 +100,7 @@ def _periods(onsets: Sequence[int]) -> list[tuple[int, int]]:
     scored.sort(reverse=True)
     found: list[tuple[int, int]] = []
     for _, period, phase in scored:
-        if len(found) < 2 * _TRIED and not any(_alike(period, other) for other, _ in found):
+        if len(found) < 2 * _TRIED and not any(abs(other - period) * 50 < period for other, _ in found):
             # The off-beat may be what the onsets agree on: both halves of the beat are tried.
             found += [(period, phase), (period, phase + period // 2)]
     return found
@@ -149,16 +149,21 @@ def _grains(time: int, at: int, beats: Sequence[int]) -> int:
 
 
 def _judged(
-    notes: Sequence[tuple[int, int, int]], beats: Sequence[int], metre: Metre
-) -> tuple[int, int]:
-    """Return what a line costs on some beats, for each note, tempo and rhythm together; and the rhythm's."""
+    notes: Sequence[tuple[int, int, int]], periods: Sequence[tuple[int, int]]
+) -> list[tuple[int, int, int]]:
+    """Return each beat as (cost, period, phase), the cheapest first."""
+    onsets = [note[0] for note in notes]
+    return sorted((_cost(notes, _followed(onsets, *beat)), *beat) for beat in periods)
+
+
+def _cost(notes: Sequence[tuple[int, int, int]], beats: Sequence[int]) -> int:
+    """Return what a line costs on some beats, for each note, tempo and rhythm together."""
     if len(beats) < 2 or beats[-1] <= beats[0]:
-        return 10_000, 10_000
+        return 10_000
     tempo = 60_000_000 * (len(beats) - 1) / (beats[-1] - beats[0])
     rhythm = place_onsets(_on_beats(notes, beats), Metre(), Fraction(round(tempo)), ratios=_RATIOS)
     octaves = math.log2(tempo / _USUAL_QPM) / _WIDTH_OCTAVES
-    own = rhythm.cost // len(notes)
-    return own + int(_TEMPO_COST * octaves * octaves), own
+    return rhythm.cost // len(notes) + int(_TEMPO_COST * octaves * octaves)
 
 
 def _first_beat(rhythm: Rhythm, metre: Metre, bars: int) -> tuple[int, int]:

@@ -43,7 +43,8 @@ class LineBar:
     `label` is its number as the file prints it. `events` need not begin with `tie_in`: `tie_out` says that
     the last note is tied on, and whoever puts bars together ties what follows where the pitch is the same.
     `chords` are places with chords. `breaks` says which of `SPLITS` stand before the bar, `heading` what
-    its rehearsal mark says, `short` that the file itself calls it no full bar.
+    its rehearsal mark says, `short` that the file itself calls it no full bar, `unwritten` that it holds a
+    length that no written value says: a phrase with such a bar is left out.
     """
 
     label: str
@@ -54,6 +55,7 @@ class LineBar:
     breaks: frozenset[str] = frozenset()
     heading: str = ""
     short: bool = False
+    unwritten: bool = False
     quarters: Fraction = field(init=False, compare=False)
     """The length of the events, in quarter notes; kept, for it is asked for again and again."""
 

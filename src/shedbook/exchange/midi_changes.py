@@ -44,11 +44,7 @@ def changes_of(file: MidiFile) -> FoundChanges:
         texts = [text for text in texts if text.kind != MARKER]
     for kind, said_by in _KINDS.items():
         of_kind = [text for text in texts if text.kind == kind]
-        chords = [
-            ChordAt(text.tick, chord)
-            for text in of_kind
-            if (chord := _chord(text.text)) is not None
-        ]
+        chords = [ChordAt(text.tick, chord) for text in of_kind if (chord := _chord(text.text)) is not None]
         if chords and (kind == MARKER or 2 * len(chords) > len(of_kind)):
             headings = [text for text in markers if _chord(text.text) is None]
             return FoundChanges(_one_a_tick(chords), said_by, tuple(headings))

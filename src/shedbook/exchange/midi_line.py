@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from shedbook.errors import ReadError, UnknownNameError, nearest
 from shedbook.exchange.midi_bytes import MidiFile, MidiNote, is_drums
@@ -112,7 +113,7 @@ def _melodic(voice: Voice) -> tuple[int, Fraction, int]:
         rank -= 2
     if sum(note.key for note in notes) < _LOW * len(notes):
         rank -= 1
-    together = sum(1 for one, other in zip(notes, notes[1:], strict=False) if one.start == other.start)
+    together = sum(1 for one, other in pairwise(notes) if one.start == other.start)
     single = Fraction(len(notes) - together, len(notes))
     rank += 1 if single > Fraction(4, 5) else 0
     return rank, Fraction(len(notes)) * single, -voice.number

@@ -91,7 +91,10 @@ class _Score:
         if part not in self.seen:
             self.seen.append(part)
             if len(self.seen) > _MOST_PARTS:
-                raise ReadError(f"{self.name} has more than {_MOST_PARTS} parts; it was not read.")
+                raise ReadError(
+                    f"{self.name} has more than {_MOST_PARTS} parts; it was not read.",
+                    hint="Export only the part that holds the line.",
+                )
         if not self.wanted:
             self.wanted = self._choose()
         if part != self.wanted:
@@ -170,7 +173,7 @@ def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unr
     if others:
         listed = ", ".join(others[:6]) + (" …" if len(others) > 6 else "")
         reporter.note(f"other parts are left out: {listed}")
-    bars = _with_chords(reader, xml, score, others)
+    bars = _with_chords(reader, xml, score)
     order = unrolled(reader.signs, name) if unroll else range(len(bars))
     line = LongLine(
         score.head.title, tuple([bars[index] for index in order]), score.head.kept, score.head.creator
@@ -180,7 +183,7 @@ def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unr
     return line
 
 
-def _with_chords(reader: PartReader, xml: bytes, score: _Score, others: list[str]) -> list[LineBar]:
+def _with_chords(reader: PartReader, xml: bytes, score: _Score) -> list[LineBar]:
     """Return the bars with chords: the part's own, else those of another part, else words that are chords."""
     if reader.harmonies:
         return [
@@ -189,17 +192,38 @@ def _with_chords(reader: PartReader, xml: bytes, score: _Score, others: list[str
         ]
     if any(len(chord.text) > 1 for texts in reader.text_chords for _, chord in texts):
         return _grafted(reader.bars, reader.text_chords)
-    if b"<harmony" in xml or b"<\0h\0a\0r" in xml or b"\0<\0h\0a" in xml:
-        for key in score.seen:
-            if key == score.wanted:
-                continue
-            other = _Score(score.name, Reporter(score.name), key)
-            read_xml(xml, score.name, other)
-            if other.reader.harmonies and len(other.reader.bars) == len(reader.bars):
-                called = score.head.parts.get(key) or key
-                reader.reporter.note(f'the chord symbols are those of the part "{called}"')
-                return _grafted(reader.bars, [bar.chords for bar in other.reader.bars])
+    if len(score.seen) == 1:
+        return reader.bars
+    finder = _ChordFinder(score.wanted)
+    read_xml(xml, score.name, finder)
+    if finder.found is not None:
+        other = _Score(score.name, Reporter(score.name), "")
+        other.wanted = finder.found
+        read_xml(xml, score.name, other)
+        if len(other.reader.bars) == len(reader.bars):
+            called = score.head.parts.get(finder.found) or finder.found
+            reader.reporter.note(f'the chord symbols are those of the part "{called}"')
+            return _grafted(reader.bars, [bar.chords for bar in other.reader.bars])
     return reader.bars
+
+
+class _ChordFinder:
+    """Looks for the first part besides one that has chord symbols."""
+
+    def __init__(self, besides: str) -> None:
+        self.besides = besides
+        self.found: str | None = None
+        self._part = ""
+
+    def opened(self, tag: str, attributes: Mapping[str, str]) -> int:
+        if tag == "part":
+            self._part = attributes.get("id", "")
+        if tag == "harmony" and self.found is None and self._part != self.besides:
+            self.found = self._part
+        return DESCEND if tag in ("score-partwise", "score-timewise", "part", "measure") else SKIP
+
+    def kept(self, element: Element) -> None:
+        """Nothing is kept."""
 
 
 def _with_silence(bar: LineBar, texts: Sequence[tuple[Fraction, Chord]], reporter: Reporter) -> LineBar:

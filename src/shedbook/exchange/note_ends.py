@@ -96,9 +96,7 @@ def _with_graces(notes: Sequence[Played], placed: Placed, beat: Beat) -> tuple[l
     return kept, left_out + len(crushed)
 
 
-def _end(
-    note: Played, slot: int, following: int | None, placed: Placed, beat: Beat, *, exact: bool
-) -> int:
+def _end(note: Played, slot: int, following: int | None, placed: Placed, beat: Beat, *, exact: bool) -> int:
     """Return the slot at which a note ends."""
     begins = placed.sounding_at(slot, beat)
     length = note.end - (begins if exact else note.start)

@@ -98,19 +98,18 @@ class PartReader:
 
     def _finish(self, implicit: bool) -> None:
         notes = self._chosen()
-        events, tied_on = events_of(
-            notes, self._end, in_ticks(1 / self._divisions), self.reporter, self._label
-        )
+        read = events_of(notes, self._end, in_ticks(1 / self._divisions), self.reporter, self._label)
         self.bars.append(
             LineBar(
                 self._label,
                 self._setting,
-                events,
+                read.events,
                 tuple(sorted(self._chords, key=lambda pair: pair[0])),
-                tied_on,
+                read.tied_on,
                 frozenset(self._breaks),
                 self._heading,
                 implicit,
+                read.unwritten,
             )
         )
         self.signs.append(self._bar_signs)

@@ -270,7 +270,9 @@ def _refused(name: str, what: str) -> ReadError:
 
 def _source(data: bytes, name: str) -> bytes | str:
     """Return what expat can read: the bytes where it knows their encoding, else the text."""
-    if data.startswith((codecs.BOM_UTF8, codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        return _decoded(data, "utf-16", name)  # whatever it declares: the mark is sure
+    if data.startswith(codecs.BOM_UTF8):
         return data
     found = _DECLARED.match(data.lstrip()[:300])
     if found is None:
@@ -283,15 +285,20 @@ def _source(data: bytes, name: str) -> bytes | str:
         return data
     if codec not in _DECODED:
         raise _wrong_encoding(name, found[1].decode("ascii"))
+    return _decoded(data, codec, name)
+
+
+def _decoded(data: bytes, codec: str, name: str) -> str:
+    """Return a file's text without its declaration, which no longer holds."""
     try:
         text = data.decode(codec)
     except UnicodeDecodeError:
-        raise _wrong_encoding(name, found[1].decode("ascii")) from None
+        raise _wrong_encoding(name, codec) from None
     return _DECLARATION.sub("", text, count=1)
 
 
 def _wrong_encoding(name: str, said: str = "") -> ReadError:
-    declared = f" as {said}, which its first line declares" if said else ""
+    declared = f" as {said}, in which it should be written" if said else ""
     return ReadError(
         f"{name} cannot be read{declared}.", hint="Export it again, in UTF-8 if the program asks."
     )

@@ -53,7 +53,7 @@ def parse_changes(text: str, metre: Metre) -> Changes:
         NotationError: for the form, with offsets into `text` and a place that says the bar.
         ChordSymbolError: for a chord symbol, likewise.
     """
-    if not text.strip():
+    if not text.strip(" \t\r\n|"):
         raise NotationError("The changes are empty.", hint='Write a chord for each bar: "Dm7 | G7 | C6".')
     found: list[ChangeAt] = []
     before: tuple[ChangeAt, ...] = ()

@@ -38,6 +38,7 @@ class Strike:
     ahead: bool
     landings: tuple[LineNote, ...]
     behind: bool
+    last: bool = False
 
     @property
     def end(self) -> Fraction:
@@ -93,7 +94,7 @@ def _weight(cell: Cell, at: Fraction, starts: Sequence[Fraction]) -> int:
     """Return how likely a cell is: where the line (by its onsets) rests more, against its runs less."""
     weight = 1000 * cell.weight
     if not starts:
-        return weight if cell.hits else weight // 4
+        return weight * len(cell.hits) + weight // table.SELDOM_SILENT
     for index, hit in enumerate(cell.hits):
         weight = weight // table.BUSY_HIT if _busy(starts, at + hit.at) else weight * table.GAP_HIT // 2
         if index:
@@ -146,17 +147,17 @@ def _every_chord(
 def _with_the_line(
     raw: list[tuple[Fraction, Fraction, bool]], passage: Passage
 ) -> list[tuple[Fraction, Fraction, bool]]:
-    """Return the rhythm with a hit moved to where the line arrives early at the same beat."""
-    early = {note.arrival: note.start for note in passage.line if note.early}
-    taken = {start for start, _, _ in raw}
-    found = []
+    """Return the rhythm with a hit moved to where the line arrives early at the same beat.
+
+    A hit that is there already takes its place, and the coming chord.
+    """
+    early = {note.arrival: note.start for note in passage.line if note.early and note.start >= passage.start}
+    sooner = frozenset(early.values())
+    found: dict[Fraction, tuple[Fraction, bool]] = {}
     for start, quarters, ahead in raw:
-        sooner = early.get(start)
-        if sooner is None or sooner in taken or sooner < passage.start:
-            found.append((start, quarters, ahead))
-        else:
-            found.append((sooner, quarters + start - sooner, True))
-    return sorted(found)
+        at = early.get(start, start)
+        found.setdefault(at, (quarters + start - at, ahead or at in sooner))
+    return sorted((start, quarters, ahead) for start, (quarters, ahead) in found.items())
 
 
 def _chord_for(
@@ -191,7 +192,7 @@ def _ending(passage: Passage) -> tuple[Strike, ...]:
     first = passage.stretches[0]
     over = palette(first.chord, first.scale)
     length = first.end - first.start if passage.held else _EIGHTH
-    return () if over.root is None else (Strike(first.start, length, over, False, (), False),)
+    return () if over.root is None else (Strike(first.start, length, over, False, (), False, True),)
 
 
 # What is struck.
@@ -225,6 +226,7 @@ def candidates(
     for (voicing, cost), chance in zip(choices, dice.randbytes(len(choices)), strict=True):
         cost += chance % (costs.NOISE + 1)
         cost += costs.AS_BEFORE if voicing == before else 0
+        cost += costs.THIN_ENDING if strike.last and len(voicing) < 4 else 0
         cost += costs.CLASH_WITH_LINE * _clashes(voicing, strike.landings)
         cost += costs.CLOSE_TO_LINE * sum(voicing[-1] >= note.midi for note in strike.landings)
         found.append((voicing, cost))

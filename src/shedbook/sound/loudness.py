@@ -27,6 +27,7 @@ _CANDIDATE = 0.5
 _SHORTEST_FRAMES = RATE_HZ * 2 // 5
 _ROUNDS = 5
 _NEAR_LU = 0.05
+_SPARE_DB = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +102,7 @@ def _held(samples: NDArray[np.float32], peak: float, target: float, ceiling: flo
         loud, over = loudness_lufs(held), true_peak_dbtp(held)
         if over <= ceiling and abs(target - loud) <= _NEAR_LU:
             break
-        lowered -= max(0.0, over - ceiling)
+        lowered -= max(0.0, over - ceiling) and over - ceiling + _SPARE_DB
         gain += target - loud
     if over > ceiling:  # the last round: no more loudness is given back
         held = np.asarray(held * np.float32(_ratio(ceiling - over)), np.float32)

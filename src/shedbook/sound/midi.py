@@ -13,12 +13,13 @@ from mido import MetaMessage, MidiFile, MidiTrack
 from mido.messages import BaseMessage, Message
 
 from shedbook.sound.perform import TICKS_A_QUARTER, Performance, PlayedPart, to_ticks
+from shedbook.sound.tables.mix import VOLUMES
 from shedbook.theory.key import Key
 
 _OFF, _CONTROL, _ON = 2, 3, 4
 _RELEASE = 64
 _BEND_CENTS = 200
-_PAN = 10
+_VOLUME, _PAN = 7, 10
 _SIGNATURES = ("Cb", "Gb", "Db", "Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B", "F#", "C#")
 _MINOR_SIGNATURES = ("Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B", "F#", "C#", "G#", "D#", "A#")
 
@@ -81,6 +82,7 @@ def _player(part: PlayedPart) -> list[Timed]:
     found: list[Timed] = [
         (0, 0, MetaMessage, {"type": "track_name", "name": part.name}),
         (0, 1, Message, {"type": "program_change", "program": part.program, **to}),
+        (0, 1, Message, {"type": "control_change", "control": _VOLUME, "value": VOLUMES[part.player], **to}),
         (0, 1, Message, {"type": "control_change", "control": _PAN, "value": part.pan, **to}),
     ]
     for note in part.notes:

@@ -73,13 +73,6 @@ def _between(at: Fraction, rows: list[tuple[int, Fraction]]) -> Fraction:
     return rows[-1][1]
 
 
-def swung(place: Fraction, off_beat: Fraction) -> Fraction:
-    """Return where a place inside a beat (0 to 1) falls when its halves are long and short."""
-    if place <= HALF:
-        return place / HALF * off_beat
-    return off_beat + (place - HALF) / HALF * (1 - off_beat)
-
-
 def swings(onsets: frozenset[Fraction]) -> bool:
     """Whether a beat with onsets at these places (0 to 1) is played long and short.
 

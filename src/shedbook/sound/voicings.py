@@ -79,6 +79,7 @@ def _place_cost(voicing: Voicing, over: Palette) -> int | None:
     cost += table.FLAT_NINTH * sum(high - low == 13 for low, high in combinations(voicing, 2))
     cost += table.BOTTOM_IS_PAIR if voicing[0] % 12 in over.pair else table.BOTTOM_IS_OTHER
     cost += table.LOW_SECOND if gaps and gaps[0] <= 2 and voicing[0] < 60 else 0
+    cost += table.HIGH_BOTTOM * max(0, voicing[0] - table.HOME_BOTTOM)
     beyond = max(0, table.HOME_LOWEST - voicing[0]) + max(0, voicing[-1] - table.HOME_HIGHEST)
     return cost + table.OUTSIDE_HOME * beyond
 

@@ -56,7 +56,7 @@ INSTRUMENTS: tuple[InstrumentRow, ...] = (
     InstrumentRow("horn in F", ("horn", "french horn"), (4, 7), ("G2", "F4"),
                   "G3 G5", "C3 C6", "F#2 E6", _ADLER),
     InstrumentRow("violin", (), (0, 0), ("G2",), "G3 D6", "G3 E7", "G3 A7", _SOLOS),
-    InstrumentRow("viola", (), (0, 0), ("C3", "G2"), "C3 A5", "C3 E6", "C3 A6", _ADLER),
+    InstrumentRow("viola", (), (0, 0), ("C3", "G2"), "C3 E5", "C3 E6", "C3 A6", _ADLER),
     InstrumentRow("cello", ("violoncello",), (0, 0), ("F4", "C4", "G2"),
                   "C2 G4", "C2 E5", "C2 A5", _ADLER),
     InstrumentRow("guitar", ("electric guitar", "jazz guitar"), (7, 12), ("G2",),

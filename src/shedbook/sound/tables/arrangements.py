@@ -58,4 +58,5 @@ INSTRUMENTS = (
     InstrumentRow("flute", 73, 60, 96),
 )  # fmt: skip
 
-LINE_INSTRUMENT, BASS_INSTRUMENT, COMPING_INSTRUMENT = "tenor saxophone", "acoustic bass", "piano"
+LINE_INSTRUMENT, BASS_INSTRUMENT, COMPING_INSTRUMENT = "clarinet", "acoustic bass", "piano"
+"""The clarinet holds every note that phrases for most instruments have, and plays without vibrato."""

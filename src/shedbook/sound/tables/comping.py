@@ -111,11 +111,14 @@ STYLES = MappingProxyType({
 SUSTAINED = frozenset(("ballad", "straight", "free"))
 """Feels in which chords are held rather than struck."""
 
-BUSY_HIT = 3
+BUSY_HIT = 4
 """By how much a hit divides its cell's weight where the line moves in eighths at that moment."""
 
 GAP_HIT = 3
 """By how much a hit multiplies its cell's weight where the line rests or holds: the piano answers."""
+
+SELDOM_SILENT = 8
+"""Where the line is silent a cell is likelier the more hits it has; an empty one this much less likely."""
 
 TOO_MANY = 2
 """Behind the line, by how much each hit after the first divides its cell's weight."""

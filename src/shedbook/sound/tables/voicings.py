@@ -18,6 +18,10 @@ HOME_LOWEST, HOME_HIGHEST = 52, 70
 OUTSIDE_HOME = 4
 """Each half step of the outer notes outside the home register."""
 
+HOME_BOTTOM = 59
+HIGH_BOTTOM = 2
+"""Each half step by which the lowest note lies above B3."""
+
 SIZES = MappingProxyType({3: 7, 4: 0})
 """Number of notes to cost."""
 
@@ -70,6 +74,9 @@ CLOSE_TO_LINE = 3
 
 MOST = 24
 """How many voicings of a chord are kept, the cheapest ones."""
+
+THIN_ENDING = 25
+"""Three notes where the last chord of a track could have four."""
 
 NOISE = 9
 """The most that chance adds."""

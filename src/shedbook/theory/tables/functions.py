@@ -76,7 +76,7 @@ FITS: tuple[FitRow, ...] = (
     FitRow("major", 2, _MINOR, 2, "ii"),
     FitRow("major", 2, ("dominant",), 1, "II, the dominant of V"),
     FitRow("major", 3, ("diminished",), 1, "#ii° rising to iii, biii° falling to ii"),
-    FitRow("major", 4, _MINOR, 1, "iii"),
+    FitRow("major", 4, (*_MINOR, "half-diminished"), 1, "iii, also borrowed"),
     FitRow("major", 5, (*_MAJOR, "dominant"), 1, "IV, also of a blues"),
     FitRow("major", 5, (*_MINOR, "minor sixth"), 1, "iv, borrowed"),
     FitRow("major", 6, ("diminished", "half-diminished"), 1, "#iv° and #ivø"),
@@ -123,6 +123,9 @@ MOVES: tuple[MoveRow, ...] = (
     MoveRow("major", 2, _MINOR, 7, _V, 3, "ii–V"),
     MoveRow("major", 2, ("half-diminished",), 7, _V, 1, "iiø–V borrowed from minor"),
     MoveRow("major", 2, ("dominant",), 7, _DOMINANT, 2, "II–V"),
+    MoveRow("major", 4, ("half-diminished",), 9, ("dominant",), 2, "iiiø–VI before ii"),
+    MoveRow("major", 1, ("diminished",), 2, _MINOR, 2, "#i° rising to ii"),
+    MoveRow("major", 3, ("diminished",), 4, _MINOR, 2, "#ii° rising to iii"),
     MoveRow("major", 9, ("dominant",), 2, ("dominant",), 1, "VI–II"),
     MoveRow("major", 4, ("dominant",), 9, ("dominant",), 1, "III–VI"),
     MoveRow("major", 2, _MINOR, 1, ("dominant",), 4, "ii to the tritone substitute"),
@@ -160,7 +163,7 @@ class EndRow(NamedTuple):
 
 ENDS: tuple[EndRow, ...] = (
     EndRow("major", 0, _MAJOR, 3, 4, "I"),
-    EndRow("major", 0, ("dominant",), 1, 1, "I of a blues"),
+    EndRow("major", 0, ("dominant",), 2, 2, "I of a blues"),
     EndRow("major", 7, _DOMINANT, 0, 3, "V, a half close; a lone dominant is heard as V of its major key"),
     EndRow("minor", 0, ("minor sixth", "minor triad"), 3, 4, "i"),
     EndRow("minor", 0, ("minor seventh",), 3, 2, "i, or somebody's ii"),

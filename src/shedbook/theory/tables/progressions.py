@@ -216,8 +216,8 @@ BLUES: tuple[BluesRow, ...] = (
     ),
     BluesRow(
         "minor blues", (), "minor",
-        ((1, ("i",)), (5, ("iv",)), (7, ("i",)), (9, ("bVI", "iiø7", "V", "bVI7")), (10, ("V",)),
-         (11, ("i",))),
+        ((1, ("i",)), (5, ("iv",)), (7, ("i",)), (9, ("bVI", "iiø7", "V", "bVI7")),
+         (10, ("V", "iv")), (11, ("i",))),
         _bars("i | i | i | i | iv | iv | i | i | bVI7 | V | i | V"),
         _bars("i | iiø V9 | i | vø i7 | iv | iv | i | i | bVI7 | V9 | i viø | iiø V9"),
         3, PRACTICE,

@@ -1,0 +1,75 @@
+"""Small MusicXML scores for the tests, written out part by part."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from shedbook.exchange.musicxml_in import read_musicxml
+from shedbook.exchange.report import Imported
+from shedbook.phrase.changes_text import print_changes
+from shedbook.phrase.line_text import print_line
+from shedbook.phrase.model import Bar, Event, Phrase
+
+FOUR_FOUR = (
+    "<attributes><divisions>2</divisions><key><fifths>0</fifths></key>"
+    "<time><beats>4</beats><beat-type>4</beat-type></time></attributes>"
+)
+
+
+def note(name: str, duration: int = 8, inside: str = "", after: str = "") -> str:
+    """Return a note such as "Bb4", or a rest for "-"; `inside` goes before the duration."""
+    pitch = "<rest/>"
+    if name != "-":
+        alter = {"#": 1, "b": -1}.get(name[1:-1], 0)
+        pitch = f"<pitch><step>{name[0]}</step><alter>{alter}</alter><octave>{name[-1]}</octave></pitch>"
+    return f"<note>{inside}{pitch}<duration>{duration}</duration>{after}</note>"
+
+
+def harmony(step: str, kind: str, more: str = "", text: str | None = None) -> str:
+    said = "" if text is None else f' text="{text}"'
+    return f"<harmony><root><root-step>{step}</root-step></root><kind{said}>{kind}</kind>{more}</harmony>"
+
+
+def score(*measures: str, head: str = "", first: str = FOUR_FOUR, prolog: str = "") -> bytes:
+    """Return a partwise score of one part."""
+    bars = "".join(
+        f'<measure number="{number}">{first if number == 1 else ""}{inside}</measure>'
+        for number, inside in enumerate(measures, 1)
+    )
+    text = (
+        f'{prolog}<score-partwise version="4.0">{head}<part-list><score-part id="P1"><part-name>Tenor'
+        f'</part-name></score-part></part-list><part id="P1">{bars}</part></score-partwise>'
+    )
+    return text.encode()
+
+
+def read(*measures: str, head: str = "", first: str = FOUR_FOUR, **options: object) -> Imported:
+    """Read a score of one part."""
+    return read_musicxml(score(*measures, head=head, first=first), "test.musicxml", **options)  # type: ignore[arg-type]
+
+
+def line(imported: Imported, at: int = 0) -> str:
+    """Return the line of a phrase as text."""
+    return print_line(imported.phrases[at].bars)
+
+
+def chords(imported: Imported, at: int = 0) -> str:
+    """Return the changes of a phrase as text."""
+    phrase = imported.phrases[at]
+    return print_changes(phrase.changes, phrase.full_bars, phrase.metre)
+
+
+def remarks(imported: Imported) -> list[str]:
+    return [str(remark) for remark in imported.report.remarks]
+
+
+def rests_apart(phrase: Phrase) -> Phrase:
+    """Return the phrase with tied rests as rests of their own: notation ties notes only."""
+
+    def apart(event: Event) -> list[Event]:
+        return [event] if event.pitch is not None else [Event(None, (value,)) for value in event.values]
+
+    bars = tuple(
+        Bar(bar.number, tuple(one for event in bar.events for one in apart(event))) for bar in phrase.bars
+    )
+    return replace(phrase, bars=bars)

@@ -1,0 +1,128 @@
+"""The drums: General MIDI keys, time, fills, the count."""
+
+from __future__ import annotations
+
+from collections import Counter
+from fractions import Fraction
+
+import pytest
+
+from shedbook.sound.arrangement import Order
+from shedbook.sound.drums import click, count_in, drums
+from shedbook.sound.parts import DRUMS
+from shedbook.sound.tables.drums import FEELS
+from shedbook.theory.metre import Metre
+from sound.players import chart, part, phrase, score
+
+KEYS = {
+    35: "kick", 36: "kick", 37: "side stick", 38: "snare", 39: "brush slap", 40: "brush swirl",
+    42: "closed hi-hat", 43: "low tom", 44: "pedal hi-hat", 46: "open hi-hat", 47: "mid tom", 48: "high tom",
+    49: "crash", 51: "ride", 53: "ride bell", 70: "maracas",
+}  # fmt: skip
+"""General MIDI 1 Percussion Key Map, MMA RP-003 (39 and 40 by the brush kit of GM2, from memory)."""
+
+LONG = "Dm7 | G7 | Cmaj7 | A7 | Dm7 | G7 | Cmaj7 | A7"
+
+
+@pytest.mark.parametrize("feel", [*FEELS, "unheard of"])
+@pytest.mark.parametrize("metre", ["4/4", "3/4", "5/4", "6/8", "7/8", "2/2"])
+def test_keys_are_general_midi_and_no_two_strokes_meet(feel: str, metre: str) -> None:
+    found = drums(chart(LONG, feel=feel, metre=metre), seed=2)
+    assert found
+    assert all(note.midi in KEYS for note in found)
+    assert all(1 <= note.velocity <= 127 for note in found)
+    assert len({(note.start, note.midi) for note in found}) == len(found)
+
+
+def test_hi_hat_is_on_two_and_four() -> None:
+    """Common practice of swing."""
+    heard = {note.start % 4 for note in drums(chart(LONG), seed=0) if note.midi == 44}
+    assert heard == {1, 3}
+
+
+def test_kick_is_feathered() -> None:
+    """Common practice: felt rather than heard; only the few accents are louder."""
+    found = [note.velocity for note in drums(chart(LONG), seed=0) if note.midi == 36]
+    assert sum(velocity <= 30 for velocity in found) / len(found) > 0.7
+
+
+def test_ride_skips_before_one_and_three() -> None:
+    """Common practice: the pattern's skipped notes are the off-beats after 2 and 4."""
+    skips = Counter(
+        note.start % 4 for note in drums(chart(LONG), seed=0) if note.midi == 51 and note.start % 1
+    )
+    assert skips[Fraction(3, 2)] + skips[Fraction(7, 2)] > 0.8 * skips.total()
+
+
+def test_fills_end_each_fourth_or_eighth_bar_and_change() -> None:
+    over = chart(LONG, rounds=4)
+    toms = {43, 47, 48}
+    fills = []
+    for seed in range(6):
+        found = drums(over, seed=seed)
+        bars = {
+            int(note.start // 4)
+            for note in found
+            if note.midi in toms or (note.midi == 38 and note.velocity > 50 and note.start % 4 >= 2)
+        }
+        assert bars
+        assert all(bar % 4 == 3 for bar in bars)
+        fills.append(bars)
+    assert len({frozenset(one) for one in fills}) > 1
+
+
+@pytest.mark.parametrize("feel", [feel for feel in FEELS if feel != "free"])
+def test_no_round_is_the_one_before(feel: str) -> None:
+    metre = "3/4" if feel == "waltz" else "4/4"
+    over = chart("Dm7 | G7", feel=feel, metre=metre, rounds=6)
+    span = 2 * over.metre.bar_quarters
+    found = drums(over, seed=0)
+    rounds = [
+        tuple(
+            (note.start - at * span, note.midi, note.velocity)
+            for note in found
+            if at * span <= note.start < (at + 1) * span
+        )
+        for at in range(6)
+    ]
+    assert all(rounds[at] != rounds[at + 1] for at in range(5))
+
+
+def test_ballad_has_brushes_where_there_are_some() -> None:
+    ballad = phrase("Dm7 | G7 | Cmaj7 | %", "1/1 d5 | f | e | e", feel="ballad")
+    brushed = part(score(ballad, Order(parts="trio")), DRUMS)
+    sticks = part(score(ballad, Order(parts="trio", brushes=False)), DRUMS)
+    assert (brushed.program, sticks.program) == (40, 0)
+    assert any(note.midi == 40 for note in brushed.notes)
+    assert all(note.midi not in (39, 40) for note in sticks.notes)
+    ride = [note.velocity for note in sticks.notes if note.midi == 51]
+    assert ride
+    assert max(ride) <= 56
+
+
+@pytest.mark.parametrize(
+    ("metre", "bars", "counts"),
+    [
+        pytest.param("4/4", 2, [0, 2, 4, 5, 6, 7], id="two half notes, then four quarters [the design]"),
+        pytest.param("4/4", 1, [0, 1, 2, 3], id="four quarters"),
+        pytest.param("3/4", 2, [0, 3, 4, 5], id="one, then three"),
+        pytest.param("6/8", 1, [0, Fraction(3, 2)], id="six-eight in two"),
+        pytest.param("5/4", 1, [0, 1, 2, 3, 4], id="five"),
+        pytest.param("2/2", 1, [0, 2], id="cut time in two"),
+        pytest.param("4/4", 0, [], id="none"),
+    ],
+)
+def test_count_in(metre: str, bars: int, counts: list[Fraction]) -> None:
+    assert [note.start for note in count_in(Metre.parse(metre), bars)] == counts
+
+
+def test_click_marks_every_beat_and_the_first_most() -> None:
+    found = click(Metre(), Fraction(4), Fraction(12))
+    assert [note.start for note in found] == list(range(4, 12))
+    assert [note.velocity > found[1].velocity for note in found] == [at % 4 == 0 for at in range(8)]
+
+
+def test_seeds() -> None:
+    over = chart(LONG)
+    assert drums(over, seed=1) == drums(over, seed=1)
+    assert drums(over, seed=1) != drums(over, seed=2)
