@@ -122,7 +122,7 @@ def test_passing_and_neighbour_notes_against_music21() -> None:
 # figuration; patterns from memory, keys and rhythms ours.
 FIGURATION = [
     ("C", "1/4 c5 d5 1/2 e5", 1, "scale tone", "passing"),
-    ("C", "1/4 e5 f5 1/2 e5", 1, "scale tone", "neighbour"),
+    ("C", "1/4 e5 f5 1/2 e5", 1, "neighbour", "upper"),
     ("C", "1/4 e5 d#5 1/2 e5", 1, "neighbour", "lower"),
     ("G7 | C", "1/2 d5 f5 | 1/4 f5 e5 1/2 e5", 2, "suspension", "struck again"),
     ("G | C", "1/2 b4 1/4. d5 1/8 c5 | 1/1 c5", 2, "anticipation", "repeated"),

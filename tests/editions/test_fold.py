@@ -75,7 +75,7 @@ def test_a_phrase_too_wide_for_an_instrument_is_said_or_folded(make: Make) -> No
     assert finding.rule == "out-of-range"
     assert finding.severity == "warning"
     assert finding.message == (
-        '"test" in A major (concert C): in the best octave 2 notes lie outside the full range of the alto '
+        'In A major (concert C): in the best octave 2 notes lie outside the full range of the alto '
         "saxophone, written Bb3 to F6."
     )
     assert (finding.bar, finding.beat) == (1, Fraction(9, 2))
@@ -84,7 +84,7 @@ def test_a_phrase_too_wide_for_an_instrument_is_said_or_folded(make: Make) -> No
     assert turned.fold.note == 4  # after the rest
     assert [found.rule for found in turned.findings] == ["folded"]
     assert turned.findings[0].message == (
-        '"test" in A major (concert C) goes on an octave lower from bar 1, beat 3½.'
+        "In A major (concert C) the line goes on an octave lower from bar 1, beat 3½, for the alto saxophone."
     )
     assert (turned.semitones, turned.fold_octaves) == (0, -1)
     assert print_line(turned.phrase.bars) == "1/8 b3 c#4 e a - c#5 e a | 1/1 a5"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Callable, Iterable
@@ -16,12 +17,12 @@ from hypothesis import HealthCheck, given, settings
 import strategies
 from shedbook.editions.in_key import in_key
 from shedbook.engrave import verovio_door
-from shedbook.engrave.drawing import draw
+from shedbook.engrave.drawing import draw, draw_all
 from shedbook.engrave.heads import heads_of
 from shedbook.engrave.layout import lay_out
 from shedbook.engrave.score import Marks, mei
 from shedbook.engrave.style import Style
-from shedbook.errors import RenderError
+from shedbook.errors import RenderError, ShedbookError
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.key import Key
 
@@ -120,6 +121,94 @@ def test_verovio_has_nothing_to_complain_of(
     finally:
         verovio.enableLog(verovio.LOG_OFF)
     assert capfd.readouterr().err == ""
+
+
+TWO_SYSTEMS = (
+    "1/4 g4 | 1/16 c4 d e f g a b c5 d e f (g a b c6) b | "
+    "1/8t c5 e g 1/4t e c6 b3 1/8+1/8 grace:a grace:g f | "
+    "1/16 c6 d.accent e f.ghost g a b c5.fall d.scoop e f g a b c6 b | + 1/4 1/8 - c4 1/4 (d e5)",
+    "C7b9 Am7 | F7#11 | Bm7b5 E7b9 | Am6",
+)  # fmt: skip
+
+
+def drawn_together(phrase: Phrase, keys: list[str]) -> None:
+    """Draw a phrase in keys together and alone, with and without marks, and compare."""
+    moved = [in_key(phrase, Key.parse(key)) for key in keys]
+    for marks in (degrees(phrase), Marks()):
+        for style in (Style(), Style(prefix="p", label="Bb minor", label_mm=18, tempo=False)):
+            assert draw_all(moved, marks, style) == tuple(draw(one, marks, style) for one in moved)
+
+
+@pytest.mark.parametrize(
+    ("line", "changes", "metre", "pickup"),
+    [
+        *(pytest.param(*case.values, "4/4", "0", id=case.id) for case in DENSE),
+        pytest.param(*TWO_SYSTEMS, "4/4", "1", id="pick-up, two and two bars"),
+        pytest.param("1/4 e4 a3 f#6 | 1/2. c5 | + 1/4 1/8 d e f g", "Am | D7 | %", "3/4", "0", id="3/4"),
+        pytest.param("1/1 -", "C", "4/4", "0", id="nothing but a rest"),
+    ],
+)
+def test_keys_drawn_together_look_as_each_alone_to_the_byte(
+    make: Make, line: str, changes: str, metre: str, pickup: str
+) -> None:
+    drawn_together(make(line, changes, metre, pickup), TWELVE)
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(strategies.phrases())
+def test_any_phrase_drawn_together_looks_as_alone(phrase: Phrase) -> None:
+    keys = ["C", "Gb", "B"]
+    with contextlib.suppress(
+        ShedbookError
+    ):  # hardly ever: no octave fits, or a note beyond three accidentals
+        drawn_together(phrase, keys)
+
+
+def test_lines_of_different_lengths_go_on_different_pages(make: Make) -> None:
+    mixed = [make("1/1 c4", "C"), make(*EIGHTHS), make("1/1 c4 | d", "C | D"), make(*TWO_SYSTEMS, "4/4", "1")]
+    assert draw_all(mixed * 2) == tuple(draw(one) for one in mixed) * 2
+    assert draw_all([]) == ()
+
+
+def test_many_systems_go_on_several_pages(make: Make, monkeypatch: pytest.MonkeyPatch) -> None:
+    pages: list[str] = []
+    real = verovio_door.svg
+
+    def counted(mei: str, **more: Any) -> str:
+        pages.append(mei)
+        return real(mei, **more)
+
+    long = make(" | ".join(["1/16 c4 d e f g a b c5 d e f g a b c6 b"] * 16), "C" + " | %" * 15)
+    monkeypatch.setattr(verovio_door, "svg", counted)
+    drawings = draw_all([long] * 12)
+    assert len(pages) == 2  # eight systems each
+    assert len(set(drawings)) == 1
+    assert drawings[0].height_mm > 8 * 15
+
+
+def test_the_staff_begins_where_the_drawing_says(make: Make) -> None:
+    for phrase in (make(*EIGHTHS), make("1/1 f6", "C"), make("1/4 c4 d e f", "C")):
+        for style in (Style(), Style(tempo=False)):
+            made = draw(phrase, degrees(phrase), style)
+            _, top, _, height = (int(n) for n in re.findall(r'viewBox="([^"]*)"', made.svg)[0].split())
+            first_line = re.search(r'd="M0 (-?\d+)H\d+M0 ', made.svg)
+            assert first_line is not None
+            in_units = int(first_line[1]) - top
+            assert made.staff_top_mm == pytest.approx(in_units * made.height_mm / height)
+
+
+def test_the_key_that_cannot_be_drawn_is_named(make: Make, monkeypatch: pytest.MonkeyPatch) -> None:
+    phrases = [in_key(make("1/4 c4 d e f", "C"), Key.parse(key)) for key in ("F", "Bb", "Eb")]
+    real = verovio_door.svg
+
+    def without_a_flat(mei: str, **more: Any) -> str:
+        """Stand for a Verovio that loses a note of E flat major, its A flat."""
+        return real(re.sub(r'<note xml:id="k\d-n3" pname="a"[^>]*/>', '<rest dur="4"/>', mei), **more)
+
+    monkeypatch.setattr(verovio_door, "svg", without_a_flat)
+    with pytest.raises(RenderError, match=r'^In Eb major: 1 of 4 notes of "test"'):
+        draw_all(phrases)
+    assert len(draw_all(phrases[:2])) == 2
 
 
 def test_the_staff_is_as_high_in_every_key_and_the_line_as_long(make: Make) -> None:

@@ -92,3 +92,28 @@ def midi_file(tracks: Sequence[bytes], *, form: int = 1, division: int = 480) ->
     """Return a file of tracks."""
     numbers = b"".join(one.to_bytes(2, "big") for one in (form, len(tracks), division))
     return b"MThd\0\0\0\6" + numbers + b"".join(tracks)
+
+
+def phrase_file(phrase: Phrase, *, division: int = 960, chords: int = 6, form: int = 1) -> bytes:
+    """Return the plain MIDI file of a phrase: its line as written, chord symbols as texts of a kind."""
+    bar = phrase.metre.bar_quarters
+    shift = bar if phrase.bars[0].number == 0 else Fraction(0)
+    head = [
+        (0, meta(3, phrase.title.encode())),
+        (0, meta(0x51, (500_000).to_bytes(3, "big"))),
+        (0, meta(0x58, bytes((phrase.metre.beats, phrase.metre.unit.bit_length() - 1, 24, 8)))),
+    ]
+    for change in phrase.changes:
+        tick = round((phrase.change_start(change) + shift) * division)
+        head.append((tick, meta(chords, change.chord.text.encode())))
+    end = round((phrase.full_bars * bar + shift) * division)
+    line: list[tuple[int, bytes]] = []
+    for note in sounding_notes(phrase):
+        start, stop = (round((at + shift) * division) for at in (note.start, note.end))
+        line += [(start, bytes((0x90, note.pitch.midi, 80))), (stop, bytes((0x80, note.pitch.midi, 0)))]
+    # An ending before a beginning of the same tick.
+    line.sort(key=lambda one: (one[0], one[1][0]))
+    last = (end, meta(1, b""))
+    if form == 0:
+        return midi_file([track([*head, *line, last])], form=0, division=division)
+    return midi_file([track([*head, last]), track([(0, meta(3, b"line")), *line])], division=division)

@@ -15,6 +15,8 @@ FOUR_FOUR = (
     "<time><beats>4</beats><beat-type>4</beat-type></time></attributes>"
 )
 
+DOUBLE_BAR = '<barline location="right"><bar-style>light-light</bar-style></barline>'
+
 
 def note(name: str, duration: int = 8, inside: str = "", after: str = "") -> str:
     """Return a note such as "Bb4", or a rest for "-"; `inside` goes before the duration."""

@@ -253,6 +253,15 @@ def test_chords_of_another_part_serve() -> None:
     assert any("those of the part" in remark for remark in remarks(imported))
 
 
+def test_changes_that_the_author_gives_take_the_place_of_the_files() -> None:
+    imported = read(
+        note("C4", 2), harmony("F", "minor") + note("D4"), note("E4"), note("F4"), changes="Dm7 | G7@3"
+    )
+    assert chords(imported) == "Dm7 | G7@3 | Dm7"
+    with pytest.raises(ReadError):
+        read(note("C4"), changes="H7")
+
+
 # Parts
 
 
@@ -425,18 +434,30 @@ def test_what_is_left_out_is_named(word: str, measure: str) -> None:
 
 ELEMENTS = st.sampled_from(
     [
-        note("C4", 2), note("Bb4", 1), note("-", 3), note("D4", 8), harmony("G", "dominant"), DOUBLE, MARK, SYSTEM,
-        note("E4", 2, inside="<chord/>"), "<backup><duration>2</duration></backup>",
-        "<forward><duration>3</duration></forward>", note("C4", 2, after=TIE_ON), note("C4", 2, after=TIE_IN),
-        '<barline><repeat direction="forward"/></barline>', '<barline><repeat direction="backward"/></barline>',
+        note("C4", 2),
+        note("Bb4", 1),
+        note("-", 3),
+        note("D4", 8),
+        harmony("G", "dominant"),
+        DOUBLE,
+        MARK,
+        SYSTEM,
+        note("E4", 2, inside="<chord/>"),
+        "<backup><duration>2</duration></backup>",
+        "<forward><duration>3</duration></forward>",
+        note("C4", 2, after=TIE_ON),
+        note("C4", 2, after=TIE_IN),
+        '<barline><repeat direction="forward"/></barline>',
+        '<barline><repeat direction="backward"/></barline>',
         '<barline><ending number="1" type="start"/></barline>',
         '<barline><ending number="1" type="stop"/></barline>',
         "<note><grace/><pitch><step>F</step><octave>4</octave></pitch></note>",
         "<attributes><time><beats>3</beats><beat-type>8</beat-type></time></attributes>",
-        note("C4", 2, after="<voice>2</voice>"), note("C4", 2, after="<staff>2</staff>"),
+        note("C4", 2, after="<voice>2</voice>"),
+        note("C4", 2, after="<staff>2</staff>"),
         "<attributes><divisions>3</divisions></attributes>",
     ]
-)  # fmt: skip
+)
 
 
 @given(

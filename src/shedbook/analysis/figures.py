@@ -16,6 +16,11 @@ from shedbook.analysis.reasons import APPROACH, ENCLOSURE
 
 ARPEGGIO, RUN, SEQUENCE, DELAYED = "arpeggio", "run", "sequence", "delayed resolution"
 
+FALLING_GUIDES = frozenset(
+    (("b7", "3"), ("b7", "b3"), ("7", "3"), ("7", "b3"), ("bb7", "3"), ("bb7", "b3"), ("4", "3"))
+)
+"""Degrees that fall by step into one another at a change of chord: sevenths, and the fourth, to thirds."""
+
 _RUN_NOTES, _ARPEGGIO_NOTES = 4, 3
 _CELLS = (6, 5, 4, 3)
 """The lengths of cells that are looked for, in notes, longest first."""
@@ -45,6 +50,7 @@ def figures(notes: tuple[NoteAccount, ...]) -> tuple[Figure, ...]:
         *_sequences(notes, steps),
         *_enclosures(notes),
         *_delayed(notes),
+        *_guides_delayed(notes),
     ]
     return tuple(sorted(found, key=lambda figure: (figure.first, figure.last, figure.kind)))
 
@@ -157,3 +163,33 @@ def _delayed(notes: tuple[NoteAccount, ...]) -> Iterator[Figure]:
     for note in notes:
         if note.role == APPROACH and note.target is not None and note.detail.endswith("delayed"):
             yield Figure(DELAYED, note.index, note.target, note.target)
+
+
+_WAIT_NOTES, _WAIT_QUARTERS = 5, 2
+"""How many notes, and how many quarters of the new chord, a resolution may wait."""
+
+
+def _guides_delayed(notes: tuple[NoteAccount, ...]) -> Iterator[Figure]:
+    """Yield each guide tone that reaches its resolution over the next chord after other notes."""
+    for note in notes:
+        if not note.in_chord or note.role == ENCLOSURE:
+            continue
+        late = _resolves_late(notes, note)
+        if late is not None:
+            yield Figure(DELAYED, note.index, late, late)
+
+
+def _resolves_late(notes: tuple[NoteAccount, ...], guide: NoteAccount) -> int | None:
+    """Return the note to which a seventh or fourth falls over the next chord, with others between, or None."""
+    before = guide
+    for note in notes[guide.index + 1 : guide.index + _WAIT_NOTES + 2]:
+        if not before.joined or note.span.index > guide.span.index + 1:
+            return None
+        falls = 1 <= guide.midi - note.midi <= 2 and (guide.degree, note.degree) in FALLING_GUIDES
+        if note.span.index != guide.span.index and note.in_chord and falls:
+            in_time = note.arrival - note.span.start <= _WAIT_QUARTERS
+            return note.index if in_time and before is not guide else None
+        if note.span.index == guide.span.index and note.midi == guide.midi:
+            return None
+        before = note
+    return None

@@ -7,12 +7,17 @@ from fractions import Fraction
 
 from shedbook.analysis.heard import OUTSIDE
 from shedbook.analysis.notes import NoteAccount
-from shedbook.analysis.reasons import BLUE, ENCLOSURE, LEANING, PASSING, SUSPENSION, UNACCOUNTED
+from shedbook.analysis.reasons import (
+    BLUE, ENCLOSURE, LEANING, PASSING, PEDAL, SUSPENSION, UNACCOUNTED,
+)  # fmt: skip
 
 STRENGTHS = (
     "outside", "to pass through", "colour", "root", "fifth", "seventh", "third", "minor third",
 )  # fmt: skip
 """How firm a landing is, weakest first: the third of a minor chord is the firmest of all."""
+
+_A_BEAT = 1
+"""How long a passing note may lean on a strong beat, in quarters."""
 
 _NUMBERS = {
     "1": "root", "5": "fifth", "b5": "fifth", "#5": "fifth", "b7": "seventh", "7": "seventh",
@@ -85,22 +90,23 @@ def excuse(notes: tuple[NoteAccount, ...], note: NoteAccount) -> str:
     """Return what excuses an accented outside note, "" for an inside one, "unaccounted" for none.
 
     Excused are a suspension, a leaning note, a passing note inside a run of half steps, the start of an
-    enclosure, and a blue note.
+    enclosure, a blue note, and a pedal.
     """
     if note.inside:
         return note.role if note.role in (SUSPENSION, LEANING) else ""
-    if note.role in (SUSPENSION, LEANING, BLUE):
+    if note.role in (SUSPENSION, LEANING, BLUE, PEDAL):
         return note.role
     if note.role == ENCLOSURE and (note.index == 0 or notes[note.index - 1].group != note.group):
         return "start of an enclosure"
-    if note.role == PASSING and _in_half_steps(notes, note.index):
+    if note.role == PASSING and _moves_on(notes, note.index):
         return note.role
     return UNACCOUNTED
 
 
-def _in_half_steps(notes: tuple[NoteAccount, ...], index: int) -> bool:
-    """Whether a note comes and goes by half step."""
+def _moves_on(notes: tuple[NoteAccount, ...], index: int) -> bool:
+    """Whether a passing note comes and goes by half step, or goes by half step as soon as a leaning one."""
     if index == 0 or index + 1 >= len(notes):
         return False
     before, note, after = notes[index - 1 : index + 2]
-    return abs(note.midi - before.midi) == 1 == abs(after.midi - note.midi)
+    short = note.quarters <= _A_BEAT
+    return abs(after.midi - note.midi) == 1 and (short or abs(note.midi - before.midi) == 1)

@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from shedbook.analysis.figures import FALLING_GUIDES
 from shedbook.analysis.notes import NoteAccount
 from shedbook.analysis.reasons import ENCLOSURE
 
 CHANGE, BAR_LINE = "change", "bar line"
 
-_GUIDES = frozenset(
-    (("b7", "3"), ("b7", "b3"), ("7", "3"), ("7", "b3"), ("3", "b7"), ("3", "7"), ("b3", "b7"), ("b3", "7"),
-     ("bb7", "3"), ("bb7", "b3"), ("4", "3"), ("3", "6"), ("b3", "6"))
-)  # fmt: skip
+_GUIDES = FALLING_GUIDES | frozenset(
+    (("3", "b7"), ("3", "7"), ("b3", "b7"), ("b3", "7"), ("3", "6"), ("b3", "6"))
+)
 """Degrees that resolve into one another by step or by staying: sevenths to thirds, thirds to sevenths."""
 
 

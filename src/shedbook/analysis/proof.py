@@ -15,7 +15,7 @@ from shedbook.analysis.account import Account, felt_beat
 from shedbook.analysis.landings import excuse
 from shedbook.analysis.links import BAR_LINE, CHANGE, Link
 from shedbook.analysis.notes import NoteAccount
-from shedbook.analysis.reasons import BLUE, SUSPENSION, UNACCOUNTED
+from shedbook.analysis.reasons import BLUE, PEDAL, SUSPENSION, UNACCOUNTED
 from shedbook.analysis.tables.rules import RULES, RuleRow
 from shedbook.analysis.words import (
     chord_words,
@@ -54,15 +54,21 @@ class Finding:
     other: int | None = None
 
 
-def proof(account: Account, *, silenced: Collection[str] = ()) -> tuple[Finding, ...]:
-    """Return the findings of a phrase in order of place, without the rules that it or the caller silences."""
+def proof(
+    account: Account, *, silenced: Collection[str] = (), also_known: Collection[str] = ()
+) -> tuple[Finding, ...]:
+    """Return the findings of a phrase in order of place, without the rules that it or the caller silences.
+
+    `also_known` names rules of others that a phrase may silence, such as those of editions.
+    """
     quiet = {*silenced, *(rule for rule, _ in account.phrase.silence)}
     found = [
         finding
-        for check in (_bars, _ties, _notes, _scales, _leaps, _range, _spelling, _silences)
+        for check in (_bars, _ties, _notes, _scales, _leaps, _range, _spelling)
         for finding in check(account)
         if finding.rule not in quiet
     ]
+    found += [one for one in _silences(account, also_known) if one.rule not in quiet]
     return tuple(sorted(found, key=lambda one: (one.bar or 0, one.beat or Fraction(0), one.rule)))
 
 
@@ -139,11 +145,12 @@ def _contradiction(account: Account, note: NoteAccount) -> Finding | None:
     beat = felt_beat(account.phrase.metre)
     sustained = note.quarters > beat or (note.quarters >= beat and note.role == UNACCOUNTED)
     accented = note.strong and note.role == UNACCOUNTED
-    if note.role in (SUSPENSION, BLUE) or not (sustained or accented):
+    if note.role in (SUSPENSION, BLUE, PEDAL) or not (sustained or accented):
         return None
     name = pitch_words(note.pitch)
+    heard = "a minor third" if note.degree == "#9" else degree_words(note.degree, chord)
     message = (
-        f"{name} is {degree_words(note.degree, chord)} over {chord_words(chord)}, "
+        f"{name} is {heard} over {chord_words(chord)}, "
         f"and it {'is held' if sustained else 'stands on a strong beat'}."
     )
     return _at("chord-contradicted", note, message, f"Change {name}, or the symbol {chord.text}.")
@@ -327,10 +334,11 @@ def _asked_for(note: NoteAccount) -> bool:
     return note.pitch.name in names
 
 
-def _silences(account: Account) -> Iterator[Finding]:
+def _silences(account: Account, also_known: Collection[str]) -> Iterator[Finding]:
+    known = (*RULE, *also_known)
     for rule, _ in account.phrase.silence:
-        if rule not in RULE:
-            mend = nearest(rule, RULE) or RULE["silence-names-no-rule"].mend
+        if rule not in known:
+            mend = nearest(rule, known) or RULE["silence-names-no-rule"].mend
             yield _finding("silence-names-no-rule", None, None, f'No rule is called "{rule}".', mend)
 
 

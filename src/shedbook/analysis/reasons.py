@@ -52,9 +52,12 @@ def plain(line: Line, index: int) -> Iterator[Explanation]:
     if node.membership == CHORD:
         yield Explanation(CHORD_TONE, index, index, None, COST["chord tone"])
     elif node.membership == SCALE:
-        yield Explanation(
-            SCALE_TONE, index, index, None, COST["scale tone"], _between_chord_tones(line, index)
-        )
+        between = _between_chord_tones(line, index)
+        if between == NEIGHBOUR and not node.strong and node.length <= line.beat:
+            side = "upper" if node.step < 0 else "lower"
+            yield Explanation(NEIGHBOUR, index, index, index + 1, COST["scale neighbour"], side)
+        else:
+            yield Explanation(SCALE_TONE, index, index, None, COST["scale tone"], between)
     else:
         yield Explanation(UNACCOUNTED, index, index, None, COST["unaccounted"])
         if node.next_span is not None and line.in_chord(index, node.next_span) and _last_before(line, index):
@@ -70,7 +73,7 @@ def _between_chord_tones(line: Line, index: int) -> str:
     if not before.membership == CHORD == after.membership or max(abs(before.step), abs(node.step)) > 2:
         return ""
     if before.midi == after.midi:
-        return "neighbour" if node.step else ""
+        return NEIGHBOUR if node.step else ""
     return "passing" if before.step * node.step > 0 else ""
 
 
@@ -157,9 +160,11 @@ def neighbour(line: Line, index: int) -> Iterator[Explanation]:
     if node.inside or not line.joined(index - 1, index + 1):
         return
     before, after = line.nodes[index - 1], line.nodes[index + 1]
-    if before.midi == after.midi and before.inside and after.inside and abs(node.step) <= 2:
+    if before.midi == after.midi and before.inside and after.inside and 1 <= abs(node.step) <= 2:
         detail = "upper" if node.step < 0 else "lower"
         cost = COST["neighbour"] + _too_long(line, index)
+        if node.strong:
+            cost += COST["accented approach"]
         yield Explanation(NEIGHBOUR, index, index, index + 1, cost, detail)
 
 
@@ -183,7 +188,8 @@ def double_approach(line: Line, index: int) -> Iterator[Explanation]:
         return
     first, second = line.nodes[index], line.nodes[index + 1]
     if abs(first.step) == 1 and first.step == second.step:
-        cost = COST["double approach"] + _too_long(line, index) + _target_cost(line, index + 2)
+        name = "double approach to a strong beat" if line.nodes[index + 2].strong else "double approach"
+        cost = COST[name] + _too_long(line, index) + _target_cost(line, index + 2)
         detail = f"chromatic, from {_side(first.step)}, double"
         yield Explanation(APPROACH, index, index + 1, index + 2, cost, detail)
 
@@ -273,16 +279,25 @@ def escape(line: Line, index: int) -> Iterator[Explanation]:
         yield Explanation(ESCAPE, index, index, index + 1, COST["escape note"], _direction(node.step))
 
 
-_BLUE = frozenset(("#9", "b3", "#11", "b5"))
+_BLUE_FIFTH = frozenset(("#11", "b5"))
+_BLUE = _BLUE_FIFTH | {"#9", "b3"}
+
+
+def _by_step(line: Line, index: int) -> bool:
+    """Whether a node is reached or left by step."""
+    reached = index > 0 and line.nodes[index - 1].joined and abs(line.nodes[index - 1].step) <= 2
+    return reached or (line.nodes[index].joined and abs(line.nodes[index].step) <= 2)
 
 
 def blue(line: Line, index: int) -> Iterator[Explanation]:
-    """The lowered third or fifth over a dominant, or over any chord of a blues."""
+    """The lowered third or fifth over a dominant, or over any chord of a blues; the fifth moves by step."""
     node = line.nodes[index]
     if node.inside:
         return
     span = line.spans[node.span]
     degree = span.degrees[node.midi % 12]
+    if degree in _BLUE_FIFTH and not _by_step(line, index):
+        return
     if degree in _BLUE and (span.chord.family == "dominant" or line.blues):
         yield Explanation(BLUE, index, index, None, COST["blue note"], degree)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from shedbook.analysis.account import Account
 from shedbook.analysis.landings import Landing
 from shedbook.analysis.notes import NoteAccount
-from shedbook.analysis.reasons import BLUE, LEANING, PASSING, SUSPENSION
+from shedbook.analysis.reasons import BLUE, LEANING, PASSING, PEDAL, SUSPENSION
 from shedbook.analysis.remark import SUMMARY, Build, Remark
 from shedbook.analysis.speaker import Speaker, capital
 from shedbook.analysis.words import joined, number_words
@@ -122,5 +122,6 @@ def _away(account: Account, say: Speaker, landing: Landing) -> str:
 
 _EXCUSED = {
     SUSPENSION: " and hanging over", LEANING: " and leaning", PASSING: " and passing", BLUE: " and blue",
+    PEDAL: " and a pedal",
     "start of an enclosure": " and opening an enclosure",
 }  # fmt: skip

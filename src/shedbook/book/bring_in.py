@@ -13,9 +13,10 @@ from pathlib import Path
 
 from shedbook.book.choice import tonic_of
 from shedbook.book.export import file_words
-from shedbook.book.files import inside
+from shedbook.book.files import inside, read_text, read_toml
 from shedbook.book.manuscript import MANUSCRIPT_FILE, PHRASES_FOLDER, Manuscript, open_manuscript
 from shedbook.book.phrase_toml import phrase_toml
+from shedbook.book.settings import settings_from_fields
 from shedbook.errors import OutputError, ReadError, UnknownNameError, nearest
 from shedbook.exchange.long_line import DEFAULT_SPLIT, SPLITS
 from shedbook.exchange.musicxml_in import read_musicxml
@@ -36,7 +37,8 @@ class BringInOrder:
     """What is to be read, and into which manuscript.
 
     `split` is a list of `SPLITS` as the author writes it, "none", "all", or "" for what is usual; `key` a
-    tonic, with its mode or without, "" to find it; `part` the part to read. `preview` writes nothing.
+    tonic, with its mode or without, "" to find it; `part` the part to read; `changes` take the place of those
+    in the files. `preview` writes nothing.
     """
 
     files: tuple[Path, ...]
@@ -44,6 +46,7 @@ class BringInOrder:
     split: str = ""
     key: str = ""
     part: str = ""
+    changes: str = ""
     preview: bool = False
 
 
@@ -79,7 +82,7 @@ def bring_in(order: BringInOrder) -> BroughtIn:
     split = split_of(order.split)
     key = _key(order.key)
     manuscript = _manuscript(order.into)
-    read = [_read(path, split, order.part, key) for path in order.files]
+    read = [_read(path, split, key, order) for path in order.files]
     new, notices = _named(read, order, manuscript)
     if not order.preview and new:
         _write(new, order.into, begin=manuscript is None)
@@ -138,23 +141,39 @@ def _manuscript(into: Path) -> Manuscript | None:
             f"{into} holds files, but no {MANUSCRIPT_FILE}; nothing was written.",
             hint="Name the folder of a manuscript, or an empty or new one.",
         )
-    return open_manuscript(into, keep_going=True)
+    return _without_phrases(into) or open_manuscript(into, keep_going=True)
 
 
-def _read(path: Path, split: Collection[str], part: str, key: Key | NoteName | None) -> Imported:
+def _without_phrases(into: Path) -> Manuscript | None:
+    """Return a manuscript whose first phrase is still to come; None where there are some."""
+    folder = into / PHRASES_FOLDER
+    try:
+        settings = settings_from_fields(
+            read_toml(read_text(into / MANUSCRIPT_FILE, MANUSCRIPT_FILE), MANUSCRIPT_FILE)
+        )
+        begun = bool(settings.phrases) or (folder.is_dir() and any(folder.glob("*.toml")))
+    except (ReadError, OSError):
+        return None  # whoever opens it says what is wrong, and where
+    return None if begun else Manuscript(into, settings, ())
+
+
+def _read(path: Path, split: Collection[str], key: Key | NoteName | None, order: BringInOrder) -> Imported:
     """Read one file of whatever kind it is."""
     data = _bytes(path)
-    name = path.name
+    reader = read_musicxml
     if data.startswith(_MIDI):
-        return _read_midi(data, name, split, key)
-    return read_musicxml(data, name, split=split, part=part, key=key, title=path.stem)
+        from shedbook.exchange.midi_in import read_midi  # noqa: PLC0415 - loaded only where it is needed
 
-
-def _read_midi(data: bytes, name: str, split: Collection[str], key: Key | NoteName | None) -> Imported:
-    """The seam to the reader of MIDI files."""
-    from shedbook.exchange.midi_in import read_midi  # noqa: PLC0415 - its libraries are slow to load
-
-    return read_midi(data, name, split=split, key=key)
+        reader = read_midi
+    return reader(
+        data,
+        path.name,
+        split=split,
+        part=order.part,
+        changes=order.changes,
+        key=key,
+        title=" ".join(path.stem.split()),
+    )
 
 
 def _bytes(path: Path) -> bytes:

@@ -15,7 +15,7 @@ from shedbook.book.manuscript import Manuscript, PhraseSource, locate, open_manu
 from shedbook.errors import NotationError, Place, ReadError
 from shedbook.phrase.line_text import event_spans
 from shedbook.phrase.model import sounding_notes
-from shedbook.theory.metre import beat_words
+from shedbook.theory.metre import beat_from_words, beat_words
 
 UNREADABLE = "unreadable"
 """The rule name under which `check` reports what cannot be read."""
@@ -50,13 +50,13 @@ def check(path: str | Path) -> Checked:
     """
     manuscript = open_manuscript(path, keep_going=True)
     silenced = tuple(rule for rule, _ in manuscript.settings.silence)
-    found = [_unreadable(error) for error in manuscript.unread]
+    found = [unreadable(error) for error in manuscript.unread]
     read: list[tuple[PhraseSource, Account]] = []
     for source in manuscript.phrases:
         try:
             seen = account(read_phrase(source))
         except ReadError as error:
-            found.append(_unreadable(error))
+            found.append(unreadable(error))
             continue
         read.append((source, seen))
         found += [
@@ -75,9 +75,11 @@ def _between(read: list[tuple[PhraseSource, Account]], silenced: tuple[str, ...]
         yield Placed(finding, place_of(finding, source, seen))
 
 
-def _unreadable(error: ReadError) -> Placed:
+def unreadable(error: ReadError) -> Placed:
+    """Return what cannot be read as a finding, with the bar and beat that the error names."""
     place = error.place or Place()
-    return Placed(Finding(UNREADABLE, "error", place.bar, None, error.message, error.hint), place)
+    beat = beat_from_words(place.beat) if place.beat else None
+    return Placed(Finding(UNREADABLE, "error", place.bar, beat, error.message, error.hint), place)
 
 
 def place_of(finding: Finding, source: PhraseSource, seen: Account) -> Place:

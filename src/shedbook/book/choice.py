@@ -6,13 +6,12 @@ import re
 from collections.abc import Sequence
 
 from shedbook.book.manuscript import PhraseSource
+from shedbook.book.settings import Settings
+from shedbook.editions.edition import Edition, editions_in
 from shedbook.editions.keys import readable_tonic
 from shedbook.errors import UnknownNameError, nearest
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
-
-EDITIONS = ("concert",)
-"""The editions that can be built."""
 
 _RANGE = re.compile(r"(\d+)(?:-(\d+))?")
 _MOST_ACCIDENTALS = 7
@@ -61,19 +60,13 @@ def chosen_phrase(phrases: Sequence[PhraseSource], asked: str) -> PhraseSource:
     )
 
 
-def chosen_editions(asked: Sequence[str]) -> tuple[str, ...]:
-    """Return the editions asked for.
+def chosen_editions(asked: Sequence[str], settings: Settings) -> tuple[Edition, ...]:
+    """Return the editions asked for, each text a name or several, or those of manuscript.toml.
 
     Raises:
-        UnknownNameError: for one that cannot be built.
+        UnknownNameError: for a name that belongs to nothing.
     """
-    for name in asked:
-        if name not in EDITIONS:
-            raise UnknownNameError(
-                f'There is no "{name}" edition yet.',
-                hint=f"Editions that can be built: {', '.join(EDITIONS)}.",
-            )
-    return tuple(asked)
+    return editions_in(", ".join(asked or settings.editions), settings.instruments)
 
 
 def tonic_of(text: str) -> NoteName:

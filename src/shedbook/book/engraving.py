@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from shedbook.book.choice import asked_key
 from shedbook.book.pages import key_words
+from shedbook.book.placing import keys_of
 from shedbook.book.plan import HOME, Look
-from shedbook.book.study import Studied, explanation_of, findings_of, marks_of, outline_of, progression_words
-from shedbook.editions.in_key import in_key, in_keys
-from shedbook.editions.keys import key_cycle
-from shedbook.engrave.drawing import Drawing, draw
+from shedbook.book.settings import CONCERT
+from shedbook.book.study import Studied, findings_of, marks_of, outline_of, progression_words
+from shedbook.editions.edition import edition_named
+from shedbook.engrave.drawing import Drawing, draw, draw_all
+from shedbook.engrave.score import Marks
 from shedbook.engrave.style import Style
 from shedbook.errors import ShedbookError
 from shedbook.phrase.changes_text import print_changes
 from shedbook.phrase.model import Phrase
-from shedbook.theory.key import Key
 
 if TYPE_CHECKING:
     from shedbook.book.jobs import PhraseOrder
@@ -25,22 +24,20 @@ if TYPE_CHECKING:
 Drawn = tuple[str, dict[str, Any]]
 """An SVG picture, and its size, staff and description as `pages.Score` has them."""
 
-_STAFF = re.compile(r'd="M0 (-?\d+)H\d+M0 ')
-_VIEW = re.compile(r'viewBox="\S+ (-?\d+) \S+ (\d+)"')
-
 
 def card(studied: Studied, order: PhraseOrder) -> dict[str, Any]:
-    """Return what the book must know of a phrase besides its scores, as a JSON object."""
+    """Return what the book must know of a phrase whatever the edition, as a JSON object.
+
+    `home` and `keys` are those of the concert edition.
+    """
     phrase = studied.phrase
-    cycle = key_cycle(phrase.key, order.keys, prefer=order.enharmonic)
-    home = next((key for key in cycle if key.tonic.pitch_class == phrase.key.tonic.pitch_class), phrase.key)
-    wanted = [asked_key(tonic, phrase.key.mode) for tonic in order.asked] or cycle
+    keys = keys_of(phrase, order.keys, edition_named(CONCERT))
     return {
         "title": phrase.title,
         "key": str(phrase.key),
         "key_inferred": phrase.key_inferred,
-        "home": str(home),
-        "keys": [str(key) for key in wanted],
+        "home": str(keys.home.concert),
+        "keys": [str(key.concert) for key in keys.wanted],
         "metre": str(phrase.metre),
         "tempo": phrase.tempo_bpm,
         "feel": phrase.feel,
@@ -48,30 +45,45 @@ def card(studied: Studied, order: PhraseOrder) -> dict[str, Any]:
         "progression": progression_words(studied),
         "outline": outline_of(studied),
         "findings": list(findings_of(studied, order.silenced)),
-        "explanation": list(explanation_of(studied)),
     }
 
 
 def scores(
-    studied: Studied, keys: Mapping[str, str], look: Look
+    studied: Studied, written: Mapping[str, Phrase], look: Look, clef: str, *, singly: bool = False
 ) -> Iterator[tuple[str, Drawn | ShedbookError]]:
-    """Draw a phrase in keys, each with a name of its own; the one called `HOME` is larger.
+    """Draw a phrase as it is written in keys, each with a name of its own; the one called `HOME` is larger.
 
-    An error in one key comes in the place of its score.
+    An error in one key comes in the place of its score. `singly` draws one after the other, as they are
+    asked for: after an engraver that ended without a word, the first that is missing is the one to blame.
     """
     marks = marks_of(studied, under=look.degrees, scales=look.scale_names)
-    moved = _in_keys(studied.phrase, {name: Key.parse(key) for name, key in keys.items()})
-    for name, phrase in moved:
-        if isinstance(phrase, ShedbookError):
-            yield name, phrase
-            continue
-        style = Style(staff_mm=look.home_staff_mm if name == HOME else look.staff_mm, width_mm=look.width_mm)
-        try:
-            drawing = draw(phrase, marks, style)
-        except ShedbookError as error:
-            yield name, error
-        else:
-            yield name, (drawing.svg, facts_of(phrase, drawing))
+    for names, staff_mm in (
+        ([name for name in written if name == HOME], look.home_staff_mm),
+        ([name for name in written if name != HOME], look.staff_mm),
+    ):
+        style = Style(staff_mm=staff_mm, width_mm=look.width_mm, clef=clef, signature=look.signature)
+        for some in [[name] for name in names] if singly else [names]:
+            phrases = [written[name] for name in some]
+            for name, phrase, drawing in zip(some, phrases, _drawn(phrases, marks, style), strict=True):
+                if isinstance(drawing, ShedbookError):
+                    yield name, drawing
+                else:
+                    yield name, (drawing.svg, facts_of(phrase, drawing))
+
+
+def _drawn(phrases: Sequence[Phrase], marks: Marks, style: Style) -> Sequence[Drawing | ShedbookError]:
+    """Draw scores together, or one by one when one of them cannot be drawn."""
+    try:
+        return draw_all(phrases, marks, style)
+    except ShedbookError:
+        return [_drawn_alone(phrase, marks, style) for phrase in phrases]
+
+
+def _drawn_alone(phrase: Phrase, marks: Marks, style: Style) -> Drawing | ShedbookError:
+    try:
+        return draw(phrase, marks, style)
+    except ShedbookError as error:
+        return error
 
 
 def facts_of(phrase: Phrase, drawing: Drawing) -> dict[str, Any]:
@@ -79,26 +91,7 @@ def facts_of(phrase: Phrase, drawing: Drawing) -> dict[str, Any]:
     return {
         "width_mm": round(drawing.width_mm, 2),
         "height_mm": round(drawing.height_mm, 2),
-        "staff_mm": round(_staff_mm(drawing), 2),
+        "staff_mm": round(drawing.staff_top_mm, 2),
         "alt": f"{phrase.title} in {' '.join(key_words(str(phrase.key)))}: "
         f"{print_changes(phrase.changes, phrase.full_bars, phrase.metre)}",
     }
-
-
-def _in_keys(phrase: Phrase, keys: Mapping[str, Key]) -> Iterator[tuple[str, Phrase | ShedbookError]]:
-    try:
-        yield from zip(keys, in_keys(phrase, keys.values()), strict=True)
-    except ShedbookError:  # one key, hardly ever; find which
-        for name, key in keys.items():
-            try:
-                yield name, in_key(phrase, key)
-            except ShedbookError as error:
-                yield name, error
-
-
-def _staff_mm(drawing: Drawing) -> float:
-    """Return how far under the picture's upper edge the first staff begins."""
-    staff, view = _STAFF.search(drawing.svg), _VIEW.search(drawing.svg)
-    if staff is None or view is None:
-        return 0.0
-    return (int(staff[1]) - int(view[1])) * drawing.height_mm / int(view[2])

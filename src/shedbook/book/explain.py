@@ -29,13 +29,12 @@ class Explained:
     json: Mapping[str, object]
 
 
-def explain_file(
-    path: str | Path, *, phrase: str | None = None
-) -> tuple[tuple[Explained, ...], tuple[ReadError, ...]]:
+def explain_file(path: str | Path, *, phrase: str | None = None) -> tuple[Explained | ReadError, ...]:
     """Explain every phrase of a file or a manuscript, or the one that is named.
 
     Returns:
-        The phrases that could be read, and the errors of the others.
+        The phrases in order, in the place of one that could not be read its error; the errors of whole
+        files come first.
 
     Raises:
         ManuscriptError: if the file itself cannot be read.
@@ -44,14 +43,13 @@ def explain_file(
     manuscript = open_manuscript(path, keep_going=True)
     sources = manuscript.phrases if phrase is None else (chosen_phrase(manuscript.phrases, phrase),)
     silenced = tuple(rule for rule, _ in manuscript.settings.silence)
-    explained: list[Explained] = []
-    unread = list(manuscript.unread)
+    explained: list[Explained | ReadError] = [*manuscript.unread]
     for source in sources:
         try:
             explained.append(_explained(read_phrase(source), silenced))
         except ReadError as error:
-            unread.append(error)
-    return tuple(explained), tuple(unread)
+            explained.append(error)
+    return tuple(explained)
 
 
 def _explained(phrase: Phrase, silenced: tuple[str, ...]) -> Explained:

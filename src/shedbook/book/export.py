@@ -28,6 +28,7 @@ from shedbook.errors import OutputError, UnknownNameError, nearest
 from shedbook.exchange.container import packed
 from shedbook.exchange.musicxml_out import Setting, musicxml
 from shedbook.phrase.model import Phrase
+from shedbook.theory.interval import UNISON
 from shedbook.theory.key import Key
 
 CONCERT = "concert"
@@ -182,6 +183,10 @@ def _mei(setup: Setup) -> bytes:
     phrase = setup.written
     room = {index: escape(change.chord.text) for index, change in enumerate(phrase.changes)}
     text = mei(phrase, clef=setup.edition.clef, room=room)
+    sounding = -setup.edition.transposition
+    if sounding != UNISON:
+        moved = f'<staffDef trans.diat="{sounding.steps}" trans.semi="{sounding.semitones}" '
+        text = text.replace("<staffDef ", moved, 1)
     return text.replace("<title/>", f"<title>{escape(phrase.title)}</title>", 1).encode()
 
 

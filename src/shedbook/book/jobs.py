@@ -7,38 +7,42 @@ and sends back only what is small. An artefact that is already there is left alo
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from shedbook.book.manuscript import PhraseSource, read_phrase
 from shedbook.book.pages import Score
-from shedbook.book.plan import HOME, Job, Look, card_job, score_jobs
+from shedbook.book.plan import HOME, Job, KeyOrder, Look, card_job, placing_job, score_jobs
 from shedbook.book.store import Store, content_hash, put
+from shedbook.editions.edition import AUTHOR, Edition
 from shedbook.errors import RenderError, ShedbookError
+
+if TYPE_CHECKING:
+    from shedbook.book.placing import Placing
+    from shedbook.book.study import Studied
 
 _FACTS_START, _FACTS_END = "\n<!-- drawn ", " -->"
 
 
 @dataclass(frozen=True, slots=True)
 class PhraseOrder:
-    """Read a phrase, and engrave the keys that are missing.
+    """Read a phrase, place it for the editions, and engrave the keys that are missing.
 
-    `keys` is the book's order, `enharmonic` the tonics that shall be called so, `asked` the tonics that
-    are wanted when not all are, `silenced` rules of the proof-reader. `skip` are keys that have ended a
-    worker before.
+    `silenced` are rules of the proof-reader. Where a score has ended a worker before, `singly` draws one
+    after the other, and `skip` names those that are to blame.
     """
 
     store: str
     source: PhraseSource
-    keys: str | tuple[str, ...]
-    enharmonic: tuple[str, ...]
-    asked: tuple[str, ...]
+    keys: KeyOrder
+    editions: tuple[Edition, ...]
     silenced: tuple[str, ...]
     look: Look
     versions: str
     engrave: bool = True
+    singly: bool = False
     skip: tuple[str, ...] = ()
 
 
@@ -62,60 +66,137 @@ class PagesOrder:
 
 def card_of(order: PhraseOrder) -> Job:
     """Return the job that makes the phrase's card."""
-    options = [order.keys, order.enharmonic, order.asked, order.silenced]
-    return card_job(_fields(order.source), options, order.versions)
+    return card_job(_fields(order.source), [asdict(order.keys), order.silenced], order.versions)
 
 
-def scores_of(order: PhraseOrder, keys: Sequence[str]) -> dict[str, str]:
-    """Return the names of the scores by key, the large one in the home key first."""
+def placing_of(order: PhraseOrder, edition: Edition) -> Job:
+    """Return the job that places the phrase for an edition."""
+    options = [asdict(order.keys), order.silenced]
+    return placing_job(_fields(order.source), repr(edition), options, order.versions)
+
+
+def scores_of(order: PhraseOrder, edition: Edition, keys: Sequence[str]) -> dict[str, str]:
+    """Return the names of the scores by written key, the large one in the home key first.
+
+    The concert edition places each key for itself. In the others the registers of all keys hang together.
+    """
     wanted = (HOME, *keys)
-    jobs = score_jobs(_fields(order.source), wanted, order.look, order.versions)
+    fields = _fields(order.source)
+    reader: list[object] = [edition.clef, repr(edition.transposition), edition.policy]
+    if edition.policy == AUTHOR:
+        fields.pop("fold", None)
+    else:
+        reader += [repr(edition.bands), order.keys.order, order.keys.written]
+    jobs = score_jobs(fields, wanted, order.look, order.versions, reader)
     return {key: job.name for key, job in zip(wanted, jobs, strict=True)}
 
 
 def make_phrase(order: PhraseOrder) -> PhraseDone:
-    """Make the card and the scores of a phrase, as far as they are missing.
+    """Make the card, the placings and the scores of a phrase, as far as they are missing.
 
     A score that fails does not keep the others from being made.
     """
-    # The floors below are loaded here: the parent of the workers hardly ever needs them.
-    from shedbook.book import engraving  # noqa: PLC0415
-    from shedbook.book.study import study  # noqa: PLC0415
-
-    store = Store(Path(order.store))
-    name = card_of(order).name
-    card = store.read_json("card", name)
-    made = 0
+    desk = _Desk(order)
     try:
-        studied = None
-        if card is None:
-            studied = study(read_phrase(order.source))
-            card = engraving.card(studied, order)
-            store.write_json("card", name, card)
-            made += 1
+        desk.card()
+        cards = [desk.placing_card(edition) for edition in order.editions]
         if not order.engrave:
-            return PhraseDone(made)
+            return PhraseDone(desk.made)
+        errors: list[ShedbookError] = []
+        for edition, card in zip(order.editions, cards, strict=True):
+            errors += desk.engrave(edition, card)
+    except ShedbookError as error:
+        return PhraseDone(desk.made, (error,))
+    return PhraseDone(desk.made, tuple(errors))
+
+
+class _Desk:
+    """One phrase at work: what was read and placed is kept for the next step, what is there is left alone.
+
+    The floors below are loaded where they are needed: the parent of the workers hardly ever needs them.
+    """
+
+    def __init__(self, order: PhraseOrder) -> None:
+        self.made = 0
+        self._order = order
+        self._store = Store(Path(order.store))
+        self._studied: Studied | None = None
+        self._placed: dict[Edition, Placing] = {}
+
+    def card(self) -> None:
+        """Make the card."""
+        from shedbook.book import engraving  # noqa: PLC0415
+
+        self._kept(card_of(self._order).name, lambda: engraving.card(self._study(), self._order))
+
+    def placing_card(self, edition: Edition) -> Mapping[str, Any]:
+        """Return what the book must know of the phrase in an edition."""
+        from shedbook.book.placing import placing_card  # noqa: PLC0415
+
+        return self._kept(
+            placing_of(self._order, edition).name,
+            lambda: placing_card(self._study(), self._place(edition), edition, self._order.silenced),
+        )
+
+    def engrave(self, edition: Edition, card: Mapping[str, Any]) -> list[ShedbookError]:
+        """Make the scores of an edition and return what went wrong."""
+        from shedbook.book import engraving  # noqa: PLC0415
+
+        names = scores_of(self._order, edition, card["keys"])
         missing = {
-            key: score
-            for key, score in scores_of(order, card["keys"]).items()
-            if key not in order.skip and not store.has("svg", score)
+            key: name
+            for key, name in names.items()
+            if name not in self._order.skip and not self._store.has("svg", name)
         }
         if not missing:
-            return PhraseDone(made)
-        studied = studied or study(read_phrase(order.source))
-    except ShedbookError as error:
-        return PhraseDone(made, (error,))
-    errors = []
-    for key, drawn in engraving.scores(studied, {key: _key(key, card) for key in missing}, order.look):
-        if isinstance(drawn, ShedbookError):
-            errors.append(
-                RenderError(f'"{order.source.title}" in {_key(key, card)}: {drawn}', hint=drawn.hint)
-            )
-            continue
-        svg, facts = drawn
-        store.write("svg", missing[key], f"{svg}{_FACTS_START}{_comment(facts)}{_FACTS_END}".encode())
-        made += 1
-    return PhraseDone(made, tuple(errors))
+            return []
+        placing = self._place(edition)
+        written = {HOME: placing.home.phrase}
+        written |= {str(one.key.written): one.phrase for one in placing.keys}
+        errors: list[ShedbookError] = []
+        for key, drawn in engraving.scores(
+            self._study(),
+            {key: written[key] for key in missing},
+            self._order.look,
+            edition.clef,
+            singly=self._order.singly,
+        ):
+            if isinstance(drawn, ShedbookError):
+                errors.append(
+                    RenderError(
+                        f'"{self._order.source.title}" in {key_in(key, card)}, {edition.title}: {drawn}',
+                        hint=drawn.hint,
+                    )
+                )
+                continue
+            svg, facts = drawn
+            content = f"{svg}{_FACTS_START}{_comment(facts)}{_FACTS_END}".encode()
+            self._store.write("svg", missing[key], content)
+            self.made += 1
+        return errors
+
+    def _kept(self, name: str, make: Callable[[], dict[str, Any]]) -> dict[str, Any]:
+        """Return a card of the store, made where it is missing."""
+        card = self._store.read_json("card", name)
+        if card is None:
+            card = make()
+            self._store.write_json("card", name, card)
+            self.made += 1
+        return card
+
+    def _study(self) -> Studied:
+        if self._studied is None:
+            from shedbook.book.study import study  # noqa: PLC0415
+
+            self._studied = study(read_phrase(self._order.source))
+        return self._studied
+
+    def _place(self, edition: Edition) -> Placing:
+        if edition not in self._placed:
+            from shedbook.book.placing import placing_of as place_for  # noqa: PLC0415
+
+            self._placed[edition] = place_for(self._study(), self._order.keys, edition)
+        return self._placed[edition]
 
 
 def make_pages(order: PagesOrder) -> str:
@@ -138,7 +219,8 @@ def score_in(store: Store, name: str, key: str) -> Score | None:
     return Score(path=store.inner_path("svg", name), key=key, **facts)
 
 
-def _key(key: str, card: Mapping[str, Any]) -> str:
+def key_in(key: str, card: Mapping[str, Any]) -> str:
+    """Return the written key that a score's name stands for."""
     return str(card["home"]) if key == HOME else key
 
 

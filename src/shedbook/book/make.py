@@ -7,7 +7,7 @@ the store at once, so a build that is stopped goes on from there.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from types import MappingProxyType
@@ -21,19 +21,22 @@ from shedbook.book.jobs import (
     PhraseOrder,
     card_of,
     compare_phrases,
+    key_in,
     make_pages,
     make_phrase,
+    placing_of,
     score_in,
     scores_of,
 )
 from shedbook.book.manuscript import Manuscript, PhraseSource, open_manuscript
 from shedbook.book.outfolder import STORE, claim
 from shedbook.book.pages import BookWords, PhrasePages, Score, page_data
-from shedbook.book.plan import HOME, Look, between_job, pages_job
+from shedbook.book.plan import HOME, KeyOrder, between_job, look_of, pages_job
 from shedbook.book.request import BookFinding, Request, Step, Tell, pdf_path, refuse_final
 from shedbook.book.run import Crew, Lost
 from shedbook.book.store import Store, content_hash, digest
 from shedbook.book.versions import fingerprint
+from shedbook.editions.edition import Edition
 from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
 
 _NO_CARD: Mapping[str, Any] = MappingProxyType({"findings": ()})
@@ -41,11 +44,19 @@ _NO_CARD: Mapping[str, Any] = MappingProxyType({"findings": ()})
 
 @dataclass(frozen=True, slots=True)
 class _Shelf:
-    """What the store holds of a phrase: its card, its scores by key with the home score, all their names."""
+    """What the store holds of a phrase: its card, what there is for each edition, all their names."""
+
+    card: Mapping[str, Any]
+    editions: tuple[_Set, ...]
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Set:
+    """What the store holds of a phrase in an edition: its placing card, and scores by key with the home score."""
 
     card: Mapping[str, Any]
     scores: Mapping[str, Score]
-    names: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,38 +90,38 @@ def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> dic
     for tonic in request.keys:
         tonic_of(tonic)
     manuscript = open_manuscript(root, keep_going=True)
-    editions = chosen_editions(request.editions or manuscript.settings.editions)
+    editions = chosen_editions(request.editions, manuscript.settings)
     phrases = chosen_phrases(manuscript.phrases, request.phrases) if manuscript.phrases else ()
     tell(Step("reading", len(phrases), len(phrases)))
     claim(out)
     store = Store(out / STORE)
-    orders = tuple(_order(source, manuscript, request, store) for source in phrases)
+    orders = tuple(_order(source, editions, manuscript, request, store) for source in phrases)
     with store.held():
         return _made(_Making(manuscript, request, store, crew, tell, orders), out, editions)
 
 
-def _order(source: PhraseSource, manuscript: Manuscript, request: Request, store: Store) -> PhraseOrder:
+def _order(
+    source: PhraseSource, editions: tuple[Edition, ...], manuscript: Manuscript, request: Request, store: Store
+) -> PhraseOrder:
     settings = manuscript.settings
     return PhraseOrder(
         store=str(store.folder.resolve()),
         source=source,
-        keys=settings.keys,
-        enharmonic=settings.enharmonic,
-        asked=request.keys,
+        keys=KeyOrder(settings.keys, settings.enharmonic, request.keys, settings.keys_written),
+        editions=editions,
         silenced=tuple(rule for rule, _ in settings.silence),
-        look=Look(degrees=settings.degrees, scale_names=settings.scale_names),
+        look=look_of(settings),
         versions=fingerprint(),
     )
 
 
-def _made(making: _Making, out: Path, editions: Sequence[str]) -> dict[str, Any]:
+def _made(making: _Making, out: Path, editions: Sequence[Edition]) -> dict[str, Any]:
     orders, request = making.orders, making.request
     shelves = [_shelf(making.store, order) for order in orders]
     missing = [order for order, shelf in zip(orders, shelves, strict=True) if shelf is None]
     if making.manuscript.unread or request.final:
         _work(making, [replace(order, engrave=False) for order in missing], making.manuscript.unread)
-        cards = [making.store.read_json("card", card_of(order).name) or _NO_CARD for order in orders]
-        refuse_final(request, _findings(orders, cards))
+        refuse_final(request, [found for order in orders for found in _findings_there(making.store, order)])
     _work(making, missing)
     whole = [shelf or _shelf(making.store, order) for order, shelf in zip(orders, shelves, strict=True)]
     ready = [shelf for shelf in whole if shelf is not None]
@@ -118,7 +129,12 @@ def _made(making: _Making, out: Path, editions: Sequence[str]) -> dict[str, Any]
         raise RenderError(
             "Scores vanished from the store while the book was made.", hint="Run the build again."
         )
-    findings = _findings(orders, [shelf.card for shelf in ready])
+    findings = [
+        _finding(order.source, finding)
+        for order, shelf in zip(orders, ready, strict=True)
+        for card in (shelf.card, *(one.card for one in shelf.editions))
+        for finding in card["findings"]
+    ]
     laid = _laid_out(making, out, editions, ready, findings)
     everything = sorted([*findings, *laid.between], key=lambda one: one.number)
     return {
@@ -144,14 +160,23 @@ def _shelf(store: Store, order: PhraseOrder) -> _Shelf | None:
     card = store.read_json("card", card_name)
     if card is None:
         return None
-    names = scores_of(order, card["keys"])
-    scores: dict[str, Score] = {}
-    for key, name in names.items():
-        score = score_in(store, name, card["home"] if key == HOME else key)
-        if score is None:
+    names = [card_name]
+    sets = []
+    for edition in order.editions:
+        placing_name = placing_of(order, edition).name
+        placing = store.read_json("card", placing_name)
+        if placing is None:
             return None
-        scores[key] = score
-    return _Shelf(card, scores, (card_name, *names.values()))
+        of_scores = scores_of(order, edition, placing["keys"])
+        scores: dict[str, Score] = {}
+        for key, name in of_scores.items():
+            score = score_in(store, name, key_in(key, placing))
+            if score is None:
+                return None
+            scores[key] = score
+        names += [placing_name, *of_scores.values()]
+        sets.append(_Set(placing, scores))
+    return _Shelf(card, tuple(sets), tuple(names))
 
 
 def _work(making: _Making, orders: Sequence[PhraseOrder], unread: Sequence[ShedbookError] = ()) -> None:
@@ -189,44 +214,54 @@ def _work(making: _Making, orders: Sequence[PhraseOrder], unread: Sequence[Shedb
 
 
 def _survived(making: _Making, order: PhraseOrder) -> PhraseDone:
-    """Go on with a phrase of which one key ended the worker, without that key."""
+    """Go on with a phrase of which one key ended the worker, without that key.
+
+    Keys are drawn together; so they are drawn once more one by one, and what is missing then is to blame.
+    """
+    order = replace(order, singly=True)
+    ((_, result),) = making.crew.run(make_phrase, [order])
+    if not isinstance(result, Lost):
+        return result
     made, errors = 0, list[ShedbookError]()
     while True:
         title = order.source.title
-        card = making.store.read_json("card", card_of(order).name)
-        if card is None:
+        guilty = _next_score(making.store, order)
+        if guilty is None:
             return PhraseDone(
                 made, (*errors, RenderError(f'Reading "{title}" ended the program that did it.'))
             )
-        guilty = next(
-            (
-                key
-                for key, name in scores_of(order, card["keys"]).items()
-                if key not in order.skip and not making.store.has("svg", name)
-            ),
-            None,
-        )
-        if guilty is None:
+        name, where = guilty
+        if not name:
             return PhraseDone(made, tuple(errors))
-        key = card["home"] if guilty == HOME else guilty
         errors.append(
             RenderError(
-                f'Engraving "{title}" in {key} ended the program that did it.',
+                f'Engraving "{title}" in {where} ended the program that did it.',
                 hint="The other keys are kept. This is no fault of yours; please report the phrase.",
             )
         )
-        order = replace(order, skip=(*order.skip, guilty))
+        order = replace(order, skip=(*order.skip, name))
         ((_, result),) = making.crew.run(make_phrase, [order])
         if not isinstance(result, Lost):
             return PhraseDone(made + result.jobs_run, (*errors, *result.errors))
 
 
-def _findings(orders: Sequence[PhraseOrder], cards: Sequence[Mapping[str, Any]]) -> list[BookFinding]:
-    return [
-        _finding(order.source, finding)
-        for order, card in zip(orders, cards, strict=True)
-        for finding in card["findings"]
-    ]
+def _next_score(store: Store, order: PhraseOrder) -> tuple[str, str] | None:
+    """Return the first score that is missing, with its key and edition; "" for none, None without cards."""
+    for edition in order.editions:
+        card = store.read_json("card", placing_of(order, edition).name)
+        if card is None:
+            return None
+        for key, name in scores_of(order, edition, card["keys"]).items():
+            if name not in order.skip and not store.has("svg", name):
+                return name, f"{key_in(key, card)}, {edition.title},"
+    return "", ""
+
+
+def _findings_there(store: Store, order: PhraseOrder) -> Iterator[BookFinding]:
+    """Yield what the cards in the store find of a phrase, as far as there are any."""
+    for name in (card_of(order).name, *(placing_of(order, edition).name for edition in order.editions)):
+        card = store.read_json("card", name) or _NO_CARD
+        yield from (_finding(order.source, finding) for finding in card["findings"])
 
 
 def _finding(source: PhraseSource, finding: Mapping[str, Any]) -> BookFinding:
@@ -240,17 +275,18 @@ def _finding(source: PhraseSource, finding: Mapping[str, Any]) -> BookFinding:
 def _laid_out(
     making: _Making,
     out: Path,
-    editions: Sequence[str],
+    editions: Sequence[Edition],
     shelves: Sequence[_Shelf],
     findings: Sequence[BookFinding],
 ) -> _Laid:
     """Lay out the editions, and compare the phrases meanwhile."""
-    proof = any(finding.severity == "error" for finding in findings)
     pdfs: dict[str, str] = {}
     every: list[PagesOrder] = []
     pages: list[PagesOrder] = []
-    for edition in editions:
-        every.append(_pages_order(making, out, edition, shelves, proof=proof))
+    for place, edition in enumerate(editions):
+        proof = any(one.severity == "error" and one.edition in ("", edition.name) for one in findings)
+        sets = [shelf.editions[place] for shelf in shelves]
+        every.append(_pages_order(making, out, edition, shelves, sets, proof=proof))
         seal = _laid_out_before(making.store, every[-1])
         if seal is None:
             pages.append(every[-1])
@@ -283,7 +319,13 @@ def _lay_out_or_compare(order: PagesOrder | BetweenOrder) -> str:
 
 
 def _pages_order(
-    making: _Making, out: Path, edition: str, shelves: Sequence[_Shelf], *, proof: bool
+    making: _Making,
+    out: Path,
+    edition: Edition,
+    shelves: Sequence[_Shelf],
+    sets: Sequence[_Set],
+    *,
+    proof: bool,
 ) -> PagesOrder:
     settings = making.manuscript.settings
     words = BookWords(
@@ -303,14 +345,14 @@ def _pages_order(
     phrases = [
         PhrasePages(
             order.source.number,
-            shelf.card,
-            shelf.scores[HOME],
-            tuple(shelf.scores[key] for key in shelf.card["keys"]),
+            {**shelf.card, **one.card},
+            one.scores[HOME],
+            tuple(one.scores[key] for key in one.card["keys"]),
         )
-        for order, shelf in zip(making.orders, shelves, strict=True)
+        for order, shelf, one in zip(making.orders, shelves, sets, strict=True)
     ]
     data = page_data(words, phrases, proof=proof)
-    target = pdf_path(making.manuscript.root, out, edition).resolve()
+    target = pdf_path(making.manuscript.root, out, edition.slug).resolve()
     return PagesOrder(
         str(making.store.folder.resolve()), str(target), pages_job(data, fingerprint()).name, data
     )

@@ -17,7 +17,7 @@ _NOT_IN_A_NAME = re.compile(r"[^\w.-]+")
 class Request:
     """What the author asks for; empty tuples mean everything, or what manuscript.toml says.
 
-    `keys` are tonics, `phrases` numbers or ranges of them. `jobs` is how many processes may work, 0 for
+    `keys` are tonics, `editions` names or lists of names, `phrases` numbers or ranges of them. `jobs` is how many processes may work, 0 for
     as many as there are cores. `scheduler` is the address of a Dask cluster that works in their place.
     """
 
@@ -43,7 +43,10 @@ Tell = Callable[[Step], None]
 
 
 class BookFinding(NamedTuple):
-    """A finding with the phrase it belongs to: its number in the book, its title, its file."""
+    """A finding with the phrase it belongs to: its number in the book, its title, its file.
+
+    One of a single edition names it and the reader's key.
+    """
 
     number: int
     title: str
@@ -54,6 +57,8 @@ class BookFinding(NamedTuple):
     beat: str
     message: str
     mend: str
+    edition: str = ""
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +100,8 @@ def finding_line(finding: BookFinding) -> str:
             f", beat {finding.beat}" if finding.beat else "",
         ]
     )
+    if finding.edition:
+        place += f", {finding.edition} edition"
     mend = f" {finding.mend}" if finding.mend else ""
     return (
         f"{finding.number} “{finding.title}”{place}: {finding.severity} ({finding.rule}): "

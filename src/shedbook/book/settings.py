@@ -5,14 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from shedbook.book.tables.book_fields import BOOK_FIELDS
 from shedbook.book.track_settings import TrackSettings, read_tracks
+from shedbook.editions.courtesy import COURTESY_RULES
+from shedbook.editions.edition import editions_in
 from shedbook.editions.keys import key_cycle
 from shedbook.errors import NotationError, UnknownNameError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM, read_feel, read_metre, read_silence, read_tempo
 from shedbook.phrase.typed import (
+    check_characters,
     flag,
     kind_words,
     known_keys,
@@ -26,14 +29,17 @@ from shedbook.phrase.typed import (
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
+if TYPE_CHECKING:
+    from shedbook.editions.instruments import Instrument
+
 BOOK_FIELD_NAMES = tuple(row.name for row in BOOK_FIELDS)
 PAGE_SIZES = ("a4", "letter")
 STUDY_MARKS = ("scales", "degrees")
-DEFAULTED = ("metre", "tempo", "feel")
+CONCERT, WRITTEN = "concert", "written"
+DEFAULTED = ("metre", "tempo", "feel", "fold")
 """Keys of a phrase that manuscript.toml may set for all phrases that name none."""
 
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
-_EDITION = re.compile(r"[a-z][a-z0-9 -]{0,39}")
 _ADDRESS = re.compile(r"https?://[^\s<>\"]+")
 
 
@@ -43,7 +49,9 @@ class Settings:
 
     `keys` is the name of an order or the tonics themselves, `enharmonic` the tonics that shall be
     called so; both as `editions.keys.key_cycle` takes them. `scale_names` and `degrees` say which
-    study marks are printed. `defaults` holds the keys that a phrase may leave to the book.
+    study marks are printed. `keys_written` says that `keys` names the readers' keys. `editions` are names,
+    `instruments` the author's own. `courtesy` is a rule of `editions.courtesy`, `signatures` whether key
+    signatures are printed. `defaults` holds the keys that a phrase may leave to the book.
     """
 
     title: str = ""
@@ -53,7 +61,11 @@ class Settings:
     language: str = "en"
     keys: str | tuple[str, ...] = "fourths"
     enharmonic: tuple[str, ...] = ()
-    editions: tuple[str, ...] = ("concert",)
+    keys_written: bool = False
+    editions: tuple[str, ...] = (CONCERT,)
+    instruments: tuple[Instrument, ...] = ()
+    courtesy: str = "after-bar"
+    signatures: bool = False
     page_size: str = "a4"
     scale_names: bool = True
     degrees: bool = True
@@ -75,6 +87,7 @@ def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
     known_keys(fields, BOOK_FIELD_NAMES, "manuscript.toml")
     marks = _study_marks(fields.get("study_marks", True))
     enharmonic = _tonics(fields.get("enharmonic", ""))
+    instruments = _instruments(fields)
     return Settings(
         title=_text(fields, "title"),
         subtitle=_text(fields, "subtitle"),
@@ -83,7 +96,11 @@ def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
         language=_language(fields.get("language", "en")),
         keys=_keys(fields.get("keys", "fourths"), enharmonic),
         enharmonic=enharmonic,
-        editions=_editions(fields.get("editions", "concert")),
+        keys_written=_keys_are(fields.get("keys_are", CONCERT)) == WRITTEN,
+        editions=_editions(fields.get("editions", CONCERT), instruments),
+        instruments=instruments,
+        courtesy=_courtesy(fields.get("courtesy", "after-bar")),
+        signatures=flag("key_signatures", fields.get("key_signatures", False)),
         page_size=_page_size(fields.get("page_size", "a4")),
         scale_names="scales" in marks,
         degrees="degrees" in marks,
@@ -137,15 +154,36 @@ def _keys(value: object, enharmonic: tuple[str, ...]) -> str | tuple[str, ...]:
     return order
 
 
-def _editions(value: object) -> tuple[str, ...]:
-    """Return the names of editions; which there are is the build's business."""
-    names = tuple(name.lower() for name in text_list("editions", value, '["concert"]'))
-    for name in names:
-        if _EDITION.fullmatch(name) is None:
-            refuse("editions", f'"{name}" is not the name of an edition.', 'Write editions = ["concert"]')
+def _keys_are(value: object) -> str:
+    return one_of("keys_are", text_value("keys_are", value, '"written"'), (CONCERT, WRITTEN), "a kind of keys")
+
+
+def _courtesy(value: object) -> str:
+    text = text_value("courtesy", value, '"after-bar"')
+    return one_of("courtesy", text, COURTESY_RULES, "a rule for courtesy accidentals")
+
+
+def _instruments(fields: Mapping[str, Any]) -> tuple[Instrument, ...]:
+    """Return the author's own instruments; what reads them is loaded only where there are some."""
+    if "instrument" not in fields:
+        return ()
+    from shedbook.editions.own_instruments import instruments_from_fields  # noqa: PLC0415
+
+    return instruments_from_fields(fields["instrument"])
+
+
+def _editions(value: object, instruments: tuple[Instrument, ...]) -> tuple[str, ...]:
+    """Return the names of editions that are asked for, as the table of editions has them."""
+    example = '["concert", "bflat"]'
+    text = value if isinstance(value, str) else ", ".join(text_list("editions", value, example))
+    check_characters("editions", text)
+    try:
+        names = tuple(edition.name for edition in editions_in(text, instruments))
+    except UnknownNameError as error:
+        refuse("editions", error.message, error.hint)
     if not names:
-        refuse("editions", '"editions" names no edition.', 'Write editions = ["concert"]')
-    return tuple(dict.fromkeys(names))
+        refuse("editions", '"editions" names no edition.', f"Write editions = {example}")
+    return names
 
 
 def _page_size(value: object) -> str:
@@ -169,6 +207,8 @@ def _defaults(fields: Mapping[str, Any]) -> tuple[tuple[str, str | int], ...]:
         found.append(("tempo", read_tempo(fields["tempo"])))
     if "feel" in fields:
         found.append(("feel", read_feel(fields["feel"])))
+    if "fold" in fields:
+        found.append(("fold", flag("fold", fields["fold"])))
     return tuple(found)
 
 

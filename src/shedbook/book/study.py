@@ -10,11 +10,14 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from shedbook.analysis.account import Account, account
-from shedbook.analysis.explain import explain
 from shedbook.analysis.proof import Finding, proof, proof_book
+from shedbook.editions.tables.edition_rules import EDITION_RULES
 from shedbook.engrave.score import Marks
 from shedbook.phrase.model import Phrase
 from shedbook.theory.metre import beat_words
+
+EDITION_RULE_NAMES = tuple(row.name for row in EDITION_RULES)
+"""Rules that a phrase may silence though the analysis does not know them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +43,8 @@ def progression_words(studied: Studied) -> str:
 
 def findings_of(studied: Studied, silenced: Collection[str]) -> tuple[dict[str, Any], ...]:
     """Return what the proof-reader reports of one phrase."""
-    return tuple(_plain(finding) for finding in proof(studied.account, silenced=silenced))
+    found = proof(studied.account, silenced=silenced, also_known=EDITION_RULE_NAMES)
+    return tuple(_plain(finding) for finding in found)
 
 
 def outline_of(studied: Studied) -> str:
@@ -76,11 +80,6 @@ def _plain(finding: Finding) -> dict[str, Any]:
         "message": finding.message,
         "mend": finding.mend,
     }
-
-
-def explanation_of(studied: Studied) -> tuple[str, ...]:
-    """Return the sentences that say why the phrase works, without the author's own words."""
-    return explain(studied.account, with_commentary=False)
 
 
 def marks_of(studied: Studied, *, under: bool, scales: bool) -> Marks:

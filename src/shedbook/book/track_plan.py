@@ -31,6 +31,7 @@ from shedbook.errors import ManuscriptError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
 from shedbook.sound.tables.kinds import KINDS, LADDER, TUNING, KindRow
 from shedbook.theory.key import Key
+from shedbook.theory.pitch import NoteName
 
 FOLDER = "tracks"
 """The folder of an output folder in which tracks lie."""
@@ -216,10 +217,9 @@ def _recording(
 def _fits(one: Recording, source: PhraseSource, key: Key, tempo: int, card: Mapping[str, Any]) -> bool:
     """Whether a recording is of this phrase in this key at this tempo."""
     names = {str(source.number), str(source.fields.get("id", "")).strip(), source.title.casefold()}
-    home = Key.parse(card["home"])
-    tonic = asked_key(one.tonic, key.mode) if one.tonic else home
+    tonic = NoteName.parse(one.tonic) if one.tonic else Key.parse(card["home"]).tonic
     return (
         (one.phrase in names or one.phrase.casefold() in names)
-        and tonic.tonic.pitch_class == key.tonic.pitch_class
+        and tonic.pitch_class == key.tonic.pitch_class
         and (one.tempo_bpm or card["tempo"]) == tempo
     )

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import NoReturn
 
 from shedbook.book.tables.track_fields import RECORDING_FIELDS, TRACK_FIELDS
 from shedbook.errors import ManuscriptError
@@ -37,6 +36,8 @@ _FORMAT_NAMES = tuple(row.ending.removeprefix(".") for row in FORMATS)
 _MOST_COUNT_IN = 4
 _QUIETEST_LUFS, _LOUDEST_LUFS = -40, -8
 _MOST_SEED = 1_000_000
+_FLATTEST, _SHARPEST = -7, 10
+"""C flat to A sharp, in fifths from C: the tonics that there are keys for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,20 +140,23 @@ def _keys(value: object) -> str | tuple[str, ...]:
 
 def _tonic(field: str, text: str) -> str:
     try:
-        return str(NoteName.parse(text))
+        tonic = NoteName.parse(text)
     except ValueError:
-        _no_tonic(field, text)
-
-
-def _no_tonic(field: str, text: str) -> NoReturn:
-    refuse(field, f'"{text}" is not the name of a key.', 'Write a tonic, such as "Bb".')
+        tonic = None
+    if tonic is None or not _FLATTEST <= tonic.fifths <= _SHARPEST:
+        refuse(field, f'"{text}" is not the name of a key.', 'Write a tonic, such as "Bb".')
+    return str(tonic)
 
 
 def _tempos(value: object) -> str | tuple[int, ...]:
     if isinstance(value, str):
         return one_of("tempos", value.strip(), (BOOK_TEMPOS, OWN_TEMPO, LADDER_TEMPOS), "a choice of tempos")
     if not isinstance(value, list) or not value:
-        refuse("tempos", '"tempos" names no tempo.', 'Write "book", "own", "ladder", or beats a minute: [80, 120].')
+        refuse(
+            "tempos",
+            '"tempos" names no tempo.',
+            'Write "book", "own", "ladder", or beats a minute: [80, 120].',
+        )
     found = [whole_number("tempos", item, SLOWEST_BPM, FASTEST_BPM, item=True) for item in value]
     return tuple(sorted(set(found)))
 
@@ -162,7 +166,11 @@ def _loudness(value: object) -> float:
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         refuse("loudness", f'"loudness" must be a number, but is {kind_words(value)}.', hint)
     if not _QUIETEST_LUFS <= value <= _LOUDEST_LUFS:
-        refuse("loudness", f'"loudness" is {value:g}, which is too {"loud" if value > _LOUDEST_LUFS else "soft"}.', hint)
+        refuse(
+            "loudness",
+            f'"loudness" is {value:g}, which is too {"loud" if value > _LOUDEST_LUFS else "soft"}.',
+            hint,
+        )
     return float(value)
 
 
@@ -173,7 +181,9 @@ def _instrument(field: str, value: object) -> str:
 
 def _recordings(value: object) -> tuple[Recording, ...]:
     if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
-        refuse("recordings", '"recordings" must be a list of tables.', f"Begin each with [[{TRACKS}.recordings]]")
+        refuse(
+            "recordings", '"recordings" must be a list of tables.', f"Begin each with [[{TRACKS}.recordings]]"
+        )
     return tuple(_recording(item) for item in value)
 
 

@@ -81,9 +81,7 @@ def track_jobs(order: TrackOrder) -> dict[str, Job]:
         "settings": asdict(replace(settings, kinds=(), formats=(), keys="", tempos="", recordings=())),
         "recording": content_hash(Path(order.recording).read_bytes()) if order.recording else "",
     }
-    return {
-        name: job("track", {**inputs, "format": name}, order.versions) for name in _formats(order)
-    }
+    return {name: job("track", {**inputs, "format": name}, order.versions) for name in _formats(order)}
 
 
 def _formats(order: TrackOrder) -> tuple[str, ...]:
@@ -104,7 +102,12 @@ def make_track(order: TrackOrder) -> TrackDone:
     Where nothing that sounds can be made, MIDI is made all the same, and the error is given back.
     """
     store = Store(Path(order.store))
-    for folder in (store.folder / KIND, store.folder / FACTS, store.folder / "unfinished", Path(order.folder)):
+    for folder in (
+        store.folder / KIND,
+        store.folder / FACTS,
+        store.folder / "unfinished",
+        Path(order.folder),
+    ):
         folder.mkdir(parents=True, exist_ok=True)
     try:
         jobs = track_jobs(order)
@@ -155,9 +158,7 @@ def _in_place(
 
 def _tags(order: TrackOrder, sound: str) -> Tags:
     key = Key.parse(order.keys[0]) if len(order.keys) == 1 else None
-    return Tags(
-        order.title, order.album, order.artist, order.number, order.of, order.tempo_bpm, key, sound
-    )
+    return Tags(order.title, order.album, order.artist, order.number, order.of, order.tempo_bpm, key, sound)
 
 
 # The sound.

@@ -8,10 +8,9 @@ from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
-LIBRARIES = ("verovio", "typst", "fonttools", "font_source_sans_pro", "font_source_serif_pro")
+LIBRARIES = ("verovio", "typst", "font_source_sans_pro", "font_source_serif_pro")
 """The distributions whose version may change a note's place on the page."""
 
-_MODULES = {"fonttools": "fontTools"}
 _OURS = Path(__file__).parents[1]
 _NOT_PRINTED = ("cli",)
 _SUFFIXES = (".py", ".typ")
@@ -36,7 +35,7 @@ def library_version(library: str) -> str:
     The folder names beside the module are read: `importlib.metadata` would take longer than a whole
     build in which nothing has changed.
     """
-    module = find_spec(_MODULES.get(library, library))
+    module = find_spec(library)
     if module is None or module.origin is None:
         return ""
     for folder in (Path(module.origin).parent.parent, Path(module.origin).parent):

@@ -28,7 +28,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "beside the manuscript, its name with -build)",
     )  # fmt: skip
     parser.add_argument("--keys", metavar="KEYS", default="", help='only these keys, by tonic: "C F Bb"')
-    parser.add_argument("--editions", metavar="NAMES", default="", help="only these editions (now: concert)")
+    parser.add_argument("--editions", metavar="NAMES", default="",
+        help="only these editions: concert, bflat, eflat, bass, f, or names of instruments")
     parser.add_argument("--phrases", metavar="NUMBERS", default="", help="only these phrases: 3,7 or 5-8")
     parser.add_argument(
         "--jobs", metavar="N", type=_count, default=0, help="processes at work (default: one a core)"
@@ -63,7 +64,7 @@ def run(options: argparse.Namespace) -> int:
         manuscript=options.dir,
         out=options.out,
         keys=_split(options.keys),
-        editions=_split(options.editions),
+        editions=(options.editions,) if options.editions.strip() else (),
         phrases=_split(options.phrases),
         jobs=options.jobs,
         final=options.final,

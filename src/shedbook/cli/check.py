@@ -5,7 +5,10 @@ from __future__ import annotations
 import argparse
 import json
 import sys
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
+
+from shedbook.errors import Place, ReadError
 
 if TYPE_CHECKING:
     from shedbook.book.check import Placed
@@ -20,16 +23,27 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Proof-read and print; 1 if any finding is an error."""
-    from shedbook.book.check import check
+    from shedbook.book.check import check, unreadable
 
-    checked = check(options.dir)
+    try:
+        checked = check(options.dir)
+    except ReadError as error:
+        if not options.json:
+            raise
+        whole = error if error.place else error.at(Place(file=options.dir))
+        _print_json([unreadable(whole)])
+        return 1
     if options.json:
-        print(json.dumps([as_item(placed) for placed in checked.found], ensure_ascii=False, indent=2))
+        _print_json(checked.found)
     else:
         for placed in checked.found:
             print(finding_text(placed), end="\n\n")
         print(_summary(len(checked.manuscript.phrases), checked.found), file=sys.stderr)
     return 1 if checked.errors else 0
+
+
+def _print_json(found: Iterable[Placed]) -> None:
+    print(json.dumps([as_item(placed) for placed in found], ensure_ascii=False, indent=2))
 
 
 def as_item(placed: Placed) -> dict[str, object]:
@@ -61,8 +75,9 @@ def finding_text(placed: Placed) -> str:
 
 def _summary(phrases: int, found: tuple[Placed, ...]) -> str:
     """Return the closing line."""
+    read = "1 phrase read" if phrases == 1 else f"{phrases} phrases read"
     if not found:
-        return f"{phrases} phrases read, nothing to mend."
+        return f"{read}, nothing to mend."
     counts = {
         "error": "errors", "warning": "warnings", "advice": "pieces of advice",
     }  # fmt: skip
@@ -72,4 +87,4 @@ def _summary(phrases: int, found: tuple[Placed, ...]) -> str:
         if number:
             one = "piece of advice" if severity == "advice" else severity
             parts.append(f"{number} {one if number == 1 else many}")
-    return f"{phrases} phrases read: {', '.join(parts)}."
+    return f"{read}: {', '.join(parts)}."

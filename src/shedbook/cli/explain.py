@@ -22,15 +22,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Explain and print; 1 if a phrase could not be read."""
-    from shedbook.book.explain import explain_file
-    from shedbook.cli.main import error_text
+    from shedbook.book.explain import Explained, explain_file
+    from shedbook.cli.main import error_item, error_text
+    from shedbook.errors import ReadError
 
-    explained, unread = explain_file(options.file, phrase=options.phrase)
+    found = explain_file(options.file, phrase=options.phrase)
+    explained = [item for item in found if isinstance(item, Explained)]
+    unread = [item for item in found if isinstance(item, ReadError)]
     if options.json:
-        items: list[object] = [item.json for item in explained]
-        items += [{"input": str(error.place or options.file), "error": error.message} for error in unread]
+        items = [
+            item.json if isinstance(item, Explained) else error_item(item, options.file) for item in found
+        ]
         print(json.dumps(items, ensure_ascii=False, indent=2))
-    else:
+    elif explained:
         print("\n\n".join(_text(item) for item in explained))
     for error in unread:
         print(error_text(error), file=sys.stderr)

@@ -25,6 +25,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--part", metavar="NAME", default="", help="which part, by name or number (default: the first)"
     )
     parser.add_argument(
+        "--changes", metavar="TEXT", default="",
+        help='the changes, in place of those of the file: "Dm7b5 | G7b9 | Cm6 | %%"',
+    )  # fmt: skip
+    parser.add_argument(
         "--key", metavar="KEY", default="", help='the home key, such as "C minor" (default: from the changes)'
     )
     parser.add_argument(
@@ -43,6 +47,7 @@ def run(options: argparse.Namespace) -> int:
         split=options.split,
         key=options.key,
         part=options.part,
+        changes=options.changes,
         preview=options.preview,
     )
     brought = bring_in(order)

@@ -8,16 +8,18 @@ from __future__ import annotations
 
 import argparse
 import importlib
+import keyword
 import os
 import sys
 from collections.abc import Sequence
+from types import ModuleType
 from typing import NamedTuple
 
 from shedbook.errors import ReadError, ShedbookError
 
 
 class Verb(NamedTuple):
-    """A verb and what `--help` says of it; its module has the same name."""
+    """A verb and what `--help` says of it; its module has the same name, after which a keyword takes "_"."""
 
     name: str
     says: str
@@ -29,6 +31,9 @@ VERBS = (
     Verb("explain", "say in words why a phrase works"),
     Verb("build", "make the book: every phrase in twelve keys, one PDF an edition"),
     Verb("show", "draw one phrase in one key, to look at"),
+    Verb("play", "hear one phrase with a trio, or write it as a sound file"),
+    Verb("export", "write phrases for other programs: MusicXML, MIDI, MEI, pictures"),
+    Verb("import", "bring phrases in from MusicXML or MIDI files"),
     Verb("chord", "the tones of a chord symbol and the scales that go with it"),
     Verb("scale", "the notes of a scale and the chords it serves"),
     Verb("changes", "what a row of chords does: key, functions, progressions, scales"),
@@ -45,6 +50,11 @@ Start here:
   shedbook build my-book        the book
 Every verb has its own help: shedbook build --help
 """
+
+
+def _module(verb: str) -> ModuleType:
+    """Load the module of a verb."""
+    return importlib.import_module(f"shedbook.cli.{verb}{'_' if keyword.iskeyword(verb) else ''}")
 
 
 def parser_of(verb: str) -> argparse.ArgumentParser:
@@ -69,7 +79,7 @@ def _parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.Arg
             row.name, help=row.says, description=f"{row.says[0].upper()}{row.says[1:]}."
         )
         if row.name == verb:
-            importlib.import_module(f"shedbook.cli.{verb}").add_arguments(sub)
+            _module(verb).add_arguments(sub)
     return parser, subs
 
 
@@ -84,6 +94,12 @@ def error_text(error: ShedbookError) -> str:
     if error.hint:
         lines.append(f"  {error.hint}")
     return "\n".join(lines)
+
+
+def error_item(error: ShedbookError, asked: str) -> dict[str, str]:
+    """Return the object that stands, with --json, for what could not be read."""
+    place = str(error.place) if isinstance(error, ReadError) and error.place is not None else ""
+    return {"input": place or asked, "error": f"{error.message} {error.hint}".strip()}
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -101,9 +117,15 @@ def main(argv: Sequence[str] | None = None) -> int:
         parser.print_help()
         return 0
     try:
-        status: int = importlib.import_module(f"shedbook.cli.{options.verb}").run(options)
+        status: int = _module(options.verb).run(options)
         sys.stdout.flush()
     except ShedbookError as error:
+        if getattr(options, "json", False):
+            # Standard output holds one JSON document even where nothing at all could be read.
+            import json
+
+            asked = " ".join(argument for argument in arguments[1:] if argument != "--json")
+            print(json.dumps([error_item(error, asked)], ensure_ascii=False, indent=2))
         print(error_text(error), file=sys.stderr)
         return 1
     except KeyboardInterrupt:

@@ -45,6 +45,15 @@ def key_cycle(
     return tuple(Key(tonic, home.mode) for tonic in found)
 
 
+def order_tonics(order: str | Sequence[str | NoteName]) -> tuple[NoteName, ...]:
+    """Return the tonics that an order lists; none where it is the name of one."""
+    if isinstance(order, str):
+        if " ".join(order.lower().split()) in _ORDERS:
+            return ()
+        order = _tonics_in(order)
+    return tuple(_tonic(text) for text in order)
+
+
 def readable_tonic(pitch_class: int, mode: str, neighbour: NoteName | None = None) -> NoteName:
     """Return the name of a key's tonic with fewest accidentals; a tie goes to the neighbour's side."""
 

@@ -125,8 +125,8 @@ def _findings(
     if way.cut is not None:
         turn = "higher" if way.after > way.semitones else "lower"
         message = (
-            f"{_heading(phrase, key, edition)} goes on an octave {turn} from bar {way.cut.bar}, "
-            f"beat {beat_words(way.cut.beat)}."
+            f"{_heading(key, edition)} the line goes on an octave {turn} from bar {way.cut.bar}, "
+            f"beat {beat_words(way.cut.beat)}, for {edition.reader_words}."
         )
         found.append(_finding(_RULES["folded"], phrase, way.cut.note, message, key, edition))
     if not fits(reach, way, edition):
@@ -148,7 +148,7 @@ def _out_of_range(
     count = len(set(outside))
     subject = "one note lies" if count == 1 else f"{count} notes lie"
     message = (
-        f"{_heading(phrase, key, edition)}: in the best octave {subject} {words} {edition.reader_words}, "
+        f"{_heading(key, edition)}: in the best octave {subject} {words} {edition.reader_words}, "
         f"written {band}."
     )
     return _finding(_RULES[rule], phrase, min(outside), message, key, edition)
@@ -158,9 +158,9 @@ def _outside(notes: Sequence[tuple[int, int]], band: Band) -> list[int]:
     return [index for index, midi in notes if not band.low.midi <= midi <= band.high.midi]
 
 
-def _heading(phrase: Phrase, key: ReaderKey, edition: Edition) -> str:
+def _heading(key: ReaderKey, edition: Edition) -> str:
     concert = f" (concert {key.concert.tonic})" if edition.transposes else ""
-    return f'"{phrase.title}" in {key.written}{concert}'
+    return f"In {key.written}{concert}"
 
 
 def _finding(

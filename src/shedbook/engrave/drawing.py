@@ -8,12 +8,15 @@ and `heads.Head.id`, counting struck notes as `phrase.model.sounding_notes` does
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import contextlib
+import math
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from shedbook.engrave import verovio_door
-from shedbook.engrave.heads import Head, heads_of
-from shedbook.engrave.layout import lay_out
+from shedbook.engrave.heads import Head, HeadBar, heads_of
+from shedbook.engrave.layout import Layout, lay_out
 from shedbook.engrave.lettering import (
     GlyphKey,
     Word,
@@ -24,7 +27,8 @@ from shedbook.engrave.lettering import (
     tempo_word,
     text_word,
 )  # fmt: skip
-from shedbook.engrave.score import NO_MARKS, Marks, mei
+from shedbook.engrave.reach import curve_points
+from shedbook.engrave.score import NO_MARKS, Marks, document, movement
 from shedbook.engrave.style import (
     CHORD_EM,
     DEGREE_EM,
@@ -35,7 +39,7 @@ from shedbook.engrave.style import (
     TEMPO_EM,
     Style,
 )  # fmt: skip
-from shedbook.engrave.trace import MUSIC_SCALE, System, Trace, curve_points, trace
+from shedbook.engrave.trace import MUSIC_SCALE, Score, System, Trace, trace
 from shedbook.errors import RenderError
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_symbol import symbol_parts
@@ -52,6 +56,12 @@ _TEMPO_RISE = 320
 _HALF_HEAD = 113
 _DEGREE_CLEARANCE = 340
 _DEGREE_GAP = 45
+_DEGREE_FALL = 60
+"""How far a degree reaches under its base line."""
+_LABEL_FALL = 800
+"""How far a label reaches under the top line of the staff."""
+_SYSTEMS_ON_A_PAGE = 60
+"""How many go on one page, that it is not higher than Verovio can bear."""
 _SLUR_CLEARANCE = 120
 _PADDING = 12
 _DEFAULT = Style()
@@ -59,18 +69,43 @@ _DEFAULT = Style()
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A score as SVG with its size in millimetres."""
+    """A score as SVG with its size, and where its first staff begins under the upper edge."""
 
     svg: str
     width_mm: float
     height_mm: float
+    staff_top_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Placed:
+class _Written(NamedTuple):
+    """A score before it is drawn; `heads` are the notes by name."""
+
+    phrase: Phrase
+    layout: Layout
+    bars: tuple[HeadBar, ...]
+    heads: Mapping[str, Head]
+
+
+class _Placed(NamedTuple):
     word: Word
     x: float
     y: float
+
+
+class _Lettered(NamedTuple):
+    """A system with its words; `down` is how far its staff lies under the first one's."""
+
+    parts: Sequence[str]
+    words: list[_Placed]
+    down: int
+
+
+class _Size(NamedTuple):
+    """The edges of a picture, counted from the beginning of the first staff's top line."""
+
+    right: int
+    upper: int
+    lower: int
 
 
 def draw(phrase: Phrase, marks: Marks = NO_MARKS, style: Style = _DEFAULT) -> Drawing:
@@ -79,47 +114,121 @@ def draw(phrase: Phrase, marks: Marks = NO_MARKS, style: Style = _DEFAULT) -> Dr
     Raises:
         RenderError: if Verovio fails, or does not draw every note of the phrase.
     """
-    layout = lay_out(phrase, marks, style)
+    return _drawn([_written(phrase, marks, style)], marks, style)[0]
+
+
+def draw_all(
+    phrases: Iterable[Phrase], marks: Marks = NO_MARKS, style: Style = _DEFAULT
+) -> tuple[Drawing, ...]:
+    """Draw scores that have the same marks, such as a phrase in its keys; quicker than one by one.
+
+    Each is drawn as `draw` draws it, to the byte. Verovio spends two fifths of its time on the page round a
+    score, so they go on one page together and are cut apart.
+
+    Raises:
+        RenderError: naming the key that could not be drawn.
+    """
+    written = [_written(phrase, marks, style) for phrase in phrases]
+    drawings: dict[int, Drawing] = {}
+    for page in _pages(written):
+        scores = [written[number] for number in page]
+        drawings.update(zip(page, _together(scores, marks, style), strict=True))
+    return tuple(drawings[number] for number in range(len(written)))
+
+
+def _written(phrase: Phrase, marks: Marks, style: Style) -> _Written:
     bars = heads_of(phrase)
-    text = mei(
-        phrase, marks, clef=style.clef, signature=style.signature, courtesy=style.courtesy,
-        per_system=layout.per_system, room=layout.room, bars=bars,
-    )  # fmt: skip
-    picture = verovio_door.svg(text, width=layout.width, stretch_last=layout.stretch_last)
     heads = {head.id: head for bar in bars for head in bar.heads if head.pitch is not None}
-    traced = trace(picture, heads, style.prefix)
-    _check(phrase, heads, traced)
-    row = _SCALE_ROW if marks.scales else 0
-    bases = [_symbol_base(phrase, system) for system in traced.systems]
-    words: list[list[_Placed]] = []
-    shifts = [0]
-    for index, system in enumerate(traced.systems):
-        drop = _degree_drop(system)
-        lift = max((y for _, _, y in system.symbols), default=0) - bases[index]
-        if index:
-            shifts[-1] += lift + _SYMBOL_RISE - _PLACEHOLDER_RISE + row
-        shifts.append(shifts[-1] + drop)
-        placed = [*_symbols(phrase, marks, system, bases[index]), *_degrees(marks, system, drop)]
-        if index:
-            number = text_word(str(index * layout.per_system + 1), "sans", NUMBER_EM)
-            placed.append(_Placed(number, 0, system.staff_top - 1.45 * SPACE))
-        words.append(placed)
-    first = traced.systems[0]
-    top = min(0, bases[0] - _SYMBOL_RISE - row) if first.symbols else 0
-    if style.tempo:
-        words[0].append(_Placed(_tempo(phrase), 0, top - _TEMPO_GAP))
-        top -= _TEMPO_GAP + _TEMPO_RISE
-    words[0] += _label(style, first)
-    return _assembled(traced, words, style, top, shifts)
+    return _Written(phrase, lay_out(phrase, marks, style), bars, heads)
 
 
-def _check(phrase: Phrase, heads: dict[str, Head], traced: Trace) -> None:
-    missing = heads.keys() - traced.drawn
-    if missing or not traced.systems:
+def _pages(written: Sequence[_Written]) -> list[list[int]]:
+    """Share scores out on pages, as places in the sequence; those on a page have lines of one length."""
+    pages: dict[tuple[int, bool, int], list[int]] = {}
+    systems = 0
+    for place, one in enumerate(written):
+        systems += -(-len(one.bars) // one.layout.per_system)
+        kind = (one.layout.width, one.layout.stretch_last, systems // _SYSTEMS_ON_A_PAGE)
+        pages.setdefault(kind, []).append(place)
+    return list(pages.values())
+
+
+def _together(scores: Sequence[_Written], marks: Marks, style: Style) -> list[Drawing]:
+    """Draw a page of scores; when that fails, each alone, to find the one that cannot be drawn."""
+    with contextlib.suppress(RenderError):
+        return _drawn(scores, marks, style)
+    found = []
+    for one in scores:
+        try:
+            found += _drawn([one], marks, style)
+        except RenderError as error:
+            raise RenderError(f"In {one.phrase.key}: {error}", hint=error.hint) from error
+    return found
+
+
+def _drawn(scores: Sequence[_Written], marks: Marks, style: Style) -> list[Drawing]:
+    movements = [
+        movement(
+            one.phrase, marks, clef=style.clef, signature=style.signature, courtesy=style.courtesy,
+            per_system=one.layout.per_system, room=one.layout.room, bars=one.bars, opening=f"k{number}-",
+        )
+        for number, one in enumerate(scores)
+    ]  # fmt: skip
+    layout = scores[0].layout
+    picture = verovio_door.svg(document(movements), width=layout.width, stretch_last=layout.stretch_last)
+    traced = trace(picture, [one.heads for one in scores], style.prefix)
+    for one, score in zip(scores, traced.scores, strict=True):
+        _check(one, score)
+    return [
+        _lettered(one, score, traced, marks, style) for one, score in zip(scores, traced.scores, strict=True)
+    ]
+
+
+def _check(one: _Written, score: Score) -> None:
+    missing = one.heads.keys() - score.drawn
+    if missing or not score.systems:
         raise RenderError(
-            f'{len(missing)} of {len(heads)} notes of "{phrase.title}" are missing in the engraved score.',
+            f'{len(missing)} of {len(one.heads)} notes of "{one.phrase.title}" are missing in the engraved '
+            "score.",
             hint="This is a fault of shedbook; please report the phrase.",
         )
+
+
+def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: Style) -> Drawing:
+    """Set our lettering into a score and make it a picture of its own.
+
+    Where symbols or degrees need more room than Verovio kept, the systems from there on move down.
+    """
+    row = _SCALE_ROW if marks.scales else 0
+    systems: list[_Lettered] = []
+    moved = 0
+    lower: float = 0
+    first = score.systems[0]
+    for index, system in enumerate(score.systems):
+        base, drop = _symbol_base(one.phrase, system), _degree_drop(system)
+        placed = [*_symbols(one.phrase, marks, system, base), *_degrees(marks, system, drop)]
+        if index:
+            highest = max((y for _, _, y in system.symbols), default=0)
+            moved += highest - base + _SYMBOL_RISE - _PLACEHOLDER_RISE + row
+            number = text_word(str(index * one.layout.per_system + 1), "sans", NUMBER_EM)
+            placed.append(_Placed(number, 0, -1.45 * SPACE))
+        down = system.top - first.top + moved
+        systems.append(_Lettered(system.parts, placed, down))
+        degrees = max((y for _, _, y in system.degrees), default=0) + drop + _DEGREE_FALL
+        lower = down + max(system.lower, degrees if system.degrees else 0)
+        moved += drop
+    upper = first.upper
+    if first.symbols:
+        upper = min(upper, _symbol_base(one.phrase, first) - _SYMBOL_RISE - row)
+    if style.tempo:
+        systems[0].words.append(_Placed(_tempo(one.phrase), 0, upper - _TEMPO_GAP))
+        upper -= _TEMPO_GAP + _TEMPO_RISE
+    systems[0].words.extend(_label(style))
+    if style.label:
+        lower = max(lower, _LABEL_FALL)
+    size = _Size(traced.width + _PADDING, math.floor(upper), math.ceil(lower) + _PADDING)
+    music = {code: traced.outlines[code] for code in sorted(score.music)}
+    return _assembled(systems, music, size, style)
 
 
 def _symbol_base(phrase: Phrase, system: System) -> int:
@@ -186,48 +295,41 @@ def _tempo(phrase: Phrase) -> Word:
     return tempo_word(feel, note, dotted, phrase.tempo_bpm, "serif-semibold", TEMPO_EM)
 
 
-def _label(style: Style, system: System) -> Iterable[_Placed]:
+def _label(style: Style) -> Iterable[_Placed]:
     """Place the key's name in the margin: the tonic large at the middle of the staff, its mode below."""
     if not style.label or style.label_mm <= 0:
         return
     tonic, _, mode = style.label.partition(" ")
     left = -style.label_mm / style.mm
     word = note_name_word(tonic, "sans-semibold", LABEL_EM)
-    middle = system.staff_top + 2 * SPACE
+    middle = 2 * SPACE
     yield _Placed(word, left, middle + (0.33 * LABEL_EM if not mode else 0.12 * LABEL_EM))
     if mode:
         yield _Placed(text_word(mode, "sans", SCALE_EM), left, middle + 0.12 * LABEL_EM + 1.15 * SCALE_EM)
 
 
-def _assembled(
-    trace: Trace, words: list[list[_Placed]], style: Style, top: float, shifts: list[int]
-) -> Drawing:
-    """Put definitions, systems and lettering together.
-
-    Each system moves down by its shift; the last shift is the whole picture's.
-    """
+def _assembled(systems: Sequence[_Lettered], music: Mapping[str, str], size: _Size, style: Style) -> Drawing:
+    """Put definitions, systems and lettering together."""
     prefix = style.prefix
     glyphs: set[GlyphKey] = set()
     body = []
-    for index, (system, placed) in enumerate(zip(trace.systems, words, strict=True)):
-        shift = f' transform="translate(0 {shifts[index]})"' if index else ""
-        body.append(f"<g{shift}>")
+    for system in systems:
+        body.append(f'<g transform="translate(0 {system.down})">' if system.down else "<g>")
         body += system.parts
-        for item in placed:
+        for item in system.words:
             glyphs |= item.word.glyphs
             body.append(f'<g transform="translate({item.x:.0f} {item.y:.0f})">{item.word.svg}</g>')
         body.append("</g>")
-    left, upper = -round(style.label_mm / style.mm), round(top)
-    width = trace.width + _PADDING - left
-    height = trace.height + shifts[-1] + _PADDING - upper
+    left = -round(style.label_mm / style.mm)
+    width, height = size.right - left, size.lower - size.upper
     definitions = [
         f'<path id="{prefix}{code}" transform="scale({MUSIC_SCALE:g} -{MUSIC_SCALE:g})" d="{data}"/>'
-        for code, data in trace.music.items()
+        for code, data in music.items()
     ]
     definitions += [glyph_definition(key, prefix) for key in sorted(glyphs)]
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width * style.mm:.3f}mm" '
-        f'height="{height * style.mm:.3f}mm" viewBox="{left} {upper} {width} {height}" fill="currentColor">'
-        f"<defs>{''.join(definitions)}</defs>{''.join(body).replace('{p}', prefix)}</svg>"
+        f'height="{height * style.mm:.3f}mm" viewBox="{left} {size.upper} {width} {height}" '
+        f'fill="currentColor"><defs>{"".join(definitions)}</defs>{"".join(body).replace("{p}", prefix)}</svg>'
     )
-    return Drawing(svg, width * style.mm, height * style.mm)
+    return Drawing(svg, width * style.mm, height * style.mm, -size.upper * style.mm)

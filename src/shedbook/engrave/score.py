@@ -6,7 +6,7 @@ neutral placeholders that make Verovio keep room; `drawing` puts the real letter
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import pairwise
@@ -34,9 +34,9 @@ CLEFS: Mapping[str, str] = MappingProxyType(
 
 _HEAD = (
     '<mei xmlns="http://www.music-encoding.org/ns/mei" meiversion="5.0"><meiHead><fileDesc><titleStmt>'
-    "<title/></titleStmt><pubStmt/></fileDesc></meiHead><music><body><mdiv><score>"
+    "<title/></titleStmt><pubStmt/></fileDesc></meiHead><music><body>"
 )
-_TAIL = "</section></score></mdiv></body></music></mei>"
+_TAIL = "</body></music></mei>"
 _ARTICULATIONS = {"accent": "acc", "staccato": "stacc", "tenuto": "ten"}
 _NOTHING: Mapping[int, str] = MappingProxyType({})
 
@@ -66,7 +66,33 @@ def mei(
     room: Mapping[int, str] = _NOTHING,
     bars: tuple[HeadBar, ...] = (),
 ) -> str:
-    """Return the score of a phrase as MEI.
+    """Return the score of a phrase as MEI; for the arguments and errors see `movement`."""
+    return document([
+        movement(
+            phrase, marks, clef=clef, signature=signature, courtesy=courtesy,
+            per_system=per_system, room=room, bars=bars,
+        )
+    ])  # fmt: skip
+
+
+def document(movements: Iterable[str]) -> str:
+    """Return several scores as one MEI document."""
+    return "".join([_HEAD, *movements, _TAIL])
+
+
+def movement(
+    phrase: Phrase,
+    marks: Marks = NO_MARKS,
+    *,
+    clef: str = "G2",
+    signature: bool = False,
+    courtesy: bool = False,
+    per_system: int = 4,
+    room: Mapping[int, str] = _NOTHING,
+    bars: tuple[HeadBar, ...] = (),
+    opening: str = "",
+) -> str:
+    """Return the score of a phrase as a movement of an MEI document.
 
     Args:
         phrase: what to engrave, spelled as it is to be read.
@@ -77,6 +103,7 @@ def mei(
         per_system: full bars in a system; a pick-up goes with the first.
         room: for each change the placeholder as wide as its symbol; absent changes get none.
         bars: the heads of the phrase, where the caller has them already.
+        opening: opens the id of every note and symbol, so that movements can stand beside one another.
 
     Raises:
         KeyError: if the clef is not in the table.
@@ -85,8 +112,7 @@ def mei(
     metre = phrase.metre
     keysig = _key_signature(phrase.key.signature) if signature else ""
     out = [
-        _HEAD,
-        f'<scoreDef meter.count="{metre.beats}" meter.unit="{metre.unit}"{keysig}>'
+        f'<mdiv><score><scoreDef meter.count="{metre.beats}" meter.unit="{metre.unit}"{keysig}>'
         f'<staffGrp><staffDef n="1" lines="5" {CLEFS[clef]}/></staffGrp></scoreDef><section>',
     ]
     reader = Reader(phrase.key if signature else None, courtesy=courtesy)
@@ -107,8 +133,11 @@ def mei(
         out.append(slurs.get(bar.number, ""))
         out.append("</measure>")
         reader.bar_line()
-    out.append(_TAIL)
-    return "".join(out)
+    out.append("</section></score></mdiv>")
+    text = "".join(out)
+    if opening:  # the MEI holds no words, so what looks like an id is one
+        text = text.replace('xml:id="', f'xml:id="{opening}').replace('id="#', f'id="#{opening}')
+    return text
 
 
 def _key_signature(count: int) -> str:

@@ -1,27 +1,33 @@
-"""Verovio's drawing made small and clean, and the places that our own lettering needs.
+"""Verovio's drawing made small and clean, cut into scores, with the places that our lettering needs.
 
 One pass over the elements of the drawing. Wrappers, style sheet, placeholders and random ids go; every
-note stays a group with its name; staff lines become one path a system.
+note stays a group with its name; staff lines become one path a system. Ordinates count from the top line
+of the system's own staff, so that a score looks the same wherever it stood on Verovio's page.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from shedbook.engrave.heads import Head
+from shedbook.engrave.reach import curve_points, reach
+from shedbook.engrave.style import SPACE
 from shedbook.errors import RenderError
 
 MUSIC_SCALE = 0.72
 """Verovio's size of the music font: 1000 units of the font are 720 drawing units."""
 _HEAD_WIDTH = 226
 _BRACKETS = ("E26A", "E26B")
+_TUPLET_BRACKET = 16
+"""The stroke of a tuplet's bracket: a little thinner than Verovio draws it."""
 
 _DEFINITION = re.compile(r'<g id="(E\w+)-\w+"><path transform="scale\(1,-1\)" d="([^"]*)"/></g>')
-_PAGE = re.compile(r'class="definition-scale"[^>]*viewBox="0 0 (\d+) (\d+)"')
+_PAGE = re.compile(r'class="definition-scale"[^>]*viewBox="0 0 (\d+) \d+"')
 _TOKEN = re.compile(
-    r'<g id="([^"]*)" class="(system|note|rest|mRest|beam|tuplet\w*|tie|slur|staff|barLine|harm|syl|accid)\b'
+    r'<g id="(?:k\d+-)?([^"]*)" class="'
+    r"(mdiv|system|note|rest|mRest|beam|tuplet\w*|tie|slur|staff|barLine|harm|syl|accid)\b"
     r'|<use xlink:href="#(\w+)-\w+" transform="translate\((-?\d+), (-?\d+)\) scale\(([\d.]+),'
     r'|<path d="M(-?\d+) (-?\d+) L(-?\d+) (-?\d+)" stroke-width="(\d+)"'
     r'|<path d="([^"]*)" stroke-width="(\d+)"'
@@ -34,34 +40,44 @@ _INSIDE_NOTE = frozenset(("accid", "syl"))
 
 @dataclass(slots=True)
 class System:
-    """One system: its elements, the top line of its staff, and where symbols and degrees belong.
+    """One system: its elements, how far its ink reaches, and where symbols and degrees belong.
 
-    `symbols` are (change, x, base line), `degrees` (note, x of the head, base line), in drawing units;
-    `slurs` are the path data of slurs, for Verovio draws them over symbols;
-    `tuplet_floor` is the base line of the lowest tuplet number, for Verovio sets degrees too near to it.
+    `top` is where its staff begins on Verovio's page; all else counts from there. `upper` and `lower` are
+    the ends of the ink. `symbols` are (change, x, base line), `degrees` (note, x of the head, base line);
+    `slurs` are the path data of slurs, for Verovio draws them over symbols; `tuplet_floor` is the base
+    line of the lowest tuplet number, for Verovio sets degrees too near to it.
     """
 
     parts: list[str] = field(default_factory=list)
-    staff_top: int = 0
+    top: int = 0
+    upper: float = 0
+    lower: float = 4 * SPACE
     tuplet_floor: int = 0
     slurs: list[str] = field(default_factory=list)
     symbols: list[tuple[int, int, int]] = field(default_factory=list)
     degrees: list[tuple[int, int, int]] = field(default_factory=list)
 
 
+@dataclass(slots=True)
+class Score:
+    """One score of the drawing: its systems, the names of the notes drawn, the music glyphs used."""
+
+    systems: list[System] = field(default_factory=list)
+    drawn: set[str] = field(default_factory=set)
+    music: set[str] = field(default_factory=set)
+
+
 @dataclass(frozen=True, slots=True)
 class Trace:
-    """What was found: systems, size, the outlines of the music glyphs used, the names of the notes drawn."""
+    """What was found: the scores, their width, and the outlines of music glyphs."""
 
-    systems: tuple[System, ...]
+    scores: tuple[Score, ...]
     width: int
-    height: int
-    music: Mapping[str, str]
-    drawn: frozenset[str]
+    outlines: Mapping[str, str]
 
 
-def trace(picture: str, heads: Mapping[str, Head], prefix: str) -> Trace:
-    """Read Verovio's drawing of a score whose written heads are known by name.
+def trace(picture: str, heads: Sequence[Mapping[str, Head]], prefix: str) -> Trace:
+    """Read Verovio's drawing of scores whose written heads are known by name, a mapping for each.
 
     Raises:
         RenderError: if the drawing is not of the expected kind.
@@ -70,44 +86,30 @@ def trace(picture: str, heads: Mapping[str, Head], prefix: str) -> Trace:
     page = _PAGE.search(head)
     if not mark or page is None:
         raise RenderError("Verovio's drawing is not of the expected kind.")
-    tracer = _Tracer(heads, prefix)
+    tracer = _Tracer(heads, dict(_DEFINITION.findall(head)), prefix)
     for token in _TOKEN.findall(body):
         tracer.take(token)
     tracer.end_system()
-    return Trace(
-        tuple(tracer.systems), int(page[1]), int(page[2]),
-        dict(_DEFINITION.findall(head)), frozenset(tracer.drawn),
-    )  # fmt: skip
-
-
-def curve_points(data: str, steps: int = 24) -> list[tuple[float, float]]:
-    """Return points along the cubic curves of a slur's path data ("Mx,y Cx,y x,y x,y …")."""
-    numbers = [float(number) for number in re.findall(r"-?[\d.]+", data)]
-    corners = list(zip(numbers[::2], numbers[1::2], strict=True))
-    found = []
-    for first in range(0, len(corners) - 3, 3):
-        (ax, ay), (bx, by), (cx, cy), (dx, dy) = corners[first : first + 4]
-        for step in range(steps + 1):
-            t = step / steps
-            a, b, c, d = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
-            found.append((a * ax + b * bx + c * cx + d * dx, a * ay + b * by + c * cy + d * dy))
-    return found
+    if len(tracer.scores) != len(heads):
+        raise RenderError(f"Verovio drew {len(tracer.scores)} scores instead of {len(heads)}.")
+    return Trace(tuple(tracer.scores), int(page[1]), tracer.outlines)
 
 
 class _Tracer:
-    """The state of the pass: the system and note that are open, and the lines still to be joined."""
+    """The state of the pass: the score, system and note that are open, and the lines still to be joined."""
 
-    def __init__(self, heads: Mapping[str, Head], prefix: str) -> None:
-        self.systems: list[System] = []
-        self.drawn: list[str] = []
+    def __init__(self, heads: Sequence[Mapping[str, Head]], outlines: Mapping[str, str], prefix: str) -> None:
+        self.scores: list[Score] = []
+        self.outlines = outlines
         self._heads = heads
         self._prefix = prefix
+        self._system: System | None = None
         self._out: list[str] = []
         self._kind = self._name = self._note = ""
         self._head_at: tuple[int, int] | None = None
         self._accidental_x: int | None = None
         self._staff_stroke = ""
-        self._staff: dict[str, tuple[str, str]] = {}
+        self._staff: dict[int, tuple[str, str]] = {}
         self._lines: dict[str, list[str]] = {}
 
     def take(self, token: tuple[str, ...]) -> None:
@@ -116,25 +118,20 @@ class _Tracer:
          path, path_stroke, poly, points, cx, cy, radius, text_x, text_y) = token  # fmt: skip
         if kind:
             self._group(name, kind)
+        elif self._system is None:
+            return
         elif code:
-            self._glyph(code, x, y, scale)
+            self._glyph(self._system, code, x, int(y) - self._system.top, scale)
         elif stroke:
-            self._line(x1, y1, x2, y2, stroke)
+            self._line(self._system, x1, int(y1), x2, int(y2), stroke)
         elif path:
-            if self._kind == "slur":
-                self.systems[-1].slurs.append(path)
-            pen = f'stroke="currentColor" stroke-width="{path_stroke}" stroke-linejoin="round"'
-            self._out.append(f'<path d="{path}" {pen}/>')
-        elif poly == "gon":
-            self._out.append(f'<polygon points="{points}"/>')
+            self._curve(self._system, path, path_stroke)
         elif poly:
-            self._out.append(
-                f'<polyline points="{points.strip()}" fill="none" stroke="currentColor" stroke-width="16"/>'
-            )
+            self._polygon(self._system, points, closed=poly == "gon")
         elif radius and self._note:
-            self._out.append(f'<circle cx="{cx}" cy="{cy}" r="{radius}"/>')
+            self._out.append(f'<circle cx="{cx}" cy="{int(cy) - self._system.top}" r="{radius}"/>')
         elif text_x:
-            self._text(int(text_x), int(text_y))
+            self._text(self._system, int(text_x), int(text_y) - self._system.top)
 
     def _group(self, name: str, kind: str) -> None:
         self._kind = kind
@@ -144,68 +141,113 @@ class _Tracer:
             self._end_note()
         if kind == "note":
             self._note = name
-            self.drawn.append(name)
+            self.scores[-1].drawn.add(name)
             self._out.append(f'<g id="{self._prefix}{name}">')
         elif kind == "system":
             self.end_system()
-            self.systems.append(System(self._out))
+            self._system = System(self._out)
+            self.scores[-1].systems.append(self._system)
+        elif kind == "mdiv":
+            self.end_system()
+            self.scores.append(Score())
         else:
             self._name = name
 
-    def _glyph(self, code: str, x: str, y: str, scale: str) -> None:
+    def _glyph(self, system: System, code: str, x: str, y: int, scale: str) -> None:
         if self._kind == "accid":
             self._accidental_x = int(x)
         elif self._note and self._head_at is None:
-            self._head_at = (int(x), int(y))
+            self._head_at = (int(x), y)
         if code in _BRACKETS:
             return  # drawn at the end of the note, round its accidental too
         if self._kind == "tupletNum":
-            self.systems[-1].tuplet_floor = max(self.systems[-1].tuplet_floor, int(y))
+            system.tuplet_floor = max(system.tuplet_floor, y)
         place = f'x="{x}" y="{y}"'
+        size = MUSIC_SCALE
         if scale != "0.72":
-            place = f'transform="translate({x} {y})scale({float(scale) / MUSIC_SCALE:.4g})"'
+            size = float(scale)
+            place = f'transform="translate({x} {y})scale({size / MUSIC_SCALE:.4g})"'
+        self._use(system, code, place, y, size)
+
+    def _use(self, system: System, code: str, place: str, y: int, size: float = MUSIC_SCALE) -> None:
+        """Draw a music glyph."""
+        self.scores[-1].music.add(code)
+        below, above = reach(self.outlines[code])
+        _stretch(system, y - size * above, y - size * below)
         self._out.append(f'<use href="#{self._prefix}{code}" {place}/>')
 
-    def _line(self, x1: str, y1: str, x2: str, y2: str, stroke: str) -> None:
+    def _line(self, system: System, x1: str, y1: int, x2: str, y2: int, stroke: str) -> None:
         if not self._staff_stroke:
             self._staff_stroke = stroke
+        if not self._staff:
+            system.top = y1  # a system opens with the top line of its staff
+        y1, y2 = y1 - system.top, y2 - system.top
         if stroke == self._staff_stroke and y1 == y2:
             start = self._staff[y1][0] if y1 in self._staff else x1
             self._staff[y1] = (start, x2)
             return
+        half = int(stroke) / 2
+        _stretch(system, min(y1, y2) - half, max(y1, y2) + half)
         way = f"M{x1} {y1}V{y2}" if x1 == x2 else f"M{x1} {y1}H{x2}" if y1 == y2 else f"M{x1} {y1}L{x2} {y2}"
         if self._note:
             self._out.append(f'<path d="{way}" stroke="currentColor" stroke-width="{stroke}"/>')
         else:
             self._lines.setdefault(stroke, []).append(way)
 
-    def _text(self, x: int, y: int) -> None:
+    def _curve(self, system: System, path: str, stroke: str) -> None:
+        """Draw a tie or a slur: "Mx,y Cx,y x,y x,y …"."""
+        words = []
+        for word in path.split():
+            x, _, y = word.partition(",")
+            words.append(f"{x},{round(float(y)) - system.top}")
+        data = " ".join(words)
+        ys = [y for _, y in curve_points(data, steps=8)]
+        _stretch(system, min(ys), max(ys))
+        if self._kind == "slur":
+            system.slurs.append(data)
+        pen = f'stroke="currentColor" stroke-width="{stroke}" stroke-linejoin="round"'
+        self._out.append(f'<path d="{data}" {pen}/>')
+
+    def _polygon(self, system: System, points: str, *, closed: bool) -> None:
+        """Draw a beam, or the bracket of a tuplet."""
+        pairs = [point.split(",") for point in points.split()]
+        ys = [int(y) - system.top for _, y in pairs]
+        _stretch(system, min(ys), max(ys))
+        placed = " ".join([f"{x},{y}" for (x, _), y in zip(pairs, ys, strict=True)])
+        if closed:
+            self._out.append(f'<polygon points="{placed}"/>')
+            return
+        pen = f'fill="none" stroke="currentColor" stroke-width="{_TUPLET_BRACKET}"'
+        self._out.append(f'<polyline points="{placed}" {pen}/>')
+
+    def _text(self, system: System, x: int, y: int) -> None:
         if self._kind == "harm":
-            self.systems[-1].symbols.append((int(self._name[1:]), x, y))
+            system.symbols.append((int(self._name[1:]), x, y))
         elif self._kind == "syl" and self._head_at is not None:
-            self.systems[-1].degrees.append((self._heads[self._note].note, self._head_at[0], y))
+            head = self._heads[len(self.scores) - 1][self._note]
+            system.degrees.append((head.note, self._head_at[0], y))
 
     def _end_note(self) -> None:
-        head = self._heads.get(self._note)
-        if head is not None and head.marks and self._head_at is not None:
-            self._own_marks(head.marks, *self._head_at)
+        head = self._heads[len(self.scores) - 1].get(self._note)
+        if head is not None and head.marks and self._head_at is not None and self._system is not None:
+            self._own_marks(self._system, head.marks, *self._head_at)
         self._out.append("</g>")
         self._note, self._head_at, self._accidental_x = "", None, None
 
-    def _own_marks(self, marks: tuple[str, ...], x: int, y: int) -> None:
+    def _own_marks(self, system: System, marks: tuple[str, ...], x: int, y: int) -> None:
         """Draw what Verovio has no sign for: a fall, a scoop, and brackets that take in the accidental."""
         left = x if self._accidental_x is None else self._accidental_x
         if "ghost" in marks:
-            self._out.append(
-                f'<use href="#{self._prefix}E26A" x="{left - 116}" y="{y}"/>'
-                f'<use href="#{self._prefix}E26B" x="{x + _HEAD_WIDTH - 2}" y="{y}"/>'
-            )
+            self._use(system, "E26A", f'x="{left - 116}" y="{y}"', y)
+            self._use(system, "E26B", f'x="{x + _HEAD_WIDTH - 2}" y="{y}"', y)
         if "fall" in marks:
-            self._curve(f"M{x + _HEAD_WIDTH + 30} {y}c70 6 120 80 130 230")
+            self._stroke(f"M{x + _HEAD_WIDTH + 30} {y}c70 6 120 80 130 230")
+            _stretch(system, y, y + 242)
         if "scoop" in marks:
-            self._curve(f"M{left - 165} {y + 190}c6 -110 50 -170 130 -180")
+            self._stroke(f"M{left - 165} {y + 190}c6 -110 50 -170 130 -180")
+            _stretch(system, y, y + 202)
 
-    def _curve(self, data: str) -> None:
+    def _stroke(self, data: str) -> None:
         self._out.append(
             f'<path d="{data}" fill="none" stroke="currentColor" stroke-width="24" stroke-linecap="round"/>'
         )
@@ -214,10 +256,17 @@ class _Tracer:
         """Write the lines of the system that ends here and begin a new list of elements."""
         if self._note:
             self._end_note()
-        if self.systems:
-            self.systems[-1].staff_top = min((int(y) for y in self._staff), default=0)
+        if self._system is not None:
             way = "".join(f"M{x1} {y}H{x2}" for y, (x1, x2) in self._staff.items())
             self._lines.setdefault(self._staff_stroke, []).insert(0, way)
             for stroke, ways in self._lines.items():
                 self._out.append(f'<path d="{"".join(ways)}" stroke="currentColor" stroke-width="{stroke}"/>')
-        self._out, self._staff, self._lines = [], {}, {}
+        self._system, self._out, self._staff, self._lines = None, [], {}, {}
+
+
+def _stretch(system: System, upper: float, lower: float) -> None:
+    """Let the ink of a system reach so far up and down."""
+    if upper < system.upper:
+        system.upper = upper
+    if lower > system.lower:
+        system.lower = lower

@@ -23,6 +23,7 @@ _OPTIONS: dict[str, Any] = {
     "font": "Leipzig",
     "footer": "none",
     "header": "none",
+    "mdivAll": True,
     "pageHeight": 60000,
     "pageMarginBottom": 0,
     "pageMarginLeft": 0,
@@ -68,10 +69,10 @@ def version() -> str:
 
 
 def svg(mei: str, *, width: int, stretch_last: bool = True) -> str:
-    """Return the score as Verovio draws it.
+    """Return a page as Verovio draws it, with every score of the document.
 
     Args:
-        mei: one score with encoded system breaks.
+        mei: scores with encoded system breaks, each a movement.
         width: the width of a system in drawing units, 180 to a staff space.
         stretch_last: let the last system fill the width too.
 
@@ -90,7 +91,7 @@ def svg(mei: str, *, width: int, stretch_last: bool = True) -> str:
             )
         pages = toolkit.getPageCount()
         if pages != 1:
-            raise RenderError(f"Verovio laid the score out on {pages} pages instead of one.")
+            raise RenderError(f"Verovio laid the scores out on {pages} pages instead of one.")
         picture = str(toolkit.renderToSVG(1))
     if "</svg>" not in picture:
         raise RenderError("Verovio drew nothing.")

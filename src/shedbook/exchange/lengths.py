@@ -25,16 +25,16 @@ _USUAL = ((3, 2), (5, 4), (7, 4), (7, 8), (6, 4), (2, 3), (4, 3), (9, 8))
 _MOST_TIED = 6
 
 
-@lru_cache(maxsize=1)
-def _singles() -> Mapping[Fraction, Value]:
-    """Map each length that one value has to the plainest such value."""
-    found: dict[Fraction, Value] = {}
+@lru_cache(maxsize=2)
+def _singles(*, usual: bool) -> Mapping[Fraction, Value]:
+    """Map each length that one value has, in the usual ratios or in any, to the plainest such value."""
     numbers = range(1, MOST_IN_TUPLET + 1)
     others = sorted(
         ((actual, normal) for actual in numbers[1:] for normal in numbers if actual != normal),
         key=lambda ratio: (max(ratio), ratio),
     )
-    for actual, normal in ((1, 1), *_USUAL, *others):
+    found: dict[Fraction, Value] = {}
+    for actual, normal in ((1, 1), *_USUAL, *(() if usual else others)):
         for dots in range(MOST_DOTS + 1):
             for part in PARTS:
                 value = Value(part, dots, actual, normal)
@@ -52,18 +52,17 @@ def values_for(quarters: Fraction) -> tuple[Value, ...] | None:
     if quarters <= 0:
         return None
     plain = _tied(quarters, 1, 1)
-    if plain is not None and len(plain) == 1:
-        return plain
-    single = _singles().get(quarters)
-    if plain is None and single is not None:
-        return (single,)
     if plain is not None:
         return plain
+    single = _singles(usual=True).get(quarters)
+    if single is not None:
+        return (single,)
     for actual, normal in _USUAL:
         tied = _tied(quarters, actual, normal)
         if tied is not None:
             return tied
-    return _mixed(quarters)
+    single = _singles(usual=False).get(quarters)
+    return _mixed(quarters) if single is None else (single,)
 
 
 def _tied(quarters: Fraction, actual: int, normal: int) -> tuple[Value, ...] | None:
@@ -92,7 +91,7 @@ def _longest(quarters: Fraction, actual: int, normal: int) -> Value | None:
 
 def _mixed(quarters: Fraction) -> tuple[Value, ...] | None:
     """Return plain values tied to one tuplet value, or None."""
-    singles = _singles()
+    singles = _singles(usual=False)
     for part in PARTS:
         for dots in (1, 0):
             head = Value(part, dots)

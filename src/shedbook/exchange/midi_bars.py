@@ -59,7 +59,7 @@ def line_bars(
     chords = [place for place in places if place.chord is not None]
     first, last = _outer_bars(rhythm.notes, chords, end, metre)
     pickup = _has_pickup(rhythm.notes[0].start, first, chords, metre)
-    found = []
+    found: list[LineBar] = []
     at = 0
     for number in range(first, last + 1):
         while at < len(rhythm.notes) and rhythm.notes[at].end <= number * metre.bar_quarters:
@@ -101,19 +101,14 @@ def _outer_bars(
     last = int(-(-notes[-1].end // bar)) - 1
     if chords:
         first = min(first, max(int(chords[0].start // bar), first - 1))
-        last = max(last, int(_within(chords[-1].start, last, bar)))
+        last = max(last, min(int(chords[-1].start // bar), last + _MOST_TRAILING))
         if end % bar == 0 and last < end // bar <= last + 1 + _MOST_TRAILING:
             last = int(end // bar) - 1
     return max(0, first), max(first, last)
 
 
-def _within(start: Fraction, last: int, bar: Fraction) -> Fraction:
-    """Return the bar of a chord, no farther behind the last note than is kept."""
-    return min(start // bar, Fraction(last + _MOST_TRAILING))
-
-
 def _has_pickup(start: Fraction, first: int, chords: Sequence[Place], metre: Metre) -> bool:
-    """Tell whether the first bar is a pick-up: silent up to its middle at least, and no chord stands in it."""
+    """Tell whether the first bar is a pick-up: silent at least up to its middle, and without a chord."""
     bar = metre.bar_quarters
     silent = start - first * bar
     if silent <= 0:

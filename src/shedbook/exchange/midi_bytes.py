@@ -12,9 +12,11 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from shedbook.errors import ReadError
+
+_T = TypeVar("_T")
 
 MOST_BYTES = 8 * 1024 * 1024
 MOST_NOTES = 100_000
@@ -359,7 +361,7 @@ def _meta(reading: _Reading, kind: int, content: bytes, tick: int, start: int) -
             _bounded(reading, reading.keys, start).append(KeyAt(tick, signature, content[1] == 1))
 
 
-def _bounded(reading: _Reading, values: list, start: int) -> list:  # type: ignore[type-arg]
+def _bounded(reading: _Reading, values: list[_T], start: int) -> list[_T]:
     """Return the list, which may still grow."""
     if len(values) >= MOST_TEXTS:
         raise _error(

@@ -226,7 +226,7 @@ def _on_file_beats(
             if tick >= start and (stop is None or tick < stop)
         )
         end = max(track.end for track in file.tracks) if stop is None else stop
-        rhythm = quantise(played, metre, tempo)
+        rhythm = quantise(played, metre, tempo, ticks_per_quarter=per_quarter)
         sections.append(_Section(metre, start, rhythm, tempo, places, Fraction(end - start, per_quarter)))
     return sections
 

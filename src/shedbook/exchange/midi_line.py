@@ -1,4 +1,4 @@
-"""Which notes of a MIDI file are the line: one track and channel, and of it one note at a time, the top one."""
+"""Which notes of a MIDI file are the line: those of one track and channel, the top one at a time."""
 
 from __future__ import annotations
 

@@ -19,6 +19,7 @@ from shedbook.exchange.report import Imported, Reporter
 from shedbook.exchange.safety import DESCEND, KEEP, SKIP, Element, read_xml, said, text_of
 from shedbook.exchange.sections import pieces_of
 from shedbook.exchange.tables.own_fields import PREFIX
+from shedbook.phrase.changes_text import parse_changes
 from shedbook.theory.chord import Chord
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
@@ -241,12 +242,27 @@ def _grafted(bars: list[LineBar], chords: list[tuple[tuple[Fraction, Chord], ...
     return [replace(bar, chords=found) for bar, found in zip(bars, chords, strict=True)]
 
 
+def _with_changes(bars: Sequence[LineBar], text: str) -> tuple[LineBar, ...]:
+    """Return the bars with the author's changes; a pick-up has none."""
+    metre = bars[0].setting.metre
+    said = parse_changes(text, metre)
+    chords: list[list[tuple[Fraction, Chord]]] = [[] for _ in range(said.bars)]
+    for change in said.changes:
+        chords[change.bar - 1].append(((change.beat - 1) * metre.beat_quarters, change.chord))
+    first = 1 if len(bars) > 1 and bars[0].quarters < metre.bar_quarters else 0
+    return tuple(
+        replace(bar, chords=tuple(chords[(index - first) % said.bars]) if index >= first else ())
+        for index, bar in enumerate(bars)
+    )
+
+
 def read_musicxml(
     data: bytes,
     name: str,
     *,
     split: Collection[str] = DEFAULT_SPLIT,
     part: str = "",
+    changes: str = "",
     key: Key | NoteName | None = None,
     title: str = "",
 ) -> Imported:
@@ -257,15 +273,19 @@ def read_musicxml(
         name: what errors and remarks call it.
         split: where to divide the line, any of `long_line.SPLITS`.
         part: the name, id or place of the part to read; "" for the first.
+        changes: the changes as a phrase has them, which take the place of those in the file; they are
+            repeated under a line that is longer.
         key: the home key of every phrase, or its tonic alone; None to take it from the changes or the key
             signature.
         title: the title of a score that has none; "" for `name`.
 
     Raises:
-        ReadError: if the file cannot be read.
+        ReadError: if the file or the changes cannot be read.
         UnknownNameError: if it has no such part.
     """
     reporter = Reporter(name)
     line = read_line(data, name, reporter, part=part)
+    if changes.strip():
+        line = replace(line, bars=_with_changes(line.bars, changes))
     pieces = pieces_of(line, frozenset(split), reporter, fallback=title or name, key=key)
     return Imported(pieces, reporter.report())

@@ -7,9 +7,10 @@ between them is worth a rest. Costs stand in `tables.quantise_costs`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from shedbook.exchange.exact import exact_places
 from shedbook.exchange.quantise import (
     COST,
     GRAINS,
@@ -18,12 +19,12 @@ from shedbook.exchange.quantise import (
     Placed,
     Played,
     divided_beat,
-    is_exact,
     place_onsets,
 )
 from shedbook.theory.metre import Metre
 
 _HALF = SLOTS // 2
+_SHORTEST = Fraction(1, 8)
 _EXACT_TIMES = 1000
 """Where a file's lengths are exact, a wrong one costs so many times as much."""
 
@@ -54,27 +55,65 @@ class Rhythm:
     exact: bool
 
 
-def quantise(notes: Sequence[Played], metre: Metre, tempo_qpm: Fraction) -> Rhythm:
-    """Return a played line as the rhythm that is likeliest written.
+def quantise(
+    notes: Sequence[Played], metre: Metre, tempo_qpm: Fraction, *, ticks_per_quarter: int = 0
+) -> Rhythm:
+    """Return a played line as the rhythm that is likeliest written, a written one as it stands.
 
     Args:
         notes: one note at a time, in order of their onsets; time 0 is a bar line.
         metre: the metre of all bars.
         tempo_qpm: the tempo in quarters a minute.
+        ticks_per_quarter: what the file counts in; 0 where the beats of the file say nothing.
     """
     if not notes:
         return Rhythm((), Fraction(1), 0, 0, False)
-    placed = place_onsets(notes, metre, tempo_qpm)
-    beat = divided_beat(metre, tempo_qpm, exact=placed.exact)
-    exact_ends = placed.exact and is_exact([note.end for note in notes], beat)
+    starts = exact_places([_tick(note.start, ticks_per_quarter) for note in notes], ticks_per_quarter)
+    ends = exact_places([_tick(note.end, ticks_per_quarter) for note in notes], ticks_per_quarter)
+    exact = starts is not None
+    placed = place_onsets(notes, metre, tempo_qpm, exact=exact)
+    beat = divided_beat(metre, tempo_qpm, exact=exact)
+    if starts is not None and ends is not None and not _swung_exactly(notes, placed, beat, ticks_per_quarter):
+        return _as_it_stands(notes, starts, ends)
     kept, left_out = _with_graces(notes, placed, beat)
     unit = beat.quarters / SLOTS
     found = []
     for index, (note, slot, grace) in enumerate(kept):
         following = kept[index + 1][1] if index + 1 < len(kept) else None
-        end = _end(note, slot, following, placed, beat, exact=exact_ends)
+        end = _end(note, slot, following, placed, beat, exact=exact and ends is not None)
         found.append(WrittenNote(slot * unit, end * unit, note.midi, grace))
-    return Rhythm(tuple(found), placed.ratio, placed.cost, left_out, placed.exact)
+    return Rhythm(tuple(found), placed.ratio, placed.cost, left_out, exact)
+
+
+def _tick(grains: int, per_quarter: int) -> int:
+    return -(-grains * per_quarter // GRAINS)
+
+
+def _swung_exactly(notes: Sequence[Played], placed: Placed, beat: Beat, per_quarter: int) -> bool:
+    """Tell whether a line of plain places is one that a program swung: the swung reading fits to the tick."""
+    if placed.ratio == 1:
+        return False
+    tick = GRAINS // per_quarter + 1
+    return all(
+        slot is not None and abs(placed.sounding_at(slot, beat) - note.start) <= tick
+        for note, slot in zip(notes, placed.slots, strict=True)
+    )
+
+
+def _as_it_stands(
+    notes: Sequence[Played], starts: Sequence[Fraction], ends: Sequence[Fraction]
+) -> Rhythm:
+    """Return a written line unchanged, each note ended where the next begins at the latest."""
+    found: list[WrittenNote] = []
+    left_out = 0
+    for note, start, end in zip(notes, starts, ends, strict=True):
+        if found and found[-1].start >= start:
+            left_out += 1
+            continue
+        if found and found[-1].end > start:
+            found[-1] = replace(found[-1], end=start)
+        found.append(WrittenNote(start, max(end, start + _SHORTEST), note.midi))
+    return Rhythm(tuple(found), Fraction(1), 0, left_out, True)
 
 
 _Kept = tuple[Played, int, tuple[int, ...]]

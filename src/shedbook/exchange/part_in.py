@@ -7,10 +7,10 @@ from dataclasses import replace
 from fractions import Fraction
 from types import MappingProxyType
 
-from shedbook.errors import ChordSymbolError, Place, ReadError
+from shedbook.errors import Place, ReadError
 from shedbook.exchange.bar_in import events_of
 from shedbook.exchange.direction_in import read_feel_words, read_sound, read_tempo
-from shedbook.exchange.harmony_elements import Degree, Harmony, chord_of
+from shedbook.exchange.harmony_elements import chord_of
 from shedbook.exchange.lengths import TICKS_A_QUARTER, Ticks, in_ticks
 from shedbook.exchange.long_line import DOUBLE_BAR, REHEARSAL, SYSTEM, LineBar, Setting
 from shedbook.exchange.note_in import (
@@ -27,11 +27,10 @@ from shedbook.exchange.note_in import (
 from shedbook.exchange.repeats import Signs
 from shedbook.exchange.report import Reporter
 from shedbook.exchange.safety import Element, bad_number, number, said, text_of
+from shedbook.exchange.symbols_in import metre_of, read_harmony, steps_of, text_chord
 from shedbook.theory.chord import Chord
-from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.interval import UNISON, Interval
-from shedbook.theory.metre import Metre
-from shedbook.theory.pitch import LETTERS, NoteName, Pitch
+from shedbook.theory.pitch import Pitch
 
 _ZERO = Fraction(0)
 _MOST_TIMES = 64
@@ -225,7 +224,7 @@ class PartReader:
             self.reporter.note("a passage without a metre is counted as the one before", self._label)
             return
         try:
-            metre = _metre(beats, units)
+            metre = metre_of(beats, units)
         except ValueError:
             said = " + ".join(f"{one}/{other}" for one, other in zip(beats, units, strict=True))
             self.reporter.note(f'the metre "{said[:40]}" cannot be kept', self._label)
@@ -256,7 +255,7 @@ class PartReader:
             raise bad_number(self.name, said(transpose, "chromatic"), "a transposition")
         semitones = int(chromatic)
         diatonic = number(said(transpose, "diatonic") or "x")
-        steps = _steps(semitones) if diatonic is None or abs(diatonic) > 48 else int(diatonic)
+        steps = steps_of(semitones) if diatonic is None or abs(diatonic) > 48 else int(diatonic)
         octaves = number(said(transpose, "octave-change") or "0") or _ZERO
         whole = max(-4, min(4, int(octaves)))
         self._shift = Interval(steps + 7 * whole, semitones + 12 * whole)
@@ -272,7 +271,7 @@ class PartReader:
         kinds = sum(1 for child in element if child.tag == "kind")
         if kinds > 1:
             self.reporter.note("of chords over chords the first is kept", self._label)
-        read = chord_of(_read_harmony(element, self._shift))
+        read = chord_of(read_harmony(element, self._shift))
         words = "a chord symbol loses" if read.chord else "a chord symbol is left out for"
         for lost in read.lost:
             self.reporter.note(f"{words} {lost}", self._label)
@@ -316,7 +315,7 @@ class PartReader:
         if feel:
             self._setting = replace(self._setting, feel=feel)
         elif text:
-            chord = _text_chord(text)
+            chord = text_chord(text)
             if chord is not None:
                 self._texts.append((place, chord))
             else:
@@ -376,69 +375,3 @@ _HANDLERS: Mapping[str, Callable[[PartReader, Element], None]] = MappingProxyTyp
         "print": PartReader._print,
     }
 )
-
-
-def _metre(beats: list[str], units: list[str]) -> Metre:
-    """Return the metre of a time signature; 3+2/8 and 3/8 + 2/8 are five eighths.
-
-    Raises:
-        ValueError: if no metre says it.
-    """
-    finest = max(int(unit) for unit in units if unit.isdecimal() and len(unit) < 4)
-    total = 0
-    for many, unit in zip(beats, units, strict=True):
-        parts = many.split("+")
-        if not unit.isdecimal() or finest % int(unit):
-            raise ValueError(unit)
-        if not all(part.strip().isdecimal() and len(part.strip()) < 4 for part in parts):
-            raise ValueError(many)
-        total += sum(int(part) for part in parts) * (finest // int(unit))
-    return Metre.parse(f"{total}/{finest}")
-
-
-def _steps(semitones: int) -> int:
-    """Return the letters that a transposition moves by where the file counts half steps alone."""
-    octaves, rest = divmod(abs(semitones), 12)
-    steps = 7 * octaves + (0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6)[rest]
-    return steps if semitones >= 0 else -steps
-
-
-def _read_harmony(element: Element, shift: Interval) -> Harmony:
-    """Return what a `harmony` element says, its root and bass in concert pitch."""
-    kind = element.find("kind")
-    degrees = []
-    for child in element.findall("degree"):
-        value, alter = number(said(child, "degree-value")), number(said(child, "degree-alter") or "0")
-        if value is not None and alter is not None and 0 < value <= 13 and abs(alter) < 4:
-            degrees.append(Degree(int(value), int(alter), said(child, "degree-type")))
-    inversion = number(said(element, "inversion") or "0") or _ZERO
-    return Harmony(
-        _name(element.find("root"), "root", shift),
-        "" if kind is None else text_of(kind),
-        None if kind is None else kind.get("text"),
-        tuple(degrees),
-        _name(element.find("bass"), "bass", shift),
-        int(inversion) if 0 < inversion < 8 else 0,
-    )
-
-
-def _name(element: Element | None, tag: str, shift: Interval) -> NoteName | None:
-    """Return the sounding name of a root or bass."""
-    step = "" if element is None else said(element, f"{tag}-step")
-    if element is None or not step or step not in LETTERS:
-        return None
-    alter = number(said(element, f"{tag}-alter") or "0") or _ZERO
-    name = NoteName.of(step, max(-2, min(2, round(alter)))) + shift
-    while abs(name.alteration) > 2:
-        name = NoteName(name.fifths - 12 if name.alteration > 0 else name.fifths + 12)
-    return name
-
-
-def _text_chord(text: str) -> Chord | None:
-    """Return the chord that words say, if they are one; white space inside is dropped."""
-    if len(text) > 24 or text[0] not in "ABCDEFGN":
-        return None
-    try:
-        return parse_chord("".join(text.split()))
-    except ChordSymbolError:
-        return None

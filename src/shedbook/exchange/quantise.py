@@ -2,17 +2,16 @@
 
 Beat by beat the onsets are laid on one of the grids of `tables.quantise_costs`. Going from left to right,
 the cheapest way to every place where the last note may stand is kept, for each division that the last
-divided beat may have: exact, but for readings so dear that nothing can make up for them. The ratio at which
+divided beat may have: exact, but for readings so dear that what follows can hardly make up for it. The ratio at which
 the line swings is chosen by the same costs, and so is an even lateness of the player.
 
-Conventions: played times are grains, 1/5040 of a quarter; written places are slots, 1/840 of a beat, and
+Conventions: played times are grains, 1/5040 of a quarter; written places are slots, 1/1680 of a beat, and
 leave this module as quarters. Beats are those that are divided: the quarter, the dotted quarter in 6/8 and
 its like, the eighth in other metres over 8.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -24,7 +23,6 @@ from typing import NamedTuple, TypeAlias
 from shedbook.exchange.tables.quantise_costs import (
     COMPOUND,
     COSTS,
-    EXACT_CHANCE,
     GRACE_MS,
     GRIDS,
     SHORT,
@@ -38,7 +36,7 @@ from shedbook.theory.metre import Metre
 
 GRAINS = 5040
 """Grains of a quarter."""
-SLOTS = 840
+SLOTS = 1680
 """Slots of a beat: every grid's places are whole slots."""
 
 COST: Mapping[str, int] = MappingProxyType({row.name: row.cost for row in COSTS})
@@ -46,13 +44,13 @@ COST: Mapping[str, int] = MappingProxyType({row.name: row.cost for row in COSTS}
 _HALF, _THIRD = SLOTS // 2, SLOTS // 3
 _FARTHEST = 250
 """No onset is laid so far from where it was played that it costs more."""
-_BEAM = 90
-"""Readings dearer than the cheapest by more are dropped; all that may differ later costs less."""
+_BEAM = 60
+"""Readings dearer than the cheapest by more are dropped: what a reading may still make up costs far less."""
 _MOST_IN_SPAN = 12
 _LEARN_FROM = 256
 """How many notes the swing ratio is chosen by."""
-_EXACT_GRAINS = 11
-"""Written files are exact to a tick; of 480 to the quarter."""
+_EXACT_GRAINS = 6
+"""How far the onsets of a written file lie off: half a tick, of 480 to the quarter."""
 _LATE_MS = 8
 _OFF_BEATS = (Fraction(11, 20), Fraction(4, 5))
 _PLAIN = frozenset(SLOTS * length // 8 for length in (1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 48))
@@ -142,20 +140,25 @@ def divided_beat(metre: Metre, tempo_qpm: Fraction, *, exact: bool = False) -> B
     kind = COMPOUND if compound else SIMPLE if quarters == 1 else SHORT
     grains = int(quarters * GRAINS)
     a_ms = tempo_qpm * GRAINS / 60000
-    spread = _EXACT_GRAINS // 2 if exact else max(int(SPREAD_MS * a_ms), int(SPREAD_SHARE * grains))
+    spread = _EXACT_GRAINS if exact else max(int(SPREAD_MS * a_ms), int(SPREAD_SHARE * grains))
     crushed = 0 if exact else int(GRACE_MS * a_ms)
     return Beat(grains, kind, int(metre.bar_quarters / quarters), max(1, spread), crushed, exact)
 
 
 def place_onsets(
-    notes: Sequence[Played], metre: Metre, tempo_qpm: Fraction, *, ratios: tuple[Fraction, ...] = ()
+    notes: Sequence[Played],
+    metre: Metre,
+    tempo_qpm: Fraction,
+    *,
+    exact: bool = False,
+    ratios: tuple[Fraction, ...] = (),
 ) -> Placed:
     """Return where the notes of a line, in order of their onsets, are likeliest written.
 
-    `ratios` are the swing ratios to try, where not all of them shall be.
+    `ratios` are the swing ratios to try, where not all of them shall be; `exact` says that the line was
+    written, not played.
     """
     onsets = [note.start for note in notes]
-    exact = is_exact(onsets, divided_beat(metre, tempo_qpm))
     beat = divided_beat(metre, tempo_qpm, exact=exact)
     some = onsets[:_LEARN_FROM]
     ratios = ratios or _ratios(some, beat)
@@ -181,27 +184,6 @@ def _ratios(onsets: Sequence[int], beat: Beat) -> tuple[Fraction, ...]:
         return SWING_RATIOS
     usual = max(off_beats, key=lambda place: (inside[place], -place))
     return (*SWING_RATIOS, Fraction(usual, beat.grains - usual))
-
-
-def is_exact(onsets: Sequence[int], beat: Beat) -> bool:
-    """Tell whether a line is written, not played: all onsets on plain places, and not by chance."""
-    places = sorted(
-        {
-            int(place * row.beats * beat.grains) % beat.grains
-            for row in GRIDS
-            if beat.kind in row.kinds and not row.exact
-            for place in row.places
-        }
-    )
-    places.append(beat.grains)
-    for onset in onsets:
-        inside = onset % beat.grains
-        at = bisect_left(places, inside)
-        near = min(abs(places[at] - inside), abs(inside - places[at - 1]) if at else beat.grains)
-        if near > _EXACT_GRAINS:
-            return False
-    share = Fraction(2 * _EXACT_GRAINS * len(places), beat.grains)
-    return share ** min(len(onsets), 64) < EXACT_CHANCE
 
 
 def _lateness(onsets: Sequence[int], found: Placed, beat: Beat) -> int:
@@ -332,7 +314,10 @@ def _groups(
                 key = (place + 1, slots[0], slots[-1], index)
                 if key not in found or cost < found[key].cost:
                     found[key] = _Group(place + 1, slots[0], slots[-1], cost, index, slots)
-    return tuple(found.values())
+    least: dict[int, int] = {}
+    for group in found.values():
+        least[group.following] = min(group.cost, least.get(group.following, group.cost))
+    return tuple([group for group in found.values() if group.cost <= least[group.following] + _BEAM])
 
 
 def _next_ways(

@@ -18,7 +18,7 @@ from shedbook.phrase.line_text import parse_line, print_line
 from shedbook.phrase.model import Bar, Phrase
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.phrase.tables.fields import FIELDS
-from shedbook.phrase.typed import known_keys, one_of, refuse, text_table, text_value, whole_number
+from shedbook.phrase.typed import flag, known_keys, one_of, refuse, text_table, text_value, whole_number
 from shedbook.phrase.value_text import print_length, print_values, read_length
 from shedbook.theory.key import Key
 from shedbook.theory.metre import Metre
@@ -90,6 +90,7 @@ def phrase_from_fields(fields: Mapping[str, object]) -> Phrase:
         id=read_id(fields),
         key_inferred=not key_text,
         silence=read_silence(fields.get("silence", {})),
+        fold=flag("fold", fields["fold"]) if "fold" in fields else None,
     )
 
 
@@ -247,8 +248,9 @@ def fields_from_phrase(phrase: Phrase) -> dict[str, object]:
         "line": print_line(phrase.bars),
         "commentary": phrase.commentary,
         "silence": dict(phrase.silence),
+        "fold": phrase.fold,
     }
-    return {name: found[name] for name in FIELD_NAMES if found[name]}
+    return {name: found[name] for name in FIELD_NAMES if found[name] or found[name] is False}
 
 
 def _print_pickup(bar: Bar) -> str:

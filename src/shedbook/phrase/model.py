@@ -91,7 +91,8 @@ class Phrase:
     `bars` holds the pick-up, if any, as bar 0. `scales` goes with `changes`, one to one; None means
     that the program chooses. `tempo_bpm` counts the beat that players tap: the quarter, the dotted
     quarter in 6/8, 9/8 and 12/8, the half in metres over 2. `key_inferred` says that the author named no key.
-    `silence` holds pairs of a proof-reading rule and the author's reason for silencing it.
+    `silence` holds pairs of a proof-reading rule and the author's reason for silencing it. `fold` says whether
+    an edition may set part of the line an octave off where no octave serves; None where it is not said.
     """
 
     title: str
@@ -106,6 +107,7 @@ class Phrase:
     id: str = ""
     key_inferred: bool = False
     silence: tuple[tuple[str, str], ...] = ()
+    fold: bool | None = None
 
     @property
     def full_bars(self) -> int:

@@ -18,18 +18,25 @@ from shedbook.errors import SoundError
 from shedbook.sound.tables.formats import RATE_HZ, FormatRow
 
 _BLOCK_FRAMES = RATE_HZ
+_FULL_SCALE = 32768
 
 
 def encode(samples: NDArray[np.floating], row: FormatRow) -> bytes:
     """Return a file of stereo samples at `RATE_HZ`."""
+    # libsndfile cuts off what 16 bits cannot hold; rounded, the noise is half as loud and has no offset.
+    written = _rounded(samples) if row.lossless else samples
     out = io.BytesIO()
     with soundfile.SoundFile(
         out, "w", RATE_HZ, samples.shape[1], row.coding, format=row.container,
         compression_level=row.level, bitrate_mode=row.mode or None,
     ) as file:  # fmt: skip
-        for first in range(0, len(samples), _BLOCK_FRAMES):
-            file.write(samples[first : first + _BLOCK_FRAMES])
+        for first in range(0, len(written), _BLOCK_FRAMES):
+            file.write(written[first : first + _BLOCK_FRAMES])
     return out.getvalue()
+
+
+def _rounded(samples: NDArray[np.floating]) -> NDArray[np.int16]:
+    return np.clip(np.rint(samples * _FULL_SCALE), -_FULL_SCALE, _FULL_SCALE - 1).astype(np.int16)
 
 
 def decode(content: bytes) -> NDArray[np.float32]:

@@ -78,7 +78,9 @@ def midi_track(performance: Performance) -> Track:
     return Track(smf(performance), performance.seconds)
 
 
-def samples_of(performance: Performance, synth: Synth, sound: Sound, *, loop: bool = False) -> NDArray[np.float32]:
+def samples_of(
+    performance: Performance, synth: Synth, sound: Sound, *, loop: bool = False
+) -> NDArray[np.float32]:
     """Return a performance as stereo samples, not yet at their loudness."""
     # Loaded here: MIDI needs neither NumPy's nor libsndfile's help.
     from shedbook.sound.audio import rendered  # noqa: PLC0415
@@ -106,9 +108,7 @@ def played_with(synth: Synth) -> str:
     return f"{synth.name} with {synth.font.name}{licence}"
 
 
-def make(
-    phrases: Phrase | Sequence[Phrase], order: Order, row: FormatRow, tags: Tags, sound: Sound
-) -> Track:
+def make(phrases: Phrase | Sequence[Phrase], order: Order, row: FormatRow, tags: Tags, sound: Sound) -> Track:
     """Return one track in one format.
 
     Raises:

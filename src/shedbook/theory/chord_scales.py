@@ -94,7 +94,7 @@ def ranked(chord: Chord, context: Context = NO_CONTEXT) -> tuple[ScaleChoice, ..
     kept = [one for one in found if one in holding or (one[0].colour and holding)]
     if not holding:
         kept = [_fallback(chord)]
-    return tuple(ScaleChoice(scale, _reason(fit.reason, chord, context)) for fit, scale in kept)
+    return tuple(ScaleChoice(scale, _reason(fit.reason, chord, context, scale)) for fit, scale in kept)
 
 
 def _row(kind: str, chord: Chord, context: Context) -> ChordScaleRow:
@@ -285,9 +285,10 @@ def words(name: NoteName) -> str:
     return f"{plain.letter}{_ACCIDENTAL_WORDS[plain.alteration]}"
 
 
-def _reason(reason: str, chord: Chord, context: Context) -> str:
-    """Fill the blanks of a reason from the chord in hand."""
+def _reason(reason: str, chord: Chord, context: Context, scale: Scale) -> str:
+    """Fill the blanks of a reason from the chord in hand; a note of the scale has the scale's name."""
     root = chord.root or NoteName(0)
+    in_scale = {note.pitch_class: note for note in scale.notes}
 
     def filled(found: re.Match[str]) -> str:
         written, blank = found.groups()
@@ -301,6 +302,7 @@ def _reason(reason: str, chord: Chord, context: Context) -> str:
             name = _coming(chord, context)
         else:
             name = plain_name(root + degree_interval("b3" if blank == "#9" else blank))
+            name = in_scale.get(name.pitch_class, name)
         return str(name) if written else words(name)
 
     text = _BLANK.sub(filled, reason)

@@ -89,3 +89,16 @@ def beat_words(beat: Fraction) -> str:
     if not rest:
         return str(whole)
     return f"{whole}{_FRACTIONS.get(rest, f' {rest}')}"
+
+
+def beat_from_words(words: str) -> Fraction:
+    """Return the beat that `beat_words` wrote so.
+
+    Raises:
+        ValueError: if it is not of that form.
+    """
+    for rest, sign in _FRACTIONS.items():
+        if words.endswith(sign):
+            return int(words.removesuffix(sign)) + rest
+    whole, _, odd = words.partition(" ")
+    return int(whole) + Fraction(odd or 0)

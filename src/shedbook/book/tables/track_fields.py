@@ -24,7 +24,7 @@ TRACK_FIELDS: tuple[FieldRow, ...] = (
              "the bass left and the piano right, so that either can be turned off"),
     FieldRow("sound_font", "text", False, "the best one there",
              "your own SoundFont, a .sf2 file; its place is counted from the manuscript's folder"),
-    FieldRow("line_instrument", "text", False, "tenor saxophone", "who plays the line"),
+    FieldRow("line_instrument", "text", False, "clarinet", "who plays the line"),
     FieldRow("comping_instrument", "text", False, "piano", "who plays the chords"),
     FieldRow("seed", "whole number", False, "0", "another number gives another bass line and other chords"),
     FieldRow("recordings", "list of tables", False, "",

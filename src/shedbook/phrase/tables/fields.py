@@ -32,4 +32,6 @@ FIELDS: tuple[FieldRow, ...] = (
     FieldRow("line", "text", True, "", "the melody"),
     FieldRow("commentary", "text", False, "", "what the author wants the reader to hear"),
     FieldRow("silence", "table of texts", False, "", "proof-reading rules left out here, each with a reason"),
+    FieldRow("fold", "true or false", False, "the book's, else false",
+             "whether an edition may go on an octave off where no octave lies on its instrument"),
 )

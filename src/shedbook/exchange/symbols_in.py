@@ -1,0 +1,82 @@
+"""What stands over and before the notes: chord symbols, metres and transpositions of MusicXML."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from shedbook.errors import ChordSymbolError
+from shedbook.exchange.harmony_elements import Degree, Harmony
+from shedbook.exchange.safety import Element, number, said, text_of
+from shedbook.theory.chord import Chord
+from shedbook.theory.chord_symbol import parse_chord
+from shedbook.theory.interval import Interval
+from shedbook.theory.metre import Metre
+from shedbook.theory.pitch import LETTERS, NoteName
+
+_ZERO = Fraction(0)
+
+
+def metre_of(beats: list[str], units: list[str]) -> Metre:
+    """Return the metre of a time signature; 3+2/8 and 3/8 + 2/8 are five eighths.
+
+    Raises:
+        ValueError: if no metre says it.
+    """
+    finest = max(int(unit) for unit in units if unit.isdecimal() and len(unit) < 4)
+    total = 0
+    for many, unit in zip(beats, units, strict=True):
+        parts = many.split("+")
+        if not unit.isdecimal() or finest % int(unit):
+            raise ValueError(unit)
+        if not all(part.strip().isdecimal() and len(part.strip()) < 4 for part in parts):
+            raise ValueError(many)
+        total += sum(int(part) for part in parts) * (finest // int(unit))
+    return Metre.parse(f"{total}/{finest}")
+
+
+def steps_of(semitones: int) -> int:
+    """Return the letters that a transposition moves by where the file counts half steps alone."""
+    octaves, rest = divmod(abs(semitones), 12)
+    steps = 7 * octaves + (0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6)[rest]
+    return steps if semitones >= 0 else -steps
+
+
+def read_harmony(element: Element, shift: Interval) -> Harmony:
+    """Return what a `harmony` element says, its root and bass in concert pitch."""
+    kind = element.find("kind")
+    degrees = []
+    for child in element.findall("degree"):
+        value, alter = number(said(child, "degree-value")), number(said(child, "degree-alter") or "0")
+        if value is not None and alter is not None and 0 < value <= 13 and abs(alter) < 4:
+            degrees.append(Degree(int(value), int(alter), said(child, "degree-type")))
+    inversion = number(said(element, "inversion") or "0") or _ZERO
+    return Harmony(
+        _name(element.find("root"), "root", shift),
+        "" if kind is None else text_of(kind),
+        None if kind is None else kind.get("text"),
+        tuple(degrees),
+        _name(element.find("bass"), "bass", shift),
+        int(inversion) if 0 < inversion < 8 else 0,
+    )
+
+
+def _name(element: Element | None, tag: str, shift: Interval) -> NoteName | None:
+    """Return the sounding name of a root or bass."""
+    step = "" if element is None else said(element, f"{tag}-step")
+    if element is None or not step or step not in LETTERS:
+        return None
+    alter = number(said(element, f"{tag}-alter") or "0") or _ZERO
+    name = NoteName.of(step, max(-2, min(2, round(alter)))) + shift
+    while abs(name.alteration) > 2:
+        name = NoteName(name.fifths - 12 if name.alteration > 0 else name.fifths + 12)
+    return name
+
+
+def text_chord(text: str) -> Chord | None:
+    """Return the chord that words say, if they are one; white space inside is dropped."""
+    if len(text) > 24 or text[0] not in "ABCDEFGN":
+        return None
+    try:
+        return parse_chord("".join(text.split()))
+    except ChordSymbolError:
+        return None

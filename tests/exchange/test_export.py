@@ -1,0 +1,131 @@
+"""Exporting a manuscript: every format, keys and editions, and the folder rules."""
+
+from __future__ import annotations
+
+import contextlib
+from pathlib import Path
+
+import pytest
+
+from exchange.musicxml_schema import assert_valid
+from shedbook.book.export import FORMATS, ExportOrder, export, file_words
+from shedbook.book.manuscript import open_manuscript, read_phrase
+from shedbook.errors import OutputError, ShedbookError, UnknownNameError
+from shedbook.exchange.container import score_of
+from shedbook.exchange.musicxml_in import read_musicxml
+from shedbook.phrase.model import sounding_notes
+
+DEMO = Path(__file__).parents[2] / "examples" / "tidewater"
+
+# The first bytes of each format, by its own standard.
+SIGNATURES = {
+    "musicxml": b"<?xml", "mxl": b"PK\x03\x04", "midi": b"MThd", "mei": b"<mei", "svg": b"<svg",
+    "png": b"\x89PNG\r\n\x1a\n",
+}  # fmt: skip
+
+
+def one(tmp_path: Path, **more: object) -> list[Path]:
+    order = {"manuscript": DEMO, "format": "musicxml", "out": tmp_path / "out", "phrase": "3", **more}
+    return list(export(ExportOrder(**order)))  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("name", FORMATS)
+def test_formats(tmp_path: Path, name: str) -> None:
+    if name == "midi":
+        pytest.importorskip("mido")
+    (path,) = one(tmp_path, format=name)
+    assert path.read_bytes().lstrip().startswith(SIGNATURES[name])
+    assert path.stem == "03-gulls-over-the-mole"
+
+
+def test_a_whole_book_is_one_file_a_phrase(tmp_path: Path) -> None:
+    paths = one(tmp_path, phrase="")
+    manuscript = open_manuscript(DEMO)
+    assert len(paths) == len(manuscript.phrases)
+    assert [path.name[:2] for path in paths] == [f"{source.number:02}" for source in manuscript.phrases]
+    for path, source in zip(paths, manuscript.phrases, strict=True):
+        assert read_musicxml(path.read_bytes(), path.name).phrases == (read_phrase(source),)
+
+
+def test_keys_and_editions_sound_as_they_should(tmp_path: Path) -> None:
+    source = open_manuscript(DEMO).phrases[2]
+    own = [note.pitch.midi for note in sounding_notes(read_phrase(source))]
+    for path, semitones in zip(
+        one(tmp_path, keys=("F", "Bb"), edition="tenor saxophone"), (-5, 0), strict=True
+    ):
+        text = path.read_text(encoding="utf-8")
+        assert "<octave-change>-1</octave-change>" in text
+        assert_or_skip(text)
+        phrase = read_musicxml(text.encode(), path.name).phrases[0]
+        moves = {note.pitch.midi - midi for note, midi in zip(sounding_notes(phrase), own, strict=True)}
+        assert len(moves) == 1
+        assert (moves.pop() - semitones) % 12 == 0
+
+
+def test_mei_says_chords_and_transposition(tmp_path: Path) -> None:
+    (path,) = one(tmp_path, format="mei", edition="alto saxophone")
+    text = path.read_text(encoding="utf-8")
+    assert 'trans.diat="-5" trans.semi="-9"' in text
+    assert "<title>Gulls over the mole</title>" in text
+    assert ">C7#11<" in text  # E flat, a major sixth higher
+
+
+def assert_or_skip(text: str) -> None:
+    with contextlib.suppress(pytest.skip.Exception):
+        assert_valid(text)
+
+
+def test_compressed_holds_the_same_score(tmp_path: Path) -> None:
+    (plain,), (packed,) = one(tmp_path), one(tmp_path, format="mxl")
+    assert score_of(packed.read_bytes(), "x") == plain.read_bytes()
+
+
+def test_a_second_export_goes_into_the_same_folder_and_gives_the_same_bytes(tmp_path: Path) -> None:
+    (path,) = one(tmp_path)
+    before = path.read_bytes()
+    assert one(tmp_path) == [path]
+    assert path.read_bytes() == before
+
+
+def test_a_folder_with_other_files_is_left_alone(tmp_path: Path) -> None:
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "letter.txt").write_text("mine")
+    with pytest.raises(OutputError, match="did not put there"):
+        one(tmp_path)
+    assert [path.name for path in (tmp_path / "out").iterdir()] == ["letter.txt"]
+
+
+@pytest.mark.parametrize(
+    "wrong", [{"format": "docx"}, {"keys": ("H",)}, {"edition": "kazoo choir"}, {"phrase": "99"}]
+)
+def test_names_that_do_not_exist(tmp_path: Path, wrong: dict[str, object]) -> None:
+    with pytest.raises(UnknownNameError):
+        one(tmp_path, **wrong)
+    assert not (tmp_path / "out").exists()
+
+
+def test_nothing_is_written_when_a_phrase_cannot_be_read(tmp_path: Path) -> None:
+    book = tmp_path / "book" / "phrases"
+    book.mkdir(parents=True)
+    (tmp_path / "book" / "manuscript.toml").write_text("")
+    (book / "01.toml").write_text('changes = "C"\nline = "1/1 c4"\n')
+    (book / "02.toml").write_text('changes = "C"\nline = "1/2 c4"\n')
+    with pytest.raises(ShedbookError):
+        one(tmp_path, manuscript=tmp_path / "book", phrase="")
+    assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize(
+    ("title", "words"),
+    [
+        ("Low tide", "low-tide"),
+        ("Über die Brücke", "uber-die-brucke"),
+        ("C# & Db!", "c-sharp-db"),
+        ("…", "phrase"),
+        ("../../etc/passwd", "etc-passwd"),
+        ("The pilot's warning", "the-pilots-warning"),
+        ("x" * 99, "x" * 60),
+    ],
+)
+def test_file_names(title: str, words: str) -> None:
+    assert file_words(title) == words
