@@ -12,15 +12,15 @@ import time
 from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from functools import cache
+from itertools import accumulate
 from pathlib import Path
 from typing import Any, NamedTuple
 
-SHARE = 13
 ON_A_PAGE = 6
 
 
 class Share(NamedTuple):
-    """Some scores for one process, as many as a phrase has; a score is its MEI and its width."""
+    """The scores of a phrase, for one process; a score is its MEI and its width."""
 
     folder: Path
     first: int
@@ -32,15 +32,14 @@ def main() -> None:
     work = json.loads(Path(sys.argv[1]).read_text(encoding="utf-8"))
     folder, processes = Path(sys.argv[2]), int(sys.argv[3])
     folder.mkdir(parents=True, exist_ok=True)
-    scores, options = work["scores"], work["options"]
+    phrases, options = work["phrases"], work["options"]
+    firsts = [0, *accumulate(map(len, phrases))]
     start = time.perf_counter()
-    shares = [
-        Share(folder, first, scores[first : first + SHARE], options) for first in range(0, len(scores), SHARE)
-    ]
+    shares = [Share(folder, first, scores, options) for first, scores in zip(firsts, phrases, strict=False)]
     with ProcessPoolExecutor(processes, mp_context=multiprocessing.get_context("fork")) as pool:
         list(pool.map(draw, shares))
     drawn = time.perf_counter()
-    lay_out(folder, len(scores))
+    lay_out(folder, firsts[-1])
     times = {"verovio": drawn - start, "typst": time.perf_counter() - drawn}
     (folder / "phases.json").write_text(json.dumps(times), encoding="utf-8")
 

@@ -8,6 +8,7 @@ import pytest
 from shedbook.book.manuscript import open_manuscript
 from shedbook.book.settings import BOOK_FIELD_NAMES, Settings, settings_from_fields
 from shedbook.book.track_settings import TrackSettings
+from shedbook.editions.own_instruments import instruments_from_fields
 from shedbook.errors import ManuscriptError
 
 EVERY_KEY: dict[str, Any] = {
@@ -18,7 +19,12 @@ EVERY_KEY: dict[str, Any] = {
     "language": "pt-BR",
     "keys": ["C", "F", "Bb"],
     "enharmonic": "F# db",
-    "editions": ["Concert", "concert"],
+    "keys_are": "written",
+    "editions": ["Concert", "Tenor sax", "bass trumpet", "concert"],
+    "instrument": [{"name": "Bass Trumpet", "range": "F#3 to C6"}],
+    "fold": True,
+    "courtesy": "Always",
+    "key_signatures": True,
     "page_size": "Letter",
     "study_marks": ["degrees"],
     "metre": "3/4",
@@ -43,11 +49,15 @@ def test_every_key() -> None:
         language="pt-BR",
         keys=("C", "F", "Bb"),
         enharmonic=("F#", "Db"),
-        editions=("concert",),
+        keys_written=True,
+        editions=("concert", "tenor saxophone", "bass trumpet"),
+        instruments=instruments_from_fields(EVERY_KEY["instrument"]),
+        courtesy="always",
+        signatures=True,
         page_size="letter",
         scale_names=False,
         degrees=True,
-        defaults=(("metre", "3/4"), ("tempo", 90), ("feel", "waltz")),
+        defaults=(("metre", "3/4"), ("tempo", 90), ("feel", "waltz"), ("fold", True)),
         tempos=(60, 80),
         styles=("swing", "bossa"),
         links=(("Lessons", "https://example.org/x"),),
@@ -75,6 +85,17 @@ def test_orders_of_keys(order: str) -> None:
     assert settings_from_fields({"keys": order}).keys == order
 
 
+@pytest.mark.parametrize(
+    ("value", "names"),
+    [
+        ("bflat, concert double bass f", ("bflat", "concert", "double bass", "f")),
+        (["alto sax", "Bb"], ("alto saxophone", "bflat")),
+    ],
+)
+def test_editions_by_any_of_their_names(value: object, names: tuple[str, ...]) -> None:
+    assert settings_from_fields({"editions": value}).editions == names
+
+
 # key, value, part of the message, part of the hint
 ERRORS = [
     pytest.param("titel", "x", '"titel" is not a key of manuscript.toml', '"title"', id="unknown key"),
@@ -88,7 +109,14 @@ ERRORS = [
     pytest.param("keys", ["C", 3], 'An item of "keys" must be text', "", id="a key as a number"),
     pytest.param("enharmonic", "H", '"H" is not the name of a key', "F# Db", id="preferred name"),
     pytest.param("editions", [], "names no edition", "concert", id="no editions"),
-    pytest.param("editions", ["../x"], "not the name of an edition", "concert", id="edition that is a path"),
+    pytest.param("editions", ["../x"], 'no edition "../x"', "concert", id="edition that is a path"),
+    pytest.param("editions", "concert, tenr sax", 'no edition "tenr sax"', '"tenor sax"', id="no instrument"),
+    pytest.param("editions", ["tenor"], 'no edition "tenor"', '"tenor voice"', id="two instruments"),
+    pytest.param("keys_are", "mine", '"mine" is not a kind of keys', "concert, written", id="whose keys"),
+    pytest.param("courtesy", "sometimes", "not a rule for courtesy", "after-bar", id="courtesy"),
+    pytest.param("key_signatures", "no", "must be true or false", "", id="key signatures"),
+    pytest.param("fold", 1, "must be true or false", "", id="fold"),
+    pytest.param("instrument", {"name": "x"}, "must be tables", "[[instrument]]", id="instrument"),
     pytest.param("page_size", "a5", '"a5" is not a page size', "letter", id="page size"),
     pytest.param("study_marks", ["degres"], '"degres" is not a study mark', '"degrees"', id="study mark"),
     pytest.param("study_marks", 1, "must be true or false", "", id="study marks as a number"),

@@ -4,15 +4,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
+from shedbook.book.manuscript import open_manuscript, read_phrase
+from shedbook.editions.courtesy import COURTESY_RULES, courtesies
+from shedbook.editions.in_key import in_keys
 from shedbook.engrave.accidentals import signature_alterations
 from shedbook.engrave.score import mei
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
 
 Make = Callable[..., Phrase]
+
+DEMO = Path(__file__).parents[2] / "examples" / "tidewater"
 
 CASES = [
     pytest.param("1/4 c4 d e f", "....", id="plain notes show nothing"),
@@ -56,10 +62,28 @@ def test_a_key_signature_leaves_its_notes_alone(make: Make) -> None:
     assert shown(text) == ".n.n|.sn."
 
 
-def test_a_courtesy_accidental_is_shown_when_asked_for(make: Make) -> None:
+def reminders(text: str) -> list[tuple[str, str]]:
+    """Return the notes with an accidental in brackets, by name, and the accidental."""
+    found = re.findall(r'<note xml:id="(\w+)"[^/>]*><accid accid="(\w+)" enclose="paren"', text)
+    return [(str(name), str(sign)) for name, sign in found]
+
+
+def test_a_courtesy_accidental_is_shown_in_brackets_when_asked_for(make: Make) -> None:
     phrase = make("1/2 bb4 a | b bb | 1/1 b", "C | C | C")
-    assert shown(mei(phrase)) == "f.|.f|."
-    assert shown(mei(phrase, courtesy=True)) == "f.|nf|n"
+    assert reminders(mei(phrase)) == []
+    text = mei(phrase, courtesy="after-bar")
+    assert shown(text) == "f.|.f|."
+    assert reminders(text) == [("n2", "n"), ("n4", "n")]
+
+
+@pytest.mark.parametrize("rule", COURTESY_RULES)
+@pytest.mark.parametrize("signature", [False, True])
+def test_every_courtesy_is_drawn_once_and_beside_no_other_sign(rule: str, *, signature: bool) -> None:
+    for source in open_manuscript(DEMO).phrases[:12]:
+        for phrase in in_keys(read_phrase(source), [Key.parse("C"), Key.parse("Gb"), Key.parse("A")]):
+            wanted = courtesies(phrase, rule, signature=phrase.key if signature else None)
+            text = mei(phrase, signature=signature, courtesy=rule)
+            assert [name for name, _ in reminders(text)] == [f"n{index}" for index in sorted(wanted)]
 
 
 @pytest.mark.parametrize(

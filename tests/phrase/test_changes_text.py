@@ -54,6 +54,7 @@ def test_changes(metre: str, typed: str, expected: str, normal: str) -> None:
 # text, what is underlined, bar, part of the message, part of the hint
 CHANGES_ERRORS = [
     pytest.param("", "", None, "changes are empty", "a chord for each bar", id="empty"),
+    pytest.param("|", "|", None, "changes are empty", "a chord for each bar", id="a bar line alone"),
     pytest.param("% | C", "%", 1, "none", "repeats the whole bar", id="nothing to repeat"),
     pytest.param("C | | F", " ", 2, "Bar 2 has no chord", "N.C.", id="empty bar"),
     pytest.param("C % | F", "%", 1, "stands alone", "Write out", id="repeat beside a chord"),

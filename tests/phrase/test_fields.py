@@ -42,6 +42,7 @@ def test_every_key() -> None:
         "line": "1/8t e4 | " + PHRASE["line"],
         "commentary": "\nTwo\nlines.\n",
         "silence": {"range": "It is meant to be low."},
+        "fold": False,
     }
     assert set(fields) == set(FIELD_NAMES)
     phrase = phrase_from_fields(fields)

@@ -1,7 +1,8 @@
-"""What the tests of the audio share: the synthesisers that are there, short performances, an independent meter."""
+"""What the tests of the audio share: synthesisers, short performances, an independent meter."""
 
 from __future__ import annotations
 
+import contextlib
 from fractions import Fraction
 from functools import lru_cache
 from importlib.util import find_spec
@@ -33,7 +34,8 @@ Samples = NDArray[np.float32]
 def package_font() -> SoundFont:
     """Return the font that a Python package carries, whatever else is there."""
     spec = find_spec("pretty_midi")
-    assert spec is not None and spec.origin is not None
+    assert spec is not None
+    assert spec.origin is not None
     return SoundFont("TimGM6mb", Path(spec.origin).parent / "TimGM6mb.sf2", "GPL-2.0")
 
 
@@ -41,10 +43,8 @@ def package_font() -> SoundFont:
 def synths() -> tuple[Synth, ...]:
     """Return the synthesiser of the package, and FluidSynth where its library is installed."""
     found: list[Synth] = [Wheel(package_font())]
-    try:
+    with contextlib.suppress(SoundError):
         found.append(Fluid(find_font()))
-    except SoundError:
-        pass
     return tuple(found)
 
 

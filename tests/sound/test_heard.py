@@ -8,6 +8,7 @@ from fractions import Fraction
 import librosa
 import numpy as np
 import pytest
+from librosa.onset import onset_detect
 
 from shedbook.sound.arrangement import Order
 from shedbook.sound.audio import frames_of, rendered
@@ -48,14 +49,14 @@ def test_onsets_of_the_line_are_where_the_score_has_them(number: int) -> None:
     (part,) = played(number, LINE_ALONE).parts
     expected = seconds_of(number, LINE_ALONE, part.notes)
     mono = heard(number, LINE_ALONE).mean(axis=1)
-    found = list(librosa.onset.onset_detect(y=mono, sr=RATE_HZ, hop_length=256, units="time"))
+    found = list(onset_detect(y=mono, sr=RATE_HZ, hop_length=256, units="time"))
     assert all(min(abs(onset - place) for onset in found) <= 0.05 for place in expected)
     assert all(min(abs(onset - place) for place in expected) <= 0.05 for onset in found)
 
 
 @SYNTHS
 def test_long_notes_have_the_pitch_of_iso_16(synth: object) -> None:
-    """A4 = 440 Hz, equal temperament (ISO 16), on a clarinet, which is sampled without vibrato: librosa's yin."""
+    """A4 = 440 Hz (ISO 16), equal temperament, on a clarinet, sampled without vibrato: librosa's yin."""
     midis = range(52, 91, 3)
     performance = single(*((at, 1, midi) for at, midi in enumerate(midis)), quarters=len(midis))
     mono = rendered(performance, synth).mean(axis=1)  # type: ignore[arg-type]
@@ -139,9 +140,9 @@ def test_bass_left_and_piano_right_and_nothing_of_them_elsewhere(synth: object) 
         assert not samples[:, 1 - side].any()
 
 
-@pytest.mark.parametrize("number", (0, 3))
+@pytest.mark.parametrize("number", [0, 3])
 def test_a_loop_joins_without_a_gap(number: int) -> None:
-    """Twice the loop on end is the loop going on: no step at the seam, and as long as the score to the sample."""
+    """Twice the loop on end is the loop going on: no step at the seam, no sample too many."""
     order = Order(parts="trio", loop=True, rounds=2)
     performance = played(number, order)
     loop = rendered(performance, best(), loop=True)
@@ -173,7 +174,7 @@ def test_the_swing_is_heard() -> None:
     performance = played(0, order)
     assert performance.parts[0].player == LINE
     mono = heard(0, order).mean(axis=1)
-    found = librosa.onset.onset_detect(y=mono, sr=RATE_HZ, hop_length=256, units="time")
+    found = onset_detect(y=mono, sr=RATE_HZ, hop_length=256, units="time")
     beat = float(Fraction(60, 132))
     longs = [
         (second - first) / (third - second)

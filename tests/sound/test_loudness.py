@@ -13,7 +13,6 @@ from shedbook.sound.encode_door import decode
 from shedbook.sound.limiter import limited
 from shedbook.sound.loudness import SILENT, Levels, levelled, levels_of, loudness_lufs, true_peak_dbtp
 from shedbook.sound.tables.formats import FORMATS, RATE_HZ, FormatRow
-from shedbook.sound.tags import Tags
 from sound.studio import Samples, heard, independent_levels, sine
 
 AUDIO = tuple(row for row in FORMATS if row.container)
@@ -40,7 +39,9 @@ LOUDNESS = [
         id="EBU Tech 3341, test 3",
     ),
     pytest.param(
-        joined(*(sine(seconds, 1000, db) for seconds, db in ((10, -72), (10, -36), (60, -23), (10, -36), (10, -72)))),
+        joined(*(sine(*part) for part in (
+            (10, 1000, -72), (10, 1000, -36), (60, 1000, -23), (10, 1000, -36), (10, 1000, -72),
+        ))),
         -23.0, id="EBU Tech 3341, test 4",
     ),
     pytest.param(
@@ -100,7 +101,7 @@ def test_every_file_has_its_loudness_and_stays_under_the_ceiling(
     number: int, order: Order, row: FormatRow
 ) -> None:
     """EBU R 128: −1 dBTP at most; measured after decoding, by the independent meter. Nothing clips."""
-    made = audio_file(heard(number, order), row, Tags("x"))
+    made = audio_file(heard(number, order), row)
     samples = decode(made.content)
     lufs, peak = independent_levels(samples)
     assert lufs == pytest.approx(-16.0, abs=0.2)
@@ -113,7 +114,7 @@ def test_every_file_has_its_loudness_and_stays_under_the_ceiling(
 @pytest.mark.parametrize("target", [-23.0, -16.0, -14.0])
 def test_another_target_is_met(target: float) -> None:
     row = next(row for row in AUDIO if row.ending == ".mp3")
-    made = audio_file(heard(0, Order()), row, Tags("x"), target_lufs=target)
+    made = audio_file(heard(0, Order()), row, target_lufs=target)
     assert independent_levels(decode(made.content))[0] == pytest.approx(target, abs=0.2)
 
 
@@ -123,7 +124,7 @@ def test_silence_stays_silent() -> None:
     assert found.levels == Levels(SILENT, SILENT)
     assert not found.samples.any()
     for row in AUDIO:
-        assert np.abs(decode(audio_file(silence, row, Tags("rest")).content)).max() < 1e-4
+        assert np.abs(decode(audio_file(silence, row).content)).max() < 1e-4
 
 
 def test_a_click_that_the_gate_leaves_out_is_left_alone() -> None:

@@ -18,6 +18,7 @@ from shedbook.errors import OutputError, ShedbookError, SoundError, UnknownNameE
 from shedbook.sound import listen_door, synth_door
 from shedbook.sound.encode_door import decode
 from shedbook.sound.tables.formats import FORMATS, TAIL_SECONDS
+from shedbook.sound.tables.listeners import LISTENERS
 from sound.studio import independent_levels, package_font
 
 ENDINGS = [row.ending for row in FORMATS]
@@ -148,7 +149,7 @@ REFUSED = [
     pytest.param({"out": "x.mp4"}, OutputError, ".mp3", id="an unknown ending"),
     pytest.param({"out": "x"}, OutputError, "ending", id="no ending"),
     pytest.param({"out": "folder.mp3"}, OutputError, "folder", id="a folder"),
-    pytest.param({"out": "old.mp3/x.mp3"}, OutputError, "cannot be written", id="a file in the place of a folder"),
+    pytest.param({"out": "old.mp3/x.mp3"}, OutputError, "cannot be written", id="a file for a folder"),
     pytest.param({"key": "H"}, UnknownNameError, "tonic", id="no key"),
     pytest.param({"phrase": "9"}, UnknownNameError, "no phrase", id="no such phrase"),
     pytest.param({"tempo_bpm": 0}, ShedbookError, "tempo", id="no tempo"),
@@ -220,9 +221,7 @@ def program(folder: Path, body: str) -> None:
 def test_without_a_file_it_is_played(phrase: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     program(tmp_path, f'cp "$2" {tmp_path}/heard.wav')
     monkeypatch.setenv("PATH", f"{tmp_path}:/bin:/usr/bin")
-    monkeypatch.setattr(
-        listen_door, "LISTENERS", [row for row in listen_door.LISTENERS if row.program == "aplay"]
-    )
+    monkeypatch.setattr(listen_door, "LISTENERS", [row for row in LISTENERS if row.program == "aplay"])
     assert run(str(phrase)) == 0
     assert soundfile.info(tmp_path / "heard.wav").duration == pytest.approx(12 + TAIL_SECONDS, abs=0.005)
 
@@ -233,8 +232,6 @@ def test_a_device_that_cannot_be_opened_is_an_error(
 ) -> None:
     program(tmp_path, "echo no card 0 >&2; exit 1")
     monkeypatch.setenv("PATH", f"{tmp_path}:/bin:/usr/bin")
-    monkeypatch.setattr(
-        listen_door, "LISTENERS", [row for row in listen_door.LISTENERS if row.program == "aplay"]
-    )
+    monkeypatch.setattr(listen_door, "LISTENERS", [row for row in LISTENERS if row.program == "aplay"])
     with pytest.raises(SoundError, match="no card 0"):
         play(PlayRequest(phrase))

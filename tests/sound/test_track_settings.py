@@ -67,8 +67,8 @@ def test_defaults_are_those_of_the_table() -> None:
 
 @pytest.mark.parametrize(
     ("name", "value", "read"),
-    [("keys", "ALL", "all"), ("keys", "home", "home"), ("tempos", "ladder", "ladder"), ("tempos", "own", "own"),
-     ("loudness", -20, -20.0), ("count_in", 2, 2)],
+    [("keys", "ALL", "all"), ("keys", "home", "home"), ("tempos", "ladder", "ladder"),
+     ("tempos", "own", "own"), ("loudness", -20, -20.0), ("count_in", 2, 2)],
 )  # fmt: skip
 def test_other_ways_to_write_a_value(name: str, value: object, read: object) -> None:
     assert getattr(read_tracks({name: value}), name) == read

@@ -144,6 +144,13 @@ def test_the_coming_chord_gives_its_own_name_to_the_scale() -> None:
     assert str(choices("F##dim7", "G#m7")[1].scale) == "G# harmonic minor"
 
 
+@pytest.mark.parametrize(("symbol", "words"), [("Abdim7", "D flat, E and G"), ("Ebdim7", "A flat, B and D")])
+def test_a_reason_calls_a_note_as_its_scale_does(symbol: str, words: str) -> None:
+    best = choices(symbol)[0]
+    assert words in best.reason
+    assert words.split()[-3] in [str(note) for note in best.scale.notes]
+
+
 def test_locrian_natural_two_says_what_its_ninth_is() -> None:  # common practice
     assert "E, is the major third of a coming C minor tonic" in choices("Dm7b5", "G7b9")[1].reason
 

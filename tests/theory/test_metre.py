@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedbook.theory.metre import Metre, beat_words
+from shedbook.theory.metre import Metre, beat_from_words, beat_words
 
 
 # Common practice: the division of each metre, strong beats at the head of each group.
@@ -74,3 +74,14 @@ def test_beats_count_in_the_denominator() -> None:  # common practice
 )
 def test_beats_in_words(beat: Fraction, text: str) -> None:
     assert beat_words(beat) == text
+
+
+@given(st.fractions(min_value=1, max_value=24, max_denominator=48))
+def test_a_beat_in_words_can_be_read_back(beat: Fraction) -> None:
+    assert beat_from_words(beat_words(beat)) == beat
+
+
+@pytest.mark.parametrize("words", ["", "x", "½x", "3 x"])
+def test_what_are_no_words_for_a_beat(words: str) -> None:
+    with pytest.raises(ValueError, match=r"[Ii]nvalid"):
+        beat_from_words(words)

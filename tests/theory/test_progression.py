@@ -83,6 +83,8 @@ RECOGNISED = [
     ("D7 | G7 | C", ["secondary dominant II–V–I in C major, 1-3"]),
     ("Cmaj7 Ebmaj7 | Abmaj7 Dbmaj7 | C6", ["I–bIII–bVI–bII in C major, 1-3"]),
     ("Cm6 Am7b5 | Dm7b5 G7b9 | Cm6", ["minor i–viø–iiø–V in C minor, 1-2", "minor ii–V–i in C minor, 2-3"]),
+    # Bars 9 and 10 of a minor blues may be bVI–V, iiø–V or V–iv.
+    ("Cm7|Cm7|Cm7|Cm7|Fm7|Fm7|Cm7|Cm7|G7|Fm7|Cm7|Cm7", ["minor blues in C minor, 1-12"]),
     # Local ii–Vs and other keys inside longer changes.
     ("Am7 D7 | Dm7 G7 | Cmaj7", ["ii–V in G major, 1-1", "ii–V–I in C major, 2-3"]),
     (

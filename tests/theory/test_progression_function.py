@@ -43,6 +43,14 @@ KEYS = [
     ("C7 | F7 | C7 | C7", "C major"),
     ("C7|F7|C7|C7|F7|F7|C7|C7|G7|F7|C7|G7", "C major"),
     ("Cm6|Cm6|Cm6|Cm6|Fm7|Fm7|Cm6|Cm6|Ab7|G7|Cm6|G7", "C minor"),
+    # A blues that begins and ends on its I7, with V or V–IV in bars 9 and 10.
+    ("C7|C7|C7|C7|F7|F7|C7|C7|G7|G7|C7|C7", "C major"),
+    ("Bb7|Eb7|Bb7|Bb7|Eb7|Eb7|Bb7|Bb7|F7|Eb7|Bb7|Bb7", "Bb major"),
+    # A half-diminished iii does not make the ii a tonic, nor does the iii–VI that a rising opening leads to.
+    ("Em7b5 | A7b9 | Dm7 | G7", "C major"),
+    ("Cmaj7 C#dim7 | Dm7 D#dim7 | Em7 A7", "C major"),
+    ("Em7b5 | A7b9 | Dm7 | Dm7", "D minor"),
+    ("C#dim7 | Dm7", "D minor"),
     ("Cm7 | F9", "Bb major"),
     ("Cm | Cm(maj7) | Cm7 | Cm6", "C minor"),
     ("C | F | G | C", "C major"),

@@ -19,7 +19,7 @@ from shedbook.analysis.landings import Landing, landings
 from shedbook.analysis.line import Line, line_of
 from shedbook.analysis.links import Link, links
 from shedbook.analysis.notes import NoteAccount, Rival
-from shedbook.analysis.reasons import Explanation
+from shedbook.analysis.reasons import HELD, SUSPENSION, Explanation
 from shedbook.analysis.roles import Reading, read
 from shedbook.analysis.scale_fit import ScaleFit, fit_scales
 from shedbook.analysis.struck import EIGHTH, struck
@@ -78,7 +78,7 @@ def account(phrase: Phrase, *, reader: Interval = UNISON) -> Account:
         spans=spans,
         notes=notes,
         figures=groups,
-        landings=landings(notes, metre.bar_quarters, metre.beat_quarters),
+        landings=landings(notes, metre),
         links=links(notes, metre.bar_quarters, metre.beat_quarters, end),
         coverage=coverage(notes, spans),
         whole_coverage=coverage_over_phrase(notes, spans),
@@ -157,7 +157,7 @@ def _note(
         role=reason.role,
         detail=reason.detail,
         target=_target_note(line, reason),
-        landing=heard.strong or first_over,
+        landing=heard.strong or first_over or (reason.role == SUSPENSION and reason.detail == HELD),
         strong=heard.strong,
         early=heard.early or over != heard.span,
         weight=heard.weight,

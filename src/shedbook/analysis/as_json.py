@@ -90,13 +90,13 @@ def finding_json(finding: Finding) -> Json:
 
 
 def _landing(account: Account, landing: Landing) -> Json:
-    note = account.notes[landing.note]
+    note, span = account.notes[landing.note], account.spans[landing.span]
     return {
         "note": landing.note,
         "bar": landing.bar,
         "beat": str(landing.beat),
-        "chord": note.span.chord.text,
-        "degree": note.degree,
+        "chord": span.chord.text,
+        "degree": span.degrees[note.midi % 12],
         "strong_beat": landing.on_strong_beat,
         "first_over_chord": landing.first_over_chord,
         "strength": landing.strength,

@@ -21,7 +21,7 @@ def opening(account: Account, say: Speaker) -> Iterator[Remark]:
     notes = account.notes
     first = notes[0]
     starting = [figure for figure in account.figures if figure.first == 0]
-    climb = next((figure for figure in starting if figure.kind == ARPEGGIO), None)
+    climb = next((one for one in starting if one.kind == ARPEGGIO and first.span.chord.root), None)
     walk = next((figure for figure in starting if figure.kind == RUN), None)
     if first.role in (ENCLOSURE, APPROACH) and first.target is not None:
         yield _opens_by_leading(account, say)
@@ -37,7 +37,8 @@ def _opens_by_leading(account: Account, say: Speaker) -> Remark:
     notes = account.notes
     goal = notes[notes[0].target or 0]
     members = together(notes, notes[0])
-    lead = "close in on" if len(members) > 1 else "leads into"
+    several = len({note.midi for note in members}) > 1
+    lead = "leads into" if not several else "close in on" if notes[0].role == ENCLOSURE else "lead into"
     builds = (
         Build("note", f"{say.names(members)} {lead} {say.full(goal)}, to begin with."),
         Build("line", f"The line begins by way of {say.names(members)}, which "
@@ -95,11 +96,10 @@ def _opens_plainly(account: Account, say: Speaker) -> Remark:
         builds = (
             Build("line", f"The line sets out from {say.full(first)}."),
             Build("note", f"{say.full(first)}, opens the phrase."),
-            Build(
-                "chord",
-                f"Over {say.chord(first.span)} the line begins on {say.name(first)}, its {say.bare(first)}.",
-            ),
         )
+        if first.span.chord.root is not None:
+            begins = f"the line begins on {say.name(first)}, its {say.bare(first)}"
+            builds += (Build("chord", f"Over {say.chord(first.span)} {begins}."),)
     return Remark("opening", 100, 0, 0, builds, frozenset((0,)))
 
 
@@ -112,7 +112,7 @@ def crossings(account: Account, say: Speaker) -> Iterator[Remark]:
 
 def _crossing(account: Account, say: Speaker, link: Link) -> Remark:
     before, after = account.notes[link.before or 0], account.notes[link.after or 0]
-    tries = (_wrapped, _suspended, _anticipated, _led, _guided, _walked, _kept, _stepped)
+    tries = (_into_silence, _wrapped, _suspended, _anticipated, _led, _guided, _walked, _kept, _stepped)
     weight, builds, first = next(
         (
             found
@@ -151,6 +151,19 @@ def _wrapped(
         Build("goal", f"{say.full(after)}, is reached from both sides, through {names}."),
     )
     return 88, builds, members[0].index
+
+
+def _into_silence(
+    account: Account, say: Speaker, link: Link, before: NoteAccount, after: NoteAccount
+) -> _Found | None:
+    if after.span.chord.root is not None:
+        return None
+    place, name = say.span_place(after.span), say.name(after)
+    builds = (
+        Build("place", f"From {place} no chord sounds, and the line goes on with {name}."),
+        Build("note", f"{name} comes in where the chords stop, at {place}."),
+    )
+    return 50, builds, after.index
 
 
 def _suspended(
@@ -201,9 +214,9 @@ def _led(
     members = together(account.notes, before)
     names = say.names(members)
     step = "by a half step" if abs(after.midi - before.midi) == 1 else "by step"
-    verb = "lead" if len(members) > 1 else "leads"
+    verb = "lead" if len({note.midi for note in members}) > 1 else "leads"
     builds = (
-        Build("note", f"{names}, outside {say.chord(before.span)}, {verb} {step} into {say.full(after)}."),
+        Build("note", f"{names}, outside {say.home(before.span)}, {verb} {step} into {say.full(after)}."),
         Build("goal", f"{say.full(after)}, is approached {step} through {names}."),
     )
     return 78, builds, members[0].index
@@ -268,6 +281,11 @@ def _kept(
 ) -> _Found | None:
     if before.midi != after.midi:
         return None
+    if before.span.chord.root is None:
+        back = Build(
+            "note", f"{say.name(before)} stays as the chords come back, and is {say.of_chord(after)}."
+        )
+        return 64, (back,), before.index
     builds = (
         Build("note", f"{say.name(before)} stays: {say.of_chord(before)} becomes {say.of_chord(after)}."),
         Build("place", f"Across the change to {say.chord(after.span)} the line keeps {say.name(before)}, "
@@ -301,6 +319,13 @@ def _jumped(say: Speaker, before: NoteAccount, after: NoteAccount) -> _Found:
         return 40, builds, after.index
     size = interval_words(after.midi - before.midi)
     way = "up" if after.midi > before.midi else "down"
+    if abs(after.midi - before.midi) == 12:
+        builds = (
+            Build("note", f"{say.name(before)} goes {way} an octave and becomes {say.of_chord(after)}."),
+            Build("place", f"Into {say.span_place(after.span)}, {say.name(before)} jumps {way} an octave: "
+                           f"it is {say.of_chord(after)} now."),
+        )  # fmt: skip
+        return 56, builds, before.index
     move = "skips" if abs(after.midi - before.midi) <= 4 else "leaps"
     builds = (
         Build("line", f"The line {move} {way} {size} from {say.name(before)} to {say.full(after)}."),

@@ -21,6 +21,12 @@ FEWEST, MOST = 5, 12
 _MUST = frozenset(("opening", "outside", "lost", "strong beats", "practice", "scales"))
 """Topics that are always told."""
 
+_FILLER = "inside"
+"""What is told only where there is little else to say."""
+
+_EXPLAINING = frozenset(("opening", "crossing", "enclosure"))
+"""Topics that say of the notes they cover what each does."""
+
 _LIMITS = {
     "coverage": 2,
     "leap": 1,
@@ -52,7 +58,8 @@ def told(account: Account, *, fewer: int = 0) -> tuple[Build, ...]:
     """Return what is told of a phrase with notes, in order; `fewer` sentences than there is room for."""
     say = speaker(account)
     room = max(FEWEST, _room(account) - fewer)
-    chosen = _choose(list(_all(account, say)), room)
+    offers = list(_all(account, say))
+    chosen = _choose(offers, room)
     if len(chosen) >= room and remarks.other_scales(account, say, _named(chosen)) is not None:
         spare = [remark for remark in chosen if remark.topic not in _MUST]
         if spare:
@@ -60,7 +67,26 @@ def told(account: Account, *, fewer: int = 0) -> tuple[Build, ...]:
     others = remarks.other_scales(account, say, _named(chosen))
     if others is not None:
         chosen.append(others)
+    chosen = _without_echo(account, say, chosen)
+    if len(chosen) < FEWEST - fewer:
+        chosen += [remark for remark in offers if remark.topic == _FILLER]
     return tuple(_tell(chosen, turn=_turn(account)))
+
+
+def _without_echo(account: Account, say: Speaker, chosen: list[Remark]) -> list[Remark]:
+    """Shorten the remark on the outside notes by those that other remarks have explained by name."""
+    told = frozenset(
+        note.index
+        for remark in chosen
+        for note in account.notes
+        if remark.topic in _EXPLAINING
+        and note.index in remark.covers
+        and all(say.name(note) in build.text for build in remark.builds)
+    )
+    shorter = outside_notes.still_outside(account, say, told)
+    if shorter is None:
+        return chosen
+    return [shorter if remark.topic == shorter.topic else remark for remark in chosen]
 
 
 def _named(chosen: list[Remark]) -> frozenset[int]:
@@ -106,6 +132,7 @@ def _choose(offers: list[Remark], room: int) -> list[Remark]:
         if (
             len(chosen) >= room
             or remark.topic in _MUST
+            or remark.topic == _FILLER
             or topics.get(remark.topic, 0) >= _LIMITS.get(remark.topic, 1)
             or (remark.covers and remark.covers <= told)
             or again in said
@@ -155,7 +182,7 @@ def _opening(text: str) -> str:
     return text.split()[0].lower()
 
 
-_SUMMARY_ORDER = ("outside", "lost", "strong beats", "coverage", "scales", "shape", "ending")
+_SUMMARY_ORDER = ("outside", "inside", "lost", "strong beats", "coverage", "scales", "shape", "ending")
 
 
 def _order(remark: Remark) -> int:

@@ -180,7 +180,7 @@ def _guides_delayed(notes: tuple[NoteAccount, ...]) -> Iterator[Figure]:
 
 
 def _resolves_late(notes: tuple[NoteAccount, ...], guide: NoteAccount) -> int | None:
-    """Return the note to which a seventh or fourth falls over the next chord, with others between, or None."""
+    """Return the note to which a seventh or fourth falls over the next chord after others, or None."""
     before = guide
     for note in notes[guide.index + 1 : guide.index + _WAIT_NOTES + 2]:
         if not before.joined or note.span.index > guide.span.index + 1:

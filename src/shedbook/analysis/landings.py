@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from shedbook.analysis.heard import OUTSIDE
+from shedbook.analysis.heard import OUTSIDE, Span
 from shedbook.analysis.notes import NoteAccount
 from shedbook.analysis.reasons import (
-    BLUE, ENCLOSURE, LEANING, PASSING, PEDAL, SUSPENSION, UNACCOUNTED,
+    BLUE,
+    ENCLOSURE,
+    HELD,
+    LEANING,
+    PASSING,
+    PEDAL,
+    SUSPENSION,
+    UNACCOUNTED,
 )  # fmt: skip
+from shedbook.analysis.struck import STRONG_BEAT, accent_at
+from shedbook.theory.metre import Metre
 
 STRENGTHS = (
     "outside", "to pass through", "colour", "root", "fifth", "seventh", "third", "minor third",
@@ -29,12 +39,14 @@ _NUMBERS = {
 class Landing:
     """A note that stands on a strong beat, or is the first over its chord.
 
-    `bar` and `beat` say where it stands, which is later than where it is struck if it is struck early.
+    `span` is the index of the span it stands over, `bar` and `beat` say where it stands, which is later than
+    where it is struck if it is struck early. A suspension that is held over stands where the chord changes.
     `strength` is one of STRENGTHS; `excuse` names what an accented outside note is, "" where none is
     needed and "unaccounted" where there is none.
     """
 
     note: int
+    span: int
     bar: int
     beat: Fraction
     on_strong_beat: bool
@@ -43,33 +55,39 @@ class Landing:
     excuse: str
 
     @property
+    def place(self) -> tuple[int, Fraction]:
+        """Bar and beat."""
+        return self.bar, self.beat
+
+    @property
     def rank(self) -> int:
         """The strength as a number, 0 for outside to 7 for the third of a minor chord."""
         return STRENGTHS.index(self.strength)
 
 
-def landings(
-    notes: tuple[NoteAccount, ...], bar_quarters: Fraction, beat_quarters: Fraction
-) -> tuple[Landing, ...]:
-    """Return the landings of a line in order; lengths in quarters."""
+def landings(notes: tuple[NoteAccount, ...], metre: Metre) -> tuple[Landing, ...]:
+    """Return the landings of a line in order."""
     found = []
     for note in notes:
-        if not note.landing:
-            continue
         first = note.index == 0 or notes[note.index - 1].span.index != note.span.index
-        bar, rest = divmod(note.arrival, bar_quarters)
-        found.append(
-            Landing(
-                note.index,
-                int(bar) + 1,
-                rest / beat_quarters + 1,
-                note.strong,
-                first,
-                strength(note),
-                excuse(notes, note),
-            )
-        )
+        if note.strong or first:
+            bar, rest = divmod(note.arrival, metre.bar_quarters)
+            place = int(bar) + 1, rest / metre.beat_quarters + 1
+            said = strength(note), excuse(notes, note)
+            found.append(Landing(note.index, note.span.index, *place, note.strong, first, *said))
+        if note.role == SUSPENSION and note.detail == HELD and not note.early and note.target is not None:
+            found += _kept_over(note, notes[note.target].span, metre)
     return tuple(found)
+
+
+def _kept_over(note: NoteAccount, span: Span, metre: Metre) -> Iterator[Landing]:
+    """Yield where a suspension stands that is held into a span, if that is a strong beat."""
+    bar, rest = divmod(span.start, metre.bar_quarters)
+    if accent_at(metre, rest) < STRONG_BEAT:
+        return
+    kind = "outside" if span.membership(note.midi % 12) == OUTSIDE else "to pass through"
+    beat = rest / metre.beat_quarters + 1
+    yield Landing(note.index, span.index, int(bar) + 1, beat, True, False, kind, SUSPENSION)
 
 
 def strength(note: NoteAccount) -> str:

@@ -30,10 +30,12 @@ def _covered(account: Account, say: Speaker, entry: Coverage) -> Remark | None:
     size = len(entry.used) + len(entry.missing)
     name, chord = short_name(span.scale), say.chord(span)
     first, last = entry.spans[0], entry.spans[-1]
+    builds: tuple[Build, ...]
     if entry.complete:
         builds = (
             Build("count", f"All {count(size, 'note')} of {name} are used over {chord}."),
             Build("chord", f"Over {chord} the line uses every note of the scale, {name}."),
+            Build("scale", f"{capital(name)} is heard whole over {chord}, every note of the scale."),
         )
         spans = frozenset(entry.spans)
         return Remark("coverage", 98, first, last, builds, spans=spans, part=SUMMARY)

@@ -39,6 +39,36 @@ def outside(account: Account, say: Speaker) -> Iterator[Remark]:
         yield _lost(account, say, lost)
 
 
+def still_outside(account: Account, say: Speaker, told: frozenset[int]) -> Remark | None:
+    """What is left to say of the notes outside when the notes `told` have been explained; None for all."""
+    notes = [note for note in account.notes if not note.inside and note.role != UNACCOUNTED]
+    known = [note for note in notes if note.index in told]
+    same = {(note.midi, note.role) for note in known}
+    left = [note for note in notes if note.index not in told and (note.midi, note.role) not in same]
+    if not known:
+        return None
+    names = list(dict.fromkeys(say.name(note) for note in known))
+    who = joined(names) if len(names) <= _MOST_NAMED else "these"
+    builds: tuple[Build, ...]
+    if not left:
+        one = len(names) == 1
+        builds = (
+            Build("only", f"Only {who} {'lies' if one else 'lie'} outside."),
+            Build("count", f"No {'note' if one else 'notes'} but {who} {'is' if one else 'are'} outside."),
+            Build("flow", f"Apart from {who} the line stays inside."),
+        )
+    else:
+        deeds = _deeds(account, say, left)
+        is_too = "is" if len(names) == 1 and who != "these" else "are"
+        rest = f"{count(len(left), 'note')} {'lies' if len(left) == 1 else 'lie'} outside"
+        builds = (
+            Build("count", f"Apart from {who}, {rest}: {deeds}."),
+            Build("note", f"{capital(deeds)}; {who} {is_too} outside too."),
+        )
+    last = left or known
+    return Remark("outside", 92, last[0].index, last[-1].index, builds, part=SUMMARY)
+
+
 def _nothing_outside(account: Account, say: Speaker) -> Remark:
     scales = list(dict.fromkeys(span.scale_name for span in account.spans if span.scale is not None))
     what = f"the {scales[0]} scale" if len(scales) == 1 else "the scale of its chord"
@@ -48,7 +78,7 @@ def _nothing_outside(account: Account, say: Speaker) -> Remark:
         Build("every", f"Every note belongs to {what}."),
     )
     spans = frozenset(span.index for span in account.spans) if len(scales) == 1 else frozenset()
-    return Remark("outside", 90, 0, len(account.notes) - 1, builds, spans=spans, part=SUMMARY)
+    return Remark("inside", 20, 0, len(account.notes) - 1, builds, spans=spans, part=SUMMARY)
 
 
 def _one_outside(account: Account, say: Speaker, note: NoteAccount) -> Remark:
@@ -66,16 +96,7 @@ _MOST_NAMED = 3
 def _several_outside(account: Account, say: Speaker, notes: list[NoteAccount], *, alone: bool) -> Remark:
     """Group the outside notes by what they do; name each only where they are few."""
     how_many = count(len(notes), "note")
-    groups: dict[str, list[NoteAccount]] = {}
-    for note in notes:
-        groups.setdefault(note.role, []).append(note)
-    if len(notes) <= _MOST_NAMED and len(groups) == len(notes):
-        deeds = joined([f"{say.name(note)} {_deed(account, say, note)}" for note in notes])
-    elif len(groups) == 1:
-        deeds = _together(account, say, notes, every=True)
-    else:
-        parts = [_together(account, say, group, every=False) for group in groups.values()]
-        deeds = "; ".join(parts) if any(" and " in part for part in parts) else joined(parts)
+    deeds = _deeds(account, say, notes)
     of_them = "lies outside" if len(notes) == 1 else "lie outside"
     told = (
         f"{how_many} {of_them}"
@@ -91,6 +112,20 @@ def _several_outside(account: Account, say: Speaker, notes: list[NoteAccount], *
     return Remark("outside", 92, notes[0].index, notes[-1].index, builds, part=part)
 
 
+def _deeds(account: Account, say: Speaker, notes: list[NoteAccount]) -> str:
+    """Say what several notes do, those of one role together."""
+    groups: dict[str, list[NoteAccount]] = {}
+    for note in notes:
+        groups.setdefault(note.role, []).append(note)
+    if len(notes) <= _MOST_NAMED and len(groups) == len(notes):
+        each = [f"{say.name(note)} {_deed(account, say, note)}" for note in notes]
+        return "; ".join(each) if any(" and " in part for part in each) else joined(each)
+    if len(groups) == 1:
+        return _together(account, say, notes, every=True)
+    parts = [_together(account, say, group, every=False) for group in groups.values()]
+    return "; ".join(parts) if any(" and " in part for part in parts) else joined(parts)
+
+
 _DEEDS = {
     # Role: what one note does, what several do.
     PASSING: ("passes", "pass"), NEIGHBOUR: ("turns round a note", "turn round a note"),
@@ -104,6 +139,8 @@ _DEEDS = {
 
 def _together(account: Account, say: Speaker, notes: list[NoteAccount], *, every: bool) -> str:
     """Say what notes of one role do, by name where they are few."""
+    if len(notes) > 1 and len({note.group for note in notes}) == 1 and notes[0].role in (APPROACH, PASSING):
+        return _by_half_steps(account, say, notes)
     one, many = _DEEDS.get(notes[0].role, ("belongs to the next chord", "belong to the next chord"))
     names = list(dict.fromkeys(say.name(note) for note in notes))
     if len(notes) <= _MOST_NAMED and notes[0].role in _TOWARDS:
@@ -114,6 +151,17 @@ def _together(account: Account, say: Speaker, notes: list[NoteAccount], *, every
         return f"{number_words(len(notes))}, {names[0]} first, {many}"
     both = (" both" if len(names) == 2 else " all") if every else ""
     return f"{joined(names)}{both} {many}"
+
+
+def _by_half_steps(account: Account, say: Speaker, notes: list[NoteAccount]) -> str:
+    """Return "B and C natural lead up by half steps into C sharp", for the notes of one explanation."""
+    goal = account.notes[notes[0].target or 0]
+    way = "up" if goal.midi > notes[0].midi else "down"
+    names = list(dict.fromkeys(say.name(note) for note in notes))
+    verb, word = ("pass", "to") if notes[0].role == PASSING else ("lead", "into")
+    if len(names) == 1:
+        return f"{names[0]} {verb}{'es' if verb == 'pass' else 's'} {way} {word} {say.name(goal)}"
+    return f"{joined(names)} {verb} {way} by half steps {word} {say.name(goal)}"
 
 
 _TOWARDS = {
@@ -155,15 +203,22 @@ def _deed(account: Account, say: Speaker, note: NoteAccount) -> str:
         return f"is a blue note, {say.degree(note)} over {say.chord(note.span)}"
     if note.role == APPROACH and note.detail.endswith("delayed"):
         return f"reaches {goal} only after another note"
+    if note.role == APPROACH and note.detail.endswith("double"):
+        return f"leads {way} by half steps into {goal}"
     return {
         NEIGHBOUR: f"leaves {goal} by step and comes back",
         APPROACH: f"leads {way} {interval_of(account, note)} into {goal}",
         LEANING: f"leans on {goal}",
         SUSPENSION: f"hangs over and falls to {goal}",
-        ANTICIPATION: f"belongs to {say.chord(note.span)} and comes early",
+        ANTICIPATION: f"belongs to {_what_follows(say, note)} and comes early",
         ESCAPE: f"steps off before the leap to {goal}",
         PEDAL: "is kept on as a pedal",
-    }.get(note.role, f"belongs to {say.chord(note.span)}, which follows")
+    }.get(note.role, f"belongs to {_what_follows(say, note)}, which is to come")
+
+
+def _what_follows(say: Speaker, note: NoteAccount) -> str:
+    """Name the chord that a note is heard against, or the key where none sounds."""
+    return "the key" if note.span.chord.root is None else say.chord(note.span)
 
 
 def interval_of(account: Account, note: NoteAccount) -> str:
@@ -176,9 +231,9 @@ def _lost(account: Account, say: Speaker, notes: list[NoteAccount]) -> Remark:
     if len(notes) == 1:
         builds = (
             Build("note", f"{say.name(first)}, at {say.place(first)}, lies outside "
-                          f"{say.chord(first.span)} and nothing near it takes it up."),
-            Build("count", f"One note has no reason yet: {say.name(first)}, at {say.place(first)}, over "
-                           f"{say.chord(first.span)}."),
+                          f"{say.home(first.span)} and nothing near it takes it up."),
+            Build("count", f"One note has no reason yet: {say.name(first)}, at {say.place(first)}, "
+                           f"outside {say.home(first.span)}."),
         )  # fmt: skip
     else:
         names = list(dict.fromkeys(say.name(note) for note in notes))

@@ -57,10 +57,17 @@ def _a_wrapped_bar_line(account: Account, say: Speaker) -> tuple[str, ...]:
         members = together(account.notes, account.notes[link.before])
         every = joined([say.name(note) for note in [*members, goal]])
         if len(members) == 2 and {abs(one.midi - goal.midi) for one in members} == {1}:
-            return (f"Practise the bar line into bar {link.bar} until both half steps sound even.",)
+            name = say.name(goal)
+            return (
+                f"Practise the bar line into bar {link.bar} until both half steps sound even.",
+                f"Play {every} across the bar line, slowly, until the two half steps match.",
+                f"Sing {name} first, then play into bar {link.bar} so that both half steps find it.",
+            )
         return (
             f"Practise the bar line into bar {link.bar} until {every} sound even.",
             f"Loop {every} across the bar line until {say.name(goal)} comes without hurry.",
+            f"Start on the last beat before bar {link.bar} and stop on {say.name(goal)}, until it falls in "
+            f"time by itself.",
         )
     return ()
 
@@ -146,7 +153,9 @@ def _a_run(account: Account, say: Speaker) -> tuple[str, ...]:
 
 
 def _an_arpeggio(account: Account, say: Speaker) -> tuple[str, ...]:
-    figure = next((one for one in account.figures if one.kind == ARPEGGIO), None)
+    figure = next(
+        (one for one in account.figures if one.kind == ARPEGGIO and _on_a_chord(account, one)), None
+    )
     if figure is None:
         return ()
     first = account.notes[figure.first]
@@ -155,6 +164,10 @@ def _an_arpeggio(account: Account, say: Speaker) -> tuple[str, ...]:
         f"Practise {chord} as an arpeggio from {name}, its {say.bare(first)}, up and down, before the line.",
         f"Play {chord} from {name} in both directions until the line feels like a part of it.",
     )
+
+
+def _on_a_chord(account: Account, figure: Figure) -> bool:
+    return account.notes[figure.first].span.chord.root is not None
 
 
 def _the_line(account: Account, say: Speaker) -> tuple[str, ...]:

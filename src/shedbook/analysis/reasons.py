@@ -19,6 +19,9 @@ APPROACH, ENCLOSURE, ANTICIPATION, SUSPENSION = "approach note", "enclosure", "a
 LEANING, ESCAPE, BLUE, PEDAL = "leaning note", "escape note", "blue note", "pedal"
 UNACCOUNTED = "unaccounted"
 
+HELD = "held"
+"""The detail of an anticipation or a suspension that lies over the change."""
+
 ROLES = (
     CHORD_TONE, SCALE_TONE, PASSING, NEIGHBOUR, APPROACH, ENCLOSURE, ANTICIPATION, SUSPENSION,
     LEANING, ESCAPE, BLUE, PEDAL, UNACCOUNTED,
@@ -96,7 +99,7 @@ def anticipation(line: Line, index: int) -> Iterator[Explanation]:
     pitch_class = node.midi % 12
     now, then = line.spans[here].membership(pitch_class), line.spans[there].membership(pitch_class)
     if (then == CHORD != now) or (now == OUTSIDE != then):
-        how = "held" if held else "repeated" if repeated else "followed by a rest"
+        how = HELD if held else "repeated" if repeated else "followed by a rest"
         target = index + 1 if repeated and not held else None
         yield Explanation(ANTICIPATION, index, index, target, COST["anticipation"], how, not held)
 
@@ -250,7 +253,7 @@ def suspension(line: Line, index: int) -> Iterator[Explanation]:
     pitch_class = node.midi % 12
     there = span.membership(pitch_class)
     if there == OUTSIDE or (there == SCALE and span.degrees[pitch_class] in _SUSPENDED):
-        how = "struck again" if over == node.span and not node.early else "held"
+        how = "struck again" if over == node.span and not node.early else HELD
         yield Explanation(SUSPENSION, index, index, index + 1, COST["suspension"], how)
 
 

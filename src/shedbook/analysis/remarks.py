@@ -107,12 +107,12 @@ def _gives(say: Speaker, span: Span, notes: list[NoteAccount]) -> Remark | None:
 
 def _only_chord_tones(say: Speaker, span: Span, notes: list[NoteAccount]) -> Remark | None:
     """A chord over which the line needs nothing but its tones."""
-    if not all(note.in_chord for note in notes):
+    if span.scale is None or not all(note.in_chord for note in notes):
         return None
-    chord = say.chord(span)
+    chord, name = say.chord(span), short_name(span.scale)
     builds = (
-        Build("chord", f"Over {chord} the line keeps to the notes of the chord."),
-        Build("count", f"Nothing but chord tones is needed over {chord}."),
+        Build("chord", f"Over {chord} the line takes only the notes of the chord from {name}."),
+        Build("count", f"Nothing of {name} but the chord tones is needed over {chord}."),
     )
     return Remark("chord tones", 38, notes[0].index, notes[-1].index, builds)
 
@@ -170,19 +170,44 @@ def other_scales(account: Account, say: Speaker, named: frozenset[int]) -> Remar
             chords.append(say.chord(span))
     if not over:
         return None
-    words = [f"{scale} over {joined(chords[:3])}" for scale, chords in list(over.items())[:4]]
-    text = joined(words) if len(over) <= 4 else f"{', '.join(words)} and so on"
-    builds: tuple[Build, ...]
-    if named:
-        builds = (
-            Build("place", f"Elsewhere think {text}."),
-            Build("count", f"The rest is {text}."),
-            Build("scale", f"{capital(text)} {'completes' if len(over) == 1 else 'complete'} the picture."),
-        )
-    else:
-        builds = (
-            Build("count", f"The {'scale is' if len(over) == 1 else 'scales are'} {text}."),
-            Build("order", f"Think {text}."),
-        )
+    builds = _one_scale(*next(iter(over.items()))) if len(over) == 1 else _some_scales(over, first=not named)
     indices = frozenset(span.index for span in left)
     return Remark("scales", 86, 0, 0, builds, spans=indices, part=SUMMARY)
+
+
+def _one_scale(scale: str, chords: list[str]) -> tuple[Build, ...]:
+    """Name one scale over its chords."""
+    over = joined(chords[:3])
+    return (
+        Build("chord", f"Over {over} think {scale}."),
+        Build("note", f"{over} {'take' if len(chords) > 1 else 'takes'} {scale}."),
+        Build("scale", f"{capital(scale)} serves over {over}."),
+        Build("order", f"Hear {scale} under {over}."),
+        Build("place", f"For {over} nothing is needed beyond {scale}."),
+        Build("count", f"The scale for {over} is {scale}."),
+    )
+
+
+def _some_scales(over: dict[str, list[str]], *, first: bool) -> tuple[Build, ...]:
+    """Name several scales, each over its chords; `first` when no scale has been named before."""
+    some = [(scale, joined(chords[:3])) for scale, chords in list(over.items())[:4]]
+    more = " and so on" if len(over) > len(some) else ""
+    text = _listed([f"{scale} over {on}" for scale, on in some], more)
+    under = _listed([f"{scale} under {on}" for scale, on in some], more)
+    opening, on_first = some[0]
+    takes = "take" if len(over[opening]) > 1 else "takes"
+    serves = _listed([f"{scale} over {on}" for scale, on in some[1:]], more)
+    others = _listed([f"{on} {scale}" for scale, on in some[1:]], more)
+    rest = "The scales are" if first else "That leaves"
+    return (
+        Build("order", f"Think {text}."),
+        Build("scale", f"{capital(opening)} serves over {on_first}, {serves}."),
+        Build("note", f"{on_first} {takes} {opening}, {others}."),
+        Build("place", f"Behind the line lie {under}."),
+        Build("count", f"{rest} {text}."),
+    )
+
+
+def _listed(words: list[str], more: str) -> str:
+    """Join words; `more` stands after a list that is cut off."""
+    return f"{', '.join(words)}{more}" if more else joined(words)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.heard import Span
@@ -33,11 +34,17 @@ class Speaker:
         """Return the chord's symbol for the reader, or "B flat minor"."""
         return chord_words(self._chord(span))
 
+    def home(self, span: Span) -> str:
+        """Return what a note lies outside of: the chord, or the key where no chord sounds."""
+        return "the key" if span.chord.root is None else self.chord(span)
+
     def _chord(self, span: Span) -> Chord:
         return span.chord.transposed(self.account.reader)
 
     def degree(self, note: NoteAccount) -> str:
-        """Return "the third", "the flat 9"; "" where no chord sounds."""
+        """Return "the third", "the flat 9"; "over no chord" where none sounds."""
+        if note.span.chord.root is None:
+            return "over no chord"
         return degree_words(note.degree, note.span.chord)
 
     def bare(self, note: NoteAccount) -> str:
@@ -62,8 +69,14 @@ class Speaker:
 
     def place(self, note: NoteAccount) -> str:
         """Return "beat 3 of bar 2"; "beat one" in a phrase of one bar."""
-        words = self.on_beat(note).removeprefix("on ")
-        return words if self.account.phrase.full_bars == 1 else f"{words} of bar {self.bar(note)}"
+        metre = self.account.phrase.metre
+        beat = note.arrival % metre.bar_quarters / metre.beat_quarters + 1
+        return self.beat_of_bar(self.bar(note), beat)
+
+    def beat_of_bar(self, bar: int, beat: Fraction) -> str:
+        """Return "beat 3 of bar 2"; "beat one" in a phrase of one bar."""
+        words = beat_name(beat_words(beat))
+        return words if self.account.phrase.full_bars == 1 else f"{words} of bar {bar}"
 
     def bar(self, note: NoteAccount) -> int:
         """Return the bar that a note stands in, which is the next one where it is struck early."""

@@ -19,7 +19,8 @@ class Advice(NamedTuple):
 class Habits:
     """What of a book its advice depends on.
 
-    `keys` is how many keys there are; `order` the name of their order, or "" for one of the author's own.
+    `keys` is how many keys there are; `order` the name of their order, or "" for one of the author's own;
+    `edition_says` are paragraphs on the edition, those of the concert edition where there are none.
     """
 
     keys: int = 12
@@ -30,15 +31,13 @@ class Habits:
     landings: bool = False
     scale_names: bool = True
     signature: bool = False
-    edition: str = "concert"
-    edition_title: str = ""
-    edition_says: str = ""
+    edition_says: tuple[str, ...] = ()
 
 
 def advice(words: Words, habits: Habits) -> tuple[Advice, ...]:
     """Return the sections in their order."""
     return (
-        Advice(words("advice.edition"), (_edition(words, habits),)),
+        Advice(words("advice.edition"), habits.edition_says or (words("advice.edition.concert"),)),
         _section(words, "advice.phrase"),
         Advice(words("advice.keys"), (_keys(words, habits), words("advice.method"))),
         Advice(words("advice.signs"), (_signs(words, habits),)),
@@ -50,12 +49,6 @@ def advice(words: Words, habits: Habits) -> tuple[Advice, ...]:
 
 def _section(words: Words, name: str) -> Advice:
     return Advice(words(name), tuple(words(f"{name}.says").split("\n\n")))
-
-
-def _edition(words: Words, habits: Habits) -> str:
-    if habits.edition == "concert":
-        return words("advice.edition.concert")
-    return words("advice.edition.other", title=habits.edition_title, says=habits.edition_says)
 
 
 def _keys(words: Words, habits: Habits) -> str:

@@ -38,7 +38,8 @@ class BringInOrder:
 
     `split` is a list of `SPLITS` as the author writes it, "none", "all", or "" for what is usual; `key` a
     tonic, with its mode or without, "" to find it; `part` the part to read; `changes` take the place of those
-    in the files. `preview` writes nothing.
+    in the files; `cut` names the progressions at which long lines are cut, "all", or "rests" for rests.
+    `preview` writes nothing.
     """
 
     files: tuple[Path, ...]
@@ -47,6 +48,7 @@ class BringInOrder:
     key: str = ""
     part: str = ""
     changes: str = ""
+    cut: str = ""
     preview: bool = False
 
 
@@ -79,7 +81,7 @@ def bring_in(order: BringInOrder) -> BroughtIn:
         UnknownNameError: for a way to divide, a key or a part that does not exist.
         OutputError: if the folder holds something else, or cannot be written.
     """
-    split = split_of(order.split)
+    split = split_of(order.split or (_NONE if order.cut.strip() else ""))
     key = _key(order.key)
     manuscript = _manuscript(order.into)
     read = [_read(path, split, key, order) for path in order.files]
@@ -165,7 +167,7 @@ def _read(path: Path, split: Collection[str], key: Key | NoteName | None, order:
         from shedbook.exchange.midi_in import read_midi  # noqa: PLC0415 - loaded only where it is needed
 
         reader = read_midi
-    return reader(
+    found = reader(
         data,
         path.name,
         split=split,
@@ -174,6 +176,11 @@ def _read(path: Path, split: Collection[str], key: Key | NoteName | None, order:
         key=key,
         title=" ".join(path.stem.split()),
     )
+    if not order.cut.strip():
+        return found
+    from shedbook.exchange.cutting import cut_pieces  # noqa: PLC0415 - loaded only where it is needed
+
+    return cut_pieces(found, order.cut)
 
 
 def _bytes(path: Path) -> bytes:

@@ -19,6 +19,8 @@ from shedbook.book.store import Store, content_hash, digest
 from shedbook.book.versions import fingerprint
 from shedbook.errors import ManuscriptError
 
+_READ_SUFFIXES = (".toml", ".txt")
+
 
 def build(request: Request, tell: Tell = lambda step: None) -> Built:
     """Build the editions of a manuscript.
@@ -83,6 +85,7 @@ class Record:
     def of(cls, request: Request, root: Path, out: Path) -> Record:
         """Return the record, there or not, of a build of the manuscript as it is now."""
         asked = [",".join(part) for part in (request.keys, request.editions, request.phrases)]
+        asked += [request.licensee, str(request.sample), str(request.proof_sheet)]
         read = [text for file, seal in _inputs(root) for text in (file, seal)]
         name = digest("build", str(root.resolve()), *asked, fingerprint(), *read)
         return cls(Store(out / STORE), out, name)
@@ -122,12 +125,12 @@ def _root(manuscript: Path) -> Path:
 
 
 def _inputs(root: Path) -> list[tuple[str, str]]:
-    """Return every TOML file beneath the manuscript with the hash of its bytes, in a fixed order."""
+    """Return every file that is read beneath the manuscript with its bytes' hash, in a fixed order."""
     found = []
     for folder, inner, files in os.walk(root):
         inner[:] = sorted(name for name in inner if not name.startswith("."))
         for name in sorted(files):
-            if name.endswith(".toml"):
+            if name.endswith(_READ_SUFFIXES):
                 path = Path(folder, name)
                 try:
                     found.append((path.relative_to(root).as_posix(), content_hash(path.read_bytes())))

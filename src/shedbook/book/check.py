@@ -5,13 +5,19 @@ A phrase that cannot be read is a finding too, and the ones after it are still r
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.proof import Finding, proof, proof_book
+from shedbook.book.choice import chosen_editions
 from shedbook.book.manuscript import Manuscript, PhraseSource, locate, open_manuscript, read_phrase
+from shedbook.book.placing import placing_of
+from shedbook.book.plan import wishes_of
+from shedbook.book.settings import Settings
+from shedbook.book.study import EDITION_RULE_NAMES, Studied
+from shedbook.editions.edition import AUTHOR, Edition
 from shedbook.errors import NotationError, Place, ReadError
 from shedbook.phrase.line_text import event_spans
 from shedbook.phrase.model import sounding_notes
@@ -52,6 +58,7 @@ def check(path: str | Path) -> Checked:
     silenced = tuple(rule for rule, _ in manuscript.settings.silence)
     found = [unreadable(error) for error in manuscript.unread]
     read: list[tuple[PhraseSource, Account]] = []
+    editions = chosen_editions((), manuscript.settings)
     for source in manuscript.phrases:
         try:
             seen = account(read_phrase(source))
@@ -59,13 +66,27 @@ def check(path: str | Path) -> Checked:
             found.append(unreadable(error))
             continue
         read.append((source, seen))
-        found += [
-            Placed(finding, place_of(finding, source, seen)) for finding in proof(seen, silenced=silenced)
-        ]
+        findings = (
+            *proof(seen, silenced=silenced, also_known=EDITION_RULE_NAMES),
+            *_of_editions(seen, manuscript.settings, editions),
+        )
+        found += [Placed(finding, place_of(finding, source, seen)) for finding in findings]
     found += _between(read, silenced)
     order = {source.file: source.number for source in reversed(manuscript.phrases)}
     found.sort(key=lambda placed: (order.get(placed.place.file, 0), placed.place.line or 0))
     return Checked(manuscript, tuple(found))
+
+
+def _of_editions(seen: Account, settings: Settings, editions: Sequence[Edition]) -> Iterator[Finding]:
+    """Yield what is found of a phrase in the keys of the manuscript's editions."""
+    wishes = wishes_of(settings)
+    silenced = {rule for rule, _ in settings.silence}
+    for edition in editions:
+        if edition.policy == AUTHOR:
+            continue
+        for one in placing_of(Studied(seen.phrase, seen), wishes, edition).findings:
+            if one.rule not in silenced:
+                yield Finding(one.rule, one.severity, one.bar, one.beat, one.message, one.mend, one.note)
 
 
 def _between(read: list[tuple[PhraseSource, Account]], silenced: tuple[str, ...]) -> Iterator[Placed]:

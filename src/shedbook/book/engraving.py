@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from shedbook.book.pages import key_words
+from shedbook.book.alt import pitch_text, score_text
 from shedbook.book.placing import keys_of
-from shedbook.book.plan import HOME, Look
+from shedbook.book.plan import HOME, Look, scale_pictures
 from shedbook.book.settings import CONCERT
-from shedbook.book.study import Studied, findings_of, marks_of, outline_of, progression_words
+from shedbook.book.study import Studied, findings_of, index_of, marks_of, outline_of, progression_words
+from shedbook.book.words import words_of
+from shedbook.book.written_scales import written_scales
 from shedbook.editions.edition import edition_named
 from shedbook.engrave.drawing import Drawing, draw, draw_all
-from shedbook.engrave.score import Marks
+from shedbook.engrave.scale_row import ScaleRow, draw_scale
+from shedbook.engrave.score import NO_MARKS, Marks
 from shedbook.engrave.style import Style
 from shedbook.errors import ShedbookError
-from shedbook.phrase.changes_text import print_changes
 from shedbook.phrase.model import Phrase
 
 if TYPE_CHECKING:
@@ -44,6 +47,8 @@ def card(studied: Studied, order: PhraseOrder) -> dict[str, Any]:
         "commentary": phrase.commentary,
         "progression": progression_words(studied),
         "outline": outline_of(studied),
+        "links": dict(order.source.fields.get("links", {})),
+        **index_of(studied),
         "findings": list(findings_of(studied, order.silenced)),
     }
 
@@ -56,19 +61,28 @@ def scores(
     An error in one key comes in the place of its score. `singly` draws one after the other, as they are
     asked for: after an engraver that ended without a word, the first that is missing is the one to blame.
     """
-    marks = marks_of(studied, under=look.degrees, scales=look.scale_names)
-    for names, staff_mm in (
-        ([name for name in written if name == HOME], look.home_staff_mm),
-        ([name for name in written if name != HOME], look.staff_mm),
+    words = words_of(look.language, dict(look.words))
+    for names, staff_mm, home in (
+        ([name for name in written if name == HOME], look.home_staff_mm, True),
+        ([name for name in written if name != HOME], look.staff_mm, False),
     ):
-        style = Style(staff_mm=staff_mm, width_mm=look.width_mm, clef=clef, signature=look.signature)
+        marks = marks_of(studied, look, home=home) if names else NO_MARKS
+        style = Style(
+            staff_mm=staff_mm,
+            width_mm=look.width_mm,
+            clef=clef,
+            signature=look.signature,
+            courtesy=look.courtesy,
+        )
         for some in [[name] for name in names] if singly else [names]:
             phrases = [written[name] for name in some]
             for name, phrase, drawing in zip(some, phrases, _drawn(phrases, marks, style), strict=True):
+                if isinstance(drawing, Drawing) and home and drawing.height_mm > look.home_room_mm:
+                    drawing = _drawn_alone(phrase, marks, replace(style, staff_mm=look.staff_mm))
                 if isinstance(drawing, ShedbookError):
                     yield name, drawing
                 else:
-                    yield name, (drawing.svg, facts_of(phrase, drawing))
+                    yield name, (drawing.svg, facts_of(drawing, score_text(phrase, words)))
 
 
 def _drawn(phrases: Sequence[Phrase], marks: Marks, style: Style) -> Sequence[Drawing | ShedbookError]:
@@ -86,12 +100,29 @@ def _drawn_alone(phrase: Phrase, marks: Marks, style: Style) -> Drawing | Shedbo
         return error
 
 
-def facts_of(phrase: Phrase, drawing: Drawing) -> dict[str, Any]:
+def scales(
+    studied: Studied, written: Phrase, look: Look, clef: str
+) -> Iterator[tuple[str, Drawn | ShedbookError]]:
+    """Draw the scales of a phrase as they are read where it is `written`, named as by `scale_pictures`."""
+    found = written_scales(studied, written, clef)
+    words = words_of(look.language, dict(look.words))
+    style = Style(staff_mm=look.scale_staff_mm, clef=clef, tempo=False)
+    for name, scale in zip(scale_pictures(len(found)), found, strict=True):
+        try:
+            drawing = draw_scale(ScaleRow(scale.pitches, scale.degrees, scale.chord), style)
+        except ShedbookError as error:
+            yield name, error
+        else:
+            notes = ", ".join(pitch_text(pitch, words) for pitch in scale.pitches)
+            said = words("alt.scale", scale=scale.name, notes=notes)
+            yield name, (drawing.svg, facts_of(drawing, said))
+
+
+def facts_of(drawing: Drawing, alt: str) -> dict[str, Any]:
     """Return what the page must know of a picture, rounded to a hundredth of a millimetre."""
     return {
         "width_mm": round(drawing.width_mm, 2),
         "height_mm": round(drawing.height_mm, 2),
         "staff_mm": round(drawing.staff_top_mm, 2),
-        "alt": f"{phrase.title} in {' '.join(key_words(str(phrase.key)))}: "
-        f"{print_changes(phrase.changes, phrase.full_bars, phrase.metre)}",
+        "alt": alt,
     }

@@ -10,16 +10,22 @@ from shedbook.analysis.account import account
 from shedbook.analysis.as_json import account_json
 from shedbook.analysis.explain import explain
 from shedbook.analysis.proof import Finding, proof
-from shedbook.book.choice import chosen_phrase
+from shedbook.book.choice import chosen_editions, chosen_phrase
 from shedbook.book.manuscript import open_manuscript, read_phrase
+from shedbook.book.placing import placing_of
+from shedbook.book.plan import wishes_of
+from shedbook.book.settings import CONCERT, Settings
+from shedbook.book.study import EDITION_RULE_NAMES, Studied
+from shedbook.editions.edition import Edition
 from shedbook.errors import ReadError
 from shedbook.phrase.changes_text import print_changes
 from shedbook.phrase.model import Phrase
+from shedbook.theory.interval import Interval
 
 
 @dataclass(frozen=True, slots=True)
 class Explained:
-    """One phrase: as read, the sentences, the findings, and the whole account as JSON values."""
+    """One phrase: as its reader sees it, the sentences, the findings, and the whole account as JSON values."""
 
     phrase: Phrase
     changes: str
@@ -29,7 +35,9 @@ class Explained:
     json: Mapping[str, object]
 
 
-def explain_file(path: str | Path, *, phrase: str | None = None) -> tuple[Explained | ReadError, ...]:
+def explain_file(
+    path: str | Path, *, phrase: str | None = None, edition: str = CONCERT
+) -> tuple[Explained | ReadError, ...]:
     """Explain every phrase of a file or a manuscript, or the one that is named.
 
     Returns:
@@ -38,28 +46,43 @@ def explain_file(path: str | Path, *, phrase: str | None = None) -> tuple[Explai
 
     Raises:
         ManuscriptError: if the file itself cannot be read.
-        UnknownNameError: if no phrase has the number or title.
+        UnknownNameError: if no phrase has the number or title, or no edition the name.
     """
     manuscript = open_manuscript(path, keep_going=True)
+    settings = manuscript.settings
+    (reader, *_) = chosen_editions((edition,), settings)
     sources = manuscript.phrases if phrase is None else (chosen_phrase(manuscript.phrases, phrase),)
-    silenced = tuple(rule for rule, _ in manuscript.settings.silence)
+    silenced = tuple(rule for rule, _ in settings.silence)
     explained: list[Explained | ReadError] = [*manuscript.unread]
     for source in sources:
         try:
-            explained.append(_explained(read_phrase(source), silenced))
+            explained.append(_explained(read_phrase(source), silenced, settings, reader))
         except ReadError as error:
             explained.append(error)
     return tuple(explained)
 
 
-def _explained(phrase: Phrase, silenced: tuple[str, ...]) -> Explained:
-    seen = account(phrase)
-    findings = proof(seen, silenced=silenced)
-    sentences = explain(seen)
+def _explained(
+    phrase: Phrase, silenced: tuple[str, ...], settings: Settings, edition: Edition
+) -> Explained:
+    """Explain a phrase by the names that the reader of an edition sees in its home key.
+
+    What the proof-reader says is for the author, and stays in concert pitch.
+    """
+    seen = shown = account(phrase)
+    if edition.transposes:
+        home = placing_of(Studied(phrase, seen), wishes_of(settings), edition).home
+        shown = account(home.phrase)
+        up = phrase.key.tonic.interval_to(home.key.written.tonic)
+        octaves = (home.semitones + edition.transposition.semitones - up.semitones) // 12
+        seen = account(phrase, reader=up + Interval(7 * octaves, 12 * octaves))
+    findings = proof(seen, silenced=silenced, also_known=EDITION_RULE_NAMES)
+    sentences = explain(shown)
     names = dict.fromkeys(progression.name for progression in seen.harmony.progressions)
+    read = shown.phrase
     return Explained(
-        phrase=phrase,
-        changes=print_changes(phrase.changes, phrase.full_bars, phrase.metre),
+        phrase=read,
+        changes=print_changes(read.changes, read.full_bars, read.metre),
         progressions=tuple(names),
         sentences=sentences,
         findings=findings,

@@ -18,7 +18,7 @@ from types import MappingProxyType
 from shedbook.book.choice import asked_key, chosen_phrase
 from shedbook.book.manuscript import Manuscript, open_manuscript, read_phrase
 from shedbook.book.outfolder import STORE, claim
-from shedbook.book.plan import Look
+from shedbook.book.plan import look_of
 from shedbook.book.store import put
 from shedbook.book.study import marks_of, study
 from shedbook.editions.edition import Edition, ReaderKey, edition_named
@@ -195,8 +195,8 @@ def _picture(setup: Setup, *, png: bool) -> bytes:
     from shedbook.engrave.style import Style  # noqa: PLC0415
 
     settings = setup.manuscript.settings
-    look = Look(degrees=settings.degrees, scale_names=settings.scale_names)
-    marks = marks_of(study(setup.sounding), under=look.degrees, scales=look.scale_names)
+    look = look_of(settings)
+    marks = marks_of(study(setup.sounding), look)
     style = Style(staff_mm=look.staff_mm, width_mm=look.width_mm)
     drawing = draw(setup.written, marks, replace(style, clef=setup.edition.clef))
     if not png:

@@ -6,15 +6,17 @@ and sends back only what is small. An artefact that is already there is left alo
 
 from __future__ import annotations
 
+import itertools
 import json
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from shedbook.book.chord_style import in_style
 from shedbook.book.manuscript import PhraseSource, read_phrase
 from shedbook.book.pages import Score
-from shedbook.book.plan import HOME, Job, KeyOrder, Look, card_job, placing_job, score_jobs
+from shedbook.book.plan import HOME, Job, KeyOrder, Look, card_job, placing_job, score_jobs, pictures_of
 from shedbook.book.store import Store, content_hash, put
 from shedbook.editions.edition import AUTHOR, Edition
 from shedbook.errors import RenderError, ShedbookError
@@ -62,17 +64,21 @@ class PagesOrder:
     target: str
     job: str
     data: Mapping[str, Any]
+    template: str = "book.typ"
 
 
 def card_of(order: PhraseOrder) -> Job:
     """Return the job that makes the phrase's card."""
-    return card_job(_fields(order.source), [asdict(order.keys), order.silenced], order.versions)
+    return card_job(_fields(order.source), _options(order), order.versions)
 
 
 def placing_of(order: PhraseOrder, edition: Edition) -> Job:
     """Return the job that places the phrase for an edition."""
-    options = [asdict(order.keys), order.silenced]
-    return placing_job(_fields(order.source), repr(edition), options, order.versions)
+    return placing_job(_fields(order.source), repr(edition), _options(order), order.versions)
+
+
+def _options(order: PhraseOrder) -> list[object]:
+    return [asdict(order.keys), order.silenced, asdict(order.look.chord_style)]
 
 
 def scores_of(order: PhraseOrder, edition: Edition, keys: Sequence[str]) -> dict[str, str]:
@@ -142,7 +148,7 @@ class _Desk:
         """Make the scores of an edition and return what went wrong."""
         from shedbook.book import engraving  # noqa: PLC0415
 
-        names = scores_of(self._order, edition, card["keys"])
+        names = scores_of(self._order, edition, pictures_of(card))
         missing = {
             key: name
             for key, name in names.items()
@@ -154,13 +160,17 @@ class _Desk:
         written = {HOME: placing.home.phrase}
         written |= {str(one.key.written): one.phrase for one in placing.keys}
         errors: list[ShedbookError] = []
-        for key, drawn in engraving.scores(
+        scores = engraving.scores(
             self._study(),
-            {key: written[key] for key in missing},
+            {key: written[key] for key in missing if key in written},
             self._order.look,
             edition.clef,
             singly=self._order.singly,
-        ):
+        )
+        scales = engraving.scales(self._study(), placing.home.phrase, self._order.look, edition.clef)
+        for key, drawn in itertools.chain(scores, scales if missing.keys() - written.keys() else ()):
+            if key not in missing:
+                continue
             if isinstance(drawn, ShedbookError):
                 errors.append(
                     RenderError(
@@ -188,7 +198,9 @@ class _Desk:
         if self._studied is None:
             from shedbook.book.study import study  # noqa: PLC0415
 
-            self._studied = study(read_phrase(self._order.source))
+            self._studied = study(
+                in_style(read_phrase(self._order.source), self._order.look.chord_style)
+            )
         return self._studied
 
     def _place(self, edition: Edition) -> Placing:
@@ -204,7 +216,7 @@ def make_pages(order: PagesOrder) -> str:
     from shedbook.book import typst_door  # noqa: PLC0415 - as above
 
     store = Store(Path(order.store))
-    content = typst_door.pdf("book.typ", order.data, store.folder)
+    content = typst_door.pdf(order.template, order.data, store.folder)
     put(Path(order.target), content, store.folder / "unfinished", lasting=True)
     return content_hash(content)
 

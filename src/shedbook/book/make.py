@@ -13,6 +13,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from shedbook.book.book_words import book_words
 from shedbook.book.choice import chosen_editions, chosen_phrases, tonic_of
 from shedbook.book.jobs import (
     BetweenOrder,
@@ -30,8 +31,8 @@ from shedbook.book.jobs import (
 )
 from shedbook.book.manuscript import Manuscript, PhraseSource, open_manuscript
 from shedbook.book.outfolder import STORE, claim
-from shedbook.book.pages import BookWords, PhrasePages, Score, page_data
-from shedbook.book.plan import HOME, KeyOrder, between_job, look_of, pages_job
+from shedbook.book.pages import PhrasePages, Score, page_data, proof_data
+from shedbook.book.plan import HOME, between_job, look_of, pages_job, pictures_of, scale_pictures, wishes_of
 from shedbook.book.request import BookFinding, Request, Step, Tell, pdf_path, refuse_final
 from shedbook.book.run import Crew, Lost
 from shedbook.book.store import Store, content_hash, digest
@@ -92,6 +93,7 @@ def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> dic
     manuscript = open_manuscript(root, keep_going=True)
     editions = chosen_editions(request.editions, manuscript.settings)
     phrases = chosen_phrases(manuscript.phrases, request.phrases) if manuscript.phrases else ()
+    phrases = phrases[: request.sample or None]
     tell(Step("reading", len(phrases), len(phrases)))
     claim(out)
     store = Store(out / STORE)
@@ -107,7 +109,7 @@ def _order(
     return PhraseOrder(
         store=str(store.folder.resolve()),
         source=source,
-        keys=KeyOrder(settings.keys, settings.enharmonic, request.keys, settings.keys_written),
+        keys=wishes_of(settings, request.keys),
         editions=editions,
         silenced=tuple(rule for rule, _ in settings.silence),
         look=look_of(settings),
@@ -167,7 +169,7 @@ def _shelf(store: Store, order: PhraseOrder) -> _Shelf | None:
         placing = store.read_json("card", placing_name)
         if placing is None:
             return None
-        of_scores = scores_of(order, edition, placing["keys"])
+        of_scores = scores_of(order, edition, pictures_of(placing))
         scores: dict[str, Score] = {}
         for key, name in of_scores.items():
             score = score_in(store, name, key_in(key, placing))
@@ -251,7 +253,7 @@ def _next_score(store: Store, order: PhraseOrder) -> tuple[str, str] | None:
         card = store.read_json("card", placing_of(order, edition).name)
         if card is None:
             return None
-        for key, name in scores_of(order, edition, card["keys"]).items():
+        for key, name in scores_of(order, edition, pictures_of(card)).items():
             if name not in order.skip and not store.has("svg", name):
                 return name, f"{key_in(key, card)}, {edition.title},"
     return "", ""
@@ -311,7 +313,8 @@ def _laid_out(
     compared = making.store.read_json("card", between.name) or _NO_CARD
     by_number = {order.source.number: order.source for order in making.orders}
     found = [_finding(by_number[one["number"]], one) for one in compared["findings"]]
-    return _Laid(pdfs, found, (between.name, *(_pages_name(order) for order in every)))
+    ordered = {name: pdfs[name] for name in (Path(order.target).name for order in every)}
+    return _Laid(ordered, found, (between.name, *(_pages_name(order) for order in every)))
 
 
 def _lay_out_or_compare(order: PagesOrder | BetweenOrder) -> str:
@@ -327,34 +330,27 @@ def _pages_order(
     *,
     proof: bool,
 ) -> PagesOrder:
-    settings = making.manuscript.settings
-    words = BookWords(
-        title=making.manuscript.title,
-        subtitle=settings.subtitle,
-        author=settings.author,
-        rights=settings.rights,
-        language=settings.language,
-        links=settings.links,
-        page=settings.page_size,
-        score_width_mm=making.orders[0].look.width_mm,
-        edition=edition,
-        order=settings.keys if isinstance(settings.keys, str) and not making.request.keys else "",
-        degrees=settings.degrees,
-        scale_names=settings.scale_names,
-    )
+    request = making.request
+    words = book_words(making.manuscript, request, edition, [one.card for one in sets])
     phrases = [
         PhrasePages(
             order.source.number,
             {**shelf.card, **one.card},
             one.scores[HOME],
             tuple(one.scores[key] for key in one.card["keys"]),
+            tuple(one.scores[name] for name in scale_pictures(len(one.card["scales"]))),
+            tuple(one.card["concert"]) if edition.transposes else (),
         )
         for order, shelf, one in zip(making.orders, shelves, sets, strict=True)
     ]
-    data = page_data(words, phrases, proof=proof)
-    target = pdf_path(making.manuscript.root, out, edition.slug).resolve()
+    data = proof_data(words, phrases) if request.proof_sheet else page_data(words, phrases, proof=proof)
+    target = pdf_path(making.manuscript.root, out, f"{edition.slug}{request.kind}").resolve()
     return PagesOrder(
-        str(making.store.folder.resolve()), str(target), pages_job(data, fingerprint()).name, data
+        str(making.store.folder.resolve()),
+        str(target),
+        pages_job(data, fingerprint()).name,
+        data,
+        "proof.typ" if request.proof_sheet else "book.typ",
     )
 
 

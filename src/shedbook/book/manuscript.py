@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from shedbook.book.chapters import Chapter, chapters_of
 from shedbook.book.files import inside, place_of, read_text, read_toml, refuse
 from shedbook.book.settings import BOOK_FIELD_NAMES, Settings, settings_from_fields
 from shedbook.book.toml_places import find, string_offset
@@ -61,6 +62,7 @@ class Manuscript:
     settings: Settings
     phrases: tuple[PhraseSource, ...]
     unread: tuple[ReadError, ...] = ()
+    chapters: tuple[Chapter, ...] = ()
 
     @property
     def title(self) -> str:
@@ -111,7 +113,7 @@ def _open_folder(root: Path, keep_going: bool) -> Manuscript:
             "This book has no phrases.",
             f"Write each phrase into a file of its own, {PHRASES_FOLDER}/01-first.toml and so on.",
         )
-    return Manuscript(root, settings, tuple(phrases), tuple(unread))
+    return Manuscript(root, settings, tuple(phrases), tuple(unread), chapters_of(root))
 
 
 def _open_file(path: Path, keep_going: bool) -> Manuscript:

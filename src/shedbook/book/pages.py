@@ -1,192 +1,213 @@
 """From what was read and engraved to the data that the page template takes. Pure: no file is touched.
 
-The data is one JSON object: the book's words, the paper, and a list of phrases, each with its home
-score, its words, and its keys shared out over pages. `templates/book.typ` is its only reader.
+The data is one JSON object: the book's words, the paper, the parts, and a list of phrases, each with its home
+score, its words, and its keys shared out over pages. `templates/book.typ` and `templates/proof.typ` are its
+only readers.
 """
 
 from __future__ import annotations
 
-import math
-import re
-from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass, field
 from typing import Any
 
-from shedbook.book.advice import advice
-
-PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
-"""Width and height in millimetres."""
-
-# The template's margins above and below, and the least white between two scores, in millimetres.
-_MARGINS_MM = 23.0 + 21.0
-_GAP_MM = 6.5
-_GUTTER_MM = 19.0
-_HEAD_CHARACTERS = 52
-# Two short scores side by side: the white between them, and the room for the key's name over each.
-_PAIR_GAP_MM, _PAIR_NAME_MM = 9.0, 6.0
-_NUMERAL = re.compile(r"[iv]+\b")
-# fmt: off
-_UP_TO_NINETEEN = (
-    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+from shedbook.book.advice import Habits, advice
+from shedbook.book.chapters import BACK, FRONT, PART, PHRASE, Chapter, at_place
+from shedbook.book.checklist import ListedPhrase, checklist
+from shedbook.book.indexes import indexes
+from shedbook.book.page_settings import BY_KEY, BY_PHRASE
+from shedbook.book.paper import PAGE_SIZES, Paper, paper_of
+from shedbook.book.parts import NONE, parts_of
+from shedbook.book.phrase_pages import (
+    PhrasePages,
+    PhraseSetting,
+    Score,
+    key_scores,
+    phrase_data,
+    share_out,
+    shortened,
 )
-# fmt: on
-_TENS = ("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+from shedbook.book.signs import sign_pictures
+from shedbook.book.words import Words, words_of
+from shedbook.theory.pitch import NoteName
 
-
-@dataclass(frozen=True, slots=True)
-class Score:
-    """A finished picture: where it lies beneath the store, its size, and what a listener is told of it.
-
-    `staff_mm` is how far under the picture's upper edge the first staff begins.
-    """
-
-    path: str
-    key: str
-    width_mm: float
-    height_mm: float
-    staff_mm: float
-    alt: str
-
-
-@dataclass(frozen=True, slots=True)
-class PhrasePages:
-    """One phrase: its printed number, its card (see `jobs.read_card`), its scores."""
-
-    number: int
-    card: Mapping[str, Any]
-    home: Score
-    keys: tuple[Score, ...]
+__all__ = [
+    "BY_KEY", "BY_PHRASE", "PAGE_SIZES", "BookWords", "PhrasePages", "Score", "key_words", "page_data",
+    "proof_data",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class BookWords:
-    """What the book says of itself, and its paper; `order` is the name of the order of keys, or ""."""
+    """What the book says of itself, and its paper.
+
+    `edition` is its title for people ("B flat edition"), `edition_says` where its notes are written, and
+    `edition_advice` paragraphs for its readers. `order` is the name of the order of keys, or "". `sample_of`
+    is the number of phrases of the whole book where this is a sample of it, else 0. `date` is year, month and
+    day, or empty.
+    """
 
     title: str
-    subtitle: str
-    author: str
-    rights: str
-    language: str
-    links: tuple[tuple[str, str], ...]
-    page: str
-    score_width_mm: float
-    edition: str
-    order: str
-    degrees: bool
-    scale_names: bool
+    subtitle: str = ""
+    author: str = ""
+    rights: str = ""
+    language: str = "en"
+    links: tuple[tuple[str, str], ...] = ()
+    paper: Paper = field(default_factory=lambda: paper_of("a4"))
+    large: bool = False
+    edition: str = "Concert edition"
+    edition_says: str = ""
+    edition_advice: tuple[str, ...] = ()
+    order: str = ""
+    degrees: bool = True
+    sparse: bool = True
+    scale_names: bool = True
+    signature: bool = False
+    tempos: tuple[int, ...] = ()
+    parts: str = NONE
+    arrange: str = BY_PHRASE
+    licensee: str = ""
+    sample_of: int = 0
+    own_words: tuple[tuple[str, str], ...] = ()
+    chapters: tuple[Chapter, ...] = ()
+    date: tuple[int, ...] = ()
 
 
 def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -> dict[str, Any]:
-    """Return everything the template prints."""
+    """Return everything the template of the book prints."""
+    words = words_of(book.language, dict(book.own_words))
+    cards = [(phrase.number, phrase.card) for phrase in phrases]
+    by_number = {phrase.number: phrase for phrase in phrases}
+    parts = parts_of(cards, book.parts, words)
+    setting = PhraseSetting(words, book.paper, book.tempos)
+    return {
+        **_about(book, words, phrases, proof=proof),
+        "advice": [section._asdict() for section in advice(words, _habits(book, phrases))],
+        "front": [asdict(chapter) for chapter in at_place(book.chapters, FRONT)],
+        "back": [asdict(chapter) for chapter in at_place(book.chapters, BACK)],
+        "parts": [
+            {
+                "name": part.name,
+                "label": words("part", n=place) if part.name else "",
+                "chapters": [asdict(one) for one in at_place(book.chapters, PART, part.name)] if part.name else [],
+                "phrases": [
+                    {
+                        **phrase_data(by_number[number], setting),
+                        "chapters": [asdict(one) for one in at_place(book.chapters, PHRASE, str(number))],
+                    }
+                    for number in part.phrases
+                ],
+            }
+            for place, part in enumerate(parts, 1)
+        ],
+        "by_key": _by_key(phrases, words, book.paper) if book.arrange == BY_KEY else [],
+        "indexes": indexes(cards, words),
+        "checklist": checklist(
+            [
+                ListedPhrase(one.number, one.card["title"], tuple(score.key for score in one.keys))
+                for one in phrases
+            ]
+        ),
+    }
+
+
+def proof_data(book: BookWords, phrases: Sequence[PhrasePages]) -> dict[str, Any]:
+    """Return what the template of the proof sheet prints: every score, small, with a box to tick."""
+    words = words_of(book.language, dict(book.own_words))
+    return {
+        **_about(book, words, phrases, proof=False),
+        "phrases": [
+            {
+                "number": phrase.number,
+                "title": phrase.card["title"],
+                "facts": f"{words.whole_key(phrase.home.key)}, {phrase.card['metre']}",
+                "scores": key_scores(phrase, words, book.paper),
+            }
+            for phrase in phrases
+        ],
+    }
+
+
+def _about(book: BookWords, words: Words, phrases: Sequence[PhrasePages], *, proof: bool) -> dict[str, Any]:
+    """Return what every page needs: the book's own words, the paper, the fixed words."""
     most_keys = max((len(phrase.keys) for phrase in phrases), default=0)
-    words = advice(keys=most_keys, order=book.order, degrees=book.degrees, scale_names=book.scale_names)
+    edition = book.edition
+    if book.large:
+        edition += f" · {words('edition.large').lower()}"
     return {
         "title": book.title,
         "head": shortened(book.title),
-        "subtitle": book.subtitle or _subtitle(len(phrases), most_keys),
+        "subtitle": book.subtitle or _subtitle(len(phrases), most_keys, words),
         "author": book.author,
         "rights": book.rights,
         "links": [{"name": name, "address": address} for name, address in book.links],
         "language": book.language.partition("-")[0].lower(),
-        "keywords": ["jazz", "improvisation", "study", "twelve keys"],
-        "page": book.page,
-        "score_width_mm": book.score_width_mm,
-        "gutter_mm": _GUTTER_MM,
-        "pair_gap_mm": _PAIR_GAP_MM,
-        "pair_name_mm": _PAIR_NAME_MM,
+        "keywords": [word.strip() for word in words("keywords").split(",")],
+        "date": list(book.date),
+        "paper": {**asdict(book.paper), "line_mm": book.paper.line_mm, "room_mm": book.paper.room_mm},
         "proof": proof,
-        "edition": f"{book.edition.capitalize()} edition",
-        "edition_says": "Written as it sounds, for instruments in C",
-        "advice": [section._asdict() for section in words],
-        "phrases": [_phrase(phrase, book) for phrase in phrases],
+        "edition": edition,
+        "edition_says": book.edition_says or words("edition.concert"),
+        "licensee": words("licensee", name=book.licensee) if book.licensee else "",
+        "imprint": _imprint(book, words),
+        "sample": words("sample.says", n=len(phrases), all=book.sample_of) if book.sample_of else "",
+        "words": {name: text for name, text in words.table.items() if "{" not in text},
+        "signs": sign_pictures(),
     }
 
 
-def spread(heights_mm: Sequence[float], room_mm: float, gap_mm: float = _GAP_MM) -> list[int]:
-    """Share scores out over pages, as evenly as they fit: how many go on each page, in order."""
-    if not heights_mm:
-        return []
-    for pages in range(1, len(heights_mm) + 1):
-        share = math.ceil(len(heights_mm) / pages)
-        groups = [heights_mm[start : start + share] for start in range(0, len(heights_mm), share)]
-        if all(sum(group) + gap_mm * (len(group) - 1) <= room_mm for group in groups):
-            return [len(group) for group in groups]
-    return [1] * len(heights_mm)
+def _imprint(book: BookWords, words: Words) -> list[str]:
+    said = [words("imprint.music", author=book.author)] if book.author else []
+    if book.rights:
+        said.append(book.rights)
+    if book.date:
+        said.append(words("published", date="-".join(f"{part:02}" for part in book.date)))
+    return said
 
 
-def number_words(number: int) -> str:
-    """Return a number from 0 to 99 in words, larger ones in figures."""
-    if number < 20:
-        return _UP_TO_NINETEEN[number]
-    if number < 100:
-        tens, ones = divmod(number, 10)
-        return _TENS[tens] + (f"-{_UP_TO_NINETEEN[ones]}" if ones else "")
-    return str(number)
+def _subtitle(phrases: int, keys: int, words: Words) -> str:
+    count = words.number(phrases)
+    noun = words("phrase" if phrases == 1 else "phrases")
+    form = "in all keys" if keys == 12 else "in one key" if keys == 1 else "in keys"
+    return words(form, count=count[:1].upper() + count[1:], phrases=noun, keys=words.number(keys))
+
+
+def _habits(book: BookWords, phrases: Sequence[PhrasePages]) -> Habits:
+    return Habits(
+        keys=max((len(phrase.keys) for phrase in phrases), default=0),
+        order=book.order,
+        by_key=book.arrange == BY_KEY,
+        degrees=book.degrees,
+        sparse=book.sparse,
+        landings=book.degrees,
+        scale_names=book.scale_names,
+        signature=book.signature,
+        edition_says=book.edition_advice,
+    )
+
+
+def _by_key(phrases: Sequence[PhrasePages], words: Words, paper: Paper) -> list[dict[str, Any]]:
+    """Return the keys in the order of the book, each with every phrase that it has in it, over pages."""
+    found: dict[int, list[dict[str, Any]]] = {}
+    names: dict[int, dict[str, None]] = {}
+    for phrase in phrases:
+        for score in key_scores(phrase, words, paper):
+            tonic = NoteName.parse(score["key"].partition(" ")[0]).pitch_class
+            found.setdefault(tonic, []).append(
+                {**score, "number": phrase.number, "title": phrase.card["title"]}
+            )
+            names.setdefault(tonic, {})[score["tonic"]] = None
+    return [
+        {
+            "tonic": " / ".join(names[tonic]),
+            "head": words("all in", tonic=" / ".join(names[tonic])),
+            "pages": share_out(scores, paper),
+        }
+        for tonic, scores in found.items()
+    ]
 
 
 def key_words(key: str) -> tuple[str, str]:
     """Return ("B flat", "minor") for "Bb minor": the text fonts have no flat or sharp sign."""
-    tonic, _, mode = key.partition(" ")
-    signs = {"#": " sharp", "b": " flat"}
-    return tonic[:1] + "".join(signs.get(sign, sign) for sign in tonic[1:]), mode
+    return words_of("en").key(key)
 
-
-def shortened(title: str, most: int = _HEAD_CHARACTERS) -> str:
-    """Return a title short enough for the running head, cut between words where that is possible."""
-    if len(title) <= most:
-        return title
-    cut = title[: most - 1]
-    return (cut[: cut.rindex(" ")] if " " in cut[most // 2 :] else cut).rstrip(" ,.;:–-") + "…"
-
-
-def _subtitle(phrases: int, keys: int) -> str:
-    count = f"{number_words(phrases).capitalize()} {'phrase' if phrases == 1 else 'phrases'}"
-    return f"{count} in {'all ' if keys == 12 else ''}{number_words(keys)} {'key' if keys == 1 else 'keys'}"
-
-
-def _phrase(phrase: PhrasePages, book: BookWords) -> dict[str, Any]:
-    room_mm = PAPERS[book.page][1] - _MARGINS_MM
-    half_mm = (book.score_width_mm + _GUTTER_MM - _PAIR_GAP_MM) / 2
-    columns = 2 if len(phrase.keys) > 1 and all(score.width_mm <= half_mm for score in phrase.keys) else 1
-    rows = [phrase.keys[start : start + columns] for start in range(0, len(phrase.keys), columns)]
-    above_mm = _PAIR_NAME_MM if columns == 2 else 0.0
-    counts = spread([above_mm + max(score.height_mm for score in row) for row in rows], room_mm)
-    pages, start = [], 0
-    for count in counts:
-        pages.append([[_score(score) for score in row] for row in rows[start : start + count]])
-        start += count
-    card = phrase.card
-    return {
-        "number": phrase.number,
-        "title": card["title"],
-        "head": shortened(card["title"]),
-        "progression": card["progression"],
-        "key": " ".join(key_words(card["key"])),
-        "facts": _facts(card),
-        "commentary": _paragraphs(card["commentary"]),
-        "explanation": list(card["explanation"]),
-        "home": _score(phrase.home),
-        "columns": columns,
-        "pages": pages,
-        "full_page": max(counts, default=0),
-    }
-
-
-def _score(score: Score) -> dict[str, Any]:
-    tonic, mode = key_words(score.key)
-    return {**asdict(score), "tonic": tonic, "mode": mode}
-
-
-def _facts(card: Mapping[str, Any]) -> list[str]:
-    tonic, mode = key_words(card["key"])
-    progression = card["progression"]
-    key = tonic if progression.startswith(f"{mode} ") else f"{tonic} {mode}"
-    first = f"{progression} in {key}" if progression else key
-    if not _NUMERAL.match(first):  # iii–VI–ii–V keeps its small letters
-        first = first[:1].upper() + first[1:]
-    return [first, f"{card['tempo']} beats a minute, {card['feel']}", card["metre"]]
-
-
-def _paragraphs(text: str) -> list[str]:
-    return [" ".join(part.split()) for part in text.split("\n\n") if part.strip()]

@@ -10,6 +10,8 @@ from shedbook.book.tables.papers import HOME_TIMES, LARGE_TIMES, PAPERS, SCALE_T
 PAGE_SIZES = tuple(row.name for row in PAPERS)
 _ROWS = MappingProxyType({row.name: row for row in PAPERS})
 _LARGE_GUTTER_TIMES = 1.25
+HOME_SHARE = 0.6
+"""The first score takes at most this share of its page, so that words stand beneath it."""
 
 
 @dataclass(frozen=True, slots=True)

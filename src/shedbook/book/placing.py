@@ -12,6 +12,7 @@ from shedbook.analysis.held import held_together
 from shedbook.book.choice import asked_key
 from shedbook.book.plan import KeyOrder
 from shedbook.book.study import Studied, study
+from shedbook.book.written_scales import scale_data, written_scales
 from shedbook.editions.edition import Edition, ReaderKey
 from shedbook.editions.phrase_keys import phrase_keys
 from shedbook.editions.place import EditionFinding, Placed, place
@@ -100,11 +101,13 @@ def placing_card(
     """
     home = placing.home
     return {
+        "key": str(home.key.written),
         "home": str(home.key.written),
         "home_concert": str(home.key.concert),
         "keys": [str(one.key.written) for one in placing.keys],
         "concert": [str(one.key.concert) for one in placing.keys],
         "explanation": list(reader_explanation(studied, home)),
+        "scales": scale_data(written_scales(studied, home.phrase, edition.clef)),
         "names_concert": edition.transposes and _NAMES_NOTES.search(studied.phrase.commentary) is not None,
         "findings": [plain(one) for one in placing.findings if one.rule not in silenced],
     }

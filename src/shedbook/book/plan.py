@@ -18,12 +18,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
+from shedbook.book.chord_style import ChordStyle
+from shedbook.book.paper import HOME_SHARE, paper_of
 from shedbook.book.store import digest
 
 if TYPE_CHECKING:
     from shedbook.book.settings import Settings
 
-NOT_DRAWN = frozenset({"commentary", "id", "silence"})
+NOT_DRAWN = frozenset({"commentary", "id", "silence", "links"})
 """Fields of a phrase that leave its scores as they are."""
 
 
@@ -35,13 +37,19 @@ HOME = "home"
 class Look:
     """What decides how the scores of a book are drawn; sizes in millimetres."""
 
-    staff_mm: float = 6.8
-    home_staff_mm: float = 8.2
-    width_mm: float = 166.0
+    staff_mm: float = 7.0
+    home_staff_mm: float = 9.1
+    scale_staff_mm: float = 5.95
+    width_mm: float = 158.0
+    home_room_mm: float = 170.0
     degrees: bool = True
+    sparse: bool = True
     scale_names: bool = True
     courtesy: str = "after-bar"
     signature: bool = False
+    chord_style: ChordStyle = ChordStyle()
+    language: str = "en"
+    words: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,14 +67,39 @@ class KeyOrder:
     written: bool = False
 
 
+def wishes_of(settings: Settings, asked: tuple[str, ...] = ()) -> KeyOrder:
+    """Return what a book with these settings asks of keys; `asked` are the tonics of a single call."""
+    return KeyOrder(settings.keys, settings.enharmonic, asked, settings.keys_written)
+
+
 def look_of(settings: Settings) -> Look:
     """Return how the scores of a book with these settings are drawn."""
+    paper = paper_of(settings.page_size, large=settings.pages.large_print)
     return Look(
-        degrees=settings.degrees,
-        scale_names=settings.scale_names,
+        staff_mm=paper.staff_mm,
+        home_staff_mm=paper.home_staff_mm,
+        scale_staff_mm=paper.scale_staff_mm,
+        width_mm=paper.line_mm,
+        home_room_mm=round(HOME_SHARE * paper.room_mm, 2),
+        degrees=settings.pages.degrees,
+        sparse=settings.pages.sparse,
+        scale_names=settings.pages.scale_names,
+        chord_style=settings.pages.chord_style,
+        language=settings.language,
+        words=settings.pages.words,
         courtesy=settings.courtesy,
         signature=settings.signatures,
     )
+
+
+def pictures_of(card: Mapping[str, Any]) -> tuple[str, ...]:
+    """Return the names of the pictures of a phrase in an edition, besides `HOME`: its keys, its scales."""
+    return (*card["keys"], *scale_pictures(len(card.get("scales", ()))))
+
+
+def scale_pictures(count: int) -> tuple[str, ...]:
+    """Return the names of the pictures of written-out scales."""
+    return tuple(f"scale {number}" for number in range(1, count + 1))
 
 
 @dataclass(frozen=True, slots=True)

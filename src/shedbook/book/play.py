@@ -47,8 +47,11 @@ class PlayRequest:
 
 @dataclass(frozen=True, slots=True)
 class Played:
-    """What came of it: the file, if one was asked for, its length in seconds up to the last bar line, and for
-    audio its levels and what it was played with."""
+    """What came of it.
+
+    `out` is the file, if one was asked for, `seconds` its length up to the last bar line; audio has levels
+    and says what it was played with.
+    """
 
     out: Path | None
     seconds: float

@@ -19,6 +19,8 @@ class Request:
 
     `keys` are tonics, `editions` names or lists of names, `phrases` numbers or ranges of them. `jobs` is how many processes may work, 0 for
     as many as there are cores. `scheduler` is the address of a Dask cluster that works in their place.
+    `licensee` is named on every page, `sample` asks for a book of the first so many phrases, `proof_sheet` for
+    a sheet with every score in place of the book.
     """
 
     manuscript: Path
@@ -29,6 +31,14 @@ class Request:
     jobs: int = 0
     final: bool = False
     scheduler: str = ""
+    licensee: str = ""
+    sample: int = 0
+    proof_sheet: bool = False
+
+    @property
+    def kind(self) -> str:
+        """What is added to the names of the PDFs: "-sample", "-proof-sheet", or nothing."""
+        return "-proof-sheet" if self.proof_sheet else "-sample" if self.sample else ""
 
 
 class Step(NamedTuple):

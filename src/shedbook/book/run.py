@@ -8,6 +8,7 @@ alone; it is given back as lost, and the others go on.
 from __future__ import annotations
 
 import contextlib
+import gc
 import importlib
 import multiprocessing
 import os
@@ -111,9 +112,17 @@ class Crew:
 
 
 def load_engraver() -> None:
-    """Load in a worker what reading and engraving a phrase will need."""
-    importlib.import_module("shedbook.book.jobs")
-    importlib.import_module("shedbook.book.engraving")
+    """Load in a worker what reading and engraving a phrase will need.
+
+    All of it stays, so Python's search for garbage is spared: meanwhile, and in what was loaded afterwards.
+    """
+    gc.disable()
+    try:
+        importlib.import_module("shedbook.book.jobs")
+        importlib.import_module("shedbook.book.engraving")
+    finally:
+        gc.freeze()
+        gc.enable()
 
 
 def open_processes(workers: int) -> Executor:

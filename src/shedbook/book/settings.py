@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from shedbook.book.page_settings import PageSettings, read_pages
+from shedbook.book.paper import PAGE_SIZES
 from shedbook.book.tables.book_fields import BOOK_FIELDS
 from shedbook.book.track_settings import TrackSettings, read_tracks
 from shedbook.editions.courtesy import COURTESY_RULES
@@ -33,8 +35,6 @@ if TYPE_CHECKING:
     from shedbook.editions.instruments import Instrument
 
 BOOK_FIELD_NAMES = tuple(row.name for row in BOOK_FIELDS)
-PAGE_SIZES = ("a4", "letter")
-STUDY_MARKS = ("scales", "degrees")
 CONCERT, WRITTEN = "concert", "written"
 DEFAULTED = ("metre", "tempo", "feel", "fold")
 """Keys of a phrase that manuscript.toml may set for all phrases that name none."""
@@ -67,8 +67,7 @@ class Settings:
     courtesy: str = "after-bar"
     signatures: bool = False
     page_size: str = "a4"
-    scale_names: bool = True
-    degrees: bool = True
+    pages: PageSettings = PageSettings()
     defaults: tuple[tuple[str, str | int], ...] = ()
     tempos: tuple[int, ...] = ()
     styles: tuple[str, ...] = ()
@@ -85,7 +84,6 @@ def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
         ManuscriptError: for an unknown key or a value that cannot be used; it names the key.
     """
     known_keys(fields, BOOK_FIELD_NAMES, "manuscript.toml")
-    marks = _study_marks(fields.get("study_marks", True))
     enharmonic = _tonics(fields.get("enharmonic", ""))
     instruments = _instruments(fields)
     return Settings(
@@ -102,8 +100,7 @@ def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
         courtesy=_courtesy(fields.get("courtesy", "after-bar")),
         signatures=flag("key_signatures", fields.get("key_signatures", False)),
         page_size=_page_size(fields.get("page_size", "a4")),
-        scale_names="scales" in marks,
-        degrees="degrees" in marks,
+        pages=read_pages(fields),
         defaults=_defaults(fields),
         tempos=_tempos(fields.get("tempos", [])),
         styles=_styles(fields.get("styles", [])),
@@ -188,14 +185,6 @@ def _editions(value: object, instruments: tuple[Instrument, ...]) -> tuple[str, 
 
 def _page_size(value: object) -> str:
     return one_of("page_size", text_value("page_size", value, '"a4"'), PAGE_SIZES, "a page size")
-
-
-def _study_marks(value: object) -> tuple[str, ...]:
-    """Return which study marks are printed."""
-    if isinstance(value, (str, list)):
-        names = text_list("study_marks", value, '["scales", "degrees"]')
-        return tuple(one_of("study_marks", name, STUDY_MARKS, "a study mark") for name in names)
-    return STUDY_MARKS if flag("study_marks", value) else ()
 
 
 def _defaults(fields: Mapping[str, Any]) -> tuple[tuple[str, str | int], ...]:

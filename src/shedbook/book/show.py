@@ -6,12 +6,13 @@ import os
 import tempfile
 from pathlib import Path
 
-from shedbook.book.choice import asked_key, chosen_phrase
+from shedbook.book.choice import chosen_editions, chosen_phrase
 from shedbook.book.manuscript import open_manuscript, read_phrase
-from shedbook.book.plan import Look
+from shedbook.book.placing import placing_of
+from shedbook.book.plan import look_of, wishes_of
+from shedbook.book.settings import CONCERT
 from shedbook.book.store import put
 from shedbook.book.study import marks_of, study
-from shedbook.editions.in_key import in_key
 from shedbook.engrave.drawing import Drawing, draw
 from shedbook.engrave.style import Style
 from shedbook.errors import OutputError
@@ -21,12 +22,12 @@ PPI = 220
 """Pixels an inch in a PNG picture."""
 
 
-def show(file: Path, out: Path, *, key: str = "", phrase: str = "") -> None:
+def show(file: Path, out: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT) -> None:
     """Draw a phrase of a file, by number or title (the first for ""), in a key (its own for "").
 
     Raises:
         ReadError: if the phrase cannot be read.
-        UnknownNameError: for a key or phrase that is not there.
+        UnknownNameError: for a key, phrase or edition that is not there.
         OutputError: if the picture's name has another ending, or it cannot be written.
     """
     ending = out.suffix.lower()
@@ -34,7 +35,7 @@ def show(file: Path, out: Path, *, key: str = "", phrase: str = "") -> None:
         raise OutputError(
             f"{out} is neither a .png nor a .svg.", hint="Name a picture such as --out low-tide.png"
         )
-    drawing = drawn(file, key=key, phrase=phrase)
+    drawing = drawn(file, key=key, phrase=phrase, edition=edition)
     if ending == ".svg":
         content = drawing.svg.encode()
     else:
@@ -44,15 +45,20 @@ def show(file: Path, out: Path, *, key: str = "", phrase: str = "") -> None:
     write_picture(out, content)
 
 
-def drawn(file: Path, *, key: str = "", phrase: str = "") -> Drawing:
-    """Return the drawing that `show` writes, with the study marks that the manuscript asks for."""
+def drawn(file: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT) -> Drawing:
+    """Return the drawing that `show` writes, as the manuscript's book of the edition has it."""
     manuscript = open_manuscript(file)
-    source = chosen_phrase(manuscript.phrases, phrase or "1")
-    read = read_phrase(source)
-    wanted = asked_key(key, read.key.mode) if key else read.key
-    look = Look(degrees=manuscript.settings.degrees, scale_names=manuscript.settings.scale_names)
-    marks = marks_of(study(read), under=look.degrees, scales=look.scale_names)
-    return draw(in_key(read, wanted), marks, Style(staff_mm=look.staff_mm, width_mm=look.width_mm))
+    settings = manuscript.settings
+    (reader, *_) = chosen_editions((edition,), settings)
+    studied = study(read_phrase(chosen_phrase(manuscript.phrases, phrase or "1")))
+    placing = placing_of(studied, wishes_of(settings, (key,) if key else ()), reader)
+    look = look_of(settings)
+    marks = marks_of(studied, look)
+    style = Style(
+        staff_mm=look.staff_mm, width_mm=look.width_mm, clef=reader.clef, signature=look.signature,
+        courtesy=look.courtesy,
+    )  # fmt: skip
+    return draw((placing.keys[0] if key else placing.home).phrase, marks, style)
 
 
 def write_picture(out: Path, content: bytes) -> None:

@@ -5,12 +5,17 @@ The one place in the book floor where analysis is asked; what is given back is p
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Any
 
 from shedbook.analysis.account import Account, account
+from shedbook.analysis.explain import explain
 from shedbook.analysis.proof import Finding, proof, proof_book
+from shedbook.analysis.speaker import speaker
+from shedbook.book.plan import Look
 from shedbook.editions.tables.edition_rules import EDITION_RULES
 from shedbook.engrave.score import Marks
 from shedbook.phrase.model import Phrase
@@ -18,6 +23,9 @@ from shedbook.theory.metre import beat_words
 
 EDITION_RULE_NAMES = tuple(row.name for row in EDITION_RULES)
 """Rules that a phrase may silence though the analysis does not know them."""
+
+_NO_DEVICES = frozenset(("chord tone", "scale tone", "unaccounted"))
+"""Roles that are no device."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,21 +90,75 @@ def _plain(finding: Finding) -> dict[str, Any]:
     }
 
 
-def marks_of(studied: Studied, *, under: bool, scales: bool) -> Marks:
+def marks_of(studied: Studied, look: Look, *, home: bool = False) -> Marks:
     """Return the study marks of a phrase; they are the same in every key.
 
-    The name of a scale stands where it starts, not over every chord it goes on through.
+    The name of a scale stands where it starts, not over every chord it goes on through. On its first page a
+    phrase shows its landings and links too, if it shows degrees.
     """
+    notes = studied.account.notes
+    shown = spoken_of(studied) if look.sparse else frozenset(note.index for note in notes)
+    landings = frozenset(landing.note for landing in studied.account.landings)
     return Marks(
-        under={note.index: note.degree for note in studied.account.notes} if under else {},
-        scales=_scale_names(studied) if scales else {},
+        under={
+            note.index: note.degree
+            for note in notes
+            if look.degrees and note.degree and (note.index in shown or note.index in landings)
+        },
+        scales=_scale_names(studied) if look.scale_names else {},
+        landings=landings if home and look.degrees else frozenset(),
+        links=_links(studied) if home and look.degrees else (),
+    )
+
+
+def spoken_of(studied: Studied) -> frozenset[int]:
+    """Return the notes of which the explanation says by name what they are over their chord."""
+    say = speaker(studied.account)
+    sentences = explain(studied.account, with_commentary=False)
+    found = set()
+    for note in studied.account.notes:
+        name, degree = say.name(note), say.bare(note)
+        words = re.compile(rf"\b{re.escape(name)}\b(?! (?:flat|sharp))")
+        if degree and any(degree in sentence and words.search(sentence) for sentence in sentences):
+            found.add(note.index)
+    return frozenset(found)
+
+
+def _links(studied: Studied) -> tuple[tuple[int, int], ...]:
+    """Return the pairs of notes that lead by step across a bar line or into a new chord."""
+    return tuple(
+        (link.before, link.after)
+        for link in studied.account.links
+        if link.before is not None and link.after is not None and (link.by_step or link.wrapped)
     )
 
 
 def _scale_names(studied: Studied) -> dict[int, str]:
     found, before = {}, None
-    for index, row in enumerate(studied.account.harmony.scales):
-        if row.scale is not None and row.scale != before:
-            found[index] = row.scale.row.name
-        before = row.scale
+    for index, fit in enumerate(studied.account.fits):
+        if fit.scale is not None and fit.scale != before:
+            found[index] = fit.scale.row.name
+        before = fit.scale
     return found
+
+
+def index_of(studied: Studied) -> dict[str, Any]:
+    """Return under what a book's indexes and parts list a phrase.
+
+    `scale` is the name of the scale that is in mind longest, `devices` are roles and figures, `levels` holds
+    the one level of difficulty as text.
+    """
+    account = studied.account
+    lengths: dict[str, Fraction] = {}
+    for span in account.spans:
+        if span.scale is not None:
+            lengths[span.scale.name] = lengths.get(span.scale.name, Fraction(0)) + span.end - span.start
+    devices = [note.role for note in account.notes if note.role not in _NO_DEVICES]
+    devices += [figure.kind for figure in account.figures]
+    return {
+        "progressions": list(dict.fromkeys(found.name for found in account.harmony.progressions)),
+        "scale": max(lengths, key=lambda name: lengths[name], default=""),
+        "scale_names": list(lengths),
+        "devices": sorted(set(devices)),
+        "levels": [str(account.difficulty.level)],
+    }

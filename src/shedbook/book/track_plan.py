@@ -75,6 +75,7 @@ def track_orders(
     store: Path,
     out: Path,
     versions: str,
+    asked: TrackSettings | None = None,
 ) -> tuple[TrackOrder, ...]:
     """Return an order for each track that manuscript.toml asks for.
 
@@ -84,11 +85,12 @@ def track_orders(
         store: the folder of the store.
         out: the output folder.
         versions: what besides the manuscript decides how a track sounds.
+        asked: settings in the place of the manuscript's.
 
     Raises:
         ManuscriptError: if a recording or SoundFont that is named leads nowhere.
     """
-    settings = manuscript.settings.tracks
+    settings = asked or manuscript.settings.tracks
     if not settings.kinds:
         return ()
     base = TrackOrder(

@@ -119,7 +119,7 @@ def _check_loops(settings: TrackSettings) -> None:
     if loops and not lossless & set(settings.formats):
         refuse(
             "formats",
-            '"loop" needs "flac" or "wav" among the formats: in the others the end does not join the beginning.',
+            '"loop" needs "flac" or "wav" among the formats: in others the end does not join the beginning.',
             'Write formats = ["mp3", "flac"]',
         )
 

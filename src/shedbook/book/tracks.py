@@ -23,6 +23,7 @@ from shedbook.editions.in_key import in_key
 from shedbook.errors import ShedbookError, SoundError
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arrangement import Order
+from shedbook.sound.audio import audio_file
 from shedbook.sound.encode_door import read_recording
 from shedbook.sound.formats import format_of
 from shedbook.sound.loudness import Levels
@@ -33,7 +34,6 @@ from shedbook.sound.tables.kinds import KINDS, TUNING
 from shedbook.sound.tags import Tags, tagged
 from shedbook.sound.track import (
     Sound,
-    audio_track,
     midi_track,
     performance_of,
     played_with,
@@ -52,8 +52,11 @@ _OWN_RECORDING = "the author's own recording"
 
 @dataclass(frozen=True, slots=True)
 class TrackDone:
-    """What became of an order: the files with the hashes of their bytes, how many jobs were run, what the
-    sound was made with, and what went wrong."""
+    """What became of an order.
+
+    `files` are names with the hashes of their bytes; `played_with` says what the sound was made with,
+    `levels` LUFS and dBTP by format.
+    """
 
     files: Mapping[str, str]
     jobs_run: int
@@ -63,7 +66,7 @@ class TrackDone:
 
 
 def track_versions(font: Path | None) -> str:
-    """Return what besides the manuscript decides how a track sounds: our files, libraries, synthesiser, font."""
+    """Return what besides the manuscript decides how a track sounds: our files, libraries, synth, font."""
     libraries = (f"{library} {library_version(library)}" for library in LIBRARIES)
     return "\n".join((fingerprint(), *libraries, sound_versions(font)))
 
@@ -191,8 +194,8 @@ def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[s
     samples, seconds, made_with = _samples(order, sound)
     found = {}
     for row in rows:
-        track = audio_track(samples, row, Tags(order.title), sound, seconds)
-        found[row.ending.removeprefix(".")] = (track.content, _facts(seconds, track.levels, made_with))
+        made = audio_file(samples, row, target_lufs=sound.lufs)
+        found[row.ending.removeprefix(".")] = (made.content, _facts(seconds, made.levels, made_with))
     return found
 
 

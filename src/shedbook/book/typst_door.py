@@ -37,10 +37,18 @@ def pdf(template: str, data: Mapping[str, Any], root: Path) -> bytes:
                 root=str(root),
                 font_paths=typst.Fonts(include_system_fonts=False, font_paths=[str(folder)]),
                 sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
-            ).compile(format="pdf", timestamp=0)
+            ).compile(format="pdf", timestamp=0, pdf_standards=_standards(data))
         except typst.TypstError as error:
             raise RenderError(f"The pages could not be laid out: {error.message}") from error
     return _one(made)
+
+
+def _standards(data: Mapping[str, Any]) -> list[str]:
+    """Return the standards that a PDF keeps: PDF/UA-1, and PDF/A-2a where the book says its date.
+
+    PDF/A asks for a date of making, and ours would differ with every build.
+    """
+    return ["ua-1", "a-2a"] if data.get("date") else ["ua-1"]
 
 
 def png(svg: str, width_mm: float, height_mm: float, ppi: int = 300) -> bytes:

@@ -22,7 +22,7 @@ class Words:
 
     table: Mapping[str, str]
 
-    def __call__(self, name: str, **filled: object) -> str:
+    def __call__(self, name: str, /, **filled: object) -> str:
         """Return a word with its gaps filled.
 
         Raises:

@@ -17,6 +17,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the arguments of the verb."""
     parser.add_argument("file", metavar="FILE", help="a phrase file, or a manuscript's folder")
     parser.add_argument("--phrase", metavar="N|TITLE", help="only this phrase of the file")
+    parser.add_argument(
+        "--edition", metavar="NAME", default="concert",
+        help="name notes and chords as this edition's reader sees them (default: concert)",
+    )  # fmt: skip
     parser.add_argument("--json", action="store_true", help="print the whole account as one JSON array")
 
 
@@ -26,7 +30,7 @@ def run(options: argparse.Namespace) -> int:
     from shedbook.cli.main import error_item, error_text
     from shedbook.errors import ReadError
 
-    found = explain_file(options.file, phrase=options.phrase)
+    found = explain_file(options.file, phrase=options.phrase, edition=options.edition)
     explained = [item for item in found if isinstance(item, Explained)]
     unread = [item for item in found if isinstance(item, ReadError)]
     if options.json:

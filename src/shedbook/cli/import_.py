@@ -29,6 +29,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help='the changes, in place of those of the file: "Dm7b5 | G7b9 | Cm6 | %%"',
     )  # fmt: skip
     parser.add_argument(
+        "--cut", metavar="WHAT", default="",
+        help='cut long lines into passages, best first: a progression, such as "minor ii-V-i", several with '
+        'commas, "all" of them, or "rests"; without --split the line is then divided nowhere else',
+    )  # fmt: skip
+    parser.add_argument(
         "--key", metavar="KEY", default="", help='the home key, such as "C minor" (default: from the changes)'
     )
     parser.add_argument(
@@ -48,6 +53,7 @@ def run(options: argparse.Namespace) -> int:
         key=options.key,
         part=options.part,
         changes=options.changes,
+        cut=options.cut,
         preview=options.preview,
     )
     brought = bring_in(order)

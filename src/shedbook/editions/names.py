@@ -18,8 +18,8 @@ from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.scale import Scale
 
-CHORD_TONE, TENSION, SCALE_TONE, OUTSIDE = range(4)
-"""How a pitch class stands to its chord; smaller is closer."""
+CHORD_TONE, TENSION, SCALE_TONE, KEY_NOTE, OUTSIDE = range(5)
+"""How a pitch class stands to its chord; smaller is closer. A key note is outside the chord scale said."""
 
 PLAIN = range(-8, 13)
 """Fb to B#: every name with at most one accidental."""
@@ -62,34 +62,39 @@ def _wanted(chord: Chord | None, scale: Scale | None, key: Key) -> tuple[_Wanted
     """Return what is wanted for each pitch class, the nearer authority first: chord, scale, key, degree."""
     found: dict[int, _Wanted] = {}
     if chord is not None and chord.root is not None:
-        _take_chord(chord, chord.root, scale, found)
+        _take_chord(chord, chord.root, scale, key, found)
     if scale is not None:
         _take_scale(scale, found)
-    else:
-        for degree in _MODE_DEGREES[key.mode]:
-            note = name_over(key.tonic, degree)
-            wanted = _Wanted(note.fifths, _COST["against key"], SCALE_TONE, _COST["odd white"])
-            found.setdefault(note.pitch_class, wanted)
+    for degree in _MODE_DEGREES[key.mode]:
+        note = name_over(key.tonic, degree)
+        standing = SCALE_TONE if scale is None else KEY_NOTE
+        wanted = _Wanted(note.fifths, _COST["against key"], standing, _COST["odd white"])
+        found.setdefault(note.pitch_class, wanted)
     return tuple(found.get(pitch_class) or _outside(pitch_class, chord, key) for pitch_class in range(12))
 
 
-def _take_chord(chord: Chord, root: NoteName, scale: Scale | None, found: dict[int, _Wanted]) -> None:
+def _take_chord(
+    chord: Chord, root: NoteName, scale: Scale | None, key: Key, found: dict[int, _Wanted]
+) -> None:
     """Enter the tones of a chord: those of its body first, then the tensions that the symbol names.
 
     "alt" names none of its tensions by a letter, so there the scale has the word. A diminished seventh
-    is written by the plainest letters: C Eb Gb A.
+    is written by the key's letters, else by the plainest: C Eb Gb A, in B major C D# F# A.
     """
     tension = "against degree" if chord.altered else "against tension"
     letters = {note.pitch_class: note for note in _scale_names(scale)} if scale and chord.altered else {}
+    called = {place * 7 % 12: place for place in key_names(key) - ODD_WHITE}
     for degree in chord.degrees:
         tone = name_over(root, degree)
         if degree in chord.tensions:
             written = letters.get(tone.pitch_class, tone)
             own = (root + degree_interval(degree)).fifths
             wanted = _Wanted(written.fifths, _COST[tension], TENSION, _COST["odd white tension"], own)
+        elif chord.seventh == "bb7":
+            name = called.get(tone.pitch_class, _plainest(tone.fifths))
+            wanted = _Wanted(name, _COST["against diminished"], CHORD_TONE, _COST["odd white"])
         else:
-            name = tone.fifths if chord.seventh != "bb7" else _plainest(tone.fifths)
-            wanted = _Wanted(name, _COST["against chord"], CHORD_TONE, _COST["odd white chord"])
+            wanted = _Wanted(tone.fifths, _COST["against chord"], CHORD_TONE, _COST["odd white chord"])
         found.setdefault(tone.pitch_class, wanted)
     if chord.bass is not None:
         wanted = _Wanted(chord.bass.fifths, _COST["against chord"], SCALE_TONE, _COST["odd white tension"])
@@ -127,17 +132,19 @@ def _outside(pitch_class: int, chord: Chord | None, key: Key) -> _Wanted:
     return _Wanted(name.fifths, _COST["against degree"], OUTSIDE, _COST["odd white"])
 
 
-def _name_cost(fifths: int, wanted: _Wanted, in_key: bool) -> int:
-    """Return what one name costs by itself."""
+def _name_cost(fifths: int, wanted: _Wanted, keys_own: frozenset[int]) -> int:
+    """Return what one name costs by itself; what the key calls by its own letter has no other."""
     if fifths == wanted.fifths:
         cost = 0
+    elif fifths == wanted.own_letter and wanted.fifths not in keys_own:
+        cost = _COST["own letter"]
     else:
-        cost = _COST["own letter"] if fifths == wanted.own_letter else wanted.otherwise
+        cost = wanted.otherwise
     if fifths not in PLAIN:
         return cost + _COST["double accidental"]
     if fifths in ODD_WHITE:
         odd = wanted.odd if fifths == wanted.fifths else _COST["odd white"]
-        cost += min(odd, _COST["odd white key"]) if in_key else odd
+        cost += min(odd, _COST["odd white key"]) if fifths in keys_own else odd
     return cost
 
 
@@ -154,7 +161,7 @@ def names_over(chord: Chord | None, scale: Scale | None, key: Key) -> Names:
     for pitch_class, wanted in enumerate(_wanted(chord, scale, key)):
         fifths = {place for place in PLAIN if place * 7 % 12 == pitch_class} | {wanted.fifths}
         priced = sorted(
-            (_name_cost(place, wanted, place in keys_own), abs(place - 2), place) for place in fifths
+            (_name_cost(place, wanted, keys_own), abs(place - 2), place) for place in fifths
         )
         worst = priced[0][0] + _WORST_BY
         candidates.append(tuple((place, cost) for cost, _, place in priced if cost < worst))
@@ -166,7 +173,7 @@ def names_over(chord: Chord | None, scale: Scale | None, key: Key) -> Names:
 def name_cost(chord: Chord | None, scale: Scale | None, key: Key, fifths: int) -> int:
     """Return what any name costs over a chord, whether it is worth trying or not."""
     keys_own = key_names(key)
-    return _name_cost(fifths, _wanted(chord, scale, key)[fifths * 7 % 12], fifths in keys_own)
+    return _name_cost(fifths, _wanted(chord, scale, key)[fifths * 7 % 12], keys_own)
 
 
 def phrase_names(phrase: Phrase) -> list[Names]:

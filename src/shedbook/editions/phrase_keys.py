@@ -1,8 +1,8 @@
 """The keys of one phrase for a reader, each by the name in which this very phrase reads best.
 
-By its signature alone A flat minor is G sharp minor, and F sharp major may as well be G flat. Which of the two
-names a reader wants depends on the chords and notes that come with it: A flat minor has Bbm7b5 and Eb7b9,
-where G sharp minor has A#m7b5 and D#7b9.
+By its signature alone A flat minor is G sharp minor, and F sharp major may as well be G flat. Which of the
+two names a reader wants depends on the chords and notes that come with it: A flat minor has Bbm7b5 and
+Eb7b9, where G sharp minor has A#m7b5 and D#7b9.
 """
 
 from __future__ import annotations
@@ -17,10 +17,10 @@ from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
-CALLED_BOTH_WAYS = frozenset({("major", 6), ("minor", 8)})
-"""Mode and pitch class of the keys that players meet under two names: F#/Gb major and G#/Ab minor.
+CALLED_BOTH_WAYS = frozenset({("major", 6), ("minor", 3), ("minor", 8)})
+"""Mode and pitch class of the keys that players meet under two names: F#/Gb major, D#/Eb and G#/Ab minor.
 
-Common practice: C sharp and C flat major, and D sharp, A sharp and D flat minor, are hardly written for readers.
+Common practice: C sharp and C flat major, and A sharp and D flat minor, are hardly written for readers.
 """
 
 

@@ -12,7 +12,7 @@ from functools import lru_cache
 from typing import TypeAlias
 
 from shedbook.editions.costs import by_name
-from shedbook.editions.names import OUTSIDE, SCALE_TONE, TENSION, Names, phrase_names
+from shedbook.editions.names import KEY_NOTE, SCALE_TONE, TENSION, Names, phrase_names
 from shedbook.editions.tables.spelling_costs import NOTE_COSTS
 from shedbook.phrase.model import Phrase, Value
 
@@ -76,7 +76,7 @@ def _leaving(cost: int) -> Table:
 
 _NEIGHBOURS = _table(_interval_cost)
 _FROM_SCALE = _leaving(_COST["leaving scale"])
-_HALF_STEP = (_NEIGHBOURS, _FROM_SCALE, _FROM_SCALE, _leaving(_COST["leaving outside"]))
+_HALF_STEP = (_NEIGHBOURS, _FROM_SCALE, _FROM_SCALE, _FROM_SCALE, _leaving(_COST["leaving outside"]))
 """By the standing of the note that goes by half step."""
 _WRAPPED = _table(_wrapped_cost)
 _AGAIN = _table(_again_cost)
@@ -202,7 +202,7 @@ def _closes_in(struck: list[Struck], standing: list[int], index: int) -> bool:
         (first - goal) * (second - goal) < 0
         and abs(first - goal) <= 2
         and abs(second - goal) <= 2
-        and OUTSIDE in standing[index : index + 2]
+        and max(standing[index : index + 2]) >= KEY_NOTE
         and standing[index + 2] <= SCALE_TONE
     )
 

@@ -27,20 +27,15 @@ def signature_alterations(key: Key | None) -> dict[str, int]:
 
 
 class Reader:
-    """What a reader has in mind while reading one bar after another.
+    """What a reader has in mind while reading one bar after another."""
 
-    `courtesy` also shows an accidental that only cancels one of the bar before.
-    """
-
-    def __init__(self, key: Key | None = None, *, courtesy: bool = False) -> None:
+    def __init__(self, key: Key | None = None) -> None:
         self._signature = signature_alterations(key)
-        self._courtesy = courtesy
         self._bar: dict[int, int | None] = {}
-        self._before: dict[int, int | None] = {}
 
     def bar_line(self) -> None:
         """Forget the accidentals of the bar."""
-        self._before, self._bar = self._bar, {}
+        self._bar = {}
 
     def tied(self, pitch: Pitch, *, over_bar: bool) -> None:
         """Take in the further head of a tied note; it needs no accidental."""
@@ -50,10 +45,6 @@ class Reader:
     def needs(self, pitch: Pitch) -> bool:
         """Say whether this note must show its accidental, and remember it."""
         step, alteration = pitch.step, pitch.alteration
-        plain = self._signature.get(pitch.letter, 0)
-        expected = self._bar.get(step, plain)
-        shown = expected != alteration
-        if not shown and self._courtesy and step not in self._bar:
-            shown = self._before.get(step, plain) not in (None, alteration)
+        shown = self._bar.get(step, self._signature.get(pitch.letter, 0)) != alteration
         self._bar[step] = alteration
         return shown

@@ -27,6 +27,7 @@ from shedbook.engrave.lettering import (
     tempo_word,
     text_word,
 )  # fmt: skip
+from shedbook.engrave.marks_below import marks_below
 from shedbook.engrave.reach import curve_points
 from shedbook.engrave.score import NO_MARKS, Marks, document, movement
 from shedbook.engrave.style import (
@@ -86,21 +87,21 @@ class _Written(NamedTuple):
     heads: Mapping[str, Head]
 
 
-class _Placed(NamedTuple):
+class Placed(NamedTuple):
     word: Word
     x: float
     y: float
 
 
-class _Lettered(NamedTuple):
+class Lettered(NamedTuple):
     """A system with its words; `down` is how far its staff lies under the first one's."""
 
     parts: Sequence[str]
-    words: list[_Placed]
+    words: list[Placed]
     down: int
 
 
-class _Size(NamedTuple):
+class Size(NamedTuple):
     """The edges of a picture, counted from the beginning of the first staff's top line."""
 
     right: int
@@ -200,7 +201,7 @@ def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: S
     Where symbols or degrees need more room than Verovio kept, the systems from there on move down.
     """
     row = _SCALE_ROW if marks.scales else 0
-    systems: list[_Lettered] = []
+    systems: list[Lettered] = []
     moved = 0
     lower: float = 0
     first = score.systems[0]
@@ -211,24 +212,27 @@ def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: S
             highest = max((y for _, _, y in system.symbols), default=0)
             moved += highest - base + _SYMBOL_RISE - _PLACEHOLDER_RISE + row
             number = text_word(str(index * one.layout.per_system + 1), "sans", NUMBER_EM)
-            placed.append(_Placed(number, 0, -1.45 * SPACE))
+            placed.append(Placed(number, 0, -1.45 * SPACE))
         down = system.top - first.top + moved
-        systems.append(_Lettered(system.parts, placed, down))
+        systems.append(Lettered(system.parts, placed, down))
         degrees = max((y for _, _, y in system.degrees), default=0) + drop + _DEGREE_FALL
-        lower = down + max(system.lower, degrees if system.degrees else 0)
-        moved += drop
+        floor = max(system.lower, degrees if system.degrees else 0)
+        drawn, depth = marks_below(marks, system.places, floor, traced.width)
+        systems[-1] = Lettered([*system.parts, *drawn], placed, down)
+        lower = down + floor + depth
+        moved += drop + depth
     upper = first.upper
     if first.symbols:
         upper = min(upper, _symbol_base(one.phrase, first) - _SYMBOL_RISE - row)
     if style.tempo:
-        systems[0].words.append(_Placed(_tempo(one.phrase), 0, upper - _TEMPO_GAP))
+        systems[0].words.append(Placed(_tempo(one.phrase), 0, upper - _TEMPO_GAP))
         upper -= _TEMPO_GAP + _TEMPO_RISE
     systems[0].words.extend(_label(style))
     if style.label:
         lower = max(lower, _LABEL_FALL)
-    size = _Size(traced.width + _PADDING, math.floor(upper), math.ceil(lower) + _PADDING)
+    size = Size(traced.width + _PADDING, math.floor(upper), math.ceil(lower) + _PADDING)
     music = {code: traced.outlines[code] for code in sorted(score.music)}
-    return _assembled(systems, music, size, style)
+    return assembled(systems, music, size, style)
 
 
 def _symbol_base(phrase: Phrase, system: System) -> int:
@@ -251,13 +255,13 @@ def _symbol_base(phrase: Phrase, system: System) -> int:
     return base
 
 
-def _symbols(phrase: Phrase, marks: Marks, system: System, base: float) -> Iterable[_Placed]:
+def _symbols(phrase: Phrase, marks: Marks, system: System, base: float) -> Iterable[Placed]:
     """Place the chord symbols on one base line, and the names of scales on another above it."""
     for change, x, _ in system.symbols:
-        yield _Placed(symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM), x, base)
+        yield Placed(symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM), x, base)
         name = marks.scales.get(change)
         if name:
-            yield _Placed(text_word(name, "serif-italic", SCALE_EM), x, base - _SYMBOL_RISE - _SCALE_BASE)
+            yield Placed(text_word(name, "serif-italic", SCALE_EM), x, base - _SYMBOL_RISE - _SCALE_BASE)
 
 
 def _degree_drop(system: System) -> int:
@@ -267,10 +271,10 @@ def _degree_drop(system: System) -> int:
     return max(0, system.tuplet_floor + _DEGREE_CLEARANCE - max(y for _, _, y in system.degrees))
 
 
-def _degrees(marks: Marks, system: System, drop: int) -> list[_Placed]:
+def _degrees(marks: Marks, system: System, drop: int) -> list[Placed]:
     """Centre the degrees under their heads, on one base line; neighbours too near move apart a little."""
     base = max((y for _, _, y in system.degrees), default=0) + drop
-    placed: list[_Placed] = []
+    placed: list[Placed] = []
     for note, x, _ in system.degrees:
         word = degree_word(marks.under[note], "sans", DEGREE_EM)
         left = x + _HALF_HEAD - word.width / 2
@@ -278,9 +282,9 @@ def _degrees(marks: Marks, system: System, drop: int) -> list[_Placed]:
             before = placed[-1]
             missing = before.x + before.word.width + _DEGREE_GAP - left
             if missing > 0:
-                placed[-1] = _Placed(before.word, before.x - missing / 2, before.y)
+                placed[-1] = Placed(before.word, before.x - missing / 2, before.y)
                 left += missing / 2
-        placed.append(_Placed(word, left, base))
+        placed.append(Placed(word, left, base))
     return placed
 
 
@@ -295,7 +299,7 @@ def _tempo(phrase: Phrase) -> Word:
     return tempo_word(feel, note, dotted, phrase.tempo_bpm, "serif-semibold", TEMPO_EM)
 
 
-def _label(style: Style) -> Iterable[_Placed]:
+def _label(style: Style) -> Iterable[Placed]:
     """Place the key's name in the margin: the tonic large at the middle of the staff, its mode below."""
     if not style.label or style.label_mm <= 0:
         return
@@ -303,12 +307,12 @@ def _label(style: Style) -> Iterable[_Placed]:
     left = -style.label_mm / style.mm
     word = note_name_word(tonic, "sans-semibold", LABEL_EM)
     middle = 2 * SPACE
-    yield _Placed(word, left, middle + (0.33 * LABEL_EM if not mode else 0.12 * LABEL_EM))
+    yield Placed(word, left, middle + (0.33 * LABEL_EM if not mode else 0.12 * LABEL_EM))
     if mode:
-        yield _Placed(text_word(mode, "sans", SCALE_EM), left, middle + 0.12 * LABEL_EM + 1.15 * SCALE_EM)
+        yield Placed(text_word(mode, "sans", SCALE_EM), left, middle + 0.12 * LABEL_EM + 1.15 * SCALE_EM)
 
 
-def _assembled(systems: Sequence[_Lettered], music: Mapping[str, str], size: _Size, style: Style) -> Drawing:
+def assembled(systems: Sequence[Lettered], music: Mapping[str, str], size: Size, style: Style) -> Drawing:
     """Put definitions, systems and lettering together."""
     prefix = style.prefix
     glyphs: set[GlyphKey] = set()

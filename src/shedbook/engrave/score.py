@@ -12,6 +12,7 @@ from functools import lru_cache
 from itertools import pairwise
 from types import MappingProxyType
 
+from shedbook.editions.courtesy import courtesies
 from shedbook.engrave.accidentals import SIGNS, Reader
 from shedbook.engrave.heads import Head, HeadBar, heads_of
 from shedbook.engrave.rhythm import Span, spans_of
@@ -45,11 +46,14 @@ _NOTHING: Mapping[int, str] = MappingProxyType({})
 class Marks:
     """Study marks: degree texts under notes, by note; names of scales over chords, by change.
 
+    `landings` are the notes that get a wedge below; `links` pairs of notes that a bracket joins.
     Notes count as in `phrase.model.sounding_notes`, changes as in `Phrase.changes`.
     """
 
     under: Mapping[int, str] = field(default_factory=dict)
     scales: Mapping[int, str] = field(default_factory=dict)
+    landings: frozenset[int] = frozenset()
+    links: tuple[tuple[int, int], ...] = ()
 
 
 NO_MARKS = Marks()
@@ -61,7 +65,7 @@ def mei(
     *,
     clef: str = "G2",
     signature: bool = False,
-    courtesy: bool = False,
+    courtesy: str = "none",
     per_system: int = 4,
     room: Mapping[int, str] = _NOTHING,
     bars: tuple[HeadBar, ...] = (),
@@ -86,7 +90,7 @@ def movement(
     *,
     clef: str = "G2",
     signature: bool = False,
-    courtesy: bool = False,
+    courtesy: str = "none",
     per_system: int = 4,
     room: Mapping[int, str] = _NOTHING,
     bars: tuple[HeadBar, ...] = (),
@@ -99,7 +103,7 @@ def movement(
         marks: only where degrees stand matters here; their text sets the room kept for them.
         clef: one of `CLEFS`.
         signature: print the key signature of the phrase's key.
-        courtesy: show a natural again where the bar before had an accidental in that place.
+        courtesy: the rule by which accidentals in brackets remind the reader, one of `COURTESY_RULES`.
         per_system: full bars in a system; a pick-up goes with the first.
         room: for each change the placeholder as wide as its symbol; absent changes get none.
         bars: the heads of the phrase, where the caller has them already.
@@ -115,7 +119,8 @@ def movement(
         f'<mdiv><score><scoreDef meter.count="{metre.beats}" meter.unit="{metre.unit}"{keysig}>'
         f'<staffGrp><staffDef n="1" lines="5" {CLEFS[clef]}/></staffGrp></scoreDef><section>',
     ]
-    reader = Reader(phrase.key if signature else None, courtesy=courtesy)
+    key = phrase.key if signature else None
+    reader, reminders = Reader(key), courtesies(phrase, courtesy, signature=key)
     bars = bars or heads_of(phrase)
     slurs = _slurs(bars)
     chords = _placeholders(phrase, room)
@@ -127,7 +132,7 @@ def movement(
         end = ' right="end"' if bar.number == last else ""
         short = ' metcon="false"' if bar.number == 0 else ""
         out.append(f'<measure{short}{end}><staff n="1"><layer n="1">')
-        out.append(_layer(bar, metre, reader, marks.under))
+        out.append(_layer(bar, metre, reader, marks.under, reminders))
         out.append("</layer></staff>")
         out.append(chords.get(bar.number, ""))
         out.append(slurs.get(bar.number, ""))
@@ -171,7 +176,9 @@ def _slurs(bars: Sequence[HeadBar]) -> dict[int, str]:
     return found
 
 
-def _layer(bar: HeadBar, metre: Metre, reader: Reader, under: Mapping[int, str]) -> str:
+def _layer(
+    bar: HeadBar, metre: Metre, reader: Reader, under: Mapping[int, str], reminders: frozenset[int]
+) -> str:
     heads = bar.heads
     if len(heads) == 1 and heads[0].pitch is None and heads[0].value.quarters == metre.bar_quarters:
         return "<mRest/>"
@@ -181,7 +188,7 @@ def _layer(bar: HeadBar, metre: Metre, reader: Reader, under: Mapping[int, str])
             drawn.append(("", _rest(head)))
         else:
             grace = _grace(head, reader) if head.grace else ""
-            drawn.append((grace, _note(head, head.pitch, reader, under)))
+            drawn.append((grace, _note(head, head.pitch, reader, under, reminders)))
     groups, beamed = spans_of(
         tuple([head.value for head in heads]), tuple([head.pitch is None for head in heads]), bar.first, metre
     )
@@ -245,20 +252,28 @@ def _rest(head: Head) -> str:
     return f"<rest {_duration(head)}/>"
 
 
-def _note(head: Head, pitch: Pitch, reader: Reader, under: Mapping[int, str]) -> str:
+def _note(
+    head: Head, pitch: Pitch, reader: Reader, under: Mapping[int, str], reminders: frozenset[int]
+) -> str:
     if head.part:
         reader.tied(pitch, over_bar=head.over_bar)
         shown = False
     else:
         shown = reader.needs(pitch)
-    attributes = f"{_spelled(pitch, shown)} {_duration(head)}"
+    inside = ""
+    if head.part == 0 and not shown and head.note in reminders:
+        attributes = f"{_place(pitch)} {_duration(head)}"
+        inside = f'<accid accid="{SIGNS[pitch.alteration]}" enclose="paren" func="caution"/>'
+    else:
+        attributes = f"{_spelled(pitch, shown)} {_duration(head)}"
     if head.tie_out or head.part:
         attributes += ' tie="m"' if head.tie_out and head.part else ' tie="i"' if head.tie_out else ' tie="t"'
     if head.marks:
         attributes += _marked(head.marks)
     text = under.get(head.note) if head.part == 0 else None
     if text:
-        inside = f'<verse n="1"><syl>{_room_for(text)}</syl></verse>'
+        inside += f'<verse n="1"><syl>{_room_for(text)}</syl></verse>'
+    if inside:
         return f'<note xml:id="{head.id}" {attributes}>{inside}</note>'
     return f'<note xml:id="{head.id}" {attributes}/>'
 
@@ -275,7 +290,11 @@ def _spelled(pitch: Pitch, shown: bool) -> str:
     if sign is None:
         raise RenderError(f"{pitch} cannot be written.", hint="Respell the phrase before engraving it.")
     accidental = f' accid="{sign}"' if shown else f' accid.ges="{sign}"' if pitch.alteration else ""
-    return f'pname="{pitch.letter.lower()}" oct="{pitch.octave}"{accidental}'
+    return f"{_place(pitch)}{accidental}"
+
+
+def _place(pitch: Pitch) -> str:
+    return f'pname="{pitch.letter.lower()}" oct="{pitch.octave}"'
 
 
 def _grace(head: Head, reader: Reader) -> str:

@@ -18,7 +18,8 @@ class Style:
 
     `staff_mm` is the height of the staff (7 mm is usual in players' parts, 6.5 mm the least: piano style
     guides), `width_mm` the longest line without the margin, `label_mm` the margin at the left in which the
-    name of the key stands. `prefix` opens every id of the picture; it is a letter, then letters and digits.
+    name of the key stands. `courtesy` is a rule of `editions.courtesy`. `prefix` opens every id of the
+    picture; it is a letter, then letters and digits.
 
     Raises:
         RenderError: if the clef is not in the table or the prefix is no XML name.
@@ -30,7 +31,7 @@ class Style:
     label: str = ""
     clef: str = "G2"
     signature: bool = False
-    courtesy: bool = False
+    courtesy: str = "none"
     tempo: bool = True
     prefix: str = "s"
 

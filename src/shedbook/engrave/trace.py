@@ -56,6 +56,8 @@ class System:
     slurs: list[str] = field(default_factory=list)
     symbols: list[tuple[int, int, int]] = field(default_factory=list)
     degrees: list[tuple[int, int, int]] = field(default_factory=list)
+    places: dict[int, int] = field(default_factory=dict)
+    """The x of each struck head, by note."""
 
 
 @dataclass(slots=True)
@@ -154,11 +156,11 @@ class _Tracer:
             self._name = name
 
     def _glyph(self, system: System, code: str, x: str, y: int, scale: str) -> None:
-        if self._kind == "accid":
-            self._accidental_x = int(x)
+        if self._kind == "accid":  # the first of several is the bracket of a courtesy accidental
+            self._accidental_x = int(x) if self._accidental_x is None else self._accidental_x
         elif self._note and self._head_at is None:
             self._head_at = (int(x), y)
-        if code in _BRACKETS:
+        if code in _BRACKETS and self._kind != "accid":
             return  # drawn at the end of the note, round its accidental too
         if self._kind == "tupletNum":
             system.tuplet_floor = max(system.tuplet_floor, y)
@@ -231,6 +233,8 @@ class _Tracer:
         head = self._heads[len(self.scores) - 1].get(self._note)
         if head is not None and head.marks and self._head_at is not None and self._system is not None:
             self._own_marks(self._system, head.marks, *self._head_at)
+        if head is not None and head.part == 0 and self._head_at is not None and self._system is not None:
+            self._system.places[head.note] = self._head_at[0]
         self._out.append("</g>")
         self._note, self._head_at, self._accidental_x = "", None, None
 

@@ -16,15 +16,16 @@ from shedbook.analysis.account import Account, account
 from shedbook.analysis.landings import STRENGTHS
 from shedbook.analysis.links import CHANGE
 from shedbook.errors import UnknownNameError, nearest
+from shedbook.exchange.report import Imported, Piece, Remark
 from shedbook.exchange.tables.cutting_weights import FEWEST_NOTES, WEIGHTS
 from shedbook.phrase.model import Bar, ChangeAt, Event, Phrase, sounding_notes
 from shedbook.theory.progression import Progression, recognise
 from shedbook.theory.scale import Scale
 from shedbook.theory.tables.progressions import BLUES, PROGRESSIONS, BluesRow, ProgressionRow
 
-ALL = "all"
-_TONIC_BARS = 2
-"""So many bars of the last chord belong to a passage."""
+ALL, RESTS = "all", "rests"
+_OUTER_BARS = 2
+"""So many bars of the first chord and of the last belong to a passage."""
 _WEIGHT = MappingProxyType({row.measure: row.weight for row in WEIGHTS})
 
 
@@ -60,8 +61,9 @@ def cut_at_progressions(phrase: Phrase, wanted: str | Collection[str] = ALL) -> 
     for progression in found:
         if names is not None and progression.name not in names:
             continue
-        last = min(progression.last_bar, _last_chord_bar(phrase, progression) + _TONIC_BARS - 1)
-        cut = _cut(phrase, progression.first_bar, last, progression)
+        first = max(progression.first_bar, _second_chord_bar(phrase, progression) - _OUTER_BARS)
+        last = min(progression.last_bar, _last_chord_bar(phrase, progression) + _OUTER_BARS - 1)
+        cut = _cut(phrase, first, last, progression)
         if cut is not None:
             cuts.append(cut)
     return _ranked(cuts)
@@ -89,6 +91,46 @@ def cut_at_rests(phrase: Phrase, rest_quarters: Fraction | None = None) -> tuple
     return _ranked([cut for cut in cuts if cut is not None])
 
 
+def cut_pieces(imported: Imported, wanted: str) -> Imported:
+    """Return what was read from a file, cut, the best passage of the file first.
+
+    Args:
+        imported: lines of any length.
+        wanted: names of progressions, divided by commas, "all", or "rests".
+
+    Raises:
+        UnknownNameError: if a name is that of no progression.
+    """
+    names = [name for name in wanted.split(",") if name.strip()]
+    at_rests = [name.strip().lower() for name in names] == [RESTS]
+    found = [
+        (cut, piece)
+        for piece in imported.pieces
+        for cut in (
+            cut_at_rests(piece.phrase) if at_rests else cut_at_progressions(piece.phrase, names or ALL)
+        )
+    ]
+    found.sort(key=lambda pair: -pair[0].rank)
+    remarks = [] if found else [Remark(f"no passage over {wanted.strip()} was found")]
+    remarks += [_said(cut) for cut, _ in found]
+    report = replace(imported.report, remarks=(*imported.report.remarks, *remarks))
+    return Imported(tuple(_piece(cut, piece) for cut, piece in found), report)
+
+
+def _said(cut: Cut) -> Remark:
+    over = "" if cut.progression is None else f", {cut.progression.name} in {cut.progression.key}"
+    return Remark(f'"{cut.phrase.title}"{over}: {cut.rank} of 100 ({"; ".join(cut.reasons)})')
+
+
+def _piece(cut: Cut, piece: Piece) -> Piece:
+    """Return a passage with the bars of the file from which it comes, where the file numbers them."""
+    first = piece.first_bar
+    if not first.isdecimal():
+        return Piece(cut.phrase, f"{first} + {cut.first_bar}", f"{first} + {cut.last_bar}")
+    base = int(first) - piece.phrase.bars[0].number
+    return Piece(cut.phrase, str(base + cut.first_bar), str(base + cut.last_bar))
+
+
 def _ranked(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
     return tuple(sorted(cuts, key=lambda cut: (-cut.rank, cut.first_bar, cut.last_bar)))
 
@@ -112,6 +154,16 @@ def _wanted(names: Collection[str]) -> frozenset[str] | None:
             )
         found.add(known[_fold(name)])
     return frozenset(found)
+
+
+def _second_chord_bar(phrase: Phrase, progression: Progression) -> int:
+    """Return the bar in which the second function of a progression begins; a bar it shares counts as next."""
+    index = progression.first
+    root = phrase.changes[index].chord.root
+    while index < progression.last and phrase.changes[index].chord.root == root:
+        index += 1
+    change = phrase.changes[index]
+    return change.bar if change.beat == 1 else change.bar + 1
 
 
 def _last_chord_bar(phrase: Phrase, progression: Progression) -> int:

@@ -308,7 +308,8 @@ def _with_changes(section: _Section, text: str, reporter: Reporter) -> _Section:
     first = notes[0].start // bar if notes else 0
     last = notes[-1].start // bar if notes else 0
     needed = last - first + 1
-    if needed == changes.bars + 1 or 2 * (notes[0].start % bar) >= bar:
+    silent = notes[0].start % bar if notes else 0
+    if silent and needed > 1 and (needed == changes.bars + 1 or 2 * silent >= bar):
         first, needed = first + 1, needed - 1  # the line begins with a pick-up
     if needed > changes.bars:
         reporter.note(f"the line goes over {needed} bars: the {changes.bars} of the changes are repeated")

@@ -25,6 +25,9 @@ from shedbook.theory.metre import Metre
 
 _HALF = SLOTS // 2
 _SHORTEST = Fraction(1, 8)
+_PLAIN_COST = 10
+"""A line of eighths costs less, a note."""
+_FEW = 3
 _EXACT_TIMES = 1000
 """Where a file's lengths are exact, a wrong one costs so many times as much."""
 
@@ -90,11 +93,16 @@ def _tick(grains: int, per_quarter: int) -> int:
 
 
 def _swung_exactly(notes: Sequence[Played], placed: Placed, beat: Beat, per_quarter: int) -> bool:
-    """Tell whether a line of plain places is one that a program swung: the swung reading fits to the tick."""
-    if placed.ratio == 1:
+    """Tell whether a line of plain places is one that a program swung.
+
+    The swung reading must fit to the tick, be plain, and have enough off-beats. A ratio of 3 to 1 is that
+    of a dotted eighth with its sixteenth, which is written so.
+    """
+    if placed.ratio in (1, 3) or placed.cost > _PLAIN_COST * len(notes):
         return False
     tick = GRAINS // per_quarter + 1
-    return all(
+    off_beats = [slot for slot in placed.slots if slot is not None and slot % SLOTS == _HALF]
+    return len(off_beats) >= max(_FEW, len(notes) // 4) and all(
         slot is not None and abs(placed.sounding_at(slot, beat) - note.start) <= tick
         for note, slot in zip(notes, placed.slots, strict=True)
     )

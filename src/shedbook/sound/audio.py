@@ -1,4 +1,4 @@
-"""From a performance to an audio file: synthesised, brought to its loudness, encoded, measured, tagged.
+"""From a performance to an audio file: synthesised, brought to its loudness, encoded and measured.
 
 Audio begins with the first beat and lasts up to the last bar line and a tail for what still rings; a loop
 has no tail: what rings over its end sounds at its beginning.
@@ -26,7 +26,6 @@ from shedbook.sound.tables.formats import (
     TARGET_LUFS,
     FormatRow,
 )
-from shedbook.sound.tags import Tags, tagged
 
 _LEFT, _RIGHT = BASS, COMPING
 _MIDDLE_PAN = 64
@@ -68,7 +67,6 @@ def frames_of(performance: Performance, *, tail: bool) -> int:
 def audio_file(
     samples: NDArray[np.float32],
     row: FormatRow,
-    tags: Tags,
     *,
     target_lufs: float = TARGET_LUFS,
     ceiling_dbtp: float = CEILING_DBTP,
@@ -98,10 +96,10 @@ def audio_file(
                 target -= over
     if heard.peak_dbtp > ceiling_dbtp + _SAME_DB:
         raise SoundError(
-            f'The peaks of "{tags.title}" could not be held under {ceiling_dbtp:g} dBTP.',
+            f"The peaks of a track could not be held under {ceiling_dbtp:g} dBTP.",
             hint="Ask for less loudness in manuscript.toml: [tracks] loudness = -18.",
         )
-    return AudioFile(tagged(content, row, tags), heard)
+    return AudioFile(content, heard)
 
 
 def _on_sides(performance: Performance, synth: Synth, frames: int) -> NDArray[np.float32]:

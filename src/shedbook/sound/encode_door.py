@@ -36,7 +36,10 @@ def encode(samples: NDArray[np.floating], row: FormatRow) -> bytes:
 
 
 def _rounded(samples: NDArray[np.floating]) -> NDArray[np.int16]:
-    return np.clip(np.rint(samples * _FULL_SCALE), -_FULL_SCALE, _FULL_SCALE - 1).astype(np.int16)
+    written: NDArray[np.int16] = np.clip(
+        np.rint(samples * _FULL_SCALE), -_FULL_SCALE, _FULL_SCALE - 1
+    ).astype(np.int16)
+    return written
 
 
 def decode(content: bytes) -> NDArray[np.float32]:

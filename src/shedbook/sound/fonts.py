@@ -98,7 +98,10 @@ def _check(path: Path) -> None:
 
 @lru_cache(maxsize=16)
 def _version(path: Path) -> int:
-    """Return 2 or 3 for a SoundFont of that kind, else 0 (SoundFont 2.04, section 4: RIFF, "sfbk", "ifil")."""
+    """Return 2 or 3 for a SoundFont of that kind, else 0.
+
+    SoundFont 2.04, section 4: RIFF, "sfbk", "ifil".
+    """
     with path.open("rb") as file:
         head = file.read(4096)
     if head[:4] != b"RIFF" or head[8:12] != b"sfbk":

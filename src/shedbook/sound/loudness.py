@@ -21,9 +21,8 @@ Samples = NDArray[np.floating]
 SILENT = float("-inf")
 _OVERSAMPLED = 4
 _BLOCK, _EDGE = 4096, 64
-_SURELY_UNDER_DB = 3.0
-"""A sample peak this far under the ceiling is not oversampled: music does not overshoot so far."""
-_CANDIDATE = 0.5
+_MOST_OVER_DB = 3.5
+"""By how much a true peak may lie over the samples around it: a sine between its samples, 3.01 dB."""
 _SHORTEST_FRAMES = RATE_HZ * 2 // 5
 _ROUNDS = 5
 _NEAR_LU = 0.05
@@ -58,16 +57,19 @@ def loudness_lufs(samples: Samples) -> float:
 def true_peak_dbtp(samples: Samples, *, under: float | None = None) -> float:
     """Return the true peak of samples.
 
-    With `under`, a level in dB, the peak of the samples themselves is given back where it lies so far below
-    that level that the true peak cannot reach it; that is much quicker.
+    With `under`, a level in dB, only what could lie above that level is oversampled: a true peak far below
+    it comes as the peak of the samples themselves, which is much quicker.
     """
-    peak = float(np.max(np.abs(samples), initial=0.0))
+    peak = _sample_peak(samples)
     if peak == 0.0:
         return SILENT
-    if under is not None and _db(peak) < under - _SURELY_UNDER_DB:
-        return _db(peak)
-    blocks = _loud_blocks(samples, peak)
-    return _db(max(peak, float(np.max(np.abs(_oversampled(blocks))))))
+    least = peak if under is None else max(peak, _ratio(under))
+    blocks = _loud_blocks(samples, least * _ratio(-_MOST_OVER_DB))
+    return _db(max(peak, float(np.max(np.abs(_oversampled(blocks)), initial=0.0))))
+
+
+def _sample_peak(samples: Samples) -> float:
+    return float(max(samples.max(initial=0.0), -samples.min(initial=0.0)))
 
 
 def levels_of(samples: Samples) -> Levels:
@@ -125,15 +127,18 @@ def _meter() -> Any:
     return pyloudnorm.Meter(RATE_HZ)
 
 
-def _loud_blocks(samples: Samples, peak: float) -> NDArray[np.float64]:
-    """Return the stretches of single channels in which the true peak can lie, with what is around them."""
+def _loud_blocks(samples: Samples, least: float) -> NDArray[np.float64]:
+    """Return the stretches of single channels that reach a level, each with what is around it."""
     frames = -(-len(samples) // _BLOCK) * _BLOCK
-    padded = np.zeros((frames + 2 * _EDGE, samples.shape[1]))
-    padded[_EDGE : _EDGE + len(samples)] = samples
-    windows = np.lib.stride_tricks.sliding_window_view(padded, _BLOCK + 2 * _EDGE, axis=0)[::_BLOCK]
-    every = windows.reshape(-1, _BLOCK + 2 * _EDGE)
-    found: NDArray[np.float64] = every[np.max(np.abs(every), axis=1) >= _CANDIDATE * peak]
-    return found
+    whole = np.zeros((frames + 2 * _EDGE, samples.shape[1]), samples.dtype)
+    whole[_EDGE : _EDGE + len(samples)] = samples
+    blocks = whole[_EDGE : _EDGE + frames].reshape(-1, _BLOCK, samples.shape[1])
+    loud = np.maximum(blocks.max(axis=1), -blocks.min(axis=1)) >= least
+    found = [
+        whole[block * _BLOCK : (block + 1) * _BLOCK + 2 * _EDGE, channel]
+        for block, channel in np.argwhere(loud)
+    ]
+    return np.array(found, np.float64).reshape(-1, _BLOCK + 2 * _EDGE)
 
 
 def _oversampled(blocks: NDArray[np.float64]) -> NDArray[np.float64]:

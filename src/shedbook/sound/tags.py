@@ -44,7 +44,7 @@ class Tags:
 
 
 def tagged(content: bytes, row: FormatRow, tags: Tags) -> bytes:
-    """Return the bytes of an audio file with its tags; MIDI is left as it is, its track names say the like."""
+    """Return the bytes of an audio file with its tags; MIDI is left as it is."""
     writer = {".wav": _wav, ".flac": _flac, ".mp3": _mp3, ".opus": _opus}.get(row.ending)
     return content if writer is None else writer(content, tags)
 

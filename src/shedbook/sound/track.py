@@ -25,7 +25,7 @@ from shedbook.sound.synth_door import Synth, synth_for
 from shedbook.sound.tables.drums import BRUSH_KIT
 from shedbook.sound.tables.formats import TARGET_LUFS, FormatRow
 from shedbook.sound.tables.kinds import TUNING_MIDI, TUNING_PROGRAM, TUNING_SECONDS
-from shedbook.sound.tags import Tags
+from shedbook.sound.tags import Tags, tagged
 from shedbook.theory.key import Key
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import NoteName
@@ -45,8 +45,10 @@ class Sound:
 
 @dataclass(frozen=True, slots=True)
 class Track:
-    """A finished track: its bytes; how long it is up to its last bar line; for audio, what a meter says of it
-    and what it was played with."""
+    """A finished track.
+
+    `seconds` is its length up to the last bar line; for audio `levels` are what a meter says of it.
+    """
 
     content: bytes
     seconds: float
@@ -98,8 +100,8 @@ def audio_track(
     """
     from shedbook.sound.audio import audio_file  # noqa: PLC0415 - as above
 
-    made = audio_file(samples, row, tags, target_lufs=sound.lufs)
-    return Track(made.content, seconds, made.levels, tags.sound)
+    made = audio_file(samples, row, target_lufs=sound.lufs)
+    return Track(tagged(made.content, row, tags), seconds, made.levels, tags.sound)
 
 
 def played_with(synth: Synth) -> str:

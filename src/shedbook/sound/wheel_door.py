@@ -1,7 +1,7 @@
-"""The one module that imports the synthesiser which comes as a Python package, for machines without FluidSynth.
+"""The one module that imports the synthesiser which comes as a Python package.
 
-It renders at one rate, in 16 bit, up to the end of the longest track of the MIDI file; so a track that holds
-nothing is laid beside the others, as long as what shall still ring.
+For machines without FluidSynth. It renders at one rate, in 16 bit, up to the end of the longest track of
+the MIDI file; so a track that holds nothing is laid beside the others, as long as what shall still ring.
 """
 
 from __future__ import annotations

@@ -15,8 +15,8 @@ TRACK_FIELDS: tuple[FieldRow, ...] = (
     FieldRow("keys", "text or list", False, "home",
              '"home" for the phrase\'s own key, "all" for the keys of the book, or tonics: "C F Bb"'),
     FieldRow("tempos", "text or list of whole numbers", False, "book",
-             '"book" for the tempos of the book, or the phrase\'s where it has none, "own" for the phrase\'s, '
-             '"ladder" for slow, medium and goal, or beats a minute: [80, 120]'),
+             '"book" for the tempos of the book, or the phrase\'s where it has none, "own" for the '
+             'phrase\'s, "ladder" for slow, medium and goal, or beats a minute: [80, 120]'),
     FieldRow("rounds", "whole number", False, "4", "how often the phrase is played in a track"),
     FieldRow("count_in", "whole number", False, "what fits the tempo", "bars counted in"),
     FieldRow("loudness", "number", False, "-16", "how loud a track is as a whole, in LUFS"),

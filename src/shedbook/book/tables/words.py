@@ -19,6 +19,7 @@ ENGLISH: dict[str, str] = {
     "mode.major": "major",
     "mode.minor": "minor",
     "key": "{tonic} {mode}",
+    "key.concert": "concert {tonic}",
     "key.progression": "{progression} in {key}",
     # Numbers.
     "numbers": "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
@@ -32,7 +33,20 @@ ENGLISH: dict[str, str] = {
     "in one key": "{count} {phrases} in one key",
     "edition.title": "{name} edition",
     "edition.concert": "Written as it sounds, for instruments in C",
-    "edition.reader": "Written for {reader}",
+    "edition.name.concert": "Concert", "edition.name.bflat": "B flat", "edition.name.eflat": "E flat",
+    "edition.name.bass": "Bass clef", "edition.name.f": "F",
+    "edition.as it sounds": "Written as it sounds",
+    "edition.above": "Written {interval} above concert pitch",
+    "edition.below": "Written {interval} below concert pitch",
+    "interval.1.1": "a minor second", "interval.1.2": "a major second", "interval.2.3": "a minor third",
+    "interval.2.4": "a major third", "interval.3.5": "a fourth", "interval.3.6": "an augmented fourth",
+    "interval.4.6": "a diminished fifth", "interval.4.7": "a fifth", "interval.4.8": "an augmented fifth",
+    "interval.5.8": "a minor sixth", "interval.5.9": "a major sixth", "interval.6.10": "a minor seventh",
+    "interval.6.11": "a major seventh",
+    "interval.octave": "an octave", "interval.octaves": "two octaves", "interval.and": "{octaves} and {rest}",
+    "clef.G2": "treble clef", "clef.G2-8": "octave treble clef", "clef.F4": "bass clef",
+    "clef.F4-8": "octave bass clef", "clef.C3": "alto clef", "clef.C4": "tenor clef",
+    "words name concert": "These words name concert pitch.",
     "edition.large": "Large print",
     "edition.sample": "Free sample",
     "keywords": "jazz, improvisation, study, twelve keys",
@@ -47,6 +61,7 @@ ENGLISH: dict[str, str] = {
     "how to use": "How to use this book",
     "on the web": "On the web",
     "why it works": "Why it works",
+    "scale": "The scale",
     "scales": "The scales",
     "tempo": "Tempo",
     "your own": "Your own line over these changes",
@@ -103,8 +118,12 @@ ENGLISH: dict[str, str] = {
     "advice.edition.concert": "This is the concert edition: every note is written as it sounds, for piano, guitar, "
     "flute, violin, vibraphone and anyone else who reads in C. Where a key lies badly on your instrument, move the "
     "whole line an octave and keep its shape.",
-    "advice.edition.other": "This is {title}: {says} The keys are named as you read them, with the concert key, "
-    "which piano and bass play, beside them.",
+    "advice.edition.reader": "This is the {title}, in the {clef}. {says}.",
+    "advice.edition.octave": "Some of the instruments that read it sound an octave lower still.",
+    "advice.edition.keys": "The keys have the names that you read. The small name beside each is the concert key, "
+    "which is the one to tell the pianist and the bass player.",
+    "advice.edition.register": "In every key the line lies in the octave that suits the instrument best.",
+    "advice.edition.author": "Where the author's own words name notes, chords or keys, they are concert pitch.",
     "advice.phrase": "A phrase a week",
     "advice.phrase.says": "Each phrase begins on a page of its own, in its home key. Read the changes first. Play the "
     "chords, or at least their thirds and sevenths, until you hear them without an instrument; then sing the line "

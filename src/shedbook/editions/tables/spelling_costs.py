@@ -26,6 +26,7 @@ _FIFTHS = "distance on the line of fifths, Temperley 2001; from memory"
 NOTE_COSTS: tuple[CostRow, ...] = (
     # One note by itself, against its chord, its scale and its key.
     CostRow("against chord", 12, "third, fifth and seventh are read by the chord's own letters", _PRACTICE),
+    CostRow("against diminished", 2, "a diminished seventh has no letters of its own", _PRACTICE),
     CostRow("against tension", 4, "a named tension is read nearly like a chord tone", _PRACTICE),
     CostRow("against scale", 4, "a note of the chord scale has the scale's letter", _PRACTICE),
     CostRow("against key", 4, "with no scale said, a note of the key has the key's letter", _PRACTICE),
@@ -33,13 +34,13 @@ NOTE_COSTS: tuple[CostRow, ...] = (
     CostRow("own letter", 1, "#9 is the plain minor third, unless it rises to the third", _DESIGN),
     CostRow("double accidental", 24, "no double accidental where a plain name serves", _GOULD),
     CostRow("odd white chord", 2, "Cb, Fb, E#, B# as a third, fifth or seventh is expected", _PRACTICE),
-    CostRow("odd white key", 2, "Cb in G flat major, E# in F sharp major belong to the key", _PRACTICE),
+    CostRow("odd white key", 1, "Cb in G flat major, E# in F sharp major belong to the key", _PRACTICE),
     CostRow("odd white tension", 5, "Cb, Fb, E#, B# as a tension serve in a scale line", _PRACTICE),
     CostRow("odd white", 12, "elsewhere they stop a player", _PRACTICE),
     CostRow("against signature", 1, "a bar inclines to the side, sharp or flat, of its key", _PRACTICE),
     # Two neighbours in the line.
     CostRow("chromatic half step", 2, "F F#: one letter with two accidentals in a row", _GOULD),
-    CostRow("augmented or diminished", 2, "augmented second, fifth, and inversions read slowly", _FIFTHS),
+    CostRow("augmented or diminished", 3, "augmented second, fifth, and inversions read slowly", _FIFTHS),
     CostRow("diminished third", 4, "diminished third, augmented sixth: not what they look", _FIFTHS),
     CostRow("augmented third", 6, "augmented third, diminished sixth: even less so", _FIFTHS),
     CostRow("one pitch two names", 12, "one sounding pitch struck again keeps its name", _PRACTICE),

@@ -26,7 +26,10 @@ class FormatRow(NamedTuple):
 FORMATS: tuple[FormatRow, ...] = (
     FormatRow(".mid", "MIDI", "", "", None, "", True, "Standard MIDI Files 1.0"),
     FormatRow(".wav", "WAV", "WAV", "PCM_16", None, "", True, "16 bit, read by everything"),
-    FormatRow(".flac", "FLAC", "FLAC", "PCM_16", 0.5, "", True, "measured: level 1 takes 3 times as long for 4 %"),
+    FormatRow(
+        ".flac", "FLAC", "FLAC", "PCM_16", 0.5, "", True,
+        "measured: level 1 takes 3 times as long for 4 % less",
+    ),
     FormatRow(
         ".mp3", "MP3", "MP3", "MPEG_LAYER_III", 0.25, "VARIABLE", False,
         "measured on a trio: about 150 kbit/s, as loud as the original to 0.05 LU, and decoded to the sample",

@@ -2,7 +2,7 @@
 
 Row format: name as manuscript.toml writes it; its place among the tracks of a phrase; who plays ("line",
 "trio", "both"); whether a click goes with the line; whether every second round is left to the reader;
-whether one track goes through all the keys; whether its end joins its beginning; what it is called in a title.
+whether one track goes through all the keys; whether its end joins its beginning; what titles call it.
 """
 
 from __future__ import annotations

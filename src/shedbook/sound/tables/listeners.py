@@ -1,4 +1,4 @@
-"""The programs of operating systems that play a sound file, and how each is called; the first one there is used.
+"""The programs of operating systems that play a sound file, and how each is called; the first one is used.
 
 Row format: program; its arguments before the file's name; source.
 """

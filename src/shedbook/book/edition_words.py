@@ -1,0 +1,57 @@
+"""What a book says of its edition: on the title page, at the foot, and on how to use it. Pure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from shedbook.book.words import Words
+from shedbook.editions.edition import AUTHOR, Edition
+from shedbook.theory.interval import OCTAVE, UNISON, Interval
+
+
+@dataclass(frozen=True, slots=True)
+class EditionWords:
+    """The edition's title ("B flat edition"), a line about its pitch, paragraphs for its reader."""
+
+    title: str
+    says: str
+    advice: tuple[str, ...]
+
+
+def edition_words(edition: Edition, words: Words, *, concert_words: bool = False) -> EditionWords:
+    """Return what a book says of its edition; `concert_words` if the author's own words name concert pitch."""
+    title = words("edition.title", name=_name(edition, words))
+    if edition.policy == AUTHOR:
+        return EditionWords(title, words("edition.concert"), (words("advice.edition.concert"),))
+    said = pitch_words(edition.transposition, words)
+    clef = words(f"clef.{edition.clef}")
+    named = title[:1].lower() + title[1:] if edition.instrument or edition.clef == "F4" else title
+    parts = [words("advice.edition.reader", title=named, clef=clef, says=said)]
+    if edition.transposes:
+        if edition.instrument is None:
+            parts.append(words("advice.edition.octave"))
+        parts.append(words("advice.edition.keys"))
+    parts.append(words("advice.edition.register"))
+    if concert_words:
+        parts.append(words("advice.edition.author"))
+    return EditionWords(title, said, (" ".join(parts),))
+
+
+def _name(edition: Edition, words: Words) -> str:
+    if words.has(f"edition.name.{edition.name}"):
+        return words(f"edition.name.{edition.name}")
+    return edition.name[:1].upper() + edition.name[1:]
+
+
+def pitch_words(written: Interval, words: Words) -> str:
+    """Return how far from its sound a note is written: "Written a major second above concert pitch"."""
+    if written == UNISON:
+        return words("edition.as it sounds")
+    up = written.steps >= 0
+    move = written if up else -written
+    octaves, rest = move.steps // OCTAVE.steps, move.simple
+    size = words(f"interval.{rest.steps}.{rest.semitones}") if rest != UNISON else ""
+    if octaves:
+        whole = words("interval.octave" if octaves == 1 else "interval.octaves")
+        size = words("interval.and", octaves=whole, rest=size) if size else whole
+    return words("edition.above" if up else "edition.below", interval=size)
