@@ -138,6 +138,25 @@ def test_a_seventh_that_resolves_after_other_notes_is_a_delayed_resolution() -> 
     assert not [one for one in at_once.figures if one.kind == DELAYED]
 
 
+HELD_INTO = [
+    pytest.param("Dm7 | G7alt", "dorian | altered", "1/4 d4 f a d5 | + 1/2 1/2 b4", ["chord-contradicted"],
+                 id="a fifth held into an altered chord"),
+    pytest.param("Dm7 | G7alt", "dorian | altered", "1/4 d4 f a d5 | + 1/4 1/4 db5 1/2 b4", [],
+                 id="the same, resolved by step"),
+    pytest.param("Dm7 | Cmaj7", "dorian | ionian", "1/4 d4 f a d5 | + 1/2 1/2 g4", [], id="at home in both"),
+    pytest.param("Cmaj7 | Ab7", "ionian | mixolydian", "1/4 c4 e g b | + 1/2 1/2 eb4", ["outside-unresolved"],
+                 id="held on and left by leap"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("changes", "scales", "line", "rules"), HELD_INTO)
+def test_held_into_the_next_chord(changes: str, scales: str, line: str, rules: list[str]) -> None:
+    for found in _both_keys(changes, scales, line):
+        findings = proof(found)
+        assert [finding.rule for finding in findings] == rules
+        assert all((finding.bar, finding.beat) == (2, 1) for finding in findings)
+
+
 # What the explanation says, and what it leaves unsaid.
 
 

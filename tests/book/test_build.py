@@ -17,14 +17,17 @@ import pytest
 from book.builds import TITLES, command, run, write_manuscript, write_phrase
 from shedbook.book import run as run_module
 from shedbook.book.build import build
-from shedbook.book.jobs import PhraseDone, PhraseOrder, card_of, make_phrase, scores_of
+from shedbook.book.jobs import PhraseDone, PhraseOrder, make_phrase, placing_of, scores_of
 from shedbook.book.outfolder import MARKER, STORE
+from shedbook.book.plan import pictures_of
 from shedbook.book.request import Built, Request, Step
 from shedbook.book.run import Crew, Lost
 from shedbook.book.store import Store
 from shedbook.errors import BuildError, ManuscriptError, OutputError, RenderError, UnknownNameError
 
 PDF = "tides-concert.pdf"
+PICTURES = 3 * 13 + 3 + 3 + 1
+"""Twelve keys and a large score a phrase, and the scales of each."""
 
 
 class Book(NamedTuple):
@@ -152,7 +155,8 @@ def test_a_second_build_runs_nothing(book: Book) -> None:
 
 def test_an_edited_phrase_alone_is_made_again(book: Book) -> None:
     write_phrase(book.folder, 1, tempo=77)
-    assert book.build().jobs_run == 1 + 13 + 1  # its card, its twelve keys and the large score, the pages
+    # Its card and its placing, its twelve keys and the large score, its scales, the pages.
+    assert book.build().jobs_run == 2 + 13 + 3 + 1
     write_phrase(book.folder, 1)
     assert book.build().jobs_run == 1  # going back costs the pages only
 
@@ -237,7 +241,7 @@ def test_a_phrase_that_cannot_be_read_is_not_hidden_by_the_ones_that_can(book: B
     [
         ({"keys": ("H",)}, "not the tonic"),
         ({"keys": ("C", "Abb")}, "not the tonic"),
-        ({"editions": ("tenor",)}, 'no "tenor" edition yet'),
+        ({"editions": ("tenor",)}, 'no edition "tenor"'),
         ({"phrases": ("9",)}, 'no phrase "9"'),
         ({"phrases": ("0",)}, "no phrase"),
         ({"phrases": ("3-2",)}, "no phrase"),
@@ -267,8 +271,8 @@ def test_a_file_is_no_book(built: Book, tmp_path: Path) -> None:
         build(Request(tmp_path / "nowhere", tmp_path / "out"))
 
 
-OUTSIDE = "1/1 c#5 | c#5 | c#5 | c#5"
-"""Held against every chord of the first phrase."""
+OUTSIDE = "1/1 f#5 | 1/2 b4 f#5 | 1/1 e5 | 1/1 c5"
+"""The wrong third is held against two chords of the first phrase."""
 
 
 def test_an_error_finding_marks_the_pages_and_stops_a_final_build_only(book: Book) -> None:
@@ -300,9 +304,10 @@ class LosesOneKey(Crew):
 def _lost_at_third(order: PhraseOrder) -> PhraseDone | Lost:
     if order.source.number != 2:
         return make_phrase(order)
-    keys = scores_of(order, make_phrase_card(order)["keys"])
+    (edition,) = order.editions
+    keys = scores_of(order, edition, pictures_of(make_phrase_card(order)))
     third = list(keys)[3]
-    if third in order.skip:
+    if keys[third] in order.skip:
         return make_phrase(order)
     made = make_phrase(order)
     folder = Path(order.store)
@@ -314,7 +319,8 @@ def _lost_at_third(order: PhraseOrder) -> PhraseDone | Lost:
 
 def make_phrase_card(order: PhraseOrder) -> dict[str, list[str]]:
     make_phrase(replace(order, engrave=False))
-    return Store(Path(order.store)).read_json("card", card_of(order).name) or {}
+    (edition,) = order.editions
+    return Store(Path(order.store)).read_json("card", placing_of(order, edition).name) or {}
 
 
 def test_a_key_that_ends_the_worker_is_named_and_the_others_are_kept(
@@ -324,7 +330,7 @@ def test_a_key_that_ends_the_worker_is_named_and_the_others_are_kept(
     book = Book(built.folder, tmp_path / "out")
     with pytest.raises(RenderError, match=f'"{TITLES[1]}" in .* ended the program'):
         book.build()
-    assert len(list((book.out / STORE / "svg").iterdir())) == 3 * 13 - 1
+    assert len(list((book.out / STORE / "svg").iterdir())) == PICTURES - 1
     assert not book.pdf.exists()
 
 
@@ -365,7 +371,7 @@ def test_a_stopped_build_leaves_nothing_half_written_and_goes_on(
     assert all(store.has("svg", name) for name in scores)
 
     done = book.build()
-    assert done.jobs_run < 3 * 14 + 1
+    assert done.jobs_run < 2 * 3 + PICTURES + 1
     assert book.pdf.read_bytes() == built.pdf.read_bytes()
     assert list((store.folder / "unfinished").iterdir()) == []
 

@@ -1,43 +1,35 @@
-"""The data of the pages: sharing scores out, and the words for keys and numbers."""
+"""The data of the pages: sharing scores out, heads, what a phrase's pages and the whole book are given."""
+
+from dataclasses import replace
 
 import pytest
 
-from shedbook.book.advice import advice
-from shedbook.book.pages import (
-    BookWords,
-    PhrasePages,
-    Score,
-    key_words,
-    number_words,
-    page_data,
-    shortened,
-    spread,
-)
+from shedbook.book.chapters import Chapter
+from shedbook.book.page_settings import BY_KEY
+from shedbook.book.pages import BookWords, PhrasePages, Score, key_words, page_data, proof_data
+from shedbook.book.paper import PAGE_SIZES, paper_of
+from shedbook.book.phrase_pages import opened, shortened, spread
 
 
 @pytest.mark.parametrize(
-    ("heights", "room", "expected"),
+    ("heights", "room", "most", "expected"),
     [
-        pytest.param([], 250, [], id="nothing"),
-        pytest.param([30] * 12, 253, [6, 6], id="seven would fit, six and six is even"),
-        pytest.param([40] * 12, 253, [4, 4, 4], id="five would fit, four is even"),
-        pytest.param([30] * 5, 253, [5], id="one page"),
-        pytest.param([240] * 3, 253, [1, 1, 1], id="long phrases"),
-        pytest.param([300, 300], 253, [1, 1], id="taller than a page"),
-        pytest.param([100, 100, 30, 30], 253, [2, 2], id="uneven"),
+        pytest.param([], 250, 9, [], id="nothing"),
+        pytest.param([30] * 12, 253, 9, [6, 6], id="seven would fit, six and six is even"),
+        pytest.param([40] * 12, 253, 9, [4, 4, 4], id="five would fit, four is even"),
+        pytest.param([30] * 12, 253, 4, [4, 4, 4], id="never more than the most"),
+        pytest.param([80] * 12, 253, 4, [2] * 6, id="two by height: three would need 253 and a half"),
+        pytest.param([30] * 5, 253, 9, [5], id="one page"),
+        pytest.param([30] * 5, 253, 4, [3, 2], id="the last page is not left with one"),
+        pytest.param([240] * 3, 253, 9, [1, 1, 1], id="long phrases"),
+        pytest.param([300, 300], 253, 9, [1, 1], id="taller than a page"),
+        pytest.param([100, 100, 30, 30], 253, 9, [2, 2], id="uneven"),
     ],
 )
-def test_scores_are_shared_out_evenly(heights: list[float], room: float, expected: list[int]) -> None:
-    assert spread(heights, room, 6.5) == expected
-
-
-@pytest.mark.parametrize(
-    ("number", "words"),
-    [(0, "zero"), (12, "twelve"), (19, "nineteen"), (20, "twenty"), (36, "thirty-six"), (99, "ninety-nine"),
-     (100, "100")],
-)  # fmt: skip
-def test_numbers_in_words(number: int, words: str) -> None:
-    assert number_words(number) == words
+def test_scores_are_shared_out_evenly(
+    heights: list[float], room: float, most: int, expected: list[int]
+) -> None:
+    assert spread(heights, room, 6.8, most) == expected
 
 
 @pytest.mark.parametrize(
@@ -60,30 +52,43 @@ def test_a_long_title_is_cut_for_the_running_head(title: str, head: str) -> None
     assert shortened(title, 16) == head
 
 
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [("minor ii–V–i", "Minor ii–V–i"), ("ii–V–I", "ii–V–I"), ("iii–VI–ii–V", "iii–VI–ii–V"), ("blues", "Blues")],
+)
+def test_a_numeral_keeps_its_small_letters(text: str, expected: str) -> None:
+    assert opened(text) == expected
+
+
 CARD = {
     "title": "Low tide", "key": "C minor", "progression": "minor ii–V–i", "tempo": 132, "feel": "swing",
     "metre": "4/4", "commentary": "One\nline.\n\nAnother.", "explanation": ["It works."],
+    "progressions": ["minor ii–V–i"], "scale": "locrian", "scale_names": ["locrian", "altered"],
+    "devices": ["enclosure"], "levels": ["2"], "links": {}, "scales": [],
 }  # fmt: skip
-BOOK = BookWords(
-    "T", "", "A", "", "pt-BR", (), "a4", 166.0, "concert", "fourths", degrees=True, scale_names=True
-)
+BOOK = BookWords("T", author="A", language="pt-BR", order="fourths")
+TWELVE = tuple(f"{name} minor" for name in "C F Bb Eb G# C# F# B E A D G".split())
 
 
-def _phrase(width_mm: float, keys: int = 12) -> PhrasePages:
-    scores = tuple(Score(f"{n}.svg", "Bb minor", width_mm, 30, 10, "alt") for n in range(keys))
-    return PhrasePages(7, CARD, scores[0], scores)
+def score(key: str = "C minor", width_mm: float = 100, height_mm: float = 30) -> Score:
+    return Score(f"{key}.svg", key, width_mm, height_mm, 10, "alt")
+
+
+def phrase(number: int = 7, height_mm: float = 30, **card: object) -> PhrasePages:
+    keys = tuple(score(key, height_mm=height_mm) for key in TWELVE)
+    return PhrasePages(number, {**CARD, **card}, score(height_mm=height_mm), keys)
 
 
 def test_page_data_says_what_the_book_is() -> None:
-    data = page_data(BOOK, [_phrase(160)], proof=True)
-    phrase = data["phrases"][0]
+    data = page_data(BOOK, [phrase()], proof=True)
+    only = data["parts"][0]["phrases"][0]
     assert data["proof"] is True
     assert data["language"] == "pt"
     assert data["subtitle"] == "One phrase in all twelve keys"
-    assert phrase["facts"] == ["Minor ii–V–i in C", "132 beats a minute, swing", "4/4"]
-    assert phrase["commentary"] == ["One line.", "Another."]
-    assert [len(page) for page in phrase["pages"]] == [6, 6]
-    assert phrase["pages"][0][0][0]["tonic"] == "B flat"
+    assert only["facts"] == ["Minor ii–V–i in C", "132 beats a minute, swing", "4/4"]
+    assert only["commentary"] == ["One line.", "Another."]
+    assert [len(page) for page in only["pages"]] == [4, 4, 4]  # three or four keys a page
+    assert only["pages"][0][2]["tonic"] == "B flat"
 
 
 @pytest.mark.parametrize(
@@ -94,34 +99,68 @@ def test_page_data_says_what_the_book_is() -> None:
         ("", "F# minor", "F sharp minor"),
     ],
 )
-def test_the_progression_begins_a_line_but_numerals_keep_their_size(
-    progression: str, key: str, fact: str
-) -> None:
-    card = {**CARD, "progression": progression, "key": key}
-    phrase = PhrasePages(7, card, _phrase(160).home, _phrase(160).keys)
-    assert page_data(BOOK, [phrase], proof=False)["phrases"][0]["facts"][0] == fact
+def test_facts_name_the_progression_and_the_key_that_is_read(progression: str, key: str, fact: str) -> None:
+    one = replace(phrase(progression=progression), home=score(key))
+    assert page_data(BOOK, [one], proof=False)["parts"][0]["phrases"][0]["facts"][0] == fact
 
 
-def test_short_scores_stand_side_by_side_in_order() -> None:
-    phrase = page_data(BOOK, [_phrase(80)], proof=False)["phrases"][0]
-    assert phrase["columns"] == 2
-    assert [len(row) for page in phrase["pages"] for row in page] == [2] * 6
-    paths = [score["path"] for page in phrase["pages"] for row in page for score in row]
-    assert paths == [f"{number}.svg" for number in range(12)]
+def test_a_score_that_is_too_high_is_made_smaller_in_proportion() -> None:
+    room = paper_of("a4").room_mm
+    data = page_data(BOOK, [phrase(height_mm=2 * room)], proof=False)["parts"][0]["phrases"][0]
+    for found, limit in ((data["home"], paper_of("a4").home_room_mm), (data["pages"][0][0], room)):
+        assert found["height_mm"] <= limit
+        assert found["width_mm"] / found["height_mm"] == pytest.approx(100 / (2 * room), rel=0.01)
 
 
-def test_the_advice_fits_the_book() -> None:
-    bare = " ".join(
-        text for one in advice(keys=3, order="", degrees=False, scale_names=False) for text in one.says
-    )
-    full = " ".join(
-        text
-        for one in advice(keys=12, order="chromatic", degrees=True, scale_names=True)
-        for text in one.says
-    )
-    assert "three keys" in bare
-    assert "half steps" not in bare
-    assert "figures under the notes" not in bare
-    assert "They climb by half steps." in full
-    assert "figures under the notes" in full
-    assert "doctor" in bare  # a reader who hurts is sent to somebody who can help
+def test_the_concert_key_stands_beside_the_readers() -> None:
+    one = replace(phrase(), concert=tuple("Bb minor" for _ in TWELVE))
+    (page, *_) = page_data(BOOK, [one], proof=False)["parts"][0]["phrases"][0]["pages"]
+    assert page[0]["concert"] == "concert B flat"
+
+
+def test_key_by_key_every_phrase_stands_once_in_every_key() -> None:
+    book = replace(BOOK, arrange=BY_KEY)
+    by_key = page_data(book, [phrase(1), phrase(2)], proof=False)["by_key"]
+    assert len(by_key) == 12
+    for key in by_key:
+        assert [one["number"] for page in key["pages"] for one in page] == [1, 2]
+    assert page_data(BOOK, [phrase(1)], proof=False)["by_key"] == []
+
+
+def test_chapters_stand_where_they_say() -> None:
+    chapters = (
+        Chapter("Before", ("a",)), Chapter("After", ("b",), "back"), Chapter("Seven", ("c",), "phrase", "7"),
+        Chapter("Minor", ("d",), "part", "Minor II–V–I"),
+    )  # fmt: skip
+    data = page_data(replace(BOOK, chapters=chapters, parts="progression"), [phrase()], proof=False)
+    (part,) = data["parts"]
+    found = [data["front"], data["back"], part["phrases"][0]["chapters"], part["chapters"]]
+    assert [[one["name"] for one in place] for place in found] == [["Before"], ["After"], ["Seven"], ["Minor"]]
+
+
+def test_a_sample_and_a_licensee_are_said() -> None:
+    data = page_data(replace(BOOK, licensee="Ada Reader", sample_of=36), [phrase()], proof=False)
+    assert data["licensee"] == "This copy belongs to Ada Reader"
+    assert "1 of 36" in data["sample"]
+
+
+def test_the_proof_sheet_has_every_score() -> None:
+    data = proof_data(BOOK, [phrase(1), phrase(2)])
+    assert [len(one["scores"]) for one in data["phrases"]] == [12, 12]
+
+
+@pytest.mark.parametrize("name", PAGE_SIZES)
+def test_large_print_is_half_as_large_again(name: str) -> None:
+    usual, large = paper_of(name), paper_of(name, large=True)
+    for field in ("staff_mm", "home_staff_mm", "scale_staff_mm", "text_pt"):
+        assert getattr(large, field) >= 1.5 * getattr(usual, field) - 0.01
+
+
+@pytest.mark.parametrize("name", PAGE_SIZES)
+def test_a_players_staff_and_margins(name: str) -> None:
+    # A staff is 7 mm high, 6.5 mm at the least; margins of a printed part are 15 to 19 mm: piano style guides,
+    # MOLA guidelines (from memory). A tablet needs no margin to hold the paper by.
+    paper = paper_of(name)
+    assert paper.staff_mm >= 6.5
+    assert paper.home_staff_mm >= 1.25 * paper.staff_mm
+    assert name == "tablet" or 15 <= paper.side_mm <= 19

@@ -151,7 +151,9 @@ def test_texts_are_printable_and_bounded() -> None:
 
 BOMBS = [
     pytest.param(b"\0" * (MOST_BYTES + 1), id="too many bytes"),
-    pytest.param(header() + raw_track(b"\0\x90\x40\x40" + b"\1\x40\0\0\x40\x40" * (MOST_NOTES + 1)), id="notes"),
+    pytest.param(
+        header() + raw_track(b"\0\x90\x40\x40" + b"\1\x40\0\0\x40\x40" * (MOST_NOTES + 1)), id="notes"
+    ),
     pytest.param(header() + raw_track(b"\0\xff\x51\3\7\xa1\x20" * (MOST_TEXTS + 1)), id="tempos"),
     pytest.param(header() + raw_track(b"\0\xff\x06\1A" * (MOST_TEXTS + 1)), id="markers"),
     pytest.param(header() + raw_track(b"\0\x90\x40\x40" + b"\0\x40\x40" * 100), id="one key begun for ever"),

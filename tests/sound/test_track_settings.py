@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import re
+import tomllib
+from pathlib import Path
+
 import pytest
 
 from shedbook.book.settings import settings_from_fields
 from shedbook.book.tables.track_fields import RECORDING_FIELDS, TRACK_FIELDS
 from shedbook.book.track_settings import Recording, TrackSettings, read_tracks
 from shedbook.errors import ManuscriptError
+from shedbook.phrase.tables.fields import FieldRow
 
 EVERY_KEY: dict[str, object] = {
     "kinds": ["Play-along", "tuning", "tuning"],
@@ -109,3 +114,16 @@ def test_what_cannot_be_used_is_an_error_that_says_what_can(value: object, said:
     assert caught.value.message.startswith("[tracks] ")
     assert caught.value.hint
     assert caught.value.field == "tracks"
+
+
+@pytest.mark.parametrize("row", [*TRACK_FIELDS, *RECORDING_FIELDS], ids=lambda row: row.name)
+def test_every_key_stands_in_the_documents(row: FieldRow) -> None:
+    page = (Path(__file__).parents[2] / "docs/sound.md").read_text(encoding="utf-8")
+    without = "must stand" if row.needed else row.default or "nothing"
+    assert f"| `{row.name}` | {row.form} | {without} | {row.meaning} |" in page
+
+
+def test_the_example_in_the_documents_can_be_read() -> None:
+    page = (Path(__file__).parents[2] / "docs/sound.md").read_text(encoding="utf-8")
+    (example,) = re.findall(r"```toml\n(\[tracks\].*?)```", page, re.DOTALL)
+    assert read_tracks(tomllib.loads(example)["tracks"]).recordings[0].phrase == "Undertow"

@@ -136,15 +136,12 @@ def _repeats(
         return False
     if abs(notes[first].midi - notes[second].midi) > 7:
         return False
-    for offset in range(cell):
-        if notes[first + offset].quarters != notes[second + offset].quarters:
-            return False
     tolerance = 0 if exact else 1
     for offset in range(cell - 1):
         one, other = steps[first + offset], steps[second + offset]
         if one is None or other is None or one * other <= 0 or abs(one - other) > tolerance:
             return False
-    return True
+    return all(notes[first + offset].quarters == notes[second + offset].quarters for offset in range(cell))
 
 
 def _enclosures(notes: tuple[NoteAccount, ...]) -> Iterator[Figure]:

@@ -162,17 +162,20 @@ def _span(
 def listen(spans: tuple[Span, ...], standing: tuple[Struck, ...]) -> tuple[Heard, ...]:
     """Return every note of a phrase as heard."""
     starts = [span.start for span in spans]
+    ahead = [start - EIGHTH for start in starts]
     found = []
+    over = 0
     for index, one in enumerate(standing):
         note = one.note
-        over = max(0, bisect_right(starts, one.arrival) - 1)
+        while over + 1 < len(starts) and starts[over + 1] <= one.arrival:
+            over += 1
         struck_over = max(0, bisect_right(starts, note.start) - 1) if one.early else over
-        following = over + 1 if over + 1 < len(starts) else None
-        if following is not None and starts[following] - note.start > EIGHTH:
-            following = None
+        following = over + 1 if over + 1 < len(starts) and ahead[over + 1] <= note.start else None
         span = spans[over]
         pitch_class = note.pitch.midi % 12
-        gap = standing[index + 1].note.start - note.end if index + 1 < len(standing) else _LONG_AFTER
+        gap = _LONG_AFTER
+        if index + 1 < len(standing):
+            gap = standing[index + 1].note.start - note.end
         found.append(
             Heard(
                 index=index,

@@ -18,7 +18,8 @@ class Node:
     """One or several notes that are explained together.
 
     `first` and `last` are indices of notes; `joined` says that the next node follows at once (a silence
-    of at most an eighth between); `step` is the semitones up to it, 0 where it is not joined.
+    of at most an eighth between); `step` is the semitones up to it, 0 where it is not joined. `size` is 1
+    for a node longer than a beat, 0 for one as long, -1 for a shorter one.
     """
 
     first: int
@@ -37,25 +38,20 @@ class Node:
     rest_after: Fraction
     joined: bool
     step: int
+    size: int
 
     @property
     def inside(self) -> bool:
         """Whether the note is a chord or scale tone."""
         return self.membership != OUTSIDE
 
-    @property
-    def length(self) -> Fraction:
-        """How long the node sounds, in quarters."""
-        return self.end - self.start
-
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """The nodes of a phrase over its spans; `beat` is the length of a felt beat in quarters."""
+    """The nodes of a phrase over its spans; `bar` is the length of a bar in quarters."""
 
     nodes: tuple[Node, ...]
     spans: tuple[Span, ...]
-    beat: Fraction
     bar: Fraction
     blues: bool = False
 
@@ -89,12 +85,15 @@ def line_of(
             groups[-1] = (groups[-1][0], note.index)
         else:
             groups.append((note.index, note.index))
+    felt = max(Fraction(1), beat)
     nodes = []
     for place, (first, last) in enumerate(groups):
         opening, closing = heard[first], heard[last]
         following = heard[groups[place + 1][0]] if place + 1 < len(groups) else None
         joined = following is not None and closing.rest_after <= EIGHTH
         step = following.midi - opening.midi if following is not None and joined else 0
+        end = closing.note.end
+        length = opening.note.quarters if first == last else end - opening.note.start
         nodes.append(
             Node(
                 first,
@@ -105,7 +104,7 @@ def line_of(
                 closing.next_span,
                 opening.struck_over,
                 opening.note.start,
-                closing.note.end,
+                end,
                 opening.arrival,
                 opening.weight,
                 opening.strong,
@@ -113,9 +112,10 @@ def line_of(
                 closing.rest_after,
                 joined,
                 step,
+                (length > felt) - (length < felt),
             )
         )
-    return Line(tuple(nodes), spans, max(Fraction(1), beat), bar, blues)
+    return Line(tuple(nodes), spans, bar, blues)
 
 
 def _same(before: Heard, note: Heard) -> bool:

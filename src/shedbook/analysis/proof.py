@@ -6,17 +6,17 @@ by name, in the phrase or by the caller for the whole book. Nothing here stops a
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator
 from fractions import Fraction
-from types import MappingProxyType
 
 from shedbook.analysis.account import Account, felt_beat
+from shedbook.analysis.finding import RULE, Finding, finding_at, finding_of
+from shedbook.analysis.heard import OUTSIDE
 from shedbook.analysis.landings import excuse
 from shedbook.analysis.links import BAR_LINE, CHANGE, Link
 from shedbook.analysis.notes import NoteAccount
 from shedbook.analysis.reasons import BLUE, PEDAL, SUSPENSION, UNACCOUNTED
-from shedbook.analysis.tables.rules import RULES, RuleRow
+from shedbook.analysis.twins import proof_book
 from shedbook.analysis.words import (
     chord_words,
     degree_words,
@@ -26,32 +26,13 @@ from shedbook.analysis.words import (
     pitch_words,
 )  # fmt: skip
 from shedbook.errors import nearest
+from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import NoteName, Pitch, spellings
 
-RULE: Mapping[str, RuleRow] = MappingProxyType({row.name: row for row in RULES})
-"""The rules by name."""
+__all__ = ["RULE", "Finding", "proof", "proof_book"]
 
 LOWEST_MIDI, HIGHEST_MIDI, WIDEST = 36, 96, 31
 """C2 and C7, beyond which a line lies in an extreme register; two octaves and a fifth, in semitones."""
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """Something that wants a second look.
-
-    `bar` and `beat` say where (`beat` None for a whole bar or phrase, `bar` None for the phrase); `note`
-    is the index of the note meant, `phrase` and `other` the places in the book of the phrases meant.
-    """
-
-    rule: str
-    severity: str
-    bar: int | None
-    beat: Fraction | None
-    message: str
-    mend: str
-    note: int | None = None
-    phrase: int = 0
-    other: int | None = None
 
 
 def proof(
@@ -72,22 +53,6 @@ def proof(
     return tuple(sorted(found, key=lambda one: (one.bar or 0, one.beat or Fraction(0), one.rule)))
 
 
-def _finding(
-    rule: str,
-    bar: int | None,
-    beat: Fraction | None,
-    message: str,
-    mend: str = "",
-    note: int | None = None,
-) -> Finding:
-    row = RULE[rule]
-    return Finding(rule, row.severity, bar, beat, message, mend or row.mend, note)
-
-
-def _at(rule: str, note: NoteAccount, message: str, mend: str = "") -> Finding:
-    return _finding(rule, note.bar, note.beat, message, mend, note.index)
-
-
 # What is written.
 
 
@@ -99,7 +64,7 @@ def _bars(account: Account) -> Iterator[Finding]:
             continue
         beats = abs(over) / phrase.metre.beat_quarters
         size = f"{beats} beat{'s' if beats > 1 else ''} too {'long' if over > 0 else 'short'}"
-        yield _finding("bar-does-not-fill", bar.number, None, f"Bar {bar.number} is {size}.")
+        yield finding_of("bar-does-not-fill", bar.number, None, f"Bar {bar.number} is {size}.")
 
 
 def _ties(account: Account) -> Iterator[Finding]:
@@ -113,7 +78,7 @@ def _ties(account: Account) -> Iterator[Finding]:
             ):
                 start = "a rest" if before is None else pitch_words(before)
                 message = f"A tie goes from {start} to {pitch_words(event.pitch)}."
-                yield _finding("tie-to-another-pitch", bar.number, Fraction(1), message)
+                yield finding_of("tie-to-another-pitch", bar.number, Fraction(1), message)
             before = event.pitch
 
 
@@ -129,6 +94,7 @@ def _notes(account: Account) -> Iterator[Finding]:
             yield from _outside(account, note)
         elif note.passes_through:
             yield from _held(account, note)
+        yield from _kept_on(account, note)
 
 
 _AGAINST = {
@@ -140,7 +106,7 @@ _AGAINST = {
 def _contradiction(account: Account, note: NoteAccount) -> Finding | None:
     """A note against the chord's own third, fifth or seventh: held or accented, and not excused."""
     chord = note.span.chord
-    if note.inside or chord.root is None or not _speaks_against(note):
+    if note.inside or chord.root is None or not _speaks_against(note.degree, chord):
         return None
     beat = felt_beat(account.phrase.metre)
     sustained = note.quarters > beat or (note.quarters >= beat and note.role == UNACCOUNTED)
@@ -153,16 +119,40 @@ def _contradiction(account: Account, note: NoteAccount) -> Finding | None:
         f"{name} is {heard} over {chord_words(chord)}, "
         f"and it {'is held' if sustained else 'stands on a strong beat'}."
     )
-    return _at("chord-contradicted", note, message, f"Change {name}, or the symbol {chord.text}.")
+    return finding_at("chord-contradicted", note, message, f"Change {name}, or the symbol {chord.text}.")
 
 
-def _speaks_against(note: NoteAccount) -> bool:
-    chord = note.span.chord
-    if note.degree == "5":
+def _speaks_against(degree: str, chord: Chord) -> bool:
+    if degree == "5":
         return chord.altered or chord.fifth in ("b5", "#5")
-    if note.degree == "#9":  # a colour over a dominant, the wrong third over a major chord
+    if degree == "#9":  # a colour over a dominant, the wrong third over a major chord
         return chord.family == "major" and chord.third == "3"
-    return chord.degrees.count(_AGAINST.get(note.degree, "")) > 0
+    return chord.degrees.count(_AGAINST.get(degree, "")) > 0
+
+
+def _kept_on(account: Account, note: NoteAccount) -> Iterator[Finding]:
+    """A note held for a beat or more into a chord that it is outside of, and not resolved by step."""
+    if note.role in (SUSPENSION, PEDAL) or _resolved(account, note):
+        return
+    metre, sounding = account.phrase.metre, note.midi % 12
+    for span in account.spans[note.span.index + 1 :]:
+        held = min(note.end, span.end) - span.start
+        if held < felt_beat(metre):
+            return
+        if span.chord.root is None or span.membership(sounding) != OUTSIDE:
+            continue
+        bar, rest = divmod(span.start, metre.bar_quarters)
+        degree = span.degrees[sounding]
+        rule = "chord-contradicted" if _speaks_against(degree, span.chord) else "outside-unresolved"
+        name, heard = pitch_words(note.pitch), degree_words(degree, span.chord)
+        message = f"{name} is held into {chord_words(span.chord)}, where it is {heard}, outside the scale."
+        yield finding_of(rule, int(bar) + 1, rest / metre.beat_quarters + 1, message, note=note.index)
+
+
+def _resolved(account: Account, note: NoteAccount) -> bool:
+    """Whether the next note follows at once and by step."""
+    after = account.notes[note.index + 1] if note.index + 1 < len(account.notes) else None
+    return after is not None and note.joined and 1 <= abs(after.midi - note.midi) <= 2
 
 
 def _outside(account: Account, note: NoteAccount) -> Iterator[Finding]:
@@ -173,16 +163,16 @@ def _outside(account: Account, note: NoteAccount) -> Iterator[Finding]:
         message = (
             f"{name} over {chord} is not accounted for; {pitch_words(slip)}, a half step away, would be."
         )
-        yield _at("likely-slip", note, message, f"Check the accidental: {pitch_words(slip)}?")
+        yield finding_at("likely-slip", note, message, f"Check the accidental: {pitch_words(slip)}?")
     if note.strong and lost:
         message = f"{name} is outside {_home(note)}, stands on a strong beat and is not resolved."
-        yield _at("strong-beat-outside", note, message)
+        yield finding_at("strong-beat-outside", note, message)
     elif note.strong and excuse(account.notes, note) == UNACCOUNTED:
         message = f"{name}, {_a(note.role)}, stands on a strong beat outside {_home(note)}."
-        yield _at("strong-beat-unexcused", note, message)
+        yield finding_at("strong-beat-unexcused", note, message)
     elif lost and slip is None:
         message = f"{name} is outside {_home(note)} and no note near it takes it up."
-        yield _at("outside-unresolved", note, message)
+        yield finding_at("outside-unresolved", note, message)
 
 
 def _a(role: str) -> str:
@@ -216,8 +206,7 @@ def _slip(account: Account, note: NoteAccount) -> Pitch | None:
 
 def _held(account: Account, note: NoteAccount) -> Iterator[Finding]:
     """A note to pass through that is held, or landed on and not resolved by step."""
-    after = account.notes[note.index + 1] if note.index + 1 < len(account.notes) else None
-    resolved = after is not None and note.joined and 1 <= abs(after.midi - note.midi) <= 2
+    resolved = _resolved(account, note)
     held = note.quarters > felt_beat(account.phrase.metre)
     if note.role == SUSPENSION and resolved:
         return
@@ -230,7 +219,7 @@ def _held(account: Account, note: NoteAccount) -> Iterator[Finding]:
         f"{pitch_words(note.pitch)}, {degree} over {chord_words(note.span.chord)}, {how}: "
         f"it lies a half step above {below}."
     )
-    yield _at("pass-through-held", note, message, f"Pass through it, or resolve it to {below}.")
+    yield finding_at("pass-through-held", note, message, f"Pass through it, or resolve it to {below}.")
 
 
 def _below(note: NoteAccount) -> NoteName:
@@ -254,7 +243,7 @@ def _scales(account: Account) -> Iterator[Finding]:
             f"{chord_words(change.chord)}; {fit.better.name} would hold more of the line."
         )
         mend = f"Name {fit.better.name} over {change.chord.text}, or change the notes."
-        yield _finding("scale-does-not-fit", change.bar, change.beat, message, mend)
+        yield finding_of("scale-does-not-fit", change.bar, change.beat, message, mend)
 
 
 _AWKWARD_UNLESS_RECOVERED = frozenset((6, 8, 9))
@@ -281,7 +270,7 @@ def _leap(account: Account, link: Link) -> Finding:
     size = interval_words(link.semitones or 0)
     way = "up" if after.midi > before.midi else "down"
     message = f"The line leaps {way} {size} over the bar line, {pitch_words(before.pitch)} to "
-    return _at("leap-over-bar-line", after, message + f"{pitch_words(after.pitch)}.")
+    return finding_at("leap-over-bar-line", after, message + f"{pitch_words(after.pitch)}.")
 
 
 def _range(account: Account) -> Iterator[Finding]:
@@ -291,9 +280,9 @@ def _range(account: Account) -> Iterator[Finding]:
     low, high = account.notes[shape.lowest], account.notes[shape.highest]
     for note, extreme in ((low, low.midi < LOWEST_MIDI), (high, high.midi > HIGHEST_MIDI)):
         if extreme:
-            yield _at("range", note, f"{note.pitch} lies in an extreme register.")
+            yield finding_at("range", note, f"{note.pitch} lies in an extreme register.")
     if shape.range > WIDEST:
-        yield _at(
+        yield finding_at(
             "range", high, f"The line spans {shape.range} half steps, from {low.pitch} to {high.pitch}."
         )
 
@@ -309,10 +298,10 @@ def _spelling(account: Account) -> Iterator[Finding]:
         plain = spellings(pitch.midi)[0]
         if abs(pitch.alteration) > 1 or (_odd(pitch) and not _asked_for(note)):
             message = f"{pitch_words_exact(pitch)} is easily misread."
-            yield _at("misread-accidental", note, message, f"Write {pitch_words(plain)}.")
+            yield finding_at("misread-accidental", note, message, f"Write {pitch_words(plain)}.")
         elif known.step != pitch.step:
             message = f"{pitch_words(pitch)} stands as {pitch_words(known)} in the same bar."
-            yield _at("misread-accidental", note, message, "Write both alike.")
+            yield finding_at("misread-accidental", note, message, "Write both alike.")
 
 
 def pitch_words_exact(pitch: Pitch) -> str:
@@ -339,63 +328,4 @@ def _silences(account: Account, also_known: Collection[str]) -> Iterator[Finding
     for rule, _ in account.phrase.silence:
         if rule not in known:
             mend = nearest(rule, known) or RULE["silence-names-no-rule"].mend
-            yield _finding("silence-names-no-rule", None, None, f'No rule is called "{rule}".', mend)
-
-
-# Between phrases.
-
-
-def proof_book(accounts: Sequence[Account], *, silenced: Collection[str] = ()) -> tuple[Finding, ...]:
-    """Return the findings between the phrases of a book; each names two phrases by their place."""
-    found: list[Finding] = []
-    whole: dict[object, int] = {}
-    lines: dict[object, int] = {}
-    for place, account in enumerate(accounts):
-        quiet = {*silenced, *(rule for rule, _ in account.phrase.silence)}
-        if not account.notes:
-            continue
-        line = _line_shape(account)
-        everything = (line, account.notes[0].start, _harmony_shape(account))
-        twin, relative = whole.setdefault(everything, place), lines.setdefault(line, place)
-        if twin != place:
-            found += _twins("duplicate-phrase", accounts, place, twin, quiet)
-        elif relative != place:
-            found += _twins("shifted-phrase", accounts, place, relative, quiet)
-    return tuple(found)
-
-
-def _twins(
-    rule: str, accounts: Sequence[Account], place: int, other: int, quiet: Collection[str]
-) -> list[Finding]:
-    if rule in quiet:
-        return []
-    row = RULE[rule]
-    title = accounts[other].phrase.title
-    kind = "is the same phrase as" if rule == "duplicate-phrase" else "has the same line as"
-    message = f'This {kind} "{title}" (number {other + 1})'
-    if rule == "duplicate-phrase":
-        same_key = accounts[other].notes[0].midi % 12 == accounts[place].notes[0].midi % 12
-        message += "." if same_key else ", in another key."
-    else:
-        message += ", over other chords or from another beat."
-    return [Finding(rule, row.severity, None, None, message, row.mend, None, place, other)]
-
-
-def _line_shape(account: Account) -> tuple[tuple[int, Fraction, Fraction], ...]:
-    """The line with neither its key nor the beat it starts from."""
-    first = account.notes[0]
-    return tuple((note.midi - first.midi, note.start - first.start, note.quarters) for note in account.notes)
-
-
-def _harmony_shape(account: Account) -> tuple[tuple[object, ...], ...]:
-    """The changes relative to the first note of the line, and where they stand."""
-    first = account.notes[0].midi
-    return tuple(
-        (
-            span.start,
-            None if span.chord.root is None else (span.chord.root.pitch_class - first) % 12,
-            span.chord.family,
-            span.chord.degrees,
-        )
-        for span in account.spans
-    )
+            yield finding_of("silence-names-no-rule", None, None, f'No rule is called "{rule}".', mend)

@@ -56,7 +56,7 @@ def plain(line: Line, index: int) -> Iterator[Explanation]:
         yield Explanation(CHORD_TONE, index, index, None, COST["chord tone"])
     elif node.membership == SCALE:
         between = _between_chord_tones(line, index)
-        if between == NEIGHBOUR and not node.strong and node.length <= line.beat:
+        if between == NEIGHBOUR and not node.strong and node.size <= 0:
             side = "upper" if node.step < 0 else "lower"
             yield Explanation(NEIGHBOUR, index, index, index + 1, COST["scale neighbour"], side)
         else:
@@ -203,7 +203,7 @@ def scale_step_approach(line: Line, index: int) -> Iterator[Explanation]:
     if node.membership != SCALE or node.weight >= 3 or not line.joined(index - 1, index + 1):
         return
     reached_by_leap = abs(line.nodes[index - 1].step) >= 3
-    short = node.length < line.beat
+    short = node.size < 0
     target = line.nodes[index + 1]
     if reached_by_leap and short and 1 <= abs(node.step) <= 2 and target.strong and line.in_core(index + 1):
         detail = f"scale step, from {_side(node.step)}, single"
@@ -225,7 +225,7 @@ def delayed_approach(line: Line, index: int) -> Iterator[Explanation]:
 def leaning(line: Line, index: int) -> Iterator[Explanation]:
     """An accented note that is not at home, resolved by step within a beat."""
     node = line.nodes[index]
-    if not node.joined or not 1 <= abs(node.step) <= 2 or node.length > line.beat or node.weight < 2:
+    if not node.joined or not 1 <= abs(node.step) <= 2 or node.size > 0 or node.weight < 2:
         return
     after = line.nodes[index + 1]
     if after.weight >= node.weight or not after.inside:
@@ -318,7 +318,7 @@ def pedal(line: Line, index: int) -> Iterator[Explanation]:
 def _too_long(line: Line, index: int) -> int:
     """The surcharge of an outside note that lasts longer than a beat."""
     node = line.nodes[index]
-    return COST["long outside note"] if node.length > line.beat and not node.inside else 0
+    return COST["long outside note"] if node.size > 0 and not node.inside else 0
 
 
 def _target_cost(line: Line, target: int) -> int:

@@ -19,11 +19,16 @@ from shedbook.analysis.tables.costs import CLOSE
 
 _FAR = 10**9
 
-_GENERATORS = (
+_FOR_INSIDE = (
+    reasons.plain, reasons.anticipation, reasons.suspension, wrapping.enclosures, reasons.leaning,
+    reasons.scale_step_approach,
+)  # fmt: skip
+_FOR_OUTSIDE = (
     reasons.plain, reasons.anticipation, reasons.suspension, reasons.passing, reasons.neighbour,
     wrapping.enclosures, reasons.leaning, reasons.approach, reasons.double_approach,
-    reasons.scale_step_approach, reasons.delayed_approach, reasons.escape, reasons.blue, reasons.pedal,
+    reasons.delayed_approach, reasons.escape, reasons.blue, reasons.pedal,
 )  # fmt: skip
+"""What may explain a note of the chord or scale, and a note outside; equals are taken in this order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +43,7 @@ class Reading:
 
 def candidates(line: Line, index: int) -> Iterator[Explanation]:
     """Yield every explanation that begins at a node."""
-    for generate in _GENERATORS:
+    for generate in _FOR_INSIDE if line.nodes[index].inside else _FOR_OUTSIDE:
         yield from generate(line, index)
 
 

@@ -43,7 +43,7 @@ def _wraps(offsets: list[int]) -> bool:
 def _short(line: Line, index: int) -> bool:
     """Whether a node is short enough to be heard as decoration, and not held over a strong beat."""
     node = line.nodes[index]
-    return node.length <= line.beat and not node.early
+    return node.size <= 0 and not node.early
 
 
 def _firm(line: Line, index: int) -> bool:

@@ -18,6 +18,7 @@ from shedbook.book.manuscript import MANUSCRIPT_FILE, PHRASES_FOLDER, Manuscript
 from shedbook.book.phrase_toml import phrase_toml
 from shedbook.book.settings import settings_from_fields
 from shedbook.errors import OutputError, ReadError, UnknownNameError, nearest
+from shedbook.exchange.abc_in import refuse_abc
 from shedbook.exchange.long_line import DEFAULT_SPLIT, SPLITS
 from shedbook.exchange.musicxml_in import read_musicxml
 from shedbook.exchange.report import Imported, Report
@@ -162,6 +163,7 @@ def _without_phrases(into: Path) -> Manuscript | None:
 def _read(path: Path, split: Collection[str], key: Key | NoteName | None, order: BringInOrder) -> Imported:
     """Read one file of whatever kind it is."""
     data = _bytes(path)
+    refuse_abc(data, path.name)
     reader = read_musicxml
     if data.startswith(_MIDI):
         from shedbook.exchange.midi_in import read_midi  # noqa: PLC0415 - loaded only where it is needed

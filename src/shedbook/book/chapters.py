@@ -83,7 +83,7 @@ def chapter_in(text: str, file: str) -> tuple[int, Chapter]:
         start += len(line)
     prose = tuple(" ".join(part.split()) for part in re.split(r"\n[ \t]*\n", text[start:].strip()) if part.strip())
     if not prose:
-        raise _wrong(text, file, start, f"{file} holds no prose.", "Write it after an empty line.")
+        raise _wrong(text, file, max(0, start - 1), f"{file} holds no prose.", "Write it after an empty line.")
     place, where = _place(heads.get("place", FRONT), text, file)
     name = heads.get("name") or _name_of(file)
     return _order(heads.get("order", ""), text, file), Chapter(name, prose, place, where)
@@ -123,6 +123,4 @@ def _name_of(file: str) -> str:
 
 
 def _wrong(text: str, file: str, at: int, message: str, hint: str) -> ManuscriptError:
-    error = ManuscriptError(message, hint=hint)
-    error.at(place_of(text, file, at, at + 1))
-    return error
+    return ManuscriptError(message, hint=hint, place=place_of(text, file, at, at + 1))

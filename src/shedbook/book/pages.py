@@ -23,6 +23,7 @@ from shedbook.book.phrase_pages import (
     PhraseSetting,
     Score,
     key_scores,
+    opened,
     phrase_data,
     share_out,
     shortened,
@@ -35,6 +36,9 @@ __all__ = [
     "BY_KEY", "BY_PHRASE", "PAGE_SIZES", "BookWords", "PhrasePages", "Score", "key_words", "page_data",
     "proof_data",
 ]  # fmt: skip
+
+_KEY_HEAD_MM = 16.0
+"""What the head of a key takes of its first page, where a book goes key by key."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +92,7 @@ def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -
         "parts": [
             {
                 "name": part.name,
+                "head": opened(part.name),
                 "label": words("part", n=place) if part.name else "",
                 "chapters": [asdict(one) for one in at_place(book.chapters, PART, part.name)] if part.name else [],
                 "phrases": [
@@ -201,7 +206,7 @@ def _by_key(phrases: Sequence[PhrasePages], words: Words, paper: Paper) -> list[
         {
             "tonic": " / ".join(names[tonic]),
             "head": words("all in", tonic=" / ".join(names[tonic])),
-            "pages": share_out(scores, paper),
+            "pages": share_out(scores, paper, _KEY_HEAD_MM),
         }
         for tonic, scores in found.items()
     ]

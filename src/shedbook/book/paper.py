@@ -10,8 +10,8 @@ from shedbook.book.tables.papers import HOME_TIMES, LARGE_TIMES, PAPERS, SCALE_T
 PAGE_SIZES = tuple(row.name for row in PAPERS)
 _ROWS = MappingProxyType({row.name: row for row in PAPERS})
 _LARGE_GUTTER_TIMES = 1.25
-HOME_SHARE = 0.6
-"""The first score takes at most this share of its page, so that words stand beneath it."""
+_HOME_SHARE, _LARGE_HOME_SHARE = 0.6, 0.86
+"""The first score takes at most this share of its page, so that words stand beneath it; more in large print."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,12 @@ class Paper:
     def line_mm(self) -> float:
         """The length of the longest staff line."""
         return round(self.width_mm - 2 * self.side_mm - self.gutter_mm, 2)
+
+    @property
+    def home_room_mm(self) -> float:
+        """The height that the first score may take."""
+        share = _HOME_SHARE if self.text_times < LARGE_TIMES * 0.9 else _LARGE_HOME_SHARE
+        return round(share * self.room_mm, 2)
 
     @property
     def room_mm(self) -> float:

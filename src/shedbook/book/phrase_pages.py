@@ -10,7 +10,7 @@ from typing import Any
 
 from shedbook.book.alt import tempo_words
 from shedbook.book.links import link_data
-from shedbook.book.paper import HOME_SHARE, Paper
+from shedbook.book.paper import Paper
 from shedbook.book.tempos import tempo_ladder
 from shedbook.book.words import Words
 
@@ -76,7 +76,7 @@ def phrase_data(phrase: PhrasePages, setting: PhraseSetting) -> dict[str, Any]:
         "facts": _facts(card, phrase.home.key, words),
         "commentary": paragraphs(card["commentary"]),
         "explanation": list(card["explanation"]),
-        "home": _fitted(asdict(phrase.home), paper, HOME_SHARE * paper.room_mm),
+        "home": _fitted(asdict(phrase.home), paper, paper.home_room_mm),
         "scales": [
             {**_fitted(asdict(score), paper, paper.room_mm), **said}
             for score, said in zip(phrase.scales, card.get("scales", ()), strict=True)
@@ -104,10 +104,13 @@ def key_scores(phrase: PhrasePages, words: Words, paper: Paper) -> list[dict[str
     return found
 
 
-def share_out(scores: Sequence[dict[str, Any]], paper: Paper) -> list[list[dict[str, Any]]]:
-    """Share scores out over pages."""
+def share_out(
+    scores: Sequence[dict[str, Any]], paper: Paper, head_mm: float = 0.0
+) -> list[list[dict[str, Any]]]:
+    """Share scores out over pages, with room for a head."""
     pages, start = [], 0
-    for count in spread([score["height_mm"] for score in scores], paper.room_mm, most=paper.most_keys):
+    room = paper.room_mm - head_mm * paper.text_times
+    for count in spread([score["height_mm"] for score in scores], room, most=paper.most_keys):
         pages.append(list(scores[start : start + count]))
         start += count
     return pages
@@ -135,6 +138,11 @@ def shortened(title: str, most: int = _HEAD_CHARACTERS) -> str:
     return (cut[: cut.rindex(" ")] if " " in cut[most // 2 :] else cut).rstrip(" ,.;:–-") + "…"
 
 
+def opened(text: str) -> str:
+    """Return a text with a capital letter at its start, but not where that is a numeral: iii–VI–ii–V."""
+    return text if _NUMERAL.match(text) else text[:1].upper() + text[1:]
+
+
 def paragraphs(text: str) -> list[str]:
     """Return the paragraphs of a text, each on one line."""
     return [" ".join(part.split()) for part in text.split("\n\n") if part.strip()]
@@ -155,9 +163,7 @@ def _facts(card: Mapping[str, Any], key: str, words: Words) -> list[str]:
     progression = card["progression"]
     named = tonic if progression.startswith(f"{mode} ") else words.whole_key(key)
     first = words("key.progression", progression=progression, key=named) if progression else named
-    if not _NUMERAL.match(first):  # iii–VI–ii–V keeps its small letters
-        first = first[:1].upper() + first[1:]
-    return [first, tempo_words(card["tempo"], card["feel"], words), card["metre"]]
+    return [opened(first), tempo_words(card["tempo"], card["feel"], words), card["metre"]]
 
 
 def titles(phrases: Iterable[PhrasePages]) -> dict[int, str]:

@@ -19,7 +19,7 @@ from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
 from shedbook.book.chord_style import ChordStyle
-from shedbook.book.paper import HOME_SHARE, paper_of
+from shedbook.book.paper import paper_of
 from shedbook.book.store import digest
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def look_of(settings: Settings) -> Look:
         home_staff_mm=paper.home_staff_mm,
         scale_staff_mm=paper.scale_staff_mm,
         width_mm=paper.line_mm,
-        home_room_mm=round(HOME_SHARE * paper.room_mm, 2),
+        home_room_mm=paper.home_room_mm,
         degrees=settings.pages.degrees,
         sparse=settings.pages.sparse,
         scale_names=settings.pages.scale_names,

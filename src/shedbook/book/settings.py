@@ -15,7 +15,7 @@ from shedbook.editions.courtesy import COURTESY_RULES
 from shedbook.editions.edition import editions_in
 from shedbook.editions.keys import key_cycle
 from shedbook.errors import NotationError, UnknownNameError
-from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM, read_feel, read_metre, read_silence, read_tempo
+from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM, read_feel, read_links, read_metre, read_silence, read_tempo
 from shedbook.phrase.typed import (
     check_characters,
     flag,
@@ -40,7 +40,6 @@ DEFAULTED = ("metre", "tempo", "feel", "fold")
 """Keys of a phrase that manuscript.toml may set for all phrases that name none."""
 
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
-_ADDRESS = re.compile(r"https?://[^\s<>\"]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +103,7 @@ def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
         defaults=_defaults(fields),
         tempos=_tempos(fields.get("tempos", [])),
         styles=_styles(fields.get("styles", [])),
-        links=_links(fields.get("links", {})),
+        links=read_links(fields.get("links", {})),
         phrases=_phrases(fields.get("phrases", [])),
         silence=read_silence(fields.get("silence", {})),
         tracks=read_tracks(fields.get("tracks", {})),
@@ -217,14 +216,6 @@ def _tempos(value: object) -> tuple[int, ...]:
 def _styles(value: object) -> tuple[str, ...]:
     items = _list("styles", value, '["swing", "bossa"]')
     return tuple(read_feel(item, field="styles") for item in items)
-
-
-def _links(value: object) -> tuple[tuple[str, str], ...]:
-    pairs = text_table("links", value, '{ "My site" = "https://…" }')
-    for name, address in pairs:
-        if _ADDRESS.fullmatch(address) is None:
-            refuse("links", f'The link "{name}" is not a web address.', "Write it whole, from https:// on.")
-    return pairs
 
 
 def _phrases(value: object) -> tuple[str, ...]:

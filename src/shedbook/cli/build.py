@@ -34,6 +34,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--jobs", metavar="N", type=_count, default=0, help="processes at work (default: one a core)"
     )
+    parser.add_argument("--licensee", metavar="NAME", default="", help="whose copy it is: a line on every page")
+    parser.add_argument(
+        "--sample", metavar="N", type=_count, default=0, help="a free sample with the first N phrases"
+    )
+    parser.add_argument(
+        "--proof-sheet", action="store_true", help="in place of each book a sheet of all scores, to tick"
+    )
     parser.add_argument("--final", action="store_true", help="make no book while findings are errors")
     parser.add_argument(
         "--scheduler", metavar="ADDRESS", default="",
@@ -69,6 +76,9 @@ def run(options: argparse.Namespace) -> int:
         jobs=options.jobs,
         final=options.final,
         scheduler=options.scheduler,
+        licensee=" ".join(options.licensee.split()),
+        sample=options.sample,
+        proof_sheet=options.proof_sheet,
     )
     progress = Progress()
     try:

@@ -42,7 +42,7 @@ def _interval_cost(earlier: int, later: int) -> int:
     if size <= 6:
         return 0
     steps = {
-        7: "chromatic half step", 8: "augmented or diminished", 9: "augmented or diminished",
+        7: "chromatic half step", 8: "augmented fifth", 9: "augmented second",
         10: "diminished third", 11: "augmented third", 12: "one pitch two names",
     }  # fmt: skip
     return _COST[steps.get(size, "beyond")]

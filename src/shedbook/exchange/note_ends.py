@@ -108,9 +108,7 @@ def _swung_exactly(notes: Sequence[Played], placed: Placed, beat: Beat, per_quar
     )
 
 
-def _as_it_stands(
-    notes: Sequence[Played], starts: Sequence[Fraction], ends: Sequence[Fraction]
-) -> Rhythm:
+def _as_it_stands(notes: Sequence[Played], starts: Sequence[Fraction], ends: Sequence[Fraction]) -> Rhythm:
     """Return a written line unchanged, each note ended where the next begins at the latest."""
     found: list[WrittenNote] = []
     left_out = 0

@@ -2,8 +2,8 @@
 
 Beat by beat the onsets are laid on one of the grids of `tables.quantise_costs`. Going from left to right,
 the cheapest way to every place where the last note may stand is kept, for each division that the last
-divided beat may have: exact, but for readings so dear that what follows can hardly make up for it. The ratio at which
-the line swings is chosen by the same costs, and so is an even lateness of the player.
+divided beat may have: exact, but for readings so dear that what follows can hardly make up for it. The
+ratio at which the line swings is chosen by the same costs, and so is an even lateness of the player.
 
 Conventions: played times are grains, 1/5040 of a quarter; written places are slots, 1/1680 of a beat, and
 leave this module as quarters. Beats are those that are divided: the quarter, the dotted quarter in 6/8 and
@@ -295,9 +295,8 @@ def _groups(
     found: dict[tuple[int, int, int, int], _Group] = {}
     for index, grid in enumerate(grids):
         beats = grid.row.beats
-        if beats > 1 and number % beat.in_bar % beats + beats > beat.in_bar:
-            continue
-        if beats > 1 and number % beat.in_bar % 2:
+        inside = number % beat.in_bar
+        if beats > 1 and (inside % beats or inside + beats > beat.in_bar):
             continue
         end = base + beats * beat.grains
         open_ways: list[tuple[int, int, tuple[int, ...]]] = [(grid.row.cost, -1, ())]
@@ -306,8 +305,6 @@ def _groups(
             if place >= len(onsets) or onsets[place] >= end:
                 break
             open_ways = _next_ways(open_ways, onsets[place] - base, number, grid, beat)
-            if not open_ways:
-                break
             for cost, _, slots in open_ways:
                 if beats > 1 and slots[-1] < (number + 1) * SLOTS:
                     continue

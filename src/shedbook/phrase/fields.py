@@ -34,6 +34,7 @@ _LONG = ("changes", "scales", "line", "commentary")
 
 _T = TypeVar("_T")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,63}")
+_ADDRESS = re.compile(r"https?://[^\s<>\"]+")
 _EXAMPLES: Mapping[str, str] = MappingProxyType(
     {
         "title": '"Low tide"',
@@ -49,6 +50,19 @@ _EXAMPLES: Mapping[str, str] = MappingProxyType(
         "silence": '{ "rule-name" = "why it may stand" }',
     }
 )
+
+
+def read_links(value: object) -> tuple[tuple[str, str], ...]:
+    """Return names with web addresses.
+
+    Raises:
+        ManuscriptError: if one is no web address.
+    """
+    pairs = text_table("links", value, '{ "My site" = "https://…" }')
+    for name, address in pairs:
+        if _ADDRESS.fullmatch(address) is None:
+            refuse("links", f'The link "{name}" is not a web address.', "Write it whole, from https:// on.")
+    return pairs
 
 
 def _feel_names() -> Mapping[str, str]:
@@ -74,6 +88,7 @@ def phrase_from_fields(fields: Mapping[str, object]) -> Phrase:
         ChordSymbolError: for a chord symbol that cannot be read.
     """
     known_keys(fields, FIELD_NAMES, "a phrase")
+    read_links(fields.get("links", {}))
     metre = read_metre(fields.get("metre", "4/4"))
     changes, bars = _music(fields, metre)
     key_text = _text(fields, "key").strip()

@@ -10,6 +10,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from shedbook.theory.chord import Chord
 from shedbook.theory.key import Key
@@ -33,8 +34,13 @@ class Value:
     @property
     def quarters(self) -> Fraction:
         """The length in quarter notes."""
-        halves = 2**self.dots  # a dot adds half of what stands before it: 2 - 1/halves in all
-        return Fraction(4 * self.normal * (2 * halves - 1), self.part * self.actual * halves)
+        return _value_quarters(self.part, self.dots, self.actual, self.normal)
+
+
+@lru_cache(maxsize=256)
+def _value_quarters(part: int, dots: int, actual: int, normal: int) -> Fraction:
+    halves = 2**dots  # a dot adds half of what stands before it: 2 - 1/halves in all
+    return Fraction(4 * normal * (2 * halves - 1), part * actual * halves)
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +161,7 @@ def sounding_notes(phrase: Phrase) -> tuple[Sounding, ...]:
     """Return the notes of a phrase as heard, in order; rests and grace notes are left out."""
     found: list[Sounding] = []
     full_bar = phrase.metre.bar_quarters
+    beats: dict[Fraction, Fraction] = {}
     for bar_index, bar in enumerate(phrase.bars):
         start = place = phrase.bar_start(bar.number)
         missing = full_bar - bar.quarters if bar.number == 0 else Fraction(0)
@@ -174,13 +181,16 @@ def sounding_notes(phrase: Phrase) -> tuple[Sounding, ...]:
                     last.marks,
                 )
             else:
+                offset = place - start + missing if missing else place - start
+                if offset not in beats:
+                    beats[offset] = phrase.metre.beat_at(offset)
                 found.append(
                     Sounding(
                         event.pitch,
                         place,
                         length,
                         bar.number,
-                        phrase.metre.beat_at(place - start + missing),
+                        beats[offset],
                         (bar_index, event_index),
                         event.marks,
                     )

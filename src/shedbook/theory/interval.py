@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 LETTER_SEMITONES = (0, 2, 4, 5, 7, 9, 11)
 """Semitones of the letters C D E F G A B above C."""
@@ -51,6 +52,7 @@ OCTAVE = Interval(7, 12)
 UNISON = Interval(0, 0)
 
 
+@lru_cache(maxsize=128)
 def degree_interval(degree: str) -> Interval:
     """Return the interval that a degree such as "b9" or "#11" stands for, above the root.
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from types import MappingProxyType
 
 from shedbook.errors import UnknownNameError, nearest
 from shedbook.theory.chord import easy_name, name_over, plain_name
-from shedbook.theory.interval import Interval
+from shedbook.theory.interval import Interval, degree_interval
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.tables.scales import SCALES, ScaleRow
 
@@ -89,17 +90,12 @@ class Scale:
         A plain name stands in place of a double accidental, and for a tension that chords seldom name
         also in place of E#, B#, Cb and Fb: letters matter less there than what is quickly read.
         """
-        free = _FREE_OVER_DIMINISHED if "bb7" in self.row.degrees else _FREE
-        pairs = zip(self.row.degrees[1:], self.row.spelled[1:], strict=True)
-        return (
-            self.root,
-            *(_spelled(self.root, letter, degree.strip("b#") in free) for degree, letter in pairs),
-        )
+        return _notes(self.root, self.row)
 
     @property
     def pitch_classes(self) -> frozenset[int]:
         """The pitch classes of the scale."""
-        return frozenset(note.pitch_class for note in self.notes)
+        return _pitch_classes(self.root.pitch_class, self.row.spelled)
 
     def transposed(self, interval: Interval) -> Scale:
         """Return the scale moved by an interval."""
@@ -107,6 +103,18 @@ class Scale:
 
     def __str__(self) -> str:
         return f"{self.root} {self.name}"
+
+
+@lru_cache(maxsize=1024)
+def _notes(root: NoteName, row: ScaleRow) -> tuple[NoteName, ...]:
+    free = _FREE_OVER_DIMINISHED if "bb7" in row.degrees else _FREE
+    pairs = zip(row.degrees[1:], row.spelled[1:], strict=True)
+    return (root, *(_spelled(root, letter, degree.strip("b#") in free) for degree, letter in pairs))
+
+
+@lru_cache(maxsize=1024)
+def _pitch_classes(root: int, degrees: tuple[str, ...]) -> frozenset[int]:
+    return frozenset((root + degree_interval(degree).semitones) % 12 for degree in degrees)
 
 
 def _spelled(root: NoteName, letter: str, free: bool) -> NoteName:
