@@ -5,7 +5,7 @@ from __future__ import annotations
 import subprocess
 import sys
 
-MEASUREMENTS = ("theory_speed", "analysis_speed", "exchange_speed", "build_speed")
+MEASUREMENTS = ("theory_speed", "analysis_speed", "exchange_speed", "build_speed", "edition_speed")
 
 
 def main() -> int:

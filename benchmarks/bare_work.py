@@ -38,8 +38,10 @@ def main() -> None:
     shares = [Share(folder, first, scores, options) for first, scores in zip(firsts, phrases, strict=False)]
     with ProcessPoolExecutor(processes, mp_context=multiprocessing.get_context("fork")) as pool:
         list(pool.map(draw, shares))
-    drawn = time.perf_counter()
-    lay_out(folder, firsts[-1])
+        drawn = time.perf_counter()
+        books = work.get("books", 1)
+        edges = [firsts[-1] * book // books for book in range(books + 1)]
+        list(pool.map(lay_out, [folder] * books, edges, edges[1:]))
     times = {"verovio": drawn - start, "typst": time.perf_counter() - drawn}
     (folder / "phases.json").write_text(json.dumps(times), encoding="utf-8")
 
@@ -62,16 +64,17 @@ def toolkit_with(options: str) -> Any:
     return toolkit
 
 
-def lay_out(folder: Path, scores: int) -> None:
+def lay_out(folder: Path, first: int, end: int) -> None:
     import typst  # noqa: PLC0415
 
-    names = [f"{index:04}.svg" for index in range(scores)]
+    names = [f"{index:04}.svg" for index in range(first, end)]
     pages = "\n#pagebreak()\n".join(
         "\n".join(f'#image("{name}", width: 166mm)' for name in names[start : start + ON_A_PAGE])
-        for start in range(0, scores, ON_A_PAGE)
+        for start in range(0, len(names), ON_A_PAGE)
     )
-    (folder / "book.typ").write_text(pages, encoding="utf-8")
-    (folder / "book.pdf").write_bytes(typst.compile(str(folder / "book.typ")))
+    book = folder / f"book-{first}.typ"
+    book.write_text(pages, encoding="utf-8")
+    book.with_suffix(".pdf").write_bytes(typst.compile(str(book)))
 
 
 if __name__ == "__main__":

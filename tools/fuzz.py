@@ -35,7 +35,7 @@ READERS: dict[str, tuple[Callable[..., object], str]] = {
     "musicxml": (read_musicxml, ".musicxml"),
 }
 _MOST_KEPT = 24
-_LONGEST = 2048
+_LONGEST = 4096
 _SLOWEST_S = 10
 
 

@@ -276,3 +276,9 @@ def test_tied_notes_are_one_entry_and_rests_none() -> None:
     found = read("Dm7 | G7", "1/4 d4 - f4 a4 | + 1/4 1/2 - 1/4 b4", "dorian | mixolydian")
     assert [str(note.pitch) for note in found.notes] == ["D4", "F4", "A4", "B4"]
     assert found.notes[2].quarters == 2
+
+
+def test_a_phrase_that_could_not_be_read_has_an_object_in_its_place() -> None:
+    VALIDATOR.validate([{"input": "phrases/01-a.toml:3:13  bar 1", "error": "It could not be read."}])
+    with pytest.raises(jsonschema.ValidationError):
+        VALIDATOR.validate([{"input": "phrases/01-a.toml"}])

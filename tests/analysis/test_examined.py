@@ -154,7 +154,7 @@ def test_held_into_the_next_chord(changes: str, scales: str, line: str, rules: l
     for found in _both_keys(changes, scales, line):
         findings = proof(found)
         assert [finding.rule for finding in findings] == rules
-        assert all((finding.bar, finding.beat) == (2, 1) for finding in findings)
+        assert all(finding.bar == 2 and finding.beat == 1 for finding in findings)
 
 
 # What the explanation says, and what it leaves unsaid.
@@ -171,6 +171,28 @@ def test_a_line_inside_its_scales_says_so_only_where_there_is_little_else() -> N
                  "dorian | mixolydian | ionian")  # fmt: skip
     builds = told(found)
     assert not any(re.search(r"[Ee]very note belongs|stays inside|No note lies", one.text) for one in builds)
+
+
+@given(phrases(most_bars=3))
+@settings(max_examples=80, deadline=None)
+def test_what_a_note_does_agrees_with_what_it_is(written: Phrase) -> None:
+    found = account(written)
+    stands = {landing.note for landing in found.landings}
+    for note in found.notes:
+        what = {"chord tone": "chord", "scale tone": "scale", "unaccounted": "outside", "pedal": "outside"}
+        assert note.membership == what.get(note.role, note.membership)
+        assert note.landing == (note.index in stands)
+        if note.target is not None:
+            goal = found.notes[note.target]
+            assert note.index < note.target
+            assert goal.role != "unaccounted"
+            if note.role in ("approach note", "enclosure", "neighbour", "leaning note", "suspension"):
+                assert 1 <= abs(note.midi - goal.midi) <= 2
+
+
+def test_repeated_notes_before_a_change_are_not_all_early() -> None:
+    found = read("G7alt Cm6 | Cmaj7", "1/8 bb3 f# e f - f# e e | e4 f# ab eb 1/2 g", "")
+    assert all(note.role != "chord tone" or note.membership == "chord" for note in found.notes)
 
 
 @given(phrases(most_bars=3, ornaments=False))

@@ -5,7 +5,9 @@ from typing import Any
 
 import pytest
 
+from shedbook.book.chord_style import STYLES, style_of
 from shedbook.book.manuscript import open_manuscript
+from shedbook.book.page_settings import PageSettings
 from shedbook.book.settings import BOOK_FIELD_NAMES, Settings, settings_from_fields
 from shedbook.book.track_settings import TrackSettings
 from shedbook.editions.own_instruments import instruments_from_fields
@@ -26,7 +28,14 @@ EVERY_KEY: dict[str, Any] = {
     "courtesy": "Always",
     "key_signatures": True,
     "page_size": "Letter",
+    "large_print": True,
     "study_marks": ["degrees"],
+    "own_staves": False,
+    "chord_style": "letters",
+    "parts": "scale",
+    "arrange": "keys",
+    "date": "2026-05-01",
+    "words": {"contents": "What is in it"},
     "metre": "3/4",
     "tempo": 90,
     "feel": "jazz waltz",
@@ -55,8 +64,18 @@ def test_every_key() -> None:
         courtesy="always",
         signatures=True,
         page_size="letter",
-        scale_names=False,
-        degrees=True,
+        pages=PageSettings(
+            large_print=True,
+            scale_names=False,
+            degrees=True,
+            sparse=False,
+            parts="scale",
+            arrange="keys",
+            chord_style=style_of(STYLES["letters"]),
+            own_staves=False,
+            words=(("contents", "What is in it"),),
+            date=(2026, 5, 1),
+        ),
         defaults=(("metre", "3/4"), ("tempo", 90), ("feel", "waltz"), ("fold", True)),
         tempos=(60, 80),
         styles=("swing", "bossa"),
@@ -69,15 +88,6 @@ def test_every_key() -> None:
 
 def test_no_key_need_stand() -> None:
     assert settings_from_fields({}) == Settings()
-
-
-STUDY_MARKS = [(True, (True, True)), (False, (False, False)), ("scales", (True, False)), ([], (False, False))]
-
-
-@pytest.mark.parametrize(("value", "expected"), STUDY_MARKS)
-def test_study_marks(value: object, expected: tuple[bool, bool]) -> None:
-    found = settings_from_fields({"study_marks": value})
-    assert (found.scale_names, found.degrees) == expected
 
 
 @pytest.mark.parametrize("order", ["fourths", "fifths", "chromatic", "C F Bb", "C, F#, Bb"])
@@ -119,7 +129,7 @@ ERRORS = [
     pytest.param("instrument", {"name": "x"}, "must be tables", "[[instrument]]", id="instrument"),
     pytest.param("page_size", "a5", '"a5" is not a page size', "letter", id="page size"),
     pytest.param("study_marks", ["degres"], '"degres" is not a study mark', '"degrees"', id="study mark"),
-    pytest.param("study_marks", 1, "must be true or false", "", id="study marks as a number"),
+    pytest.param("study_marks", 1, "must be a list", "", id="study marks as a number"),
     pytest.param("metre", "4/5", "is not a metre", "", id="metre"),
     pytest.param("tempo", 5, "not between 20 and 400", "", id="tempo"),
     pytest.param("feel", "swung out", "is not a feel", "", id="feel"),

@@ -54,7 +54,12 @@ def test_a_long_title_is_cut_for_the_running_head(title: str, head: str) -> None
 
 @pytest.mark.parametrize(
     ("text", "expected"),
-    [("minor ii–V–i", "Minor ii–V–i"), ("ii–V–I", "ii–V–I"), ("iii–VI–ii–V", "iii–VI–ii–V"), ("blues", "Blues")],
+    [
+        ("minor ii–V–i", "Minor ii–V–i"),
+        ("ii–V–I", "ii–V–I"),
+        ("iii–VI–ii–V", "iii–VI–ii–V"),
+        ("blues", "Blues"),
+    ],
 )
 def test_a_numeral_keeps_its_small_letters(text: str, expected: str) -> None:
     assert opened(text) == expected
@@ -67,7 +72,7 @@ CARD = {
     "devices": ["enclosure"], "levels": ["2"], "links": {}, "scales": [],
 }  # fmt: skip
 BOOK = BookWords("T", author="A", language="pt-BR", order="fourths")
-TWELVE = tuple(f"{name} minor" for name in "C F Bb Eb G# C# F# B E A D G".split())
+TWELVE = tuple(f"{name} minor" for name in ["C", "F", "Bb", "Eb", "G#", "C#", "F#", "B", "E", "A", "D", "G"])
 
 
 def score(key: str = "C minor", width_mm: float = 100, height_mm: float = 30) -> Score:
@@ -135,7 +140,12 @@ def test_chapters_stand_where_they_say() -> None:
     data = page_data(replace(BOOK, chapters=chapters, parts="progression"), [phrase()], proof=False)
     (part,) = data["parts"]
     found = [data["front"], data["back"], part["phrases"][0]["chapters"], part["chapters"]]
-    assert [[one["name"] for one in place] for place in found] == [["Before"], ["After"], ["Seven"], ["Minor"]]
+    assert [[one["name"] for one in place] for place in found] == [
+        ["Before"],
+        ["After"],
+        ["Seven"],
+        ["Minor"],
+    ]
 
 
 def test_a_sample_and_a_licensee_are_said() -> None:
@@ -158,9 +168,20 @@ def test_large_print_is_half_as_large_again(name: str) -> None:
 
 @pytest.mark.parametrize("name", PAGE_SIZES)
 def test_a_players_staff_and_margins(name: str) -> None:
-    # A staff is 7 mm high, 6.5 mm at the least; margins of a printed part are 15 to 19 mm: piano style guides,
-    # MOLA guidelines (from memory). A tablet needs no margin to hold the paper by.
+    # A staff is 7 mm high, 6.5 mm at the least; margins of a printed part are 15 to 19 mm: piano style
+    # guides, MOLA guidelines (from memory). A tablet needs no margin to hold the paper by.
     paper = paper_of(name)
     assert paper.staff_mm >= 6.5
     assert paper.home_staff_mm >= 1.25 * paper.staff_mm
     assert name == "tablet" or 15 <= paper.side_mm <= 19
+
+
+def test_a_transposing_edition_names_the_concert_key_and_whose_names_the_author_uses() -> None:
+    card = {**CARD, "key": "D minor", "home_concert": "C minor", "names_concert": True}
+    home = Score("home.svg", "D minor", 158.0, 40.0, 10.0, "alt")
+    phrase = PhrasePages(7, card, home, (home,), concert=("C minor",))
+    (part,) = page_data(BOOK, [phrase], proof=False)["parts"]
+    (found,) = part["phrases"]
+    assert found["facts"][0] == "Minor ii–V–i in D, concert C"
+    assert found["commentary_note"] == "These words name concert pitch."
+    assert found["pages"][0][0]["concert"] == "concert C"

@@ -18,8 +18,8 @@ from shedbook.errors import ManuscriptError
         pytest.param("chapters/x.txt", "place: phrase 07\nHello.",
                      Chapter("X", ("Hello.",), "phrase", "7"), id="before a phrase"),
         pytest.param("chapters/x.txt", "place: part minor ii–V–i\n\nname: is prose here",
-                     Chapter("X", ("name: is prose here",), "part", "minor ii–V–i"), id="the opening of a part"),
-        pytest.param("chapters/2024.txt", "Hello.", Chapter("2024", ("Hello.",)), id="a file with numbers only"),
+                     Chapter("X", ("name: is prose here",), "part", "minor ii–V–i"), id="part"),
+        pytest.param("chapters/2024.txt", "Hello.", Chapter("2024", ("Hello.",)), id="only numbers"),
     ],
 )  # fmt: skip
 def test_a_chapter_is_read(file: str, text: str, expected: Chapter) -> None:
@@ -47,8 +47,9 @@ def test_order_comes_before_the_files_names(tmp_path: Path) -> None:
     folder = tmp_path / "chapters"
     folder.mkdir()
     for name, text in (
-        ("a.txt", "name: Third\n\nx"), ("b.txt", "name: Fourth\n\nx"), ("c.txt", "name: First\norder: 1\n\nx"),
-        ("d.txt", "name: Second\norder: 2\n\nx"), ("e.md", "not read"), (".f.txt", "not read"),
+        ("a.txt", "name: Third\n\nx"), ("b.txt", "name: Fourth\n\nx"),
+        ("c.txt", "name: First\norder: 1\n\nx"), ("d.txt", "name: Second\norder: 2\n\nx"),
+        ("e.md", "not read"), (".f.txt", "not read"),
     ):  # fmt: skip
         (folder / name).write_text(text, encoding="utf-8")
     chapters = chapters_of(tmp_path)

@@ -1,4 +1,4 @@
-"""The inks of the pages: contrast by the formula of WCAG 2.2 (relative luminance, success criterion 1.4.3)."""
+"""The inks of the pages: contrast by the formula of WCAG 2.2 (relative luminance, criterion 1.4.3)."""
 
 import re
 
@@ -30,7 +30,9 @@ def contrast(one: str, other: str) -> float:
 
 def test_the_formula_on_known_pairs() -> None:
     assert contrast("#000000", "#ffffff") == pytest.approx(21)  # WCAG 2.2, definition of contrast ratio
-    assert contrast("#767676", "#ffffff") == pytest.approx(4.54, abs=0.01)  # the grey that just passes: from memory
+    assert contrast("#767676", "#ffffff") == pytest.approx(
+        4.54, abs=0.01
+    )  # the grey that just passes: from memory
 
 
 def test_there_are_inks_and_one_accent() -> None:

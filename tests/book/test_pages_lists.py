@@ -14,7 +14,8 @@ EN = words_of("en")
 CARDS = [
     (1, {"progression": "ii–V–I", "scale": "dorian", "scale_names": ["dorian", "mixolydian"], "levels": ["2"],
          "progressions": ["ii–V–I"], "devices": ["enclosure", "run"]}),
-    (2, {"progression": "", "scale": "", "scale_names": [], "levels": ["1"], "progressions": [], "devices": []}),
+    (2, {"progression": "", "scale": "", "scale_names": [], "levels": ["1"], "progressions": [],
+         "devices": []}),
     (3, {"progression": "ii–V–I", "scale": "altered", "scale_names": ["altered"], "levels": ["2"],
          "progressions": ["ii–V–I", "I–VI–ii–V"], "devices": ["passing note", "enclosure"]}),
 ]  # fmt: skip
@@ -63,7 +64,9 @@ def test_the_checklist_has_a_box_for_each_key_that_the_book_has() -> None:
 @pytest.mark.parametrize(
     ("goal", "feel", "tempos", "expected"),
     [
-        pytest.param(132, "swing", (), ((64, "slow"), (100, "medium"), (132, "goal")), id="half, three quarters"),
+        pytest.param(
+            132, "swing", (), ((64, "slow"), (100, "medium"), (132, "goal")), id="half, three quarters"
+        ),
         pytest.param(160, "swing", (80, 120, 200), ((80, "slow"), (120, "step"), (160, "goal")), id="own"),
         pytest.param(100, "free", (), (), id="no tempo where time is free"),
         pytest.param(60, "ballad", (80,), ((60, "goal"),), id="all of the author's are faster"),

@@ -29,8 +29,8 @@ def test_marks_are_sparse_when_nothing_is_said() -> None:
 def test_all_that_can_be_said() -> None:
     found = read_pages(
         {
-            "large_print": True, "parts": "scale", "arrange": "keys", "own_staves": False, "date": "2026-05-01",
-            "words": {"contents": "In it"}, "chord_style": {"minor": "-"},
+            "large_print": True, "parts": "scale", "arrange": "keys", "own_staves": False,
+            "date": "2026-05-01", "words": {"contents": "In it"}, "chord_style": {"minor": "-"},
         }
     )  # fmt: skip
     assert (found.large_print, found.parts, found.arrange, found.own_staves) == (True, "scale", "keys", False)

@@ -1,10 +1,15 @@
 """The fixed words of the pages: a second language, the author's own words, advice, alternative texts."""
 
+from pathlib import Path
+
 import pytest
 
 from shedbook.book import words as words_module
 from shedbook.book.advice import Habits, advice
 from shedbook.book.alt import score_text
+from shedbook.book.paper import paper_of
+from shedbook.book.tables.chord_styles import QUALITY_FORMS
+from shedbook.book.tables.papers import PAPERS
 from shedbook.book.tables.words import ENGLISH, LANGUAGES
 from shedbook.book.words import Words, gaps, words_of
 from shedbook.phrase.fields import phrase_from_fields
@@ -47,7 +52,9 @@ def test_a_second_language_is_another_table(monkeypatch: pytest.MonkeyPatch) -> 
     assert german.note("B") == "H"
     assert german.note("D") == "D"
     assert german.number(22) == "zweiundzwanzig"
-    assert german("imprint.music", author="X") == EN("imprint.music", author="X")  # what is missing stays English
+    assert german("imprint.music", author="X") == EN(
+        "imprint.music", author="X"
+    )  # what is missing stays English
 
 
 def test_the_authors_own_words_win() -> None:
@@ -85,11 +92,26 @@ def test_an_alternative_text_says_every_note_with_bar_and_chord() -> None:
     )  # fmt: skip
     assert score_text(phrase, EN) == (
         "Low tide in C minor, 4/4, 132 beats a minute, swing. Pick-up: quarter G 4. "
-        "Bar 1, G7b9: eighth B 4, D 5, eighth 3 in the time of 2 F 5, A flat 5, G 5, dotted quarter B flat 5, "
-        "eighth rest. Bar 2, Cm6: half note E flat 5, C 5. Bar 3, Cm6: tied quarter, dotted half note rest."
+        "Bar 1, G7b9: eighth B 4, D 5, eighth triplet F 5, A flat 5, G 5, "
+        "dotted quarter B flat 5, eighth rest. "
+        "Bar 2, Cm6: half note E flat 5, C 5. Bar 3, Cm6: tied quarter, dotted half note rest."
     )
 
 
 def test_a_word_that_is_not_there_is_an_error() -> None:
     with pytest.raises(KeyError):
         Words({})("contents")
+
+
+def test_the_page_on_pages_lists_every_word_paper_and_form() -> None:
+    page = (Path(__file__).parents[2] / "docs/pages.md").read_text(encoding="utf-8")
+    listed = page.partition("```text\n")[2].partition("```")[0].splitlines()
+    assert listed == list(ENGLISH)
+    for row in PAPERS:
+        paper = paper_of(row.name)
+        assert (
+            f"| `{row.name}` | {row.width:g} × {row.height:g} | {paper.staff_mm:g} | {paper.home_staff_mm:g} "
+            f"| {row.text_pt:g} | {row.most_keys} |"
+        ) in page
+    for quality, forms in QUALITY_FORMS:
+        assert f"| {quality} | {', '.join(f'`{form}`' for form in forms)} |" in page

@@ -40,6 +40,11 @@ def _end_at_three(number: int) -> int:
     return number
 
 
+def _worker(number: int) -> int:
+    time.sleep(0.2)  # so that the other worker takes the other call
+    return os.getpid()
+
+
 def _fail(number: int) -> int:
     raise ValueError(f"call {number}")
 
@@ -124,3 +129,10 @@ def test_a_scheduler_that_does_not_answer_is_named() -> None:
     crew = Crew(2, open_cluster("tcp://nowhere:8786"))
     with pytest.raises(ShedbookError, match="No Dask scheduler answers at tcp://nowhere:8786"):
         list(crew.run(_double, [1]))
+
+
+def test_fresh_calls_have_a_worker_each(crew: Crew) -> None:
+    list(crew.run(_double, [1, 2]))
+    workers = [worker for _, worker in crew.run_fresh(_worker, [1, 2, 3, 4, 5])]
+    assert len(set(workers)) == 5
+    assert list(crew.run_fresh(_double, [])) == []

@@ -41,6 +41,20 @@ def test_an_svg_in_another_key(phrase: Path, tmp_path: Path) -> None:
     assert home != other
 
 
+def test_an_edition_has_its_own_clef_and_its_readers_key(phrase: Path) -> None:
+    bass, alto, asked = (
+        drawn(phrase, edition="bass"),
+        drawn(phrase, edition="alto sax"),
+        drawn(phrase, edition="alto sax", key="Eb"),
+    )
+    assert "E062" in bass.svg  # the F clef of SMuFL
+    assert "E050" in alto.svg  # the G clef
+    assert drawn(phrase) not in (bass, alto)
+    assert asked != alto
+    with pytest.raises(UnknownNameError, match='no edition "alto trumpet"'):
+        drawn(phrase, edition="alto trumpet")
+
+
 def test_a_phrase_of_a_manuscript_by_number_or_title(phrase: Path) -> None:
     book = phrase.parents[1]
     assert drawn(book, phrase="2") == drawn(book, phrase="half past the pier")

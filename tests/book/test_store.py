@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from shedbook.book.store import KEPT_BUILDS, Store, digest, put
+from shedbook.book.store import KEPT_BUILDS, Store, digest
+from shedbook.book.writing import put
 
 
 @pytest.fixture

@@ -104,3 +104,21 @@ def test_a_metre_that_is_none_is_one_error_object(capsys: pytest.CaptureFixture[
     assert main(["changes", "Dm7 | G7", "--metre", "7/9", "--json"]) == 1
     (found,) = items(capsys)
     assert "7/9" in found["error"]
+
+
+def test_explain_speaks_for_the_reader_of_an_edition(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "lone.toml").write_text(_GOOD, encoding="utf-8")
+    assert main(["explain", str(tmp_path / "lone.toml"), "--edition", "eflat"]) == 0
+    said = capsys.readouterr().out
+    assert "A major:  Bm7 | E7" in said
+    assert "Dm7" not in said
+    assert main(["explain", str(tmp_path / "lone.toml"), "--edition", "eflat", "--json"]) == 0
+    notes = items(capsys)[0]["notes"]
+    assert [(note["pitch"], note["written"], note["chord"]) for note in notes[:2]] == [
+        ("D5", "B4", "Dm7"),
+        ("E5", "C#5", "Dm7"),
+    ]
+    assert main(["explain", str(tmp_path / "lone.toml"), "--edition", "sharp"]) == 1
+    assert 'no edition "sharp"' in capsys.readouterr().err

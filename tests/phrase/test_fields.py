@@ -42,6 +42,7 @@ def test_every_key() -> None:
         "line": "1/8t e4 | " + PHRASE["line"],
         "commentary": "\nTwo\nlines.\n",
         "silence": {"range": "It is meant to be low."},
+        "links": {"Track": "https://example.org/track"},
         "fold": False,
     }
     assert set(fields) == set(FIELD_NAMES)
@@ -53,7 +54,12 @@ def test_every_key() -> None:
     assert phrase.commentary == "Two\nlines."
     assert phrase.silence == (("range", "It is meant to be low."),)
     assert phrase_from_fields(fields_from_phrase(phrase)) == phrase
-    assert set(fields_from_phrase(phrase)) == set(FIELD_NAMES)
+    assert set(fields_from_phrase(phrase)) == set(FIELD_NAMES) - {"links"}
+
+
+def test_a_link_is_a_web_address() -> None:
+    with pytest.raises(ManuscriptError, match="not a web address"):
+        phrase_from_fields({**PHRASE, "links": {"Track": "track.mp3"}})
 
 
 PICKUPS = [

@@ -253,7 +253,7 @@ def _leaps(account: Account) -> Iterator[Finding]:
     recovered = {leap.first: leap.recovered for leap in account.contour.leaps}
     seen = set()
     for link in account.links:
-        if link.semitones is None or link.before is None or link.before in seen:
+        if link.semitones is None or link.before is None or link.before in seen or link.held is not None:
             continue
         if not (link.kind == BAR_LINE or (link.kind == CHANGE and link.beat == 1)):
             continue

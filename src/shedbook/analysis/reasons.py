@@ -63,7 +63,8 @@ def plain(line: Line, index: int) -> Iterator[Explanation]:
             yield Explanation(SCALE_TONE, index, index, None, COST["scale tone"], between)
     else:
         yield Explanation(UNACCOUNTED, index, index, None, COST["unaccounted"])
-        if node.next_span is not None and line.in_chord(index, node.next_span) and _last_before(line, index):
+        later = node.next_span if node.first == node.last else None
+        if later is not None and line.in_chord(index, later) and _last_before(line, index):
             cost = COST["heard early"]
             yield Explanation(CHORD_TONE, index, index, None, cost, "heard against the next chord", True)
 

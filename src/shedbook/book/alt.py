@@ -8,7 +8,7 @@ from shedbook.theory.pitch import Pitch
 
 
 def score_text(phrase: Phrase, words: Words) -> str:
-    """Return "Low tide in C minor, 4/4, … Bar 1, G7b9: eighth B 4, D 5, …"; values are said where they change."""
+    """Return "Low tide in C minor, … Bar 1, G7b9: eighth B 4, D 5, …"; values stand where they change."""
     said = [
         words(
             "alt.title",
@@ -63,6 +63,8 @@ def _value(value: Value, words: Words) -> str:
     text = words(f"alt.{value.part}") if words.has(f"alt.{value.part}") else f"1/{value.part}"
     for _ in range(value.dots):
         text = words("alt.dotted", value=text)
+    if (value.actual, value.normal) == (3, 2):
+        return words("alt.triplet", value=text)
     if value.actual != 1:
         text = words("alt.tuplet", value=text, actual=value.actual, normal=value.normal)
     return text

@@ -5,7 +5,6 @@ Nothing that is there is ever written over, and nothing is written at all unless
 
 from __future__ import annotations
 
-import os
 import re
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
@@ -17,6 +16,7 @@ from shedbook.book.files import inside, read_text, read_toml
 from shedbook.book.manuscript import MANUSCRIPT_FILE, PHRASES_FOLDER, Manuscript, open_manuscript
 from shedbook.book.phrase_toml import phrase_toml
 from shedbook.book.settings import settings_from_fields
+from shedbook.book.writing import missing_folders, put, refusal, remove_empty
 from shedbook.errors import OutputError, ReadError, UnknownNameError, nearest
 from shedbook.exchange.abc_in import refuse_abc
 from shedbook.exchange.long_line import DEFAULT_SPLIT, SPLITS
@@ -262,6 +262,7 @@ def _next_number(folder: Path) -> tuple[int, int]:
 def _write(new: Sequence[NewPhrase], into: Path, *, begin: bool) -> None:
     """Write all phrase files or, where one cannot be, none."""
     folder = into / PHRASES_FOLDER
+    folders = missing_folders(folder)
     made: list[Path] = []
     try:
         folder.mkdir(parents=True, exist_ok=True)
@@ -275,22 +276,12 @@ def _write(new: Sequence[NewPhrase], into: Path, *, begin: bool) -> None:
     except OSError as error:
         for path in made:
             path.unlink(missing_ok=True)
-        reason = error.strerror or "it cannot be written"
-        raise OutputError(
-            f"{error.filename or into}: {reason}. Nothing was written.",
-            hint="Name another folder with --into.",
-        ) from error
+        remove_empty(folders)
+        where = Path(error.filename2 or error.filename or into)
+        raise refusal(error, where, "Nothing was written. Name another folder with --into.") from error
 
 
 def _create(path: Path, text: str, made: list[Path]) -> None:
     """Write a file that is not there yet, whole or not at all."""
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        with part.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        os.link(part, path)  # fails where a file of that name is there, as a rename would not
-        made.append(path)
-    finally:
-        part.unlink(missing_ok=True)
+    put(path, text.encode(), path.parent, lasting=True, new=True)
+    made.append(path)

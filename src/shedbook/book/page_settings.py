@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from shedbook.book.chord_style import STYLES, ChordStyle, style_of
+from shedbook.book.chord_style import AS_WRITTEN, STYLES, ChordStyle, style_of
 from shedbook.book.parts import PARTS
 from shedbook.book.words import WORD_NAMES, gaps, words_of
 from shedbook.errors import nearest
@@ -40,10 +40,13 @@ class PageSettings:
     sparse: bool = True
     parts: str = "none"
     arrange: str = BY_PHRASE
-    chord_style: ChordStyle = ChordStyle()
+    chord_style: ChordStyle = AS_WRITTEN
     own_staves: bool = True
     words: tuple[tuple[str, str], ...] = ()
     date: tuple[int, ...] = ()
+
+
+USUAL_PAGES = PageSettings()
 
 
 def read_pages(fields: Mapping[str, Any]) -> PageSettings:
@@ -84,7 +87,11 @@ def _marks(value: object) -> tuple[bool, bool, bool]:
         return some, some, names[0] == SPARSE
     chosen = [one_of("study_marks", name, (*MARKS, SCALES, DEGREES), "a study mark") for name in names]
     if any(name in MARKS for name in chosen):
-        refuse("study_marks", '"study_marks" says two things at once.', 'Write "sparse", or ["scales", "degrees"].')
+        refuse(
+            "study_marks",
+            '"study_marks" says two things at once.',
+            'Write "sparse", or ["scales", "degrees"].',
+        )
     return SCALES in chosen, DEGREES in chosen, False
 
 
@@ -94,12 +101,14 @@ def _chord_style(value: object) -> ChordStyle:
     else:
         name = text_value("chord_style", value, '"letters"')
         if not name:
-            return ChordStyle()
+            return AS_WRITTEN
         pairs = dict(STYLES[one_of("chord_style", name, tuple(STYLES), "a style of chord symbols")])
     try:
         return style_of(pairs)
     except ValueError as error:
-        refuse("chord_style", f"{error}", 'Write "letters" or "signs", or one form for each: { minor = "−" }.')
+        refuse(
+            "chord_style", f"{error}", 'Write "letters" or "signs", or one form for each: { minor = "−" }.'
+        )
 
 
 def _words(value: object, language: str) -> tuple[tuple[str, str], ...]:

@@ -94,7 +94,9 @@ def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -
                 "name": part.name,
                 "head": opened(part.name),
                 "label": words("part", n=place) if part.name else "",
-                "chapters": [asdict(one) for one in at_place(book.chapters, PART, part.name)] if part.name else [],
+                "chapters": [asdict(one) for one in at_place(book.chapters, PART, part.name)]
+                if part.name
+                else [],
                 "phrases": [
                     {
                         **phrase_data(by_number[number], setting),
@@ -215,4 +217,3 @@ def _by_key(phrases: Sequence[PhrasePages], words: Words, paper: Paper) -> list[
 def key_words(key: str) -> tuple[str, str]:
     """Return ("B flat", "minor") for "Bb minor": the text fonts have no flat or sharp sign."""
     return words_of("en").key(key)
-

@@ -11,7 +11,7 @@ PAGE_SIZES = tuple(row.name for row in PAPERS)
 _ROWS = MappingProxyType({row.name: row for row in PAPERS})
 _LARGE_GUTTER_TIMES = 1.25
 _HOME_SHARE, _LARGE_HOME_SHARE = 0.6, 0.86
-"""The first score takes at most this share of its page, so that words stand beneath it; more in large print."""
+"""The first score takes at most this share of its page, so that words stand beneath it."""
 
 
 @dataclass(frozen=True, slots=True)

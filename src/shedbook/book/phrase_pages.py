@@ -75,6 +75,7 @@ def phrase_data(phrase: PhrasePages, setting: PhraseSetting) -> dict[str, Any]:
         "key": words.whole_key(phrase.home.key),
         "facts": _facts(card, phrase.home.key, words),
         "commentary": paragraphs(card["commentary"]),
+        "commentary_note": words("words name concert") if card.get("names_concert") else "",
         "explanation": list(card["explanation"]),
         "home": _fitted(asdict(phrase.home), paper, paper.home_room_mm),
         "scales": [
@@ -163,6 +164,9 @@ def _facts(card: Mapping[str, Any], key: str, words: Words) -> list[str]:
     progression = card["progression"]
     named = tonic if progression.startswith(f"{mode} ") else words.whole_key(key)
     first = words("key.progression", progression=progression, key=named) if progression else named
+    sounding = card.get("home_concert", key)
+    if sounding != key:
+        first += f", {words('key.concert', tonic=words.key(sounding)[0])}"
     return [opened(first), tempo_words(card["tempo"], card["feel"], words), card["metre"]]
 
 

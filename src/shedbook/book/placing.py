@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from shedbook.analysis.explain import explain
@@ -20,7 +21,8 @@ from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.metre import beat_words
 
 _NAMES_NOTES = re.compile(
-    r"\b(?:[A-G](?:[#b♯♭]|[ -](?:flat|sharp|major|minor)\b)\S*|[B-G](?=\W|$)|A(?=[.,;:!?)]|$)|[A-G](?:m|maj|dim|[2-9])\S*)"
+    r"\b(?:[A-G](?:[#b♯♭]|[ -](?:flat|sharp|major|minor)\b)\S*|[B-G](?=\W|$)|A(?=[.,;:!?)]|$)"
+    r"|[A-G](?:m|maj|dim|[2-9])\S*)"
 )
 """A text that names notes, chords or keys; "A" alone only where it can be no article."""
 
@@ -51,8 +53,12 @@ class Keys(NamedTuple):
         return self.asked or self.cycle
 
 
+@lru_cache(maxsize=16)
 def keys_of(phrase: Phrase, wishes: KeyOrder, edition: Edition) -> Keys:
-    """Return the keys of a phrase in an edition; one that was asked for has the name that it was asked by."""
+    """Return the keys of a phrase in an edition; one that was asked for has the name that it was asked by.
+
+    Kept, for a phrase's card and its placing both ask.
+    """
     prefer, written = wishes.enharmonic, wishes.written
     asked = tuple(
         phrase_keys(
@@ -139,5 +145,3 @@ def plain(finding: EditionFinding) -> dict[str, Any]:
         "edition": finding.edition,
         "key": str(finding.key.written),
     }
-
-

@@ -18,7 +18,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
-from shedbook.book.chord_style import ChordStyle
+from shedbook.book.chord_style import AS_WRITTEN, ChordStyle
 from shedbook.book.paper import paper_of
 from shedbook.book.store import digest
 
@@ -47,7 +47,7 @@ class Look:
     scale_names: bool = True
     courtesy: str = "after-bar"
     signature: bool = False
-    chord_style: ChordStyle = ChordStyle()
+    chord_style: ChordStyle = AS_WRITTEN
     language: str = "en"
     words: tuple[tuple[str, str], ...] = ()
 

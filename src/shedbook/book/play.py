@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 
 from shedbook.book.choice import asked_key, chosen_phrase
 from shedbook.book.manuscript import Manuscript, open_manuscript, read_phrase
-from shedbook.book.store import put
 from shedbook.book.track_settings import MOST_ROUNDS
+from shedbook.book.writing import write_whole
 from shedbook.editions.in_key import in_key
 from shedbook.errors import OutputError, ShedbookError, SoundError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
@@ -138,20 +136,3 @@ def _midi_instead(out: Path, phrase: Phrase, order: Order, tags: Tags, error: So
         return error
     write_whole(midi, make(phrase, order, format_of(_MIDI), tags, Sound()).content)
     return SoundError(f"{error.message} The track was written as MIDI instead: {midi}", hint=error.hint)
-
-
-def write_whole(out: Path, content: bytes) -> None:
-    """Write a file whole or not at all, its folder made where it is missing.
-
-    Raises:
-        OutputError: if that is not possible.
-    """
-    try:
-        out.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(prefix=".shedbook-", dir=out.parent) as beside:
-            put(out, content, Path(beside), lasting=True)
-    except OSError as error:
-        reason = error.strerror or os.fspath(out)
-        raise OutputError(
-            f"{out} cannot be written: {reason}.", hint="Name another file with --out."
-        ) from error

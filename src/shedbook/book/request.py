@@ -17,10 +17,10 @@ _NOT_IN_A_NAME = re.compile(r"[^\w.-]+")
 class Request:
     """What the author asks for; empty tuples mean everything, or what manuscript.toml says.
 
-    `keys` are tonics, `editions` names or lists of names, `phrases` numbers or ranges of them. `jobs` is how many processes may work, 0 for
-    as many as there are cores. `scheduler` is the address of a Dask cluster that works in their place.
-    `licensee` is named on every page, `sample` asks for a book of the first so many phrases, `proof_sheet` for
-    a sheet with every score in place of the book.
+    `keys` are tonics, `editions` names or lists of names, `phrases` numbers or ranges of them. `jobs` is how
+    many processes may work, 0 for as many as there are cores. `scheduler` is the address of a Dask cluster
+    that works in their place. `licensee` is named on every page, `sample` asks for a book of the first so
+    many phrases, `proof_sheet` for a sheet with every score in place of the book.
     """
 
     manuscript: Path

@@ -59,6 +59,15 @@ class Crew:
         for order in left.values():  # only after a worker was lost
             yield order, self._alone(function, order)
 
+    def run_fresh(
+        self, function: Callable[[Order], Result], orders: Sequence[Order]
+    ) -> Iterator[tuple[Order, Result | Lost]]:
+        """Run calls of which no worker takes two: what a library keeps of one goes with its worker."""
+        for start in range(0, len(orders), self.workers):
+            if start:
+                self.close()
+            yield from self.run(function, orders[start : start + self.workers])
+
     def _together(
         self, function: Callable[[Order], Result], orders: Sequence[Order]
     ) -> Iterator[tuple[int, Result]]:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from shedbook.book.page_settings import PageSettings, read_pages
+from shedbook.book.page_settings import USUAL_PAGES, PageSettings, read_pages
 from shedbook.book.paper import PAGE_SIZES
 from shedbook.book.tables.book_fields import BOOK_FIELDS
 from shedbook.book.track_settings import TrackSettings, read_tracks
@@ -15,7 +15,15 @@ from shedbook.editions.courtesy import COURTESY_RULES
 from shedbook.editions.edition import editions_in
 from shedbook.editions.keys import key_cycle
 from shedbook.errors import NotationError, UnknownNameError
-from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM, read_feel, read_links, read_metre, read_silence, read_tempo
+from shedbook.phrase.fields import (
+    FASTEST_BPM,
+    SLOWEST_BPM,
+    read_feel,
+    read_links,
+    read_metre,
+    read_silence,
+    read_tempo,
+)
 from shedbook.phrase.typed import (
     check_characters,
     flag,
@@ -24,7 +32,6 @@ from shedbook.phrase.typed import (
     one_of,
     refuse,
     text_list,
-    text_table,
     text_value,
     whole_number,
 )
@@ -66,7 +73,7 @@ class Settings:
     courtesy: str = "after-bar"
     signatures: bool = False
     page_size: str = "a4"
-    pages: PageSettings = PageSettings()
+    pages: PageSettings = USUAL_PAGES
     defaults: tuple[tuple[str, str | int], ...] = ()
     tempos: tuple[int, ...] = ()
     styles: tuple[str, ...] = ()
@@ -151,7 +158,9 @@ def _keys(value: object, enharmonic: tuple[str, ...]) -> str | tuple[str, ...]:
 
 
 def _keys_are(value: object) -> str:
-    return one_of("keys_are", text_value("keys_are", value, '"written"'), (CONCERT, WRITTEN), "a kind of keys")
+    return one_of(
+        "keys_are", text_value("keys_are", value, '"written"'), (CONCERT, WRITTEN), "a kind of keys"
+    )
 
 
 def _courtesy(value: object) -> str:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from pathlib import Path
 
 from shedbook.book.choice import chosen_editions, chosen_phrase
@@ -11,8 +9,8 @@ from shedbook.book.manuscript import open_manuscript, read_phrase
 from shedbook.book.placing import placing_of
 from shedbook.book.plan import look_of, wishes_of
 from shedbook.book.settings import CONCERT
-from shedbook.book.store import put
 from shedbook.book.study import marks_of, study
+from shedbook.book.writing import write_whole
 from shedbook.engrave.drawing import Drawing, draw
 from shedbook.engrave.style import Style
 from shedbook.errors import OutputError
@@ -42,7 +40,7 @@ def show(file: Path, out: Path, *, key: str = "", phrase: str = "", edition: str
         from shedbook.book.typst_door import png  # noqa: PLC0415 - an SVG needs no Typst
 
         content = png(drawing.svg, drawing.width_mm, drawing.height_mm, PPI)
-    write_picture(out, content)
+    write_whole(out, content)
 
 
 def drawn(file: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT) -> Drawing:
@@ -59,20 +57,3 @@ def drawn(file: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT
         courtesy=look.courtesy,
     )  # fmt: skip
     return draw((placing.keys[0] if key else placing.home).phrase, marks, style)
-
-
-def write_picture(out: Path, content: bytes) -> None:
-    """Write a file whole or not at all, its folder made where it is missing.
-
-    Raises:
-        OutputError: if that is not possible.
-    """
-    try:
-        out.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(prefix=".shedbook-", dir=out.parent) as beside:
-            put(out, content, Path(beside), lasting=True)
-    except OSError as error:
-        reason = error.strerror or os.fspath(out)
-        raise OutputError(
-            f"{out} cannot be written: {reason}.", hint="Name another file with --out."
-        ) from error

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import contextlib
 import shutil
 import tempfile
 from importlib import resources
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
+from shedbook.book.writing import missing_folders, refused, remove_empty
 from shedbook.errors import OutputError
 
 
@@ -38,21 +38,18 @@ def write_starter(folder: Path) -> tuple[str, ...]:
         OutputError: if the folder holds anything, or is a file, or cannot be written.
     """
     _examine(folder)
-    made = _missing(folder.parent)
-    try:
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        beside = folder if folder.exists() else folder.parent
-        with tempfile.TemporaryDirectory(prefix=".new-", dir=beside) as passing:
-            written = Path(passing) / "manuscript"
-            names = _write(written)
-            _move(written, folder)
-    except OSError as error:
-        for parent in made:
-            with contextlib.suppress(OSError):
-                parent.rmdir()
-        raise OutputError(
-            f"{folder} cannot be written: {error.strerror or error}.", hint="Name another folder."
-        ) from error
+    made = missing_folders(folder.parent)
+    with refused(folder, "Name another folder."):
+        try:
+            folder.parent.mkdir(parents=True, exist_ok=True)
+            beside = folder if folder.exists() else folder.parent
+            with tempfile.TemporaryDirectory(prefix=".new-", dir=beside) as passing:
+                written = Path(passing) / "manuscript"
+                names = _write(written)
+                _move(written, folder)
+        except OSError:
+            remove_empty(made)
+            raise
     return names
 
 
@@ -73,11 +70,6 @@ def _examine(folder: Path) -> None:
             f"{folder} holds something already ({held}); nothing was written.",
             hint="Name a new or empty folder.",
         )
-
-
-def _missing(folder: Path) -> list[Path]:
-    """Return the parents that do not exist yet, the innermost first."""
-    return [path for path in (folder, *folder.parents) if not path.exists()]
 
 
 def _write(folder: Path) -> tuple[str, ...]:

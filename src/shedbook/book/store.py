@@ -13,12 +13,12 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import json
-import os
-import time
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from shedbook.book.writing import put, refused
 
 try:
     import fcntl
@@ -77,8 +77,13 @@ class Store:
         return self.read(kind, name) is not None
 
     def write(self, kind: str, name: str, content: bytes) -> None:
-        """Put an artefact in its place."""
-        put(self._path(kind, name), _sealed(content), self.folder / "unfinished")
+        """Put an artefact in its place.
+
+        Raises:
+            OutputError: if the disk refuses it.
+        """
+        with refused(self.folder.parent):
+            put(self._path(kind, name), _sealed(content), self.folder / "unfinished")
 
     def write_json(self, kind: str, name: str, content: Mapping[str, Any]) -> None:
         """Put a JSON object in its place."""
@@ -86,10 +91,16 @@ class Store:
 
     @contextlib.contextmanager
     def held(self) -> Iterator[None]:
-        """Hold the shared lock while a build runs; clean up first when nobody else is at work."""
-        for inner in (*KINDS, "unfinished"):
-            (self.folder / inner).mkdir(parents=True, exist_ok=True)
-        with (self.folder / "lock").open("ab") as lock:
+        """Hold the shared lock while a build runs; clean up first when nobody else is at work.
+
+        Raises:
+            OutputError: if the disk refuses the store its folders.
+        """
+        with refused(self.folder.parent):
+            for inner in (*KINDS, "unfinished"):
+                (self.folder / inner).mkdir(parents=True, exist_ok=True)
+            opened = (self.folder / "lock").open("ab")
+        with opened as lock:
             if fcntl is not None:
                 with contextlib.suppress(OSError):
                     fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
@@ -113,26 +124,6 @@ class Store:
             for path in _files(self.folder / kind):
                 if path.stem not in used:
                     path.unlink(missing_ok=True)
-
-
-def put(target: Path | str, content: bytes, unfinished: Path, *, lasting: bool = False) -> None:
-    """Write a file whole: under another name first, then moved into its place; both folders are there.
-
-    `lasting` waits until the disk has it; a sealed artefact needs no such wait, since a damaged one is
-    found out and made again.
-    """
-    beginning = f"{unfinished}/{os.getpid()}-{time.monotonic_ns()}.part"
-    try:
-        with open(beginning, "wb") as file:  # noqa: PTH123 - see Store._path
-            file.write(content)
-            if lasting:
-                file.flush()
-                os.fsync(file.fileno())
-        os.replace(beginning, target)  # noqa: PTH105
-    except BaseException:
-        with contextlib.suppress(OSError):
-            Path(beginning).unlink(missing_ok=True)
-        raise
 
 
 def digest(*parts: str) -> str:

@@ -9,6 +9,7 @@ import re
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from shedbook.analysis.account import Account, account
@@ -111,8 +112,9 @@ def marks_of(studied: Studied, look: Look, *, home: bool = False) -> Marks:
     )
 
 
+@lru_cache(maxsize=16)
 def spoken_of(studied: Studied) -> frozenset[int]:
-    """Return the notes of which the explanation says by name what they are over their chord."""
+    """Return the notes of which the explanation says by name what they are over their chord; kept."""
     say = speaker(studied.account)
     sentences = explain(studied.account, with_commentary=False)
     found = set()

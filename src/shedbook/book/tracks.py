@@ -16,9 +16,10 @@ from numpy.typing import NDArray
 
 from shedbook.book.manuscript import read_phrase
 from shedbook.book.plan import NOT_DRAWN, Job, job
-from shedbook.book.store import Store, content_hash, put
+from shedbook.book.store import Store, content_hash
 from shedbook.book.track_plan import TrackOrder
 from shedbook.book.versions import fingerprint, library_version
+from shedbook.book.writing import put, refused
 from shedbook.editions.in_key import in_key
 from shedbook.errors import ShedbookError, SoundError
 from shedbook.phrase.model import Phrase
@@ -105,13 +106,10 @@ def make_track(order: TrackOrder) -> TrackDone:
     Where nothing that sounds can be made, MIDI is made all the same, and the error is given back.
     """
     store = Store(Path(order.store))
-    for folder in (
-        store.folder / KIND,
-        store.folder / FACTS,
-        store.folder / "unfinished",
-        Path(order.folder),
-    ):
-        folder.mkdir(parents=True, exist_ok=True)
+    inner = [store.folder / name for name in (KIND, FACTS, "unfinished")]
+    with refused(Path(order.folder)):
+        for folder in (*inner, Path(order.folder)):
+            folder.mkdir(parents=True, exist_ok=True)
     try:
         jobs = track_jobs(order)
         missing = [
@@ -154,7 +152,8 @@ def _in_place(
         whole = tagged(content, row, _tags(order, facts["played_with"]))
         target = Path(order.folder, f"{order.stem}{row.ending}")
         if not (target.is_file() and target.read_bytes() == whole):
-            put(target, whole, store.folder / "unfinished", lasting=True)
+            with refused(target):
+                put(target, whole, store.folder / "unfinished", lasting=True)
         files[target.name] = content_hash(whole)
     return TrackDone(files, made, sound, levels, errors)
 

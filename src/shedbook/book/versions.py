@@ -8,7 +8,7 @@ from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
-LIBRARIES = ("verovio", "typst", "font_source_sans_pro", "font_source_serif_pro")
+LIBRARIES = ("verovio", "typst", "font_source_sans_pro", "font_source_serif_pro", "segno")
 """The distributions whose version may change a note's place on the page."""
 
 _OURS = Path(__file__).parents[1]

@@ -160,9 +160,7 @@ def names_over(chord: Chord | None, scale: Scale | None, key: Key) -> Names:
     candidates, standing = [], []
     for pitch_class, wanted in enumerate(_wanted(chord, scale, key)):
         fifths = {place for place in PLAIN if place * 7 % 12 == pitch_class} | {wanted.fifths}
-        priced = sorted(
-            (_name_cost(place, wanted, keys_own), abs(place - 2), place) for place in fifths
-        )
+        priced = sorted((_name_cost(place, wanted, keys_own), abs(place - 2), place) for place in fifths)
         worst = priced[0][0] + _WORST_BY
         candidates.append(tuple((place, cost) for cost, _, place in priced if cost < worst))
         standing.append(wanted.standing)

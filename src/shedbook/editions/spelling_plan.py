@@ -42,7 +42,7 @@ def _interval_cost(earlier: int, later: int) -> int:
     if size <= 6:
         return 0
     steps = {
-        7: "chromatic half step", 8: "augmented fifth", 9: "augmented second",
+        7: "chromatic half step", 8: "augmented or diminished", 9: "augmented or diminished",
         10: "diminished third", 11: "augmented third", 12: "one pitch two names",
     }  # fmt: skip
     return _COST[steps.get(size, "beyond")]
@@ -122,8 +122,9 @@ def _quarters(values: tuple[Value, ...]) -> Fraction:
     return sum((value.quarters for value in values), Fraction(0))
 
 
+@lru_cache(maxsize=16)
 def plan(phrase: Phrase) -> Plan:
-    """Return what there is to decide about the names of a phrase."""
+    """Return what there is to decide about the names of a phrase; kept, for each of its keys asks for it."""
     names = phrase_names(phrase)
     struck, events = _struck_notes(phrase, names)
     standing = [names[note.chord].standing[note.midi % 12] for note in struck]

@@ -35,6 +35,7 @@ from shedbook.engrave.style import (
     DEGREE_EM,
     LABEL_EM,
     NUMBER_EM,
+    QUIET_TEMPO_EM,
     SCALE_EM,
     SPACE,
     TEMPO_EM,
@@ -88,6 +89,8 @@ class _Written(NamedTuple):
 
 
 class Placed(NamedTuple):
+    """A word in its place."""
+
     word: Word
     x: float
     y: float
@@ -225,7 +228,7 @@ def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: S
     if first.symbols:
         upper = min(upper, _symbol_base(one.phrase, first) - _SYMBOL_RISE - row)
     if style.tempo:
-        systems[0].words.append(Placed(_tempo(one.phrase), 0, upper - _TEMPO_GAP))
+        systems[0].words.append(Placed(_tempo(one.phrase, style), 0, upper - _TEMPO_GAP))
         upper -= _TEMPO_GAP + _TEMPO_RISE
     systems[0].words.extend(_label(style))
     if style.label:
@@ -288,15 +291,16 @@ def _degrees(marks: Marks, system: System, drop: int) -> list[Placed]:
     return placed
 
 
-def _tempo(phrase: Phrase) -> Word:
+def _tempo(phrase: Phrase, style: Style) -> Word:
     """Return feel and tempo, counting the beat that players tap."""
     metre = phrase.metre
     dotted = metre.unit == 8 and metre.beats % 3 == 0 and metre.beats > 3
     note = "half" if metre.unit == 2 else "eighth" if metre.unit >= 8 and not dotted else "quarter"
     feel = phrase.feel[:1].upper() + phrase.feel[1:]
+    font, size = ("sans", QUIET_TEMPO_EM) if style.quiet else ("serif-semibold", TEMPO_EM)
     if phrase.feel == "free":
-        return text_word(feel, "serif-semibold", TEMPO_EM)
-    return tempo_word(feel, note, dotted, phrase.tempo_bpm, "serif-semibold", TEMPO_EM)
+        return text_word(feel, font, size)
+    return tempo_word(feel, note, dotted, phrase.tempo_bpm, font, size)
 
 
 def _label(style: Style) -> Iterable[Placed]:

@@ -14,9 +14,9 @@ from shedbook.engrave.accidentals import SIGNS, Reader
 from shedbook.engrave.drawing import Drawing, Lettered, Placed, Size, assembled
 from shedbook.engrave.heads import Head
 from shedbook.engrave.lettering import degree_word, symbol_word
-from shedbook.engrave.score import CLEFS, document
+from shedbook.engrave.score import CLEFS, document, with_ids
 from shedbook.engrave.style import CHORD_EM, DEGREE_EM, Style
-from shedbook.engrave.trace import trace
+from shedbook.engrave.trace import Score, Trace, trace
 from shedbook.errors import RenderError
 from shedbook.phrase.model import Value
 from shedbook.theory.chord import Chord
@@ -35,26 +35,43 @@ _QUARTER = Value(4)
 
 @dataclass(frozen=True, slots=True)
 class ScaleRow:
-    """A scale to write out: its notes from the root to the octave, their degrees over the chord, the chord."""
+    """A scale to write out: its notes from root to octave, their degrees over the chord, the chord."""
 
     pitches: tuple[Pitch, ...]
     degrees: tuple[str, ...]
     chord: Chord | None = None
 
 
-def draw_scale(row: ScaleRow, style: Style) -> Drawing:
-    """Draw a scale on one staff.
+def draw_scales(rows: Sequence[ScaleRow], style: Style) -> tuple[Drawing, ...]:
+    """Draw scales, each on a staff of its own; those with as many notes share a page of Verovio's.
 
     Raises:
         RenderError: if Verovio fails, or does not draw every note.
     """
-    heads = {f"n{index}": Head(_QUARTER, pitch, f"n{index}", index) for index, pitch in enumerate(row.pitches)}
-    width = _CLEF_WIDTH + _NOTE_WIDTH * len(heads)
-    picture = verovio_door.svg(document([_movement(row, style)]), width=width)
-    traced = trace(picture, [heads], style.prefix)
-    score = traced.scores[0]
-    if heads.keys() - score.drawn or len(score.systems) != 1:
-        raise RenderError("Notes of a scale are missing in the engraved score.")
+    drawings: dict[int, Drawing] = {}
+    for count in sorted({len(row.pitches) for row in rows}):
+        page = [index for index, row in enumerate(rows) if len(row.pitches) == count]
+        drawings.update(zip(page, _drawn([rows[index] for index in page], style), strict=True))
+    return tuple(drawings[index] for index in range(len(rows)))
+
+
+def _drawn(rows: Sequence[ScaleRow], style: Style) -> list[Drawing]:
+    """Draw scales with equally many notes."""
+    heads = [
+        {f"n{index}": Head(_QUARTER, pitch, f"n{index}", index) for index, pitch in enumerate(row.pitches)}
+        for row in rows
+    ]
+    movements = [with_ids(_movement(row, style), f"k{number}-") for number, row in enumerate(rows)]
+    width = _CLEF_WIDTH + _NOTE_WIDTH * len(heads[0])
+    traced = trace(verovio_door.svg(document(movements), width=width), heads, style.prefix)
+    for written, score in zip(heads, traced.scores, strict=True):
+        if written.keys() - score.drawn or len(score.systems) != 1:
+            raise RenderError("Notes of a scale are missing in the engraved score.")
+    return [_lettered(row, score, traced, style) for row, score in zip(rows, traced.scores, strict=True)]
+
+
+def _lettered(row: ScaleRow, score: Score, traced: Trace, style: Style) -> Drawing:
+    """Set the degrees under the heads and the chord's symbol over the first."""
     system = score.systems[0]
     base = max((y for _, _, y in system.degrees), default=0)
     words = []
@@ -74,9 +91,9 @@ def draw_scale(row: ScaleRow, style: Style) -> Drawing:
 
 def _movement(row: ScaleRow, style: Style) -> str:
     return (
-        f'<mdiv><score><scoreDef><staffGrp><staffDef n="1" lines="5" {CLEFS[style.clef]}/></staffGrp></scoreDef>'
-        f'<section><sb/><measure metcon="false" right="invis"><staff n="1"><layer n="1">{_notes(row.pitches)}'
-        "</layer></staff></measure></section></score></mdiv>"
+        f'<mdiv><score><scoreDef><staffGrp><staffDef n="1" lines="5" {CLEFS[style.clef]}/></staffGrp>'
+        '</scoreDef><section><sb/><measure metcon="false" right="invis"><staff n="1"><layer n="1">'
+        f"{_notes(row.pitches)}</layer></staff></measure></section></score></mdiv>"
     )
 
 

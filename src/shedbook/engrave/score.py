@@ -139,10 +139,12 @@ def movement(
         out.append("</measure>")
         reader.bar_line()
     out.append("</section></score></mdiv>")
-    text = "".join(out)
-    if opening:  # the MEI holds no words, so what looks like an id is one
-        text = text.replace('xml:id="', f'xml:id="{opening}').replace('id="#', f'id="#{opening}')
-    return text
+    return with_ids("".join(out), opening) if opening else "".join(out)
+
+
+def with_ids(movement: str, opening: str) -> str:
+    """Return a movement in which every id opens so; it holds no words, so what looks like an id is one."""
+    return movement.replace('xml:id="', f'xml:id="{opening}').replace('id="#', f'id="#{opening}')
 
 
 def _key_signature(count: int) -> str:

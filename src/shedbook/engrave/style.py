@@ -18,7 +18,8 @@ class Style:
 
     `staff_mm` is the height of the staff (7 mm is usual in players' parts, 6.5 mm the least: piano style
     guides), `width_mm` the longest line without the margin, `label_mm` the margin at the left in which the
-    name of the key stands. `courtesy` is a rule of `editions.courtesy`. `prefix` opens every id of the
+    name of the key stands. `courtesy` is a rule of `editions.courtesy`. A `quiet` score has its
+    tempo in thin, smaller letters. `prefix` opens every id of the
     picture; it is a letter, then letters and digits.
 
     Raises:
@@ -33,6 +34,7 @@ class Style:
     signature: bool = False
     courtesy: str = "none"
     tempo: bool = True
+    quiet: bool = False
     prefix: str = "s"
 
     def __post_init__(self) -> None:
@@ -51,5 +53,6 @@ CHORD_EM = 2.45 * SPACE
 DEGREE_EM = 1.5 * SPACE
 SCALE_EM = 1.55 * SPACE
 TEMPO_EM = 1.65 * SPACE
+QUIET_TEMPO_EM = 1.4 * SPACE
 NUMBER_EM = 1.4 * SPACE
 LABEL_EM = 2.3 * SPACE

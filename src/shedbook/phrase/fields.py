@@ -247,7 +247,8 @@ def read_silence(value: object) -> tuple[tuple[str, str], ...]:
 def fields_from_phrase(phrase: Phrase) -> dict[str, object]:
     """Return the keys that say a phrase, texts in the normal form, in the order of `FIELDS`.
 
-    What the program would find again by itself is left out: an inferred key, scales left to it.
+    What the program would find again by itself is left out: an inferred key, scales left to it; and links,
+    which are no music.
     """
     pickup = phrase.bars[0] if phrase.bars[0].number == 0 else None
     found: dict[str, object] = {
@@ -265,7 +266,11 @@ def fields_from_phrase(phrase: Phrase) -> dict[str, object]:
         "silence": dict(phrase.silence),
         "fold": phrase.fold,
     }
-    return {name: found[name] for name in FIELD_NAMES if found[name] or found[name] is False}
+    return {
+        name: found[name]
+        for name in FIELD_NAMES
+        if name in found and (found[name] or found[name] is False)
+    }
 
 
 def _print_pickup(bar: Bar) -> str:

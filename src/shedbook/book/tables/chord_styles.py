@@ -1,4 +1,6 @@
-"""How a chord symbol's quality may be written. Row format: the name of the quality, then its forms, usual first.
+"""How a chord symbol's quality may be written.
+
+Row format: the name of the quality, then its forms, the usual one first.
 
 Source: the forms that players read (Brandt & Roemer 1976, Standardized Chord Symbol Notation, read at second
 hand; the rest common practice). Every form is one that `theory.chord_symbol` reads.
@@ -15,8 +17,8 @@ QUALITY_FORMS: tuple[tuple[str, tuple[str, ...]], ...] = (
 )
 
 NAMED_STYLES: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
-    ("letters", (("major seventh", "maj7"), ("minor", "m"), ("half-diminished", "m7b5"), ("diminished", "dim"),
-                 ("augmented", "aug"))),
+    ("letters", (("major seventh", "maj7"), ("minor", "m"), ("half-diminished", "m7b5"),
+                 ("diminished", "dim"), ("augmented", "aug"))),
     ("signs", (("major seventh", "Δ7"), ("minor", "-"), ("half-diminished", "ø7"), ("diminished", "°"),
                ("augmented", "+"))),
 )  # fmt: skip

@@ -2,9 +2,9 @@
 
 Sources: A4 is 210 by 297 mm (ISO 216), US Letter 8.5 by 11 in (ANSI/ASME Y14.1). A player's staff is 7 mm
 high, 6.5 mm at the least, and the outer margins of a part are 15 to 19 mm (piano style guides; MOLA
-guidelines, from memory). The tablet page has the 3:4 shape of common tablets, 6 by 8 in; it is read in the hand,
-so its margins are narrow (our own choice). The gutter holds the names of keys; text of 10 to 11 points in a
-line of 60 to 75 characters is common practice in books (Bringhurst, from memory).
+guidelines, from memory). The tablet page has the 3:4 shape of common tablets, 6 by 8 in; it is read in the
+hand, so its margins are narrow (our own choice). The gutter holds the names of keys; text of 10 to 11 points
+in a line of 60 to 75 characters is common practice in books (Bringhurst, from memory).
 """
 
 from __future__ import annotations

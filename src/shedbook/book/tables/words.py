@@ -22,7 +22,8 @@ ENGLISH: dict[str, str] = {
     "key.concert": "concert {tonic}",
     "key.progression": "{progression} in {key}",
     # Numbers.
-    "numbers": "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
+    "numbers":
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
     "sixteen seventeen eighteen nineteen",
     "tens": "- - twenty thirty forty fifty sixty seventy eighty ninety",
     "tens and ones": "{tens}-{ones}",
@@ -72,7 +73,8 @@ ENGLISH: dict[str, str] = {
     "index.device": "By device",
     "index.difficulty": "By difficulty",
     "checklist": "Key by key",
-    "checklist.says": "Tick a key when you have played the phrase in it three times running, from memory and in time.",
+    "checklist.says":
+    "Tick a key when you have played the phrase in it three times running, from memory and in time.",
     "part": "Part {n}",
     "part.none": "Other changes",
     "part.no scale": "No scale named",
@@ -110,38 +112,46 @@ ENGLISH: dict[str, str] = {
     "alt.tie": "tied {value}",
     "alt.1": "whole note", "alt.2": "half note", "alt.4": "quarter", "alt.8": "eighth", "alt.16": "sixteenth",
     "alt.32": "thirty-second",
-    "alt.dotted": "dotted {value}", "alt.tuplet": "{value} {actual} in the time of {normal}",
+    "alt.dotted": "dotted {value}", "alt.triplet": "{value} triplet", "alt.tuplet": "{value} {actual} in the time of {normal}",
     "alt.scale": "{scale}: {notes}.",
     "alt.code": "QR code of the link {name}",
     # How to use this book.
     "advice.edition": "The edition",
-    "advice.edition.concert": "This is the concert edition: every note is written as it sounds, for piano, guitar, "
-    "flute, violin, vibraphone and anyone else who reads in C. Where a key lies badly on your instrument, move the "
+    "advice.edition.concert":
+    "This is the concert edition: every note is written as it sounds, for piano, guitar, flute, violin, "
+    "vibraphone and anyone else who reads in C. Where a key lies badly on your instrument, move the "
     "whole line an octave and keep its shape.",
-    "advice.edition.reader": "This is the {title}, in the {clef}. {says}.",
+    "advice.edition.reader": "This is the {title}, in the {clef}. Every note is {says}.",
     "advice.edition.octave": "Some of the instruments that read it sound an octave lower still.",
-    "advice.edition.keys": "The keys have the names that you read. The small name beside each is the concert key, "
-    "which is the one to tell the pianist and the bass player.",
+    "advice.edition.keys":
+    "The keys have the names that you read. The small name beside each is the concert key, which is the "
+    "one to tell the pianist and the bass player.",
     "advice.edition.register": "In every key the line lies in the octave that suits the instrument best.",
-    "advice.edition.author": "Where the author's own words name notes, chords or keys, they are concert pitch.",
+    "advice.edition.author":
+    "Where the author's own words name notes, chords or keys, they are concert pitch.",
     "advice.phrase": "A phrase a week",
-    "advice.phrase.says": "Each phrase begins on a page of its own, in its home key. Read the changes first. Play the "
-    "chords, or at least their thirds and sevenths, until you hear them without an instrument; then sing the line "
-    "over them, slowly; only then play it. What you cannot sing you do not yet hear.\n\n"
+    "advice.phrase.says":
+    "Each phrase begins on a page of its own, in its home key. Read the changes first. Play the chords, "
+    "or at least their thirds and sevenths, until you hear them without an instrument; then sing the "
+    "line over them, slowly; only then play it. What you cannot sing you do not yet hear.\n\n"
     "One phrase known by heart in every key is worth more than ten that you can read.",
     "advice.keys": "The keys",
-    "advice.keys.one": "After the first page comes the whole phrase in one key, with its name beside the staff.",
-    "advice.keys.many": "After the first page comes the whole phrase in {keys} keys, each with its name beside the "
-    "staff.",
-    "advice.keys.by key": "The first pages stand together; after them comes key by key, with every phrase in it.",
-    "advice.accidentals": "There is no key signature: every note that needs an accidental carries one, and it holds "
-    "to the end of its bar.",
-    "advice.signature": "Each key has its signature at the start of every line; an accidental holds to the end of its "
-    "bar.",
-    "advice.method": "Learn the phrase by what each note is over its chord, not by its name: third, fifth, flat nine. "
-    "Then a new key is the same sentence with another accent. Take three or four keys a day and begin tomorrow where "
-    "you stopped. Cover the page as soon as you can; the page is there to check, not to lean on. When one key stays "
-    "hard, it is the next one to practise.",
+    "advice.keys.one":
+    "After the first page comes the whole phrase in one key, with its name beside the staff.",
+    "advice.keys.many":
+    "After the first page comes the whole phrase in {keys} keys, each with its name beside the staff.",
+    "advice.keys.by key":
+    "The first pages stand together; after them comes key by key, with every phrase in it.",
+    "advice.accidentals":
+    "There is no key signature: every note that needs an accidental carries one, and it holds to the "
+    "end of its bar.",
+    "advice.signature":
+    "Each key has its signature at the start of every line; an accidental holds to the end of its bar.",
+    "advice.method":
+    "Learn the phrase by what each note is over its chord, not by its name: third, fifth, flat nine. "
+    "Then a new key is the same sentence with another accent. Take three or four keys a day and begin "
+    "tomorrow where you stopped. Cover the page as soon as you can; the page is there to check, not to "
+    "lean on. When one key stays hard, it is the next one to practise.",
     "order.fourths": "They go round the circle of fourths, so that each key is the fifth of the next.",
     "order.fifths": "They go round the circle of fifths.",
     "order.chromatic": "They climb by half steps.",
@@ -151,31 +161,39 @@ ENGLISH: dict[str, str] = {
     "order.minor thirds": "They climb by minor thirds, four keys at a time.",
     "order.major thirds": "They climb by major thirds, three keys at a time.",
     "advice.signs": "The signs",
-    "signs.symbols": "Chord symbols: m or a dash is minor, maj7 or a triangle the major seventh, a small circle is "
+    "signs.symbols":
+    "Chord symbols: m or a dash is minor, maj7 or a triangle the major seventh, a small circle is "
     "diminished and a circle with a stroke half-diminished; alterations are raised.",
-    "signs.degrees": "The small figures under the notes say what a note is over its chord: 1, 3, 5 and 7 are the "
-    "chord itself, 9, 11 and 13 its tensions, with flats and sharps where they are altered.",
+    "signs.degrees":
+    "The small figures under the notes say what a note is over its chord: 1, 3, 5 and 7 are the chord "
+    "itself, 9, 11 and 13 its tensions, with flats and sharps where they are altered.",
     "signs.sparse": "They stand where the line lands, and where the text speaks of the note.",
-    "signs.landings": "On a first page a small wedge under a figure marks a landing: a strong beat, or the first note "
-    "over a new chord. A thin bracket under the staff joins the two notes that lead across a bar line or into a new "
-    "chord.",
-    "signs.scales": "The name over a chord is the scale that the line has in mind; it stands where the scale changes.",
+    "signs.landings":
+    "On a first page a small wedge under a figure marks a landing: a strong beat, or the first note "
+    "over a new chord. A thin bracket under the staff joins the two notes that lead across a bar line "
+    "or into a new chord.",
+    "signs.scales":
+    "The name over a chord is the scale that the line has in mind; it stands where the scale changes.",
     "signs.ghost": "A note in brackets is a ghost note: felt more than heard.",
     "advice.time": "Time",
-    "advice.time.says": "Begin at the first tempo of the ladder, or slower, and count a bar aloud before you play. "
-    "When four repetitions in a row were even and relaxed, go up by four beats a minute; when one was not, go down by "
-    "eight. Once the line sits, let the click fall on two and four, then on four alone, then once every two bars. "
-    "Swing comes from where you place the notes, not from hurrying them: record yourself and listen the next day.",
+    "advice.time.says":
+    "Begin at the first tempo of the ladder, or slower, and count a bar aloud before you play. When "
+    "four repetitions in a row were even and relaxed, go up by four beats a minute; when one was not, "
+    "go down by eight. Once the line sits, let the click fall on two and four, then on four alone, then "
+    "once every two bars. Swing comes from where you place the notes, not from hurrying them: record "
+    "yourself and listen the next day.",
     "advice.yours": "Make it yours",
-    "advice.yours.says": "Leave out the first note. Begin an eighth note late. Keep the rhythm and change the notes, "
-    "keep the notes and change the rhythm. Write what you like on the empty staves beneath the phrase, and use it in a "
-    "tune the same evening, however badly.",
+    "advice.yours.says":
+    "Leave out the first note. Begin an eighth note late. Keep the rhythm and change the notes, keep "
+    "the notes and change the rhythm. Write what you like on the empty staves beneath the phrase, and "
+    "use it in a tune the same evening, however badly.",
     "advice.body": "Hands, jaw, ears",
-    "advice.body.says": "Rest for five minutes in every half hour, and stop before you are tired, not after. Shoulders "
-    "down, wrists straight, jaw and breath loose. Pain, numbness or tingling is never part of practising: put the "
-    "instrument down, and if it comes back, see your teacher about how you hold it and a doctor about the rest. With "
-    "headphones, keep the level where you could still hear somebody speak to you; ringing ears mean it was too loud "
-    "for too long.",
+    "advice.body.says":
+    "Rest for five minutes in every half hour, and stop before you are tired, not after. Shoulders "
+    "down, wrists straight, jaw and breath loose. Pain, numbness or tingling is never part of "
+    "practising: put the instrument down, and if it comes back, see your teacher about how you hold it "
+    "and a doctor about the rest. With headphones, keep the level where you could still hear somebody "
+    "speak to you; ringing ears mean it was too loud for too long.",
 }  # fmt: skip
 
 LANGUAGES: dict[str, dict[str, str]] = {"en": ENGLISH}

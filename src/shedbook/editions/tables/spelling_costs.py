@@ -26,10 +26,10 @@ _FIFTHS = "distance on the line of fifths, Temperley 2001; from memory"
 NOTE_COSTS: tuple[CostRow, ...] = (
     # One note by itself, against its chord, its scale and its key.
     CostRow("against chord", 12, "third, fifth and seventh are read by the chord's own letters", _PRACTICE),
-    CostRow("against diminished", 4, "a diminished seventh has no letters of its own", _PRACTICE),
+    CostRow("against diminished", 5, "a diminished seventh goes by the key, else by plain letters", _PRACTICE),
     CostRow("against tension", 4, "a named tension is read nearly like a chord tone", _PRACTICE),
     CostRow("against scale", 4, "a note of the chord scale has the scale's letter", _PRACTICE),
-    CostRow("against key", 4, "with no scale said, a note of the key has the key's letter", _PRACTICE),
+    CostRow("against key", 4, "where chord and scale are silent the key names its own notes", _PRACTICE),
     CostRow("against degree", 2, "outside notes and tensions of alt incline to their degree", _PRACTICE),
     CostRow("own letter", 1, "#9 is the plain minor third, unless it rises to the third", _DESIGN),
     CostRow("double accidental", 24, "no double accidental where a plain name serves", _GOULD),
@@ -40,8 +40,7 @@ NOTE_COSTS: tuple[CostRow, ...] = (
     CostRow("against signature", 1, "a bar inclines to the side, sharp or flat, of its key", _PRACTICE),
     # Two neighbours in the line.
     CostRow("chromatic half step", 2, "F F#: one letter with two accidentals in a row", _GOULD),
-    CostRow("augmented fifth", 2, "augmented fifth and diminished fourth read slowly", _FIFTHS),
-    CostRow("augmented second", 3, "augmented second for a third, and diminished seventh", _FIFTHS),
+    CostRow("augmented or diminished", 2, "augmented second, fifth, and inversions read slowly", _FIFTHS),
     CostRow("diminished third", 4, "diminished third, augmented sixth: not what they look", _FIFTHS),
     CostRow("augmented third", 6, "augmented third, diminished sixth: even less so", _FIFTHS),
     CostRow("one pitch two names", 12, "one sounding pitch struck again keeps its name", _PRACTICE),
@@ -51,7 +50,7 @@ NOTE_COSTS: tuple[CostRow, ...] = (
     CostRow("leaving scale", 2, "the same of a scale tone, which has a letter of its own", _PRACTICE),
     # One bar.
     CostRow("mixed bar", 2, "sharps and flats in one bar without cause", _PRACTICE),
-    CostRow("renamed in bar", 3, "a pitch that comes again in one bar keeps its name", _PRACTICE),
+    CostRow("renamed in bar", 2, "a pitch that comes again in one bar keeps its name", _PRACTICE),
 )  # fmt: skip
 
 CHORD_COSTS: tuple[CostRow, ...] = (

@@ -3,7 +3,7 @@
 The costs are tenths of a natural logarithm of improbability: the cheapest reading is the likeliest one. A
 played onset is thought to lie round its written place as a bell curve does, so a distance d costs
 5·(d/spread)²; the other costs are common practice, weighed by trying on invented phrases played with
-uneven timing (`tests/exchange/test_quantise.py` holds the figures).
+uneven timing (`benchmarks/quantise_agreement.py` gives the figures, on these and on held-out lines).
 
 Row formats stand with the rows. Places are shares of the span that a grid covers.
 """

@@ -1,0 +1,67 @@
+"""Scales written out: every note, its degree and its accidental, together as alone."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+
+from shedbook.engrave import verovio_door
+from shedbook.engrave.scale_row import ScaleRow, draw_scales
+from shedbook.engrave.style import Style
+from shedbook.errors import RenderError
+from shedbook.theory.chord_symbol import parse_chord
+from shedbook.theory.pitch import Pitch
+
+STYLE = Style(staff_mm=6, tempo=False)
+MAJOR = ("1", "2", "3", "4", "5", "6", "7", "1")
+HALF_WHOLE = ("1", "b9", "#9", "3", "#11", "5", "13", "b7", "1")
+
+
+def row(notes: str, degrees: tuple[str, ...], chord: str = "") -> ScaleRow:
+    pitches = tuple(Pitch.parse(note) for note in notes.split())
+    return ScaleRow(pitches, degrees, parse_chord(chord) if chord else None)
+
+
+ROWS = (
+    row("C4 D4 E4 F4 G4 A4 B4 C5", MAJOR, "Cmaj7"),
+    row("G4 Ab4 Bb4 B4 C#5 D5 E5 F5 G5", HALF_WHOLE, "G7b9"),
+    row("Gb5 Ab5 Bb5 Cb6 Db6 Eb6 F6 Gb6", MAJOR),
+    row("A3 B3 C#4 D4 E4 F#4 G#4 A4", MAJOR, "Amaj7"),
+)
+
+
+def test_scales_drawn_together_look_as_each_alone_to_the_byte() -> None:
+    assert draw_scales(ROWS, STYLE) == tuple(draw_scales([one], STYLE)[0] for one in ROWS)
+    assert draw_scales([], STYLE) == ()
+
+
+def test_every_note_is_drawn_with_the_accidentals_that_it_needs() -> None:
+    """Flat E260, natural E261, sharp E262 (SMuFL)."""
+    for one, signs in zip(ROWS, ("", "E260 E260 E261 E262", "E260 " * 7, "E262 " * 3), strict=True):
+        (made,) = draw_scales([one], STYLE)
+        assert len(re.findall(r'<g id="sn\d+">', made.svg)) == len(one.pitches)
+        assert re.findall(r"#s(E26\d)", made.svg) == signs.split()
+
+
+def test_no_ink_is_cut_off(ink: Any) -> None:
+    for made in draw_scales(ROWS, STYLE):
+        left, top, width, height = (int(n) for n in re.findall(r'viewBox="([^"]*)"', made.svg)[0].split())
+        for box in ink.boxes(made.svg):
+            assert left <= box.left + 10
+            assert top <= box.top
+            assert box.right <= left + width + 10
+            assert box.bottom <= top + height
+        assert made.staff_top_mm == pytest.approx(-top * STYLE.mm)
+
+
+def test_a_scale_that_lacks_notes_is_an_error(monkeypatch: pytest.MonkeyPatch) -> None:
+    real = verovio_door.svg
+
+    def without_one(mei: str, **more: Any) -> str:
+        return real(re.sub(r'<note xml:id="k1-n3".*?</note>', "", mei), **more)
+
+    monkeypatch.setattr(verovio_door, "svg", without_one)
+    with pytest.raises(RenderError, match="missing"):
+        draw_scales([ROWS[0], ROWS[3]], STYLE)
