@@ -398,9 +398,9 @@ def test_the_command_says_where_the_book_is_and_lists_findings(book: Book) -> No
     assert done.returncode == 0
     assert done.stdout == f"{book.pdf}\n"
     lines = done.stderr.splitlines()
-    assert lines[0].startswith("Reading 1 of 1 phrases")
+    assert lines[0].startswith("Reading 1 of 1 phrase ")
     assert lines[1].startswith("Engraving phrase 1 of 1")
-    assert lines[2].startswith("Laying out pages, 1 of 1 books")
+    assert lines[2].startswith("Laying out pages, 1 of 1 book ")
     assert any(f"“{TITLES[0]}”, bar" in line and "error" in line for line in lines)
     assert lines[-1].startswith("Done in ")
 

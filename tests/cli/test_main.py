@@ -52,3 +52,23 @@ def test_an_error_shows_place_picture_and_mend() -> None:
         "  Write a letter a to g."
     )
     assert error_text(ShedbookError("No.", hint="Do.")) == "shedbook: No.\n  Do."
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        pytest.param(("build", "book", "--out", ""), id="build"),
+        pytest.param(("show", "a.toml", "--out", " "), id="show"),
+        pytest.param(("export", "book", "--format", "mei", "--out", ""), id="export"),
+        pytest.param(("play", "a.toml", "--out", ""), id="play"),
+        pytest.param(("import", "a.mid", "--into", ""), id="import"),
+        pytest.param(("new", ""), id="new"),
+    ],
+)
+def test_an_empty_name_is_refused_and_not_taken_for_this_folder(
+    words: tuple[str, ...], capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as stop:
+        main(words)
+    assert stop.value.code == 2
+    assert '"" names no file or folder' in capsys.readouterr().err

@@ -75,7 +75,7 @@ def test_a_phrase_too_wide_for_an_instrument_is_said_or_folded(make: Make) -> No
     assert finding.rule == "out-of-range"
     assert finding.severity == "warning"
     assert finding.message == (
-        'In A major (concert C): in the best octave 2 notes lie outside the full range of the alto '
+        "In A major (concert C): in the best octave 2 notes lie outside the full range of the alto "
         "saxophone, written Bb3 to F6."
     )
     assert (finding.bar, finding.beat) == (1, Fraction(9, 2))

@@ -49,6 +49,9 @@ DEFAULTED = ("metre", "tempo", "feel", "fold")
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 
 
+NO_TRACKS = TrackSettings()
+
+
 @dataclass(frozen=True, slots=True)
 class Settings:
     """The settings of a book.
@@ -80,7 +83,7 @@ class Settings:
     links: tuple[tuple[str, str], ...] = ()
     phrases: tuple[str, ...] = ()
     silence: tuple[tuple[str, str], ...] = ()
-    tracks: TrackSettings = TrackSettings()
+    tracks: TrackSettings = NO_TRACKS
 
 
 def settings_from_fields(fields: Mapping[str, Any]) -> Settings:

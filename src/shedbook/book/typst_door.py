@@ -9,7 +9,7 @@ import tempfile
 from collections.abc import Iterator, Mapping
 from importlib.util import find_spec
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
 from shedbook.errors import RenderError
 
@@ -43,7 +43,7 @@ def pdf(template: str, data: Mapping[str, Any], root: Path) -> bytes:
     return _one(made)
 
 
-def _standards(data: Mapping[str, Any]) -> list[Literal["ua-1", "a-2a"]]:
+def _standards(data: Mapping[str, Any]) -> Any:
     """Return the standards that a PDF keeps: PDF/UA-1, and PDF/A-2a where the book says its date.
 
     PDF/A asks for a date of making, and ours would differ with every build.

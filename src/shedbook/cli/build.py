@@ -12,6 +12,8 @@ from pathlib import Path
 from types import FrameType
 from typing import TYPE_CHECKING
 
+from shedbook.cli.named import named_path
+
 if TYPE_CHECKING:
     from shedbook.book.request import BookFinding
 
@@ -23,18 +25,24 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the arguments of the verb."""
     parser.add_argument("dir", metavar="DIR", type=Path, help="the manuscript's folder")
     parser.add_argument(
-        "--out", metavar="DIR", type=Path,
+        "--out", metavar="DIR", type=named_path,
         help="where the books go: a new or empty folder, or one of an earlier build (default: a folder "
         "beside the manuscript, its name with -build)",
     )  # fmt: skip
     parser.add_argument("--keys", metavar="KEYS", default="", help='only these keys, by tonic: "C F Bb"')
-    parser.add_argument("--editions", metavar="NAMES", default="",
-        help="only these editions: concert, bflat, eflat, bass, f, or names of instruments")
+    parser.add_argument(
+        "--editions",
+        metavar="NAMES",
+        default="",
+        help="only these editions: concert, bflat, eflat, bass, f, or names of instruments",
+    )
     parser.add_argument("--phrases", metavar="NUMBERS", default="", help="only these phrases: 3,7 or 5-8")
     parser.add_argument(
         "--jobs", metavar="N", type=_count, default=0, help="processes at work (default: one a core)"
     )
-    parser.add_argument("--licensee", metavar="NAME", default="", help="whose copy it is: a line on every page")
+    parser.add_argument(
+        "--licensee", metavar="NAME", default="", help="whose copy it is: a line on every page"
+    )
     parser.add_argument(
         "--sample", metavar="N", type=_count, default=0, help="a free sample with the first N phrases"
     )
@@ -95,9 +103,15 @@ def run(options: argparse.Namespace) -> int:
     _list_findings(built.findings)
     for path in built.pdfs:
         print(path)
-    made = "nothing had changed" if built.jobs_run == 0 else f"{built.jobs_run} parts made"
+    made = (
+        "nothing had changed" if built.jobs_run == 0 else _counted(built.jobs_run, "part made", "parts made")
+    )
     print(f"Done in {built.seconds:.1f} s, {made}.", file=sys.stderr)
     return 0
+
+
+def _counted(number: int, one: str, many: str) -> str:
+    return f"{number} {one if number == 1 else many}"
 
 
 def _split(text: str) -> tuple[str, ...]:
@@ -116,7 +130,7 @@ def _list_findings(findings: Sequence[BookFinding]) -> None:
         number = sum(1 for finding in findings if finding.severity == severity)
         if number:
             one = "piece of advice" if severity == "advice" else severity
-            counts.append(f"{number} {one if number == 1 else many}")
+            counts.append(_counted(number, one, many))
     if counts:
         print(f"The proof-reader found {', '.join(counts)}.", file=sys.stderr)
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from shedbook.cli.named import named_path
+
 _FORMATS = ("musicxml", "mxl", "midi", "mei", "svg", "png")
 
 
@@ -25,7 +27,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--edition", metavar="NAME", default="concert", help="for whom (default: concert)")
     parser.add_argument("--phrase", metavar="N|TITLE", default="", help="only this phrase (default: all)")
     parser.add_argument(
-        "--out", metavar="DIR", type=Path, required=True,
+        "--out", metavar="DIR", type=named_path, required=True,
         help="where the files go: a new or empty folder, or one that shedbook made",
     )  # fmt: skip
     parser.epilog = "One file a phrase, named by its number and title."

@@ -6,6 +6,8 @@ import argparse
 import sys
 from pathlib import Path
 
+from shedbook.cli.named import named_path
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the arguments of the verb."""
@@ -13,7 +15,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "files", metavar="FILE", type=Path, nargs="+", help="MusicXML (.musicxml, .xml, .mxl) or MIDI files"
     )
     parser.add_argument(
-        "--into", metavar="DIR", type=Path, required=True,
+        "--into", metavar="DIR", type=named_path, required=True,
         help="the manuscript's folder; a new or empty one becomes a manuscript",
     )  # fmt: skip
     parser.add_argument(

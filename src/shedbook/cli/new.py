@@ -6,11 +6,13 @@ import argparse
 import shlex
 from pathlib import Path
 
+from shedbook.cli.named import named_path
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the verb's arguments."""
     parser.add_argument(
-        "folder", metavar="DIR", type=Path, help="the folder to make; it may exist, but must be empty"
+        "folder", metavar="DIR", type=named_path, help="the folder to make; it may exist, but must be empty"
     )
 
 

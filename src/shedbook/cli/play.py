@@ -6,6 +6,8 @@ import argparse
 import sys
 from pathlib import Path
 
+from shedbook.cli.named import named_path
+
 _PARTS = ("line", "trio", "both")
 
 
@@ -21,7 +23,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--rounds", metavar="N", type=int, default=1, help="how often (default: once)")
     parser.add_argument("--font", metavar="FILE", type=Path, help="a SoundFont of your own (.sf2)")
     parser.add_argument(
-        "--out", metavar="FILE", type=Path,
+        "--out", metavar="FILE", type=named_path,
         help="the file to write: .mid, .wav, .flac, .mp3 or .opus (default: played at once)",
     )  # fmt: skip
     parser.epilog = "The track begins with one bar counted in and ends at a bar line."

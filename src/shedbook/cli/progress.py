@@ -10,10 +10,11 @@ if TYPE_CHECKING:
     from shedbook.book.request import Step
 
 _SAYS = {
-    "reading": "Reading {done} of {of} phrases",
-    "engraving": "Engraving phrase {done} of {of}",
-    "pages": "Laying out pages, {done} of {of} books",
+    "reading": ("Reading {done} of {of} phrase", "Reading {done} of {of} phrases"),
+    "engraving": ("Engraving phrase {done} of {of}",) * 2,
+    "pages": ("Laying out pages, {done} of {of} book", "Laying out pages, {done} of {of} books"),
 }
+"""By phase: of one, of several."""
 
 
 class Progress:
@@ -26,7 +27,7 @@ class Progress:
 
     def __call__(self, step: Step) -> None:
         """Say how far a phase is; away from a terminal only when it is over."""
-        says = _SAYS[step.phase].format(done=step.done, of=step.of)
+        says = _SAYS[step.phase][step.of != 1].format(done=step.done, of=step.of)
         text = f"{says}  {time.perf_counter() - self._started:.1f} s"
         over = step.done >= step.of
         if self._moves:

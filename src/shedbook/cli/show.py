@@ -5,6 +5,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from shedbook.cli.named import named_path
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the arguments of the verb."""
@@ -14,7 +16,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--edition", metavar="NAME", default="concert", help="for whom it is written (default: concert)"
     )
-    parser.add_argument("--out", metavar="PICTURE", type=Path, required=True, help="a .png or .svg file")
+    parser.add_argument(
+        "--out", metavar="PICTURE", type=named_path, required=True, help="a .png or .svg file"
+    )
 
 
 def run(options: argparse.Namespace) -> int:

@@ -36,16 +36,19 @@ def _table(cost: Callable[[int, int], int]) -> Table:
     return tuple(tuple(cost(earlier, later) for later in _NAMES) for earlier in _NAMES)
 
 
-def _interval_cost(earlier: int, later: int) -> int:
-    """Return what the written interval between two neighbours costs."""
-    size = abs(later - earlier)
-    if size <= 6:
-        return 0
-    steps = {
+_BY_SIZE = tuple(
+    0 if size <= 6 else _COST[{
         7: "chromatic half step", 8: "augmented or diminished", 9: "augmented or diminished",
         10: "diminished third", 11: "augmented third", 12: "one pitch two names",
-    }  # fmt: skip
-    return _COST[steps.get(size, "beyond")]
+    }.get(size, "beyond")]
+    for size in range(len(_NAMES))
+)  # fmt: skip
+"""What an interval costs by its size in fifths."""
+
+
+def _interval_cost(earlier: int, later: int) -> int:
+    """Return what the written interval between two neighbours costs."""
+    return _BY_SIZE[abs(later - earlier)]
 
 
 def _wrapped_cost(earlier: int, later: int) -> int:

@@ -26,7 +26,7 @@ def metre_of(beats: list[str], units: list[str]) -> Metre:
     total = 0
     for many, unit in zip(beats, units, strict=True):
         parts = many.split("+")
-        if not unit.isdecimal() or finest % int(unit):
+        if not unit.isdecimal() or not int(unit) or finest % int(unit):
             raise ValueError(unit)
         if not all(part.strip().isdecimal() and len(part.strip()) < 4 for part in parts):
             raise ValueError(many)

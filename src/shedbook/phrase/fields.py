@@ -267,9 +267,7 @@ def fields_from_phrase(phrase: Phrase) -> dict[str, object]:
         "fold": phrase.fold,
     }
     return {
-        name: found[name]
-        for name in FIELD_NAMES
-        if name in found and (found[name] or found[name] is False)
+        name: found[name] for name in FIELD_NAMES if name in found and (found[name] or found[name] is False)
     }
 
 

@@ -97,7 +97,7 @@ class Phrase:
     `bars` holds the pick-up, if any, as bar 0. `scales` goes with `changes`, one to one; None means
     that the program chooses. `tempo_bpm` counts the beat that players tap: the quarter, the dotted
     quarter in 6/8, 9/8 and 12/8, the half in metres over 2. `key_inferred` says that the author named no key.
-    `silence` holds pairs of a proof-reading rule and the author's reason for silencing it. `fold` says whether
+    `silence` holds pairs of a proof-reading rule and the author's reason for silencing it. `fold` says if
     an edition may set part of the line an octave off where no octave serves; None where it is not said.
     """
 

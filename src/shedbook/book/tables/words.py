@@ -112,7 +112,8 @@ ENGLISH: dict[str, str] = {
     "alt.tie": "tied {value}",
     "alt.1": "whole note", "alt.2": "half note", "alt.4": "quarter", "alt.8": "eighth", "alt.16": "sixteenth",
     "alt.32": "thirty-second",
-    "alt.dotted": "dotted {value}", "alt.triplet": "{value} triplet", "alt.tuplet": "{value} {actual} in the time of {normal}",
+    "alt.dotted": "dotted {value}", "alt.triplet": "{value} triplet",
+    "alt.tuplet": "{value} {actual} in the time of {normal}",
     "alt.scale": "{scale}: {notes}.",
     "alt.code": "QR code of the link {name}",
     # How to use this book.

@@ -26,7 +26,7 @@ _FIFTHS = "distance on the line of fifths, Temperley 2001; from memory"
 NOTE_COSTS: tuple[CostRow, ...] = (
     # One note by itself, against its chord, its scale and its key.
     CostRow("against chord", 12, "third, fifth and seventh are read by the chord's own letters", _PRACTICE),
-    CostRow("against diminished", 5, "a diminished seventh goes by the key, else by plain letters", _PRACTICE),
+    CostRow("against diminished", 5, "a diminished seventh goes by the key or by plain letters", _PRACTICE),
     CostRow("against tension", 4, "a named tension is read nearly like a chord tone", _PRACTICE),
     CostRow("against scale", 4, "a note of the chord scale has the scale's letter", _PRACTICE),
     CostRow("against key", 4, "where chord and scale are silent the key names its own notes", _PRACTICE),

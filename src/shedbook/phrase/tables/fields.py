@@ -31,9 +31,19 @@ FIELDS: tuple[FieldRow, ...] = (
     FieldRow("scales", "text", False, "chosen by the program", "the chord scale of each chord"),
     FieldRow("line", "text", True, "", "the melody"),
     FieldRow("commentary", "text", False, "", "what the author wants the reader to hear"),
-    FieldRow("links", "table of texts", False, "",
-             "a name and a web address each, such as a track or a video; printed with QR codes"),
+    FieldRow(
+        "links",
+        "table of texts",
+        False,
+        "",
+        "a name and a web address each, such as a track or a video; printed with QR codes",
+    ),
     FieldRow("silence", "table of texts", False, "", "proof-reading rules left out here, each with a reason"),
-    FieldRow("fold", "true or false", False, "the book's, else false",
-             "whether an edition may go on an octave off where no octave lies on its instrument"),
+    FieldRow(
+        "fold",
+        "true or false",
+        False,
+        "the book's, else false",
+        "whether an edition may go on an octave off where no octave lies on its instrument",
+    ),
 )
