@@ -17,10 +17,11 @@ import pytest
 from book.builds import TITLES, command, run, write_manuscript, write_phrase
 from shedbook.book import run as run_module
 from shedbook.book.build import build
+from shedbook.book.check import check
 from shedbook.book.jobs import PhraseDone, PhraseOrder, make_phrase, placing_of, scores_of
 from shedbook.book.outfolder import MARKER, STORE
 from shedbook.book.plan import pictures_of
-from shedbook.book.request import Built, Request, Step
+from shedbook.book.request import Built, Request, Step, finding_line
 from shedbook.book.run import Crew, Lost
 from shedbook.book.store import Store
 from shedbook.errors import BuildError, ManuscriptError, OutputError, RenderError, UnknownNameError
@@ -421,3 +422,23 @@ def test_a_number_of_processes_is_one_or_more(built: Book, tmp_path: Path, jobs:
     done = run("build", built.folder, "--out", tmp_path / "out", f"--jobs={jobs}")
     assert done.returncode == 2
     assert "number of processes" in done.stderr
+
+
+def test_a_rule_that_the_book_silences_and_nobody_knows_is_listed(book: Book) -> None:
+    settings = book.folder / "manuscript.toml"
+    text = settings.read_text(encoding="utf-8")
+    settings.write_text(f'{text}\n[silence]\nlikely-slop = "no"\n', encoding="utf-8")
+    (found,) = [one for one in book.build().findings if one.rule == "silence-names-no-rule"]
+    assert (found.number, found.file, found.severity) == (0, "manuscript.toml", "warning")
+    assert finding_line(found).startswith(
+        'manuscript.toml: warning (silence-names-no-rule): No rule is called "likely-slop".'
+    )
+    (placed,) = [one for one in check(book.folder).found if one.finding.rule == "silence-names-no-rule"]
+    assert (placed.place.file, placed.place.excerpt) == ("manuscript.toml", 'likely-slop = "no"')
+    assert (placed.place.column, placed.place.width) == (1, len("likely-slop"))
+    assert placed.finding.mend == found.mend
+    assert "likely-slip" in found.mend
+    settings.write_text(
+        f'{text}\n[silence]\nlikely-slop = "no"\nsilence-names-no-rule = "later"\n', encoding="utf-8"
+    )
+    assert not [one for one in book.build().findings if one.rule == "silence-names-no-rule"]

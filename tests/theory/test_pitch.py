@@ -153,3 +153,16 @@ def test_the_interval_between_names_leads_from_one_to_the_other(one: NoteName, o
 def test_the_sharp_ninth_is_the_plain_minor_third() -> None:  # common practice
     assert str(name_over(NoteName.parse("E"), "#9")) == "G"
     assert str(NoteName.parse("E") + degree_interval("#9")) == "F##"
+
+
+@pytest.mark.parametrize(
+    ("text", "name"), [("B♭", "Bb"), ("f♯", "F#"), ("A♭♭", "Abb"), ("G♯♯", "G##"), ("Bb", "Bb")]
+)
+def test_names_may_be_written_with_signs(text: str, name: str) -> None:
+    assert str(NoteName.parse(text)) == name
+
+
+@pytest.mark.parametrize("text", ["", "H", "B♭#", "♭B", "Bb4", "B b"])
+def test_what_is_no_name_is_refused(text: str) -> None:
+    with pytest.raises(ValueError, match="is not a note name"):
+        NoteName.parse(text)

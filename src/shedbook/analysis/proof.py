@@ -29,7 +29,10 @@ from shedbook.errors import nearest
 from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import NoteName, Pitch, spellings
 
-__all__ = ["RULE", "Finding", "proof", "proof_book"]
+__all__ = ["RULE", "Finding", "proof", "proof_book", "unknown_silences"]
+
+MOST_BARS = 16
+"""More than these and a phrase is several [the project's design]."""
 
 LOWEST_MIDI, HIGHEST_MIDI, WIDEST = 36, 96, 31
 """C2 and C7, beyond which a line lies in an extreme register; two octaves and a fifth, in semitones."""
@@ -45,11 +48,11 @@ def proof(
     quiet = {*silenced, *(rule for rule, _ in account.phrase.silence)}
     found = [
         finding
-        for check in (_bars, _ties, _notes, _scales, _leaps, _range, _spelling)
+        for check in (_bars, _ties, _length, _notes, _scales, _leaps, _range, _spelling)
         for finding in check(account)
         if finding.rule not in quiet
     ]
-    found += [one for one in _silences(account, also_known) if one.rule not in quiet]
+    found += unknown_silences([rule for rule, _ in account.phrase.silence], quiet, also_known)
     return tuple(sorted(found, key=lambda one: (one.bar or 0, one.beat or Fraction(0), one.rule)))
 
 
@@ -80,6 +83,12 @@ def _ties(account: Account) -> Iterator[Finding]:
                 message = f"A tie goes from {start} to {pitch_words(event.pitch)}."
                 yield finding_of("tie-to-another-pitch", bar.number, Fraction(1), message)
             before = event.pitch
+
+
+def _length(account: Account) -> Iterator[Finding]:
+    bars = account.phrase.full_bars
+    if bars > MOST_BARS:
+        yield finding_of("long-phrase", None, None, f"The phrase has {bars} bars.")
 
 
 # What the notes do.
@@ -323,9 +332,15 @@ def _asked_for(note: NoteAccount) -> bool:
     return note.pitch.name in names
 
 
-def _silences(account: Account, also_known: Collection[str]) -> Iterator[Finding]:
-    known = (*RULE, *also_known)
-    for rule, _ in account.phrase.silence:
-        if rule not in known:
-            mend = nearest(rule, known) or RULE["silence-names-no-rule"].mend
-            yield finding_of("silence-names-no-rule", None, None, f'No rule is called "{rule}".', mend)
+def unknown_silences(
+    rules: Collection[str], silenced: Collection[str], also_known: Collection[str] = ()
+) -> tuple[Finding, ...]:
+    """Return a finding for each rule that a phrase or a book silences and nobody knows."""
+    own, known = "silence-names-no-rule", (*RULE, *also_known)
+    if own in silenced:
+        return ()
+    return tuple(
+        finding_of(own, None, None, f'No rule is called "{rule}".', nearest(rule, known) or RULE[own].mend)
+        for rule in rules
+        if rule not in known
+    )

@@ -10,9 +10,16 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from shedbook.analysis.account import Account, account
-from shedbook.analysis.proof import Finding, proof, proof_book
+from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
 from shedbook.book.choice import chosen_editions
-from shedbook.book.manuscript import Manuscript, PhraseSource, locate, open_manuscript, read_phrase
+from shedbook.book.manuscript import (
+    Manuscript,
+    PhraseSource,
+    locate,
+    open_manuscript,
+    place_in_book,
+    read_phrase,
+)
 from shedbook.book.placing import placing_of
 from shedbook.book.plan import wishes_of
 from shedbook.book.settings import Settings
@@ -55,7 +62,7 @@ def check(path: str | Path) -> Checked:
         ManuscriptError: if the manuscript itself cannot be opened; single phrases become findings.
     """
     manuscript = open_manuscript(path, keep_going=True)
-    silenced = tuple(rule for rule, _ in manuscript.settings.silence)
+    silenced = manuscript.settings.silenced
     found = [unreadable(error) for error in manuscript.unread]
     read: list[tuple[PhraseSource, Account]] = []
     editions = chosen_editions((), manuscript.settings)
@@ -72,6 +79,10 @@ def check(path: str | Path) -> Checked:
         )
         found += [Placed(finding, place_of(finding, source, seen)) for finding in findings]
     found += _between(read, silenced)
+    found += [
+        Placed(finding, place_in_book(manuscript, "silence", finding.message.split('"')[1]))
+        for finding in unknown_silences(silenced, silenced, EDITION_RULE_NAMES)
+    ]
     order = {source.file: source.number for source in reversed(manuscript.phrases)}
     found.sort(key=lambda placed: (order.get(placed.place.file, 0), placed.place.line or 0))
     return Checked(manuscript, tuple(found))
@@ -80,12 +91,11 @@ def check(path: str | Path) -> Checked:
 def _of_editions(seen: Account, settings: Settings, editions: Sequence[Edition]) -> Iterator[Finding]:
     """Yield what is found of a phrase in the keys of the manuscript's editions."""
     wishes = wishes_of(settings)
-    silenced = {rule for rule, _ in settings.silence}
     for edition in editions:
         if edition.policy == AUTHOR:
             continue
         for one in placing_of(Studied(seen.phrase, seen), wishes, edition).findings:
-            if one.rule not in silenced:
+            if one.rule not in settings.silenced:
                 yield Finding(one.rule, one.severity, one.bar, one.beat, one.message, one.mend, one.note)
 
 

@@ -76,7 +76,7 @@ def tonic_of(text: str) -> NoteName:
         UnknownNameError: if it is none of Cb to A#.
     """
     try:
-        tonic = NoteName.parse(text.replace("♭", "b").replace("♯", "#"))
+        tonic = NoteName.parse(text)
     except ValueError:
         tonic = None
     if tonic is None or not -7 <= tonic.fifths <= 10:

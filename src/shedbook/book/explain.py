@@ -52,7 +52,7 @@ def explain_file(
     settings = manuscript.settings
     (reader, *_) = chosen_editions((edition,), settings)
     sources = manuscript.phrases if phrase is None else (chosen_phrase(manuscript.phrases, phrase),)
-    silenced = tuple(rule for rule, _ in settings.silence)
+    silenced = settings.silenced
     explained: list[Explained | ReadError] = [*manuscript.unread]
     for source in sources:
         try:

@@ -7,10 +7,9 @@ the store at once, so a build that is stopped goes on from there.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from types import MappingProxyType
 from typing import Any
 
 from shedbook.book.book_words import book_words
@@ -20,44 +19,29 @@ from shedbook.book.jobs import (
     PagesOrder,
     PhraseDone,
     PhraseOrder,
-    card_of,
     compare_phrases,
-    key_in,
     make_pages,
     make_phrase,
-    placing_of,
-    score_in,
-    scores_of,
 )
 from shedbook.book.manuscript import Manuscript, PhraseSource, open_manuscript
 from shedbook.book.outfolder import STORE, claim
-from shedbook.book.pages import PhrasePages, Score, page_data, proof_data
-from shedbook.book.plan import HOME, between_job, look_of, pages_job, pictures_of, scale_pictures, wishes_of
+from shedbook.book.pages import PhrasePages, page_data, proof_data
+from shedbook.book.plan import HOME, between_job, look_of, pages_job, scale_pictures, wishes_of
 from shedbook.book.request import BookFinding, Request, Step, Tell, pdf_path, refuse_final
 from shedbook.book.run import Crew, Lost
+from shedbook.book.shelf import (
+    NO_CARD,
+    EditionShelf,
+    Shelf,
+    book_finding,
+    findings_there,
+    next_score,
+    shelf_of,
+)
 from shedbook.book.store import Store, content_hash, digest
 from shedbook.book.versions import fingerprint
 from shedbook.editions.edition import Edition
 from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
-
-_NO_CARD: Mapping[str, Any] = MappingProxyType({"findings": ()})
-
-
-@dataclass(frozen=True, slots=True)
-class _Shelf:
-    """What the store holds of a phrase: its card, what there is for each edition, all their names."""
-
-    card: Mapping[str, Any]
-    editions: tuple[_Set, ...]
-    names: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class _Set:
-    """What the store holds of a phrase in an edition: its placing card, its scores with the home score."""
-
-    card: Mapping[str, Any]
-    scores: Mapping[str, Score]
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +99,7 @@ def _order(
         source=source,
         keys=wishes_of(settings, request.keys),
         editions=editions,
-        silenced=tuple(rule for rule, _ in settings.silence),
+        silenced=settings.silenced,
         look=look_of(settings),
         versions=fingerprint(),
     )
@@ -123,26 +107,26 @@ def _order(
 
 def _made(making: _Making, out: Path, editions: Sequence[Edition]) -> dict[str, Any]:
     orders, request = making.orders, making.request
-    shelves = [_shelf(making.store, order) for order in orders]
+    shelves = [shelf_of(making.store, order) for order in orders]
     missing = [order for order, shelf in zip(orders, shelves, strict=True) if shelf is None]
     if making.manuscript.unread or request.final:
         _work(making, [replace(order, engrave=False) for order in missing], making.manuscript.unread)
-        refuse_final(request, [found for order in orders for found in _findings_there(making.store, order)])
+        refuse_final(request, [found for order in orders for found in findings_there(making.store, order)])
     _work(making, missing)
-    whole = [shelf or _shelf(making.store, order) for order, shelf in zip(orders, shelves, strict=True)]
+    whole = [shelf or shelf_of(making.store, order) for order, shelf in zip(orders, shelves, strict=True)]
     ready = [shelf for shelf in whole if shelf is not None]
     if len(ready) != len(orders):
         raise RenderError(
             "Scores vanished from the store while the book was made.", hint="Run the build again."
         )
     findings = [
-        _finding(order.source, finding)
+        book_finding(order.source, finding)
         for order, shelf in zip(orders, ready, strict=True)
         for card in (shelf.card, *(one.card for one in shelf.editions))
         for finding in card["findings"]
     ]
     laid = _laid_out(making, out, editions, ready, findings)
-    everything = sorted([*findings, *laid.between], key=lambda one: one.number)
+    everything = [*_of_book(making), *sorted([*findings, *laid.between], key=lambda one: one.number)]
     return {
         "pdfs": laid.pdfs,
         "findings": [finding._asdict() for finding in everything],
@@ -152,37 +136,22 @@ def _made(making: _Making, out: Path, editions: Sequence[Edition]) -> dict[str, 
     }
 
 
+def _of_book(making: _Making) -> tuple[BookFinding, ...]:
+    """Return what is found of the settings; the proof-reader is loaded only if there is something to ask."""
+    silenced = making.manuscript.settings.silenced
+    if not silenced:
+        return ()
+    from shedbook.book.study import findings_of_book  # noqa: PLC0415
+
+    return findings_of_book(silenced)
+
+
 def _is_watched(file: str) -> bool:
     """Say whether a build's record notices a change of this file."""
     return file.endswith(".toml") and not any(part.startswith(".") for part in file.split("/"))
 
 
 # Phrases.
-
-
-def _shelf(store: Store, order: PhraseOrder) -> _Shelf | None:
-    """Return what the store holds of a phrase, or None when anything is missing."""
-    card_name = card_of(order).name
-    card = store.read_json("card", card_name)
-    if card is None:
-        return None
-    names = [card_name]
-    sets = []
-    for edition in order.editions:
-        placing_name = placing_of(order, edition).name
-        placing = store.read_json("card", placing_name)
-        if placing is None:
-            return None
-        of_scores = scores_of(order, edition, pictures_of(placing))
-        scores: dict[str, Score] = {}
-        for key, name in of_scores.items():
-            score = score_in(store, name, key_in(key, placing))
-            if score is None:
-                return None
-            scores[key] = score
-        names += [placing_name, *of_scores.values()]
-        sets.append(_Set(placing, scores))
-    return _Shelf(card, tuple(sets), tuple(names))
 
 
 def _work(making: _Making, orders: Sequence[PhraseOrder], unread: Sequence[ShedbookError] = ()) -> None:
@@ -231,7 +200,7 @@ def _survived(making: _Making, order: PhraseOrder) -> PhraseDone:
     made, errors = 0, list[ShedbookError]()
     while True:
         title = order.source.title
-        guilty = _next_score(making.store, order)
+        guilty = next_score(making.store, order)
         if guilty is None:
             return PhraseDone(
                 made, (*errors, RenderError(f'Reading "{title}" ended the program that did it.'))
@@ -251,30 +220,6 @@ def _survived(making: _Making, order: PhraseOrder) -> PhraseDone:
             return PhraseDone(made + result.jobs_run, (*errors, *result.errors))
 
 
-def _next_score(store: Store, order: PhraseOrder) -> tuple[str, str] | None:
-    """Return the first score that is missing, with its key and edition; "" for none, None without cards."""
-    for edition in order.editions:
-        card = store.read_json("card", placing_of(order, edition).name)
-        if card is None:
-            return None
-        for key, name in scores_of(order, edition, pictures_of(card)).items():
-            if name not in order.skip and not store.has("svg", name):
-                return name, f"{key_in(key, card)}, {edition.title},"
-    return "", ""
-
-
-def _findings_there(store: Store, order: PhraseOrder) -> Iterator[BookFinding]:
-    """Yield what the cards in the store find of a phrase, as far as there are any."""
-    for name in (card_of(order).name, *(placing_of(order, edition).name for edition in order.editions)):
-        card = store.read_json("card", name) or _NO_CARD
-        yield from (_finding(order.source, finding) for finding in card["findings"])
-
-
-def _finding(source: PhraseSource, finding: Mapping[str, Any]) -> BookFinding:
-    plain = {name: value for name, value in finding.items() if name != "number"}
-    return BookFinding(number=source.number, title=source.title, file=source.file, **plain)
-
-
 # Pages.
 
 
@@ -282,7 +227,7 @@ def _laid_out(
     making: _Making,
     out: Path,
     editions: Sequence[Edition],
-    shelves: Sequence[_Shelf],
+    shelves: Sequence[Shelf],
     findings: Sequence[BookFinding],
 ) -> _Laid:
     """Lay out the editions, and compare the phrases meanwhile."""
@@ -315,9 +260,9 @@ def _laid_out(
             pdfs[Path(call.target).name] = result
             making.store.write_json("card", _pages_name(call), {"job": call.job, "seal": result})
             making.tell(Step("pages", done, len(pages)))
-    compared = making.store.read_json("card", between.name) or _NO_CARD
+    compared = making.store.read_json("card", between.name) or NO_CARD
     by_number = {order.source.number: order.source for order in making.orders}
-    found = [_finding(by_number[one["number"]], one) for one in compared["findings"]]
+    found = [book_finding(by_number[one["number"]], one) for one in compared["findings"]]
     ordered = {name: pdfs[name] for name in (Path(order.target).name for order in every)}
     return _Laid(ordered, found, (between.name, *(_pages_name(order) for order in every)))
 
@@ -330,8 +275,8 @@ def _pages_order(
     making: _Making,
     out: Path,
     edition: Edition,
-    shelves: Sequence[_Shelf],
-    sets: Sequence[_Set],
+    shelves: Sequence[Shelf],
+    sets: Sequence[EditionShelf],
     *,
     proof: bool,
 ) -> PagesOrder:
@@ -376,7 +321,7 @@ def _laid_out_before(store: Store, order: PagesOrder) -> str | None:
     return str(note["seal"]) if same else None
 
 
-def _between_order(making: _Making, shelves: Sequence[_Shelf]) -> BetweenOrder:
+def _between_order(making: _Making, shelves: Sequence[Shelf]) -> BetweenOrder:
     """Return the order to compare the phrases that share the outline of their line with another."""
     outlines = Counter(shelf.card["outline"] for shelf in shelves)
     alike = [
@@ -385,10 +330,9 @@ def _between_order(making: _Making, shelves: Sequence[_Shelf]) -> BetweenOrder:
         if outlines[shelf.card["outline"]] > 1
     ]
     numbered = [f"{source.number} {name}" for source, name in alike]
-    silenced = tuple(rule for rule, _ in making.manuscript.settings.silence)
     return BetweenOrder(
         str(making.store.folder.resolve()),
         between_job(numbered, fingerprint()).name,
         tuple(source for source, _ in alike),
-        silenced,
+        making.manuscript.settings.silenced,
     )

@@ -18,7 +18,7 @@ from shedbook.book.chapters import Chapter, chapters_of
 from shedbook.book.files import inside, place_of, read_text, read_toml, refuse
 from shedbook.book.settings import BOOK_FIELD_NAMES, Settings, settings_from_fields
 from shedbook.book.toml_places import find, string_offset
-from shedbook.errors import ManuscriptError, ReadError
+from shedbook.errors import ManuscriptError, Place, ReadError
 from shedbook.phrase.fields import FIELD_NAMES, phrase_from_fields
 from shedbook.phrase.model import Phrase
 
@@ -315,6 +315,16 @@ def locate(error: ReadError, source: PhraseSource) -> ReadError:
     if placed.place is not None:
         placed.place = replace(placed.place, phrase=source.title)
     return placed
+
+
+def place_in_book(manuscript: Manuscript, field: str, word: str) -> Place:
+    """Return where a word stands in manuscript.toml: a key of a table, or part of a key's value."""
+    error = ManuscriptError("", field=field)
+    text = read_text(manuscript.root / MANUSCRIPT_FILE, MANUSCRIPT_FILE)
+    entry = find(text, word, table=field)
+    if entry is not None and entry.key:
+        return place_of(text, MANUSCRIPT_FILE, entry.key_start, entry.key_end)
+    return _placed(error, text, MANUSCRIPT_FILE, known=(), word=word).place or Place(file=MANUSCRIPT_FILE)
 
 
 def _placed(

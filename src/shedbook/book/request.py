@@ -55,7 +55,7 @@ Tell = Callable[[Step], None]
 class BookFinding(NamedTuple):
     """A finding with the phrase it belongs to: its number in the book, its title, its file.
 
-    One of a single edition names it and the reader's key.
+    Number 0 is the book itself. One of a single edition names it and the reader's key.
     """
 
     number: int
@@ -113,10 +113,8 @@ def finding_line(finding: BookFinding) -> str:
     if finding.edition:
         place += f", {finding.edition} edition"
     mend = f" {finding.mend}" if finding.mend else ""
-    return (
-        f"{finding.number} “{finding.title}”{place}: {finding.severity} ({finding.rule}): "
-        f"{finding.message}{mend}"
-    )
+    whose = f"{finding.number} “{finding.title}”" if finding.number else finding.file
+    return f"{whose}{place}: {finding.severity} ({finding.rule}): {finding.message}{mend}"
 
 
 def findings_from(record: Mapping[str, Any]) -> tuple[BookFinding, ...]:

@@ -85,6 +85,11 @@ class Settings:
     silence: tuple[tuple[str, str], ...] = ()
     tracks: TrackSettings = NO_TRACKS
 
+    @property
+    def silenced(self) -> tuple[str, ...]:
+        """The rules of the proof-reader that the whole book silences."""
+        return tuple(rule for rule, _ in self.silence)
+
 
 def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
     """Return the settings that manuscript.toml says.

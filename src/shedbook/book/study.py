@@ -14,9 +14,11 @@ from typing import Any
 
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.explain import explain
-from shedbook.analysis.proof import Finding, proof, proof_book
+from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
 from shedbook.analysis.speaker import speaker
+from shedbook.book.manuscript import MANUSCRIPT_FILE
 from shedbook.book.plan import Look
+from shedbook.book.request import BookFinding
 from shedbook.editions.tables.edition_rules import EDITION_RULES
 from shedbook.engrave.score import Marks
 from shedbook.phrase.model import Phrase
@@ -54,6 +56,14 @@ def findings_of(studied: Studied, silenced: Collection[str]) -> tuple[dict[str, 
     """Return what the proof-reader reports of one phrase."""
     found = proof(studied.account, silenced=silenced, also_known=EDITION_RULE_NAMES)
     return tuple(_plain(finding) for finding in found)
+
+
+def findings_of_book(silenced: Collection[str]) -> tuple[BookFinding, ...]:
+    """Return what the proof-reader reports of manuscript.toml itself, which has the number 0."""
+    return tuple(
+        BookFinding(number=0, title="", file=MANUSCRIPT_FILE, **_plain(finding))
+        for finding in unknown_silences(silenced, silenced, EDITION_RULE_NAMES)
+    )
 
 
 def outline_of(studied: Studied) -> str:

@@ -12,7 +12,7 @@ from pathlib import Path
 from types import FrameType
 from typing import TYPE_CHECKING
 
-from shedbook.cli.named import named_path
+from shedbook.cli.named import named_path, names_in
 
 if TYPE_CHECKING:
     from shedbook.book.request import BookFinding
@@ -78,9 +78,9 @@ def run(options: argparse.Namespace) -> int:
     request = Request(
         manuscript=options.dir,
         out=options.out,
-        keys=_split(options.keys),
+        keys=names_in(options.keys),
         editions=(options.editions,) if options.editions.strip() else (),
-        phrases=_split(options.phrases),
+        phrases=names_in(options.phrases),
         jobs=options.jobs,
         final=options.final,
         scheduler=options.scheduler,
@@ -112,11 +112,6 @@ def run(options: argparse.Namespace) -> int:
 
 def _counted(number: int, one: str, many: str) -> str:
     return f"{number} {one if number == 1 else many}"
-
-
-def _split(text: str) -> tuple[str, ...]:
-    """Return what is named in a list with commas or spaces, each once."""
-    return tuple(dict.fromkeys(text.replace(",", " ").split()))
 
 
 def _list_findings(findings: Sequence[BookFinding]) -> None:

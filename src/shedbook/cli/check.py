@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import json
 import sys
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from shedbook.cli.items import print_json
 from shedbook.errors import Place, ReadError
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _print_json(found: Iterable[Placed]) -> None:
-    print(json.dumps([as_item(placed) for placed in found], ensure_ascii=False, indent=2))
+    print_json([as_item(placed) for placed in found])
 
 
 def as_item(placed: Placed) -> dict[str, object]:

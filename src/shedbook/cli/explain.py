@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import json
 import sys
 import textwrap
 from typing import TYPE_CHECKING
@@ -27,6 +26,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Explain and print; 1 if a phrase could not be read."""
     from shedbook.book.explain import Explained, explain_file
+    from shedbook.cli.items import print_json
     from shedbook.cli.main import error_item, error_text
     from shedbook.errors import ReadError
 
@@ -37,7 +37,7 @@ def run(options: argparse.Namespace) -> int:
         items = [
             item.json if isinstance(item, Explained) else error_item(item, options.file) for item in found
         ]
-        print(json.dumps(items, ensure_ascii=False, indent=2))
+        print_json(items)
     elif explained:
         print("\n\n".join(_text(item) for item in explained))
     for error in unread:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from shedbook.cli.named import named_path
+from shedbook.cli.named import named_path, names_in
 
 _FORMATS = ("musicxml", "mxl", "midi", "mei", "svg", "png")
 
@@ -41,7 +41,7 @@ def run(options: argparse.Namespace) -> int:
         manuscript=options.source,
         format=options.format,
         out=options.out,
-        keys=tuple(dict.fromkeys(options.key.replace(",", " ").split())),
+        keys=names_in(options.key),
         edition=options.edition,
         phrase=options.phrase,
     )

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from shedbook.errors import ReadError, ShedbookError
 
@@ -68,8 +68,13 @@ def run_items(
         else:
             print(show(described), end="\n\n")
     if as_json:
-        print(json.dumps(collected, ensure_ascii=False, indent=2))
+        print_json(collected)
     return status
+
+
+def print_json(items: Sequence[object]) -> None:
+    """Print one JSON array for other programs."""
+    print(json.dumps(items, ensure_ascii=False, indent=2))
 
 
 def _sentence(error: ShedbookError) -> str:

@@ -122,10 +122,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     except ShedbookError as error:
         if getattr(options, "json", False):
             # Standard output holds one JSON document even where nothing at all could be read.
-            import json
+            from shedbook.cli.items import print_json
 
             asked = " ".join(argument for argument in arguments[1:] if argument != "--json")
-            print(json.dumps([error_item(error, asked)], ensure_ascii=False, indent=2))
+            print_json([error_item(error, asked)])
         print(error_text(error), file=sys.stderr)
         return 1
     except KeyboardInterrupt:

@@ -1,4 +1,4 @@
-"""Arguments that name a file or a folder to write."""
+"""Arguments that name something: a file or a folder to write, or several things in one list."""
 
 from __future__ import annotations
 
@@ -15,3 +15,8 @@ def named_path(text: str) -> Path:
     if not text.strip():
         raise argparse.ArgumentTypeError('"" names no file or folder')
     return Path(text)
+
+
+def names_in(text: str) -> tuple[str, ...]:
+    """Return what is named in a list with commas or spaces, each once."""
+    return tuple(dict.fromkeys(text.replace(",", " ").split()))

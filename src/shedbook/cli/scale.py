@@ -63,7 +63,7 @@ def describe(text: str, root: str | None = None) -> ScaleEntry:
     from shedbook.theory.scale import parse_scale
 
     try:
-        start = NoteName.parse((root or "C").replace("♭", "b").replace("♯", "#"))
+        start = NoteName.parse(root or "C")
     except ValueError as error:
         raise UnknownNameError(f'"{root}" is not a note.', hint="A root is written C, Eb or F#.") from error
     scale = parse_scale(text, root=start)

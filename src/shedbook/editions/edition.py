@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from shedbook.editions.instruments import Bands, Instrument, band, instrument_named, meant, plain_words
-from shedbook.editions.keys import key_cycle, readable_tonic
+from shedbook.editions.keys import key_cycle, read_tonic, readable_tonic
 from shedbook.editions.tables.editions import EDITIONS
 from shedbook.errors import UnknownNameError, shown
 from shedbook.theory.interval import UNISON, Interval
@@ -196,10 +196,7 @@ def written_key(concert: Key, edition: Edition, *, prefer: Iterable[str | NoteNa
 def _moved(key: Key, by: Interval, home: Key | None, prefer: Iterable[str | NoteName]) -> Key:
     """Return a key moved by an interval and named for the reader; `home` keeps the author's own name."""
     tonic = key.tonic + by.simple
-    wished = {
-        name.pitch_class: name
-        for name in (name if isinstance(name, NoteName) else NoteName.parse(name) for name in prefer)
-    }
+    wished = {name.pitch_class: name for name in map(read_tonic, prefer)}
     if home is not None:
         wished[home.tonic.pitch_class] = home.tonic
     chosen = wished.get(tonic.pitch_class) or readable_tonic(tonic.pitch_class, key.mode, key.tonic)

@@ -31,7 +31,7 @@ def key_cycle(
         UnknownNameError: if no order has the name.
         NotationError: if a tonic cannot be read, or two tonics sound the same.
     """
-    wished = {name.pitch_class: name for name in map(_tonic, prefer)}
+    wished = {name.pitch_class: name for name in map(read_tonic, prefer)}
     if isinstance(order, str):
         semitones = _ORDERS.get(" ".join(order.lower().split()))
         if semitones is None:
@@ -51,7 +51,7 @@ def order_tonics(order: str | Sequence[str | NoteName]) -> tuple[NoteName, ...]:
         if " ".join(order.lower().split()) in _ORDERS:
             return ()
         order = _tonics_in(order)
-    return tuple(_tonic(text) for text in order)
+    return tuple(read_tonic(text) for text in order)
 
 
 def readable_tonic(pitch_class: int, mode: str, neighbour: NoteName | None = None) -> NoteName:
@@ -78,12 +78,16 @@ def _tonics_in(order: str) -> list[str]:
     return words
 
 
-def _tonic(text: str | NoteName) -> NoteName:
-    """Read one tonic."""
+def read_tonic(text: str | NoteName) -> NoteName:
+    """Read one tonic, unless it is read already.
+
+    Raises:
+        NotationError: if it is none.
+    """
     if isinstance(text, NoteName):
         return text
     try:
-        return NoteName.parse(text.replace("♭", "b").replace("♯", "#"))
+        return NoteName.parse(text)
     except ValueError:
         raise NotationError(
             f'"{text}" is not a tonic.', hint='Write letters with # or b, such as "C F Bb".'
@@ -94,7 +98,7 @@ def _listed(tonics: Sequence[str | NoteName], mode: str) -> tuple[Key, ...]:
     """Return keys as the author lists them."""
     found: dict[int, NoteName] = {}
     for text in tonics:
-        tonic = _tonic(text)
+        tonic = read_tonic(text)
         if tonic.pitch_class in found:
             raise NotationError(
                 f"{found[tonic.pitch_class]} and {tonic} are the same key.", hint="Name each key once."

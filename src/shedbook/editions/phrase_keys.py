@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 
 from shedbook.editions.edition import Edition, ReaderKey, reader_keys
 from shedbook.editions.in_key import readable_key
-from shedbook.editions.keys import order_tonics
+from shedbook.editions.keys import order_tonics, read_tonic
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
@@ -48,7 +48,7 @@ def phrase_keys(
         UnknownNameError: if no order has the name.
         NotationError: if a tonic cannot be read, or two sound the same.
     """
-    wished = tuple(name if isinstance(name, NoteName) else NoteName.parse(name) for name in prefer)
+    wished = tuple(map(read_tonic, prefer))
     listed = order_tonics(order)
     named = frozenset(name.pitch_class for name in (*wished, *listed))
     preferred = frozenset(name.pitch_class for name in wished)

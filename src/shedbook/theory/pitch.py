@@ -17,6 +17,7 @@ CONCERT_A4_HZ = 440.0
 """ISO 16:1975, standard tuning frequency."""
 
 _FIFTHS_LETTERS = "FCGDAEB"
+_SIGNS = str.maketrans("♭♯", "b#")
 _NAME = re.compile(r"([A-Ga-g])(bb|##|b|#|)")
 _PITCH = re.compile(r"([A-Ga-g])(bb|##|b|#|)(-1|[0-9])")
 
@@ -34,12 +35,12 @@ class NoteName:
 
     @classmethod
     def parse(cls, text: str) -> NoteName:
-        """Read "C", "Bb", "f#", "Abb".
+        """Read "C", "Bb", "f#", "Abb", "B♭".
 
         Raises:
             ValueError: if the text is anything else.
         """
-        found = _NAME.fullmatch(text)
+        found = _NAME.fullmatch(text.translate(_SIGNS))
         if found is None:
             raise ValueError(f"{text!r} is not a note name")
         letter, accidental = found.groups()

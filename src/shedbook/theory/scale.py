@@ -139,7 +139,7 @@ def parse_scale(text: str, *, root: NoteName | None = None) -> Scale:
 
 def _own_root(text: str) -> tuple[NoteName | None, str]:
     """Divide "Bb whole tone" into root and name; a name alone has no root."""
-    first, *rest = text.replace("♭", "b").replace("♯", "#").split(maxsplit=1)
+    first, *rest = text.split(maxsplit=1)
     try:
         return (NoteName.parse(first), rest[0]) if rest else (None, text)
     except ValueError:

@@ -115,6 +115,13 @@ RULES: tuple[RuleRow, ...] = (
         Example("Dm7", "1/4 d4 f4 a4 c5", "dorian"),
     ),
     RuleRow(
+        "long-phrase", "advice",
+        "The phrase has more than 16 bars.",
+        "Divide it into phrases, each with one thing to practise.",
+        Example("Dm7" + " | %" * 16, "1/1 d4" + " | f4 | d4" * 8),
+        Example("Dm7" + " | %" * 15, "1/1 d4" + " | f4 | d4" * 7 + " | f4"),
+    ),
+    RuleRow(
         "misread-accidental", "advice",
         "A note is written so that a reader will stumble: with a double accidental, as E sharp, B sharp, "
         "C flat or F flat where neither chord nor scale asks for it, or in two ways within a bar.",
