@@ -17,10 +17,10 @@ from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
-CALLED_BOTH_WAYS = frozenset({("major", 6), ("minor", 3), ("minor", 8)})
-"""Mode and pitch class of the keys that players meet under two names: F#/Gb major, D#/Eb and G#/Ab minor.
+CALLED_BOTH_WAYS = frozenset({("major", 6), ("minor", 8)})
+"""Mode and pitch class of the keys that players meet under two names: F#/Gb major and G#/Ab minor.
 
-Common practice: C sharp and C flat major, and A sharp and D flat minor, are hardly written for readers.
+Common practice: D sharp minor, C sharp and C flat major, and A sharp and D flat minor, are hardly written for readers.
 """
 
 
