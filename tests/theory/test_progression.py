@@ -334,3 +334,10 @@ def test_the_cover_is_the_cheapest_there_is(symbols: list[str]) -> None:
     cost = sum(match.cost for match in chain) + UNEXPLAINED * (len(sounding) - len(covered))
     cost += sum(SHARED for one, two in pairwise(chain) if two.first <= one.last)
     assert cost == _cheapest(sounding)
+
+
+def test_a_tonic_minor_may_turn_into_the_ii_of_another_key() -> None:
+    """Source: common practice; the sixth of a minor tonic makes way for the minor seventh."""
+    chords = [parse_chord(symbol) for symbol in ("Dm7b5", "G7b9", "Cm6", "Cm7", "F7", "Bbmaj7")]
+    found = [(row.name, str(row.key), row.first_bar, row.last_bar) for row in recognise(chords, range(1, 7))]
+    assert found == [("minor ii–V–i", "C minor", 1, 3), ("ii–V–I", "Bb major", 4, 6)]

@@ -55,6 +55,11 @@ class Chord:
         return frozenset(tone.pitch_class for tone in self.tones)
 
     @property
+    def meaning(self) -> tuple[object, ...]:
+        """What the chord means without the author's way of writing it, to compare."""
+        return self.root, self.third, self.fifth, self.seventh, self.tensions, self.bass, self.altered
+
+    @property
     def family(self) -> str:
         """The row of the degree table: dominant, major, minor, half-diminished, diminished, suspended."""
         if self.third in ("4", "2"):

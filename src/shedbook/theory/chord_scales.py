@@ -82,6 +82,7 @@ def _fits(row: KindRow, named: set[str]) -> bool:
     return named.isdisjoint(row.lacks) and all(named.intersection(one.split("|")) for one in row.has)
 
 
+@lru_cache(maxsize=2048)
 def ranked(chord: Chord, context: Context = NO_CONTEXT) -> tuple[ScaleChoice, ...]:
     """Return the scales that go with a chord, best first; nothing for N.C."""
     kind = kind_of(chord)

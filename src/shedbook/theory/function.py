@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
+from typing import NamedTuple, TypeVar
 
 from shedbook.theory.chord import Chord
 from shedbook.theory.interval import Interval
@@ -93,13 +94,14 @@ def _kind(chord: Chord) -> str:
 def groups(chords: Sequence[Chord]) -> tuple[Group, ...]:
     """Return the chords put together where neighbours have one root and one class of kind.
 
-    "G9sus G7b9" is one function; so is a tonic minor whose seventh comes down. "C C7" is two.
+    "G9sus G7b9" is one function; so is a tonic minor whose seventh comes down. "C C7" is two, and so is
+    "Cm6 Cm7" where F7 follows: the tonic has become the ii of another key.
     """
     found: list[Group] = []
-    for index, chord in enumerate(chords):
-        now = heard(chord)
+    sounds = [heard(chord) for chord in chords]
+    for index, now in enumerate(sounds):
         last = found[-1] if found else None
-        if last is not None and _continues(last, now):
+        if last is not None and _continues(last, now) and not _becomes_ii(last, sounds[index:]):
             found[-1] = Group(last.first, index, last.heard + ((now,) if now is not None else ()))
         else:
             found.append(Group(index, index, (now,) if now is not None else ()))
@@ -114,6 +116,17 @@ def _continues(group: Group, now: Heard | None) -> bool:
         return False
     classes = {KIND_CLASSES[one.kind] for one in (*group.heard, now)} - {"suspended triad"}
     return len(classes) <= 1
+
+
+def _becomes_ii(group: Group, ahead: Sequence[Heard | None]) -> bool:
+    """Tell whether a tonic minor (m6, m(maj7)) goes on as the minor seventh that a dominant takes as its ii."""
+    now = ahead[0]
+    if now is None or now.kind != "minor seventh" or group.heard[-1].kind != "minor sixth":
+        return False
+    after = next((one for one in ahead if one is None or one != now), None)
+    if after is None or KIND_CLASSES[after.kind] != "dominant":
+        return False
+    return (after.pitch_class - now.pitch_class) % 12 == 5
 
 
 def numerals(chords: Sequence[Chord], key: Key) -> tuple[str, ...]:
@@ -163,23 +176,28 @@ def infer_key(chords: Sequence[Chord]) -> Key:
     sounding = tuple(group.heard[-1] for group in groups(chords) if group.heard)
     if not sounding:
         return Key(NoteName(0))
+    weights, last = _weights(sounding), sounding[-1].pitch_class
     best = max(
-        ((mode, semitones) for mode in ("major", "minor") for semitones in range(12)),
+        ((mode, semitones) for mode in weights for semitones in range(12)),
         # The last root breaks a tie, so that the choice moves with the chords into every key.
-        key=lambda candidate: _weight(sounding, (sounding[-1].pitch_class - candidate[1]) % 12, candidate[0]),
+        key=lambda candidate: weights[candidate[0]][(last - candidate[1]) % 12],
     )
-    tonic = (sounding[-1].pitch_class - best[1]) % 12
+    tonic = (last - best[1]) % 12
     return Key(tonic_name(tonic, sounding, best[0]), best[0])
 
 
-def _weight(sounding: Sequence[Heard], tonic: int, mode: str) -> int:
-    """Return how strongly the chords speak for a key."""
-    functions = [((one.pitch_class - tonic) % 12, one.kind) for one in sounding]
-    weight = MAJOR_HEAD_START if mode == "major" else 0
-    weight += sum(_FITS.get((mode, *function), 0) for function in functions)
-    weight += sum(_MOVES.get((mode, *first, *second), 0) for first, second in pairwise(functions))
-    weight += _ENDS.get((mode, *functions[0]), (0, 0))[0]
-    return weight + _ENDS.get((mode, *functions[-1]), (0, 0))[1]
+def _weights(sounding: Sequence[Heard]) -> dict[str, list[int]]:
+    """Return how strongly the chords speak for each key, by mode and the tonic's pitch class."""
+    weights = {"major": [MAJOR_HEAD_START] * 12, "minor": [0] * 12}
+    votes = [(one, vote) for one in sounding for vote in _FITS.get(one.kind, ())]
+    for first, second in pairwise(sounding):
+        step = (second.pitch_class - first.pitch_class) % 12
+        votes += [(first, vote) for vote in _MOVES.get((first.kind, step, second.kind), ())]
+    votes += [(sounding[0], vote) for vote in _OPENINGS.get(sounding[0].kind, ())]
+    votes += [(sounding[-1], vote) for vote in _CLOSES.get(sounding[-1].kind, ())]
+    for one, vote in votes:
+        weights[vote.mode][(one.pitch_class - vote.semitones) % 12] += vote.weight
+    return weights
 
 
 def tonic_name(tonic: int, sounding: Iterable[Heard], mode: str) -> NoteName:
@@ -206,32 +224,32 @@ def _degree_interval(semitones: int) -> Interval:
     return Interval((0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6)[semitones], semitones)
 
 
-def _fits() -> MappingProxyType[tuple[str, int, str], int]:
-    """Map (mode, semitones, kind) to its weight."""
-    return MappingProxyType(
-        {(row.mode, row.semitones, kind): row.weight for row in FITS for kind in row.kinds}
-    )
+class _Vote(NamedTuple):
+    """What a chord says for the key whose tonic lies `semitones` under its root."""
+
+    mode: str
+    semitones: int
+    weight: int
 
 
-def _moves() -> MappingProxyType[tuple[str, int, str, int, str], int]:
-    """Map (mode, first semitones, kind, second semitones, kind) to its weight."""
-    return MappingProxyType(
-        {
-            (row.mode, row.first, one, row.second, two): row.weight
-            for row in MOVES
-            for one in row.first_kinds
-            for two in row.second_kinds
-        }
-    )
+_Of = TypeVar("_Of")
 
 
-def _ends() -> MappingProxyType[tuple[str, int, str], tuple[int, int]]:
-    """Map (mode, semitones, kind) to its weights at the opening and at the close."""
-    return MappingProxyType(
-        {(row.mode, row.semitones, kind): (row.opening, row.closing) for row in ENDS for kind in row.kinds}
-    )
+def _votes(rows: Iterable[tuple[_Of, _Vote]]) -> MappingProxyType[_Of, tuple[_Vote, ...]]:
+    """Map each thing heard to its votes; where a mode and degree stand twice, the later row holds."""
+    found: dict[_Of, dict[tuple[str, int], _Vote]] = {}
+    for heard_as, vote in rows:
+        found.setdefault(heard_as, {})[vote.mode, vote.semitones] = vote
+    return MappingProxyType({heard_as: tuple(votes.values()) for heard_as, votes in found.items()})
 
 
-_FITS = _fits()
-_MOVES = _moves()
-_ENDS = _ends()
+_FITS = _votes((kind, _Vote(row.mode, row.semitones, row.weight)) for row in FITS for kind in row.kinds)
+_OPENINGS = _votes((kind, _Vote(row.mode, row.semitones, row.opening)) for row in ENDS for kind in row.kinds)
+_CLOSES = _votes((kind, _Vote(row.mode, row.semitones, row.closing)) for row in ENDS for kind in row.kinds)
+_MOVES = _votes(
+    ((one, (row.second - row.first) % 12, two), _Vote(row.mode, row.first, row.weight))
+    for row in MOVES
+    for one in row.first_kinds
+    for two in row.second_kinds
+)
+"""What speaks for a key: kinds of chords by themselves, opening, closing, and with what they move to."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 _METRE = re.compile(r"([1-9]|1[0-9]|2[0-4])/(1|2|4|8|16)")
 
@@ -25,6 +26,20 @@ _FRACTIONS = {
     Fraction(3, 4): "¾", Fraction(1, 6): "⅙", Fraction(5, 6): "⅚", Fraction(1, 8): "⅛",
     Fraction(3, 8): "⅜", Fraction(5, 8): "⅝", Fraction(7, 8): "⅞",
 }  # fmt: skip
+
+
+@lru_cache(maxsize=8192)
+def quarters(ticks: int, grain: int) -> Fraction:
+    """Return a place or length of whole ticks in quarters; `grain` ticks make a quarter.
+
+    The same places come again in every phrase, so they are remembered.
+    """
+    return Fraction(ticks, grain)
+
+
+def whole_ticks(place: Fraction, grain: int) -> int:
+    """Return a place or length in ticks, of which a quarter has `grain`: a multiple of its denominator."""
+    return place.numerator * (grain // place.denominator)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,12 +67,12 @@ class Metre:
     @property
     def bar_quarters(self) -> Fraction:
         """The length of a bar in quarter notes."""
-        return Fraction(4 * self.beats, self.unit)
+        return quarters(4 * self.beats, self.unit)
 
     @property
     def beat_quarters(self) -> Fraction:
         """The length of one beat (the metre's denominator) in quarter notes."""
-        return Fraction(4, self.unit)
+        return quarters(4, self.unit)
 
     @property
     def groups(self) -> tuple[int, ...]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from shedbook.theory.interval import ACCIDENTALS, LETTER_SEMITONES, Interval
 
@@ -146,6 +147,7 @@ def frequency_hz(midi: int, *, a4_hz: float = CONCERT_A4_HZ) -> float:
     return float(a4_hz * 2.0 ** ((midi - 69) / 12))
 
 
+@lru_cache(maxsize=256)
 def spellings(midi: int) -> tuple[Pitch, ...]:
     """Return every spelling of a MIDI number with at most two sharps or flats, plainest first."""
     octaves, pitch_class = divmod(midi, 12)

@@ -15,6 +15,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
+from typing import NamedTuple
 
 from shedbook.errors import UnknownNameError, nearest
 from shedbook.theory.chord import Chord
@@ -60,8 +61,7 @@ class Progression:
     last: int
 
 
-@dataclass(frozen=True, slots=True)
-class _Match:
+class _Match(NamedTuple):
     """A row that fits some groups; `shares` is how many of its last groups a neighbour may use."""
 
     row: ProgressionRow
@@ -96,8 +96,7 @@ def recognise(chords: Sequence[Chord], bars: Sequence[int]) -> tuple[Progression
     return tuple(sorted(found, key=lambda one: (one.first, -one.last)))
 
 
-@dataclass(frozen=True, slots=True)
-class _Path:
+class _Path(NamedTuple):
     """A way to explain the functions so far: its cost and its last match, with the path before that."""
 
     cost: int
@@ -162,7 +161,7 @@ def _matches_at(sounding: Sequence[Group], first: int) -> Iterator[_Match]:
     root = sounding[first].pitch_class
     if root is None:
         return
-    for row in PROGRESSIONS:
+    for row in _OPENED_BY.get(sounding[first].heard[0].kind, ()):
         tonic = (root - _SEMITONES[row.steps[0]]) % 12
         last, cost = first + len(row.steps) - 1, row.cost
         for place, step in enumerate(row.steps, first):
@@ -192,8 +191,8 @@ def _variant(group: Group, step: str, tonic: int) -> int | None:
     """Return the cost of hearing a group as a step in a key, or None where it cannot be."""
     if group.pitch_class != (tonic + _SEMITONES[step]) % 12:
         return None
-    costs = [_KINDS[step].get(one.kind, _NEVER) for one in group.heard]
-    return max(costs) if max(costs) < _NEVER else None
+    cost = max([_KINDS[step].get(one.kind, _NEVER) for one in group.heard])
+    return cost if cost < _NEVER else None
 
 
 def _blues(chords: Sequence[Chord], bars: Sequence[int]) -> Iterator[Progression]:
@@ -296,3 +295,7 @@ _SEMITONES = MappingProxyType(
     {name: degree_interval(row.degree).semitones % 12 for name, row in STEPS.items()}
 )
 _KINDS = MappingProxyType({name: dict(ROLES[row.role].kinds) for name, row in STEPS.items()})
+_OPENED_BY = MappingProxyType(
+    {kind: tuple(row for row in PROGRESSIONS if kind in _KINDS[row.steps[0]]) for kind in KIND_CLASSES}
+)
+"""The rows whose first step a kind of chord may play."""
