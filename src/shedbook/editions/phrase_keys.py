@@ -20,7 +20,8 @@ from shedbook.theory.pitch import NoteName
 CALLED_BOTH_WAYS = frozenset({("major", 6), ("minor", 8)})
 """Mode and pitch class of the keys that players meet under two names: F#/Gb major and G#/Ab minor.
 
-Common practice: D sharp minor, C sharp and C flat major, and A sharp and D flat minor, are hardly written for readers.
+Common practice: C sharp and C flat major, and D sharp, A sharp and D flat minor, are hardly written for
+readers.
 """
 
 

@@ -119,7 +119,7 @@ def _continues(group: Group, now: Heard | None) -> bool:
 
 
 def _becomes_ii(group: Group, ahead: Sequence[Heard | None]) -> bool:
-    """Tell whether a tonic minor (m6, m(maj7)) goes on as the minor seventh that a dominant takes as its ii."""
+    """Tell whether a tonic minor (m6, m(maj7)) goes on as the minor seventh that is a dominant's ii."""
     now = ahead[0]
     if now is None or now.kind != "minor seventh" or group.heard[-1].kind != "minor sixth":
         return False
