@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from analysis.helpers import phrase
+from shedbook.analysis import reasons, wrapping
 from shedbook.analysis.account import felt_beat
 from shedbook.analysis.heard import listen, spans_of
 from shedbook.analysis.line import Line, line_of
@@ -66,6 +67,23 @@ def agree(written: Phrase) -> None:
         assert (reading.rivals[place] is not None) == bool(close)
         if close:
             assert reading.margins[place] == min(close)
+
+
+GENERATORS = (
+    reasons.plain, reasons.anticipation, reasons.suspension, reasons.passing, reasons.neighbour,
+    wrapping.enclosures, reasons.leaning, reasons.approach, reasons.double_approach,
+    reasons.scale_step_approach, reasons.delayed_approach, reasons.escape, reasons.blue, reasons.pedal,
+)  # fmt: skip
+
+
+@given(phrases())
+@settings(max_examples=100, deadline=None)
+def test_no_reason_is_left_unasked(written: Phrase) -> None:
+    """Which reasons are asked depends on the note; those that are not asked have nothing to say."""
+    walked = line(written)
+    for index in range(len(walked.nodes)):
+        every = [offer for generate in GENERATORS for offer in generate(walked, index)]
+        assert sorted(candidates(walked, index), key=repr) == sorted(every, key=repr)
 
 
 LETTERS = [str(spellings(midi)[0]).lower() for midi in range(67, 75)]

@@ -14,7 +14,7 @@ from shedbook.analysis.coverage import Coverage, coverage, coverage_over_phrase
 from shedbook.analysis.difficulty import Difficulty, difficulty
 from shedbook.analysis.figures import Figure, figures
 from shedbook.analysis.harmony import Harmony, harmony
-from shedbook.analysis.heard import Heard, Span, listen, spans_of
+from shedbook.analysis.heard import Heard, Hearing, Span, listen, spans_of
 from shedbook.analysis.landings import Landing, landings
 from shedbook.analysis.line import Line, line_of
 from shedbook.analysis.links import Link, links
@@ -22,10 +22,10 @@ from shedbook.analysis.notes import NoteAccount, Rival
 from shedbook.analysis.reasons import HELD, SUSPENSION, Explanation
 from shedbook.analysis.roles import Reading, read
 from shedbook.analysis.scale_fit import ScaleFit, fit_scales
-from shedbook.analysis.struck import EIGHTH, struck
+from shedbook.analysis.struck import struck
 from shedbook.phrase.model import Phrase
 from shedbook.theory.interval import UNISON, Interval
-from shedbook.theory.metre import Metre
+from shedbook.theory.metre import Metre, quarters
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,11 +62,11 @@ def account(phrase: Phrase, *, reader: Interval = UNISON) -> Account:
     standing = struck(phrase)
     fits = fit_scales(phrase, seen, standing)
     spans = spans_of(phrase, tuple(fit.scale for fit in fits))
-    heard = listen(spans, standing)
+    hearing = listen(spans, standing)
     blues = any("blues" in progression.name for progression in seen.progressions)
     metre = phrase.metre
-    line = line_of(heard, spans, metre.bar_quarters, felt_beat(metre), blues=blues)
-    notes = _notes(phrase, heard, line, read(line), reader)
+    line = line_of(hearing, spans, metre.bar_quarters, felt_beat(metre), blues=blues)
+    notes = _notes(hearing, line, read(line), reader)
     groups = figures(notes)
     shape = contour(notes, groups)
     end = phrase.full_bars * metre.bar_quarters
@@ -103,17 +103,15 @@ def quarters_a_minute(phrase: Phrase) -> Fraction:
     return phrase.tempo_bpm * tapped
 
 
-def _notes(
-    phrase: Phrase, heard: tuple[Heard, ...], line: Line, reading: Reading, reader: Interval
-) -> tuple[NoteAccount, ...]:
+def _notes(hearing: Hearing, line: Line, reading: Reading, reader: Interval) -> tuple[NoteAccount, ...]:
     """Join what each note is with what it does."""
     found: list[NoteAccount] = []
     for group, reason in enumerate(reading.chosen):
         for place in range(reason.first, reason.last + 1):
             node = line.nodes[place]
             rival = _rival(line, reading, place)
-            for index in range(node.first, node.last + 1):
-                found.append(_note(heard[index], line, reason, group, rival, found, reader))
+            for heard in hearing.notes[node.first : node.last + 1]:
+                found.append(_note(heard, line, reason, group, rival, found, reader))
     return tuple(found)
 
 
@@ -138,19 +136,20 @@ def _note(
     reader: Interval,
 ) -> NoteAccount:
     over = heard.next_span if reason.heard_next and heard.next_span is not None else heard.span
+    ahead = over != heard.span
     span = line.spans[over]
-    pitch = heard.note.pitch
-    pitch_class = pitch.midi % 12
+    note = heard.note
+    pitch_class = heard.midi % 12
     first_over = not before or before[-1].span.index != span.index
     return NoteAccount(
-        index=heard.index,
-        pitch=pitch,
-        written=pitch + reader,
-        bar=heard.note.bar,
-        beat=heard.note.beat,
-        start=heard.note.start,
-        quarters=heard.note.quarters,
-        arrival=span.start if over != heard.span else heard.arrival,
+        index=len(before),
+        pitch=note.pitch,
+        written=note.pitch + reader,
+        bar=note.bar,
+        beat=note.beat,
+        start=note.start,
+        quarters=note.quarters,
+        arrival=span.start if ahead else quarters(heard.arrival, line.grain),
         span=span,
         degree=span.degrees[pitch_class],
         membership=span.membership(pitch_class),
@@ -159,9 +158,9 @@ def _note(
         target=_target_note(line, reason),
         landing=heard.strong or first_over or (reason.role == SUSPENSION and reason.detail == HELD),
         strong=heard.strong,
-        early=heard.early or over != heard.span,
+        early=heard.early or ahead,
         weight=heard.weight,
         group=group,
-        joined=heard.rest_after <= EIGHTH,
+        joined=heard.joined,
         rival=rival,
     )

@@ -8,10 +8,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+from math import lcm
 
 from shedbook.analysis.contour import Contour
 from shedbook.analysis.notes import NoteAccount
 from shedbook.analysis.tables.levels import LEVELS
+from shedbook.theory.metre import quarters, whole_ticks
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,25 +32,30 @@ def difficulty(notes: tuple[NoteAccount, ...], shape: Contour, quarters_a_minute
     """Return how hard a line is; the tempo in quarters a minute."""
     if not notes:
         return Difficulty(0, 0, 0, Fraction(0), Fraction(0), 1)
-    outside = sum(1 for note in notes if not note.inside)
-    shortest = min(
-        (after.start - before.start for before, after in pairwise(notes) if after.start > before.start),
-        default=notes[0].quarters,
-    )
-    rate = quarters_a_minute / 60 / shortest
-    measured = {
-        "range": Fraction(shape.range),
-        "leaps": Fraction(len(shape.leaps)),
-        "widest leap": Fraction(max((abs(leap.semitones) for leap in shape.leaps), default=0)),
-        "chromatic density": Fraction(outside, len(notes)),
+    density = Fraction(sum(1 for note in notes if not note.inside), len(notes))
+    rate = quarters_a_minute / 60 / _shortest(notes)
+    widest = max((abs(leap.semitones) for leap in shape.leaps), default=0)
+    measured: dict[str, Fraction | int] = {
+        "range": shape.range,
+        "leaps": len(shape.leaps),
+        "widest leap": widest,
+        "chromatic density": density,
         "fastest rate": rate,
     }
     points = sum(sum(1 for limit in row.limits if measured[row.name] >= limit) for row in LEVELS)
     return Difficulty(
         shape.range,
         len(shape.leaps),
-        int(measured["widest leap"]),
-        measured["chromatic density"],
+        widest,
+        density,
         rate,
         min(5, 1 + points // 2),
     )
+
+
+def _shortest(notes: tuple[NoteAccount, ...]) -> Fraction:
+    """Return the shortest time between two notes in quarters; the length of a note that is alone."""
+    grain = lcm(*{note.start.denominator for note in notes})
+    starts = [whole_ticks(note.start, grain) for note in notes]
+    waits = [after - before for before, after in pairwise(starts) if after > before]
+    return quarters(min(waits), grain) if waits else notes[0].quarters

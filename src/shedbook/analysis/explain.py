@@ -175,11 +175,11 @@ def _likeness(way: tuple[Build, ...], build: Build) -> int:
     if not way:
         return 0
     alike = 100 * (way[-1].kind == build.kind) + 40 * (_opening(way[-1].text) == _opening(build.text))
-    return alike + 4 * sum(one.kind == build.kind for one in way)
+    return alike + 4 * [one.kind for one in way].count(build.kind)
 
 
 def _opening(text: str) -> str:
-    return text.split()[0].lower()
+    return text.split(maxsplit=1)[0].lower()
 
 
 _SUMMARY_ORDER = ("outside", "inside", "lost", "strong beats", "coverage", "scales", "shape", "ending")

@@ -21,6 +21,8 @@ FALLING_GUIDES = frozenset(
 )
 """Degrees that fall by step into one another at a change of chord: sevenths, and the fourth, to thirds."""
 
+_GUIDES = frozenset(guide for guide, _ in FALLING_GUIDES)
+
 _RUN_NOTES, _ARPEGGIO_NOTES = 4, 3
 _CELLS = (6, 5, 4, 3)
 """The lengths of cells that are looked for, in notes, longest first."""
@@ -65,8 +67,8 @@ def _stretches(notes: tuple[NoteAccount, ...], steps: tuple[int | None, ...], ki
         while (
             way is not None
             and last < len(steps)
-            and _moves(notes[last], notes[last + 1], steps[last], kind)
             and (steps[last] or 0) * way > 0
+            and _moves(notes[last], notes[last + 1], steps[last], kind)
         ):
             last += 1
         if last - first + 1 >= fewest and way is not None:
@@ -82,10 +84,9 @@ def _moves(before: NoteAccount, after: NoteAccount, step: int | None, kind: str)
     size = abs(step)
     if kind == RUN:
         return 1 <= size <= 2 or (size == 3 and _scale_neighbours(before, after))
-    if before.span.index != after.span.index:
+    if not 3 <= size <= 9 or before.span.index != after.span.index:
         return False
-    both_chord = before.in_chord and after.in_chord
-    return (both_chord and 3 <= size <= 9) or (before.inside and after.inside and 3 <= size <= 4)
+    return (before.in_chord and after.in_chord) or (size <= 4 and before.inside and after.inside)
 
 
 def _scale_neighbours(before: NoteAccount, after: NoteAccount) -> bool:
@@ -110,7 +111,9 @@ def _sequences(notes: tuple[NoteAccount, ...], steps: tuple[int | None, ...]) ->
 
 def _sequence_at(notes: tuple[NoteAccount, ...], steps: tuple[int | None, ...], first: int) -> Figure | None:
     for cell in _CELLS:
-        if first + 2 * cell > len(notes) or not _has_shape(steps[first : first + cell]):
+        if first + 2 * cell > len(notes) or not _alike(steps[first], steps[first + cell]):
+            continue
+        if not _has_shape(steps[first : first + cell]):
             continue
         count = 1
         while _repeats(notes, steps, first + (count - 1) * cell, cell, exact=cell == min(_CELLS)):
@@ -119,6 +122,11 @@ def _sequence_at(notes: tuple[NoteAccount, ...], steps: tuple[int | None, ...], 
             shift = notes[first + cell].midi - notes[first].midi
             return Figure(SEQUENCE, first, first + count * cell - 1, None, cell, 1 if shift > 0 else -1)
     return None
+
+
+def _alike(step: int | None, other: int | None) -> bool:
+    """Whether two moves go in one direction."""
+    return step is not None and other is not None and step * other > 0
 
 
 def _has_shape(steps: tuple[int | None, ...]) -> bool:
@@ -139,7 +147,7 @@ def _repeats(
     tolerance = 0 if exact else 1
     for offset in range(cell - 1):
         one, other = steps[first + offset], steps[second + offset]
-        if one is None or other is None or one * other <= 0 or abs(one - other) > tolerance:
+        if not _alike(one, other) or abs((one or 0) - (other or 0)) > tolerance:
             return False
     return all(notes[first + offset].quarters == notes[second + offset].quarters for offset in range(cell))
 
@@ -169,7 +177,7 @@ _WAIT_NOTES, _WAIT_QUARTERS = 5, 2
 def _guides_delayed(notes: tuple[NoteAccount, ...]) -> Iterator[Figure]:
     """Yield each guide tone that reaches its resolution over the next chord after other notes."""
     for note in notes:
-        if not note.in_chord or note.role == ENCLOSURE:
+        if note.degree not in _GUIDES or not note.in_chord or note.role == ENCLOSURE:
             continue
         late = _resolves_late(notes, note)
         if late is not None:

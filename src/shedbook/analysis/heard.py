@@ -1,20 +1,23 @@
 """How each note is heard: against which chord, as which degree, inside or outside, on which accent.
 
-Conventions: places and lengths are quarter notes as fractions. A *span* is a stretch of the phrase over
-one chord and one scale; repeats of both are one span. A note struck at most an eighth before a change
-of chord may be heard against the next one; one that is held over the change, or over a strong beat,
-belongs to the chord that sounds there.
+Conventions: the places of a span are quarter notes as fractions, those of a note whole ticks. A *span* is
+a stretch of the phrase over one chord and one scale; repeats of both are one span. A note struck at most
+an eighth before a change of chord may be heard against the next one; one that is held over the change,
+or over a strong beat, belongs to the chord that sounds there.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
+from typing import NamedTuple
 
-from shedbook.analysis.struck import EIGHTH, Struck
+from shedbook.analysis.struck import EIGHTH, STRONG_BEAT, Standing
 from shedbook.phrase.model import Phrase, Sounding
 from shedbook.theory.chord import Chord, name_over
+from shedbook.theory.metre import whole_ticks
 from shedbook.theory.scale import Scale
 
 CHORD, SCALE, OUTSIDE = "chord", "scale", "outside"
@@ -61,18 +64,17 @@ class Span:
         return str(self.scale)
 
 
-@dataclass(frozen=True, slots=True)
-class Heard:
+class Heard(NamedTuple):
     """One note as heard.
 
     `span` is the span it is heard against and `struck_over` the one that sounds when it is struck;
     `early` says that it is struck ahead of a strong beat or a change and held over it; `arrival` is
-    the place it stands for (the strong beat, else its own start). `next_span` is set where it might
-    be heard against the next chord. `weight` is the accent of the arrival: 4 first beat, 3 strong beat,
-    2 beat, 1 half beat, 0 between. `rest_after` is the silence up to the next note, in quarters.
+    the place it stands for (the strong beat, else its own start). `next_span` is set where it might be
+    heard against the next chord. `weight` is the accent of the arrival: 4 first beat, 3 strong beat, 2
+    beat, 1 half beat, 0 between. `rest_after` is the silence up to the next note; `joined` says that it is
+    an eighth at most.
     """
 
-    index: int
     note: Sounding
     span: int
     struck_over: int
@@ -80,20 +82,27 @@ class Heard:
     degree: str
     membership: str
     early: bool
-    arrival: Fraction
+    start: int
+    end: int
+    arrival: int
     strong: bool
     weight: int
-    rest_after: Fraction
-
-    @property
-    def midi(self) -> int:
-        """The MIDI number."""
-        return self.note.pitch.midi
+    rest_after: int
+    joined: bool
+    midi: int
 
     @property
     def inside(self) -> bool:
         """Whether the note is a chord or scale tone of the chord it is heard against."""
         return self.membership != OUTSIDE
+
+
+class Hearing(NamedTuple):
+    """The notes of a phrase as heard; `grain` ticks make a quarter, `starts` are where the spans begin."""
+
+    grain: int
+    starts: tuple[int, ...]
+    notes: tuple[Heard, ...]
 
 
 def spans_of(phrase: Phrase, scales: tuple[Scale | None, ...]) -> tuple[Span, ...]:
@@ -104,7 +113,7 @@ def spans_of(phrase: Phrase, scales: tuple[Scale | None, ...]) -> tuple[Span, ..
     for index, change in enumerate(phrase.changes):
         if groups:
             first = groups[-1][0]
-            same = _unworded(phrase.changes[first].chord) == _unworded(change.chord)
+            same = phrase.changes[first].chord.meaning == change.chord.meaning
             if same and scales[first] == scales[index]:
                 groups[-1] = (first, index)
                 continue
@@ -124,11 +133,6 @@ _KEY_STEPS = {"major": (0, 2, 4, 5, 7, 9, 11), "minor": (0, 2, 3, 5, 7, 8, 9, 10
 """The notes of a key where no chord sounds: in minor both sixths and both sevenths."""
 
 
-def _unworded(chord: Chord) -> Chord:
-    """Return the chord without the author's way of writing it, to compare what it means."""
-    return replace(chord, text="")
-
-
 def _span(
     number: int,
     changes: tuple[int, int],
@@ -138,6 +142,19 @@ def _span(
     end: Fraction,
     home: frozenset[int],
 ) -> Span:
+    scale_classes = home if scale is None else scale.pitch_classes
+    degrees, chord_classes, core, pass_through = _classes(chord, scale_classes)
+    return Span(
+        number, changes[0], changes[1], chord, scale, start, end, degrees, chord_classes,
+        scale_classes, core, pass_through,
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=1024)
+def _classes(
+    chord: Chord, scale_classes: frozenset[int]
+) -> tuple[tuple[str, ...], frozenset[int], frozenset[int], frozenset[int]]:
+    """Return a span's degrees, the classes of its chord and of its core, and what only passes through."""
     core: frozenset[int] = frozenset()
     chord_classes = chord.pitch_classes
     if chord.bass is not None:
@@ -145,7 +162,6 @@ def _span(
     if chord.root is not None:
         named = ("1", chord.third, chord.fifth, chord.seventh)
         core = frozenset(name_over(chord.root, degree).pitch_class for degree in named if degree)
-    scale_classes = home if scale is None else scale.pitch_classes
     degrees = tuple(chord.degree_of(pitch_class) for pitch_class in range(12))
     exempt = _COLOURS_OF_A_DOMINANT if chord.family in ("dominant", "suspended") else frozenset()
     pass_through = frozenset(
@@ -153,47 +169,47 @@ def _span(
         for pitch_class in scale_classes - chord_classes
         if (pitch_class - 1) % 12 in core and degrees[pitch_class] not in exempt
     )
-    return Span(
-        number, changes[0], changes[1], chord, scale, start, end, degrees, chord_classes,
-        scale_classes, core, pass_through,
-    )  # fmt: skip
+    return degrees, chord_classes, core, pass_through
 
 
-def listen(spans: tuple[Span, ...], standing: tuple[Struck, ...]) -> tuple[Heard, ...]:
+def listen(spans: tuple[Span, ...], standing: Standing) -> Hearing:
     """Return every note of a phrase as heard."""
-    starts = [span.start for span in spans]
-    ahead = [start - EIGHTH for start in starts]
+    grain, notes = standing.grain, standing.notes
+    starts = tuple(whole_ticks(span.start, grain) for span in spans)
+    eighth = whole_ticks(EIGHTH, grain)
+    silence = _LONG_AFTER * grain
     found = []
     over = 0
-    for index, one in enumerate(standing):
-        note = one.note
-        while over + 1 < len(starts) and starts[over + 1] <= one.arrival:
+    for index, (note, start, end, arrival, early, accent) in enumerate(notes):
+        while over + 1 < len(starts) and starts[over + 1] <= arrival:
             over += 1
-        struck_over = max(0, bisect_right(starts, note.start) - 1) if one.early else over
-        following = over + 1 if over + 1 < len(starts) and ahead[over + 1] <= note.start else None
+        struck_over = max(0, bisect_right(starts, start) - 1) if early else over
+        following = over + 1 if over + 1 < len(starts) and starts[over + 1] - eighth <= start else None
         span = spans[over]
-        pitch_class = note.pitch.midi % 12
-        gap = _LONG_AFTER
-        if index + 1 < len(standing):
-            gap = standing[index + 1].note.start - note.end
+        midi = note.pitch.midi
+        pitch_class = midi % 12
+        gap = notes[index + 1].start - end if index + 1 < len(notes) else silence
         found.append(
             Heard(
-                index=index,
-                note=note,
-                span=over,
-                struck_over=struck_over,
-                next_span=following,
-                degree=span.degrees[pitch_class],
-                membership=span.membership(pitch_class),
-                early=one.early,
-                arrival=one.arrival,
-                strong=one.strong,
-                weight=one.accent,
-                rest_after=gap,
+                note,
+                over,
+                struck_over,
+                following,
+                span.degrees[pitch_class],
+                span.membership(pitch_class),
+                early,
+                start,
+                end,
+                arrival,
+                accent >= STRONG_BEAT,
+                accent,
+                gap,
+                gap <= eighth,
+                midi,
             )
         )
-    return tuple(found)
+    return Hearing(grain, starts, tuple(found))
 
 
-_LONG_AFTER = Fraction(1000)
-"""The silence after the last note."""
+_LONG_AFTER = 1000
+"""The silence after the last note, in quarters."""

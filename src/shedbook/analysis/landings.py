@@ -71,8 +71,7 @@ def landings(notes: tuple[NoteAccount, ...], metre: Metre) -> tuple[Landing, ...
     for note in notes:
         first = note.index == 0 or notes[note.index - 1].span.index != note.span.index
         if note.strong or first:
-            bar, rest = divmod(note.arrival, metre.bar_quarters)
-            place = int(bar) + 1, rest / metre.beat_quarters + 1
+            place = _stands(note, metre)
             said = strength(note), excuse(notes, note)
             found.append(Landing(note.index, note.span.index, *place, note.strong, first, *said))
         if note.role == SUSPENSION and note.detail == HELD and not note.early and note.target is not None:
@@ -82,12 +81,23 @@ def landings(notes: tuple[NoteAccount, ...], metre: Metre) -> tuple[Landing, ...
 
 def _kept_over(note: NoteAccount, span: Span, metre: Metre) -> Iterator[Landing]:
     """Yield where a suspension stands that is held into a span, if that is a strong beat."""
-    bar, rest = divmod(span.start, metre.bar_quarters)
-    if accent_at(metre, rest) < STRONG_BEAT:
+    if accent_at(metre, span.start % metre.bar_quarters) < STRONG_BEAT:
         return
     kind = "outside" if span.membership(note.midi % 12) == OUTSIDE else "to pass through"
-    beat = rest / metre.beat_quarters + 1
-    yield Landing(note.index, span.index, int(bar) + 1, beat, True, False, kind, SUSPENSION)
+    yield Landing(note.index, span.index, *_place(span.start, metre), True, False, kind, SUSPENSION)
+
+
+def _stands(note: NoteAccount, metre: Metre) -> tuple[int, Fraction]:
+    """Return the bar and beat for which a note stands: its own, unless it is early or its bar overfull."""
+    if note.early or not 1 <= note.beat < metre.beats + 1:
+        return _place(note.arrival, metre)
+    return note.bar, note.beat
+
+
+def _place(quarters: Fraction, metre: Metre) -> tuple[int, Fraction]:
+    """Return the bar and beat of a place in quarters from bar 1."""
+    bar, rest = divmod(quarters, metre.bar_quarters)
+    return int(bar) + 1, rest / metre.beat_quarters + 1
 
 
 def strength(note: NoteAccount) -> str:

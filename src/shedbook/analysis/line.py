@@ -1,25 +1,26 @@
 """The line as the optimiser walks it: notes with the steps between them, repeated outside notes joined.
 
 Conventions: a *node* is one note, or several of the same outside pitch in a row, which are explained
-together. Steps are in semitones.
+together. Steps are in semitones, places and lengths in ticks.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
-from shedbook.analysis.heard import CHORD, OUTSIDE, Heard, Span
-from shedbook.analysis.struck import EIGHTH
+from shedbook.analysis.heard import CHORD, OUTSIDE, Heard, Hearing, Span
+from shedbook.theory.metre import whole_ticks
 
 
-@dataclass(frozen=True, slots=True)
-class Node:
+class Node(NamedTuple):
     """One or several notes that are explained together.
 
     `first` and `last` are indices of notes; `joined` says that the next node follows at once (a silence
     of at most an eighth between); `step` is the semitones up to it, 0 where it is not joined. `size` is 1
-    for a node longer than a beat, 0 for one as long, -1 for a shorter one.
+    for a node longer than a beat, 0 for one as long, -1 for a shorter one. `opens_span` says that it
+    arrives together with its chord, `inside` that it is a chord or scale tone.
     """
 
     first: int
@@ -29,30 +30,32 @@ class Node:
     span: int
     next_span: int | None
     struck_over: int
-    start: Fraction
-    end: Fraction
-    arrival: Fraction
+    start: int
+    end: int
+    arrival: int
     weight: int
     strong: bool
     early: bool
-    rest_after: Fraction
+    rest_after: int
     joined: bool
     step: int
     size: int
-
-    @property
-    def inside(self) -> bool:
-        """Whether the note is a chord or scale tone."""
-        return self.membership != OUTSIDE
+    opens_span: bool
+    inside: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """The nodes of a phrase over its spans; `bar` is the length of a bar in quarters."""
+    """The nodes of a phrase over its spans, which begin at `starts`.
+
+    `bar` is the length of a bar; `grain` ticks make a quarter.
+    """
 
     nodes: tuple[Node, ...]
     spans: tuple[Span, ...]
-    bar: Fraction
+    starts: tuple[int, ...]
+    grain: int
+    bar: int
     blues: bool = False
 
     def in_chord(self, index: int, span: int) -> bool:
@@ -64,36 +67,27 @@ class Line:
         node = self.nodes[index]
         return node.midi % 12 in self.spans[node.span].core
 
-    def opens_span(self, index: int) -> bool:
-        """Whether a node arrives together with its chord."""
-        node = self.nodes[index]
-        return node.arrival == self.spans[node.span].start
-
     def joined(self, first: int, last: int) -> bool:
         """Whether the nodes from first to last all follow one another at once."""
-        nodes = self.nodes
-        return first >= 0 and last < len(nodes) and all(nodes[index].joined for index in range(first, last))
+        if first < 0 or last >= len(self.nodes):
+            return False
+        return all([node.joined for node in self.nodes[first:last]])
 
 
 def line_of(
-    heard: tuple[Heard, ...], spans: tuple[Span, ...], bar: Fraction, beat: Fraction, *, blues: bool = False
+    hearing: Hearing, spans: tuple[Span, ...], bar: Fraction, beat: Fraction, *, blues: bool = False
 ) -> Line:
     """Return the line that the optimiser walks; `bar` and `beat` are lengths in quarters."""
-    groups: list[tuple[int, int]] = []
-    for note in heard:
-        if groups and _same(heard[groups[-1][1]], note):
-            groups[-1] = (groups[-1][0], note.index)
-        else:
-            groups.append((note.index, note.index))
-    felt = max(Fraction(1), beat)
+    heard, grain = hearing.notes, hearing.grain
+    felt = whole_ticks(max(Fraction(1), beat), grain)
+    groups = _repeats_joined(heard)
     nodes = []
     for place, (first, last) in enumerate(groups):
         opening, closing = heard[first], heard[last]
         following = heard[groups[place + 1][0]] if place + 1 < len(groups) else None
-        joined = following is not None and closing.rest_after <= EIGHTH
+        joined = following is not None and closing.joined
         step = following.midi - opening.midi if following is not None and joined else 0
-        end = closing.note.end
-        length = opening.note.quarters if first == last else end - opening.note.start
+        length = closing.end - opening.start
         nodes.append(
             Node(
                 first,
@@ -103,8 +97,8 @@ def line_of(
                 opening.span,
                 closing.next_span,
                 opening.struck_over,
-                opening.note.start,
-                end,
+                opening.start,
+                closing.end,
                 opening.arrival,
                 opening.weight,
                 opening.strong,
@@ -113,16 +107,24 @@ def line_of(
                 joined,
                 step,
                 (length > felt) - (length < felt),
+                opening.arrival == hearing.starts[opening.span],
+                opening.membership != OUTSIDE,
             )
         )
-    return Line(tuple(nodes), spans, bar, blues)
+    return Line(tuple(nodes), spans, hearing.starts, grain, whole_ticks(bar, grain), blues)
+
+
+def _repeats_joined(heard: tuple[Heard, ...]) -> list[tuple[int, int]]:
+    """Return the first and last note of each node."""
+    groups: list[tuple[int, int]] = []
+    for index, note in enumerate(heard):
+        if groups and _same(heard[index - 1], note):
+            groups[-1] = (groups[-1][0], index)
+        else:
+            groups.append((index, index))
+    return groups
 
 
 def _same(before: Heard, note: Heard) -> bool:
     """Whether a note repeats an outside note before it over the same chord."""
-    return (
-        before.midi == note.midi
-        and before.span == note.span
-        and not note.inside
-        and before.rest_after <= EIGHTH
-    )
+    return before.midi == note.midi and before.span == note.span and not note.inside and before.joined

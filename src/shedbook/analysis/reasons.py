@@ -110,7 +110,7 @@ def _last_before(line: Line, index: int) -> bool:
     node = line.nodes[index]
     if node.next_span is None or index + 1 >= len(line.nodes):
         return True
-    return line.nodes[index + 1].start >= line.spans[node.next_span].start
+    return line.nodes[index + 1].start >= line.starts[node.next_span]
 
 
 def passing(line: Line, index: int) -> Iterator[Explanation]:
@@ -263,12 +263,12 @@ def _kept_into(line: Line, index: int) -> int | None:
     node = line.nodes[index]
     before = line.nodes[index - 1] if index else None
     later = node.span + 1
-    if node.inside and later < len(line.spans) and node.end > line.spans[later].start:
+    if node.inside and later < len(line.spans) and node.end > line.starts[later]:
         return later
     if node.early and node.span != node.struck_over:
         return node.span if line.in_chord(index, node.struck_over) else None
     repeated = before is not None and before.joined and before.midi == node.midi and before.inside
-    if repeated and before is not None and before.span < node.span and line.opens_span(index):
+    if repeated and before is not None and before.span < node.span and node.opens_span:
         return node.span
     return None
 

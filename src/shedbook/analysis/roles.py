@@ -9,7 +9,7 @@ for every note the best cover in which it plays another part: where that is clos
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from shedbook.analysis import reasons, wrapping
@@ -19,16 +19,26 @@ from shedbook.analysis.tables.costs import CLOSE
 
 _FAR = 10**9
 
-_FOR_INSIDE = (
+Generator = Callable[[Line, int], Iterator[Explanation]]
+
+_INSIDE_BY_STEP: tuple[Generator, ...] = (
     reasons.plain, reasons.anticipation, reasons.suspension, wrapping.enclosures, reasons.leaning,
     reasons.scale_step_approach,
 )  # fmt: skip
-_FOR_OUTSIDE = (
+_INSIDE: tuple[Generator, ...] = (reasons.plain, reasons.anticipation, wrapping.enclosures)
+_OUTSIDE_BY_STEP: tuple[Generator, ...] = (
     reasons.plain, reasons.anticipation, reasons.suspension, reasons.passing, reasons.neighbour,
     wrapping.enclosures, reasons.leaning, reasons.approach, reasons.double_approach,
-    reasons.delayed_approach, reasons.escape, reasons.blue, reasons.pedal,
+    reasons.delayed_approach, reasons.blue, reasons.pedal,
 )  # fmt: skip
-"""What may explain a note of the chord or scale, and a note outside; equals are taken in this order."""
+_OUTSIDE: tuple[Generator, ...] = (
+    reasons.plain, reasons.anticipation, wrapping.enclosures, reasons.delayed_approach, reasons.escape,
+    reasons.blue, reasons.pedal,
+)  # fmt: skip
+"""What may explain a note of the chord or scale, and a note outside; equals are taken in this order.
+
+Most reasons need a note that is left by step, an escape note one that is not: the others are not asked.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +53,12 @@ class Reading:
 
 def candidates(line: Line, index: int) -> Iterator[Explanation]:
     """Yield every explanation that begins at a node."""
-    for generate in _FOR_INSIDE if line.nodes[index].inside else _FOR_OUTSIDE:
+    node = line.nodes[index]
+    if 1 <= abs(node.step) <= 2:
+        generators = _INSIDE_BY_STEP if node.inside else _OUTSIDE_BY_STEP
+    else:
+        generators = _INSIDE if node.inside else _OUTSIDE
+    for generate in generators:
         yield from generate(line, index)
 
 

@@ -9,11 +9,12 @@ chord are weighed together.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from shedbook.analysis.harmony import ChordScale, Harmony
-from shedbook.analysis.struck import Struck
-from shedbook.phrase.model import Phrase, Sounding
+from shedbook.analysis.struck import Standing, Struck
+from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_scales import ScaleChoice
 from shedbook.theory.scale import Scale
 
@@ -50,18 +51,17 @@ class ScaleFit:
     better: Scale | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class _Weighed:
-    """A note with the weight it has for the choice of a scale."""
+class _Weighed(NamedTuple):
+    """A note, by its index, with the weight it has for the choice of a scale."""
 
-    index: int
+    place: int
     pitch_class: int
     weight: int
 
 
-def fit_scales(phrase: Phrase, harmony: Harmony, standing: tuple[Struck, ...]) -> tuple[ScaleFit, ...]:
+def fit_scales(phrase: Phrase, harmony: Harmony, standing: Standing) -> tuple[ScaleFit, ...]:
     """Return the fit of every change, in order."""
-    by_change = _notes_by_change(phrase, standing)
+    by_change = _notes_by_change(standing)
     found: list[ScaleFit] = []
     for group in _same_chords(phrase):
         together = [note for change in group for note in by_change[change]]
@@ -76,7 +76,7 @@ def _same_chords(phrase: Phrase) -> list[list[int]]:
     for index, change in enumerate(phrase.changes):
         if groups:
             before = groups[-1][0]
-            same = replace(phrase.changes[before].chord, text="") == replace(change.chord, text="")
+            same = phrase.changes[before].chord.meaning == change.chord.meaning
             if same and phrase.scales[before] == phrase.scales[index]:
                 groups[-1].append(index)
                 continue
@@ -84,22 +84,22 @@ def _same_chords(phrase: Phrase) -> list[list[int]]:
     return groups
 
 
-def _notes_by_change(phrase: Phrase, standing: tuple[Struck, ...]) -> list[list[_Weighed]]:
-    starts = [phrase.change_start(change) for change in phrase.changes]
+def _notes_by_change(standing: Standing) -> list[list[_Weighed]]:
+    starts, notes = standing.changes, standing.notes
     found: list[list[_Weighed]] = [[] for _ in starts]
     if not starts:
         return found
-    for index, one in enumerate(standing):
-        following = standing[index + 1].note if index + 1 < len(standing) else None
-        weighed = _Weighed(index, one.note.pitch.midi % 12, _weight(one, following))
+    for index, one in enumerate(notes):
+        following = notes[index + 1] if index + 1 < len(notes) else None
+        weighed = _Weighed(index, one.note.pitch.midi % 12, _weight(one, following, standing.grain))
         found[max(0, bisect_right(starts, one.arrival) - 1)].append(weighed)
     return found
 
 
-def _weight(one: Struck, following: Sounding | None) -> int:
+def _weight(one: Struck, following: Struck | None, quarter: int) -> int:
     """Weigh a note: 1 for a short weak one that moves on by half step, up to 4 for a long accented one."""
-    weight = 2 + one.strong + (one.note.quarters > 1)
-    moves_on = following is not None and abs(following.pitch.midi - one.note.pitch.midi) == 1
+    weight = 2 + one.strong + (one.end - one.start > quarter)
+    moves_on = following is not None and abs(following.note.pitch.midi - one.note.pitch.midi) == 1
     return 1 if weight == 2 and moves_on else weight
 
 
@@ -143,4 +143,4 @@ def _outside(scale: Scale, notes: list[_Weighed]) -> tuple[tuple[int, ...], int]
     """Return the notes that a scale leaves outside, and their weight."""
     classes = scale.pitch_classes
     left = [note for note in notes if note.pitch_class not in classes]
-    return tuple(note.index for note in left), sum(note.weight for note in left)
+    return tuple([note.place for note in left]), sum([note.weight for note in left])

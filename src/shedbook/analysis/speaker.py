@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.heard import Span
 from shedbook.analysis.notes import NoteAccount
 from shedbook.analysis.words import bare_degree, chord_words, degree_words, joined, number_words, pitch_words
 from shedbook.theory.chord import Chord
+from shedbook.theory.interval import Interval
 from shedbook.theory.metre import beat_words
 
 
@@ -32,14 +34,11 @@ class Speaker:
 
     def chord(self, span: Span) -> str:
         """Return the chord's symbol for the reader, or "B flat minor"."""
-        return chord_words(self._chord(span))
+        return _chord_words(span.chord, self.account.reader)
 
     def home(self, span: Span) -> str:
         """Return what a note lies outside of: the chord, or the key where no chord sounds."""
         return "the key" if span.chord.root is None else self.chord(span)
-
-    def _chord(self, span: Span) -> Chord:
-        return span.chord.transposed(self.account.reader)
 
     def degree(self, note: NoteAccount) -> str:
         """Return "the third", "the flat 9"; "over no chord" where none sounds."""
@@ -88,6 +87,11 @@ class Speaker:
         bar, rest = divmod(span.start, metre.bar_quarters)
         beat = rest / metre.beat_quarters + 1
         return f"bar {int(bar) + 1}" if beat == 1 else f"{beat_name(beat_words(beat))} of bar {int(bar) + 1}"
+
+
+@lru_cache(maxsize=1024)
+def _chord_words(chord: Chord, reader: Interval) -> str:
+    return chord_words(chord.transposed(reader))
 
 
 def speaker(account: Account) -> Speaker:

@@ -1,18 +1,20 @@
 """Where each note stands: the place it is struck for, and the accent of that place.
 
-Conventions: places are quarter notes from bar 1. A note struck at most an eighth before a strong beat or
-a change of chord, and held over it, stands there.
+Conventions: places are whole ticks from bar 1; a quarter has as many as the phrase needs, so that nothing
+is rounded. A note struck at most an eighth before a strong beat or a change of chord, and held over it,
+stands there.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import lcm
+from typing import NamedTuple
 
-from shedbook.phrase.model import Phrase, Sounding, sounding_notes
-from shedbook.theory.metre import Metre
+from shedbook.phrase.model import Phrase, Sounding, timed_notes
+from shedbook.theory.metre import Metre, whole_ticks
 
 EIGHTH = Fraction(1, 2)
 """An eighth note in quarters: how early a note may be struck and still belong to what follows."""
@@ -21,12 +23,16 @@ FIRST_BEAT, STRONG_BEAT, BEAT, HALF_BEAT, BETWEEN = 4, 3, 2, 1, 0
 """The accents, strongest first."""
 
 
-@dataclass(frozen=True, slots=True)
-class Struck:
-    """A sounding note with the place that it stands for; `early` when it is struck ahead of it."""
+class Struck(NamedTuple):
+    """A sounding note with the place that it stands for; `early` when it is struck ahead of it.
+
+    `start`, `end` and `arrival` are in ticks.
+    """
 
     note: Sounding
-    arrival: Fraction
+    start: int
+    end: int
+    arrival: int
     early: bool
     accent: int
 
@@ -36,45 +42,43 @@ class Struck:
         return self.accent >= STRONG_BEAT
 
 
-def struck(phrase: Phrase) -> tuple[Struck, ...]:
+class Standing(NamedTuple):
+    """The notes of a phrase with their places; `grain` ticks make a quarter.
+
+    `changes` are the places of the changes in ticks.
+    """
+
+    grain: int
+    changes: tuple[int, ...]
+    notes: tuple[Struck, ...]
+
+
+def struck(phrase: Phrase) -> Standing:
     """Return every sounding note with the place that it stands for."""
-    metre, notes = phrase.metre, sounding_notes(phrase)
-    changes = [phrase.change_start(change) for change in phrase.changes]
-    grain = _grain(notes, changes, metre)
-    bar, eighth = _whole(metre.bar_quarters, grain), _whole(EIGHTH, grain)
-    beats = [*metre.strong_beats, metre.beats + 1]
-    strong = [_whole((beat - 1) * metre.beat_quarters, grain) for beat in beats]
-    accents: dict[int, int] = {}
-
-    def accent(offset: int) -> int:
-        if offset not in accents:
-            accents[offset] = accent_at(metre, Fraction(offset, grain))
-        return accents[offset]
-
-    places = [_whole(change, grain) for change in changes]
-    between = [place for place in places if accent(place % bar) < STRONG_BEAT]
+    metre = phrase.metre
+    coarse, notes = timed_notes(phrase)
+    starts = [phrase.change_start(change) for change in phrase.changes]
+    grain = lcm(coarse, EIGHTH.denominator, *{start.denominator for start in starts})
+    finer = grain // coarse
+    bar, beat = whole_ticks(metre.bar_quarters, grain), whole_ticks(metre.beat_quarters, grain)
+    eighth = whole_ticks(EIGHTH, grain)
+    strong_beats = metre.strong_beats
+    strong = [(number - 1) * beat for number in (*strong_beats, metre.beats + 1)]
+    changes = tuple(whole_ticks(start, grain) for start in starts)
+    between = [change for change in changes if _accent(change % bar, beat, strong_beats) < STRONG_BEAT]
     found = []
-    for note in notes:
-        start, length = _whole(note.start, grain), _whole(note.quarters, grain)
+    for timed in notes:
+        start, length = timed.start * finer, timed.length * finer
         offset = start % bar
+        accent = _accent(offset, beat, strong_beats)
         wait = 0
-        if accent(offset) < STRONG_BEAT:
+        if accent < STRONG_BEAT:
             to_strong = strong[bisect_right(strong, offset)] - offset
             wait = _held_over(start, length, to_strong, between, eighth)
-        arrival = note.start + Fraction(wait, grain) if wait else note.start
-        found.append(Struck(note, arrival, wait > 0, accent((start + wait) % bar)))
-    return tuple(found)
-
-
-def _grain(notes: tuple[Sounding, ...], changes: list[Fraction], metre: Metre) -> int:
-    """Return into how many parts a quarter is divided so that every place is a whole number of them."""
-    parts = {note.start.denominator for note in notes} | {note.quarters.denominator for note in notes}
-    parts |= {change.denominator for change in changes}
-    return lcm(EIGHTH.denominator, metre.beat_quarters.denominator, *parts)
-
-
-def _whole(place: Fraction, grain: int) -> int:
-    return place.numerator * (grain // place.denominator)
+        if wait:
+            accent = _accent((offset + wait) % bar, beat, strong_beats)
+        found.append(Struck(timed.note, start, start + length, start + wait, wait > 0, accent))
+    return Standing(grain, changes, tuple(found))
 
 
 def _held_over(start: int, length: int, to_strong_beat: int, changes: list[int], eighth: int) -> int:
@@ -94,9 +98,17 @@ def _held_over(start: int, length: int, to_strong_beat: int, changes: list[int],
 
 def accent_at(metre: Metre, offset: Fraction) -> int:
     """Return the accent of a place at this distance from the bar line, in quarters."""
+    beat = metre.beat_quarters
+    grain = lcm(offset.denominator, beat.denominator)
+    return _accent(whole_ticks(offset, grain), whole_ticks(beat, grain), metre.strong_beats)
+
+
+@lru_cache(maxsize=4096)
+def _accent(offset: int, beat: int, strong_beats: tuple[int, ...]) -> int:
+    """Return the accent of a place at this distance from the bar line; a beat's length likewise in ticks."""
     if not offset:
         return FIRST_BEAT
-    beat = metre.beat_at(offset)
-    if beat.denominator == 1:
-        return STRONG_BEAT if beat.numerator in metre.strong_beats else BEAT
-    return HALF_BEAT if beat.denominator == 2 else BETWEEN
+    beats, rest = divmod(offset, beat)
+    if not rest:
+        return STRONG_BEAT if beats + 1 in strong_beats else BEAT
+    return HALF_BEAT if 2 * rest == beat else BETWEEN

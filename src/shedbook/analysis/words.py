@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from types import MappingProxyType
 
 from shedbook.theory.chord import Chord
@@ -28,6 +29,7 @@ _MARKED_DEGREES = MappingProxyType({
 """How a degree is called that the chord does not have, or that is a colour."""
 
 
+@lru_cache(maxsize=128)
 def name_words(name: NoteName) -> str:
     """Return "B flat", "F sharp", "C"; a double accidental gives way to the plain name that sounds."""
     if abs(name.alteration) > 1:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from shedbook.analysis.heard import CHORD
-from shedbook.analysis.line import Line
+from shedbook.analysis.line import Line, Node
 from shedbook.analysis.reasons import ENCLOSURE, Explanation, fills_a_step
 from shedbook.analysis.tables.costs import COST
 
@@ -17,12 +17,19 @@ _WIDEST = 2
 
 def enclosures(line: Line, index: int) -> Iterator[Explanation]:
     """Yield the enclosures of two, three and four notes that begin at a node."""
+    nodes, first = line.nodes, line.nodes[index]
+    if not first.joined or not _short(first):
+        return
     for size in (2, 3, 4):
         target = index + size
-        if not line.joined(index, target):
+        if target >= len(nodes) or not nodes[target - 1].joined:
             return
-        offsets = [line.nodes[place].midi - line.nodes[target].midi for place in range(index, target)]
-        if not _wraps(offsets) or not all(_short(line, place) for place in range(index, target)):
+        goal = nodes[target].midi
+        if not 1 <= abs(first.midi - goal) <= _WIDEST:
+            continue
+        members = nodes[index:target]
+        offsets = [node.midi - goal for node in members]
+        if not _wraps(offsets) or not all(_short(node) for node in members):
             continue
         if size == 2:
             yield from _pair(line, index, offsets)
@@ -32,23 +39,19 @@ def enclosures(line: Line, index: int) -> Iterator[Explanation]:
 
 def _wraps(offsets: list[int]) -> bool:
     """Whether notes at these distances from a target lie close on both sides of it and close in."""
-    if any(not 1 <= abs(offset) <= _WIDEST for offset in offsets):
+    if 0 in offsets or not -_WIDEST <= min(offsets) < 0 < max(offsets) <= _WIDEST:
         return False
-    for before, after in pairwise(offsets):
-        if before * after > 0 and abs(after) >= abs(before):
-            return False
-    return min(offsets) < 0 < max(offsets)
+    return all(before * after < 0 or abs(after) < abs(before) for before, after in pairwise(offsets))
 
 
-def _short(line: Line, index: int) -> bool:
+def _short(node: Node) -> bool:
     """Whether a node is short enough to be heard as decoration, and not held over a strong beat."""
-    node = line.nodes[index]
     return node.size <= 0 and not node.early
 
 
 def _firm(line: Line, index: int) -> bool:
     """Whether a node stands on a strong beat or arrives with its chord."""
-    return line.nodes[index].strong or line.opens_span(index)
+    return line.nodes[index].strong or line.nodes[index].opens_span
 
 
 def _pair(line: Line, index: int, offsets: list[int]) -> Iterator[Explanation]:

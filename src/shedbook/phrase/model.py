@@ -8,13 +8,15 @@ gives a new phrase.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
+from math import lcm
+from typing import NamedTuple
 
 from shedbook.theory.chord import Chord
 from shedbook.theory.key import Key
-from shedbook.theory.metre import Metre
+from shedbook.theory.metre import Metre, quarters, whole_ticks
 from shedbook.theory.pitch import Pitch
 from shedbook.theory.scale import Scale
 
@@ -64,8 +66,13 @@ class Event:
     @property
     def quarters(self) -> Fraction:
         """The length in quarter notes, ties within the bar included."""
-        first, *tied = self.values
-        return sum((value.quarters for value in tied), first.quarters)
+        return _tied_quarters(self.values)
+
+
+@lru_cache(maxsize=1024)
+def _tied_quarters(values: tuple[Value, ...]) -> Fraction:
+    first, *tied = values
+    return sum((value.quarters for value in tied), first.quarters)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,11 +131,12 @@ class Phrase:
         """Return where a bar starts, in quarters from bar 1; a pick-up starts before zero."""
         if number == 0:
             return -self.bars[0].quarters
-        return (number - 1) * self.metre.bar_quarters
+        return quarters((number - 1) * 4 * self.metre.beats, self.metre.unit)
 
     def change_start(self, change: ChangeAt) -> Fraction:
         """Return where a chord starts, in quarters from bar 1."""
-        return self.bar_start(change.bar) + (change.beat - 1) * self.metre.beat_quarters
+        start = self.bar_start(change.bar)
+        return start if change.beat == 1 else start + (change.beat - 1) * self.metre.beat_quarters
 
     def change_index_at(self, place: Fraction) -> int:
         """Return the index of the change that sounds at a place; a pick-up hears the first."""
@@ -157,43 +165,50 @@ class Sounding:
         return self.start + self.quarters
 
 
+class Timed(NamedTuple):
+    """A sounding note with its place and length in ticks."""
+
+    note: Sounding
+    start: int
+    length: int
+
+
 def sounding_notes(phrase: Phrase) -> tuple[Sounding, ...]:
     """Return the notes of a phrase as heard, in order; rests and grace notes are left out."""
-    found: list[Sounding] = []
-    full_bar = phrase.metre.bar_quarters
-    beats: dict[Fraction, Fraction] = {}
-    for bar_index, bar in enumerate(phrase.bars):
-        start = place = phrase.bar_start(bar.number)
-        missing = full_bar - bar.quarters if bar.number == 0 else Fraction(0)
-        for event_index, event in enumerate(bar.events):
-            length = event.quarters
+    return tuple(timed.note for timed in timed_notes(phrase)[1])
+
+
+def timed_notes(phrase: Phrase) -> tuple[int, list[Timed]]:
+    """Return the notes of a phrase as heard, with places in ticks, after how many make a quarter.
+
+    Ticks are whole numbers: as fine as the events need, and much quicker to reckon with than fractions.
+    """
+    lengths = [[event.quarters for event in bar.events] for bar in phrase.bars]
+    metre = phrase.metre
+    denominators = {length.denominator for row in lengths for length in row}
+    grain = lcm(metre.beat_quarters.denominator, *denominators)
+    full_bar = whole_ticks(metre.bar_quarters, grain)
+    beat = whole_ticks(metre.beat_quarters, grain)
+    found: list[Timed] = []
+    for bar_index, (bar, row) in enumerate(zip(phrase.bars, lengths, strict=True)):
+        ticks = [whole_ticks(length, grain) for length in row]
+        bar_start = (bar.number - 1) * full_bar  # of a whole bar 0, of which a pick-up is the end
+        place = bar_start if bar.number else -sum(ticks)
+        for index, (event, length, tick) in enumerate(zip(bar.events, row, ticks, strict=True)):
             if event.pitch is None:
                 pass
             elif event.tie_in and found:
-                last = found[-1]
-                found[-1] = Sounding(
-                    last.pitch,
-                    last.start,
-                    last.quarters + length,
-                    last.bar,
-                    last.beat,
-                    last.event,
-                    last.marks,
-                )
+                found[-1] = _lengthened(found[-1], length, tick)
             else:
-                offset = place - start + missing if missing else place - start
-                if offset not in beats:
-                    beats[offset] = phrase.metre.beat_at(offset)
-                found.append(
-                    Sounding(
-                        event.pitch,
-                        place,
-                        length,
-                        bar.number,
-                        beats[offset],
-                        (bar_index, event_index),
-                        event.marks,
-                    )
-                )
-            place += length
-    return tuple(found)
+                start, on_beat = quarters(place, grain), quarters(place - bar_start + beat, beat)
+                where = (bar_index, index)
+                note = Sounding(event.pitch, start, length, bar.number, on_beat, where, event.marks)
+                found.append(Timed(note, place, tick))
+            place += tick
+    return grain, found
+
+
+def _lengthened(timed: Timed, quarters: Fraction, ticks: int) -> Timed:
+    """Return a note with the length that a tie adds."""
+    note = replace(timed.note, quarters=timed.note.quarters + quarters)
+    return Timed(note, timed.start, timed.length + ticks)

@@ -67,6 +67,8 @@ def text_value(field: str, value: object, example: str, *, lines: bool = False, 
 
 def check_characters(field: str, text: str) -> None:
     """Refuse characters that no page can show: controls, and halves of characters."""
+    if text.isprintable():
+        return
     for at, character in enumerate(text):
         if character not in "\n\t" and unicodedata.category(character) in ("Cc", "Cs"):
             raise ManuscriptError(

@@ -74,11 +74,15 @@ def kind_of(chord: Chord) -> KindRow | None:
     """Return the table's kind of a chord; None for N.C."""
     if chord.root is None:
         return None
-    named = {*chord.degrees, *(("alt",) if chord.altered else ())}
+    return _kind_with(frozenset((*chord.degrees, "alt") if chord.altered else chord.degrees))
+
+
+@lru_cache(maxsize=512)
+def _kind_with(named: frozenset[str]) -> KindRow:
     return next(row for row in KINDS if _fits(row, named))  # the last row fits every chord with a root
 
 
-def _fits(row: KindRow, named: set[str]) -> bool:
+def _fits(row: KindRow, named: frozenset[str]) -> bool:
     return named.isdisjoint(row.lacks) and all(named.intersection(one.split("|")) for one in row.has)
 
 

@@ -13,7 +13,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, product
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -161,7 +161,7 @@ def _matches_at(sounding: Sequence[Group], first: int) -> Iterator[_Match]:
     root = sounding[first].pitch_class
     if root is None:
         return
-    for row in _OPENED_BY.get(sounding[first].heard[0].kind, ()):
+    for row in _rows_opened_by(*sounding[first : first + 2]):
         tonic = (root - _SEMITONES[row.steps[0]]) % 12
         last, cost = first + len(row.steps) - 1, row.cost
         for place, step in enumerate(row.steps, first):
@@ -174,6 +174,14 @@ def _matches_at(sounding: Sequence[Group], first: int) -> Iterator[_Match]:
             for goal in row.goals:
                 if last + 1 < len(sounding) and _variant(sounding[last + 1], goal, tonic) is not None:
                     yield _Match(row, tonic, first, last + 1, cost, 1)
+
+
+def _rows_opened_by(one: Group, two: Group | None = None) -> tuple[ProgressionRow, ...]:
+    """Return the rows that may begin with two functions; every row has as many."""
+    if two is None or one.pitch_class is None or two.pitch_class is None:
+        return ()
+    move = (two.pitch_class - one.pitch_class) % 12
+    return _OPENINGS.get((one.heard[0].kind, move, two.heard[0].kind), ())
 
 
 def _away(sounding: Sequence[Group], row: ProgressionRow, tonic: int, place: int) -> int:
@@ -295,7 +303,17 @@ _SEMITONES = MappingProxyType(
     {name: degree_interval(row.degree).semitones % 12 for name, row in STEPS.items()}
 )
 _KINDS = MappingProxyType({name: dict(ROLES[row.role].kinds) for name, row in STEPS.items()})
-_OPENED_BY = MappingProxyType(
-    {kind: tuple(row for row in PROGRESSIONS if kind in _KINDS[row.steps[0]]) for kind in KIND_CLASSES}
-)
-"""The rows whose first step a kind of chord may play."""
+
+
+def _openings() -> MappingProxyType[tuple[str, int, str], tuple[ProgressionRow, ...]]:
+    """Map kind, semitones up to the next root, and its kind to the rows that may open so."""
+    found: dict[tuple[str, int, str], list[ProgressionRow]] = {}
+    for row in PROGRESSIONS:
+        one, two = row.steps[:2]
+        move = (_SEMITONES[two] - _SEMITONES[one]) % 12
+        for first, second in product(_KINDS[one], _KINDS[two]):
+            found.setdefault((first, move, second), []).append(row)
+    return MappingProxyType({opening: tuple(rows) for opening, rows in found.items()})
+
+
+_OPENINGS = _openings()

@@ -57,6 +57,7 @@ _SOME_NAMES = (
 )
 
 
+@lru_cache(maxsize=512)
 def scale_row(name: str) -> ScaleRow:
     """Return the table's row for a name or alias.
 
@@ -123,7 +124,6 @@ def _spelled(root: NoteName, letter: str, free: bool) -> NoteName:
     return easy_name(name) if free and letter != "#5" else plain_name(name)
 
 
-@lru_cache(maxsize=1024)
 def parse_scale(text: str, *, root: NoteName | None = None) -> Scale:
     """Read "melodic minor" (on `root`) or "C melodic minor" (its own root wins).
 
