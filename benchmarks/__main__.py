@@ -5,7 +5,15 @@ from __future__ import annotations
 import subprocess
 import sys
 
-MEASUREMENTS = ("theory_speed", "analysis_speed", "exchange_speed", "build_speed", "edition_speed")
+MEASUREMENTS = (
+    "theory_speed",
+    "analysis_speed",
+    "exchange_speed",
+    "midi_speed",
+    "build_speed",
+    "edition_speed",
+    "sound_speed",
+)
 
 
 def main() -> int:

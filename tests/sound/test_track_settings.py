@@ -16,6 +16,7 @@ from shedbook.phrase.tables.fields import FieldRow
 
 EVERY_KEY: dict[str, object] = {
     "kinds": ["Play-along", "tuning", "tuning"],
+    "phrases": [3, "Low tide"],
     "formats": "mp3 .flac",
     "keys": "C F Bb",
     "tempos": [160, 80, 80],
@@ -36,6 +37,7 @@ def test_every_key() -> None:
     assert {name for name in EVERY_KEY["recordings"][0]} == {row.name for row in RECORDING_FIELDS}  # type: ignore[index]
     assert read_tracks(EVERY_KEY) == TrackSettings(
         kinds=("play-along", "tuning"),
+        phrases=("3", "Low tide"),
         formats=("mp3", "flac"),
         keys=("C", "F", "Bb"),
         tempos=(80, 160),
@@ -73,7 +75,8 @@ def test_defaults_are_those_of_the_table() -> None:
 @pytest.mark.parametrize(
     ("name", "value", "read"),
     [("keys", "ALL", "all"), ("keys", "home", "home"), ("tempos", "ladder", "ladder"),
-     ("tempos", "own", "own"), ("loudness", -20, -20.0), ("count_in", 2, 2)],
+     ("tempos", "own", "own"), ("phrases", "Low tide", ("Low tide",)), ("phrases", 2, ("2",)),
+     ("loudness", -20, -20.0), ("count_in", 2, 2)],
 )  # fmt: skip
 def test_other_ways_to_write_a_value(name: str, value: object, read: object) -> None:
     assert getattr(read_tracks({name: value}), name) == read
@@ -85,6 +88,8 @@ REFUSED = [
     ({"kinds": ["playalong"]}, "is not a kind of track"),
     ({"formats": ["mp4"]}, "is not a format"),
     ({"formats": 3}, "must be a list"),
+    ({"phrases": [["x"]]}, "text"),
+    ({"phrases": [True]}, "text"),
     ({"keys": "C H"}, '"H" is not the name of a key'),
     ({"keys": "B#"}, '"B#" is not the name of a key'),
     ({"keys": []}, "names no key"),

@@ -15,9 +15,9 @@ from typing import Any
 
 from shedbook.book.outfolder import STORE, default_output, examine
 from shedbook.book.request import Built, Request, Tell, book_name, findings_from, refuse_final
-from shedbook.book.store import Store, content_hash, digest
+from shedbook.book.store import Store, content_hash, digest, file_seal
 from shedbook.book.versions import fingerprint
-from shedbook.errors import ManuscriptError
+from shedbook.errors import ManuscriptError, SoundError
 
 _READ_SUFFIXES = (".toml", ".txt")
 
@@ -41,12 +41,24 @@ def build(request: Request, tell: Tell = lambda step: None) -> Built:
         findings = findings_from(found)
         refuse_final(request, findings)
         record.use()
-        return Built(_pdfs(out, found), findings, 0, time.perf_counter() - started)
+        return _built(out, found, 0, started)
 
     made = _made(request, root, out, tell, ours=ours)
     if made["recorded"] and Record.of(request, root, out) == record:  # not if a file was saved meanwhile
         record.write(made)
-    return Built(_pdfs(out, made), findings_from(made), int(made["jobs_run"]), time.perf_counter() - started)
+    return _built(out, made, int(made["jobs_run"]), started)
+
+
+def _built(out: Path, record: Mapping[str, Any], jobs_run: int, started: float) -> Built:
+    return Built(
+        pdfs=tuple(out / name for name in record["pdfs"]),
+        findings=findings_from(record),
+        jobs_run=jobs_run,
+        seconds=time.perf_counter() - started,
+        tracks=tuple(out / name for name in sorted(record["tracks"])),
+        played_with=tuple(record["played_with"]),
+        warnings=tuple(SoundError(message, hint=hint) for message, hint in record["warnings"]),
+    )
 
 
 def _made(request: Request, root: Path, out: Path, tell: Tell, *, ours: bool) -> dict[str, Any]:
@@ -84,14 +96,14 @@ class Record:
     @classmethod
     def of(cls, request: Request, root: Path, out: Path) -> Record:
         """Return the record, there or not, of a build of the manuscript as it is now."""
-        asked = [",".join(part) for part in (request.keys, request.editions, request.phrases)]
+        asked = [",".join(part) for part in (request.keys, request.editions, request.phrases, request.tracks)]
         asked += [request.licensee, str(request.sample), str(request.proof_sheet)]
         read = [text for file, seal in _inputs(root) for text in (file, seal)]
         name = digest("build", str(root.resolve()), *asked, fingerprint(), *read)
         return cls(Store(out / STORE), out, name)
 
     def read(self) -> dict[str, Any] | None:
-        """Return the record if the PDFs it tells of are still what they were."""
+        """Return the record if the books and tracks it tells of, and their makings, are as told."""
         found = self.store.read_json("build", self.name)
         if found is None:
             return None
@@ -101,7 +113,9 @@ class Record:
                     return None
             except OSError:
                 return None
-        return found
+        tracks = {str(self.out / name): seal for name, seal in found["tracks"].items()}
+        same = all(file_seal(Path(path)) == seal for path, seal in (tracks | found["watched"]).items())
+        return found if same else None
 
     def write(self, made: Mapping[str, Any]) -> None:
         """Keep what a build gave."""
@@ -137,7 +151,3 @@ def _inputs(root: Path) -> list[tuple[str, str]]:
                 except OSError:
                     found.append((path.relative_to(root).as_posix(), "unreadable"))
     return found
-
-
-def _pdfs(out: Path, record: Mapping[str, Any]) -> tuple[Path, ...]:
-    return tuple(out / name for name in record["pdfs"])

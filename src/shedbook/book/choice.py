@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from shedbook.book.manuscript import PhraseSource
 from shedbook.book.settings import Settings
+from shedbook.book.track_settings import KIND_NAMES, TrackSettings, check_loops
 from shedbook.editions.edition import Edition, editions_in
 from shedbook.editions.keys import readable_tonic
-from shedbook.errors import UnknownNameError, nearest
+from shedbook.errors import ManuscriptError, UnknownNameError, nearest
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
 _RANGE = re.compile(r"(\d+)(?:-(\d+))?")
 _MOST_ACCIDENTALS = 7
+NO_TRACKS, ALL_TRACKS, LOOP = "none", "all", "loop"
 
 
 def chosen_phrases(phrases: Sequence[PhraseSource], asked: Sequence[str]) -> tuple[PhraseSource, ...]:
@@ -67,6 +70,35 @@ def chosen_editions(asked: Sequence[str], settings: Settings) -> tuple[Edition, 
         UnknownNameError: for a name that belongs to nothing.
     """
     return editions_in(", ".join(asked or settings.editions), settings.instruments)
+
+
+def chosen_tracks(asked: Sequence[str], settings: TrackSettings) -> tuple[str, ...]:
+    """Return the kinds of tracks asked for: names, NO_TRACKS or ALL_TRACKS; else those of manuscript.toml.
+
+    Raises:
+        UnknownNameError: for a name that no kind has.
+        ManuscriptError: for loops, if no format of manuscript.toml suits them.
+    """
+    if not asked:
+        return settings.kinds
+    names = [name.lower() for name in asked]
+    if names == [NO_TRACKS]:
+        return ()
+    if names == [ALL_TRACKS]:
+        try:
+            check_loops(replace(settings, kinds=KIND_NAMES))
+        except ManuscriptError:
+            return tuple(name for name in KIND_NAMES if name != LOOP)
+        return KIND_NAMES
+    for name in names:
+        if name not in KIND_NAMES:
+            raise UnknownNameError(
+                f'There is no kind of track "{name}".',
+                hint=nearest(name, KIND_NAMES)
+                or f"Write --tracks {NO_TRACKS}, {ALL_TRACKS}, or some of: {', '.join(KIND_NAMES)}.",
+            )
+    check_loops(replace(settings, kinds=tuple(names)))
+    return tuple(names)
 
 
 def tonic_of(text: str) -> NoteName:

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from shedbook.book.book_words import book_words
-from shedbook.book.choice import chosen_editions, chosen_phrases, tonic_of
+from shedbook.book.choice import chosen_editions, chosen_phrases, chosen_tracks, tonic_of
 from shedbook.book.jobs import (
     BetweenOrder,
     PagesOrder,
@@ -39,6 +39,7 @@ from shedbook.book.shelf import (
     shelf_of,
 )
 from shedbook.book.store import Store, content_hash, digest
+from shedbook.book.track_making import make_tracks, plan_tracks
 from shedbook.book.versions import fingerprint
 from shedbook.editions.edition import Edition
 from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
@@ -76,6 +77,7 @@ def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> dic
         tonic_of(tonic)
     manuscript = open_manuscript(root, keep_going=True)
     editions = chosen_editions(request.editions, manuscript.settings)
+    chosen_tracks(request.tracks, manuscript.settings.tracks)
     phrases = chosen_phrases(manuscript.phrases, request.phrases) if manuscript.phrases else ()
     phrases = phrases[: request.sample or None]
     tell(Step("reading", len(phrases), len(phrases)))
@@ -125,14 +127,22 @@ def _made(making: _Making, out: Path, editions: Sequence[Edition]) -> dict[str, 
         for card in (shelf.card, *(one.card for one in shelf.editions))
         for finding in card["findings"]
     ]
+    plan = plan_tracks(making.manuscript, request, orders, making.store, out, making.crew)
     laid = _laid_out(making, out, editions, ready, findings)
+    if plan.orders:
+        making.crew.close()  # the page layout keeps what it has read
+    tracks = make_tracks(plan, making.store, out, making.crew, making.tell)
     everything = [*_of_book(making), *sorted([*findings, *laid.between], key=lambda one: one.number)]
     return {
         "pdfs": laid.pdfs,
         "findings": [finding._asdict() for finding in everything],
-        "jobs_run": making.jobs_run,
-        "uses": [*(name for shelf in ready for name in shelf.names), *laid.names],
-        "recorded": all(_is_watched(order.source.file) for order in orders),
+        "tracks": tracks.files,
+        "watched": plan.watched or {},
+        "played_with": tracks.played_with,
+        "warnings": [(one.message, one.hint) for one in tracks.warnings],
+        "jobs_run": making.jobs_run + tracks.jobs_run,
+        "uses": [*(name for shelf in ready for name in shelf.names), *laid.names, *tracks.uses],
+        "recorded": not tracks.warnings and all(_is_watched(order.source.file) for order in orders),
     }
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from shedbook.errors import BuildError
+from shedbook.errors import BuildError, ShedbookError
 
 _NOT_IN_A_NAME = re.compile(r"[^\w.-]+")
 
@@ -20,7 +20,8 @@ class Request:
     `keys` are tonics, `editions` names or lists of names, `phrases` numbers or ranges of them. `jobs` is how
     many processes may work, 0 for as many as there are cores. `scheduler` is the address of a Dask cluster
     that works in their place. `licensee` is named on every page, `sample` asks for a book of the first so
-    many phrases, `proof_sheet` for a sheet with every score in place of the book.
+    many phrases, `proof_sheet` for a sheet with every score in place of the book. `tracks` are kinds
+    of tracks, or "none" or "all".
     """
 
     manuscript: Path
@@ -34,6 +35,7 @@ class Request:
     licensee: str = ""
     sample: int = 0
     proof_sheet: bool = False
+    tracks: tuple[str, ...] = ()
 
     @property
     def kind(self) -> str:
@@ -42,7 +44,7 @@ class Request:
 
 
 class Step(NamedTuple):
-    """How far a phase is: "reading", "engraving" or "pages", so many of so many."""
+    """How far a phase is: "reading", "engraving", "pages" or "tracks", so many of so many."""
 
     phase: str
     done: int
@@ -73,12 +75,19 @@ class BookFinding(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """What a build gave: where the books are, what was found, and how much of it had to be made."""
+    """What a build gave: where the books are, what was found, and how much of it had to be made.
+
+    `tracks` are the files of the tracks, `played_with` says what they were made with, `warnings` which of
+    them do not sound and why.
+    """
 
     pdfs: tuple[Path, ...]
     findings: tuple[BookFinding, ...]
     jobs_run: int
     seconds: float
+    tracks: tuple[Path, ...] = ()
+    played_with: tuple[str, ...] = ()
+    warnings: tuple[ShedbookError, ...] = ()
 
 
 def book_name(root: Path) -> str:

@@ -25,8 +25,9 @@ try:
 except ImportError:  # not on Windows; there nothing is cleaned up while it might be in use
     fcntl = None  # type: ignore[assignment]
 
-KINDS = ("card", "svg", "build")
-"""What the store holds: what was read of a phrase, a score picture, the record of a finished build."""
+KINDS = ("card", "svg", "sound", "build")
+"""What the store holds: what was read of a phrase, a score picture, the sound of a track, the record of a
+finished build."""
 
 KEPT_BUILDS = 8
 """An artefact that none of this many latest builds used is thrown away."""
@@ -120,7 +121,7 @@ class Store:
             used.update((self.read_json("build", record.stem) or {}).get("uses", ()))
         for record in records[KEPT_BUILDS:]:
             record.unlink(missing_ok=True)
-        for kind in ("card", "svg"):
+        for kind in KINDS[:-1]:
             for path in _files(self.folder / kind):
                 if path.stem not in used:
                     path.unlink(missing_ok=True)
@@ -139,6 +140,15 @@ def digest(*parts: str) -> str:
 def content_hash(content: bytes) -> str:
     """Return the SHA-256 of a file's bytes."""
     return hashlib.sha256(content).hexdigest()
+
+
+def file_seal(path: Path) -> list[int] | None:
+    """Return size and time (ns) of a file that is too long to be read at every build; None for no file."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return [found.st_size, found.st_mtime_ns]
 
 
 def _sealed(content: bytes) -> bytes:

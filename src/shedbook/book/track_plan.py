@@ -88,7 +88,7 @@ def track_orders(
         asked: settings in the place of the manuscript's.
 
     Raises:
-        ManuscriptError: if a recording or SoundFont that is named leads nowhere.
+        ManuscriptError: if a phrase, recording or SoundFont that is named is not there.
     """
     settings = asked or manuscript.settings.tracks
     if not settings.kinds:
@@ -111,12 +111,32 @@ def track_orders(
         versions=versions,
     )
     orders = [*_tuning(base)]
-    for source, card in phrases:
+    for source, card in _with_tracks(phrases, settings.phrases):
         orders += _of_phrase(replace(base, source=source), card, manuscript)
     orders.sort(key=lambda order: order.stem)
     return tuple(
         replace(order, number=number, of=len(orders)) for number, order in enumerate(orders, start=1)
     )
+
+
+def _with_tracks(
+    phrases: Sequence[tuple[PhraseSource, Mapping[str, Any]]], named: Sequence[str]
+) -> Sequence[tuple[PhraseSource, Mapping[str, Any]]]:
+    """Return the phrases that get tracks: those named by id, title or number, or all."""
+    for name in named:
+        if not any(_is_called(source, name) for source, _ in phrases):
+            raise ManuscriptError(
+                f'[{TRACKS}] There is no phrase "{name}" to make tracks of.',
+                hint="Name phrases by id, title or number: phrases = [1, 15]",
+                field=TRACKS,
+            )
+    return [one for one in phrases if not named or any(_is_called(one[0], name) for name in named)]
+
+
+def _is_called(source: PhraseSource, name: str) -> bool:
+    """Whether a phrase has this number, id or title."""
+    names = {str(source.number), str(source.fields.get("id", "")).strip()}
+    return name in names or name.casefold() == source.title.casefold()
 
 
 def _tuning(base: TrackOrder) -> Iterator[TrackOrder]:
@@ -218,10 +238,9 @@ def _recording(
 
 def _fits(one: Recording, source: PhraseSource, key: Key, tempo: int, card: Mapping[str, Any]) -> bool:
     """Whether a recording is of this phrase in this key at this tempo."""
-    names = {str(source.number), str(source.fields.get("id", "")).strip(), source.title.casefold()}
     tonic = NoteName.parse(one.tonic) if one.tonic else Key.parse(card["home"]).tonic
     return (
-        (one.phrase in names or one.phrase.casefold() in names)
+        _is_called(source, one.phrase)
         and tonic.pitch_class == key.tonic.pitch_class
         and (one.tempo_bpm or card["tempo"]) == tempo
     )

@@ -31,7 +31,7 @@ HOME_KEY, ALL_KEYS = "home", "all"
 BOOK_TEMPOS, OWN_TEMPO, LADDER_TEMPOS = "book", "own", "ladder"
 MOST_ROUNDS = 32
 
-_KIND_NAMES = (*(row.name for row in KINDS), TUNING)
+KIND_NAMES = (*(row.name for row in KINDS), TUNING)
 _FORMAT_NAMES = tuple(row.ending.removeprefix(".") for row in FORMATS)
 _MOST_COUNT_IN = 4
 _QUIETEST_LUFS, _LOUDEST_LUFS = -40, -8
@@ -54,12 +54,14 @@ class Recording:
 class TrackSettings:
     """Which tracks a build makes, and how they sound; no kind means none.
 
-    `keys` is HOME_KEY, ALL_KEYS or tonics; `tempos` BOOK_TEMPOS (the book's practice
-    tempos, else the phrase's own), OWN_TEMPO, LADDER_TEMPOS or beats a minute; `count_in`
-    bars, or None for what fits the tempo; `sound_font` a path from the manuscript's folder, or "".
+    `phrases` are ids, titles or numbers, none for all. `keys` is HOME_KEY, ALL_KEYS or tonics; `tempos`
+    BOOK_TEMPOS (the book's practice tempos, else the phrase's own), OWN_TEMPO, LADDER_TEMPOS or beats
+    a minute; `count_in` bars, or None for what fits the tempo; `sound_font` a path from the manuscript's
+    folder, or "".
     """
 
     kinds: tuple[str, ...] = ()
+    phrases: tuple[str, ...] = ()
     formats: tuple[str, ...] = ("mp3",)
     keys: str | tuple[str, ...] = HOME_KEY
     tempos: str | tuple[int, ...] = BOOK_TEMPOS
@@ -91,7 +93,8 @@ def read_tracks(value: object) -> TrackSettings:
 def _read(fields: Mapping[str, object]) -> TrackSettings:
     known_keys(fields, tuple(row.name for row in TRACK_FIELDS), f"[{TRACKS}]")
     settings = TrackSettings(
-        kinds=_names("kinds", fields.get("kinds", []), _KIND_NAMES, "a kind of track"),
+        kinds=_names("kinds", fields.get("kinds", []), KIND_NAMES, "a kind of track"),
+        phrases=_phrases(fields.get("phrases", [])),
         formats=_names("formats", fields.get("formats", ["mp3"]), _FORMAT_NAMES, "a format"),
         keys=_keys(fields.get("keys", HOME_KEY)),
         tempos=_tempos(fields.get("tempos", BOOK_TEMPOS)),
@@ -109,11 +112,16 @@ def _read(fields: Mapping[str, object]) -> TrackSettings:
         seed=whole_number("seed", fields.get("seed", 0), 0, _MOST_SEED),
         recordings=_recordings(fields.get("recordings", [])),
     )
-    _check_loops(settings)
+    check_loops(settings)
     return settings
 
 
-def _check_loops(settings: TrackSettings) -> None:
+def check_loops(settings: TrackSettings) -> None:
+    """See that loops have a format in which their end joins their beginning.
+
+    Raises:
+        ManuscriptError: if they have none.
+    """
     lossless = {row.ending.removeprefix(".") for row in FORMATS if row.lossless}
     loops = any(row.loop and row.name in settings.kinds for row in KINDS)
     if loops and not lossless & set(settings.formats):
@@ -127,6 +135,16 @@ def _check_loops(settings: TrackSettings) -> None:
 def _names(field: str, value: object, known: tuple[str, ...], what: str) -> tuple[str, ...]:
     items = text_list(field, value, f'["{known[0]}"]')
     return tuple(dict.fromkeys(one_of(field, item.removeprefix("."), known, what) for item in items))
+
+
+def _phrases(value: object) -> tuple[str, ...]:
+    items = value if isinstance(value, list) else [value]
+    return tuple(_phrase("phrases", item) for item in items)
+
+
+def _phrase(field: str, value: object) -> str:
+    """Return the name of a phrase: a number, or text."""
+    return str(value) if type(value) is int else text_value(field, value, '"Low tide"')
 
 
 def _keys(value: object) -> str | tuple[str, ...]:
@@ -192,11 +210,9 @@ def _recording(fields: Mapping[str, object]) -> Recording:
     for row in RECORDING_FIELDS:
         if row.needed and row.name not in fields:
             refuse(row.name, f'A recording needs "{row.name}".', f"It is {row.meaning}.")
-    phrase = fields["phrase"]
-    named = str(phrase) if type(phrase) is int else text_value("phrase", phrase, '"Low tide"')
     key, tempo = fields.get("key"), fields.get("tempo")
     return Recording(
-        phrase=named,
+        phrase=_phrase("phrase", fields["phrase"]),
         file=text_value("file", fields["file"], '"media/low-tide.wav"'),
         tonic="" if key is None else _tonic("key", text_value("key", key, '"Bb"')),
         tempo_bpm=0 if tempo is None else whole_number("tempo", tempo, SLOWEST_BPM, FASTEST_BPM),

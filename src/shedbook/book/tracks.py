@@ -82,7 +82,9 @@ def track_jobs(order: TrackOrder) -> dict[str, Job]:
         "keys": order.keys,
         "tempo": order.tempo_bpm,
         "feel": order.feel,
-        "settings": asdict(replace(settings, kinds=(), formats=(), keys="", tempos="", recordings=())),
+        "settings": asdict(
+            replace(settings, kinds=(), phrases=(), formats=(), keys="", tempos="", recordings=())
+        ),
         "recording": content_hash(Path(order.recording).read_bytes()) if order.recording else "",
     }
     return {name: job("track", {**inputs, "format": name}, order.versions) for name in _formats(order)}

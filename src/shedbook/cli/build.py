@@ -7,7 +7,7 @@ import contextlib
 import signal
 import sys
 import threading
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from types import FrameType
 from typing import TYPE_CHECKING
@@ -15,7 +15,8 @@ from typing import TYPE_CHECKING
 from shedbook.cli.named import named_path, names_in
 
 if TYPE_CHECKING:
-    from shedbook.book.request import BookFinding
+    from shedbook.book.request import BookFinding, Built
+    from shedbook.errors import ShedbookError
 
 _STOPPED = 128 + signal.SIGTERM
 _SEVERITIES = (("error", "errors"), ("warning", "warnings"), ("advice", "pieces of advice"))
@@ -49,6 +50,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--proof-sheet", action="store_true", help="in place of each book a sheet of all scores, to tick"
     )
+    parser.add_argument(
+        "--tracks", metavar="KINDS", default="",
+        help="none, all, or kinds of tracks such as play-along, in place of those in manuscript.toml",
+    )  # fmt: skip
     parser.add_argument("--final", action="store_true", help="make no book while findings are errors")
     parser.add_argument(
         "--scheduler", metavar="ADDRESS", default="",
@@ -87,6 +92,7 @@ def run(options: argparse.Namespace) -> int:
         licensee=" ".join(options.licensee.split()),
         sample=options.sample,
         proof_sheet=options.proof_sheet,
+        tracks=names_in(options.tracks),
     )
     progress = Progress()
     try:
@@ -103,6 +109,7 @@ def run(options: argparse.Namespace) -> int:
     _list_findings(built.findings)
     for path in built.pdfs:
         print(path)
+    _tell_of_tracks(built, error_text)
     made = (
         "nothing had changed" if built.jobs_run == 0 else _counted(built.jobs_run, "part made", "parts made")
     )
@@ -112,6 +119,17 @@ def run(options: argparse.Namespace) -> int:
 
 def _counted(number: int, one: str, many: str) -> str:
     return f"{number} {one if number == 1 else many}"
+
+
+def _tell_of_tracks(built: Built, error_text: Callable[[ShedbookError], str]) -> None:
+    """Print how many tracks there are, where, what they were played with, and which do not sound."""
+    for warning in built.warnings:
+        print(error_text(warning), file=sys.stderr)
+    if built.tracks:
+        said = f"{_counted(len(built.tracks), 'track', 'tracks')} in {built.tracks[0].parent}."
+        if built.played_with:
+            said += f" Sound: {'; '.join(built.played_with)}."
+        print(said, file=sys.stderr)
 
 
 def _list_findings(findings: Sequence[BookFinding]) -> None:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 _SAYS = {
     "reading": ("Reading {done} of {of} phrase", "Reading {done} of {of} phrases"),
     "engraving": ("Engraving phrase {done} of {of}",) * 2,
+    "tracks": ("Playing track {done} of {of}",) * 2,
     "pages": ("Laying out pages, {done} of {of} book", "Laying out pages, {done} of {of} books"),
 }
 """By phase: of one, of several."""

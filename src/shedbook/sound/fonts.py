@@ -57,6 +57,14 @@ def find_font(named: Path | None = None) -> SoundFont:
     )  # fmt: skip
 
 
+def font_places(named: Path | None = None) -> tuple[Path, ...]:
+    """Return where a font is looked for, whether one is there or not: a change there may change the font."""
+    if named is not None:
+        return (named,)
+    places = [Path(text) for row in SOUND_FONTS for text in row.paths]
+    return (*places, *(path for row in SOUND_FONTS if row.package and (path := _place(row)) is not None))
+
+
 @lru_cache(maxsize=16)
 def font_seal(path: Path) -> str:
     """Return a short text that changes with the font: its size and the hash of its two ends.

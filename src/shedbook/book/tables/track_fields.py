@@ -11,6 +11,8 @@ TRACK_FIELDS: tuple[FieldRow, ...] = (
     FieldRow("kinds", "text or list", False, "none",
              'which tracks the build makes: "demonstration", "play-along", "line", "click", '
              '"call-and-answer", "twelve-keys", "loop", "tuning"'),
+    FieldRow("phrases", "text, whole number or list", False, "every phrase",
+             "the phrases that get tracks, by id, title or number"),
     FieldRow("formats", "text or list", False, "mp3", '"mp3", "flac", "opus", "wav", "mid"'),
     FieldRow("keys", "text or list", False, "home",
              '"home" for the phrase\'s own key, "all" for the keys of the book, or tonics: "C F Bb"'),
