@@ -48,18 +48,11 @@ def _print_json(found: Iterable[Placed]) -> None:
 
 def as_item(placed: Placed) -> dict[str, object]:
     """Return a finding as other programs read it; `line` counts from 1, `beat` is an exact string."""
-    finding, place = placed.finding, placed.place
-    return {
-        "file": place.file,
-        "line": place.line,
-        "phrase": place.phrase,
-        "rule": finding.rule,
-        "severity": finding.severity,
-        "bar": finding.bar,
-        "beat": None if finding.beat is None else str(finding.beat),
-        "message": finding.message,
-        "mend": finding.mend,
-    }
+    from shedbook.analysis.as_json import finding_json
+
+    place = placed.place
+    where = {"file": place.file, "line": place.line, "phrase": place.phrase}
+    return {**where, **finding_json(placed.finding)}
 
 
 def finding_text(placed: Placed) -> str:

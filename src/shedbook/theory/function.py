@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import islice, pairwise
 from types import MappingProxyType
 from typing import NamedTuple, TypeVar
 
@@ -101,7 +101,7 @@ def groups(chords: Sequence[Chord]) -> tuple[Group, ...]:
     sounds = [heard(chord) for chord in chords]
     for index, now in enumerate(sounds):
         last = found[-1] if found else None
-        if last is not None and _continues(last, now) and not _becomes_ii(last, sounds[index:]):
+        if last is not None and _continues(last, now) and not _becomes_ii(last, sounds, index):
             found[-1] = Group(last.first, index, last.heard + ((now,) if now is not None else ()))
         else:
             found.append(Group(index, index, (now,) if now is not None else ()))
@@ -118,12 +118,12 @@ def _continues(group: Group, now: Heard | None) -> bool:
     return len(classes) <= 1
 
 
-def _becomes_ii(group: Group, ahead: Sequence[Heard | None]) -> bool:
+def _becomes_ii(group: Group, sounds: Sequence[Heard | None], index: int) -> bool:
     """Tell whether a tonic minor (m6, m(maj7)) goes on as the minor seventh that is a dominant's ii."""
-    now = ahead[0]
+    now = sounds[index]
     if now is None or now.kind != "minor seventh" or group.heard[-1].kind != "minor sixth":
         return False
-    after = next((one for one in ahead if one is None or one != now), None)
+    after = next((one for one in islice(sounds, index, None) if one is None or one != now), None)
     if after is None or KIND_CLASSES[after.kind] != "dominant":
         return False
     return (after.pitch_class - now.pitch_class) % 12 == 5
