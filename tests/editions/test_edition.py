@@ -108,7 +108,7 @@ def test_a_group_shares_what_its_instruments_share(name: str) -> None:
         ("baritone sax", "Gb", "Eb"), ("f", "C", "G"), ("bass", "Ab", "Ab"), ("double bass", "B", "B"),
         ("bflat", "B", "Db"), ("bflat", "E", "F#"), ("bflat", "Gb", "Ab"), ("bflat", "F#", "Ab"),
         ("eflat", "A", "F#"), ("eflat", "D", "B"), ("eflat", "E", "Db"), ("f", "B", "F#"),
-        ("bflat", "C minor", "D minor"), ("bflat", "F# minor", "G# minor"), ("eflat", "F# minor", "D# minor"),
+        ("bflat", "C minor", "D minor"), ("bflat", "F# minor", "G# minor"), ("eflat", "F# minor", "Eb minor"),
     ],
 )  # fmt: skip
 def test_written_keys(edition: str, concert: str, written: str) -> None:

@@ -19,7 +19,7 @@ CYCLES = [
     ("C", "whole steps", "C D E F# Ab Bb Db Eb F G A B"),
     ("C", "minor thirds", "C Eb Gb A Db E G Bb D F Ab B"),
     ("C minor", "fourths", "C F Bb Eb G# C# F# B E A D G"),
-    ("A minor", "fifths", "A E B F# C# G# D# Bb F C G D"),
+    ("A minor", "fifths", "A E B F# C# G# Eb Bb F C G D"),
     ("C", "C F Bb", "C F Bb"),
     ("C", "c, f, b♭", "C F Bb"),
     ("C", ("F#", "Db"), "F# Db"),
@@ -52,7 +52,8 @@ def test_a_tie_goes_to_the_neighbours_side() -> None:
     assert str(readable_tonic(6, "major", NoteName.parse("Db"))) == "Gb"
     assert str(readable_tonic(6, "major", NoteName.parse("B"))) == "F#"
     assert str(readable_tonic(3, "minor", NoteName.parse("Bb"))) == "Eb"
-    assert str(readable_tonic(3, "minor", NoteName.parse("G#"))) == "D#"
+    # Common practice: players read E flat minor, whatever stands beside it.
+    assert str(readable_tonic(3, "minor", NoteName.parse("G#"))) == "Eb"
     assert str(readable_tonic(11, "major")) == "B"
 
 

@@ -55,11 +55,15 @@ def order_tonics(order: str | Sequence[str | NoteName]) -> tuple[NoteName, ...]:
 
 
 def readable_tonic(pitch_class: int, mode: str, neighbour: NoteName | None = None) -> NoteName:
-    """Return the name of a key's tonic with fewest accidentals; a tie goes to the neighbour's side."""
+    """Return the name of a key's tonic with fewest accidentals; a tie goes to the neighbour's side.
+
+    Six sharps in minor are the exception: players read E flat minor, and D sharp minor only in studies of
+    all keys (common practice), so its neighbour has no say.
+    """
 
     def cost(tonic: NoteName) -> tuple[int, int, int]:
         signature = Key(tonic, mode).signature
-        away = 0 if neighbour is None else abs(signature - Key(neighbour, mode).signature)
+        away = abs(signature - Key(neighbour, mode).signature) if neighbour and mode == "major" else 0
         return abs(signature), away, signature
 
     return min((NoteName(place) for place in enharmonic_tonics(pitch_class)), key=cost)

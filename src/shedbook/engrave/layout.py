@@ -23,6 +23,8 @@ from shedbook.theory.metre import Metre
 
 HEADER = 1300
 """Clef and metre at the start of a line."""
+_SIGNATURE, _SIGNATURE_STEP, _MOST_ALTERED = 142, 177, 7
+"""What a key signature adds to it: a gap, then each accidental; the most there can be."""
 _LEAST_BAR = 2400
 _BAR_LINE = 240
 _QUARTER = 640
@@ -84,7 +86,10 @@ def lay_out(phrase: Phrase, marks: Marks, style: Style) -> Layout:
         ]),
         tuple(marks.under.items()),
     )  # fmt: skip
-    per_system, width, stretch = _systems_of(rhythm, style.width_mm / style.mm // 10 * 10)
+    most = style.width_mm / style.mm // 10 * 10
+    per_system, width, stretch = _systems_of(rhythm, most, _signature(_MOST_ALTERED) if style.signature else 0)
+    if style.signature and width < most:  # the notes stand as far apart in a key of few accidentals
+        width += _signature(abs(phrase.key.signature)) - _signature(_MOST_ALTERED)
     room = {}
     for index, found in enumerate(parts):
         wide = max(symbol_word(found, CHORD_EM).width, _scale_width(marks.scales.get(index, "")))
@@ -99,14 +104,24 @@ def _in_any_key(parts: SymbolParts) -> SymbolParts:
     return SymbolParts("Gb", parts.base, parts.raised, "Gb" if parts.bass else "")
 
 
+def _signature(accidentals: int) -> int:
+    """Return the width of a key signature."""
+    return _SIGNATURE + accidentals * _SIGNATURE_STEP if accidentals else 0
+
+
 @lru_cache(maxsize=512)
-def _systems_of(rhythm: _Rhythm, most: float) -> tuple[int, int, bool]:
-    """Return full bars a system, the width of a line, and whether the last system fills it."""
+def _systems_of(rhythm: _Rhythm, most: float, signature: int) -> tuple[int, int, bool]:
+    """Return full bars a system, the width of a line, and whether the last system fills it.
+
+    `most` and `signature`, the widths of the longest line and of the key signature, are in drawing units.
+    """
     natural, least = zip(*_bar_widths(rhythm), strict=True)
     numbers = [number for number, _ in rhythm.bars]
-    for per_system in (4, 2, 1):
-        systems = _systems(numbers, natural, per_system)
-        if max(systems) <= _CLOSEST * most and max(_systems(numbers, least, per_system)) <= most:
+    header = HEADER + signature
+    for per_system in _divisions(numbers[-1]):
+        systems = _systems(numbers, natural, per_system, header)
+        least_systems = _systems(numbers, least, per_system, header)
+        if max(systems) <= _CLOSEST * most and max(least_systems) <= most:
             break
     # Dense phrases that had to be divided may breathe; otherwise a line that is nearly full is filled.
     wanted = max(systems) * (_LOOSEST if len(systems) > 1 else 1)
@@ -115,12 +130,17 @@ def _systems_of(rhythm: _Rhythm, most: float) -> tuple[int, int, bool]:
     return per_system, int(width), full
 
 
-def _systems(numbers: list[int], widths: Sequence[float], per_system: int) -> list[float]:
+def _divisions(bars: int) -> tuple[int, ...]:
+    """Return the bars a system to try: threes where they come out even and fours do not."""
+    return (4, 3, 2, 1) if bars % 3 == 0 and bars % 4 else (4, 2, 1)
+
+
+def _systems(numbers: list[int], widths: Sequence[float], per_system: int, header: int) -> list[float]:
     """Return the width of each system."""
     systems: dict[int, float] = {}
     for number, width in zip(numbers, widths, strict=True):
         key = max(0, number - 1) // per_system
-        systems[key] = systems.get(key, HEADER) + width
+        systems[key] = systems.get(key, header) + width
     return list(systems.values())
 
 
