@@ -14,6 +14,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
+import pdfua
 import pikepdf
 import pypdfium2
 import pytest
@@ -82,6 +83,22 @@ def test_the_standards_are_claimed(book: Path) -> None:
         assert bool(pdf.Root.ViewerPreferences.DisplayDocTitle)
         assert str(pdf.Root.Lang).startswith("en")
         assert "/OutputIntents" in pdf.Root
+
+
+def test_a_checker_of_pdf_ua_finds_nothing(book: Path) -> None:
+    report = pdfua.validate(str(book))
+    assert [f"{one.rule_id}: {one.message}" for one in report.findings] == []
+    assert report.exit_code == 0
+    # Version 0.1.3 cannot follow a structure tree whose headings have arrays for kids.
+    assert {one.rule_id for one in report.skipped} <= {"UA-14-001"}
+
+
+def test_the_checker_of_pdf_ua_does_find(book: Path, tmp_path: Path) -> None:
+    with pikepdf.open(book) as pdf:
+        del pdf.Root.Lang
+        del pdf.Root.StructTreeRoot
+        pdf.save(tmp_path / "bare.pdf")
+    assert pdfua.validate(str(tmp_path / "bare.pdf")).findings
 
 
 def test_every_font_is_embedded(book: Path) -> None:
