@@ -11,7 +11,15 @@ from shedbook.sound.arrangement import Order
 from shedbook.sound.audio import audio_file
 from shedbook.sound.encode_door import decode
 from shedbook.sound.limiter import limited
-from shedbook.sound.loudness import SILENT, Levels, levelled, levels_of, loudness_lufs, true_peak_dbtp
+from shedbook.sound.loudness import (
+    SILENT,
+    Levels,
+    levelled,
+    levels_of,
+    loudness_lufs,
+    pieces_of,
+    true_peak_dbtp,
+)
 from shedbook.sound.tables.formats import FORMATS, RATE_HZ, FormatRow
 from sound.studio import Samples, heard, independent_levels, sine
 
@@ -89,7 +97,7 @@ def test_a_peak_far_under_the_ceiling_need_not_be_exact() -> None:
 def test_the_meter_agrees_with_an_independent_one(number: int, order: Order) -> None:
     """libebur128 by way of pyebur128."""
     samples = heard(number, order)
-    mine = levels_of(samples)
+    mine = levels_of(pieces_of(samples))
     lufs, _ = independent_levels(samples)
     assert mine.lufs == pytest.approx(lufs, abs=0.1)
     assert true_peak_dbtp(samples) == pytest.approx(independent_levels(samples)[1], abs=0.2)

@@ -29,16 +29,22 @@ def fingerprint() -> str:
     return found.hexdigest()
 
 
-def library_version(library: str) -> str:
+def library_version(library: str, module: str = "") -> str:
     """Return the version of an installed distribution, or "" when it is not there.
 
-    The folder names beside the module are read: `importlib.metadata` would take longer than a whole
+    `module` is what it is imported as, where that is not its own name. The folder names beside the module are read: `importlib.metadata` would take longer than a whole
     build in which nothing has changed.
     """
-    module = find_spec(library)
-    if module is None or module.origin is None:
+    found = _there(module or library)
+    if found is None:
         return ""
-    for folder in (Path(module.origin).parent.parent, Path(module.origin).parent):
+    for folder in (found.parent.parent, found.parent):
         for path in sorted(folder.glob(f"{library}-*.dist-info")):
             return path.name.removesuffix(".dist-info").partition("-")[2]
     return ""
+
+
+def _there(module: str) -> Path | None:
+    """Return where a module lies, or None; nothing is loaded."""
+    spec = find_spec(module)
+    return None if spec is None or spec.origin is None else Path(spec.origin)

@@ -8,6 +8,8 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from shedbook.editions.edition import AUTHOR, Edition, ReaderKey
+from shedbook.editions.fingerboard import Fingerboard
+from shedbook.editions.fingering import Tab, tab_of
 from shedbook.editions.fold import Cut, cuts_of, folded
 from shedbook.editions.in_key import moved
 from shedbook.editions.instruments import Band
@@ -45,6 +47,7 @@ class Placed:
     `phrase` is as the reader sees it: notes, chords, scales and key in written pitch. `semitones` is how
     much higher it sounds than the author wrote it, and `octaves` how many octaves of that are a choice of
     register, the nearest transposition being 0. After a `fold` its notes lie another `fold_octaves` off.
+    `tab` are the strings and frets of its notes, where the edition has tablature.
     """
 
     phrase: Phrase
@@ -54,6 +57,7 @@ class Placed:
     fold: Cut | None
     fold_octaves: int
     findings: tuple[EditionFinding, ...]
+    tab: Tab | None = None
 
 
 def place(
@@ -87,15 +91,21 @@ def place(
     found = []
     for key, way in zip(wanted, ways, strict=True):
         findings = _findings(phrase, reach, way, key, edition) if edition.policy != AUTHOR else ()
+        written = _written(phrase, layout, way, key, edition)
+        tab = None
+        if edition.tablature is not None:
+            tab = tab_of(written, edition.tablature, edition.transposition.semitones)
+            findings += _off_the_fingerboard(written, tab, edition.tablature, key, edition)
         found.append(
             Placed(
-                _written(phrase, layout, way, key, edition),
+                written,
                 key,
                 way.semitones,
                 _octaves(way.semitones),
                 way.cut,
                 (way.after - way.semitones) // 12,
                 tuple(finding for finding in findings if finding.rule not in silenced),
+                tab,
             )
         )
     return tuple(found)
@@ -152,6 +162,21 @@ def _out_of_range(
         f"written {band}."
     )
     return _finding(_RULES[rule], phrase, min(outside), message, key, edition)
+
+
+def _off_the_fingerboard(
+    written: Phrase, tab: Tab, board: Fingerboard, key: ReaderKey, edition: Edition
+) -> tuple[EditionFinding, ...]:
+    """Return the finding for the notes that are on no string."""
+    missing = tab.missing
+    if not missing:
+        return ()
+    subject = "one note is" if len(missing) == 1 else f"{len(missing)} notes are"
+    message = (
+        f"{_heading(key, edition)} {subject} not on the fingerboard of {edition.reader_words}, tuned "
+        f"{board.tuning}, with {board.frets} frets: the tablature is empty there."
+    )
+    return (_finding(_RULES["off-fingerboard"], written, missing[0], message, key, edition),)
 
 
 def _outside(notes: Sequence[tuple[int, int]], band: Band) -> list[int]:

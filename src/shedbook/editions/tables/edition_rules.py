@@ -32,4 +32,10 @@ EDITION_RULES: tuple[EditionRule, ...] = (
     EditionRule("folded", "advice",
                 "Part of a phrase stands an octave higher or lower than the author wrote it.",
                 "If the fold is unwelcome, take fold = true away.", "the project's design"),
+    EditionRule("off-fingerboard", "warning",
+                "Notes are on no string of the fingerboard, so the tablature has nothing for them.",
+                "Write them nearer, leave out the key, or name another tuning.", "the table of fingerboards"),
+    EditionRule("no-tablature", "advice",
+                "Tablature was asked for, and an edition has none.",
+                "Name the editions that shall have it: tablature = [\"guitar\"].", "the project's design"),
 )  # fmt: skip
