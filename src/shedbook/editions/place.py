@@ -11,7 +11,8 @@ from shedbook.editions.edition import AUTHOR, Edition, ReaderKey
 from shedbook.editions.fold import Cut, cuts_of, folded
 from shedbook.editions.in_key import moved
 from shedbook.editions.instruments import Band
-from shedbook.editions.register import Reach, Way, fits, reach_of, registers, written_notes
+from shedbook.editions.reach import Reach, reach_of
+from shedbook.editions.register import Way, fits, registers, written_notes
 from shedbook.editions.spelling_plan import Plan, plan
 from shedbook.editions.tables.edition_rules import EDITION_RULES, EditionRule
 from shedbook.phrase.model import Phrase, sounding_notes
