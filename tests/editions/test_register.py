@@ -21,6 +21,7 @@ from shedbook.editions.register import (
     registers,
     registers_cost,
     ways_to,
+    within,
 )
 from shedbook.editions.tables.register_costs import FOLD_COSTS, LIES_WELL, NEAR, REGISTER_COSTS
 from shedbook.errors import ShedbookError
@@ -74,16 +75,18 @@ def test_no_other_choice_costs_less(
             ways.append(serving)
             continue
         known = {way.semitones for way in plain}
-        ways.append(
-            plain
-            + [
-                Way(way.semitones, way.semitones + turn, cut)
-                for way in plain
-                for turn in (-12, 12)
-                for cut in cuts
-                if way.semitones + turn in known
-            ]
-        )
+        turned = [
+            Way(way.semitones, way.semitones + turn, cut)
+            for way in plain
+            for turn in (-12, 12)
+            for cut in cuts
+            if way.semitones + turn in known
+        ]
+        extreme = edition.bands.extreme
+        mending = [way for way in turned if fits(reach, way, edition)]
+        if not mending and not any(within(extreme, reach, way, edition) for way in plain):
+            mending = [way for way in turned if within(extreme, reach, way, edition)]
+        ways.append(mending or plain)
     for choice, options in zip(found, ways, strict=True):
         assert choice in options
     # Ways far away cost more by themselves than any jump can save: the cheapest twelve are enough.

@@ -16,7 +16,7 @@ from types import MappingProxyType
 from shedbook.editions.edition import AUTHOR, Edition
 from shedbook.editions.fold import Cut
 from shedbook.editions.in_key import HIGHEST_MIDI, LOWEST_MIDI
-from shedbook.editions.instruments import Bands
+from shedbook.editions.instruments import Band, Bands
 from shedbook.editions.reach import STAFF_MIDDLE_MIDI, Reach, reach_of
 from shedbook.editions.tables.register_costs import NEAR, REGISTER_COSTS
 from shedbook.errors import ShedbookError
@@ -120,27 +120,36 @@ def _priced(
 ) -> list[tuple[Way, int]]:
     """Return the ways to a key with their own costs.
 
-    Where an octave serves, with every note in the full range, no other is tried; folds are tried where none
-    does.
+    Where an octave serves, with every note in the full range, no other is tried. Where none does, a fold is
+    tried if it brings every note into the full range, or into the extreme one where no octave does even that.
     """
     ways = [Way(semitones, semitones) for semitones in ways_to(phrase, reach, key, edition)]
     serving = [way for way in ways if fits(reach, way, edition)]
     found = [(way, _own_cost(reach, way, prices)) for way in serving or ways]
     if cuts and not serving:
-        reached = {way.semitones for way in ways}
-        for way in ways:
-            for after in (way.semitones - 12, way.semitones + 12):
-                if after in reached:
-                    turned = [Way(way.semitones, after, cut) for cut in cuts]
-                    costs = [_own_cost(reach, one, prices) for one in turned]
-                    best = costs.index(min(costs))
-                    found.append((turned[best], costs[best]))
+        turns = [
+            Way(way.semitones, after, cut)
+            for way in ways
+            for after in (way.semitones - 12, way.semitones + 12)
+            if any(after == other.semitones for other in ways)
+            for cut in cuts
+        ]
+        mending = [way for way in turns if fits(reach, way, edition)]
+        if not mending and not any(within(edition.bands.extreme, reach, way, edition) for way in ways):
+            mending = [way for way in turns if within(edition.bands.extreme, reach, way, edition)]
+        if mending:
+            return [(way, _own_cost(reach, way, prices)) for way in mending]
     return found
 
 
 def fits(reach: Reach, way: Way, edition: Edition) -> bool:
     """Say whether every note lies in the full band."""
-    low, high = edition.bands.full.low.midi, edition.bands.full.high.midi
+    return within(edition.bands.full, reach, way, edition)
+
+
+def within(band: Band, reach: Reach, way: Way, edition: Edition) -> bool:
+    """Say whether every note lies in a band of written notes."""
+    low, high = band.low.midi, band.high.midi
     up = edition.transposition.semitones
     if way.cut is None:
         return low <= reach.lowest + way.semitones + up and reach.highest + way.semitones + up <= high

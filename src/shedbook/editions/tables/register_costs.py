@@ -56,10 +56,9 @@ REGISTER_COSTS: tuple[RegisterRow, ...] = (
 FOLD_COSTS: tuple[RegisterRow, ...] = (
     RegisterRow("fold", "reader", 40, "fold", "one octave for all is the better reading", _DESIGN),
     RegisterRow("away from a rest", "reader", 40, "fold where no rest divides the line",
-                "a rest is where a player breathes and moves", _PRACTICE),
+                "a rest is where a player breathes and moves; the widest leap bears turning into its "
+                "inversion", _PRACTICE),
     RegisterRow("inside a slur", "reader", 60, "fold under a slur", "a slur is one breath or bow", _PRACTICE),
-    RegisterRow("beside the widest leap", "reader", 4, "half step by which the leap is narrower",
-                "the widest leap bears turning into its inversion", _PRACTICE),
     RegisterRow("leap made", "reader", 6, "half step beyond a sixth of the new interval",
                 "the fold shall not make a leap harder than it removes", _PRACTICE),
 )  # fmt: skip
