@@ -26,6 +26,7 @@ import time
 import tracemalloc
 import warnings
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from statistics import median
 
@@ -67,9 +68,7 @@ def seconds(work: Callable[[], object], rounds: int) -> float:
 def ours_of(path: Path) -> tuple[float, float, float]:
     """Return the times to notes and to phrases in seconds, and the peak of memory in bytes."""
     data = path.read_bytes()
-    notes = seconds(
-        lambda: read_line(path.read_bytes(), path.name, Reporter(path.name), unroll=False), OUR_ROUNDS
-    )
+    notes = seconds(partial(_notes_of, path), OUR_ROUNDS)
     phrases = seconds(lambda: read_musicxml(path.read_bytes(), path.name), OUR_ROUNDS)
     tracemalloc.start()
     read_musicxml(data, path.name)
@@ -85,6 +84,10 @@ def theirs_of(path: Path, rounds: int = THEIR_ROUNDS) -> float:
     return seconds(lambda: converter.parse(path, forceSource=True, storePickle=False), rounds)
 
 
+def _notes_of(path: Path) -> object:
+    return read_line(path.read_bytes(), path.name, Reporter(path.name), unroll=False)
+
+
 def spread(root: Path, every: int) -> None:
     """Print how the ratios are spread over the corpus."""
     from shedbook.exchange.container import is_container, score_of  # noqa: PLC0415
@@ -97,9 +100,7 @@ def spread(root: Path, every: int) -> None:
         xml = score_of(data, path.name) if is_container(data) else data
         if xml.count(b"<score-part ") == 1:
             single.add(path)
-        ours[path] = seconds(
-            lambda path=path: read_line(path.read_bytes(), path.name, Reporter(path.name), unroll=False), 5
-        )
+        ours[path] = seconds(partial(_notes_of, path), 5)
     ratios: dict[Path, float] = {}
     for number, path in enumerate(ours):
         gc.collect()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
 
@@ -13,9 +13,10 @@ from shedbook.editions.fingering import Tab, tab_of
 from shedbook.editions.fold import Cut, cuts_of, folded
 from shedbook.editions.in_key import moved
 from shedbook.editions.instruments import Band
-from shedbook.editions.register import Reach, Way, fits, reach_of, registers, written_notes
+from shedbook.editions.reach import Reach, reach_of
+from shedbook.editions.register import Way, fits, registers, written_notes
 from shedbook.editions.spelling_plan import Plan, plan
-from shedbook.editions.tables.edition_rules import EDITION_RULES, EditionRule
+from shedbook.editions.tables.edition_rules import EDITION_RULES, FOLDED_MEND, EditionRule
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.metre import beat_words
 
@@ -90,7 +91,9 @@ def place(
     silenced = {rule for rule, _ in phrase.silence}
     found = []
     for key, way in zip(wanted, ways, strict=True):
-        findings = _findings(phrase, reach, way, key, edition) if edition.policy != AUTHOR else ()
+        findings = (
+            _findings(phrase, reach, way, key, edition, cuts is not None) if edition.policy != AUTHOR else ()
+        )
         written = _written(phrase, layout, way, key, edition)
         tab = None
         if edition.tablature is not None:
@@ -129,7 +132,7 @@ def _written(phrase: Phrase, layout: Plan, way: Way, key: ReaderKey, edition: Ed
 
 
 def _findings(
-    phrase: Phrase, reach: Reach, way: Way, key: ReaderKey, edition: Edition
+    phrase: Phrase, reach: Reach, way: Way, key: ReaderKey, edition: Edition, folding: bool
 ) -> tuple[EditionFinding, ...]:
     found = []
     if way.cut is not None:
@@ -140,9 +143,9 @@ def _findings(
         )
         found.append(_finding(_RULES["folded"], phrase, way.cut.note, message, key, edition))
     if not fits(reach, way, edition):
-        found.append(
-            _out_of_range(phrase, written_notes(reach, way, edition.transposition.semitones), key, edition)
-        )
+        notes = written_notes(reach, way, edition.transposition.semitones)
+        outside = _out_of_range(phrase, notes, key, edition)
+        found.append(replace(outside, mend=FOLDED_MEND) if folding else outside)
     return tuple(found)
 
 

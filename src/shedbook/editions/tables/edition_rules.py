@@ -20,6 +20,10 @@ class EditionRule(NamedTuple):
 
 _BANDS = "ranges in three bands: Adler, The Study of Orchestration, from memory"
 
+FOLDED_MEND = "No fold at a rest or at the widest leap brings it in either: leave out the key, or write the \
+outermost notes nearer."
+"""What is said instead where the author allows folds already."""
+
 _MEND = "Allow a fold (fold = true), leave out the key, or write the outermost notes nearer."
 
 EDITION_RULES: tuple[EditionRule, ...] = (
