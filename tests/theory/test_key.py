@@ -19,5 +19,5 @@ def test_a_key_is_read_in_signs_and_in_words(text: str, key: str) -> None:
 
 @pytest.mark.parametrize("text", ["", "flat", "D flat major minor", "D dorian", "flat D", "H minor"])
 def test_what_is_no_key_is_refused(text: str) -> None:
-    with pytest.raises(ValueError):
+    with pytest.raises(ValueError, match="not a"):
         Key.parse(text)
