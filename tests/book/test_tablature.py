@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -14,14 +15,19 @@ from shedbook.book.alt import score_text
 from shedbook.book.build import build
 from shedbook.book.check import check
 from shedbook.book.choice import chosen_editions
+from shedbook.book.engraving import scores
 from shedbook.book.manuscript import open_manuscript
 from shedbook.book.outfolder import STORE
 from shedbook.book.paper import PAGE_SIZES, paper_of
+from shedbook.book.placing import placing_of
+from shedbook.book.plan import look_of, wishes_of
 from shedbook.book.request import Built, Request
 from shedbook.book.settings import settings_from_fields
 from shedbook.book.show import drawn
+from shedbook.book.study import study
 from shedbook.book.words import words_of
 from shedbook.editions.fingering import Stop, Tab
+from shedbook.engrave.style import SPACE
 from shedbook.errors import ManuscriptError, UnknownNameError
 from shedbook.phrase.fields import phrase_from_fields
 
@@ -33,7 +39,7 @@ def made(folder: Path, settings: str = "", **asked: Any) -> Built:
     return build(Request(manuscript, folder / "out", **{"keys": ("C", "F"), **asked}))
 
 
-def scores(folder: Path) -> list[str]:
+def score_pictures(folder: Path) -> list[str]:
     """Return the alternative texts of the scores in the store."""
     pictures = [path.read_text(encoding="utf-8") for path in (folder / "out" / STORE / "svg").iterdir()]
     return [svg for svg in pictures if "Bar 1, " in svg]
@@ -156,8 +162,9 @@ def test_a_book_with_tablature(tmp_path: Path) -> None:
             str(one.get("/Alt", "")) for one in opened.objects if isinstance(one, pikepdf.Dictionary)
         ]
     assert [alt for alt in alternatives if "F 4 on string 4, fret 3" in alt]
-    assert len(scores(tmp_path)) == 3  # the home key large, two keys
-    assert all("on string" in svg for svg in scores(tmp_path))
+    pictures = score_pictures(tmp_path)
+    assert len(pictures) == 3  # the home key large, two keys
+    assert all("on string" in svg for svg in pictures)
 
 
 def test_without_tablature_no_byte_changes(tmp_path: Path) -> None:
@@ -167,6 +174,8 @@ def test_without_tablature_no_byte_changes(tmp_path: Path) -> None:
         assert one.read_bytes() == two.read_bytes()
     drawn_with = made(tmp_path / "other", editions=("guitar, concert",))
     assert drawn_with.pdfs[0].read_bytes() != plain.pdfs[0].read_bytes()
+    told = [svg for svg in score_pictures(tmp_path / "other") if "on string" in svg]
+    assert len(told) == 3  # drawn anew, none taken from the book without tablature
     assert drawn_with.pdfs[1].read_bytes() == plain.pdfs[1].read_bytes()  # concert has none
     assert made(tmp_path / "other", editions=("guitar, concert",)).jobs_run == 0
 
@@ -202,6 +211,36 @@ def test_the_alternative_text_says_string_and_fret() -> None:
 def test_a_first_page_gives_a_tall_score_more_room(size: str, large: bool) -> None:
     paper = paper_of(size, large=large)
     assert paper.home_room_mm <= paper.tall_home_room_mm < paper.room_mm
+
+
+LONG = "1/16 g4 a bb c5 d e f g a g f e d c bb4 a | " * 7 + "1/1 g"
+
+
+@pytest.mark.parametrize("name", ["guitar", "electric bass"])
+@pytest.mark.parametrize("size", PAGE_SIZES)
+@pytest.mark.parametrize("large", [False, True])
+def test_a_long_phrase_has_one_staff_size_in_all_keys(size: str, large: bool, name: str) -> None:
+    settings = settings_from_fields({"tablature": True, "page_size": size, "large_print": large})
+    phrase = phrase_from_fields({"changes": "Gm7 |" + " % |" * 7, "line": LONG, "key": "F major"})
+    (edition,) = chosen_editions((name,), settings)
+    look, studied = look_of(settings), study(phrase)
+    placing = placing_of(studied, wishes_of(settings), edition)
+    written = {str(one.key.written): one.phrase for one in placing.keys}
+    tabs = {str(one.key.written): one.tab for one in placing.keys}
+    drawn = dict(scores(studied, written, look, edition.clef, tabs=tabs))
+    (alone,) = scores(studied, {"F major": written["F major"]}, look, edition.clef, tabs=tabs)
+    assert alone == ("F major", drawn["F major"])  # whichever keys are drawn with it
+    staves, heights = set(), []
+    for found in drawn.values():
+        assert isinstance(found, tuple)
+        heights.append(found[1]["height_mm"])
+        _, _, wide, _ = map(float, re.findall(r'viewBox="([^"]+)"', found[0])[0].split())
+        staves.add(round(found[1]["width_mm"] / wide * 4 * SPACE, 1))
+    assert len(staves) == 1
+    (staff,) = staves
+    assert 6.5 <= staff <= look.staff_mm
+    if staff > 6.5:
+        assert max(heights) <= look.room_mm
 
 
 def test_empty_staves_can_be_left_out(tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import product
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 import strategies
@@ -36,6 +36,9 @@ SMALL = Fingerboard(read_strings("E3 A3 C4"), 7)
 """Few strings and frets, two of them a third apart, so that every row of stops can be tried."""
 
 
+ONE = Fingerboard((Pitch.parse("E3"),), 12)
+
+
 def line_of(text: str) -> tuple[Played, ...]:
     return tuple(Played(Pitch.parse(word).midi) for word in text.split())
 
@@ -54,6 +57,14 @@ def test_no_row_of_stops_is_cheaper(line: tuple[Played, ...]) -> None:
     ways = [stops_of(SMALL, one.midi) or (None,) for one in line]
     assert line_cost(line, found) == min(line_cost(line, row) for row in product(*ways))
     assert [stop is None for stop in found] == [not SMALL.places(one.midi) for one in line]
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.builds(Played, st.integers(53, 64), st.booleans()), min_size=1, max_size=4).map(tuple))
+@example(line_of("A3 C4 C#4"))  # the fourth finger slides
+def test_no_way_along_one_string_is_cheaper(line: tuple[Played, ...]) -> None:
+    ways = [stops_of(ONE, one.midi) for one in line]
+    assert line_cost(line, fingered(line, ONE)) == min(line_cost(line, row) for row in product(*ways))
 
 
 @settings(max_examples=25, deadline=None)

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from shedbook.editions.fingerboard import Fingerboard, fingerboards, read_strings
-from shedbook.editions.fingering import Tab, tab_of
+from shedbook.editions.fingering import Stop, Tab, tab_of
 from shedbook.engrave import verovio_door
 from shedbook.engrave.drawing import draw, draw_all
 from shedbook.engrave.heads import heads_of
@@ -35,6 +35,10 @@ PHRASES = [
     pytest.param(
         "1/16 c6 d e f g a b c5 d6 e f g a g f e | 1/8 grace:c6 grace:d5 e5 d6 c6 b5 a g f e",
         "Cmaj7 | Am7", GUITAR, id="sixteenths at frets of two figures",
+    ),
+    pytest.param(
+        "1/16 c#6 grace:g#5 a b grace:b c#6 d e d c# grace:a5 b a b c#6 1/4 grace:g#5 a5", "Amaj7 D7", GUITAR,
+        id="crowded grace notes at frets of two figures",
     ),
     pytest.param("1/8 c3 d e f g a b c4 | 1/1 d4", "Cmaj7 | Dm7", BASS, id="four strings"),
     pytest.param("1/4 c5 d e f | g a b c6", "Cmaj7 | %", UKULELE, id="ukulele"),
@@ -159,3 +163,14 @@ def test_a_note_that_is_nowhere_has_no_figure(make: Make) -> None:
     assert [figures(one.word.svg) for one in staff.words[3:]] == ["0", "1"]
     empty = Tab(3, (None,) * 4, ((),) * 4)
     assert len(tab_staff(empty, system, heads(phrase), 900).words) == 3
+
+
+def test_a_figure_gives_way_to_the_next_one(make: Make) -> None:
+    phrase = make("1/4 e5 e e e", "Cmaj7")
+    tab = Tab(6, (Stop(2, 17, 15), Stop(1, 12, 12), Stop(3, 21, 20), Stop(1, 12, 12)), ((),) * 4)
+    system = System(named={"n0": 1000, "n1": 1180, "n2": 1360, "n3": 3000}, bar_lines=[(4000, "45")])
+    figures_drawn = tab_staff(tab, system, heads(phrase), 900).words[3:]
+    middles = [one.x + one.word.width / 2 for one in figures_drawn]
+    assert [round(one) for one in middles[2:]] == [1360 + 113, 3000 + 113]  # nothing is in their way
+    for one, other in pairwise(figures_drawn):
+        assert one.x + one.word.width < other.x

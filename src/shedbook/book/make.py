@@ -41,7 +41,7 @@ from shedbook.book.shelf import (
 from shedbook.book.store import Store, content_hash, digest
 from shedbook.book.tablature import asked_tablature, tablature_findings
 from shedbook.book.track_making import make_tracks, plan_tracks
-from shedbook.book.versions import fingerprint
+from shedbook.book.versions import score_fingerprint
 from shedbook.editions.edition import Edition
 from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
 
@@ -104,7 +104,7 @@ def _order(
         editions=editions,
         silenced=settings.silenced,
         look=look_of(settings),
-        versions=fingerprint(),
+        versions=score_fingerprint(),
     )
 
 
@@ -315,7 +315,7 @@ def _pages_order(
     return PagesOrder(
         str(making.store.folder.resolve()),
         str(target),
-        pages_job(data, fingerprint()).name,
+        pages_job(data, score_fingerprint()).name,
         data,
         "proof.typ" if request.proof_sheet else "book.typ",
     )
@@ -349,7 +349,7 @@ def _between_order(making: _Making, shelves: Sequence[Shelf]) -> BetweenOrder:
     numbered = [f"{source.number} {name}" for source, name in alike]
     return BetweenOrder(
         str(making.store.folder.resolve()),
-        between_job(numbered, fingerprint()).name,
+        between_job(numbered, score_fingerprint()).name,
         tuple(source for source, _ in alike),
         making.manuscript.settings.silenced,
     )

@@ -18,7 +18,7 @@ from shedbook.book.manuscript import read_phrase
 from shedbook.book.plan import NOT_DRAWN, Job, job
 from shedbook.book.store import Store, content_hash
 from shedbook.book.track_plan import TrackOrder
-from shedbook.book.versions import fingerprint, library_version
+from shedbook.book.versions import fingerprint_of, library_version
 from shedbook.book.writing import put, refused
 from shedbook.editions.in_key import in_key
 from shedbook.errors import ShedbookError, SoundError
@@ -78,7 +78,7 @@ class TrackDone:
 def track_versions(font: Path | None) -> str:
     """Return what besides the manuscript decides how a track sounds: our files, libraries, synth, font."""
     libraries = (f"{library} {library_version(library, module)}" for library, module in LIBRARIES)
-    return "\n".join((fingerprint(), *libraries, sound_versions(font)))
+    return "\n".join((fingerprint_of(__name__), *libraries, sound_versions(font)))
 
 
 def track_jobs(order: TrackOrder) -> dict[str, Job]:

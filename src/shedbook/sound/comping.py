@@ -215,7 +215,11 @@ def voiced(
     opening: Voicing | None = None,
 ) -> tuple[tuple[Strike, Voicing], ...]:
     """Return a voicing for every strike that has one without a clash; `opening` is the chord played last."""
-    rows = [candidates(strike, dice, before.get(strike.start - start)) for strike in strikes]
+    tops = _course(dice, len(strikes))
+    rows = [
+        candidates(strike, dice, before.get(strike.start - start), top)
+        for strike, top in zip(strikes, tops, strict=True)
+    ]
     kept = [(strike, row) for strike, row in zip(strikes, rows, strict=True) if row]
     lead = [((opening, 0),)] if opening is not None else []
     ways = smoothest([*lead, *(row for _, row in kept)])[len(lead) :]
@@ -226,14 +230,27 @@ def voiced(
     )
 
 
+def _course(dice: random.Random, count: int) -> list[int]:
+    """Draw heights for the highest voice to follow, so that a chord that stays does not stand still."""
+    at, goal, left = dice.choice(costs.COURSE), dice.choice(costs.COURSE), costs.COURSE_STRIKES
+    found = []
+    for _ in range(count):
+        if not left:
+            at, goal, left = goal, dice.choice(costs.COURSE), costs.COURSE_STRIKES
+        found.append(goal + (at - goal) * left // costs.COURSE_STRIKES)
+        left -= 1
+    return found
+
+
 def candidates(
-    strike: Strike, dice: random.Random, before: Voicing | None
+    strike: Strike, dice: random.Random, before: Voicing | None, top: int
 ) -> tuple[tuple[Voicing, int], ...]:
-    """Return the voicings to choose from for a strike, with their costs in this place."""
+    """Return the voicings to choose from for a strike, with their costs in this place; `top` is the course."""
     found = []
     choices = voicings(strike.palette)
     for (voicing, cost), chance in zip(choices, dice.randbytes(len(choices)), strict=True):
         cost += chance % (costs.NOISE + 1)
+        cost += costs.OFF_COURSE * abs(voicing[-1] - top)
         cost += costs.AS_BEFORE if voicing == before else 0
         cost += costs.THIN_ENDING if strike.last and len(voicing) < 4 else 0
         cost += costs.CLASH_WITH_LINE * _clashes(voicing, strike.landings)

@@ -121,10 +121,10 @@ _BALLAD_VOICES = (
 )  # fmt: skip
 
 _SOFT_STICKS = (
-    Voice(RIDE, 68, _cells(
-        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0 1@57"),),
-        q2=(_cell(1, "0 1"), _cell(1, "0 1 3/2@54")),
-        q3=(_cell(1, "0 1 2"),), q4=(_cell(2, "0 1 2 3"), _cell(1, "0 1 2 3 7/2@54")),
+    Voice(RIDE, 56, _cells(
+        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0 1@48"),),
+        q2=(_cell(1, "0 1"), _cell(1, "0 1 3/2@45")),
+        q3=(_cell(1, "0 1 2"),), q4=(_cell(2, "0 1 2 3"), _cell(1, "0 1 2 3 7/2@45")),
     )),
     *_BALLAD_VOICES[2:],
 )  # fmt: skip
