@@ -62,6 +62,12 @@ def test_keys_and_editions_sound_as_they_should(tmp_path: Path) -> None:
         assert (moves.pop() - semitones) % 12 == 0
 
 
+def test_files_are_named_by_the_concert_key_that_was_asked_for(tmp_path: Path) -> None:
+    # B flat readers have concert B as D flat, whose notes lie a whole step over C flat.
+    paths = one(tmp_path, keys=("B", "E", "F#"), edition="bflat")
+    assert [path.stem.removeprefix("03-gulls-over-the-mole-") for path in paths] == ["b", "e", "f-sharp"]
+
+
 def test_mei_says_chords_and_transposition(tmp_path: Path) -> None:
     (path,) = one(tmp_path, format="mei", edition="alto saxophone")
     text = path.read_text(encoding="utf-8")

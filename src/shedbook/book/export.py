@@ -28,6 +28,7 @@ from shedbook.errors import UnknownNameError, nearest
 from shedbook.exchange.container import packed
 from shedbook.exchange.musicxml_out import Setting, musicxml
 from shedbook.phrase.model import Phrase
+from shedbook.theory.pitch import NoteName
 
 CONCERT = "concert"
 PPI = 220
@@ -57,9 +58,11 @@ class ExportOrder:
 class Setup:
     """One phrase as a reader of an edition sees it: `sounding` in concert pitch, `written` as printed.
 
-    `tab` are its strings and frets, where the edition has tablature.
+    `tonic` is the concert key's, by the name that was asked for; the notes of `sounding` lie under those of
+    `written` and may be called otherwise. `tab` are its strings and frets, where the edition has tablature.
     """
 
+    tonic: NoteName
     sounding: Phrase
     written: Phrase
     edition: Edition
@@ -88,7 +91,7 @@ def export(order: ExportOrder) -> tuple[Path, ...]:
         phrase = read_phrase(source)
         stem = f"{source.number:0{digits}}-{file_words(source.title)}"
         for setup in _setups(phrase, order.keys, edition, manuscript):
-            name = f"{stem}-{file_words(str(setup.sounding.key.tonic))}" if len(order.keys) > 1 else stem
+            name = f"{stem}-{file_words(str(setup.tonic))}" if len(order.keys) > 1 else stem
             files[f"{name}.{ENDINGS.get(order.format, order.format)}"] = render(setup)
     return _written(order.out, files)
 
@@ -109,16 +112,16 @@ def _setups(phrase: Phrase, keys: tuple[str, ...], edition: Edition, manuscript:
     A key is called, and lies, as in the book of the edition.
     """
     if edition.name == CONCERT and not keys:
-        return [Setup(phrase, phrase, edition, manuscript)]
+        return [Setup(phrase.key.tonic, phrase, phrase, edition, manuscript)]
     placing = placing_of(study(phrase), wishes_of(manuscript.settings, keys), edition)
     found = []
     for one in placing.keys if keys else (placing.home,):
         if edition.name == CONCERT and one.key.concert == phrase.key:
-            found.append(Setup(phrase, phrase, edition, manuscript))
+            found.append(Setup(phrase.key.tonic, phrase, phrase, edition, manuscript))
             continue
         written = replace(one.phrase, key_inferred=False)
         sounding = transpose(written, -edition.transposition)
-        found.append(Setup(sounding, written, edition, manuscript, one.tab))
+        found.append(Setup(one.key.concert.tonic, sounding, written, edition, manuscript, one.tab))
     return found
 
 
