@@ -110,6 +110,8 @@ def spread(root: Path, every: int) -> None:
             print(f"{path.name}: music21: {type(error).__name__}")
         if number % 25 == 24:
             print(f"{number + 1} of {len(ours)} files", file=sys.stderr)
+    for path in sorted(ratios, key=lambda path: ratios[path])[:3]:
+        print(f"{ratios[path]:.1f} times, {ours[path] * 1000:.1f} ms: {path.relative_to(root)}")
     for called, kept in (
         ("all", list(ratios.values())),
         ("one part", [ratio for path, ratio in ratios.items() if path in single]),

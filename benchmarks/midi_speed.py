@@ -3,7 +3,7 @@
     python benchmarks/midi_speed.py
 
 `symusic` is compared where it is installed; it is no dependency of the project. Prints the best of some
-runs, ratios, and the peak of memory.
+runs, ratios, the share of the search for the rhythm, and the peak of memory.
 """
 
 from __future__ import annotations
@@ -15,12 +15,17 @@ import random
 import time
 import tracemalloc
 from collections.abc import Callable
+from fractions import Fraction
 
 import mido
 
 from shedbook.exchange.midi_bytes import read_midi as read_bytes
 from shedbook.exchange.midi_in import read_midi
+from shedbook.exchange.note_ends import quantise
+from shedbook.exchange.quantise import GRAINS, Played
+from shedbook.theory.metre import Metre
 
+_TICKS = 480
 _SIZES = (32, 500, 20_000)
 _CHORDS = ("Dm7", "G7", "Cmaj7", "A7b9")
 
@@ -28,7 +33,7 @@ _CHORDS = ("Dm7", "G7", "Cmaj7", "A7b9")
 def line_file(count: int, *, uneven: int = 8, seed: int = 1) -> bytes:
     """Return a file with a line of eighths, a chord a bar, played a little unevenly (ticks of 480)."""
     dice = random.Random(seed)
-    file = mido.MidiFile(type=1, ticks_per_beat=480)
+    file = mido.MidiFile(type=1, ticks_per_beat=_TICKS)
     head, line = mido.MidiTrack(), mido.MidiTrack()
     file.tracks += [head, line]
     for bar in range(-(-count // 8)):
@@ -45,6 +50,12 @@ def line_file(count: int, *, uneven: int = 8, seed: int = 1) -> bytes:
     out = io.BytesIO()
     file.save(file=out)
     return out.getvalue()
+
+
+def played(data: bytes) -> list[Played]:
+    """Return the notes of a file as the quantiser gets them."""
+    notes = [note for track in read_bytes(data).tracks for note in track.notes]
+    return [Played(note.start * GRAINS // _TICKS, note.end * GRAINS // _TICKS, note.key) for note in notes]
 
 
 def best(call: Callable[[], object], runs: int) -> float:
@@ -73,6 +84,12 @@ def main() -> None:
         if count <= 5000:
             whole = best(lambda data=data: read_midi(data, "x", split=()), 3)  # type: ignore[misc]
             print(f"  to phrases          {whole * 1e3:8.2f} ms   {whole / count * 1e3:.2f} ms a note")
+            line = played(data)
+            rhythm = best(
+                lambda line=line: quantise(line, Metre(), Fraction(120), ticks_per_quarter=_TICKS),  # type: ignore[misc]
+                3,
+            )
+            print(f"  of that the rhythm  {rhythm * 1e3:8.2f} ms   {rhythm / whole:.0%}")
     tracemalloc.start()
     read_bytes(data)
     print(f"peak of memory for the last: {tracemalloc.get_traced_memory()[1] / 1e6:.1f} MB")

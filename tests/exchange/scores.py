@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from shedbook.exchange.musicxml_in import read_musicxml
 from shedbook.exchange.report import Imported
 from shedbook.phrase.changes_text import print_changes
 from shedbook.phrase.line_text import print_line
-from shedbook.phrase.model import Bar, Event, Phrase
 
 FOUR_FOUR = (
     "<attributes><divisions>2</divisions><key><fifths>0</fifths></key>"
@@ -63,15 +60,3 @@ def chords(imported: Imported, at: int = 0) -> str:
 
 def remarks(imported: Imported) -> list[str]:
     return [str(remark) for remark in imported.report.remarks]
-
-
-def rests_apart(phrase: Phrase) -> Phrase:
-    """Return the phrase with tied rests as rests of their own: notation ties notes only."""
-
-    def apart(event: Event) -> list[Event]:
-        return [event] if event.pitch is not None else [Event(None, (value,)) for value in event.values]
-
-    bars = tuple(
-        Bar(bar.number, tuple(one for event in bar.events for one in apart(event))) for bar in phrase.bars
-    )
-    return replace(phrase, bars=bars)

@@ -10,11 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exchange.musicxml_schema import assert_valid
-from exchange.scores import remarks, rests_apart
+from exchange.scores import remarks
 from shedbook.book.manuscript import open_manuscript, read_phrase
 from shedbook.exchange.container import packed
 from shedbook.exchange.musicxml_in import read_musicxml
 from shedbook.exchange.musicxml_out import CONCERT, Setting, musicxml
+from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase
 from shedbook.theory.interval import Interval
 from strategies import phrases
@@ -30,7 +31,7 @@ def there_and_back(phrase: Phrase, setting: Setting = CONCERT, *, compressed: bo
     data = packed(text.encode()) if compressed else text.encode()
     imported = read_musicxml(data, "test")
     assert remarks(imported) == []
-    assert imported.phrases == (rests_apart(phrase),)
+    assert imported.phrases == (phrase,)
 
 
 @given(phrases(), st.sampled_from([CONCERT, CONCERT, TENOR, BARITONE, BASS]))
@@ -69,6 +70,22 @@ def test_a_file_that_another_program_has_changed_is_read_by_its_notes() -> None:
     assert set(imported.phrases[0].scales) == {None}
     assert imported.phrases[0].commentary == phrase.commentary
     assert any("scales and home key are left out" in remark for remark in remarks(imported))
+
+
+def test_a_rest_of_several_values_is_one_rest_again() -> None:
+    fields = {"changes": "C | C", "line": "1/8+1/4 - 1/8 c4 1/4+1/4 - | 1/4+1/8 - 1/8 - 1/2 c4"}
+    phrase = phrase_from_fields(fields)
+    there_and_back(phrase)
+    text = musicxml(phrase)
+    assert '"shedbook-rests">1@0:2 1@2:2 2@0:2<' in text
+    # Where another program has written a note there, what it wrote holds.
+    moved = text.replace("1@2:2", "1@2:2 1@1:2 2@7:9 x")
+    assert read_musicxml(moved.encode(), "test").phrases == (phrase,)
+
+
+@pytest.mark.parametrize("fold", [None, True, False])
+def test_the_say_on_octaves_comes_back(fold: bool | None) -> None:
+    there_and_back(replace(read_phrase(DEMO.phrases[0]), fold=fold))
 
 
 def test_the_same_phrase_gives_the_same_bytes() -> None:

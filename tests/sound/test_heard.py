@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 import librosa
 import numpy as np
 import pytest
 from librosa.onset import onset_detect
+from scipy.signal import butter, hilbert, sosfiltfilt
 
 from shedbook.sound.arrangement import Order
 from shedbook.sound.audio import frames_of, rendered
@@ -17,8 +20,10 @@ from shedbook.sound.formats import format_of
 from shedbook.sound.parts import BASS, COMPING, LINE
 from shedbook.sound.perform import PlayedNote
 from shedbook.sound.tables.formats import RATE_HZ, TAIL_SECONDS
-from shedbook.sound.track import tuning_note
-from sound.studio import Samples, best, heard, named, played, single, synths
+from shedbook.sound.track import performance_of, tuning_note
+from shedbook.sound.tuning import in_tune, off_cents
+from sound.players import demo
+from sound.studio import Samples, best, heard, named, played, sine, single, synths
 
 SYNTHS = pytest.mark.parametrize("synth", synths(), ids=named)
 LINE_ALONE = Order(parts="line", count_in=0, line_instrument="piano")
@@ -99,6 +104,47 @@ def test_the_tuning_note_is_a4(synth: object) -> None:
     mono = rendered(tuning_note(), synth).mean(axis=1)  # type: ignore[arg-type]
     assert len(mono) / RATE_HZ == pytest.approx(8 + TAIL_SECONDS)
     assert abs(off_by_cents(mono[RATE_HZ : 3 * RATE_HZ], 69)) <= 5
+
+
+@SYNTHS
+def test_the_tuning_note_is_in_tune_within_a_cent(synth: object) -> None:
+    """ISO 16: 440 Hz; by the slope of the phase of the fundamental over five seconds."""
+    mono = rendered(in_tune(tuning_note(), synth), synth).mean(axis=1)  # type: ignore[arg-type]
+    fundamental = sosfiltfilt(butter(4, (380, 500), "bandpass", fs=RATE_HZ, output="sos"), mono)
+    phase = np.unwrap(np.angle(hilbert(fundamental)))[RATE_HZ : 6 * RATE_HZ]
+    hertz = np.polyfit(np.arange(len(phase)) / RATE_HZ, phase, 1)[0] / (2 * np.pi)
+    assert abs(1200 * np.log2(hertz / 440)) <= 1
+
+
+@pytest.mark.parametrize("cents", [-7.3, 0.0, 0.4, 12.0])
+def test_what_a_tone_is_off_is_measured(cents: float) -> None:
+    tone = sine(3, 440 * 2 ** (cents / 1200), -6) + sine(3, 3 * 440 * 2 ** (cents / 1200), 0)
+    assert off_cents(tone.mean(axis=1), 440.0) == pytest.approx(cents, abs=0.05)
+
+
+def test_of_silence_nothing_is_off() -> None:
+    assert off_cents(np.zeros(RATE_HZ), 440.0) == 0.0
+
+
+@SYNTHS
+@pytest.mark.parametrize("sides", [False, True])
+def test_a_held_last_chord_rings_out_and_is_not_damped(synth: object, sides: bool) -> None:
+    """From the last bar line on it only fades: no tenth of a second is 6 dB softer than the one before."""
+    performance = performance_of(demo()[0], Order(parts="trio", ending="held", count_in=0))
+    samples = rendered(performance, synth, sides=sides)  # type: ignore[arg-type]
+    end = round(performance.seconds * RATE_HZ)
+    levels = [level_db(samples[at : at + 4800]) for at in range(end - 9600, end + 14 * 4800, 4800)]
+    assert all(after > before - 6 for before, after in pairwise(levels))
+    assert level_db(samples[-240:]) < -80
+
+
+def test_a_short_last_hit_stays_short() -> None:
+    performance = performance_of(demo()[0], Order(parts="trio", ending="hit", count_in=0))
+    piano = next(part for part in performance.parts if part.player == COMPING)
+    alone = replace(performance, parts=(piano,))
+    samples = rendered(alone, best())
+    last = round(performance.seconds_at(max(note.end for note in piano.notes)) * RATE_HZ)
+    assert level_db(samples[last + RATE_HZ // 2 :]) < -60
 
 
 def test_silence_only_where_it_should_be() -> None:

@@ -107,7 +107,7 @@ def test_the_meter_agrees_with_an_independent_one(number: int, order: Order) -> 
 
 @pytest.mark.parametrize(("number", "order"), TRACKS)
 def test_the_loudness_is_the_one_that_another_library_finds(number: int, order: Order) -> None:
-    """pyloudnorm, whose high pass lets everything through 0.04 dB softer than the one in the standard's table."""
+    """pyloudnorm, whose high pass lets everything through 0.04 dB softer than the standard's."""
     samples = heard(number, order)
     expected = pyloudnorm.Meter(RATE_HZ).integrated_loudness(samples.astype(np.float64))
     assert loudness_lufs(samples) == pytest.approx(expected + 0.04, abs=0.01)

@@ -60,8 +60,7 @@ def _played(
         graces = _graces(phrase, note)
         length = 0
         if graces:
-            room = start - (before.start if before is not None else 0)
-            length = _grace_ticks(start, len(graces), room, quarters_a_min)
+            length = _grace_ticks(start, len(graces), _room(before, start), quarters_a_min)
         first = start - length * len(graces)
         if before is not None:
             yield PlayedNote(before.start, min(before.end, first), before.midi, before.velocity)
@@ -71,6 +70,17 @@ def _played(
         before = PlayedNote(start, end, note.pitch.midi, _loudness(note.marks))
     if before is not None:
         yield before
+
+
+def _room(before: PlayedNote | None, start: int) -> int:
+    """Return how many ticks grace notes may take: a silence but for its first tick, or half of a note.
+
+    A note that a grace note follows at once is thought to have been cut short by it.
+    """
+    if before is None:
+        return start // 2
+    silence = start - before.end
+    return silence - 1 if silence else (start - before.start) // 2
 
 
 def _graces(phrase: Phrase, note: Sounding) -> tuple[Pitch, ...]:
@@ -83,7 +93,7 @@ def _grace_ticks(start: int, count: int, room: int, quarters_a_min: int) -> int:
 
     None of them begins where a written note could, so that whoever reads the file can tell them apart.
     """
-    longest = min(_GRACE_MS * quarters_a_min * TICKS_A_QUARTER // 60_000, room // 2 // count)
+    longest = min(_GRACE_MS * quarters_a_min * TICKS_A_QUARTER // 60_000, room // count)
     for length in range(longest, 0, -1):
         if not any(is_plain(start - length * place, TICKS_A_QUARTER) for place in range(1, count + 1)):
             return length

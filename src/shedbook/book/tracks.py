@@ -41,6 +41,7 @@ from shedbook.sound.track import (
     samples_of,
     tuning_note,
 )
+from shedbook.sound.tuning import in_tune
 from shedbook.theory.key import Key
 
 KIND, FACTS = "sound", "card"
@@ -64,11 +65,11 @@ _OWN_RECORDING = "the author's own recording"
 class TrackDone:
     """What became of an order.
 
-    `files` are names with the hashes of their bytes; `played_with` says what the sound was made with,
-    `levels` LUFS and dBTP by format.
+    `files` are their names; `played_with` says what the sound was made with, `levels` LUFS and dBTP by
+    format.
     """
 
-    files: Mapping[str, str]
+    files: tuple[str, ...]
     jobs_run: int
     played_with: str = ""
     levels: Mapping[str, tuple[float, float]] | None = None
@@ -129,7 +130,7 @@ def make_track(order: TrackOrder) -> TrackDone:
         ]  # fmt: skip
         made, errors = _sounds(order, missing) if missing else ({}, ())
     except (ShedbookError, OSError) as error:
-        return TrackDone({}, 0, errors=(_placed(order, error),))
+        return TrackDone((), 0, errors=(_placed(order, error),))
     if errors and _MIDI not in jobs:
         jobs |= {_MIDI: job("track", {"instead": [one.name for one in jobs.values()]}, order.versions)}
     for name, (content, facts) in made.items():
@@ -153,7 +154,7 @@ def _in_place(
     errors: tuple[ShedbookError, ...],
 ) -> TrackDone:
     """Write the tags and put the files in their places, where they are not there already."""
-    files: dict[str, str] = {}
+    files: list[str] = []
     levels: dict[str, tuple[float, float]] = {}
     sound = ""
     for name, one in jobs.items():
@@ -169,8 +170,8 @@ def _in_place(
         if not (target.is_file() and target.read_bytes() == whole):
             with refused(target):
                 put(target, whole, store.folder / "unfinished", lasting=True)
-        files[target.name] = content_hash(whole)
-    return TrackDone(files, len(made), sound, levels, errors)
+        files.append(target.name)
+    return TrackDone(tuple(files), len(made), sound, levels, errors)
 
 
 def _tags(order: TrackOrder, sound: str) -> Tags:
@@ -226,6 +227,8 @@ def _samples(order: TrackOrder, sound: Sound) -> tuple[NDArray[np.float32], floa
         return samples, len(samples) / RATE_HZ, _OWN_RECORDING
     synth = synth_for(sound.font)
     performance = _performance(order, sound, synthesised=True)
+    if order.kind == TUNING:
+        performance = in_tune(performance, synth)
     samples = samples_of(performance, synth, sound, loop=_row(order.kind, "loop"))
     return samples, performance.seconds, played_with(synth)
 

@@ -14,7 +14,7 @@ from fractions import Fraction
 from shedbook.errors import ReadError, UnknownNameError, nearest
 from shedbook.exchange.container import is_container, score_of
 from shedbook.exchange.long_line import DEFAULT_SPLIT, LineBar, LongLine
-from shedbook.exchange.part_apart import cut_at_parts
+from shedbook.exchange.part_apart import Cut, cut_at_parts
 from shedbook.exchange.part_in import PartReader
 from shedbook.exchange.repeats import unrolled
 from shedbook.exchange.report import Imported, Reporter
@@ -68,6 +68,7 @@ class _Score:
         self.seen: dict[str, list[int]] = {}
         self.chords_in: dict[str, int] = {}
         self.reader = PartReader(name, reporter)
+        self.cut: Cut | None = None
         self._timewise = False
         self._at_root = True
         self._part = ""
@@ -93,7 +94,7 @@ class _Score:
         self._at_root = False
         if tag not in ("score-partwise", "score-timewise"):
             raise ReadError(
-                f"{self.name} is XML, but no score: it begins with <{tag[:40]}>.",
+                f"{self.name} is XML, but no score: it begins with <{tag.rpartition('}')[2][:40]}>.",
                 hint="A MusicXML score begins with score-partwise or score-timewise.",
             )
         self._timewise = tag == "score-timewise"
@@ -139,11 +140,35 @@ class _Score:
                 read_xml(cut.frame, self.name, frame)
             if frame.opened_parts == len(cut.parts):
                 self.head, self.wanted, self.seen = frame.head, frame.wanted, frame.seen
-                alone = _Score(self.name, self.reader.reporter, "")
-                alone.wanted, alone.reader = self.wanted, self.reader
-                read_xml(cut.alone(self.seen.get(self.wanted, [])), self.name, alone)
+                self.cut = cut
+                self.read_alone(self.wanted, self.reader)
                 return
         read_xml(xml, self.name, self)
+
+    def read_alone(self, part: str, reader: PartReader) -> None:
+        """Let a reader read one part of a score whose text is cut."""
+        if self.cut is not None:
+            alone = _Score(self.name, reader.reporter, "")
+            alone.wanted, alone.reader = part, reader
+            read_xml(self.cut.alone(self.seen.get(part, [])), self.name, alone)
+
+    def chords_elsewhere(self, xml: bytes) -> tuple[str, PartReader] | None:
+        """Return the first other part with chord symbols, read; None where there is none."""
+        other = PartReader(self.name, Reporter(self.name))
+        if self.cut is not None:
+            for part, places in self.seen.items():
+                if part != self.wanted and any(b"<harmony" in self.cut.parts[place] for place in places):
+                    self.read_alone(part, other)
+                    return part, other
+            return None
+        finder = _ChordFinder(self.wanted)
+        read_xml(xml, self.name, finder)
+        if finder.found is None:
+            return None
+        score = _Score(self.name, other.reporter, "")
+        score.wanted, score.reader = finder.found, other
+        read_xml(xml, self.name, score)
+        return finder.found, other
 
     @property
     def opened_parts(self) -> int:
@@ -231,17 +256,12 @@ def _with_chords(reader: PartReader, xml: bytes, score: _Score) -> list[LineBar]
         return _grafted(reader.bars, reader.text_chords)
     if len(score.seen) == 1 or not _names_harmony(source_of(xml, score.name)):
         return reader.bars
-    finder = _ChordFinder(score.wanted)
-    read_xml(xml, score.name, finder)
-    if finder.found is not None:
-        other = _Score(score.name, Reporter(score.name), "")
-        other.wanted = finder.found
-        other.read(xml)
-        if len(other.reader.bars) == len(reader.bars):
-            called = score.head.parts.get(finder.found) or finder.found
-            reader.reporter.note(f'the chord symbols are those of the part "{called}"')
-            return _grafted(reader.bars, [bar.chords for bar in other.reader.bars])
-    return reader.bars
+    found = score.chords_elsewhere(xml)
+    if found is None or not found[1].harmonies or len(found[1].bars) != len(reader.bars):
+        return reader.bars
+    called = score.head.parts.get(found[0]) or found[0]
+    reader.reporter.note(f'the chord symbols are those of the part "{called}"')
+    return _grafted(reader.bars, [bar.chords for bar in found[1].bars])
 
 
 def _names_harmony(source: bytes | str) -> bool:

@@ -21,11 +21,12 @@ from shedbook.exchange.tables.notation_words import ARTICULATIONS, PARTS, SWINGS
 from shedbook.exchange.tables.own_fields import (
     CHANGES,
     COMMENTARY,
+    FOLD,
     ID,
+    JOINED_RESTS,
     KEY,
     KEY_INFERRED,
     PREFIX,
-    RESTS,
     SCALES,
     SILENCE,
 )
@@ -154,9 +155,11 @@ def _own_fields(phrase: Phrase) -> Iterator[tuple[str, str]]:
         yield ID, phrase.id
     if phrase.commentary:
         yield COMMENTARY, phrase.commentary
+    if phrase.fold is not None:
+        yield FOLD, "yes" if phrase.fold else "no"
     rests = print_rests(phrase.bars)
     if rests:
-        yield RESTS, rests
+        yield JOINED_RESTS, rests
     for rule, reason in phrase.silence:
         yield SILENCE + rule, reason
 

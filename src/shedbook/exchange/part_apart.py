@@ -8,15 +8,18 @@ is None, and the score is read as a whole.
 
 from __future__ import annotations
 
-import re
 from typing import NamedTuple
 
 from shedbook.exchange.safety import check_xml, source_of
 
-_OPEN = re.compile(rb"<part[\s>]")
+_OPEN = b"<part "
 _CLOSE = b"</part>"
 _ROOT = b"<score-partwise"
 _MOST_PIECES = 500
+
+Hiding = tuple[tuple[bytes, bytes], ...]
+_HIDING: Hiding = ((b"<!--", b"-->"), (b"<?", b"?>"))
+"""What begins and ends a comment, and a processing instruction."""
 
 
 class Cut(NamedTuple):
@@ -44,13 +47,13 @@ def cut_at_parts(data: bytes, name: str) -> Cut | None:
     source = source_of(data, name)
     if isinstance(source, str):
         data = source.encode()  # what it declared is gone from it, and UTF-8 needs no declaration
-    if not 1 < data.count(_CLOSE) <= _MOST_PIECES or b"<![CDATA[" in data:
+    first = data.find(_CLOSE)
+    root = data.find(_ROOT)
+    if root < 0 or first < root or data.find(_CLOSE, first + 1) < 0 or b"<![CDATA[" in data:
         return None
     check_xml(data, name)
-    root = data.find(_ROOT)
-    if root < 0 or _hidden(data, root):
-        return None
-    places = _places(data, root)
+    hiding = _HIDING if data.find(b"<?", root) >= 0 else _HIDING[:1]
+    places = None if _hidden(data, root, _HIDING) else _places(data, root, hiding)
     if places is None:
         return None
     frame, parts, before = [], [], 0
@@ -62,23 +65,26 @@ def cut_at_parts(data: bytes, name: str) -> Cut | None:
     return Cut(opening, b"".join([*frame, data[before:]]), tuple(parts))
 
 
-def _places(data: bytes, root: int) -> list[tuple[int, int, int]] | None:
+def _places(data: bytes, root: int, hiding: Hiding) -> list[tuple[int, int, int]] | None:
     """Return where the tag of each part begins and ends, and where it is closed; None where it is unsure."""
     found: list[tuple[int, int, int]] = []
-    place = root
-    for match in _OPEN.finditer(data, root):
-        start = match.start()
+    start = data.find(_OPEN, root)
+    while start >= 0:
         close = data.find(_CLOSE, start)
-        if start < place or close < 0 or _hidden(data, start) or _hidden(data, close):
-            return None  # a part within a part, or one that only looks like it
+        if close < 0 or len(found) == _MOST_PIECES:
+            return None
+        if _hidden(data, start, hiding) or _hidden(data, close, hiding):
+            return None
         found.append((start, data.find(b">", start) + 1, close))
-        place = close
-    return found if len(found) == data.count(_CLOSE, root) else None
+        start = data.find(_OPEN, close)
+    # A part within a part would make more of the one than of the other.
+    alike = data.count(_OPEN, root) == len(found) == data.count(_CLOSE, root)
+    return found if alike else None
 
 
-def _hidden(data: bytes, place: int) -> bool:
+def _hidden(data: bytes, place: int, hiding: Hiding) -> bool:
     """Say whether a place may lie in a comment or in a processing instruction."""
-    for begin, end in ((b"<!--", b"-->"), (b"<?", b"?>")):
+    for begin, end in hiding:
         begun = data.rfind(begin, 0, place)
         if begun >= 0 and not 0 <= data.find(end, begun + len(begin)) < place:
             return True

@@ -15,10 +15,11 @@ from shedbook.exchange.report import Piece, Reporter
 from shedbook.exchange.tables.own_fields import (
     CHANGES,
     COMMENTARY,
+    FOLD,
     ID,
+    JOINED_RESTS,
     KEY,
     KEY_INFERRED,
-    RESTS,
     SCALES,
     SILENCE,
 )
@@ -283,8 +284,10 @@ def _with_own(phrase: Phrase, kept: dict[str, str], reporter: Reporter, *, keyed
     phrase = replace(
         phrase, commentary=kept.get(COMMENTARY, "").strip(), id=kept.get(ID, "").strip(), silence=silence
     )
-    if RESTS in kept:
-        phrase = replace(phrase, bars=rests_joined(phrase.bars, kept[RESTS]))
+    if kept.get(FOLD) in ("yes", "no"):
+        phrase = replace(phrase, fold=kept[FOLD] == "yes")
+    if JOINED_RESTS in kept:
+        phrase = replace(phrase, bars=rests_joined(phrase.bars, kept[JOINED_RESTS]))
     if CHANGES not in kept:
         return phrase
     try:

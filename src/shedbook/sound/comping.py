@@ -245,7 +245,7 @@ def _course(dice: random.Random, count: int) -> list[int]:
 def candidates(
     strike: Strike, dice: random.Random, before: Voicing | None, top: int
 ) -> tuple[tuple[Voicing, int], ...]:
-    """Return the voicings to choose from for a strike, with their costs in this place; `top` is the course."""
+    """Return the voicings to choose from for a strike, with their costs here; `top` is the course."""
     found = []
     choices = voicings(strike.palette)
     for (voicing, cost), chance in zip(choices, dice.randbytes(len(choices)), strict=True):

@@ -6,6 +6,7 @@ two half steps either way.
 
 from __future__ import annotations
 
+import math
 from io import BytesIO
 from typing import Any
 
@@ -90,6 +91,6 @@ def _player(part: PlayedPart) -> list[Timed]:
         off = {"type": "note_off", "note": note.midi, "velocity": _RELEASE, **to}
         found += [(note.start, _ON, Message, on), (note.end, _OFF, Message, off)]
     for bend in part.bends:
-        pitch = max(-8192, min(8191, bend.cents * 8192 // _BEND_CENTS))
+        pitch = max(-8192, min(8191, math.floor(bend.cents * 8192 / _BEND_CENTS)))
         found.append((bend.tick, _CONTROL, Message, {"type": "pitchwheel", "pitch": pitch, **to}))
     return found

@@ -41,7 +41,7 @@ class Bend:
     """The pitch bend of a part from a tick on, in cents."""
 
     tick: int
-    cents: int
+    cents: float
 
 
 @dataclass(frozen=True, slots=True)

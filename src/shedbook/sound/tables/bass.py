@@ -201,5 +201,5 @@ AS_BEFORE = 9
 ALIKE = 1
 """By how many notes at most a bar differs from the one before it if it is to be called the same."""
 
-NOISE = 7
+NOISE = 9
 """The most that chance adds to a note's cost, so that different seeds give different good lines."""
