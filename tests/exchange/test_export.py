@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import re
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,8 @@ from shedbook.errors import OutputError, ShedbookError, UnknownNameError
 from shedbook.exchange.container import score_of
 from shedbook.exchange.musicxml_in import read_musicxml
 from shedbook.phrase.model import sounding_notes
+from shedbook.theory.interval import degree_interval
+from shedbook.theory.key import Key
 
 DEMO = Path(__file__).parents[2] / "examples" / "tidewater"
 
@@ -66,6 +69,23 @@ def test_files_are_named_by_the_concert_key_that_was_asked_for(tmp_path: Path) -
     # B flat readers have concert B as D flat, whose notes lie a whole step over C flat.
     paths = one(tmp_path, keys=("B", "E", "F#"), edition="bflat")
     assert [path.stem.removeprefix("03-gulls-over-the-mole-") for path in paths] == ["b", "e", "f-sharp"]
+
+
+@pytest.mark.parametrize(("tonic", "written_fifths"), [("B", None), ("E", None), ("F#", None), ("B", -5)])
+def test_a_part_for_a_transposing_reader_comes_back_by_the_concert_keys_name(
+    tmp_path: Path, tonic: str, written_fifths: int | None
+) -> None:
+    # Db for B flat readers lies a whole step over Cb, and the author's key is B.
+    (path,) = one(tmp_path, keys=(tonic,), edition="bflat")
+    text = path.read_text(encoding="utf-8")
+    if written_fifths is not None:  # as another program writes it: nothing of ours, but a key signature
+        text = re.sub(r"(?s)<miscellaneous>.*</miscellaneous>", "", text)
+        text = text.replace("<fifths>0</fifths>", f"<fifths>{written_fifths}</fifths>")
+    (phrase,) = read_musicxml(text.encode(), path.name).phrases
+    assert phrase.changes[0].chord.root == Key.parse(tonic).tonic + degree_interval("4")
+    assert phrase.key.tonic.pitch_class == Key.parse(tonic).tonic.pitch_class
+    assert abs(phrase.key.signature) <= 6
+    assert not any("bb" in str(note.pitch.name) for note in sounding_notes(phrase))
 
 
 def test_mei_says_chords_and_transposition(tmp_path: Path) -> None:

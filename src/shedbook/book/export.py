@@ -160,6 +160,7 @@ def _musicxml_text(setup: Setup) -> str:
         author=settings.author,
         rights=settings.rights,
         software=f"shedbook {version('shedbook')}",
+        author_calls_it=setup.tonic,
     )
 
 

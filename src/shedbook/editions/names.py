@@ -76,7 +76,7 @@ def _wanted(chord: Chord | None, scale: Scale | None, key: Key) -> tuple[_Wanted
 
 
 def _elsewhere(chord: Chord | None, key: Key) -> bool:
-    """Say whether a chord is written far from its key, E7 for Fb7 in A flat minor: the key has no say there."""
+    """Say whether a chord is written far from its key, where that has no say: E7 for Fb7 in A flat minor."""
     if chord is None or chord.root is None or chord.seventh == "bb7":
         return False
     return abs(chord.root.fifths - key.signature) >= _FAR

@@ -11,7 +11,7 @@ from functools import lru_cache
 from shedbook.phrase.model import Bar, ChangeAt, Event, Phrase
 from shedbook.theory.chord import Chord
 from shedbook.theory.interval import Interval
-from shedbook.theory.pitch import Pitch
+from shedbook.theory.pitch import NoteName, Pitch
 from shedbook.theory.scale import Scale
 
 
@@ -40,22 +40,25 @@ def moved_scale(scale: Scale, interval: Interval) -> Scale:
     return scale.transposed(interval)
 
 
+def moved_bar(bar: Bar, interval: Interval) -> Bar:
+    """Return the bar moved by an interval."""
+    steps, semitones = interval.steps, interval.semitones
+    events = []
+    for event in bar.events:
+        pitch = event.pitch
+        if pitch is None:
+            events.append(event)
+            continue
+        grace = event.grace
+        if grace:
+            grace = tuple([pitch_at(note.step + steps, note.midi + semitones) for note in grace])
+        events.append(with_pitches(event, pitch_at(pitch.step + steps, pitch.midi + semitones), grace))
+    return Bar(bar.number, tuple(events))
+
+
 def transpose(phrase: Phrase, interval: Interval) -> Phrase:
     """Return the phrase moved by an interval, each note by the same number of letters and half steps."""
-    steps, semitones = interval.steps, interval.semitones
-    bars = []
-    for bar in phrase.bars:
-        events = []
-        for event in bar.events:
-            pitch = event.pitch
-            if pitch is None:
-                events.append(event)
-                continue
-            grace = event.grace
-            if grace:
-                grace = tuple([pitch_at(note.step + steps, note.midi + semitones) for note in grace])
-            events.append(with_pitches(event, pitch_at(pitch.step + steps, pitch.midi + semitones), grace))
-        bars.append(Bar(bar.number, tuple(events)))
+    bars = [moved_bar(bar, interval) for bar in phrase.bars]
     changes = [
         ChangeAt(change.bar, change.beat, moved_chord(change.chord, interval)) for change in phrase.changes
     ]
@@ -67,3 +70,9 @@ def transpose(phrase: Phrase, interval: Interval) -> Phrase:
         changes=tuple(changes),
         scales=tuple(scales),
     )
+
+
+def renamed(phrase: Phrase, tonic: NoteName) -> Phrase:
+    """Return the phrase with its key called by another name of the same sound, Cb as B, and all in it."""
+    letters = (phrase.key.tonic.fifths - tonic.fifths) // 12
+    return transpose(phrase, Interval(letters, 0)) if letters else phrase

@@ -26,7 +26,9 @@ DEFAULT_SPLIT = frozenset({DOUBLE_BAR, REHEARSAL})
 class Setting:
     """What holds at a bar; None where the file has not said it yet.
 
-    `fifths` are those of the key signature in concert pitch, `tempo_qpm` counts quarter notes a minute.
+    `fifths` are those of the key signature in concert pitch, by its plainer name; `letters` is how many
+    letters the notes must go up to be called by it, as the file spells them. `tempo_qpm` counts quarter
+    notes a minute.
     """
 
     metre: Metre = Metre()  # noqa: RUF009 - a frozen value
@@ -34,6 +36,7 @@ class Setting:
     mode: str = ""
     tempo_qpm: Fraction | None = None
     feel: str = ""
+    letters: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from fractions import Fraction
 from math import lcm
 from types import MappingProxyType
 
+from shedbook.editions.transpose import moved_bar, renamed
 from shedbook.errors import ShedbookError
 from shedbook.exchange.harmony_elements import Degree, harmony_of
 from shedbook.exchange.heads import Head, heads_of
@@ -31,7 +32,7 @@ from shedbook.exchange.tables.own_fields import (
     SILENCE,
 )
 from shedbook.phrase.changes_text import print_changes, print_scales
-from shedbook.phrase.model import Bar, ChangeAt, Phrase, Value
+from shedbook.phrase.model import ChangeAt, Phrase, Value
 from shedbook.phrase.rhythm import starts_of, tuplets
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
 from shedbook.theory.pitch import NoteName, Pitch
@@ -84,6 +85,7 @@ def musicxml(
     author: str = "",
     rights: str = "",
     software: str = "shedbook",
+    author_calls_it: NoteName | None = None,
 ) -> str:
     """Return a phrase as the text of a MusicXML 4.0 file.
 
@@ -94,6 +96,7 @@ def musicxml(
         author: who wrote it, "" for nobody named.
         rights: the line of rights, "" for none.
         software: what the file names as its maker.
+        author_calls_it: the concert key's tonic by the author's name, B where the part makes it Cb.
 
     Raises:
         ShedbookError: if a text holds a character that XML cannot.
@@ -102,7 +105,7 @@ def musicxml(
         f'{_DOCTYPE}<score-partwise version="4.0">\n',
         f"  <work><work-title>{_text(book)}</work-title></work>\n" if book else "",
         f"  <movement-title>{_text(phrase.title)}</movement-title>\n",
-        _identification(phrase, author, rights, software),
+        _identification(renamed(phrase, author_calls_it or phrase.key.tonic), author, rights, software),
         f'  <part-list><score-part id="P1"><part-name>{_text(setting.part)}</part-name>'
         f'<score-instrument id="P1-I1"><instrument-name>{_text(setting.part)}</instrument-name>'
         "</score-instrument></score-part></part-list>\n",
@@ -172,7 +175,7 @@ def _measures(phrase: Phrase, setting: Setting) -> Iterator[str]:
     changes: dict[int, list[ChangeAt]] = {}
     for change in phrase.changes:
         changes.setdefault(change.bar, []).append(change)
-    bars = tuple(_moved(bar, setting.transposed) for bar in phrase.bars)
+    bars = tuple(moved_bar(bar, setting.transposed) for bar in phrase.bars)
     last = phrase.bars[-1].number
     for bar, heads in zip(bars, heads_of(bars, fifths), strict=True):
         implicit = ' implicit="yes"' if bar.number == 0 else ""
@@ -184,22 +187,6 @@ def _measures(phrase: Phrase, setting: Setting) -> Iterator[str]:
         if bar.number == last:
             yield '      <barline location="right"><bar-style>light-heavy</bar-style></barline>\n'
         yield "    </measure>\n"
-
-
-def _moved(bar: Bar, interval: Interval) -> Bar:
-    """Return a bar as it is written for a transposing reader."""
-    if interval == UNISON:
-        return bar
-    events = []
-    for event in bar.events:
-        pitch = None if event.pitch is None else event.pitch + interval
-        grace = tuple(note + interval for note in event.grace)
-        events.append(
-            type(event)(
-                pitch, event.values, event.tie_in, event.marks, grace, event.slurs_open, event.slurs_close
-            )
-        )
-    return Bar(bar.number, tuple(events))
 
 
 def _divisions(phrase: Phrase) -> int:

@@ -275,18 +275,23 @@ class PartReader:
             self.reporter.note("a key signature that is no circle-of-fifths one is left out", self._label)
             return
         self._written_fifths = int(fifths)
-        self._setting = replace(
-            self._setting,
-            fifths=concert_fifths(self._written_fifths, self._shift),
-            mode=said(key, "mode")[:20],
-        )
+        self._setting = replace(self._setting, mode=said(key, "mode")[:20])
+        self._concert()
 
     def _transpose(self, transpose: Element) -> None:
         """Set what must be added to a written pitch to get the sounding one."""
         self._shift = read_transpose(self.name, transpose)
         self._pitches, self._known_chords = {}, {}
         # The key of the same element stands before the transposition.
-        self._setting = replace(self._setting, fifths=concert_fifths(self._written_fifths, self._shift))
+        self._concert()
+
+    def _concert(self) -> None:
+        """Set the key signature as it sounds, and how the notes are called in it."""
+        fifths = concert_fifths(self._written_fifths, self._shift)
+        letters = 0
+        if fifths is not None and self._written_fifths is not None:
+            letters = (self._written_fifths + self._shift.fifths - fifths) // 12
+        self._setting = replace(self._setting, fifths=fifths, letters=letters)
 
     # Chords
 

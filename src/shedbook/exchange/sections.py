@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from shedbook.analysis.account import quarters_a_minute
+from shedbook.editions.transpose import moved_bar, transpose
 from shedbook.errors import ReadError
 from shedbook.exchange.bar_fit import even_bars
 from shedbook.exchange.long_line import RESTS, LineBar, LongLine
@@ -28,6 +29,7 @@ from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM, fields_from_phrase,
 from shedbook.phrase.model import MARKS, Bar, ChangeAt, Event, Phrase
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
+from shedbook.theory.interval import Interval
 from shedbook.theory.key import Key
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import NoteName
@@ -108,6 +110,10 @@ def _phrase(
     first = 0 if len(even) > 1 and even[0].quarters < setting.metre.bar_quarters else 1
     numbered = tuple([Bar(number, events) for number, events in enumerate(bars, first)])
     changes = _changes([bar.chords for bar in even], first, setting.metre, before, reporter)
+    if setting.letters:
+        up = Interval(setting.letters, 0)
+        numbered = tuple([moved_bar(bar, up) for bar in numbered])
+        changes = tuple([replace(change, chord=change.chord.transposed(up)) for change in changes])
     home, inferred = _key(changes, setting.fifths, setting.mode)
     phrase = Phrase(
         title=title,
@@ -305,10 +311,13 @@ def _with_harmony(phrase: Phrase, kept: dict[str, str], *, keyed: bool) -> Phras
         ReadError: if any of it cannot be read.
     """
     own = parse_changes(kept[CHANGES], phrase.metre)
-    plain = [_meaning(change) for change in phrase.changes]
-    if own.bars != phrase.full_bars or [_meaning(change) for change in own.changes] != plain:
+    wanted = [_meaning(change) for change in own.changes]
+    # A part for a transposing instrument may call by other letters what its author called B: Cb.
+    named = (transpose(phrase, Interval(letters, 0)) if letters else phrase for letters in (0, -1, 1))
+    called = next((one for one in named if [_meaning(change) for change in one.changes] == wanted), None)
+    if own.bars != phrase.full_bars or called is None:
         raise ValueError("other changes")
-    changes = own.changes
+    phrase, changes = called, own.changes
     scales = phrase.scales
     if kept.get(SCALES, "").strip():
         scales = parse_scales(kept[SCALES], changes, own.bars)

@@ -9,7 +9,7 @@ from shedbook.exchange.harmony_elements import Degree, Harmony, ReadChord, chord
 from shedbook.exchange.safety import Element, bad_number, number, said, text_of
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
-from shedbook.theory.interval import Interval
+from shedbook.theory.interval import UNISON, Interval
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import LETTERS, NoteName
 
@@ -61,11 +61,14 @@ def read_transpose(name: str, transpose: Element) -> Interval:
 
 
 def concert_fifths(written: int | None, shift: Interval) -> int | None:
-    """Return a key signature as it sounds, by its plainer name where it would need eight signs."""
+    """Return a key signature as it sounds, by its plainer name where a transposing part makes it odd.
+
+    Signatures of seven signs are only left to a part that is written as it sounds.
+    """
     if written is None:
         return None
     fifths = written + shift.fifths
-    while abs(fifths) > 7:
+    while abs(fifths) > (7 if shift == UNISON else 6):
         fifths += -12 if fifths > 0 else 12
     return fifths
 
