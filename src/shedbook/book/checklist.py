@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from shedbook.book.signs import printed_tonic
 from shedbook.theory.pitch import NoteName
 
 
@@ -34,7 +35,9 @@ def checklist(phrases: Sequence[ListedPhrase]) -> dict[str, Any]:
         start = classes.index(0)
         classes = classes[start:] + classes[:start]
     return {
-        "columns": [sorted(order[one], key=_flats_first) for one in classes],
+        "columns": [
+            [printed_tonic(name) for name in sorted(order[one], key=_flats_first)] for one in classes
+        ],
         "rows": [
             {"number": phrase.number, "title": phrase.title, "boxes": _boxes(phrase, classes)}
             for phrase in phrases

@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING, Any
 
 from shedbook.book.alt import pitch_text, score_text
 from shedbook.book.placing import keys_of
-from shedbook.book.plan import HOME, Look, scale_pictures
+from shedbook.book.phrase_pages import GAP_MM
+from shedbook.book.plan import CHANGES, HOME, Look, scale_pictures
 from shedbook.book.settings import CONCERT
 from shedbook.book.study import Studied, findings_of, index_of, marks_of, outline_of, progression_words
 from shedbook.book.words import words_of
 from shedbook.book.written_scales import written_scales
 from shedbook.editions.edition import edition_named
+from shedbook.engrave.changes_row import draw_changes
 from shedbook.engrave.drawing import Drawing, draw, draw_all
 from shedbook.engrave.scale_row import ScaleRow, draw_scales
 from shedbook.engrave.score import NO_MARKS, Marks
@@ -23,6 +25,13 @@ from shedbook.phrase.model import Phrase
 
 if TYPE_CHECKING:
     from shedbook.book.jobs import PhraseOrder
+
+_LARGE_SHARES = (0.66, 0.33, 0.0)
+"""How much of what the first score is larger than the others is left, where it does not fit its page."""
+_CLOSE_SPACES = 1.6
+"""The white between two systems that stand close, in staff spaces."""
+_CLOSEST = 0.88
+"""How much lower a score may become by that, at the most."""
 
 Drawn = tuple[str, dict[str, Any]]
 """An SVG picture, and its size, staff and description as `pages.Score` has them."""
@@ -62,28 +71,72 @@ def scores(
     asked for: after an engraver that ended without a word, the first that is missing is the one to blame.
     """
     words = words_of(look.language, dict(look.words))
-    for names, staff_mm, home in (
-        ([name for name in written if name == HOME], look.home_staff_mm, True),
-        ([name for name in written if name != HOME], look.staff_mm, False),
+    for names, home in (
+        ([name for name in written if name == HOME], True),
+        ([name for name in written if name != HOME], False),
     ):
         marks = marks_of(studied, look, home=home) if names else NO_MARKS
         style = Style(
-            staff_mm=staff_mm,
+            staff_mm=look.staff_mm,
             width_mm=look.width_mm,
             clef=clef,
             signature=look.signature,
             courtesy=look.courtesy,
+            tempo=home or look.key_tempo,
             quiet=not home,
         )
         for some in [[name] for name in names] if singly else [names]:
             phrases = [written[name] for name in some]
-            for name, phrase, drawing in zip(some, phrases, _drawn(phrases, marks, style), strict=True):
-                if isinstance(drawing, Drawing) and home and drawing.height_mm > look.home_room_mm:
-                    drawing = _drawn_alone(phrase, marks, replace(style, staff_mm=look.staff_mm))
+            if home:
+                drawings: Sequence[Drawing | ShedbookError] = [
+                    _large(phrase, marks, style, look) for phrase in phrases
+                ]
+            else:
+                drawings = _closer(_drawn(phrases, marks, style), phrases, marks, style, look)
+            for name, phrase, drawing in zip(some, phrases, drawings, strict=True):
                 if isinstance(drawing, ShedbookError):
                     yield name, drawing
                 else:
                     yield name, (drawing.svg, facts_of(drawing, score_text(phrase, words)))
+
+
+def _large(phrase: Phrase, marks: Marks, style: Style, look: Look) -> Drawing | ShedbookError:
+    """Draw a phrase as large as its first page bears, never smaller than in its keys."""
+    most = look.home_staff_mm / look.staff_mm
+    for share in (1.0, *_LARGE_SHARES):
+        staff_mm = round(look.staff_mm * (1 + (most - 1) * share), 2)
+        drawing = _drawn_alone(phrase, marks, replace(style, staff_mm=staff_mm))
+        if isinstance(drawing, ShedbookError):
+            break
+        if drawing.height_mm <= look.home_room_mm and not drawing.crowded:
+            break
+    return drawing
+
+
+def _closer(
+    drawings: Sequence[Drawing | ShedbookError],
+    phrases: Sequence[Phrase],
+    marks: Marks,
+    style: Style,
+    look: Look,
+) -> Sequence[Drawing | ShedbookError]:
+    """Draw keys with their systems closer together, where one key more goes on a page then."""
+    heights = [drawing.height_mm for drawing in drawings if isinstance(drawing, Drawing)]
+    if len(heights) < len(drawings) or not any(drawing.cuts_mm for drawing in _there(drawings)):
+        return drawings
+    for count in range(look.most_keys, 1, -1):
+        room = (look.room_mm - GAP_MM * (count - 1)) / count
+        if max(heights) <= room:
+            return drawings
+        if max(heights) <= room / _CLOSEST:
+            closer = _drawn(phrases, marks, replace(style, most_white=_CLOSE_SPACES))
+            if max((one.height_mm for one in _there(closer)), default=room + 1) <= room:
+                return closer
+    return drawings
+
+
+def _there(drawings: Sequence[Drawing | ShedbookError]) -> list[Drawing]:
+    return [drawing for drawing in drawings if isinstance(drawing, Drawing)]
 
 
 def _drawn(phrases: Sequence[Phrase], marks: Marks, style: Style) -> Sequence[Drawing | ShedbookError]:
@@ -123,6 +176,18 @@ def scales(
             yield name, (drawing.svg, facts_of(drawing, said))
 
 
+def changes(written: Phrase, look: Look) -> Iterator[tuple[str, Drawn | ShedbookError]]:
+    """Draw empty staves under the changes of a phrase, for a line of the reader's own."""
+    words = words_of(look.language, dict(look.words))
+    drawing = draw_changes(written, Style(staff_mm=look.staff_mm, width_mm=look.width_mm))
+    said = " | ".join(
+        " ".join(change.chord.text for change in written.changes if change.bar == bar.number)
+        for bar in written.bars
+        if bar.number
+    )
+    yield CHANGES, (drawing.svg, facts_of(drawing, words("alt.changes", changes=said)))
+
+
 def _scales_drawn(rows: Sequence[ScaleRow], style: Style) -> Sequence[Drawing | ShedbookError]:
     """Draw scales together, or one by one when one of them cannot be drawn."""
     try:
@@ -139,5 +204,6 @@ def facts_of(drawing: Drawing, alt: str) -> dict[str, Any]:
         "width_mm": round(drawing.width_mm, 2),
         "height_mm": round(drawing.height_mm, 2),
         "staff_mm": round(drawing.staff_top_mm, 2),
+        "cuts_mm": [round(cut, 2) for cut in drawing.cuts_mm],
         "alt": alt,
     }

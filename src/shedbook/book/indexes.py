@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from shedbook.book.signs import printed
 from shedbook.book.words import Words
 
 Entries = dict[str, list[int]]
@@ -12,7 +13,10 @@ Entries = dict[str, list[int]]
 
 
 def indexes(cards: Sequence[tuple[int, Mapping[str, Any]]], words: Words) -> list[dict[str, Any]]:
-    """Return the indexes that have entries; `cards` are phrases by number, as `study.index_of` has them."""
+    """Return the indexes that have entries; `cards` are phrases by number, as `study.index_of` has them.
+
+    Under each term the phrases stand in the order of `cards`, which is that of the pages.
+    """
     by_name: list[tuple[str, Entries]] = [
         ("index.progression", _entries(cards, "progressions")),
         ("index.scale", _entries(cards, "scale_names")),
@@ -45,6 +49,7 @@ def _entries(
     names = {term: term for term in found}
     if words is not None:
         names = {term: words(f"{prefix}.{term}") if words.has(f"{prefix}.{term}") else term for term in found}
+    names = {term: printed(name) for term, name in names.items()}
     order = sorted(found) if in_order else sorted(found, key=lambda term: sort_key(names[term]))
     return {names[term]: found[term] for term in order}
 

@@ -11,12 +11,14 @@ from typing import Any
 from shedbook.book.alt import tempo_words
 from shedbook.book.links import link_data
 from shedbook.book.paper import Paper
+from shedbook.book.signs import printed
 from shedbook.book.tempos import tempo_ladder
 from shedbook.book.words import Words
 
 GAP_MM = 6.5
 """The least white between two scores."""
 
+_HARD_SPACE = "\u00a0"
 _HEAD_CHARACTERS = 52
 _NUMERAL = re.compile(r"[iv]+\b")
 
@@ -26,7 +28,7 @@ class Score:
     """A finished picture: where it lies beneath the store, its size, and what a listener is told of it.
 
     `key` is the key as it is read. `staff_mm` is how far under the picture's upper edge the first staff
-    begins.
+    begins; at `cuts_mm` under it the picture may be cut between systems.
     """
 
     path: str
@@ -35,6 +37,7 @@ class Score:
     height_mm: float
     staff_mm: float
     alt: str
+    cuts_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +45,7 @@ class PhrasePages:
     """One phrase: its printed number, its card (see `jobs.read_card`), its scores.
 
     `concert` are the keys as they sound, where they have other names than the reader's. `scales` are the
-    written-out scales, each with the words beside it.
+    written-out scales, each with the words beside it, `changes` empty staves under the changes.
     """
 
     number: int
@@ -51,6 +54,7 @@ class PhrasePages:
     keys: tuple[Score, ...]
     scales: tuple[Score, ...] = ()
     concert: tuple[str, ...] = ()
+    changes: Score | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,20 +70,20 @@ class PhraseSetting:
 def phrase_data(phrase: PhrasePages, setting: PhraseSetting) -> dict[str, Any]:
     """Return what the template prints of a phrase."""
     card, words, paper = phrase.card, setting.words, setting.paper
-    keys = key_scores(phrase, words, paper)
+    keys = key_scores(phrase, words)
     return {
         "number": phrase.number,
         "title": card["title"],
         "head": shortened(card["title"]),
-        "progression": card["progression"],
+        "progression": printed(card["progression"]),
         "key": words.whole_key(phrase.home.key),
         "facts": _facts(card, phrase.home.key, words),
         "commentary": paragraphs(card["commentary"]),
         "commentary_note": words("words name concert") if card.get("names_concert") else "",
-        "explanation": list(card["explanation"]),
-        "home": _fitted(asdict(phrase.home), paper, paper.home_room_mm),
+        "explanation": [printed(sentence) for sentence in card["explanation"]],
+        "home": asdict(phrase.home),
         "scales": [
-            {**_fitted(asdict(score), paper, paper.room_mm), **said}
+            {**asdict(score), **said}
             for score, said in zip(phrase.scales, card.get("scales", ()), strict=True)
         ],
         "tempos": [
@@ -88,19 +92,21 @@ def phrase_data(phrase: PhrasePages, setting: PhraseSetting) -> dict[str, Any]:
         ],
         "links": link_data(card.get("links", {})),
         "own_staves": setting.own_staves,
+        "changes": asdict(phrase.changes) if phrase.changes else None,
         "pages": share_out(keys, paper),
         "per_page": paper.most_keys,
     }
 
 
-def key_scores(phrase: PhrasePages, words: Words, paper: Paper) -> list[dict[str, Any]]:
+def key_scores(phrase: PhrasePages, words: Words) -> list[dict[str, Any]]:
     """Return the scores of a phrase's keys with the names that stand beside them."""
     found = []
     concert = phrase.concert or ("",) * len(phrase.keys)
     for score, sounding in zip(phrase.keys, concert, strict=True):
         tonic, mode = words.key(score.key)
-        beside = words.note(sounding.partition(" ")[0]) if sounding else ""
-        found.append({**_fitted(asdict(score), paper, paper.room_mm), "tonic": tonic, "mode": mode,
+        # A narrow gutter breaks the line before the name, not within it.
+        beside = words.note(sounding.partition(" ")[0]).replace(" ", _HARD_SPACE) if sounding else ""
+        found.append({**asdict(score), "tonic": tonic, "mode": mode,
                       "concert": words("key.concert", tonic=beside) if beside else ""})  # fmt: skip
     return found
 
@@ -149,16 +155,6 @@ def paragraphs(text: str) -> list[str]:
     return [" ".join(part.split()) for part in text.split("\n\n") if part.strip()]
 
 
-def _fitted(score: dict[str, Any], paper: Paper, room_mm: float) -> dict[str, Any]:
-    """Return a score made smaller where it is too high for its place or too wide for the line."""
-    widest = paper.line_mm + paper.gutter_mm
-    times = min(1.0, room_mm / score["height_mm"], widest / score["width_mm"])
-    if times == 1.0:
-        return score
-    sizes = {name: round(score[name] * times, 2) for name in ("width_mm", "height_mm", "staff_mm")}
-    return {**score, **sizes}
-
-
 def _facts(card: Mapping[str, Any], key: str, words: Words) -> list[str]:
     tonic, mode = words.key(key)
     progression = card["progression"]
@@ -167,7 +163,7 @@ def _facts(card: Mapping[str, Any], key: str, words: Words) -> list[str]:
     sounding = card.get("home_concert", key)
     if sounding != key:
         first += f", {words('key.concert', tonic=words.key(sounding)[0])}"
-    return [opened(first), tempo_words(card["tempo"], card["feel"], words), card["metre"]]
+    return [printed(opened(first)), tempo_words(card["tempo"], card["feel"], words), card["metre"]]
 
 
 def titles(phrases: Iterable[PhrasePages]) -> dict[int, str]:

@@ -19,7 +19,8 @@ class Style:
     `staff_mm` is the height of the staff (7 mm is usual in players' parts, 6.5 mm the least: piano style
     guides), `width_mm` the longest line without the margin, `label_mm` the margin at the left in which the
     name of the key stands. `courtesy` is a rule of `editions.courtesy`. A `quiet` score has its
-    tempo in thin, smaller letters. `prefix` opens every id of the
+    tempo in thin, smaller letters. `most_white` is the most white between two systems, in staff spaces.
+    `prefix` opens every id of the
     picture; it is a letter, then letters and digits.
 
     Raises:
@@ -35,6 +36,7 @@ class Style:
     courtesy: str = "none"
     tempo: bool = True
     quiet: bool = False
+    most_white: float = 1_000.0
     prefix: str = "s"
 
     def __post_init__(self) -> None:

@@ -115,6 +115,7 @@ ENGLISH: dict[str, str] = {
     "alt.dotted": "dotted {value}", "alt.triplet": "{value} triplet",
     "alt.tuplet": "{value} {actual} in the time of {normal}",
     "alt.scale": "{scale}: {notes}.",
+    "alt.changes": "Empty staves under the changes: {changes}.",
     "alt.code": "QR code of the link {name}",
     # How to use this book.
     "advice.edition": "The edition",
