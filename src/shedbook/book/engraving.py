@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from shedbook.book.alt import pitch_text, score_text
-from shedbook.book.placing import keys_of
 from shedbook.book.phrase_pages import GAP_MM
+from shedbook.book.placing import keys_of
 from shedbook.book.plan import CHANGES, HOME, Look, scale_pictures
 from shedbook.book.settings import CONCERT
 from shedbook.book.study import Studied, findings_of, index_of, marks_of, outline_of, progression_words
@@ -28,8 +28,8 @@ if TYPE_CHECKING:
 
 _LARGE_SHARES = (0.66, 0.33, 0.0)
 """How much of what the first score is larger than the others is left, where it does not fit its page."""
-_CLOSE_SPACES = 1.6
-"""The white between two systems that stand close, in staff spaces."""
+_CLOSE_SPACES = (2.0, 1.2)
+"""The most white between two systems that stand close, in staff spaces: enough to tell them apart."""
 _CLOSEST = 0.88
 """How much lower a score may become by that, at the most."""
 
@@ -128,8 +128,8 @@ def _closer(
         room = (look.room_mm - GAP_MM * (count - 1)) / count
         if max(heights) <= room:
             return drawings
-        if max(heights) <= room / _CLOSEST:
-            closer = _drawn(phrases, marks, replace(style, most_white=_CLOSE_SPACES))
+        for white in _CLOSE_SPACES if max(heights) <= room / _CLOSEST else ():
+            closer = _drawn(phrases, marks, replace(style, most_white=white))
             if max((one.height_mm for one in _there(closer)), default=room + 1) <= room:
                 return closer
     return drawings

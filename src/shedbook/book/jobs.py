@@ -16,7 +16,17 @@ from typing import TYPE_CHECKING, Any
 from shedbook.book.chord_style import in_style
 from shedbook.book.manuscript import PhraseSource, read_phrase
 from shedbook.book.pages import Score
-from shedbook.book.plan import CHANGES, HOME, Job, KeyOrder, Look, card_job, pictures_of, placing_job, score_jobs
+from shedbook.book.plan import (
+    CHANGES,
+    HOME,
+    Job,
+    KeyOrder,
+    Look,
+    card_job,
+    pictures_of,
+    placing_job,
+    score_jobs,
+)
 from shedbook.book.store import Store, content_hash
 from shedbook.book.writing import put, refused
 from shedbook.editions.edition import AUTHOR, Edition

@@ -51,9 +51,9 @@ class BookWords:
     """What the book says of itself, and its paper.
 
     `edition` is its title for people ("B flat edition"), `edition_says` where its notes are written, and
-    `edition_advice` paragraphs for its readers. `order` is the name of the order of keys, or "", `order_written` says that it is of the readers' keys. `sample_of`
-    is the number of phrases of the whole book where this is a sample of it, else 0. `date` is year, month and
-    day, or empty.
+    `edition_advice` paragraphs for its readers. `order` is the name of the order of keys, or "";
+    `order_written` says that it is one of the readers' keys, not of concert keys. `sample_of` is the number
+    of phrases of the whole book where this is a sample of it, else 0. `date` is year, month and day, or empty.
     """
 
     title: str
@@ -203,6 +203,7 @@ def _habits(book: BookWords, phrases: Sequence[PhrasePages]) -> Habits:
         landings=book.degrees,
         scale_names=book.scale_names,
         signature=book.signature,
+        own_staves=book.own_staves,
         edition_says=book.edition_advice,
     )
 
@@ -220,7 +221,9 @@ def _by_key(phrases: Sequence[PhrasePages], words: Words, book: BookWords) -> li
             title = shortened(phrase.card["title"], _GUTTER_CHARACTERS)
             found.setdefault(tonic, []).append({**score, "number": phrase.number, "title": title})
             names.setdefault(tonic, {})[score["tonic"]] = None
-    order = [key.tonic.pitch_class for key in key_cycle(Key.parse("C major"), book.order)] if book.order else []
+    order = (
+        [key.tonic.pitch_class for key in key_cycle(Key.parse("C major"), book.order)] if book.order else []
+    )
     tonics = sorted(found, key=lambda tonic: order.index(ordered[tonic]) if order else 0)
     return [
         {

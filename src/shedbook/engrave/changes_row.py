@@ -46,7 +46,9 @@ def draw_changes(phrase: Phrase, style: Style) -> Drawing:
         ]
         white = (down + roof, down + roof) if index else (0, 0)
         systems.append(Lettered([_staff(len(row), width)], words, down, white))
-    return assembled(systems, {}, Size(width + _PADDING, roof, (len(rows) - 1) * pitch + _STAFF + _PENCIL), style)
+    return assembled(
+        systems, {}, Size(width + _PADDING, roof, (len(rows) - 1) * pitch + _STAFF + _PENCIL), style
+    )
 
 
 def _rows(numbers: list[int], most: int) -> list[list[int]]:

@@ -91,7 +91,9 @@ def lay_out(phrase: Phrase, marks: Marks, style: Style) -> Layout:
         tuple(marks.under.items()),
     )  # fmt: skip
     most = style.width_mm / style.mm // 10 * 10
-    per_system, width, stretch = _systems_of(rhythm, most, _signature(_MOST_ALTERED) if style.signature else 0)
+    per_system, width, stretch = _systems_of(
+        rhythm, most, _signature(_MOST_ALTERED) if style.signature else 0
+    )
     if style.signature and width < most:  # the notes stand as far apart in a key of few accidentals
         width += _signature(abs(phrase.key.signature)) - _signature(_MOST_ALTERED)
     room = {}

@@ -187,8 +187,8 @@ ENGLISH: dict[str, str] = {
     "advice.yours": "Make it yours",
     "advice.yours.says":
     "Leave out the first note. Begin an eighth note late. Keep the rhythm and change the notes, keep "
-    "the notes and change the rhythm. Write what you like on the empty staves beneath the phrase, and "
-    "use it in a tune the same evening, however badly.",
+    "the notes and change the rhythm. Use what you find in a tune the same evening, however badly.",
+    "advice.yours.staves": "Write what you like on the empty staves beneath the phrase, under its changes.",
     "advice.body": "Hands, jaw, ears",
     "advice.body.says":
     "Rest for five minutes in every half hour, and stop before you are tired, not after. Shoulders "
