@@ -53,7 +53,8 @@ class BookWords:
     `edition` is its title for people ("B flat edition"), `edition_says` where its notes are written, and
     `edition_advice` paragraphs for its readers. `order` is the name of the order of keys, or "";
     `order_written` says that it is one of the readers' keys, not of concert keys. `sample_of` is the number
-    of phrases of the whole book where this is a sample of it, else 0. `date` is year, month and day, or empty.
+    of phrases of the whole book where this is a sample of it, else 0. `date` is year, month and day, or
+    empty.
     """
 
     title: str

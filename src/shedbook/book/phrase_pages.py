@@ -18,7 +18,6 @@ from shedbook.book.words import Words
 GAP_MM = 6.5
 """The least white between two scores."""
 
-_HARD_SPACE = "\u00a0"
 _HEAD_CHARACTERS = 52
 _NUMERAL = re.compile(r"[iv]+\b")
 
@@ -104,9 +103,8 @@ def key_scores(phrase: PhrasePages, words: Words) -> list[dict[str, Any]]:
     concert = phrase.concert or ("",) * len(phrase.keys)
     for score, sounding in zip(phrase.keys, concert, strict=True):
         tonic, mode = words.key(score.key)
-        # A narrow gutter breaks the line before the name, not within it.
-        beside = words.note(sounding.partition(" ")[0]).replace(" ", _HARD_SPACE) if sounding else ""
-        found.append({**asdict(score), "tonic": tonic, "mode": mode,
+        beside = words.note(sounding.partition(" ")[0]) if sounding else ""
+        found.append({**asdict(score), "tonic": tonic, "mode": mode, "sounding": beside,
                       "concert": words("key.concert", tonic=beside) if beside else ""})  # fmt: skip
     return found
 
