@@ -63,7 +63,7 @@ def look_on(paper: str, *, large: bool = False) -> Look:
     found = paper_of(paper, large=large)
     return Look(
         staff_mm=found.staff_mm, home_staff_mm=found.home_staff_mm, scale_staff_mm=found.scale_staff_mm,
-        width_mm=found.line_mm, home_room_mm=found.home_room_mm, room_mm=found.room_mm,
+        width_mm=found.line_mm, paper=paper, large=large, room_mm=found.room_mm,
         most_keys=found.most_keys,
     )  # fmt: skip
 
@@ -119,7 +119,15 @@ def test_eight_bars_are_large_on_their_first_page(paper: str) -> None:
 def test_sixteen_bars_stay_on_their_first_page() -> None:
     found = drawn(phrase_of(SIXTEEN), look_on("a4"))
     assert staff_of(found[HOME][0]) >= staff_of(found["C major"][0])
-    assert found[HOME][1]["height_mm"] <= paper_of("a4").home_room_mm  # type: ignore[operator]
+    assert found[HOME][1]["height_mm"] <= paper_of("a4").home_room_mm("T")  # type: ignore[operator]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+def test_a_long_title_leaves_room_for_the_score_beneath_it(paper: str) -> None:
+    phrase = replace(phrase_of(EIGHT), title=LONG_TITLE)
+    _, facts = drawn(phrase, look_on(paper))[HOME]
+    assert facts["height_mm"] <= paper_of(paper).home_room_mm(LONG_TITLE)  # type: ignore[operator]
+    assert paper_of(paper).home_room_mm(LONG_TITLE) < paper_of(paper).home_room_mm("T") - 10
 
 
 def test_sixteen_bars_stand_two_on_a_page() -> None:

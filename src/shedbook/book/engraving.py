@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from shedbook.book.alt import pitch_text, score_text
+from shedbook.book.paper import paper_of
 from shedbook.book.phrase_pages import GAP_MM
 from shedbook.book.placing import keys_of
 from shedbook.book.plan import CHANGES, HOME, Look, scale_pictures
@@ -103,12 +104,13 @@ def scores(
 def _large(phrase: Phrase, marks: Marks, style: Style, look: Look) -> Drawing | ShedbookError:
     """Draw a phrase as large as its first page bears, never smaller than in its keys."""
     most = look.home_staff_mm / look.staff_mm
+    room = paper_of(look.paper, large=look.large).home_room_mm(phrase.title)
     for share in (1.0, *_LARGE_SHARES):
         staff_mm = round(look.staff_mm * (1 + (most - 1) * share), 2)
         drawing = _drawn_alone(phrase, marks, replace(style, staff_mm=staff_mm))
         if isinstance(drawing, ShedbookError):
             break
-        if drawing.height_mm <= look.home_room_mm and not drawing.crowded:
+        if drawing.height_mm <= room and not drawing.crowded:
             break
     return drawing
 

@@ -48,7 +48,8 @@ class Look:
     home_staff_mm: float = 9.1
     scale_staff_mm: float = 5.95
     width_mm: float = 158.0
-    home_room_mm: float = 210.0
+    paper: str = "a4"
+    large: bool = False
     room_mm: float = 253.0
     most_keys: int = 4
     key_tempo: bool = False
@@ -90,7 +91,8 @@ def look_of(settings: Settings) -> Look:
         home_staff_mm=paper.home_staff_mm,
         scale_staff_mm=paper.scale_staff_mm,
         width_mm=paper.line_mm,
-        home_room_mm=paper.home_room_mm,
+        paper=settings.page_size,
+        large=settings.pages.large_print,
         room_mm=paper.room_mm,
         most_keys=paper.most_keys,
         key_tempo=settings.pages.arrange == BY_KEY,
