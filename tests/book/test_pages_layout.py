@@ -260,3 +260,29 @@ def test_own_staves_can_be_left_out(tmp_path: Path) -> None:
         root = write(tmp_path / settings[:3], FOUR, "Low tide", settings=settings)
         (pdf,) = build(Request(root, tmp_path / f"out{settings[:3]}", keys=("C",))).pdfs
         assert any("Your own" in page for page in texts(pdf)) is there
+
+
+BLUES = (
+    "F7 | Bb7 Bdim7 | F7/C D7#9 | Gm7 C13sus4@3 C7b9@4",
+    "F major",
+    "1/8t c5 - ab4 a c5 - 1/4 eb 1/4 - | 1/8 d5 bb4 f ab b d5 f ab | 1/4 a5 1/8 g f f# d 1/4 - | "
+    "1/8 bb4 d5 f a 1/4 g 1/8 e db",
+)
+
+
+def test_seven_scales_go_three_in_a_row_and_keep_the_tempo_with_them(tmp_path: Path) -> None:
+    root = write(tmp_path, BLUES, "Blues Glass")
+    (pdf,) = build(Request(root, tmp_path / "out", keys=("F",))).pdfs
+    (first,) = (page for page in texts(pdf) if "120 beats a minute" in page)
+    assert "Tempo" in first  # not over the leaf, alone
+    document = pypdfium2.PdfDocument(pdf)
+    try:
+        (page,) = (one for one in document if "120 beats a minute" in one.get_textpage().get_text_range())
+        text = page.get_textpage()
+        whole = text.get_text_range()
+        start = whole.index("The scales")
+        found = [whole.index(name, start) for name in ("mixolydian", "whole-half diminished")]
+        rows = {round(text.get_charbox(place, loose=True)[1]) for place in found}
+    finally:
+        document.close()
+    assert len(rows) == 1, "the first and the third scale stand side by side"
