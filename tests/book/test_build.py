@@ -27,8 +27,8 @@ from shedbook.book.store import Store
 from shedbook.errors import BuildError, ManuscriptError, OutputError, RenderError, UnknownNameError
 
 PDF = "tides-concert.pdf"
-PICTURES = 3 * 13 + 3 + 3 + 1
-"""Twelve keys and a large score a phrase, and the scales of each."""
+PICTURES = 3 * (13 + 1) + 3 + 3 + 1
+"""Twelve keys, a large score and empty staves a phrase, and the scales of each."""
 
 
 class Book(NamedTuple):
@@ -113,7 +113,7 @@ def test_metadata_labels_and_fonts(built: Book) -> None:
             if isinstance(item, pikepdf.Dictionary) and item.get("/Type") == "/FontDescriptor":
                 assert any(name in item for name in ("/FontFile", "/FontFile2", "/FontFile3"))
                 names.add(str(item["/FontName"]).partition("+")[2].partition("-")[0])
-    assert names == {"SourceSerifPro", "SourceSansPro"}
+    assert names == {"SourceSerifPro", "SourceSansPro", "LibertinusSerif"}  # the last for flats and sharps
 
 
 @pytest.mark.parametrize(
@@ -157,8 +157,8 @@ def test_a_second_build_runs_nothing(book: Book) -> None:
 
 def test_an_edited_phrase_alone_is_made_again(book: Book) -> None:
     write_phrase(book.folder, 1, tempo=77)
-    # Its card and its placing, its twelve keys and the large score, its scales, the pages.
-    assert book.build().jobs_run == 2 + 13 + 3 + 1
+    # Its card and its placing, its twelve keys and the large score, its scales, the empty staves, the pages.
+    assert book.build().jobs_run == 2 + 13 + 3 + 1 + 1
     write_phrase(book.folder, 1)
     assert book.build().jobs_run == 1  # going back costs the pages only
 

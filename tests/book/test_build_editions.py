@@ -55,7 +55,8 @@ def test_each_edition_names_the_keys_for_its_reader(two: Path) -> None:
     assert "a major second above concert pitch" in bflat
     assert "Minor ii–V–i in C" in concert
     assert "Minor ii–V–i in D, concert C" in bflat
-    assert "concert F sharp" in bflat or "concert G flat" in bflat
+    beside = " ".join(bflat.split())  # in a narrow gutter the name stands under the word
+    assert "concert F sharp" in beside or "concert G flat" in beside
     assert "concert C" not in concert
     assert "G7b9" in concert  # the explanation's chord
     assert "A7b9" in bflat

@@ -110,12 +110,72 @@ def test_facts_name_the_progression_and_the_key_that_is_read(progression: str, k
     assert page_data(BOOK, [one], proof=False)["parts"][0]["phrases"][0]["facts"][0] == fact
 
 
-def test_a_score_that_is_too_high_is_made_smaller_in_proportion() -> None:
+def test_a_score_that_is_higher_than_the_page_keeps_its_size() -> None:
     room = paper_of("a4").room_mm
     data = page_data(BOOK, [phrase(height_mm=2 * room)], proof=False)["parts"][0]["phrases"][0]
-    for found, limit in ((data["home"], paper_of("a4").home_room_mm), (data["pages"][0][0], room)):
-        assert found["height_mm"] <= limit
-        assert found["width_mm"] / found["height_mm"] == pytest.approx(100 / (2 * room), rel=0.01)
+    for found in (data["home"], data["pages"][0][0]):
+        assert (found["width_mm"], found["height_mm"]) == (100, 2 * room)
+    assert [len(page) for page in data["pages"]] == [1] * 12
+
+
+@pytest.mark.parametrize("wanted", [True, False])
+def test_own_staves_are_there_as_the_author_says(wanted: bool) -> None:
+    data = page_data(replace(BOOK, own_staves=wanted), [phrase()], proof=False)
+    assert data["parts"][0]["phrases"][0]["own_staves"] is wanted
+    assert any("empty staves" in says for one in data["advice"] for says in one["says"]) is wanted
+
+
+def test_indexes_go_by_the_pages_where_the_book_has_parts() -> None:
+    phrases = [
+        phrase(1, progression="ii–V–I"),
+        phrase(2, progression="minor ii–V–i"),
+        phrase(3, progression="ii–V–I"),
+    ]
+    data = page_data(replace(BOOK, parts="progression"), phrases, proof=False)
+    assert [[one["number"] for one in part["phrases"]] for part in data["parts"]] == [[1, 3], [2]]
+    assert [entry["phrases"] for index in data["indexes"] for entry in index["entries"]] == [[1, 3, 2]] * 5
+
+
+def test_progressions_are_printed_with_real_signs() -> None:
+    one = phrase(progression="I–#i°–ii–#ii°", progressions=["ii–bII", "I–#i°–ii–#ii°"])
+    data = page_data(replace(BOOK, parts="progression"), [one], proof=False)
+    (part,) = data["parts"]
+    assert part["head"] == "I–♯i°–ii–♯ii°"
+    assert part["phrases"][0]["progression"] == "I–♯i°–ii–♯ii°"
+    assert part["phrases"][0]["facts"][0].startswith("I–♯i°–ii–♯ii° in C")
+    assert [entry["term"] for entry in data["indexes"][0]["entries"]] == ["ii–♭II", "I–♯i°–ii–♯ii°"]
+
+
+@pytest.mark.parametrize(
+    ("order", "keys", "written", "first"),
+    [
+        pytest.param("fourths", TWELVE[5:] + TWELVE[:5], True, ["C", "F", "B flat"], id="named, from C"),
+        pytest.param("fifths", TWELVE[::-1], True, ["C", "G", "D"], id="another"),
+        pytest.param("", ("E minor", "A minor", "C minor"), True, ["E", "A", "C"], id="the author's own"),
+        # Concert C is the reader's D.
+        pytest.param("fourths", TWELVE, False, ["D", "G", "C"], id="concert keys"),
+    ],
+)
+def test_key_by_key_goes_from_where_the_order_begins(
+    order: str, keys: tuple[str, ...], written: bool, first: list[str]
+) -> None:
+    concert = {"C": "Bb", "F": "Eb", "Bb": "G#", "Eb": "C#", "G#": "F#", "C#": "B",
+               "F#": "E", "B": "A", "E": "D", "A": "G", "D": "C", "G": "F"}  # fmt: skip
+    one = replace(
+        phrase(),
+        keys=tuple(map(score, keys)),
+        concert=() if written else tuple(f"{concert[key.partition(' ')[0]]} minor" for key in keys),
+    )
+    book = replace(BOOK, arrange=BY_KEY, order=order, order_written=written)
+    found = [key["tonic"] for key in page_data(book, [one], proof=False)["by_key"]]
+    assert found[:3] == first
+    assert len(found) == len(keys)
+
+
+def test_a_long_title_is_shortened_beside_its_score() -> None:
+    one = phrase(title="Eight bars of rain on the old tin roof by the river where we used to play")
+    data = page_data(replace(BOOK, arrange=BY_KEY), [one], proof=False)
+    assert data["by_key"][0]["pages"][0][0]["title"] == "Eight bars of rain on the old…"
 
 
 def test_the_concert_key_stands_beside_the_readers() -> None:

@@ -60,7 +60,7 @@ def test_the_checklist_has_a_box_for_each_key_that_the_book_has() -> None:
         ListedPhrase(2, "B", ("C# minor", "C minor")),
     ]
     found = checklist(phrases)
-    assert found["columns"] == [["C"], ["F"], ["Bb"], ["Db", "C#"]]  # begun at C, in the order of the first
+    assert found["columns"] == [["C"], ["F"], ["B♭"], ["D♭", "C♯"]]  # begun at C, in the order of the first
     assert [row["boxes"] for row in found["rows"]] == [[True] * 4, [True, False, False, True]]
 
 

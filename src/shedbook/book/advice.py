@@ -31,6 +31,7 @@ class Habits:
     landings: bool = False
     scale_names: bool = True
     signature: bool = False
+    own_staves: bool = True
     edition_says: tuple[str, ...] = ()
 
 
@@ -42,13 +43,18 @@ def advice(words: Words, habits: Habits) -> tuple[Advice, ...]:
         Advice(words("advice.keys"), (_keys(words, habits), words("advice.method"))),
         Advice(words("advice.signs"), (_signs(words, habits),)),
         _section(words, "advice.time"),
-        _section(words, "advice.yours"),
+        Advice(words("advice.yours"), (_yours(words, habits),)),
         _section(words, "advice.body"),
     )
 
 
 def _section(words: Words, name: str) -> Advice:
     return Advice(words(name), tuple(words(f"{name}.says").split("\n\n")))
+
+
+def _yours(words: Words, habits: Habits) -> str:
+    parts = ["advice.yours.says", *(["advice.yours.staves"] if habits.own_staves else [])]
+    return " ".join(words(part) for part in parts)
 
 
 def _keys(words: Words, habits: Habits) -> str:

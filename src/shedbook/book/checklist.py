@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from shedbook.book.signs import printed_tonic
 from shedbook.book.words import EN, Words
 from shedbook.theory.pitch import NoteName
 
@@ -36,7 +37,10 @@ def checklist(phrases: Sequence[ListedPhrase], words: Words = EN) -> dict[str, A
         classes = classes[start:] + classes[:start]
     return {
         "columns": [
-            [words.short_note(NoteName.parse(tonic)) for tonic in sorted(order[one], key=_flats_first)]
+            [
+                printed_tonic(words.short_note(NoteName.parse(tonic)))
+                for tonic in sorted(order[one], key=_flats_first)
+            ]
             for one in classes
         ],
         "rows": [

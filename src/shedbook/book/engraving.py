@@ -9,35 +9,37 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from shedbook.analysis.words import strung
 from shedbook.book.alt import pitch_text, score_text
+from shedbook.book.paper import paper_of
+from shedbook.book.phrase_pages import GAP_MM
 from shedbook.book.placing import keys_of
-from shedbook.book.plan import HOME, Look, scale_pictures
+from shedbook.book.plan import CHANGES, HOME, Look, scale_pictures
 from shedbook.book.settings import CONCERT
 from shedbook.book.study import Studied, findings_of, index_of, marks_of, outline_of, progression_words
 from shedbook.book.words import words_of
 from shedbook.book.written_scales import written_scales
 from shedbook.editions.edition import edition_named
 from shedbook.editions.fingering import Tab
+from shedbook.engrave.changes_row import draw_changes
 from shedbook.engrave.drawing import Drawing, draw, draw_all
-from shedbook.engrave.layout import lay_out
 from shedbook.engrave.scale_row import ScaleRow, draw_scales
 from shedbook.engrave.score import NO_MARKS, Marks
-from shedbook.engrave.style import SPACE, Style
-from shedbook.engrave.tab_staff import LINE_GAP
+from shedbook.engrave.style import Style
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Phrase
 
 if TYPE_CHECKING:
     from shedbook.book.jobs import PhraseOrder
 
+_LARGE_SHARES = (0.66, 0.33, 0.0)
+"""How much of what the first score is larger than the others is left, where it does not fit its page."""
+_CLOSE_SPACES = (2.0, 1.2)
+"""The most white between two systems that stand close, in staff spaces: enough to tell them apart."""
+_CLOSEST = 0.88
+"""How much lower a score may become by that, at the most."""
+
 Drawn = tuple[str, dict[str, Any]]
 """An SVG picture, and its size, staff and description as `pages.Score` has them."""
 _NO_TABS: Mapping[str, Tab | None] = MappingProxyType({})
-_SYSTEM_SPACES = 17.5
-"""What a system and the white over it take at most, in staff spaces, without the lines of tablature."""
-_LEAST_STAFF_MM = 6.5
-"""The least staff for players' parts [piano style guides]."""
-_STEP, _MOST_STEPS = 0.9, 12
-"""How much smaller a staff is tried, and how often."""
 
 
 def card(studied: Studied, order: PhraseOrder) -> dict[str, Any]:
@@ -81,29 +83,30 @@ def scores(
     `tabs` are the strings and frets of each, where there is tablature.
     """
     words = words_of(look.language, dict(look.words))
-    for names, staff_mm, home in (
-        ([name for name in written if name == HOME], look.home_staff_mm, True),
-        ([name for name in written if name != HOME], look.staff_mm, False),
+    for names, home in (
+        ([name for name in written if name == HOME], True),
+        ([name for name in written if name != HOME], False),
     ):
         marks = marks_of(studied, look, home=home) if names else NO_MARKS
         style = Style(
-            staff_mm=staff_mm,
+            staff_mm=look.staff_mm,
             width_mm=look.width_mm,
             clef=clef,
             signature=look.signature,
             courtesy=look.courtesy,
+            tempo=home or look.key_tempo,
             quiet=not home,
             feel=words.sentence(words.named("feel", studied.phrase.feel)),
         )
-        tall = next((_Asked(written[name], tab) for name in names if (tab := tabs.get(name))), None)
-        if tall is not None:
-            style = _sized(tall, marks, style, look.tall_home_room_mm if home else look.room_mm)
         for some in [[name] for name in names] if singly else [names]:
             group = [_Asked(written[name], tabs.get(name)) for name in some]
-            for name, one, drawing in zip(some, group, _drawn(group, marks, style), strict=True):
-                too_high = isinstance(drawing, Drawing) and drawing.height_mm > look.home_room_mm
-                if home and too_high and tall is None:
-                    drawing = _drawn_alone(one, marks, replace(style, staff_mm=look.staff_mm))
+            if home:
+                drawings: Sequence[Drawing | ShedbookError] = [
+                    _large(one, marks, style, look) for one in group
+                ]
+            else:
+                drawings = _closer(_drawn(group, marks, style), group, marks, style, look)
+            for name, one, drawing in zip(some, group, drawings, strict=True):
                 if isinstance(drawing, ShedbookError):
                     yield name, drawing
                 else:
@@ -117,21 +120,56 @@ class _Asked(NamedTuple):
     tab: Tab | None
 
 
-def _sized(one: _Asked, marks: Marks, style: Style, room_mm: float) -> Style:
-    """Return the style with a smaller staff where scores with tablature would be higher than their room.
-
-    Notes set smaller are larger in the end than a score that is made smaller as a whole, for more bars
-    stand in a system. The height is reckoned from the systems, which are the same in all keys.
-    """
-    strings = one.tab.strings if one.tab else 0
-    for _ in range(_MOST_STEPS):
-        per_system = lay_out(one.phrase, marks, style).per_system
-        systems = -(-one.phrase.full_bars // per_system)
-        spaces = systems * (_SYSTEM_SPACES + LINE_GAP / SPACE * strings)
-        if spaces * SPACE * style.mm <= room_mm or style.staff_mm <= _LEAST_STAFF_MM:
+def _large(one: _Asked, marks: Marks, style: Style, look: Look) -> Drawing | ShedbookError:
+    """Draw a phrase as large as its first page bears, never smaller than in its keys."""
+    most = look.home_staff_mm / look.staff_mm
+    room = paper_of(look.paper, large=look.large).home_room_mm(one.phrase.title)
+    for share in (1.0, *_LARGE_SHARES):
+        staff_mm = round(look.staff_mm * (1 + (most - 1) * share), 2)
+        drawing = _drawn_alone(one, marks, replace(style, staff_mm=staff_mm))
+        if isinstance(drawing, ShedbookError):
             break
-        style = replace(style, staff_mm=max(_LEAST_STAFF_MM, round(style.staff_mm * _STEP, 2)))
-    return style
+        if drawing.height_mm <= room and not drawing.crowded:
+            break
+    return drawing
+
+
+def _closer(
+    drawings: Sequence[Drawing | ShedbookError],
+    group: Sequence[_Asked],
+    marks: Marks,
+    style: Style,
+    look: Look,
+) -> Sequence[Drawing | ShedbookError]:
+    """Draw keys with their systems closer together, where one key more goes on a page then.
+
+    Each is looked at by itself, so that it is the same whichever keys are drawn with it.
+    """
+    found = list(drawings)
+    rooms = {
+        place: room
+        for place, drawing in enumerate(drawings)
+        if isinstance(drawing, Drawing) and drawing.cuts_mm and (room := _room_near(drawing.height_mm, look))
+    }
+    for white in _CLOSE_SPACES:
+        places = list(rooms)
+        closer = _drawn([group[place] for place in places], marks, replace(style, most_white=white))
+        for place, drawing in zip(places, closer, strict=True):
+            if isinstance(drawing, Drawing) and drawing.height_mm <= rooms[place]:
+                found[place] = drawing
+                del rooms[place]
+    return found
+
+
+def _room_near(height_mm: float, look: Look) -> float:
+    """Return the share of a page for which a score is a little too high; 0 where there is none."""
+    for count in range(look.most_keys, 1, -1):
+        room = (look.room_mm - GAP_MM * (count - 1)) / count
+        if height_mm <= room:
+            return 0
+        if height_mm <= room / _CLOSEST:
+            return room
+    return 0
 
 
 def _drawn(group: Sequence[_Asked], marks: Marks, style: Style) -> Sequence[Drawing | ShedbookError]:
@@ -171,6 +209,18 @@ def scales(
             yield name, (drawing.svg, facts_of(drawing, said))
 
 
+def changes(written: Phrase, look: Look) -> Iterator[tuple[str, Drawn | ShedbookError]]:
+    """Draw empty staves under the changes of a phrase, for a line of the reader's own."""
+    words = words_of(look.language, dict(look.words))
+    drawing = draw_changes(written, Style(staff_mm=look.staff_mm, width_mm=look.width_mm))
+    said = " | ".join(
+        " ".join(change.chord.text for change in written.changes if change.bar == bar.number)
+        for bar in written.bars
+        if bar.number
+    )
+    yield CHANGES, (drawing.svg, facts_of(drawing, words("alt.changes", changes=said)))
+
+
 def _scales_drawn(rows: Sequence[ScaleRow], style: Style) -> Sequence[Drawing | ShedbookError]:
     """Draw scales together, or one by one when one of them cannot be drawn."""
     try:
@@ -187,5 +237,6 @@ def facts_of(drawing: Drawing, alt: str) -> dict[str, Any]:
         "width_mm": round(drawing.width_mm, 2),
         "height_mm": round(drawing.height_mm, 2),
         "staff_mm": round(drawing.staff_top_mm, 2),
+        "cuts_mm": [round(cut, 2) for cut in drawing.cuts_mm],
         "alt": alt,
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from shedbook.book.signs import printed
 from shedbook.book.words import Words
 
 Entries = dict[str, list[int]]
@@ -12,7 +13,10 @@ Entries = dict[str, list[int]]
 
 
 def indexes(cards: Sequence[tuple[int, Mapping[str, Any]]], words: Words) -> list[dict[str, Any]]:
-    """Return the indexes that have entries; `cards` are phrases by number, as `study.index_of` has them."""
+    """Return the indexes that have entries; `cards` are phrases by number, as `study.index_of` has them.
+
+    Under each term the phrases stand in the order of `cards`, which is that of the pages.
+    """
     by_name: list[tuple[str, Entries]] = [
         ("index.progression", _entries(cards, "progressions", words, "progression")),
         ("index.scale", _entries(cards, "scale_names", words, "scale")),
@@ -42,7 +46,7 @@ def _entries(
     for number, card in cards:
         for term in dict.fromkeys(card.get(field, ())):
             found.setdefault(str(term), []).append(number)
-    names = {term: words.named(prefix, term) for term in found}
+    names = {term: printed(words.named(prefix, term)) for term in found}
     order = sorted(found) if in_order else sorted(found, key=lambda term: sort_key(names[term]))
     return {names[term]: found[term] for term in order}
 

@@ -16,7 +16,17 @@ from typing import TYPE_CHECKING, Any
 from shedbook.book.chord_style import in_style
 from shedbook.book.manuscript import PhraseSource, read_phrase
 from shedbook.book.pages import Score
-from shedbook.book.plan import HOME, Job, KeyOrder, Look, card_job, pictures_of, placing_job, score_jobs
+from shedbook.book.plan import (
+    CHANGES,
+    HOME,
+    Job,
+    KeyOrder,
+    Look,
+    card_job,
+    pictures_of,
+    placing_job,
+    score_jobs,
+)
 from shedbook.book.store import Store, content_hash
 from shedbook.book.words import words_of
 from shedbook.book.writing import put, refused
@@ -188,7 +198,9 @@ class _Desk:
         scales = engraving.scales(
             self._study(), placing.home.phrase, self._order.look, edition.clef, singly=self._order.singly
         )
-        for key, drawn in itertools.chain(scores, scales if missing.keys() - written.keys() else ()):
+        changes = engraving.changes(placing.home.phrase, self._order.look)
+        others = itertools.chain(scales, changes) if missing.keys() - written.keys() else ()
+        for key, drawn in itertools.chain(scores, others):
             if key not in missing:
                 continue
             if isinstance(drawn, ShedbookError):
@@ -248,12 +260,13 @@ def score_in(store: Store, name: str, key: str) -> Score | None:
         return None
     start = content.rindex(_FACTS_START.encode()) + len(_FACTS_START)
     facts = json.loads(content[start : -len(_FACTS_END)])
+    facts["cuts_mm"] = tuple(facts["cuts_mm"])
     return Score(path=store.inner_path("svg", name), key=key, **facts)
 
 
 def key_in(key: str, card: Mapping[str, Any]) -> str:
     """Return the written key that a score's name stands for."""
-    return str(card["home"]) if key == HOME else key
+    return str(card["home"]) if key in (HOME, CHANGES) else key
 
 
 def _fields(source: PhraseSource) -> dict[str, Any]:

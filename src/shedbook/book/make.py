@@ -26,7 +26,7 @@ from shedbook.book.jobs import (
 from shedbook.book.manuscript import MANUSCRIPT_FILE, Manuscript, PhraseSource, open_manuscript
 from shedbook.book.outfolder import STORE, claim
 from shedbook.book.pages import PhrasePages, page_data, proof_data
-from shedbook.book.plan import HOME, between_job, look_of, pages_job, scale_pictures, wishes_of
+from shedbook.book.plan import CHANGES, HOME, between_job, look_of, pages_job, scale_pictures, wishes_of
 from shedbook.book.request import BookFinding, Request, Step, Tell, pdf_path, refuse_final
 from shedbook.book.run import Crew, Lost
 from shedbook.book.shelf import (
@@ -307,6 +307,7 @@ def _pages_order(
             tuple(one.scores[key] for key in one.card["keys"]),
             tuple(one.scores[name] for name in scale_pictures(len(one.card["scales"]))),
             tuple(one.card["concert"]) if edition.transposes else (),
+            one.scores[CHANGES],
         )
         for order, shelf, one in zip(making.orders, shelves, sets, strict=True)
     ]

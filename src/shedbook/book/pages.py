@@ -12,12 +12,13 @@ from dataclasses import asdict, dataclass, field
 from typing import Any
 
 from shedbook.book.advice import Habits, advice
+from shedbook.book.alt import tempo_words
 from shedbook.book.chapters import BACK, FRONT, PART, PHRASE, Chapter, at_place
 from shedbook.book.checklist import ListedPhrase, checklist
 from shedbook.book.indexes import indexes
 from shedbook.book.page_settings import BY_KEY, BY_PHRASE
 from shedbook.book.paper import PAGE_SIZES, Paper, paper_of
-from shedbook.book.parts import NONE, parts_of
+from shedbook.book.parts import BY_PROGRESSION, NONE, parts_of
 from shedbook.book.phrase_pages import (
     PhrasePages,
     PhraseSetting,
@@ -27,9 +28,11 @@ from shedbook.book.phrase_pages import (
     share_out,
     shortened,
 )
-from shedbook.book.signs import sign_pictures
+from shedbook.book.signs import printed
 from shedbook.book.tables.words import PAGES
 from shedbook.book.words import Words, inside, opened, words_of
+from shedbook.editions.keys import key_cycle
+from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
 __all__ = [
@@ -37,6 +40,8 @@ __all__ = [
     "proof_data",
 ]  # fmt: skip
 
+_GUTTER_CHARACTERS = 32
+"""How much of a title stands beside its score, where a book goes key by key: three or four lines."""
 _KEY_HEAD_MM = 16.0
 """What the head of a key takes of its first page, where a book goes key by key."""
 
@@ -46,10 +51,10 @@ class BookWords:
     """What the book says of itself, and its paper.
 
     `edition` is its title for people ("B flat edition"), `edition_says` where its notes are written, and
-    `edition_advice` paragraphs for its readers. `order` is the name of the order of keys, or "". `sample_of`
-    is the number of phrases of the whole book where this is a sample of it, else 0. `date` is year, month and
-    day, or empty. `own_staves` asks for empty staves after each phrase; `tablature` says that the scores
-    have it.
+    `edition_advice` paragraphs for its readers. `order` is the name of the order of keys, or "";
+    `order_written` says that it is one of the readers' keys, not of concert keys. `sample_of` is the number
+    of phrases of the whole book where this is a sample of it, else 0. `date` is year, month and day, or
+    empty. `own_staves` asks for empty staves after each phrase; `tablature` says that the scores have it.
     """
 
     title: str
@@ -64,11 +69,13 @@ class BookWords:
     edition_says: str = ""
     edition_advice: tuple[str, ...] = ()
     order: str = ""
+    order_written: bool = False
     degrees: bool = True
     sparse: bool = True
     scale_names: bool = True
     signature: bool = False
     tempos: tuple[int, ...] = ()
+    own_staves: bool = True
     parts: str = NONE
     arrange: str = BY_PHRASE
     licensee: str = ""
@@ -76,7 +83,6 @@ class BookWords:
     own_words: tuple[tuple[str, str], ...] = ()
     chapters: tuple[Chapter, ...] = ()
     date: tuple[int, ...] = ()
-    own_staves: bool = True
     tablature: bool = False
 
 
@@ -86,7 +92,8 @@ def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -
     cards = [(phrase.number, phrase.card) for phrase in phrases]
     by_number = {phrase.number: phrase for phrase in phrases}
     parts = parts_of(cards, book.parts, words)
-    setting = PhraseSetting(words, book.paper, book.tempos, book.own_staves, book.tablature)
+    in_order = [(number, by_number[number].card) for part in parts for number in part.phrases]
+    setting = PhraseSetting(words, book.paper, book.tempos, book.own_staves)
     return {
         **_about(book, words, phrases, proof=proof),
         "advice": [section._asdict() for section in advice(words, _habits(book, phrases))],
@@ -95,7 +102,7 @@ def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -
         "parts": [
             {
                 "name": part.title,
-                "head": opened(part.title, words),
+                "head": printed(opened(part.title, words)),
                 "label": words("part", n=place) if part.name else "",
                 "chapters": [asdict(one) for one in at_place(book.chapters, PART, part.name)]
                 if part.name
@@ -110,8 +117,9 @@ def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -
             }
             for place, part in enumerate(parts, 1)
         ],
-        "by_key": _by_key(phrases, words, book.paper) if book.arrange == BY_KEY else [],
-        "indexes": indexes(cards, words),
+        "by_progression": book.parts == BY_PROGRESSION,
+        "by_key": _by_key(phrases, words, book) if book.arrange == BY_KEY else [],
+        "indexes": indexes(in_order, words),
         "checklist": checklist(
             [
                 ListedPhrase(one.number, one.card["title"], tuple(score.key for score in one.keys))
@@ -131,8 +139,14 @@ def proof_data(book: BookWords, phrases: Sequence[PhrasePages]) -> dict[str, Any
             {
                 "number": phrase.number,
                 "title": phrase.card["title"],
-                "facts": f"{words.whole_key(phrase.home.key)}, {phrase.card['metre']}",
-                "scores": key_scores(phrase, words, book.paper),
+                "facts": ", ".join(
+                    (
+                        words.whole_key(phrase.home.key),
+                        tempo_words(phrase.card["tempo"], phrase.card["feel"], words),
+                        phrase.card["metre"],
+                    )
+                ),
+                "scores": key_scores(phrase, words),
             }
             for phrase in phrases
         ],
@@ -163,7 +177,6 @@ def _about(book: BookWords, words: Words, phrases: Sequence[PhrasePages], *, pro
         "imprint": _imprint(book, words),
         "sample": words("sample.says", n=len(phrases), all=book.sample_of) if book.sample_of else "",
         "words": {name: words.table[name] for name in PAGES if "{" not in words.table[name]},
-        "signs": sign_pictures(),
     }
 
 
@@ -193,29 +206,41 @@ def _habits(book: BookWords, phrases: Sequence[PhrasePages]) -> Habits:
         landings=book.degrees,
         scale_names=book.scale_names,
         signature=book.signature,
+        own_staves=book.own_staves,
         edition_says=book.edition_advice,
     )
 
 
-def _by_key(phrases: Sequence[PhrasePages], words: Words, paper: Paper) -> list[dict[str, Any]]:
+def _by_key(phrases: Sequence[PhrasePages], words: Words, book: BookWords) -> list[dict[str, Any]]:
     """Return the keys in the order of the book, each with every phrase that it has in it, over pages."""
     found: dict[int, list[dict[str, Any]]] = {}
     names: dict[int, dict[str, None]] = {}
+    ordered: dict[int, int] = {}
     for phrase in phrases:
-        for score in key_scores(phrase, words, paper):
-            tonic = NoteName.parse(score["key"].partition(" ")[0]).pitch_class
-            found.setdefault(tonic, []).append(
-                {**score, "number": phrase.number, "title": phrase.card["title"]}
-            )
+        concert = phrase.concert or [score.key for score in phrase.keys]
+        for score, sounding in zip(key_scores(phrase, words), concert, strict=True):
+            tonic = _class_of(score["key"])
+            ordered[tonic] = tonic if book.order_written else _class_of(sounding)
+            title = shortened(phrase.card["title"], _GUTTER_CHARACTERS)
+            found.setdefault(tonic, []).append({**score, "number": phrase.number, "title": title})
             names.setdefault(tonic, {})[score["tonic"]] = None
+    order = (
+        [key.tonic.pitch_class for key in key_cycle(Key.parse("C major"), book.order)] if book.order else []
+    )
+    tonics = sorted(found, key=lambda tonic: order.index(ordered[tonic]) if order else 0)
     return [
         {
             "tonic": " / ".join(names[tonic]),
             "head": words("all in", tonic=" / ".join(names[tonic])),
-            "pages": share_out(scores, paper, _KEY_HEAD_MM),
+            "pages": share_out(found[tonic], book.paper, _KEY_HEAD_MM),
         }
-        for tonic, scores in found.items()
+        for tonic in tonics
     ]
+
+
+def _class_of(key: str) -> int:
+    """Return the pitch class of a key's tonic."""
+    return NoteName.parse(key.partition(" ")[0]).pitch_class
 
 
 def key_words(key: str) -> tuple[str, str]:

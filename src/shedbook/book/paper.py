@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -10,8 +11,11 @@ from shedbook.book.tables.papers import HOME_TIMES, LARGE_TIMES, PAPERS, SCALE_T
 PAGE_SIZES = tuple(row.name for row in PAPERS)
 _ROWS = MappingProxyType({row.name: row for row in PAPERS})
 _LARGE_GUTTER_TIMES = 1.25
-_HOME_SHARE, _TALL_HOME_SHARE = 0.6, 0.86
-"""The first score takes at most this share of its page, so that words stand beneath it."""
+_TITLE_PT, _LETTER, _PITCH = 24.0, 0.52, 1.36
+"""The size of a phrase's title, and in it the width of a letter and the distance of lines."""
+_HEAD_MM, _FACTS_PT = 12.0, 10.0
+"""The white about a title, and the size of the two lines at most that stand under it."""
+_POINT_MM = 25.4 / 72
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,17 +45,12 @@ class Paper:
         """The length of the longest staff line."""
         return round(self.width_mm - 2 * self.side_mm - self.gutter_mm, 2)
 
-    @property
-    def home_room_mm(self) -> float:
-        """The height that the first score may take."""
-        if self.text_times < LARGE_TIMES * 0.9:
-            return round(_HOME_SHARE * self.room_mm, 2)
-        return self.tall_home_room_mm
-
-    @property
-    def tall_home_room_mm(self) -> float:
-        """The height that the first score may take where each of its staves has tablature under it."""
-        return round(_TALL_HOME_SHARE * self.room_mm, 2)
+    def home_room_mm(self, title: str) -> float:
+        """Return the height that the first score may take under a title."""
+        point_mm = _POINT_MM * self.text_times
+        lines = math.ceil(len(title) * _LETTER * _TITLE_PT * point_mm / self.line_mm)
+        taken = _HEAD_MM + _PITCH * point_mm * (lines * _TITLE_PT + 2 * _FACTS_PT)
+        return round(self.room_mm - taken, 2)
 
     @property
     def room_mm(self) -> float:

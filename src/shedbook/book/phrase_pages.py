@@ -10,6 +10,7 @@ from typing import Any
 from shedbook.book.alt import tempo_words
 from shedbook.book.links import link_data
 from shedbook.book.paper import Paper
+from shedbook.book.signs import printed
 from shedbook.book.tempos import tempo_ladder
 from shedbook.book.words import Words, opened
 
@@ -24,7 +25,7 @@ class Score:
     """A finished picture: where it lies beneath the store, its size, and what a listener is told of it.
 
     `key` is the key as it is read. `staff_mm` is how far under the picture's upper edge the first staff
-    begins.
+    begins; at `cuts_mm` under it the picture may be cut between systems.
     """
 
     path: str
@@ -33,6 +34,7 @@ class Score:
     height_mm: float
     staff_mm: float
     alt: str
+    cuts_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +42,7 @@ class PhrasePages:
     """One phrase: its printed number, its card (see `jobs.read_card`), its scores.
 
     `concert` are the keys as they sound, where they have other names than the reader's. `scales` are the
-    written-out scales, each with the words beside it.
+    written-out scales, each with the words beside it, `changes` empty staves under the changes.
     """
 
     number: int
@@ -49,41 +51,36 @@ class PhrasePages:
     keys: tuple[Score, ...]
     scales: tuple[Score, ...] = ()
     concert: tuple[str, ...] = ()
+    changes: Score | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class PhraseSetting:
-    """What of the book the pages of a phrase depend on; scores with tablature are `tall`."""
+    """What of the book the pages of a phrase depend on."""
 
     words: Words
     paper: Paper
     tempos: tuple[int, ...] = ()
     own_staves: bool = True
-    tall: bool = False
-
-    @property
-    def home_room_mm(self) -> float:
-        """The height that the first score may take."""
-        return self.paper.tall_home_room_mm if self.tall else self.paper.home_room_mm
 
 
 def phrase_data(phrase: PhrasePages, setting: PhraseSetting) -> dict[str, Any]:
     """Return what the template prints of a phrase."""
     card, words, paper = phrase.card, setting.words, setting.paper
-    keys = key_scores(phrase, words, paper)
+    keys = key_scores(phrase, words)
     return {
         "number": phrase.number,
         "title": card["title"],
         "head": shortened(card["title"]),
-        "progression": words.named("progression", card["progression"]),
+        "progression": printed(words.named("progression", card["progression"])),
         "key": words.whole_key(phrase.home.key),
         "facts": _facts(card, phrase.home.key, words),
         "commentary": paragraphs(card["commentary"]),
         "commentary_note": words("words name concert") if card.get("names_concert") else "",
-        "explanation": list(card["explanation"]),
-        "home": _fitted(asdict(phrase.home), paper, setting.home_room_mm),
+        "explanation": [printed(sentence) for sentence in card["explanation"]],
+        "home": asdict(phrase.home),
         "scales": [
-            {**_fitted(asdict(score), paper, paper.room_mm), **said}
+            {**asdict(score), **said}
             for score, said in zip(phrase.scales, card.get("scales", ()), strict=True)
         ],
         "tempos": [
@@ -92,19 +89,20 @@ def phrase_data(phrase: PhrasePages, setting: PhraseSetting) -> dict[str, Any]:
         ],
         "links": link_data(card.get("links", {})),
         "own_staves": setting.own_staves,
+        "changes": asdict(phrase.changes) if phrase.changes else None,
         "pages": share_out(keys, paper),
         "per_page": paper.most_keys,
     }
 
 
-def key_scores(phrase: PhrasePages, words: Words, paper: Paper) -> list[dict[str, Any]]:
+def key_scores(phrase: PhrasePages, words: Words) -> list[dict[str, Any]]:
     """Return the scores of a phrase's keys with the names that stand beside them."""
     found = []
     concert = phrase.concert or ("",) * len(phrase.keys)
     for score, sounding in zip(phrase.keys, concert, strict=True):
         tonic, mode = words.key(score.key)
         beside = words.note(sounding.partition(" ")[0]) if sounding else ""
-        found.append({**_fitted(asdict(score), paper, paper.room_mm), "tonic": tonic, "mode": mode,
+        found.append({**asdict(score), "tonic": tonic, "mode": mode, "sounding": beside,
                       "concert": words("key.concert", tonic=beside) if beside else ""})  # fmt: skip
     return found
 
@@ -148,16 +146,6 @@ def paragraphs(text: str) -> list[str]:
     return [" ".join(part.split()) for part in text.split("\n\n") if part.strip()]
 
 
-def _fitted(score: dict[str, Any], paper: Paper, room_mm: float) -> dict[str, Any]:
-    """Return a score made smaller where it is too high for its place or too wide for the line."""
-    widest = paper.line_mm + paper.gutter_mm
-    times = min(1.0, room_mm / score["height_mm"], widest / score["width_mm"])
-    if times == 1.0:
-        return score
-    sizes = {name: round(score[name] * times, 2) for name in ("width_mm", "height_mm", "staff_mm")}
-    return {**score, **sizes}
-
-
 def _facts(card: Mapping[str, Any], key: str, words: Words) -> list[str]:
     tonic, _ = words.key(key)
     progression = card["progression"]
@@ -168,7 +156,7 @@ def _facts(card: Mapping[str, Any], key: str, words: Words) -> list[str]:
     sounding = card.get("home_concert", key)
     if sounding != key:
         first += f", {words('key.concert', tonic=words.key(sounding)[0])}"
-    return [opened(first, words), tempo_words(card["tempo"], card["feel"], words), card["metre"]]
+    return [printed(opened(first, words)), tempo_words(card["tempo"], card["feel"], words), card["metre"]]
 
 
 def titles(phrases: Iterable[PhrasePages]) -> dict[int, str]:

@@ -19,6 +19,7 @@ from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
 from shedbook.book.chord_style import AS_WRITTEN, ChordStyle
+from shedbook.book.page_settings import BY_KEY
 from shedbook.book.paper import paper_of
 from shedbook.book.store import digest
 from shedbook.book.tables.words import in_scores
@@ -33,18 +34,26 @@ NOT_DRAWN = frozenset({"commentary", "id", "silence", "links"})
 HOME = "home"
 """Stands for the larger score in the home key among the names of keys."""
 
+CHANGES = "changes"
+"""Stands for the empty staves with the changes among the names of keys."""
+
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """What decides how the scores of a book are drawn; sizes in millimetres."""
+    """What decides how the scores of a book are drawn; sizes in millimetres.
+
+    `key_tempo` says that feel and tempo stand over the score of every key.
+    """
 
     staff_mm: float = 7.0
     home_staff_mm: float = 9.1
     scale_staff_mm: float = 5.95
     width_mm: float = 158.0
-    home_room_mm: float = 170.0
-    tall_home_room_mm: float = 217.0
+    paper: str = "a4"
+    large: bool = False
     room_mm: float = 253.0
+    most_keys: int = 4
+    key_tempo: bool = False
     degrees: bool = True
     sparse: bool = True
     scale_names: bool = True
@@ -83,9 +92,11 @@ def look_of(settings: Settings) -> Look:
         home_staff_mm=paper.home_staff_mm,
         scale_staff_mm=paper.scale_staff_mm,
         width_mm=paper.line_mm,
-        home_room_mm=paper.home_room_mm,
-        tall_home_room_mm=paper.tall_home_room_mm,
+        paper=settings.page_size,
+        large=settings.pages.large_print,
         room_mm=paper.room_mm,
+        most_keys=paper.most_keys,
+        key_tempo=settings.pages.arrange == BY_KEY,
         degrees=settings.pages.degrees,
         sparse=settings.pages.sparse,
         scale_names=settings.pages.scale_names,
@@ -98,8 +109,11 @@ def look_of(settings: Settings) -> Look:
 
 
 def pictures_of(card: Mapping[str, Any]) -> tuple[str, ...]:
-    """Return the names of the pictures of a phrase in an edition, besides `HOME`: its keys, its scales."""
-    return (*card["keys"], *scale_pictures(len(card.get("scales", ()))))
+    """Return the names of the pictures of a phrase in an edition, besides `HOME`.
+
+    They are its keys, its scales, and the empty staves with its changes.
+    """
+    return (*card["keys"], *scale_pictures(len(card.get("scales", ()))), CHANGES)
 
 
 def scale_pictures(count: int) -> tuple[str, ...]:

@@ -1,22 +1,19 @@
-"""Flats and sharps for the page: the text fonts have none, so they are small pictures of the music font's."""
+"""Flats and sharps in printed words: names of progressions have them as letters. Pure."""
 
 from __future__ import annotations
 
-from shedbook.engrave.tables.outlines import OUTLINES
+import re
 
-_SIGNS = (("flat", "♭"), ("sharp", "♯"))
-_RISE, _FALL = 760, 300
-"""How far a picture reaches over and under the base line, in thousandths of the type size."""
+_SIGNS = {"#": "♯", "b": "♭"}
+_NUMERAL = re.compile(r"(?<!\w)([#b])(?=(?:[IV]+|[iv]+)(?![a-zA-Z]))")
+_TONIC = re.compile(r"(?<=[A-G])[#b]+")
 
 
-def sign_pictures() -> dict[str, str]:
-    """Return the accidentals as SVG, by name; the base line lies at 760 of 1060 from the top."""
-    found = {}
-    for name, character in _SIGNS:
-        _, left, right, outline = OUTLINES["music"][character]
-        found[name] = (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{left - 20} {-_RISE} {right - left + 40} '
-            f'{_RISE + _FALL}" width="{right - left + 40}" height="{_RISE + _FALL}">'
-            f'<path transform="translate(0 -250)" fill="#1a1816" d="{outline}"/></svg>'
-        )
-    return found
+def printed(text: str) -> str:
+    """Return a text with real signs before the numerals of its progressions: "I–♯i°–ii" for "I–#i°–ii"."""
+    return _NUMERAL.sub(lambda found: _SIGNS[found[1]], text)
+
+
+def printed_tonic(name: str) -> str:
+    """Return "B♭" for "Bb"."""
+    return _TONIC.sub(lambda found: "".join(_SIGNS[sign] for sign in found[0]), name)

@@ -11,7 +11,7 @@ from __future__ import annotations
 import contextlib
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from shedbook.editions.fingering import Tab
@@ -68,18 +68,26 @@ _LABEL_FALL = 800
 _SYSTEMS_ON_A_PAGE = 60
 """How many go on one page, that it is not higher than Verovio can bear."""
 _SLUR_CLEARANCE = 120
+_NUMBER_ROOF = -2.2 * SPACE
+"""How high the number of a system's first bar reaches."""
 _PADDING = 12
 _DEFAULT = Style()
 
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A score as SVG with its size, and where its first staff begins under the upper edge."""
+    """A score as SVG with its size, and where its first staff begins under the upper edge.
+
+    `cuts_mm` are the heights under the upper edge at which the picture may be cut between systems;
+    `crowded` says that the notes stand closer than they should, for a bar is too long for the line.
+    """
 
     svg: str
     width_mm: float
     height_mm: float
     staff_top_mm: float
+    cuts_mm: tuple[float, ...] = ()
+    crowded: bool = False
 
 
 class _Written(NamedTuple):
@@ -93,11 +101,15 @@ class _Written(NamedTuple):
 
 
 class Lettered(NamedTuple):
-    """A system with its words; `down` is how far its staff lies under the first one's."""
+    """A system with its words; `down` is how far its staff lies under the first one's.
+
+    `white` are the ends of the white over it, counted as `down` is; (0, 0) for the first.
+    """
 
     parts: Sequence[str]
     words: list[Placed]
     down: int
+    white: tuple[float, float] = (0, 0)
 
 
 class Size(NamedTuple):
@@ -210,6 +222,7 @@ def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: S
     systems: list[Lettered] = []
     moved = 0
     lower: float = 0
+    white: tuple[float, float] = (0, 0)
     first = score.systems[0]
     for index, system in enumerate(score.systems):
         base, drop = _symbol_base(one.phrase, system), _degree_drop(system)
@@ -217,18 +230,16 @@ def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: S
         if index:
             highest = max((y for _, _, y in system.symbols), default=0)
             moved += highest - base + _SYMBOL_RISE - _PLACEHOLDER_RISE + row
+            roof = min(system.upper, base - _SYMBOL_RISE - row if system.symbols else 0, _NUMBER_ROOF)
+            spare = system.top - first.top + moved + roof - lower - style.most_white * SPACE
+            moved -= max(0, round(spare))
+            white = (lower, system.top - first.top + moved + roof)
             number = text_word(str(index * one.layout.per_system + 1), "sans", NUMBER_EM)
             placed.append(Placed(number, 0, -1.45 * SPACE))
         down = system.top - first.top + moved
         systems.append(Lettered(system.parts, placed, down))
-        degrees = max((y for _, _, y in system.degrees), default=0) + drop + _DEGREE_FALL
-        floor = max(system.lower, degrees if system.degrees else 0)
-        drawn, depth = marks_below(marks, system.places, floor, traced.width)
-        if one.tab is not None:
-            staff = tab_staff(one.tab, system, one.heads, round(floor + depth))
-            drawn, depth = (*drawn, *staff.parts), round(depth + staff.depth)
-            placed += staff.words
-        systems[-1] = Lettered([*system.parts, *drawn], placed, down)
+        drawn, words, floor, depth = _below(one, system, marks, drop, traced.width)
+        systems[-1] = Lettered([*system.parts, *drawn], [*placed, *words], down, white)
         lower = down + floor + depth
         moved += drop + depth
     upper = first.upper
@@ -242,7 +253,20 @@ def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: S
         lower = max(lower, _LABEL_FALL)
     size = Size(traced.width + _PADDING, math.floor(upper), math.ceil(lower) + _PADDING)
     music = {code: traced.outlines[code] for code in sorted(score.music)}
-    return assembled(systems, music, size, style)
+    return replace(assembled(systems, music, size, style), crowded=one.layout.crowded)
+
+
+def _below(
+    one: _Written, system: System, marks: Marks, drop: int, width: int
+) -> tuple[list[str], list[Placed], float, int]:
+    """Return what stands under a system: drawn parts, words, where they begin, and how deep they reach."""
+    degrees = max((y for _, _, y in system.degrees), default=0) + drop + _DEGREE_FALL
+    floor = max(system.lower, degrees if system.degrees else 0)
+    drawn, depth = marks_below(marks, system.places, floor, width)
+    if one.tab is None:
+        return list(drawn), [], floor, depth
+    staff = tab_staff(one.tab, system, one.heads, round(floor + depth))
+    return [*drawn, *staff.parts], list(staff.words), floor, round(depth + staff.depth)
 
 
 def _symbol_base(phrase: Phrase, system: System) -> int:
@@ -347,4 +371,5 @@ def assembled(systems: Sequence[Lettered], music: Mapping[str, str], size: Size,
         f'height="{height * style.mm:.3f}mm" viewBox="{left} {size.upper} {width} {height}" '
         f'fill="currentColor"><defs>{"".join(definitions)}</defs>{"".join(body).replace("{p}", prefix)}</svg>'
     )
-    return Drawing(svg, width * style.mm, height * style.mm, -size.upper * style.mm)
+    cuts = tuple((sum(system.white) / 2 - size.upper) * style.mm for system in systems[1:])
+    return Drawing(svg, width * style.mm, height * style.mm, -size.upper * style.mm, cuts)

@@ -41,12 +41,16 @@ _GAP = 110
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """Full bars in a system, the line's width, whether the last system fills it, and the placeholders."""
+    """Full bars in a system, the line's width, whether the last system fills it, and the placeholders.
+
+    `crowded` says that the line is too short even for one bar.
+    """
 
     per_system: int
     width: int
     stretch_last: bool
     room: Mapping[int, str]
+    crowded: bool = False
 
 
 class _Symbol(NamedTuple):
@@ -96,7 +100,8 @@ def lay_out(phrase: Phrase, marks: Marks, style: Style) -> Layout:
     for index, found in enumerate(parts):
         wide = max(symbol_word(found, CHORD_EM).width, _scale_width(marks.scales.get(index, "")))
         room[index] = "i" * math.ceil((wide + _GAP) / _LETTER)
-    return Layout(per_system, width, stretch, room)
+    crowded = per_system == 1 and HEADER + max(least for _, least in _bar_widths(rhythm)) > most
+    return Layout(per_system, width, stretch, room, crowded)
 
 
 def _in_any_key(parts: SymbolParts) -> SymbolParts:

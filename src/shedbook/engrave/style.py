@@ -20,7 +20,8 @@ class Style:
     guides), `width_mm` the longest line without the margin, `label_mm` the margin at the left in which the
     name of the key stands. `courtesy` is a rule of `editions.courtesy`. `feel` are the words that stand
     beside the tempo where the phrase's own are not wanted. A `quiet` score has its
-    tempo in thin, smaller letters. `prefix` opens every id of the
+    tempo in thin, smaller letters. `most_white` is the most white between two systems, in staff spaces.
+    `prefix` opens every id of the
     picture; it is a letter, then letters and digits.
 
     Raises:
@@ -37,6 +38,7 @@ class Style:
     tempo: bool = True
     feel: str = ""
     quiet: bool = False
+    most_white: float = 1_000.0
     prefix: str = "s"
 
     def __post_init__(self) -> None:

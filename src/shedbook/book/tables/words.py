@@ -16,7 +16,7 @@ from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, PROGRESSIONS
 
 PAGES: dict[str, str] = {
-    # Names of keys, progressions and feels; the signs beside a key's name, for those who hear the page.
+    # Names of keys, progressions and feels.
     "mode.major": "major",
     "mode.minor": "minor",
     "key": "{tonic} {mode}",
@@ -25,7 +25,6 @@ PAGES: dict[str, str] = {
     **{f"progression.{row.name}": row.name for row in PROGRESSIONS},
     **{f"progression.{row.name}": row.name for row in BLUES},
     **{f"feel.{row.name}": row.name for row in FEELS},
-    "sign.flat": "flat", "sign.sharp": "sharp",
     # A text in the middle of a sentence; `lower` begins with a small letter.
     "inside": "{lower}",
     # Numbers.
@@ -128,6 +127,7 @@ PAGES: dict[str, str] = {
     "alt.tuplet": "{value} {actual} in the time of {normal}",
     "alt.stop": "on string {string}, fret {fret}",
     "alt.scale": "{scale}: {notes}.",
+    "alt.changes": "Empty staves under the changes: {changes}.",
     "alt.code": "QR code of the link {name}",
     # How to use this book.
     "advice.edition": "The edition",
@@ -204,8 +204,8 @@ PAGES: dict[str, str] = {
     "advice.yours": "Make it yours",
     "advice.yours.says":
     "Leave out the first note. Begin an eighth note late. Keep the rhythm and change the notes, keep "
-    "the notes and change the rhythm. Write what you like on the empty staves beneath the phrase, and "
-    "use it in a tune the same evening, however badly.",
+    "the notes and change the rhythm. Use what you find in a tune the same evening, however badly.",
+    "advice.yours.staves": "Write what you like on the empty staves beneath the phrase, under its changes.",
     "advice.body": "Hands, jaw, ears",
     "advice.body.says":
     "Rest for five minutes in every half hour, and stop before you are tired, not after. Shoulders "
