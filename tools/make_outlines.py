@@ -25,7 +25,7 @@ TEXT = ASCII + "".join(
 )  # fmt: skip
 SANS, SERIF = Path(font_source_sans_pro.__file__), Path(font_source_serif_pro.__file__)
 FONTS = {
-    "sans": (SANS, "SourceSansPro-Regular.otf", ASCII + "–"),
+    "sans": (SANS, "SourceSansPro-Regular.otf", TEXT),
     "sans-semibold": (SANS, "SourceSansPro-Semibold.otf", ASCII + "–"),
     "serif-italic": (SERIF, "SourceSerifPro-It.otf", TEXT),
     "serif-semibold": (SERIF, "SourceSerifPro-Semibold.otf", TEXT),
