@@ -109,7 +109,7 @@ def test_a_tuplet_inside_a_beam_nests(make: Make) -> None:
 
 def test_systems_begin_every_four_bars_after_the_pickup(make: Make) -> None:
     phrase = make("1/4 g4 | " + " | ".join(["1/1 c5"] * 9), " | ".join(["C"] * 9), pickup="1")
-    text = mei(phrase, per_system=4)
+    text = mei(phrase, systems=(4, 4, 1))
     bars = re.findall(r"(<sb/>)?<measure", text)
     assert [index for index, found in enumerate(bars) if found] == [0, 5, 9]
 

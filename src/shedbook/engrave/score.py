@@ -16,6 +16,7 @@ from shedbook.editions.courtesy import courtesies
 from shedbook.engrave.accidentals import SIGNS, Reader
 from shedbook.engrave.heads import Head, HeadBar, heads_of
 from shedbook.engrave.rhythm import Span, spans_of
+from shedbook.engrave.systems import first_bars, shares
 from shedbook.errors import RenderError
 from shedbook.phrase.model import Phrase
 from shedbook.theory.metre import Metre
@@ -66,7 +67,7 @@ def mei(
     clef: str = "G2",
     signature: bool = False,
     courtesy: str = "none",
-    per_system: int = 4,
+    systems: tuple[int, ...] = (),
     room: Mapping[int, str] = _NOTHING,
     bars: tuple[HeadBar, ...] = (),
 ) -> str:
@@ -74,7 +75,7 @@ def mei(
     return document([
         movement(
             phrase, marks, clef=clef, signature=signature, courtesy=courtesy,
-            per_system=per_system, room=room, bars=bars,
+            systems=systems, room=room, bars=bars,
         )
     ])  # fmt: skip
 
@@ -91,7 +92,7 @@ def movement(
     clef: str = "G2",
     signature: bool = False,
     courtesy: str = "none",
-    per_system: int = 4,
+    systems: tuple[int, ...] = (),
     room: Mapping[int, str] = _NOTHING,
     bars: tuple[HeadBar, ...] = (),
     opening: str = "",
@@ -104,7 +105,7 @@ def movement(
         clef: one of `CLEFS`.
         signature: print the key signature of the phrase's key.
         courtesy: the rule by which accidentals in brackets remind the reader, one of `COURTESY_RULES`.
-        per_system: full bars in a system; a pick-up goes with the first.
+        systems: the full bars of each system, a pick-up going with the first; () for the best share.
         room: for each change the placeholder as wide as its symbol; absent changes get none.
         bars: the heads of the phrase, where the caller has them already.
         opening: opens the id of every note and symbol, so that movements can stand beside one another.
@@ -125,9 +126,10 @@ def movement(
     slurs = _slurs(bars)
     chords = _placeholders(phrase, room)
     first, last = phrase.bars[0].number, phrase.bars[-1].number
+    opening_bars = {first, *first_bars(systems or shares(last)[0])[1:]}
     for bar in bars:
         # Without a break at the start Verovio would break lines by itself.
-        if bar.number == first or (bar.number > 1 and (bar.number - 1) % per_system == 0):
+        if bar.number in opening_bars:
             out.append("<sb/>")
         end = ' right="end"' if bar.number == last else ""
         short = ' metcon="false"' if bar.number == 0 else ""

@@ -25,8 +25,9 @@ _TUPLET_BRACKET = 16
 
 _DEFINITION = re.compile(r'<g id="(E\w+)-\w+"><path transform="scale\(1,-1\)" d="([^"]*)"/></g>')
 _PAGE = re.compile(r'class="definition-scale"[^>]*viewBox="0 0 (\d+) \d+"')
+# The part of a slur or tie on a further system has a class, but no name.
 _TOKEN = re.compile(
-    r'<g id="(?:k\d+-)?([^"]*)" class="'
+    r'<g (?:id="(?:k\d+-)?([^"]*)" )?class="'
     r"(mdiv|system|note|rest|mRest|beam|tuplet\w*|tie|slur|staff|barLine|harm|syl|accid)\b"
     r'|<use xlink:href="#(\w+)-\w+" transform="translate\((-?\d+), (-?\d+)\) scale\(([\d.]+),'
     r'|<path d="M(-?\d+) (-?\d+) L(-?\d+) (-?\d+)" stroke-width="(\d+)"'
