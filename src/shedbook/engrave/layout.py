@@ -16,6 +16,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from shedbook.engrave.lettering import degree_word, symbol_word
+from shedbook.engrave.regroup import regrouped
 from shedbook.engrave.score import Marks
 from shedbook.engrave.style import CHORD_EM, DEGREE_EM, Style
 from shedbook.engrave.systems import first_bars, shares
@@ -100,7 +101,7 @@ def lay_out(phrase: Phrase, marks: Marks, style: Style) -> Layout:
         tuple([
             (bar.number, tuple([
                 (event.values, event.pitch is not None and not event.tie_in, len(event.grace))
-                for event in bar.events
+                for event in regrouped(bar, phrase.metre).events
             ]))
             for bar in phrase.bars
         ]),

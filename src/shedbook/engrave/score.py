@@ -184,7 +184,7 @@ def _layer(
     bar: HeadBar, metre: Metre, reader: Reader, under: Mapping[int, str], reminders: frozenset[int]
 ) -> str:
     heads = bar.heads
-    if len(heads) == 1 and heads[0].pitch is None and heads[0].value.quarters == metre.bar_quarters:
+    if bar.number and all(head.pitch is None for head in heads):
         return "<mRest/>"
     drawn = []
     for head in heads:
