@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from shedbook.book.words import Words
+from shedbook.book.written_scales import WrittenScale
 from shedbook.phrase.model import Bar, Phrase, Value
 from shedbook.theory.pitch import Pitch
 
@@ -57,6 +58,18 @@ def _bar(bar: Bar, value: Value | None, words: Words) -> tuple[str, Value | None
 def pitch_text(pitch: Pitch, words: Words) -> str:
     """Return "B flat 4"."""
     return f"{words.note(str(pitch.name))} {pitch.octave}"
+
+
+def scale_text(scale: WrittenScale, words: Words) -> str:
+    """Return "dorian over E flat m7: E flat 4, F 4, …"."""
+    root, kind = scale.chord.split_text()
+    chord = words.note(str(scale.chord.root)) if scale.chord.root is not None else root
+    return words(
+        "alt.scale",
+        scale=scale.name,
+        chord=f"{chord} {kind}".strip(),
+        notes=", ".join(pitch_text(pitch, words) for pitch in scale.pitches),
+    )
 
 
 def _value(value: Value, words: Words) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from shedbook.book.alt import pitch_text, score_text
+from shedbook.book.alt import scale_text, score_text
 from shedbook.book.placing import keys_of
 from shedbook.book.plan import HOME, Look, scale_pictures
 from shedbook.book.settings import CONCERT
@@ -118,9 +118,7 @@ def scales(
         if isinstance(drawing, ShedbookError):
             yield name, drawing
         else:
-            notes = ", ".join(pitch_text(pitch, words) for pitch in found[place].pitches)
-            said = words("alt.scale", scale=found[place].name, notes=notes)
-            yield name, (drawing.svg, facts_of(drawing, said))
+            yield name, (drawing.svg, facts_of(drawing, scale_text(found[place], words)))
 
 
 def _scales_drawn(rows: Sequence[ScaleRow], style: Style) -> Sequence[Drawing | ShedbookError]:

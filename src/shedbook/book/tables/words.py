@@ -114,7 +114,7 @@ ENGLISH: dict[str, str] = {
     "alt.32": "thirty-second",
     "alt.dotted": "dotted {value}", "alt.triplet": "{value} triplet",
     "alt.tuplet": "{value} {actual} in the time of {normal}",
-    "alt.scale": "{scale}: {notes}.",
+    "alt.scale": "{scale} over {chord}: {notes}.",
     "alt.code": "QR code of the link {name}",
     # How to use this book.
     "advice.edition": "The edition",
