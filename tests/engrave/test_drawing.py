@@ -17,7 +17,7 @@ from hypothesis import HealthCheck, given, settings
 import strategies
 from shedbook.editions.in_key import in_key
 from shedbook.engrave import verovio_door
-from shedbook.engrave.drawing import draw, draw_all
+from shedbook.engrave.drawing import draw, draw_all, with_margin
 from shedbook.engrave.heads import heads_of
 from shedbook.engrave.layout import lay_out
 from shedbook.engrave.score import Marks, mei
@@ -471,3 +471,20 @@ def test_the_end_of_a_slur_on_the_next_system_is_an_arc_and_no_comma(
     x1, y1, x2, y2 = map(int, ends[1])
     assert x2 - x1 > 300
     assert abs(y2 - y1) <= 0.45 * (x2 - x1)
+
+
+def test_a_picture_that_stands_alone_has_a_margin_round_it(make: Make, ink: Any) -> None:
+    bare = draw(make(*EIGHTHS))
+    made = with_margin(bare, 1.5)
+    assert made.width_mm == pytest.approx(bare.width_mm + 3)
+    assert made.height_mm == pytest.approx(bare.height_mm + 3)
+    assert made.staff_top_mm == pytest.approx(bare.staff_top_mm + 1.5)
+    left, top, width, height = (int(n) for n in re.findall(r'viewBox="([^"]*)"', made.svg)[0].split())
+    assert made.width_mm / width == pytest.approx(made.height_mm / height, rel=0.001)
+    margin = 1.4 / Style().mm
+    for box in ink.boxes(made.svg):
+        assert box.left >= left + margin
+        assert box.right <= left + width - margin
+        assert top + margin <= box.top
+        assert box.bottom <= top + height - margin
+    assert made.svg.partition("<defs>")[2] == bare.svg.partition("<defs>")[2]

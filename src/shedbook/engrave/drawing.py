@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import contextlib
 import math
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -82,6 +83,22 @@ class Drawing:
     width_mm: float
     height_mm: float
     staff_top_mm: float
+
+
+def with_margin(drawing: Drawing, margin_mm: float) -> Drawing:
+    """Return a picture with white round it, as one that stands alone needs; pages have their own margins."""
+    box = re.search(r'width="([\d.]+)mm" height="([\d.]+)mm" viewBox="(\S+) (\S+) (\S+) (\S+)"', drawing.svg)
+    if box is None:
+        return drawing
+    left, upper, width, height = (float(number) for number in box.groups()[2:])
+    margin = round(margin_mm * width / drawing.width_mm)
+    wide, high = drawing.width_mm + 2 * margin_mm, drawing.height_mm + 2 * margin_mm
+    opening = (
+        f'width="{wide:.3f}mm" height="{high:.3f}mm" viewBox="{left - margin:.0f} {upper - margin:.0f} '
+        f'{width + 2 * margin:.0f} {height + 2 * margin:.0f}"'
+    )
+    svg = drawing.svg.replace(box[0], opening, 1)
+    return Drawing(svg, wide, high, drawing.staff_top_mm + margin_mm)
 
 
 class _Written(NamedTuple):
