@@ -5,8 +5,8 @@
 
 Needs `atheris`, which is for this script alone and no dependency of the project. An input that makes a
 reader do anything but read or raise a `ShedbookError`, or take longer than a few seconds, is written to
-the working folder, and the script ends with status 1. With `--keep` the smallest inputs that together reach
-every line that was reached are put into `tests/exchange/corpus`, at most a few dozen of a kind.
+the working folder, and the script ends with status 1. With `--keep` the smallest inputs that reach lines that
+`tests/exchange/corpus` does not reach yet are added to it, at most a few dozen at a time.
 """
 
 from __future__ import annotations
@@ -85,9 +85,11 @@ def fuzz(reader: str, work: Path, seconds: int) -> None:
 
 
 def keep(reader: str, found: Path) -> None:
-    """Put the smallest files that together reach everything into the tests' corpus."""
+    """Put the smallest files that together reach what the tests' corpus does not yet reach into it."""
     read, suffix = READERS[reader]
     seen: set[tuple[str, int]] = set()
+    for path in CORPUS.glob(f"*{suffix}"):
+        seen |= reached(read, path.read_bytes())
     kept = 0
     for path in sorted(found.iterdir(), key=lambda path: (path.stat().st_size, path.name)):
         data = path.read_bytes()
@@ -99,7 +101,7 @@ def keep(reader: str, found: Path) -> None:
         name = hashlib.sha256(data).hexdigest()[:12]
         CORPUS.mkdir(parents=True, exist_ok=True)
         (CORPUS / f"{name}{suffix}").write_bytes(data)
-    print(f"kept {kept} files that reach {len(seen)} lines", file=sys.stderr)
+    print(f"added {kept} files; all of them reach {len(seen)} lines", file=sys.stderr)
 
 
 def reached(read: Callable[..., object], data: bytes) -> set[tuple[str, int]]:

@@ -131,6 +131,26 @@ def test_tracks_that_the_book_no_longer_has_are_taken_away_and_others_stay(book:
     assert changed.read_bytes() == b"also mine"
 
 
+def test_a_book_that_has_no_tracks_any_more_keeps_none_but_the_author_s(book: Book) -> None:
+    own = book.out / FOLDER / "my-own.mid"
+    own.write_bytes(b"mine")
+    changed = book.out / FOLDER / names(*STEMS)[5]
+    changed.write_bytes(b"also mine")
+    (book.folder / "manuscript.toml").write_text('title = "Tidal studies"\nauthor = "A. Writer"\n')
+    assert book.build(tracks=("none",)).tracks == ()
+    assert set(book.tracks) == {*names(*STEMS), own.name}
+    assert book.build().tracks == ()
+    assert book.tracks == {own.name: b"mine", changed.name: b"also mine"}
+
+
+def test_the_folder_of_tracks_goes_with_the_last_of_them(book: Book) -> None:
+    (book.folder / "manuscript.toml").write_text('title = "Tidal studies"\nauthor = "A. Writer"\n')
+    book.build()
+    assert not (book.out / FOLDER).exists()
+    book.ask()
+    assert [path.name for path in book.build().tracks] == names(*STEMS)
+
+
 def test_a_track_that_was_taken_away_or_changed_is_put_back(book: Book, built: Book) -> None:
     first, second = (book.out / FOLDER / name for name in names(*STEMS[:2]))
     first.unlink()

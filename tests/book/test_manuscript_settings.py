@@ -10,6 +10,7 @@ from shedbook.book.manuscript import open_manuscript
 from shedbook.book.page_settings import PageSettings
 from shedbook.book.settings import BOOK_FIELD_NAMES, Settings, settings_from_fields
 from shedbook.book.track_settings import TrackSettings
+from shedbook.editions.fingerboard import Fingerboard, read_strings
 from shedbook.editions.own_instruments import instruments_from_fields
 from shedbook.errors import ManuscriptError
 
@@ -27,6 +28,8 @@ EVERY_KEY: dict[str, Any] = {
     "fold": True,
     "courtesy": "Always",
     "key_signatures": True,
+    "tablature": "none",
+    "tunings": {"Electric guitar": "D2 A2 D3 G3 B3 E4"},
     "page_size": "Letter",
     "large_print": True,
     "study_marks": ["degrees"],
@@ -63,6 +66,7 @@ def test_every_key() -> None:
         instruments=instruments_from_fields(EVERY_KEY["instrument"]),
         courtesy="always",
         signatures=True,
+        tunings=(("guitar", Fingerboard(read_strings("D2 A2 D3 G3 B3 E4"), 24)),),
         page_size="letter",
         pages=PageSettings(
             large_print=True,

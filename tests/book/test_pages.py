@@ -8,7 +8,8 @@ from shedbook.book.chapters import Chapter
 from shedbook.book.page_settings import BY_KEY
 from shedbook.book.pages import BookWords, PhrasePages, Score, key_words, page_data, proof_data
 from shedbook.book.paper import PAGE_SIZES, paper_of
-from shedbook.book.phrase_pages import opened, shortened, spread
+from shedbook.book.phrase_pages import shortened, spread
+from shedbook.book.words import EN, opened
 
 
 @pytest.mark.parametrize(
@@ -62,7 +63,7 @@ def test_a_long_title_is_cut_for_the_running_head(title: str, head: str) -> None
     ],
 )
 def test_a_numeral_keeps_its_small_letters(text: str, expected: str) -> None:
-    assert opened(text) == expected
+    assert opened(text, EN) == expected
 
 
 CARD = {

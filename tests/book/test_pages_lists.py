@@ -22,7 +22,10 @@ CARDS = [
 
 
 def test_parts_by_progression_keep_the_order_of_their_first_phrases() -> None:
-    assert parts_of(CARDS, "progression", EN) == (Part("ii–V–I", (1, 3)), Part("Other changes", (2,)))
+    assert parts_of(CARDS, "progression", EN) == (
+        Part("ii–V–I", (1, 3), "ii–V–I"),
+        Part("Other changes", (2,), "Other changes"),
+    )
 
 
 def test_parts_by_scale() -> None:

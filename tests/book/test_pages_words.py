@@ -103,10 +103,8 @@ def test_a_word_that_is_not_there_is_an_error() -> None:
         Words({})("contents")
 
 
-def test_the_page_on_pages_lists_every_word_paper_and_form() -> None:
+def test_the_page_on_pages_lists_every_paper_and_form() -> None:
     page = (Path(__file__).parents[2] / "docs/pages.md").read_text(encoding="utf-8")
-    listed = page.partition("```text\n")[2].partition("```")[0].splitlines()
-    assert listed == list(ENGLISH)
     for row in PAPERS:
         paper = paper_of(row.name)
         assert (

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 import strategies
 from shedbook.editions.courtesy import COURTESY_RULES, courtesies
-from shedbook.engrave.accidentals import Reader
 from shedbook.errors import UnknownNameError
+from shedbook.phrase.accidentals import Reader
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
 

@@ -7,6 +7,8 @@ from shedbook.editions.edition import group_editions
 from shedbook.editions.instruments import instruments
 from shedbook.editions.own_instruments import INSTRUMENT_KEYS
 from shedbook.editions.tables.edition_rules import EDITION_RULES
+from shedbook.editions.tables.fingerboards import FINGERBOARDS
+from shedbook.editions.tables.fingering_costs import FINGERING_COSTS
 from shedbook.editions.tables.register_costs import FOLD_COSTS, REGISTER_COSTS
 
 PAGE = (Path(__file__).parents[2] / "docs" / "editions.md").read_text(encoding="utf-8")
@@ -37,6 +39,10 @@ def test_every_cost_rule_and_key_stands_in_the_page() -> None:
     for row in REGISTER_COSTS:
         if row.policy == "reader" and row.cost:
             assert f"| {row.name} | {row.cost} | a {row.per} |" in PAGE
+    for cost in FINGERING_COSTS:
+        assert f"| {cost.name} | {cost.cost} | a {cost.per} | {cost.why} |" in PAGE
+    for board in FINGERBOARDS:
+        assert f"| {board.instrument} | {board.strings} | {board.frets} |" in PAGE
     for row in FOLD_COSTS:
         assert f"| {row.name} | {row.cost} | a {row.per} |" in PAGE
     for rule in EDITION_RULES:

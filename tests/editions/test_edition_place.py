@@ -173,6 +173,8 @@ def test_the_engraved_score_sounds_the_authors_music(
 
 
 def test_the_rules_have_words() -> None:
-    assert [row.name for row in EDITION_RULES] == ["out-of-range", "out-of-reach", "folded"]
+    assert [row.name for row in EDITION_RULES] == [
+        "out-of-range", "out-of-reach", "folded", "off-fingerboard", "no-tablature",
+    ]  # fmt: skip
     assert {row.severity for row in EDITION_RULES} == {"error", "warning", "advice"}
     assert all(row.says and row.mend and row.source for row in EDITION_RULES)

@@ -26,7 +26,6 @@ def test_a_rest_is_cheapest_then_the_widest_leap(make: Make) -> None:
     phrase = make("C", "C7", "1/4 (c4 d) 1/8 c5 1/8 - 1/4 bb4")
     cuts = {cut.note: cut for cut in cuts_of(phrase)}
     assert {note: cut.price for note, cut in cuts.items()} == {
-        1: 40 + 40 + 4 * 8 + 60,
         2: 40 + 40,
         3: 40,
     }
@@ -39,6 +38,16 @@ def test_nothing_is_torn_apart(make: Make) -> None:
     phrase = make("C", "C", "1/4 c4 d e c5")
     assert [cut.note for cut in cuts_of(phrase, [(0, 2)])] == [3]
     assert cuts_of(phrase, [(0, 3)]) == ()
+
+
+def test_no_fold_that_mends_nothing_and_the_finding_says_so(make: Make) -> None:
+    # Three octaves in a row without a rest: one fold at the widest leap leaves notes out of range.
+    wide = make("C", "Cmaj7", "1/8 c3 g c4 g c5 g c6 g")
+    (found,) = place(wide, [C], edition_named("alto sax"), fold=True)
+    assert found.fold is None
+    assert "No fold" in found.findings[0].mend
+    (plain,) = place(wide, [C], edition_named("alto sax"))
+    assert "fold = true" in plain.findings[0].mend
 
 
 @given(strategies.phrases())

@@ -248,6 +248,14 @@ LINES = [
         "E G B G E D C A# A#",
         id="an anticipated third has the name that it will have",
     ),
+    pytest.param(
+        "Ab minor",
+        "E7#11",
+        "",
+        "1/8 g#4 gb b d5 e f# ab b",
+        "G# F# B D E F# G# B",
+        id="E7, not Fb7: its own 9",
+    ),
     pytest.param("C", "Am7", "", "1/4 grace:eb4 e grace:bb b 1/2 c5", "D# E A# B C", id="grace notes"),
     pytest.param("C", "Dm7/G#", "", "1/2 ab4 d", "G# D", id="a bass that is no chord tone lends its letter"),
     pytest.param(

@@ -19,7 +19,7 @@ DEMO = Path(__file__).parents[2] / "examples" / "tidewater"
 
 # The first bytes of each format, by its own standard.
 SIGNATURES = {
-    "musicxml": b"<?xml", "mxl": b"PK\x03\x04", "midi": b"MThd", "mei": b"<mei", "svg": b"<svg",
+    "musicxml": b"<?xml", "mxl": b"PK\x03\x04", "midi": b"MThd", "mei": b"<?xml", "svg": b"<svg",
     "png": b"\x89PNG\r\n\x1a\n",
 }  # fmt: skip
 

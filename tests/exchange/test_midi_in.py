@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import io
 import random
 from fractions import Fraction
 
+import mido
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -62,6 +64,63 @@ def test_our_own_files_come_back_with_their_notes_and_changes() -> None:
         (back,) = read_midi(plain_midi(phrase), "x.mid").phrases
         assert heard(back) == heard(phrase), phrase.title
         assert changes(back) == changes(phrase), phrase.title
+
+
+def ornaments(phrase: Phrase) -> list[tuple[list[int], bool]]:
+    """Return the grace notes of every note, and whether it is staccato."""
+    events = [event for bar in phrase.bars for event in bar.events if event.pitch and not event.tie_in]
+    return [([one.midi for one in event.grace], "staccato" in event.marks) for event in events]
+
+
+ORNAMENTED = [
+    ("a grace note", {}, "1/8 c4 d e grace:g# a g f e d | 1/1 c4"),
+    ("two grace notes", {}, "1/8 c4 d e grace:f# grace:g# a g f e d | 1/1 c4"),
+    ("before the first note of all", {}, "1/8 grace:b3 c4 d e f g a b c5 | 1/1 c4"),
+    ("before a pick-up", {"pickup": "1/4"}, "1/8 grace:b3 c4 d | e4 f g a b c5 d e | 1/1 c4"),
+    ("after a rest", {}, "1/8 c4 d - grace:g# a g f e d | 1/1 c4"),
+    ("fast", {"tempo": 300}, "1/8 c4 d e grace:f grace:f# grace:g# a g f e d | 1/1 c4"),
+    ("slow", {"tempo": 40}, "1/16 c4 d e grace:f f 1/8t a g f 1/8 e d 1/4 c | 1/1 c4"),
+    ("staccato", {}, "1/8 c4 d.staccato e f.staccato 1/4 g.staccato 1/8 - e | 1/2. c4.staccato 1/4 -"),
+    ("staccato before a grace note", {}, "1/8 c4 d e.staccato grace:g# a g f e d | 1/1 c4"),
+    ("staccato triplets", {}, "1/8t c4.staccato d e f.staccato g.staccato a 1/4 g f | 1/1 c4"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("fields", "text"), [row[1:] for row in ORNAMENTED], ids=[row[0] for row in ORNAMENTED]
+)
+def test_grace_notes_and_staccato_come_back(fields: dict[str, object], text: str) -> None:
+    phrase = phrase_from_fields({"changes": "Cmaj7 | %", "line": text, **fields})
+    (back,) = read_midi(plain_midi(phrase), "x.mid").phrases
+    assert heard(back) == heard(phrase)
+    assert ornaments(back) == ornaments(phrase)
+    assert changes(back) == changes(phrase)
+
+
+def test_grace_notes_are_struck_before_their_note_and_accents_are_loud() -> None:
+    phrase = phrase_from_fields({"changes": "C", "line": "1/2 c4.ghost grace:g e.accent"})
+    file = mido.MidiFile(file=io.BytesIO(plain_midi(phrase)))
+    tick, found = 0, []
+    for message in file.tracks[1]:
+        tick += message.time
+        if message.type == "note_on":
+            found.append((message.note, tick, message.velocity))
+    (first, _, soft), (grace, before, _), (last, struck, loud) = found
+    assert (first, grace, last, struck) == (60, 67, 64, 1920)
+    assert 1920 - 130 < before < 1920
+    assert soft < 90 < loud
+
+
+@settings(max_examples=80, deadline=None, suppress_health_check=list(HealthCheck))
+@given(strategies.phrases(tuplets=False))
+def test_any_ornamented_phrase_comes_back(phrase: Phrase) -> None:
+    if len(sounding_notes(phrase)) < 8:
+        return
+    (back,) = read_midi(plain_midi(phrase), "x.mid", split=()).phrases
+    if back.feel == "straight":
+        assert heard(back) == heard(phrase)
+        assert changes(back) == changes(phrase)
+        assert ornaments(back) == ornaments(phrase)
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))

@@ -421,7 +421,7 @@ LEFT_OUT = {
     "strong-accent is taken as accent": note(
         "C4", 8, after="<notations><articulations><strong-accent/></articulations></notations>"
     ),
-    "jump dalsegno": '<sound dalsegno="x"/>' + note("C4"),
+    "D.S. leads to no segno": '<sound dalsegno="x"/>' + note("C4"),
     "the words": "<direction><direction-type><words>rit.</words></direction-type></direction>" + note("C4"),
 }
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from dataclasses import replace
+from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +15,8 @@ import soundfile
 
 from shedbook.book.manuscript import open_manuscript, read_phrase
 from shedbook.book.track_plan import TrackOrder, slug, track_orders
-from shedbook.book.tracks import arrangement_order, make_track, track_jobs, track_versions
+from shedbook.book.tracks import LIBRARIES, arrangement_order, make_track, track_jobs, track_versions
+from shedbook.book.versions import taken_in
 from shedbook.editions.keys import key_cycle
 from shedbook.errors import ManuscriptError, SoundError
 from shedbook.sound import synth_door
@@ -54,6 +56,26 @@ def orders(tmp_path: Path, tracks: str, *, book: str = "") -> tuple[TrackOrder, 
             )
         )
     return track_orders(opened, cards, tmp_path / "store", tmp_path / "out", track_versions(None))
+
+
+def test_a_track_hangs_on_the_versions_of_what_makes_its_sound() -> None:
+    """importlib.metadata is the standard library's own answer."""
+    told = dict(line.split(" ", 1) for line in track_versions(None).splitlines()[1:-1])
+    assert told == {library: version(library) for library, _ in LIBRARIES}
+
+
+def test_a_track_hangs_on_what_plays_and_not_on_what_engraves() -> None:
+    names = set(taken_in("shedbook.book.tracks"))
+    assert {"shedbook.sound.tables.swing", "shedbook.analysis.account", "shedbook.theory.chord"} <= names
+    strangers = ("shedbook.engrave.", "shedbook.exchange", "shedbook.cli")
+    assert all(".tables" in name for name in names if name.startswith(strangers))
+
+
+def test_a_score_does_not_hang_on_what_plays() -> None:
+    """`score_fingerprint` leaves these rooms out, so nothing that draws may take from them but tables."""
+    left_out = ("shedbook.sound.", "shedbook.exchange", "shedbook.cli")
+    named = [name for name in taken_in("shedbook.book.jobs") if name.startswith(left_out)]
+    assert all(name.startswith("shedbook.sound.tables") for name in named)
 
 
 def test_none_unless_asked_for(tmp_path: Path) -> None:

@@ -10,8 +10,7 @@ from shedbook.analysis.links import CHANGE, Link
 from shedbook.analysis.notes import NoteAccount, together
 from shedbook.analysis.reasons import ANTICIPATION, APPROACH, ENCLOSURE, PASSING, SUSPENSION
 from shedbook.analysis.remark import Build, Remark
-from shedbook.analysis.speaker import Speaker, capital
-from shedbook.analysis.words import interval_words
+from shedbook.analysis.speaker import Speaker
 
 _FIRM = frozenset(("1", "3", "b3", "5", "b7", "7", "6", "bb7", "b5", "4"))
 
@@ -38,11 +37,10 @@ def _opens_by_leading(account: Account, say: Speaker) -> Remark:
     goal = notes[notes[0].target or 0]
     members = together(notes, notes[0])
     several = len({note.midi for note in members}) > 1
-    lead = "leads into" if not several else "close in on" if notes[0].role == ENCLOSURE else "lead into"
-    builds = (
-        Build("note", f"{say.names(members)} {lead} {say.full(goal)}, to begin with."),
-        Build("line", f"The line begins by way of {say.names(members)}, which "
-                      f"{lead} {say.full(goal)}."),
+    lead = "leads" if not several else "close" if notes[0].role == ENCLOSURE else "lead"
+    builds = say.builds(
+        f"opening.{lead}", "note", "line",
+        names=say.names(members), goal=say.name(goal), of=say.of_chord(goal),
     )  # fmt: skip
     covers = frozenset(note.index for note in [*members, goal])
     return Remark("opening", 100, 0, goal.index, builds, covers)
@@ -50,56 +48,38 @@ def _opens_by_leading(account: Account, say: Speaker) -> Remark:
 
 def _opens_with_arpeggio(account: Account, say: Speaker, figure: Figure) -> Remark:
     first, last = account.notes[0], account.notes[figure.last]
-    chord = say.chord(first.span)
-    if figure.direction > 0:
-        builds = (
-            Build("chord", f"{chord} is climbed from {say.name(first)}, its {say.bare(first)}, "
-                           f"to {say.name(last)}."),
-            Build("line", f"The line climbs {chord} from {say.name(first)}, its {say.bare(first)}, "
-                          f"to {say.name(last)}."),
-        )  # fmt: skip
-    else:
-        builds = (
-            Build("chord", f"{chord} is taken downwards from {say.name(first)}, its {say.bare(first)}, "
-                           f"to {say.name(last)}."),
-            Build("line", f"The line falls through {chord} from {say.name(first)}, "
-                          f"its {say.bare(first)}, to {say.name(last)}."),
-        )  # fmt: skip
+    builds = say.builds(
+        "opening.climb" if figure.direction > 0 else "opening.fall", "chord", "line",
+        chord=say.chord(first.span), first=say.name(first), bare=say.bare(first), last=say.name(last),
+    )  # fmt: skip
     return Remark("opening", 100, 0, figure.last, builds, frozenset((0,)))
 
 
 def _opens_with_run(account: Account, say: Speaker, figure: Figure) -> Remark:
     first, last = account.notes[0], account.notes[figure.last]
-    way = "up" if figure.direction > 0 else "down"
-    builds = (
-        Build("line", f"The line starts on {say.full(first)}, and walks {way} to {say.name(last)}."),
-        Build("note", f"{say.full(first)}, starts a walk {way} to {say.name(last)}."),
-    )
+    builds = say.builds(
+        "opening.walk", "line", "note",
+        first=say.name(first), of=say.of_chord(first), way=say.way(figure.direction), last=say.name(last),
+    )  # fmt: skip
     return Remark("opening", 100, 0, figure.last, builds, frozenset((0,)))
 
 
 def _opens_plainly(account: Account, say: Speaker) -> Remark:
     first = account.notes[0]
-    builds: tuple[Build, ...]
+    name, of = say.name(first), say.of_chord(first)
     if first.start > 0:
-        builds = (
-            Build("line", f"The line waits and comes in {say.on_beat(first)} with {say.full(first)}."),
-            Build("note", f"{say.full(first)}, comes in {say.on_beat(first)}."),
-            Build("place", f"{capital(say.on_beat(first))} the line comes in with {say.full(first)}."),
+        builds = say.builds(
+            "opening.late", "line", "note", "place", first=name, of=of, when=say.on_beat(first)
         )
     elif first.start < 0:
-        builds = (
-            Build("line", f"The line picks up with {say.full(first)}."),
-            Build("note", f"{say.full(first)}, is the pick-up."),
-        )
+        builds = say.builds("opening.pick-up", "line", "note", first=name, of=of)
+    elif first.span.chord.root is None:
+        builds = say.builds("opening.plain", "line", "note", first=name, of=of)
     else:
-        builds = (
-            Build("line", f"The line sets out from {say.full(first)}."),
-            Build("note", f"{say.full(first)}, opens the phrase."),
-        )
-        if first.span.chord.root is not None:
-            begins = f"the line begins on {say.name(first)}, its {say.bare(first)}"
-            builds += (Build("chord", f"Over {say.chord(first.span)} {begins}."),)
+        builds = say.builds(
+            "opening.plain", "line", "note", "chord",
+            first=name, of=of, chord=say.chord(first.span), bare=say.bare(first),
+        )  # fmt: skip
     return Remark("opening", 100, 0, 0, builds, frozenset((0,)))
 
 
@@ -132,10 +112,9 @@ _Found = tuple[int, tuple[Build, ...], int]
 
 def _opens(say: Speaker, after: NoteAccount) -> str:
     """Return "bar 2 opens on the third of F7b9", for the first note over a chord."""
-    place = say.span_place(after.span)
-    verb = "opens" if place.startswith("bar") and after.arrival == after.span.start else "brings"
-    on = "on " if verb == "opens" else ""
-    return f"{place} {verb} {on}{say.of_chord(after)}"
+    opens = say.opens_bar(after.span) and after.arrival == after.span.start
+    row = "crossing.opens" if opens else "crossing.brings"
+    return say.words(row, place=say.span_place(after.span), of=say.of_chord(after))
 
 
 def _wrapped(
@@ -144,12 +123,11 @@ def _wrapped(
     if not link.wrapped:
         return None
     members = together(account.notes, before)
-    names, place = say.names(members), say.span_place(after.span)
-    builds = (
-        Build("note", f"{names} close in on {say.name(after)}, so {_opens(say, after)}."),
-        Build("place", f"Into {place}, {names} wrap round {say.full(after)}."),
-        Build("goal", f"{say.full(after)}, is reached from both sides, through {names}."),
-    )
+    builds = say.builds(
+        "crossing.wrapped", "note", "place", "goal",
+        names=say.names(members), place=say.span_place(after.span), opens=_opens(say, after),
+        goal=say.name(after), of=say.of_chord(after),
+    )  # fmt: skip
     return 88, builds, members[0].index
 
 
@@ -159,11 +137,7 @@ def _into_silence(
     if after.span.chord.root is not None:
         return None
     place, name = say.span_place(after.span), say.name(after)
-    builds = (
-        Build("place", f"From {place} no chord sounds, and the line goes on with {name}."),
-        Build("note", f"{name} comes in where the chords stop, at {place}."),
-    )
-    return 50, builds, after.index
+    return 50, say.builds("crossing.silence", "place", "note", place=place, name=name), after.index
 
 
 def _suspended(
@@ -173,12 +147,9 @@ def _suspended(
     if note.role != SUSPENSION or note.target is None:
         return None
     goal = account.notes[note.target]
-    chord = say.chord(goal.span)
-    builds = (
-        Build("note", f"{say.name(note)} hangs over into {chord} and gives way to {say.name(goal)}, "
-                      f"{say.degree(goal)}."),
-        Build("place", f"At the change to {chord} the line keeps {say.name(note)} back and lets it fall to "
-                       f"{say.name(goal)}, {say.degree(goal)}."),
+    builds = say.builds(
+        "crossing.suspended", "note", "place",
+        name=say.name(note), chord=say.chord(goal.span), goal=say.name(goal), degree=say.degree(goal),
     )  # fmt: skip
     return 82, builds, note.index
 
@@ -188,22 +159,15 @@ def _anticipated(
 ) -> _Found | None:
     if not after.early:
         return None
-    chord, name = say.chord(after.span), say.name(after)
+    name, place = say.name(after), say.span_place(after.span)
     if after.role == ANTICIPATION:
-        builds = (
-            Build("note", f"{name} comes ahead of {say.span_place(after.span)} and belongs to {chord} "
-                          f"already, as {say.degree(after)}."),
-            Build("chord", f"{chord} is heard early: {name}, {say.degree(after)}, is struck before "
-                           f"the change."),
+        builds = say.builds(
+            "crossing.early", "note", "chord",
+            name=name, place=place, chord=say.chord(after.span), degree=say.degree(after),
         )  # fmt: skip
         return 80, builds, after.index
-    builds = (
-        Build("note", f"{name} is struck ahead of {say.span_place(after.span)} and held, where it is "
-                      f"{say.of_chord(after)}."),
-        Build("place", f"Into {say.span_place(after.span)}, {name} is pushed and held: "
-                       f"{say.of_chord(after)}."),
-    )  # fmt: skip
-    return 66, builds, after.index
+    of = say.of_chord(after)
+    return 66, say.builds("crossing.pushed", "note", "place", name=name, place=place, of=of), after.index
 
 
 def _led(
@@ -212,13 +176,13 @@ def _led(
     if before.role not in (APPROACH, PASSING) or before.target != after.index or before.inside:
         return None
     members = together(account.notes, before)
-    names = say.names(members)
-    step = "by a half step" if abs(after.midi - before.midi) == 1 else "by step"
-    verb = "lead" if len({note.midi for note in members}) > 1 else "leads"
-    builds = (
-        Build("note", f"{names}, outside {say.home(before.span)}, {verb} {step} into {say.full(after)}."),
-        Build("goal", f"{say.full(after)}, is approached {step} through {names}."),
-    )
+    several = len({note.midi for note in members}) > 1
+    builds = say.builds(
+        "crossing.led", "note many" if several else "note one", "goal",
+        names=say.names(members), home=say.home(before.span),
+        how=say.words("how.half step" if abs(after.midi - before.midi) == 1 else "how.step"),
+        goal=say.name(after), of=say.of_chord(after),
+    )  # fmt: skip
     return 78, builds, members[0].index
 
 
@@ -231,22 +195,16 @@ def _guided(
     move = after.midi - guide.midi
     if move == 0:
         return None
-    size = interval_words(move)
-    builds: tuple[Build, ...]
+    said = {
+        "guide": say.name(guide), "guide_of": say.of_chord(guide), "guide_bare": say.bare(guide),
+        "goal": say.name(after), "of": say.of_chord(after), "bare": say.bare(after),
+        "chord": say.chord(after.span),
+    }  # fmt: skip
     if link.guide_note != before.index:
-        builds = (
-            Build("note", f"{say.full(guide)}, resolves one note late, to {say.full(after)}."),
-            Build("place", f"At the change to {say.chord(after.span)}, {say.name(guide)} waits for one note "
-                           f"and falls to {say.name(after)}, {say.bare(guide)} to {say.bare(after)}."),
-        )  # fmt: skip
-        return 72, builds, guide.index
-    builds = (
-        Build("note", f"{say.full(guide)}, falls {size} to {say.full(after)}."),
-        Build("place", f"At the change to {say.chord(after.span)}, {say.name(guide)} falls to "
-                       f"{say.name(after)}, {say.bare(guide)} to {say.bare(after)}."),
-        Build("count", f"{capital(size)} carries the change: {say.name(guide)}, {say.degree(guide)}, "
-                       f"falls to {say.name(after)}, {say.of_chord(after)}."),
-        Build("goal", f"{say.full(after)}, is where {say.name(guide)}, the {say.bare(guide)}, resolves."),
+        return 72, say.builds("crossing.guided late", "note", "place", **said), guide.index
+    builds = say.builds(
+        "crossing.guided", "note", "place", "count", "goal",
+        **said, size=say.size(move), guide_degree=say.degree(guide),
     )  # fmt: skip
     return 76, builds, guide.index
 
@@ -264,14 +222,10 @@ def _walked(
     )
     if run is None:
         return None
-    way = "up" if run.direction > 0 else "down"
-    start = account.notes[run.first]
-    builds = (
-        Build("flow", f"From there the scale walks {way} into {say.full(after)}, {say.on_beat(after)}.",
-              goes_on=True),
-        Build("note", f"{say.name(start)} starts a walk {way} into {say.full(after)}, {say.on_beat(after)}."),
-        Build("line", f"The scale runs {way} from {say.name(start)} into {say.full(after)}, "
-                      f"{say.on_beat(after)}."),
+    builds = say.builds(
+        "crossing.walked", "flow", "note", "line", goes_on="flow",
+        start=say.name(account.notes[run.first]), way=say.way(run.direction),
+        goal=say.name(after), of=say.of_chord(after), when=say.on_beat(after),
     )  # fmt: skip
     return 74, builds, max(run.first, before.index - 2)
 
@@ -281,15 +235,13 @@ def _kept(
 ) -> _Found | None:
     if before.midi != after.midi:
         return None
+    name, of = say.name(before), say.of_chord(after)
     if before.span.chord.root is None:
-        back = Build(
-            "note", f"{say.name(before)} stays as the chords come back, and is {say.of_chord(after)}."
-        )
-        return 64, (back,), before.index
-    builds = (
-        Build("note", f"{say.name(before)} stays: {say.of_chord(before)} becomes {say.of_chord(after)}."),
-        Build("place", f"Across the change to {say.chord(after.span)} the line keeps {say.name(before)}, "
-                       f"now {say.degree(after)}."),
+        return 64, say.builds("crossing.back", "note", before=name, of=of), before.index
+    builds = say.builds(
+        "crossing.kept", "note", "place",
+        before=name, before_of=say.of_chord(before), of=of, chord=say.chord(after.span),
+        degree=say.degree(after),
     )  # fmt: skip
     return 64, builds, before.index
 
@@ -299,38 +251,32 @@ def _stepped(
 ) -> _Found | None:
     if not link.by_step or not before.joined:
         return None
-    size = interval_words(link.semitones or 0).removeprefix("a ")
-    way = "up" if (link.semitones or 0) > 0 else "down"
-    builds = (
-        Build("note", f"{say.name(before)} steps {way} to {say.full(after)}, {say.on_beat(after)}."),
-        Build("count", f"A {size} {way} from {say.name(before)} brings {say.full(after)}."),
-        Build("place", f"The way into {say.span_place(after.span)} is a {size}, {say.name(before)} {way} to "
-                       f"{say.full(after)}."),
+    move = link.semitones or 0
+    builds = say.builds(
+        "crossing.stepped", "note", "count", "place",
+        before=say.name(before), way=say.way(move), size=say.size(move), goal=say.name(after),
+        of=say.of_chord(after), when=say.on_beat(after), place=say.span_place(after.span),
     )  # fmt: skip
     return 62, builds, before.index
 
 
 def _jumped(say: Speaker, before: NoteAccount, after: NoteAccount) -> _Found:
+    goal, of = say.name(after), say.of_chord(after)
     if not before.joined:
-        builds = (
-            Build("line", f"The line breathes and comes back on {say.full(after)}."),
-            Build("place", f"After a rest, {_opens(say, after)}, {say.name(after)}."),
-        )
+        builds = say.builds("crossing.rest", "line", "place", goal=goal, of=of, opens=_opens(say, after))
         return 40, builds, after.index
-    size = interval_words(after.midi - before.midi)
-    way = "up" if after.midi > before.midi else "down"
-    if abs(after.midi - before.midi) == 12:
-        builds = (
-            Build("note", f"{say.name(before)} goes {way} an octave and becomes {say.of_chord(after)}."),
-            Build("place", f"Into {say.span_place(after.span)}, {say.name(before)} jumps {way} an octave: "
-                           f"it is {say.of_chord(after)} now."),
+    move = after.midi - before.midi
+    if abs(move) == 12:
+        builds = say.builds(
+            "crossing.octave", "note", "place",
+            before=say.name(before), way=say.way(move), of=of, place=say.span_place(after.span),
         )  # fmt: skip
         return 56, builds, before.index
-    move = "skips" if abs(after.midi - before.midi) <= 4 else "leaps"
-    builds = (
-        Build("line", f"The line {move} {way} {size} from {say.name(before)} to {say.full(after)}."),
-        Build("place", f"Over {say.chord(after.span)} the line comes in with {say.name(after)}, "
-                       f"{say.degree(after)}, {size} {'above' if way == 'up' else 'below'} "
-                       f"{say.name(before)}."),
+    skips = abs(move) <= 4
+    builds = say.builds(
+        "crossing.jumped", "line skip" if skips else "line leap", "place",
+        before=say.name(before), way=say.way(move), size=say.size(move), goal=goal, of=of,
+        chord=say.chord(after.span), degree=say.degree(after),
+        side=say.words("side.above" if move > 0 else "side.below"),
     )  # fmt: skip
-    return 50 if abs(after.midi - before.midi) <= 4 else 56, builds, before.index
+    return 50 if skips else 56, builds, before.index

@@ -7,13 +7,14 @@ back, then what to practise; each remark takes the build that differs from the s
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from shedbook.analysis import crossings, looking_back, outside_notes, practice, remarks, strong_beats
 from shedbook.analysis.account import Account
 from shedbook.analysis.remark import LAST, NARRATIVE, SUMMARY, Build, Remark
-from shedbook.analysis.speaker import Speaker, capital, speaker
+from shedbook.analysis.speaker import Speaker, speaker
+from shedbook.analysis.words import ENGLISH, Words, bar_pattern
 
 FEWEST, MOST = 5, 12
 """How many sentences an explanation has."""
@@ -38,28 +39,27 @@ _LIMITS = {
 }
 """How often a topic is told at most; a topic that is not named here is told once."""
 
-_BAR = re.compile(r"\bbar \d+")
 
-
-def explain(account: Account, *, with_commentary: bool = True) -> tuple[str, ...]:
+def explain(account: Account, *, with_commentary: bool = True, words: Words = ENGLISH) -> tuple[str, ...]:
     """Return the sentences, the author's commentary first where there is one.
 
-    Names are those of the account's reader: concert pitch, or the part of their instrument.
+    Names are those of the account's reader: concert pitch, or the part of their instrument. `words` are those
+    of the reader's language.
     """
     own = account.phrase.commentary.strip() if with_commentary else ""
     before = (own,) if own else ()
     if not account.notes:
-        return (*before, "The phrase has no notes yet.")
-    builds = told(account, fewer=len(before))
-    return before + tuple(capital(build.text) for build in builds)
+        return (*before, words.sentence(words("no notes")))
+    builds = told(account, fewer=len(before), words=words)
+    return before + tuple(words.sentence(build.text) for build in builds)
 
 
-def told(account: Account, *, fewer: int = 0) -> tuple[Build, ...]:
+def told(account: Account, *, fewer: int = 0, words: Words = ENGLISH) -> tuple[Build, ...]:
     """Return what is told of a phrase with notes, in order; `fewer` sentences than there is room for."""
-    say = speaker(account)
+    say = speaker(account, words)
     room = max(FEWEST, _room(account) - fewer)
     offers = list(_all(account, say))
-    chosen = _choose(offers, room)
+    chosen = _choose(offers, room, words)
     if len(chosen) >= room and remarks.other_scales(account, say, _named(chosen)) is not None:
         spare = [remark for remark in chosen if remark.topic not in _MUST]
         if spare:
@@ -81,7 +81,7 @@ def _without_echo(account: Account, say: Speaker, chosen: list[Remark]) -> list[
         for note in account.notes
         if remark.topic in _EXPLAINING
         and note.index in remark.covers
-        and all(say.name(note) in build.text for build in remark.builds)
+        and all(build.says(say.name(note)) for build in remark.builds)
     )
     shorter = outside_notes.still_outside(account, say, told)
     if shorter is None:
@@ -119,7 +119,7 @@ def _room(account: Account) -> int:
     return max(FEWEST, min(MOST, 4 + notes // 8 + (min(5, chords) if chords > 1 else 0)))
 
 
-def _choose(offers: list[Remark], room: int) -> list[Remark]:
+def _choose(offers: list[Remark], room: int, words: Words) -> list[Remark]:
     """Take what must be told, and of the rest the weightiest that fits and does not say the same again."""
     chosen = [remark for remark in offers if remark.topic in _MUST]
     topics: dict[str, int] = {}
@@ -127,15 +127,15 @@ def _choose(offers: list[Remark], room: int) -> list[Remark]:
     for remark in chosen:
         told |= remark.covers if len(remark.covers) > 1 else set()
     said: set[str] = set()
+    bar = bar_pattern(words)
     for remark in sorted(offers, key=lambda one: (-one.weight, one.first, one.topic)):
-        again = _BAR.sub("", remark.builds[0].text)
         if (
             len(chosen) >= room
             or remark.topic in _MUST
             or remark.topic == _FILLER
             or topics.get(remark.topic, 0) >= _LIMITS.get(remark.topic, 1)
             or (remark.covers and remark.covers <= told)
-            or again in said
+            or (again := bar.sub("", remark.builds[0].text)) in said
         ):
             continue
         chosen.append(remark)
@@ -151,31 +151,51 @@ def _tell(chosen: list[Remark], *, turn: int) -> tuple[Build, ...]:
     For every build of a remark the best way to it is kept, so that a sentence does not take the only build
     that the next one has left.
     """
-    ways: list[tuple[int, tuple[Build, ...]]] = [(0, ())]
+    ways = [_Way(0, (), (), "")]
     heard_to = -1
     for remark in sorted(chosen, key=lambda one: (one.part, _order(one), one.last, -one.weight)):
         start = turn % len(remark.builds)
         turned = remark.builds[start:] + remark.builds[:start]
         follows = remark.first - 3 <= heard_to <= remark.first + 1
         able = [build for build in turned if follows or not build.goes_on] or turned
-        ways = [
-            min(((cost + _likeness(way, build) + rank, (*way, build)) for cost, way in ways), key=_first)
-            for rank, build in enumerate(able)
-        ]
+        ways = [_best(ways, build, rank) for rank, build in enumerate(able)]
         heard_to = remark.last if remark.part == NARRATIVE else -1
-    return min(ways, key=_first)[1]
+    return min(ways, key=_cost).builds
 
 
-def _first(way: tuple[int, tuple[Build, ...]]) -> int:
-    return way[0]
+class _Way(NamedTuple):
+    """What is told so far: how much its sentences sound alike, their kinds, how the last one opens."""
+
+    cost: int
+    builds: tuple[Build, ...]
+    kinds: tuple[str, ...]
+    opening: str
 
 
-def _likeness(way: tuple[Build, ...], build: Build) -> int:
-    """How much a sentence sounds like those before it: most if its neighbour is built alike."""
-    if not way:
-        return 0
-    alike = 100 * (way[-1].kind == build.kind) + 40 * (_opening(way[-1].text) == _opening(build.text))
-    return alike + 4 * [one.kind for one in way].count(build.kind)
+def _cost(way: _Way) -> int:
+    return way.cost
+
+
+def _best(ways: list[_Way], build: Build, rank: int) -> _Way:
+    """Go on with a build from the way on which it sounds least like what was told before.
+
+    What counts most is that a sentence is built otherwise than its neighbour.
+    """
+    kind, opening = build.kind, _opening(build.text)
+    best, least = ways[0], _FAR
+    for way in ways:
+        cost = way.cost + 4 * way.kinds.count(kind)
+        if way.kinds and way.kinds[-1] == kind:
+            cost += 100
+        if way.opening == opening:
+            cost += 40
+        if cost < least:
+            best, least = way, cost
+    return _Way(least + rank, (*best.builds, build), (*best.kinds, kind), opening)
+
+
+_FAR = 1_000_000
+"""More than any way costs."""
 
 
 def _opening(text: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from shedbook.analysis.account import Account
-from shedbook.analysis.figures import DELAYED
+from shedbook.analysis.figures import ARPEGGIO, DELAYED
 from shedbook.analysis.reasons import CHORD_TONE, ENCLOSURE, PEDAL, SCALE_TONE, UNACCOUNTED
 
 _FREE = frozenset((CHORD_TONE, SCALE_TONE, PEDAL, UNACCOUNTED))
@@ -14,7 +14,7 @@ def held_together(account: Account) -> tuple[tuple[int, int], ...]:
     """Return pairs of notes, first and last, each with what lies between them heard as one.
 
     An enclosure goes up to its target; so does every approach, passing and leaning note, and a note that
-    resolves late.
+    resolves late. An arpeggio is one gesture of the hand.
     """
     found = {
         (min(note.index, note.target), max(note.index, note.target))
@@ -22,6 +22,6 @@ def held_together(account: Account) -> tuple[tuple[int, int], ...]:
         if note.target is not None and note.role not in _FREE
     }
     for figure in account.figures:
-        if figure.kind in (ENCLOSURE, DELAYED):
+        if figure.kind in (ARPEGGIO, ENCLOSURE, DELAYED):
             found.add((figure.first, figure.last if figure.target is None else figure.target))
     return tuple(sorted(found))

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.coverage import Coverage
+from shedbook.analysis.heard import Span
 from shedbook.analysis.notes import NoteAccount
-from shedbook.analysis.remark import SUMMARY, Build, Remark
-from shedbook.analysis.remarks import short_name
-from shedbook.analysis.speaker import Speaker, capital, count
-from shedbook.analysis.words import bare_degree, interval_words, joined, number_words
+from shedbook.analysis.remark import SUMMARY, Remark
+from shedbook.analysis.speaker import Speaker
+from shedbook.analysis.words import count, degree_words
 
 
 def coverage(account: Account, say: Speaker) -> Iterator[Remark]:
@@ -27,36 +27,33 @@ def _covered(account: Account, say: Speaker, entry: Coverage) -> Remark | None:
     span = account.spans[entry.spans[0]]
     if span.scale is None:
         return None
-    size = len(entry.used) + len(entry.missing)
-    name, chord = short_name(span.scale), say.chord(span)
+    scale, chord = say.scale(span.scale), say.chord(span)
     first, last = entry.spans[0], entry.spans[-1]
-    builds: tuple[Build, ...]
     if entry.complete:
-        builds = (
-            Build("count", f"All {count(size, 'note')} of {name} are used over {chord}."),
-            Build("chord", f"Over {chord} the line uses every note of the scale, {name}."),
-            Build("scale", f"{capital(name)} is heard whole over {chord}, every note of the scale."),
+        notes = say.notes(len(entry.used) + len(entry.missing))
+        builds = say.builds(
+            "coverage.whole", "count", "chord", "scale", notes=notes, scale=scale, chord=chord
         )
         spans = frozenset(entry.spans)
         return Remark("coverage", 98, first, last, builds, spans=spans, part=SUMMARY)
-    missing = [f"the {bare_degree(degree, span.chord)}" for degree in entry.missing]
-    left = joined(missing) if len(missing) <= 3 else ""
-    if not left:
-        used = joined([f"the {bare_degree(degree, span.chord)}" for degree in entry.used[:4]])
-        more = "" if len(entry.used) <= 4 else f" and {number_words(len(entry.used) - 4)} more"
-        builds = (
-            Build("chord", f"Over {chord} the line needs only {used}{more}."),
-            Build("count", f"{capital(count(len(entry.used), 'degree'))} of {name} "
-                           f"{'is' if len(entry.used) == 1 else 'are'} enough over {chord}: {used}{more}."),
+    if len(entry.missing) > 3:
+        used = say.joined(_degrees(say, entry.used[:4], span))
+        if len(entry.used) > 4:
+            used = say.words("coverage.more", used=used, n=say.number(len(entry.used) - 4))
+        builds = say.builds(
+            "coverage.little", "chord", "count one" if len(entry.used) == 1 else "count many",
+            chord=chord, scale=scale, used=used, degrees=count(len(entry.used), "degrees", say.words),
         )  # fmt: skip
         return Remark("coverage", 30, first, last, builds, part=SUMMARY)
-    builds = (
-        Build(
-            "scale", f"Of {name} over {chord} only {left} {'is' if len(missing) == 1 else 'are'} left out."
-        ),
-        Build("chord", f"Over {chord} the line goes without {left}."),
-    )
-    return Remark("coverage", 46 - 4 * len(missing), first, last, builds, part=SUMMARY)
+    builds = say.builds(
+        "coverage.most", "scale one" if len(entry.missing) == 1 else "scale many", "chord",
+        scale=scale, chord=chord, left=say.joined(_degrees(say, entry.missing, span)),
+    )  # fmt: skip
+    return Remark("coverage", 46 - 4 * len(entry.missing), first, last, builds, part=SUMMARY)
+
+
+def _degrees(say: Speaker, degrees: Sequence[str], span: Span) -> list[str]:
+    return [degree_words(degree, span.chord, say.words) for degree in degrees]
 
 
 def shape(account: Account, say: Speaker) -> Iterator[Remark]:
@@ -69,18 +66,14 @@ def shape(account: Account, say: Speaker) -> Iterator[Remark]:
             yield _leap(say, notes, leap.first, leap.semitones, recovered=leap.recovered)
     high, low = notes[outline.highest], notes[outline.lowest]
     if outline.range:
-        builds = (
-            Build("place", f"At the top stands {say.name(high)}, {say.place(high)}; at the bottom "
-                           f"{say.name(low)}, {interval_words(outline.range)} below."),
-            Build("line", f"The line moves between {say.name(low)} and {say.name(high)}, its highest note, "
-                          f"{say.on_beat(high)} of bar {say.bar(high)}."),
+        builds = say.builds(
+            "shape", "place", "line",
+            high=say.name(high), high_place=say.place(high), low=say.name(low), size=say.size(outline.range),
+            when=say.on_beat(high), bar=say.bar(high),
         )  # fmt: skip
         yield Remark("shape", 34, high.index, high.index, builds, part=SUMMARY)
     last = notes[-1]
-    builds = (
-        Build("line", f"The line comes to rest on {say.full(last)}."),
-        Build("note", f"{say.full(last)}, is where it ends."),
-    )
+    builds = say.builds("ending", "line", "note", last=say.name(last), of=say.of_chord(last))
     covers = frozenset((last.index,))
     yield Remark("ending", 52, last.index, last.index, builds, covers, part=SUMMARY)
 
@@ -89,12 +82,9 @@ def _leap(
     say: Speaker, notes: tuple[NoteAccount, ...], first: int, semitones: int, *, recovered: bool
 ) -> Remark:
     before, after = notes[first], notes[first + 1]
-    way, size = ("up" if semitones > 0 else "down"), interval_words(semitones)
-    answer = "a step back follows" if recovered else "no step back follows"
-    builds = (
-        Build("place", f"From {say.name(before)} the line leaps {way} {size} to {say.name(after)}; "
-                       f"{answer}."),
-        Build("count", f"{capital(size)} {way}, {say.name(before)} to {say.name(after)}, is the leap to "
-                       f"hear; {answer}."),
+    builds = say.builds(
+        "leap", "place", "count",
+        before=say.name(before), after=say.name(after), way=say.way(semitones), size=say.size(semitones),
+        answer=say.words("leap.answered" if recovered else "leap.not answered"),
     )  # fmt: skip
     return Remark("leap", 44, first, first + 1, builds, frozenset((first, first + 1)))

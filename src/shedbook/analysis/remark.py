@@ -2,22 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 NARRATIVE, SUMMARY, LAST = 0, 1, 2
 """Remarks that follow the line in time, that look back over it, and what to practise."""
 
 
-@dataclass(frozen=True, slots=True)
-class Build:
+class Build(NamedTuple):
     """One way to say a remark. `kind` names how the sentence is built: what it opens with.
 
-    A build that `goes_on` ("From there …") makes sense only after a remark on what comes before.
+    `frame` is the row of the table, `filled` what stands in its gaps: only what is told is put together. A
+    build that `goes_on` ("From there …") makes sense only after a remark on what comes before.
     """
 
     kind: str
-    text: str
+    frame: str
+    filled: Mapping[str, str]
     goes_on: bool = False
+
+    @property
+    def text(self) -> str:
+        """The sentence, as yet without a capital letter."""
+        return self.frame.format_map(self.filled)
+
+    def says(self, name: str) -> bool:
+        """Whether a name stands in one of the gaps."""
+        return any(name in text and f"{{{gap}}}" in self.frame for gap, text in self.filled.items())
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,12 +9,10 @@ from shedbook.analysis.account import Account
 from shedbook.analysis.figures import SEQUENCE
 from shedbook.analysis.heard import Span
 from shedbook.analysis.notes import NoteAccount, by_span
-from shedbook.analysis.reasons import (
-    ENCLOSURE,
-)  # fmt: skip
+from shedbook.analysis.reasons import ENCLOSURE
 from shedbook.analysis.remark import SUMMARY, Build, Remark
-from shedbook.analysis.speaker import Speaker, capital
-from shedbook.analysis.words import interval_words, joined, number_words
+from shedbook.analysis.speaker import Speaker
+from shedbook.analysis.words import strung
 from shedbook.theory.scale import Scale
 
 _PLAIN_SCALES = frozenset(("ionian", "mixolydian", "dorian", "aeolian"))
@@ -49,14 +47,10 @@ def _tell(account: Account, say: Speaker, span: Span, notes: list[NoteAccount]) 
     if not telling:
         return None
     note = max(telling, key=lambda one: (one.strong, one.weight, -one.index))
-    ours, theirs = short_name(scale), short_name(rival)
-    degree = f"{say.name(note)}, {say.degree(note)},"
-    builds = (
-        Build("note", f"{degree} is what says {ours} rather than {theirs}."),
-        Build("chord", f"Over {say.chord(span)} it is {say.name(note)}, {say.degree(note)}, that tells "
-                       f"{ours} from {theirs}."),
-        Build("scale", f"{capital(ours)}, not {theirs}, is the sound over {say.chord(span)}: "
-                       f"{say.name(note)} is {say.degree(note)}."),
+    builds = say.builds(
+        "colour.telling", "note", "chord", "scale",
+        name=say.name(note), degree=say.degree(note), chord=say.chord(span), scale=say.scale(scale),
+        other=say.scale(rival),
     )  # fmt: skip
     return Remark("colour", 84, note.index, note.index, builds)
 
@@ -77,11 +71,6 @@ def _rival(account: Account, span: Span, notes: list[NoteAccount]) -> Scale | No
     return next((scale for scale in others if sounding & (ours - scale.pitch_classes)), None)
 
 
-def short_name(scale: Scale) -> str:
-    """Return a scale's name as it is said: "half-whole" for half-whole diminished."""
-    return scale.name.removesuffix(" diminished")
-
-
 def _gives(say: Speaker, span: Span, notes: list[NoteAccount]) -> Remark | None:
     """The colours that a scale gives over its chord, as far as the line uses them."""
     if span.scale is None:
@@ -90,17 +79,14 @@ def _gives(say: Speaker, span: Span, notes: list[NoteAccount]) -> Remark | None:
         note for note in notes if note.inside and note.midi % 12 not in span.core and not note.passes_through
     ]
     by_class = list({note.midi % 12: note for note in colour}.values())[:3]
-    name, chord = short_name(span.scale), say.chord(span)
     if not by_class:
         return _only_chord_tones(say, span, notes)
-    names = joined([say.name(note) for note in by_class])
-    degrees = joined([say.degree(note) for note in by_class])
-    many = len(by_class) > 1
-    builds = (
-        Build("scale", f"{capital(name)} over {chord} gives {names}, {degrees}."),
-        Build("chord", f"Over {chord} the colour is {name}: {names}, {degrees}."),
-        Build("note", f"{names}, {degrees} of {chord}, {'come' if many else 'comes'} from {name}."),
-    )
+    builds = say.builds(
+        "colour.given", "scale", "chord", "note many" if len(by_class) > 1 else "note one",
+        scale=say.scale(span.scale), chord=say.chord(span),
+        names=say.joined([say.name(note) for note in by_class]),
+        degrees=say.joined([say.degree(note) for note in by_class]),
+    )  # fmt: skip
     weight = 40 if span.scale.name in _PLAIN_SCALES else 62
     return Remark("colour", weight, by_class[0].index, by_class[-1].index, builds)
 
@@ -109,10 +95,8 @@ def _only_chord_tones(say: Speaker, span: Span, notes: list[NoteAccount]) -> Rem
     """A chord over which the line needs nothing but its tones."""
     if span.scale is None or not all(note.in_chord for note in notes):
         return None
-    chord, name = say.chord(span), short_name(span.scale)
-    builds = (
-        Build("chord", f"Over {chord} the line takes only the notes of the chord from {name}."),
-        Build("count", f"Nothing of {name} but the chord tones is needed over {chord}."),
+    builds = say.builds(
+        "colour.chord tones", "chord", "count", chord=say.chord(span), scale=say.scale(span.scale)
     )
     return Remark("chord tones", 38, notes[0].index, notes[-1].index, builds)
 
@@ -124,12 +108,9 @@ def enclosures(account: Account, say: Speaker) -> Iterator[Remark]:
             continue
         members = account.notes[figure.first : figure.last + 1]
         goal = account.notes[figure.target]
-        names = say.names(members)
-        builds = (
-            Build("note", f"{names} close in on {say.name(goal)}, {say.degree(goal)}, {say.on_beat(goal)}."),
-            Build("goal", f"{say.name(goal)}, {say.degree(goal)}, is wrapped by {names}."),
-            Build("place", f"{capital(say.on_beat(goal))} {say.name(goal)}, {say.degree(goal)}, arrives "
-                           f"from both sides, by way of {names}."),
+        builds = say.builds(
+            "enclosure", "note", "goal", "place",
+            names=say.names(members), goal=say.name(goal), degree=say.degree(goal), when=say.on_beat(goal),
         )  # fmt: skip
         weight = 54 + (10 if any(not note.inside for note in members) else 0) + (6 if goal.strong else 0)
         covers = frozenset(range(figure.first, figure.target + 1))
@@ -143,15 +124,13 @@ def sequences(account: Account, say: Speaker) -> Iterator[Remark]:
             continue
         first, second = account.notes[figure.first], account.notes[figure.first + figure.cell]
         shift = second.midi - first.midi
-        way = "higher" if shift > 0 else "lower"
         times = (figure.last - figure.first + 1) // figure.cell - 1
-        size = f"{number_words(figure.cell)} notes"
-        again = "" if times == 1 else f", {number_words(times)} times over"
-        builds = (
-            Build("place", f"From {say.name(second)} the shape of the {size} before comes back "
-                           f"{interval_words(shift)} {way}{again}."),
-            Build("count", f"A cell of {size}, begun on {say.name(first)}, is answered "
-                           f"{interval_words(shift)} {way} on {say.name(second)}{again}."),
+        again = "" if times == 1 else " again"
+        builds = say.builds(
+            "sequence", f"place{again}", f"count{again}",
+            first=say.name(first), second=say.name(second), cell=say.notes(figure.cell),
+            size=say.size(shift), way=say.words("way.higher" if shift > 0 else "way.lower"),
+            times=say.number(times),
         )  # fmt: skip
         yield Remark("sequence", 70, figure.first, figure.last, builds)
 
@@ -165,49 +144,40 @@ def other_scales(account: Account, say: Speaker, named: frozenset[int]) -> Remar
     for span in left:
         if span.scale is None or span.index not in sounding or (span.scale_name, say.chord(span)) in known:
             continue
-        chords = over.setdefault(short_name(span.scale), [])
+        chords = over.setdefault(say.scale(span.scale), [])
         if say.chord(span) not in chords:
             chords.append(say.chord(span))
     if not over:
         return None
-    builds = _one_scale(*next(iter(over.items()))) if len(over) == 1 else _some_scales(over, first=not named)
+    builds = _one_scale(say, *next(iter(over.items()))) if len(over) == 1 else _some_scales(say, over, named)
     indices = frozenset(span.index for span in left)
     return Remark("scales", 86, 0, 0, builds, spans=indices, part=SUMMARY)
 
 
-def _one_scale(scale: str, chords: list[str]) -> tuple[Build, ...]:
+def _one_scale(say: Speaker, scale: str, chords: list[str]) -> tuple[Build, ...]:
     """Name one scale over its chords."""
-    over = joined(chords[:3])
-    return (
-        Build("chord", f"Over {over} think {scale}."),
-        Build("note", f"{over} {'take' if len(chords) > 1 else 'takes'} {scale}."),
-        Build("scale", f"{capital(scale)} serves over {over}."),
-        Build("order", f"Hear {scale} under {over}."),
-        Build("place", f"For {over} nothing is needed beyond {scale}."),
-        Build("count", f"The scale for {over} is {scale}."),
-    )
+    take = "note many" if len(chords) > 1 else "note one"
+    return say.builds(
+        "scales.one", "chord", take, "scale", "order", "place", "count",
+        scale=scale, chords=say.joined(chords[:3]),
+    )  # fmt: skip
 
 
-def _some_scales(over: dict[str, list[str]], *, first: bool) -> tuple[Build, ...]:
-    """Name several scales, each over its chords; `first` when no scale has been named before."""
-    some = [(scale, joined(chords[:3])) for scale, chords in list(over.items())[:4]]
-    more = " and so on" if len(over) > len(some) else ""
-    text = _listed([f"{scale} over {on}" for scale, on in some], more)
-    under = _listed([f"{scale} under {on}" for scale, on in some], more)
-    opening, on_first = some[0]
-    takes = "take" if len(over[opening]) > 1 else "takes"
-    serves = _listed([f"{scale} over {on}" for scale, on in some[1:]], more)
-    others = _listed([f"{on} {scale}" for scale, on in some[1:]], more)
-    rest = "The scales are" if first else "That leaves"
-    return (
-        Build("order", f"Think {text}."),
-        Build("scale", f"{capital(opening)} serves over {on_first}, {serves}."),
-        Build("note", f"{on_first} {takes} {opening}, {others}."),
-        Build("place", f"Behind the line lie {under}."),
-        Build("count", f"{rest} {text}."),
-    )
+def _some_scales(say: Speaker, over: dict[str, list[str]], named: frozenset[int]) -> tuple[Build, ...]:
+    """Name several scales, each over its chords; `named` are the spans whose scale has been named before."""
+    some = [(scale, say.joined(chords[:3])) for scale, chords in list(over.items())[:4]]
+    cut = len(over) > len(some)
 
+    def listed(row: str, start: int = 0) -> str:
+        parts = [say.words(row, scale=scale, chords=chords) for scale, chords in some[start:]]
+        if not cut:
+            return say.joined(parts)
+        return say.words("list.cut", first=strung(parts, "list.more", say.words))
 
-def _listed(words: list[str], more: str) -> str:
-    """Join words; `more` stands after a list that is cut off."""
-    return f"{', '.join(words)}{more}" if more else joined(words)
+    scale, chords = some[0]
+    take = "note many" if len(over[scale]) > 1 else "note one"
+    return say.builds(
+        "scales.some", "order", "scale", take, "place", "count left" if named else "count",
+        scale=scale, chords=chords, over=listed("scales.over"), under=listed("scales.under"),
+        rest_over=listed("scales.over", 1), rest=listed("scales.takes", 1),
+    )  # fmt: skip

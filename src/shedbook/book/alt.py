@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from shedbook.analysis.words import strung, symbol_words
 from shedbook.book.words import Words
 from shedbook.book.written_scales import WrittenScale
+from shedbook.editions.fingering import Stop, Tab
 from shedbook.phrase.model import Bar, Phrase, Value
+from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import Pitch
 
 
-def score_text(phrase: Phrase, words: Words) -> str:
-    """Return "Low tide in C minor, … Bar 1, G7b9: eighth B 4, D 5, …"; values stand where they change."""
+def score_text(phrase: Phrase, words: Words, tab: Tab | None = None) -> str:
+    """Return "Low tide in C minor, … Bar 1, G7b9: eighth B 4, D 5, …"; values stand where they change.
+
+    With tablature each note is followed by its string and fret.
+    """
     said = [
         words(
             "alt.title",
@@ -20,28 +28,40 @@ def score_text(phrase: Phrase, words: Words) -> str:
         )
     ]
     value: Value | None = None
+    stops = iter(tab.notes if tab else ())
     for bar in phrase.bars:
-        notes, value = _bar(bar, value, words)
+        notes, value = _bar(bar, value, words, stops)
         if bar.number == 0:
             said.append(words("alt.pickup", notes=notes))
         else:
-            chords = " ".join(change.chord.text for change in phrase.changes if change.bar == bar.number)
-            said.append(words("alt.bar", n=bar.number, chords=chords or _sounding(phrase, bar), notes=notes))
+            chords = " ".join(
+                symbol_words(change.chord, words) for change in phrase.changes if change.bar == bar.number
+            )
+            said.append(
+                words("alt.bar", n=bar.number, chords=chords or _sounding(phrase, bar, words), notes=notes)
+            )
     return " ".join(said)
 
 
 def tempo_words(tempo: int, feel: str, words: Words) -> str:
     """Return "132 beats a minute, swing"; a free feel has no tempo."""
-    return words("tempo.fact.free" if feel == "free" else "tempo.fact", n=tempo, feel=feel)
+    row = "tempo.fact.free" if feel == "free" else "tempo.fact"
+    return words(row, n=tempo, feel=words.named("feel", feel))
 
 
-def _sounding(phrase: Phrase, bar: Bar) -> str:
+def _sounding(phrase: Phrase, bar: Bar, words: Words) -> str:
     """Return the chord that goes on through a bar without one of its own."""
-    return phrase.changes[phrase.change_index_at(phrase.bar_start(bar.number))].chord.text
+    chord = phrase.changes[phrase.change_index_at(phrase.bar_start(bar.number))].chord
+    return symbol_words(chord, words)
 
 
-def _bar(bar: Bar, value: Value | None, words: Words) -> tuple[str, Value | None]:
-    """Return the notes of a bar in words, and the value that holds at its end."""
+def _bar(
+    bar: Bar, value: Value | None, words: Words, stops: Iterator[Stop | None]
+) -> tuple[str, Value | None]:
+    """Return the notes of a bar in words, and the value that holds at its end.
+
+    `stops` are those of the notes that have not been told yet.
+    """
     said = []
     for event in bar.events:
         for index, own in enumerate(event.values):
@@ -50,26 +70,34 @@ def _bar(bar: Bar, value: Value | None, words: Words) -> tuple[str, Value | None
             if tied:
                 said.append(words("alt.tie", value=_value(own, words)))
             else:
-                said.append(f"{_value(own, words)} {name}" if own != value else name)
+                stop = next(stops, None) if event.pitch is not None else None
+                name += f" {words('alt.stop', string=stop.string, fret=stop.fret)}" if stop else ""
+                said.append(
+                    name if own == value else words("alt.valued", value=_value(own, words), note=name)
+                )
             value = own
-    return ", ".join(said), value
+    return strung(said, "alt.next", words), value
 
 
 def pitch_text(pitch: Pitch, words: Words) -> str:
     """Return "B flat 4"."""
-    return f"{words.note(str(pitch.name))} {pitch.octave}"
+    return words("alt.note", note=words.note(str(pitch.name)), octave=pitch.octave)
 
 
 def scale_text(scale: WrittenScale, words: Words) -> str:
     """Return "dorian over E flat m7: E flat 4, F 4, …"."""
-    root, kind = scale.chord.split_text()
-    chord = words.note(str(scale.chord.root)) if scale.chord.root is not None else root
     return words(
         "alt.scale",
-        scale=scale.name,
-        chord=f"{chord} {kind}".strip(),
-        notes=", ".join(pitch_text(pitch, words) for pitch in scale.pitches),
+        scale=words.named("scale", scale.name),
+        chord=_chord_text(scale.chord, words),
+        notes=strung((pitch_text(pitch, words) for pitch in scale.pitches), "alt.next", words),
     )
+
+
+def _chord_text(chord: Chord, words: Words) -> str:
+    """Return "E flat m7" for Ebm7."""
+    root, kind = chord.split_text()
+    return f"{words.note(str(chord.root))} {kind}".strip() if chord.root is not None else root
 
 
 def _value(value: Value, words: Words) -> str:

@@ -46,4 +46,6 @@ def book_words(
         own_words=settings.pages.words,
         chapters=manuscript.chapters,
         date=settings.pages.date,
+        own_staves=settings.pages.own_staves,
+        tablature=edition.tablature is not None,
     )

@@ -96,7 +96,8 @@ class Record:
     @classmethod
     def of(cls, request: Request, root: Path, out: Path) -> Record:
         """Return the record, there or not, of a build of the manuscript as it is now."""
-        asked = [",".join(part) for part in (request.keys, request.editions, request.phrases, request.tracks)]
+        lists = (request.keys, request.editions, request.phrases, request.tracks, request.tablature)
+        asked = [",".join(part) for part in lists]
         asked += [request.licensee, str(request.sample), str(request.proof_sheet)]
         read = [text for file, seal in _inputs(root) for text in (file, seal)]
         name = digest("build", str(root.resolve()), *asked, fingerprint(), *read)

@@ -24,6 +24,7 @@ from shedbook.book.placing import placing_of
 from shedbook.book.plan import wishes_of
 from shedbook.book.settings import Settings
 from shedbook.book.study import EDITION_RULE_NAMES, Studied
+from shedbook.book.tablature import RULE, without_tablature
 from shedbook.editions.edition import AUTHOR, Edition
 from shedbook.errors import NotationError, Place, ReadError
 from shedbook.phrase.line_text import event_spans
@@ -83,6 +84,14 @@ def check(path: str | Path) -> Checked:
         Placed(finding, place_in_book(manuscript, "silence", finding.message.split('"')[1]))
         for finding in unknown_silences(silenced, silenced, EDITION_RULE_NAMES)
     ]
+    if RULE.name not in silenced:
+        found += [
+            Placed(
+                Finding(RULE.name, RULE.severity, None, None, message, RULE.mend),
+                place_in_book(manuscript, "tablature", ""),
+            )
+            for message in without_tablature(editions, manuscript.settings.tablature)
+        ]
     order = {source.file: source.number for source in reversed(manuscript.phrases)}
     found.sort(key=lambda placed: (order.get(placed.place.file, 0), placed.place.line or 0))
     return Checked(manuscript, tuple(found))

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from shedbook.book.words import EN, Words
 from shedbook.theory.pitch import NoteName
 
 
@@ -18,7 +19,7 @@ class ListedPhrase:
     keys: tuple[str, ...]
 
 
-def checklist(phrases: Sequence[ListedPhrase]) -> dict[str, Any]:
+def checklist(phrases: Sequence[ListedPhrase], words: Words = EN) -> dict[str, Any]:
     """Return the columns, each with the names that its key has in the book, and the rows.
 
     The columns go in the order of the first phrase's keys, begun at C where that is among them. A phrase that
@@ -34,7 +35,10 @@ def checklist(phrases: Sequence[ListedPhrase]) -> dict[str, Any]:
         start = classes.index(0)
         classes = classes[start:] + classes[:start]
     return {
-        "columns": [sorted(order[one], key=_flats_first) for one in classes],
+        "columns": [
+            [words.short_note(NoteName.parse(tonic)) for tonic in sorted(order[one], key=_flats_first)]
+            for one in classes
+        ],
         "rows": [
             {"number": phrase.number, "title": phrase.title, "boxes": _boxes(phrase, classes)}
             for phrase in phrases

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from shedbook.book.manuscript import PhraseSource
 from shedbook.book.settings import Settings
+from shedbook.book.tablature import asked_tablature, with_tablature
 from shedbook.book.track_settings import KIND_NAMES, TrackSettings, check_loops
 from shedbook.editions.edition import Edition, editions_in
 from shedbook.editions.keys import readable_tonic
@@ -63,13 +64,18 @@ def chosen_phrase(phrases: Sequence[PhraseSource], asked: str) -> PhraseSource:
     )
 
 
-def chosen_editions(asked: Sequence[str], settings: Settings) -> tuple[Edition, ...]:
+def chosen_editions(
+    asked: Sequence[str], settings: Settings, tablature: Sequence[str] = ()
+) -> tuple[Edition, ...]:
     """Return the editions asked for, each text a name or several, or those of manuscript.toml.
 
+    `tablature` is as `asked_tablature` takes it.
+
     Raises:
-        UnknownNameError: for a name that belongs to nothing.
+        UnknownNameError: for a name that belongs to nothing, or tablature of an edition without frets.
     """
-    return editions_in(", ".join(asked or settings.editions), settings.instruments)
+    editions = editions_in(", ".join(asked or settings.editions), settings.instruments)
+    return with_tablature(editions, asked_tablature(tablature, settings), dict(settings.tunings))
 
 
 def chosen_tracks(asked: Sequence[str], settings: TrackSettings) -> tuple[str, ...]:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shedbook.book.words import Words
+from shedbook.analysis.words import strung
+from shedbook.book.alt import pitch_text
+from shedbook.book.words import Words, inside
 from shedbook.editions.edition import AUTHOR, Edition, group_of
+from shedbook.editions.fingerboard import Fingerboard
 from shedbook.editions.instruments import instruments
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
 
@@ -26,16 +29,23 @@ def edition_words(edition: Edition, words: Words, *, concert_words: bool = False
         return EditionWords(title, words("edition.concert"), (words("advice.edition.concert"),))
     said = pitch_words(edition.transposition, words)
     clef = words(f"clef.{edition.clef}")
-    named = title[:1].lower() + title[1:] if edition.instrument or edition.clef == "F4" else title
-    parts = [words("advice.edition.reader", title=named, clef=clef, says=said[:1].lower() + said[1:])]
+    named = inside(title, words) if edition.instrument or edition.clef == "F4" else title
+    parts = [words("advice.edition.reader", title=named, clef=clef, says=inside(said, words))]
     if edition.instrument is None and _some_sound_lower(edition):
         parts.append(words("advice.edition.octave"))
     if edition.transposes:
         parts.append(words("advice.edition.keys"))
     parts.append(words("advice.edition.register"))
+    if edition.tablature is not None:
+        parts.append(words("advice.edition.tablature", strings=_strings(edition.tablature, words)))
     if concert_words:
         parts.append(words("advice.edition.author"))
     return EditionWords(title, said, (" ".join(parts),))
+
+
+def _strings(board: Fingerboard, words: Words) -> str:
+    """Return the open strings from string 1 down: "E 4, B 3, …"."""
+    return strung((pitch_text(one, words) for one in reversed(board.strings)), "alt.next", words)
 
 
 def _some_sound_lower(edition: Edition) -> bool:

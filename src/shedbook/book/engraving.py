@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from shedbook.book.alt import scale_text, score_text
 from shedbook.book.placing import keys_of
@@ -14,10 +15,13 @@ from shedbook.book.study import Studied, findings_of, index_of, marks_of, outlin
 from shedbook.book.words import words_of
 from shedbook.book.written_scales import written_scales
 from shedbook.editions.edition import edition_named
+from shedbook.editions.fingering import Tab
 from shedbook.engrave.drawing import Drawing, draw, draw_all
+from shedbook.engrave.layout import lay_out
 from shedbook.engrave.scale_row import ScaleRow, draw_scales
 from shedbook.engrave.score import NO_MARKS, Marks
-from shedbook.engrave.style import Style
+from shedbook.engrave.style import SPACE, Style
+from shedbook.engrave.tab_staff import LINE_GAP
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Phrase
 
@@ -26,6 +30,13 @@ if TYPE_CHECKING:
 
 Drawn = tuple[str, dict[str, Any]]
 """An SVG picture, and its size, staff and description as `pages.Score` has them."""
+_NO_TABS: Mapping[str, Tab | None] = MappingProxyType({})
+_SYSTEM_SPACES = 17.5
+"""What a system and the white over it take at most, in staff spaces, without the lines of tablature."""
+_LEAST_STAFF_MM = 6.5
+"""The least staff for players' parts [piano style guides]."""
+_STEP, _MOST_STEPS = 0.9, 12
+"""How much smaller a staff is tried, and how often."""
 
 
 def card(studied: Studied, order: PhraseOrder) -> dict[str, Any]:
@@ -54,12 +65,19 @@ def card(studied: Studied, order: PhraseOrder) -> dict[str, Any]:
 
 
 def scores(
-    studied: Studied, written: Mapping[str, Phrase], look: Look, clef: str, *, singly: bool = False
+    studied: Studied,
+    written: Mapping[str, Phrase],
+    look: Look,
+    clef: str,
+    *,
+    singly: bool = False,
+    tabs: Mapping[str, Tab | None] = _NO_TABS,
 ) -> Iterator[tuple[str, Drawn | ShedbookError]]:
     """Draw a phrase as it is written in keys, each with a name of its own; the one called `HOME` is larger.
 
     An error in one key comes in the place of its score. `singly` draws one after the other, as they are
     asked for: after an engraver that ended without a word, the first that is missing is the one to blame.
+    `tabs` are the strings and frets of each, where there is tablature.
     """
     words = words_of(look.language, dict(look.words))
     for names, staff_mm, home in (
@@ -74,29 +92,57 @@ def scores(
             signature=look.signature,
             courtesy=look.courtesy,
             quiet=not home,
+            feel=words.sentence(words.named("feel", studied.phrase.feel)),
         )
+        tall = next((_Asked(written[name], tab) for name in names if (tab := tabs.get(name))), None)
+        if tall is not None:
+            style = _sized(tall, marks, style, look.tall_home_room_mm if home else look.room_mm)
         for some in [[name] for name in names] if singly else [names]:
-            phrases = [written[name] for name in some]
-            for name, phrase, drawing in zip(some, phrases, _drawn(phrases, marks, style), strict=True):
-                if isinstance(drawing, Drawing) and home and drawing.height_mm > look.home_room_mm:
-                    drawing = _drawn_alone(phrase, marks, replace(style, staff_mm=look.staff_mm))
+            group = [_Asked(written[name], tabs.get(name)) for name in some]
+            for name, one, drawing in zip(some, group, _drawn(group, marks, style), strict=True):
+                too_high = isinstance(drawing, Drawing) and drawing.height_mm > look.home_room_mm
+                if home and too_high and tall is None:
+                    drawing = _drawn_alone(one, marks, replace(style, staff_mm=look.staff_mm))
                 if isinstance(drawing, ShedbookError):
                     yield name, drawing
                 else:
-                    yield name, (drawing.svg, facts_of(drawing, score_text(phrase, words)))
+                    yield name, (drawing.svg, facts_of(drawing, score_text(one.phrase, words, one.tab)))
 
 
-def _drawn(phrases: Sequence[Phrase], marks: Marks, style: Style) -> Sequence[Drawing | ShedbookError]:
+class _Asked(NamedTuple):
+    """A score that is asked for."""
+
+    phrase: Phrase
+    tab: Tab | None
+
+
+def _sized(one: _Asked, marks: Marks, style: Style, room_mm: float) -> Style:
+    """Return the style with a smaller staff where scores with tablature would be higher than their room.
+
+    Notes set smaller are larger in the end than a score that is made smaller as a whole, for more bars
+    stand in a system. The height is reckoned from the systems, which are the same in all keys.
+    """
+    strings = one.tab.strings if one.tab else 0
+    for _ in range(_MOST_STEPS):
+        systems = len(lay_out(one.phrase, marks, style).systems)
+        spaces = systems * (_SYSTEM_SPACES + LINE_GAP / SPACE * strings)
+        if spaces * SPACE * style.mm <= room_mm or style.staff_mm <= _LEAST_STAFF_MM:
+            break
+        style = replace(style, staff_mm=max(_LEAST_STAFF_MM, round(style.staff_mm * _STEP, 2)))
+    return style
+
+
+def _drawn(group: Sequence[_Asked], marks: Marks, style: Style) -> Sequence[Drawing | ShedbookError]:
     """Draw scores together, or one by one when one of them cannot be drawn."""
     try:
-        return draw_all(phrases, marks, style)
+        return draw_all([one.phrase for one in group], marks, style, [one.tab for one in group])
     except ShedbookError:
-        return [_drawn_alone(phrase, marks, style) for phrase in phrases]
+        return [_drawn_alone(one, marks, style) for one in group]
 
 
-def _drawn_alone(phrase: Phrase, marks: Marks, style: Style) -> Drawing | ShedbookError:
+def _drawn_alone(one: _Asked, marks: Marks, style: Style) -> Drawing | ShedbookError:
     try:
-        return draw(phrase, marks, style)
+        return draw(one.phrase, marks, style, one.tab)
     except ShedbookError as error:
         return error
 

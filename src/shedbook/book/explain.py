@@ -16,6 +16,7 @@ from shedbook.book.placing import placing_of
 from shedbook.book.plan import wishes_of
 from shedbook.book.settings import CONCERT, Settings
 from shedbook.book.study import EDITION_RULE_NAMES, Studied
+from shedbook.book.words import words_of
 from shedbook.editions.edition import Edition
 from shedbook.errors import ReadError
 from shedbook.phrase.changes_text import print_changes
@@ -75,7 +76,7 @@ def _explained(phrase: Phrase, silenced: tuple[str, ...], settings: Settings, ed
         octaves = (home.semitones + edition.transposition.semitones - up.semitones) // 12
         seen = account(phrase, reader=up + Interval(7 * octaves, 12 * octaves))
     findings = proof(seen, silenced=silenced, also_known=EDITION_RULE_NAMES)
-    sentences = explain(shown)
+    sentences = explain(shown, words=words_of(settings.language, dict(settings.pages.words)))
     names = dict.fromkeys(progression.name for progression in seen.harmony.progressions)
     read = shown.phrase
     return Explained(

@@ -10,7 +10,6 @@ import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
-from html import escape
 from importlib.metadata import version
 from pathlib import Path
 from types import MappingProxyType
@@ -23,12 +22,12 @@ from shedbook.book.plan import look_of, wishes_of
 from shedbook.book.study import marks_of, study
 from shedbook.book.writing import put, refused
 from shedbook.editions.edition import Edition
+from shedbook.editions.fingering import Tab
 from shedbook.editions.transpose import transpose
 from shedbook.errors import UnknownNameError, nearest
 from shedbook.exchange.container import packed
 from shedbook.exchange.musicxml_out import Setting, musicxml
 from shedbook.phrase.model import Phrase
-from shedbook.theory.interval import UNISON
 
 CONCERT = "concert"
 PPI = 220
@@ -58,12 +57,16 @@ class ExportOrder:
 
 @dataclass(frozen=True, slots=True)
 class Setup:
-    """One phrase as a reader of an edition sees it: `sounding` in concert pitch, `written` as printed."""
+    """One phrase as a reader of an edition sees it: `sounding` in concert pitch, `written` as printed.
+
+    `tab` are its strings and frets, where the edition has tablature.
+    """
 
     sounding: Phrase
     written: Phrase
     edition: Edition
     manuscript: Manuscript
+    tab: Tab | None = None
 
 
 Render = Callable[[Setup], bytes]
@@ -116,7 +119,8 @@ def _setups(phrase: Phrase, keys: tuple[str, ...], edition: Edition, manuscript:
             found.append(Setup(phrase, phrase, edition, manuscript))
             continue
         written = replace(one.phrase, key_inferred=False)
-        found.append(Setup(transpose(written, -edition.transposition), written, edition, manuscript))
+        sounding = transpose(written, -edition.transposition)
+        found.append(Setup(sounding, written, edition, manuscript, one.tab))
     return found
 
 
@@ -167,16 +171,13 @@ def _mxl(setup: Setup) -> bytes:
 
 
 def _mei(setup: Setup) -> bytes:
-    from shedbook.engrave.score import mei  # noqa: PLC0415 - only where an engraving is asked for
+    from shedbook.book.export_mei import Heading, mei_file  # noqa: PLC0415 - brings the engraver with it
 
-    phrase = setup.written
-    room = {index: escape(change.chord.text) for index, change in enumerate(phrase.changes)}
-    text = mei(phrase, clef=setup.edition.clef, room=room)
-    sounding = -setup.edition.transposition
-    if sounding != UNISON:
-        moved = f'<staffDef trans.diat="{sounding.steps}" trans.semi="{sounding.semitones}" '
-        text = text.replace("<staffDef ", moved, 1)
-    return text.replace("<title/>", f"<title>{escape(phrase.title)}</title>", 1).encode()
+    edition, settings = setup.edition, setup.manuscript.settings
+    heading = Heading(settings.title, settings.author, settings.rights, version=version("shedbook"))
+    return mei_file(
+        setup.written, clef=edition.clef, transposed=edition.transposition, heading=heading
+    ).encode()
 
 
 def _picture(setup: Setup, *, png: bool) -> bytes:
@@ -190,7 +191,7 @@ def _picture(setup: Setup, *, png: bool) -> bytes:
         staff_mm=look.staff_mm, width_mm=look.width_mm, clef=setup.edition.clef, signature=look.signature,
         courtesy=look.courtesy,
     )  # fmt: skip
-    drawing = with_margin(draw(setup.written, marks, style), _MARGIN_MM)
+    drawing = with_margin(draw(setup.written, marks, style, setup.tab), _MARGIN_MM)
     if not png:
         return drawing.svg.encode()
     from shedbook.book.typst_door import png as png_of  # noqa: PLC0415 - an SVG needs no Typst

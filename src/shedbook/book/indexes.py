@@ -14,8 +14,8 @@ Entries = dict[str, list[int]]
 def indexes(cards: Sequence[tuple[int, Mapping[str, Any]]], words: Words) -> list[dict[str, Any]]:
     """Return the indexes that have entries; `cards` are phrases by number, as `study.index_of` has them."""
     by_name: list[tuple[str, Entries]] = [
-        ("index.progression", _entries(cards, "progressions")),
-        ("index.scale", _entries(cards, "scale_names")),
+        ("index.progression", _entries(cards, "progressions", words, "progression")),
+        ("index.scale", _entries(cards, "scale_names", words, "scale")),
         ("index.device", _entries(cards, "devices", words, "device")),
         ("index.difficulty", _entries(cards, "levels", words, "level", in_order=True)),
     ]
@@ -32,8 +32,8 @@ def indexes(cards: Sequence[tuple[int, Mapping[str, Any]]], words: Words) -> lis
 def _entries(
     cards: Iterable[tuple[int, Mapping[str, Any]]],
     field: str,
-    words: Words | None = None,
-    prefix: str = "",
+    words: Words,
+    prefix: str,
     *,
     in_order: bool = False,
 ) -> Entries:
@@ -42,9 +42,7 @@ def _entries(
     for number, card in cards:
         for term in dict.fromkeys(card.get(field, ())):
             found.setdefault(str(term), []).append(number)
-    names = {term: term for term in found}
-    if words is not None:
-        names = {term: words(f"{prefix}.{term}") if words.has(f"{prefix}.{term}") else term for term in found}
+    names = {term: words.named(prefix, term) for term in found}
     order = sorted(found) if in_order else sorted(found, key=lambda term: sort_key(names[term]))
     return {names[term]: found[term] for term in order}
 

@@ -18,6 +18,7 @@ from shedbook.book.manuscript import PhraseSource, read_phrase
 from shedbook.book.pages import Score
 from shedbook.book.plan import HOME, Job, KeyOrder, Look, card_job, pictures_of, placing_job, score_jobs
 from shedbook.book.store import Store, content_hash
+from shedbook.book.words import words_of
 from shedbook.book.writing import put, refused
 from shedbook.editions.edition import AUTHOR, Edition
 from shedbook.errors import RenderError, ShedbookError
@@ -75,11 +76,17 @@ def card_of(order: PhraseOrder) -> Job:
 
 def placing_of(order: PhraseOrder, edition: Edition) -> Job:
     """Return the job that places the phrase for an edition."""
-    return placing_job(_fields(order.source), repr(edition), _options(order), order.versions)
+    return placing_job(
+        _fields(order.source), repr(edition), [*_options(order), *_language(order)], order.versions
+    )
 
 
 def _options(order: PhraseOrder) -> list[object]:
     return [asdict(order.keys), order.silenced, asdict(order.look.chord_style)]
+
+
+def _language(order: PhraseOrder) -> list[object]:
+    return [order.look.language, order.look.words]
 
 
 def scores_of(order: PhraseOrder, edition: Edition, keys: Sequence[str]) -> dict[str, str]:
@@ -94,6 +101,8 @@ def scores_of(order: PhraseOrder, edition: Edition, keys: Sequence[str]) -> dict
         fields.pop("fold", None)
     else:
         reader += [repr(edition.bands), order.keys.order, order.keys.written]
+    if edition.tablature is not None:
+        reader.append(repr(edition.tablature))
     jobs = score_jobs(fields, wanted, order.look, order.versions, reader)
     return {key: job.name for key, job in zip(wanted, jobs, strict=True)}
 
@@ -142,7 +151,13 @@ class _Desk:
 
         return self._kept(
             placing_of(self._order, edition).name,
-            lambda: placing_card(self._study(), self._place(edition), edition, self._order.silenced),
+            lambda: placing_card(
+                self._study(),
+                self._place(edition),
+                edition,
+                self._order.silenced,
+                words_of(self._order.look.language, dict(self._order.look.words)),
+            ),
         )
 
     def engrave(self, edition: Edition, card: Mapping[str, Any]) -> list[ShedbookError]:
@@ -160,6 +175,7 @@ class _Desk:
         placing = self._place(edition)
         written = {HOME: placing.home.phrase}
         written |= {str(one.key.written): one.phrase for one in placing.keys}
+        tabs = {str(one.key.written): one.tab for one in placing.keys} | {HOME: placing.home.tab}
         errors: list[ShedbookError] = []
         scores = engraving.scores(
             self._study(),
@@ -167,6 +183,7 @@ class _Desk:
             self._order.look,
             edition.clef,
             singly=self._order.singly,
+            tabs=tabs,
         )
         scales = engraving.scales(
             self._study(), placing.home.phrase, self._order.look, edition.clef, singly=self._order.singly

@@ -23,7 +23,7 @@ from shedbook.book.jobs import (
     make_pages,
     make_phrase,
 )
-from shedbook.book.manuscript import Manuscript, PhraseSource, open_manuscript
+from shedbook.book.manuscript import MANUSCRIPT_FILE, Manuscript, PhraseSource, open_manuscript
 from shedbook.book.outfolder import STORE, claim
 from shedbook.book.pages import PhrasePages, page_data, proof_data
 from shedbook.book.plan import HOME, between_job, look_of, pages_job, scale_pictures, wishes_of
@@ -39,8 +39,9 @@ from shedbook.book.shelf import (
     shelf_of,
 )
 from shedbook.book.store import Store, content_hash, digest
+from shedbook.book.tablature import asked_tablature, tablature_findings
 from shedbook.book.track_making import make_tracks, plan_tracks
-from shedbook.book.versions import fingerprint
+from shedbook.book.versions import score_fingerprint
 from shedbook.editions.edition import Edition
 from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
 
@@ -76,7 +77,7 @@ def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> dic
     for tonic in request.keys:
         tonic_of(tonic)
     manuscript = open_manuscript(root, keep_going=True)
-    editions = chosen_editions(request.editions, manuscript.settings)
+    editions = chosen_editions(request.editions, manuscript.settings, request.tablature)
     chosen_tracks(request.tracks, manuscript.settings.tracks)
     phrases = chosen_phrases(manuscript.phrases, request.phrases) if manuscript.phrases else ()
     phrases = phrases[: request.sample or None]
@@ -103,7 +104,7 @@ def _order(
         editions=editions,
         silenced=settings.silenced,
         look=look_of(settings),
-        versions=fingerprint(),
+        versions=score_fingerprint(),
     )
 
 
@@ -132,7 +133,10 @@ def _made(making: _Making, out: Path, editions: Sequence[Edition]) -> dict[str, 
     if plan.orders:
         making.crew.close()  # the page layout keeps what it has read
     tracks = make_tracks(plan, making.store, out, making.crew, making.tell)
-    everything = [*_of_book(making), *sorted([*findings, *laid.between], key=lambda one: one.number)]
+    everything = [
+        *_of_book(making, editions),
+        *sorted([*findings, *laid.between], key=lambda one: one.number),
+    ]
     return {
         "pdfs": laid.pdfs,
         "findings": [finding._asdict() for finding in everything],
@@ -146,14 +150,17 @@ def _made(making: _Making, out: Path, editions: Sequence[Edition]) -> dict[str, 
     }
 
 
-def _of_book(making: _Making) -> tuple[BookFinding, ...]:
+def _of_book(making: _Making, editions: Sequence[Edition]) -> tuple[BookFinding, ...]:
     """Return what is found of the settings; the proof-reader is loaded only if there is something to ask."""
-    silenced = making.manuscript.settings.silenced
+    settings = making.manuscript.settings
+    silenced = settings.silenced
+    asked = asked_tablature(making.request.tablature, settings)
+    found = tablature_findings(editions, asked, silenced, MANUSCRIPT_FILE)
     if not silenced:
-        return ()
+        return found
     from shedbook.book.study import findings_of_book  # noqa: PLC0415
 
-    return findings_of_book(silenced)
+    return (*found, *findings_of_book(silenced))
 
 
 def _is_watched(file: str) -> bool:
@@ -308,7 +315,7 @@ def _pages_order(
     return PagesOrder(
         str(making.store.folder.resolve()),
         str(target),
-        pages_job(data, fingerprint()).name,
+        pages_job(data, score_fingerprint()).name,
         data,
         "proof.typ" if request.proof_sheet else "book.typ",
     )
@@ -342,7 +349,7 @@ def _between_order(making: _Making, shelves: Sequence[Shelf]) -> BetweenOrder:
     numbered = [f"{source.number} {name}" for source, name in alike]
     return BetweenOrder(
         str(making.store.folder.resolve()),
-        between_job(numbered, fingerprint()).name,
+        between_job(numbered, score_fingerprint()).name,
         tuple(source for source, _ in alike),
         making.manuscript.settings.silenced,
     )

@@ -9,6 +9,7 @@ has changed reads little. The folder:
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -18,6 +19,7 @@ from shedbook.book.chapters import Chapter, chapters_of
 from shedbook.book.files import inside, place_of, read_text, read_toml, refuse
 from shedbook.book.settings import BOOK_FIELD_NAMES, Settings, settings_from_fields
 from shedbook.book.toml_places import find, string_offset
+from shedbook.book.words import words_of
 from shedbook.errors import ManuscriptError, Place, ReadError
 from shedbook.phrase.fields import FIELD_NAMES, phrase_from_fields
 from shedbook.phrase.model import Phrase
@@ -25,6 +27,8 @@ from shedbook.phrase.model import Phrase
 MANUSCRIPT_FILE = "manuscript.toml"
 PHRASES_FOLDER = "phrases"
 PHRASE_TABLE = "phrase"
+_INNER_FIELD = re.compile(r"(\w+)\.(?:(\d+)\.)?(.+)")
+"""A key inside a table, such as "tunings.guitar", or inside one of several, counted from 0."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +38,7 @@ class PhraseSource:
     `file` is named from the manuscript's folder, `path` leads to it. `index` counts the phrases of
     the file from 0, `number` those of the book from 1. `fields` are the keys as TOML gives them, with
     the book's own metre, tempo and feel where the phrase names none. `in_table` says that it stands
-    under [[phrase]].
+    under [[phrase]]. `untitled` is what a phrase without a title is called.
     """
 
     file: str
@@ -43,12 +47,15 @@ class PhraseSource:
     number: int
     fields: Mapping[str, Any]
     in_table: bool = False
+    untitled: str = "Phrase {n}"
 
     @property
     def title(self) -> str:
         """The phrase's title, or "Phrase" and its number."""
         title = self.fields.get("title")
-        return title.strip() if isinstance(title, str) and title.strip() else f"Phrase {self.number}"
+        return (
+            title.strip() if isinstance(title, str) and title.strip() else self.untitled.format(n=self.number)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +178,12 @@ def _settings(root: Path) -> Settings:
     except ReadError as error:
         if error.place is not None:
             raise
-        raise _placed(error, text, MANUSCRIPT_FILE, known=BOOK_FIELD_NAMES) from None
+        inner = _INNER_FIELD.fullmatch(error.field)
+        if inner is None or inner[1] not in BOOK_FIELD_NAMES:
+            raise _placed(error, text, MANUSCRIPT_FILE, known=BOOK_FIELD_NAMES) from None
+        table, index, key = inner.groups()
+        error = error.moved(0, field=key)
+        raise _placed(error, text, MANUSCRIPT_FILE, known=(), table=table, index=int(index or 0)) from None
 
 
 def _phrase_files(root: Path, settings: Settings) -> tuple[str, ...]:
@@ -219,10 +231,12 @@ def _sources(
     found: list[PhraseSource] = []
     unread: list[ReadError] = []
     defaults = dict(settings.defaults)
+    untitled = words_of(settings.language, dict(settings.pages.words)).table["phrase.untitled"]
     for file in files:
         number = len(found) + len(unread) + 1
         try:
-            found.extend(_file_sources(root, file, number, defaults))
+            sources = _file_sources(root, file, number, defaults)
+            found.extend(replace(source, untitled=untitled) for source in sources)
         except ReadError as error:
             unread.append(error)
     return found, unread

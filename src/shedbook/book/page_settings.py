@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from shedbook.book.chord_style import AS_WRITTEN, STYLES, ChordStyle, style_of
 from shedbook.book.parts import PARTS
-from shedbook.book.words import WORD_NAMES, gaps, words_of
-from shedbook.errors import nearest
+from shedbook.book.words import WORD_NAMES, refused_row, words_of
+from shedbook.errors import nearest, shown
 from shedbook.phrase.typed import flag, one_of, refuse, text_list, text_table, text_value, whole_number
 
 NO_MARKS, SPARSE, ALL = "none", "sparse", "all"
@@ -112,20 +112,31 @@ def _chord_style(value: object) -> ChordStyle:
 
 
 def _words(value: object, language: str) -> tuple[tuple[str, str], ...]:
-    pairs = text_table("words", value, '{ contents = "Contents" }')
+    pairs = text_table("words", _flat(value), '{ contents = "Contents" }')
     usual = words_of(language)
     for name, text in pairs:
         if name not in WORD_NAMES:
-            hint = nearest(name, WORD_NAMES) or "The page on pages lists them."
-            refuse("words", f'"{name}" is not a word of the pages.', hint)
-        try:
-            extra = gaps(text) - gaps(usual.table[name])
-        except ValueError:
-            refuse("words", f'The braces of "{name}" do not pair.', "Write names in braces: {n}.")
-        if extra:
-            refuse("words", f'"{name}" has nothing to fill in for {{{min(extra)}}}.',
-                   f"It is usually: {usual.table[name]}")  # fmt: skip
+            hint = nearest(name, WORD_NAMES) or "The page on languages lists them."
+            refuse(f"words.{name}", f'"{shown(name)}" is not a word of the book.', hint)
+        message, hint = refused_row(name, text, usual.table[name])
+        if message:
+            refuse(f"words.{name}", message, hint)
     return pairs
+
+
+def _flat(value: object) -> object:
+    """Return a table without tables in it: a key that was written as advice.keys is "advice.keys"."""
+    if not isinstance(value, dict):
+        return value
+    return dict(_pairs(value))
+
+
+def _pairs(table: Mapping[str, object], before: str = "") -> Iterator[tuple[str, object]]:
+    for name, value in table.items():
+        if isinstance(value, dict):
+            yield from _pairs(value, f"{before}{name}.")
+        else:
+            yield f"{before}{name}", value
 
 
 def _date(value: object) -> tuple[int, ...]:

@@ -23,13 +23,13 @@ from shedbook.book.phrase_pages import (
     PhraseSetting,
     Score,
     key_scores,
-    opened,
     phrase_data,
     share_out,
     shortened,
 )
 from shedbook.book.signs import sign_pictures
-from shedbook.book.words import Words, words_of
+from shedbook.book.tables.words import PAGES
+from shedbook.book.words import Words, inside, opened, words_of
 from shedbook.theory.pitch import NoteName
 
 __all__ = [
@@ -48,7 +48,8 @@ class BookWords:
     `edition` is its title for people ("B flat edition"), `edition_says` where its notes are written, and
     `edition_advice` paragraphs for its readers. `order` is the name of the order of keys, or "". `sample_of`
     is the number of phrases of the whole book where this is a sample of it, else 0. `date` is year, month and
-    day, or empty.
+    day, or empty. `own_staves` asks for empty staves after each phrase; `tablature` says that the scores
+    have it.
     """
 
     title: str
@@ -75,6 +76,8 @@ class BookWords:
     own_words: tuple[tuple[str, str], ...] = ()
     chapters: tuple[Chapter, ...] = ()
     date: tuple[int, ...] = ()
+    own_staves: bool = True
+    tablature: bool = False
 
 
 def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -> dict[str, Any]:
@@ -83,7 +86,7 @@ def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -
     cards = [(phrase.number, phrase.card) for phrase in phrases]
     by_number = {phrase.number: phrase for phrase in phrases}
     parts = parts_of(cards, book.parts, words)
-    setting = PhraseSetting(words, book.paper, book.tempos)
+    setting = PhraseSetting(words, book.paper, book.tempos, book.own_staves, book.tablature)
     return {
         **_about(book, words, phrases, proof=proof),
         "advice": [section._asdict() for section in advice(words, _habits(book, phrases))],
@@ -91,8 +94,8 @@ def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -
         "back": [asdict(chapter) for chapter in at_place(book.chapters, BACK)],
         "parts": [
             {
-                "name": part.name,
-                "head": opened(part.name),
+                "name": part.title,
+                "head": opened(part.title, words),
                 "label": words("part", n=place) if part.name else "",
                 "chapters": [asdict(one) for one in at_place(book.chapters, PART, part.name)]
                 if part.name
@@ -113,7 +116,8 @@ def page_data(book: BookWords, phrases: Sequence[PhrasePages], *, proof: bool) -
             [
                 ListedPhrase(one.number, one.card["title"], tuple(score.key for score in one.keys))
                 for one in phrases
-            ]
+            ],
+            words,
         ),
     }
 
@@ -140,7 +144,7 @@ def _about(book: BookWords, words: Words, phrases: Sequence[PhrasePages], *, pro
     most_keys = max((len(phrase.keys) for phrase in phrases), default=0)
     edition = book.edition
     if book.large:
-        edition += f" · {words('edition.large').lower()}"
+        edition += f" · {inside(words('edition.large'), words)}"
     return {
         "title": book.title,
         "head": shortened(book.title),
@@ -158,7 +162,7 @@ def _about(book: BookWords, words: Words, phrases: Sequence[PhrasePages], *, pro
         "licensee": words("licensee", name=book.licensee) if book.licensee else "",
         "imprint": _imprint(book, words),
         "sample": words("sample.says", n=len(phrases), all=book.sample_of) if book.sample_of else "",
-        "words": {name: text for name, text in words.table.items() if "{" not in text},
+        "words": {name: words.table[name] for name in PAGES if "{" not in words.table[name]},
         "signs": sign_pictures(),
     }
 
@@ -176,7 +180,7 @@ def _subtitle(phrases: int, keys: int, words: Words) -> str:
     count = words.number(phrases)
     noun = words("phrase" if phrases == 1 else "phrases")
     form = "in all keys" if keys == 12 else "in one key" if keys == 1 else "in keys"
-    return words(form, count=count[:1].upper() + count[1:], phrases=noun, keys=words.number(keys))
+    return words.sentence(words(form, count=count, phrases=noun, keys=words.number(keys)))
 
 
 def _habits(book: BookWords, phrases: Sequence[PhrasePages]) -> Habits:

@@ -10,7 +10,7 @@ from shedbook.book.tables.papers import HOME_TIMES, LARGE_TIMES, PAPERS, SCALE_T
 PAGE_SIZES = tuple(row.name for row in PAPERS)
 _ROWS = MappingProxyType({row.name: row for row in PAPERS})
 _LARGE_GUTTER_TIMES = 1.25
-_HOME_SHARE, _LARGE_HOME_SHARE = 0.6, 0.86
+_HOME_SHARE, _TALL_HOME_SHARE = 0.6, 0.86
 """The first score takes at most this share of its page, so that words stand beneath it."""
 
 
@@ -44,8 +44,14 @@ class Paper:
     @property
     def home_room_mm(self) -> float:
         """The height that the first score may take."""
-        share = _HOME_SHARE if self.text_times < LARGE_TIMES * 0.9 else _LARGE_HOME_SHARE
-        return round(share * self.room_mm, 2)
+        if self.text_times < LARGE_TIMES * 0.9:
+            return round(_HOME_SHARE * self.room_mm, 2)
+        return self.tall_home_room_mm
+
+    @property
+    def tall_home_room_mm(self) -> float:
+        """The height that the first score may take where each of its staves has tablature under it."""
+        return round(_TALL_HOME_SHARE * self.room_mm, 2)
 
     @property
     def room_mm(self) -> float:

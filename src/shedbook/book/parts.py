@@ -15,10 +15,14 @@ PARTS = (BY_PROGRESSION, BY_SCALE, NONE)
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part: its name, "" in a book that is not divided, and the numbers of its phrases in order."""
+    """One part: its name, "" in a book that is not divided, and the numbers of its phrases in order.
+
+    `title` is the name as the book prints it, in its language.
+    """
 
     name: str
     phrases: tuple[int, ...]
+    title: str = ""
 
 
 def parts_of(cards: Sequence[tuple[int, Mapping[str, Any]]], by: str, words: Words) -> tuple[Part, ...]:
@@ -34,7 +38,8 @@ def parts_of(cards: Sequence[tuple[int, Mapping[str, Any]]], by: str, words: Wor
     for number, card in cards:
         found.setdefault(str(card.get(field, "")), []).append(number)
     unnamed = found.pop("", None)
-    parts = [Part(name, tuple(numbers)) for name, numbers in found.items()]
+    parts = [Part(name, tuple(numbers), words.named(by, name)) for name, numbers in found.items()]
     if unnamed is not None:
-        parts.append(Part(words("part.none" if by == BY_PROGRESSION else "part.no scale"), tuple(unnamed)))
+        none = words("part.none" if by == BY_PROGRESSION else "part.no scale")
+        parts.append(Part(none, tuple(unnamed), none))
     return tuple(parts)

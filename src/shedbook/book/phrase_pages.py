@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
@@ -12,13 +11,12 @@ from shedbook.book.alt import tempo_words
 from shedbook.book.links import link_data
 from shedbook.book.paper import Paper
 from shedbook.book.tempos import tempo_ladder
-from shedbook.book.words import Words
+from shedbook.book.words import Words, opened
 
 GAP_MM = 6.5
 """The least white between two scores."""
 
 _HEAD_CHARACTERS = 52
-_NUMERAL = re.compile(r"[iv]+\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +53,18 @@ class PhrasePages:
 
 @dataclass(frozen=True, slots=True)
 class PhraseSetting:
-    """What of the book the pages of a phrase depend on."""
+    """What of the book the pages of a phrase depend on; scores with tablature are `tall`."""
 
     words: Words
     paper: Paper
     tempos: tuple[int, ...] = ()
     own_staves: bool = True
+    tall: bool = False
+
+    @property
+    def home_room_mm(self) -> float:
+        """The height that the first score may take."""
+        return self.paper.tall_home_room_mm if self.tall else self.paper.home_room_mm
 
 
 def phrase_data(phrase: PhrasePages, setting: PhraseSetting) -> dict[str, Any]:
@@ -71,13 +75,13 @@ def phrase_data(phrase: PhrasePages, setting: PhraseSetting) -> dict[str, Any]:
         "number": phrase.number,
         "title": card["title"],
         "head": shortened(card["title"]),
-        "progression": card["progression"],
+        "progression": words.named("progression", card["progression"]),
         "key": words.whole_key(phrase.home.key),
         "facts": _facts(card, phrase.home.key, words),
         "commentary": paragraphs(card["commentary"]),
         "commentary_note": words("words name concert") if card.get("names_concert") else "",
         "explanation": list(card["explanation"]),
-        "home": _fitted(asdict(phrase.home), paper, paper.home_room_mm),
+        "home": _fitted(asdict(phrase.home), paper, setting.home_room_mm),
         "scales": [
             {**_fitted(asdict(score), paper, paper.room_mm), **said}
             for score, said in zip(phrase.scales, card.get("scales", ()), strict=True)
@@ -139,11 +143,6 @@ def shortened(title: str, most: int = _HEAD_CHARACTERS) -> str:
     return (cut[: cut.rindex(" ")] if " " in cut[most // 2 :] else cut).rstrip(" ,.;:–-") + "…"
 
 
-def opened(text: str) -> str:
-    """Return a text with a capital letter at its start, but not where that is a numeral: iii–VI–ii–V."""
-    return text if _NUMERAL.match(text) else text[:1].upper() + text[1:]
-
-
 def paragraphs(text: str) -> list[str]:
     """Return the paragraphs of a text, each on one line."""
     return [" ".join(part.split()) for part in text.split("\n\n") if part.strip()]
@@ -160,14 +159,16 @@ def _fitted(score: dict[str, Any], paper: Paper, room_mm: float) -> dict[str, An
 
 
 def _facts(card: Mapping[str, Any], key: str, words: Words) -> list[str]:
-    tonic, mode = words.key(key)
+    tonic, _ = words.key(key)
     progression = card["progression"]
-    named = tonic if progression.startswith(f"{mode} ") else words.whole_key(key)
-    first = words("key.progression", progression=progression, key=named) if progression else named
+    named = tonic if progression.startswith(f"{key.partition(' ')[2]} ") else words.whole_key(key)
+    if progression:
+        named = words("key.progression", progression=words.named("progression", progression), key=named)
+    first = named
     sounding = card.get("home_concert", key)
     if sounding != key:
         first += f", {words('key.concert', tonic=words.key(sounding)[0])}"
-    return [opened(first), tempo_words(card["tempo"], card["feel"], words), card["metre"]]
+    return [opened(first, words), tempo_words(card["tempo"], card["feel"], words), card["metre"]]
 
 
 def titles(phrases: Iterable[PhrasePages]) -> dict[int, str]:

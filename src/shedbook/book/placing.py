@@ -13,6 +13,7 @@ from shedbook.analysis.held import held_together
 from shedbook.book.choice import asked_key
 from shedbook.book.plan import KeyOrder
 from shedbook.book.study import Studied, study
+from shedbook.book.words import EN, Words
 from shedbook.book.written_scales import scale_data, written_scales
 from shedbook.editions.edition import Edition, ReaderKey
 from shedbook.editions.phrase_keys import phrase_keys
@@ -99,7 +100,7 @@ def _sound(key: ReaderKey) -> int:
 
 
 def placing_card(
-    studied: Studied, placing: Placing, edition: Edition, silenced: Sequence[str]
+    studied: Studied, placing: Placing, edition: Edition, silenced: Sequence[str], words: Words = EN
 ) -> dict[str, Any]:
     """Return what the book must know of a phrase in an edition besides its scores, as a JSON object.
 
@@ -112,20 +113,21 @@ def placing_card(
         "home_concert": str(home.key.concert),
         "keys": [str(one.key.written) for one in placing.keys],
         "concert": [str(one.key.concert) for one in placing.keys],
-        "explanation": list(reader_explanation(studied, home)),
-        "scales": scale_data(written_scales(studied, home.phrase, edition.clef)),
+        "explanation": list(reader_explanation(studied, home, words)),
+        "scales": scale_data(written_scales(studied, home.phrase, edition.clef), words),
         "names_concert": edition.transposes and _NAMES_NOTES.search(studied.phrase.commentary) is not None,
         "findings": [plain(one) for one in placing.findings if one.rule not in silenced],
     }
 
 
-def reader_explanation(studied: Studied, home: Placed) -> tuple[str, ...]:
+def reader_explanation(studied: Studied, home: Placed, words: Words = EN) -> tuple[str, ...]:
     """Return the sentences that say why a phrase works, by the names that its reader sees in the home key."""
     before, seen = sounding_notes(studied.phrase), sounding_notes(home.phrase)
     same = studied.phrase.changes == home.phrase.changes and all(
         one.pitch.name == other.pitch.name for one, other in zip(before, seen, strict=True)
     )
-    return explain((studied if same else study(home.phrase)).account, with_commentary=False)
+    seen_account = (studied if same else study(home.phrase)).account
+    return explain(seen_account, with_commentary=False, words=words)
 
 
 def reader_words(key: ReaderKey, *, transposes: bool) -> str:

@@ -21,6 +21,7 @@ from typing import TYPE_CHECKING, Any
 from shedbook.book.chord_style import AS_WRITTEN, ChordStyle
 from shedbook.book.paper import paper_of
 from shedbook.book.store import digest
+from shedbook.book.tables.words import in_scores
 
 if TYPE_CHECKING:
     from shedbook.book.settings import Settings
@@ -42,6 +43,8 @@ class Look:
     scale_staff_mm: float = 5.95
     width_mm: float = 158.0
     home_room_mm: float = 170.0
+    tall_home_room_mm: float = 217.0
+    room_mm: float = 253.0
     degrees: bool = True
     sparse: bool = True
     scale_names: bool = True
@@ -81,12 +84,14 @@ def look_of(settings: Settings) -> Look:
         scale_staff_mm=paper.scale_staff_mm,
         width_mm=paper.line_mm,
         home_room_mm=paper.home_room_mm,
+        tall_home_room_mm=paper.tall_home_room_mm,
+        room_mm=paper.room_mm,
         degrees=settings.pages.degrees,
         sparse=settings.pages.sparse,
         scale_names=settings.pages.scale_names,
         chord_style=settings.pages.chord_style,
         language=settings.language,
-        words=settings.pages.words,
+        words=tuple((name, text) for name, text in settings.pages.words if in_scores(name)),
         courtesy=settings.courtesy,
         signature=settings.signatures,
     )

@@ -21,7 +21,7 @@ class Request:
     many processes may work, 0 for as many as there are cores. `scheduler` is the address of a Dask cluster
     that works in their place. `licensee` is named on every page, `sample` asks for a book of the first so
     many phrases, `proof_sheet` for a sheet with every score in place of the book. `tracks` are kinds
-    of tracks, or "none" or "all".
+    of tracks, or "none" or "all"; `tablature` names of editions, or the same.
     """
 
     manuscript: Path
@@ -36,6 +36,7 @@ class Request:
     sample: int = 0
     proof_sheet: bool = False
     tracks: tuple[str, ...] = ()
+    tablature: tuple[str, ...] = ()
 
     @property
     def kind(self) -> str:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from shedbook.book.page_settings import USUAL_PAGES, PageSettings, read_pages
 from shedbook.book.paper import PAGE_SIZES
+from shedbook.book.tablature import read_tablature, read_tunings
 from shedbook.book.tables.book_fields import BOOK_FIELDS
 from shedbook.book.track_settings import TrackSettings, read_tracks
 from shedbook.editions.courtesy import COURTESY_RULES
@@ -39,6 +40,7 @@ from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
 if TYPE_CHECKING:
+    from shedbook.editions.fingerboard import Fingerboard
     from shedbook.editions.instruments import Instrument
 
 BOOK_FIELD_NAMES = tuple(row.name for row in BOOK_FIELDS)
@@ -60,7 +62,9 @@ class Settings:
     called so; both as `editions.keys.key_cycle` takes them. `scale_names` and `degrees` say which
     study marks are printed. `keys_written` says that `keys` names the readers' keys. `editions` are names,
     `instruments` the author's own. `courtesy` is a rule of `editions.courtesy`, `signatures` whether key
-    signatures are printed. `defaults` holds the keys that a phrase may leave to the book.
+    signatures are printed. `tablature` says whose editions have it, as `tablature.read_tablature` does, and
+    `tunings` the fingerboards that are not as usual, by instrument. `defaults` holds the keys that a phrase
+    may leave to the book.
     """
 
     title: str = ""
@@ -75,6 +79,8 @@ class Settings:
     instruments: tuple[Instrument, ...] = ()
     courtesy: str = "after-bar"
     signatures: bool = False
+    tablature: tuple[str, ...] = ()
+    tunings: tuple[tuple[str, Fingerboard], ...] = ()
     page_size: str = "a4"
     pages: PageSettings = USUAL_PAGES
     defaults: tuple[tuple[str, str | int], ...] = ()
@@ -113,6 +119,8 @@ def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
         instruments=instruments,
         courtesy=_courtesy(fields.get("courtesy", "after-bar")),
         signatures=flag("key_signatures", fields.get("key_signatures", False)),
+        tablature=read_tablature(fields.get("tablature", False), instruments),
+        tunings=read_tunings(fields.get("tunings", {}), instruments),
         page_size=_page_size(fields.get("page_size", "a4")),
         pages=read_pages(fields),
         defaults=_defaults(fields),

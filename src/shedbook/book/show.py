@@ -56,4 +56,5 @@ def drawn(file: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT
         staff_mm=look.staff_mm, width_mm=look.width_mm, clef=reader.clef, signature=look.signature,
         courtesy=look.courtesy,
     )  # fmt: skip
-    return draw((placing.keys[0] if key else placing.home).phrase, marks, style)
+    placed = placing.keys[0] if key else placing.home
+    return draw(placed.phrase, marks, style, placed.tab)

@@ -16,9 +16,11 @@ from shedbook.analysis.account import Account, account
 from shedbook.analysis.explain import explain
 from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
 from shedbook.analysis.speaker import speaker
+from shedbook.analysis.words import ENGLISH
 from shedbook.book.manuscript import MANUSCRIPT_FILE
 from shedbook.book.plan import Look
 from shedbook.book.request import BookFinding
+from shedbook.book.words import Words, words_of
 from shedbook.editions.tables.edition_rules import EDITION_RULES
 from shedbook.engrave.score import Marks
 from shedbook.phrase.model import Phrase
@@ -108,7 +110,8 @@ def marks_of(studied: Studied, look: Look, *, home: bool = False) -> Marks:
     phrase shows its landings and links too, if it shows degrees.
     """
     notes = studied.account.notes
-    shown = spoken_of(studied) if look.sparse else frozenset(note.index for note in notes)
+    words = words_of(look.language, dict(look.words))
+    shown = spoken_of(studied, words) if look.sparse else frozenset(note.index for note in notes)
     landings = frozenset(landing.note for landing in studied.account.landings)
     return Marks(
         under={
@@ -116,24 +119,31 @@ def marks_of(studied: Studied, look: Look, *, home: bool = False) -> Marks:
             for note in notes
             if look.degrees and note.degree and (note.index in shown or note.index in landings)
         },
-        scales=_scale_names(studied) if look.scale_names else {},
+        scales=_scale_names(studied, words) if look.scale_names else {},
         landings=landings if home and look.degrees else frozenset(),
         links=_links(studied) if home and look.degrees else (),
     )
 
 
 @lru_cache(maxsize=16)
-def spoken_of(studied: Studied) -> frozenset[int]:
+def spoken_of(studied: Studied, words: Words = ENGLISH) -> frozenset[int]:
     """Return the notes of which the explanation says by name what they are over their chord; kept."""
-    say = speaker(studied.account)
-    sentences = explain(studied.account, with_commentary=False)
+    say = speaker(studied.account, words)
+    sentences = explain(studied.account, with_commentary=False, words=words)
+    longer = _longer_names(words)
     found = set()
     for note in studied.account.notes:
         name, degree = say.name(note), say.bare(note)
-        words = re.compile(rf"\b{re.escape(name)}\b(?! (?:flat|sharp))")
-        if degree and any(degree in sentence and words.search(sentence) for sentence in sentences):
+        named = re.compile(rf"(?<!\w){re.escape(name)}(?!\w){longer}")
+        if degree and any(degree in sentence and named.search(sentence) for sentence in sentences):
             found.add(note.index)
     return frozenset(found)
+
+
+def _longer_names(words: Words) -> str:
+    """Return the pattern of what may not follow a name, for with it it would be another: " flat"."""
+    after = [words.table[f"note.{kind}"].partition("{letter}")[2] for kind in ("flat", "sharp")]
+    return "".join(f"(?!{re.escape(text)})" for text in after if text)
 
 
 def _links(studied: Studied) -> tuple[tuple[int, int], ...]:
@@ -145,11 +155,11 @@ def _links(studied: Studied) -> tuple[tuple[int, int], ...]:
     )
 
 
-def _scale_names(studied: Studied) -> dict[int, str]:
+def _scale_names(studied: Studied, words: Words) -> dict[int, str]:
     found, before = {}, None
     for index, fit in enumerate(studied.account.fits):
         if fit.scale is not None and fit.scale != before:
-            found[index] = fit.scale.row.name
+            found[index] = words.named("scale", fit.scale.row.name)
         before = fit.scale
     return found
 

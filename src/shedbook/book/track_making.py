@@ -7,6 +7,7 @@ one that the book no longer asks for are taken away.
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -19,7 +20,7 @@ from shedbook.book.plan import wishes_of
 from shedbook.book.request import Request, Step, Tell
 from shedbook.book.run import Crew, Lost
 from shedbook.book.store import Store, digest, file_seal
-from shedbook.book.track_plan import TrackOrder, track_orders
+from shedbook.book.track_plan import FOLDER, TrackOrder, track_orders
 from shedbook.errors import ShedbookError, SoundError
 from shedbook.sound.fonts import font_places
 from shedbook.theory.key import Key
@@ -84,8 +85,10 @@ def plan_tracks(
     """
     settings = manuscript.settings.tracks
     kinds = chosen_tracks(request.tracks, settings)
-    if not (kinds and phrases) or (not request.tracks and (request.sample or request.proof_sheet)):
+    if not request.tracks and (request.sample or request.proof_sheet):
         return TrackPlan()
+    if not (kinds and phrases):  # a book without [tracks] has none; --tracks none leaves them alone
+        return TrackPlan(whole=None if request.tracks or settings.kinds else frozenset())
     every = replace(settings, kinds=tuple(dict.fromkeys((*settings.kinds, *kinds))))
     cards, made = _cards(manuscript, phrases, store, crew)
     font = manuscript.root / settings.sound_font if settings.sound_font else None
@@ -167,7 +170,7 @@ def make_tracks(plan: TrackPlan, store: Store, out: Path, crew: Crew, tell: Tell
     What cannot be made to sound is made as MIDI and comes back as a warning; what lay in its place before is
     left there.
     """
-    if not plan.orders:
+    if not plan.orders and plan.whole is None:
         return replace(NO_TRACKS, jobs_run=plan.cards_made)
     before: dict[str, Entry] = (store.read_json("card", _LIST) or {"tracks": {}})["tracks"]
     calls = [_Call(order, before.get(order.stem, _NOTHING)) for order in plan.orders]
@@ -252,6 +255,9 @@ def _keep(
         for name, seal in entry["files"].items():
             if name not in named and file_seal(out / name) == seal:
                 (out / name).unlink(missing_ok=True)
+    if not named:
+        with contextlib.suppress(OSError):  # the author's own files may lie there
+            (out / FOLDER).rmdir()
 
 
 def _warnings(played: Iterable[tuple[TrackOrder, _Played]]) -> tuple[SoundError, ...]:

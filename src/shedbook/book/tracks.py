@@ -18,7 +18,7 @@ from shedbook.book.manuscript import read_phrase
 from shedbook.book.plan import NOT_DRAWN, Job, job
 from shedbook.book.store import Store, content_hash
 from shedbook.book.track_plan import TrackOrder
-from shedbook.book.versions import fingerprint, library_version
+from shedbook.book.versions import fingerprint_of, library_version
 from shedbook.book.writing import put, refused
 from shedbook.editions.in_key import in_key
 from shedbook.errors import ShedbookError, SoundError
@@ -27,7 +27,7 @@ from shedbook.sound.arrangement import Order
 from shedbook.sound.audio import audio_file
 from shedbook.sound.encode_door import read_recording
 from shedbook.sound.formats import format_of
-from shedbook.sound.loudness import Levels
+from shedbook.sound.loudness import Levels, loudness_lufs
 from shedbook.sound.perform import Performance
 from shedbook.sound.synth_door import sound_versions, synth_for
 from shedbook.sound.tables.formats import RATE_HZ, FormatRow
@@ -46,8 +46,17 @@ from shedbook.theory.key import Key
 KIND, FACTS = "sound", "card"
 """How the store calls the sound of a track, and what was measured of it."""
 
-LIBRARIES = ("pyfluidsynth", "midirenderer", "soundfile", "pyloudnorm", "scipy", "mido")
+LIBRARIES = (
+    ("pyfluidsynth", "fluidsynth"), ("midirenderer", ""), ("soundfile", ""), ("numpy", ""), ("scipy", ""),
+    ("mido", ""),
+)  # fmt: skip
+"""Distributions that take part in the sound, and what they are imported as where that is another name."""
+
 _MIDI = "mid"
+
+Facts = dict[str, Any]
+Made = tuple[bytes, Facts]
+"""The sound of a track in one format, and what was measured of it."""
 _OWN_RECORDING = "the author's own recording"
 
 
@@ -68,8 +77,8 @@ class TrackDone:
 
 def track_versions(font: Path | None) -> str:
     """Return what besides the manuscript decides how a track sounds: our files, libraries, synth, font."""
-    libraries = (f"{library} {library_version(library)}" for library in LIBRARIES)
-    return "\n".join((fingerprint(), *libraries, sound_versions(font)))
+    libraries = (f"{library} {library_version(library, module)}" for library, module in LIBRARIES)
+    return "\n".join((fingerprint_of(__name__), *libraries, sound_versions(font)))
 
 
 def track_jobs(order: TrackOrder) -> dict[str, Job]:
@@ -126,7 +135,7 @@ def make_track(order: TrackOrder) -> TrackDone:
     for name, (content, facts) in made.items():
         store.write(KIND, jobs[name].name, content)
         store.write_json(FACTS, jobs[name].name, facts)
-    return _in_place(order, store, jobs, len(made), errors)
+    return _in_place(order, store, jobs, made, errors)
 
 
 def _placed(order: TrackOrder, error: ShedbookError | OSError) -> ShedbookError:
@@ -137,14 +146,18 @@ def _placed(order: TrackOrder, error: ShedbookError | OSError) -> ShedbookError:
 
 
 def _in_place(
-    order: TrackOrder, store: Store, jobs: Mapping[str, Job], made: int, errors: tuple[ShedbookError, ...]
+    order: TrackOrder,
+    store: Store,
+    jobs: Mapping[str, Job],
+    made: Mapping[str, Made],
+    errors: tuple[ShedbookError, ...],
 ) -> TrackDone:
     """Write the tags and put the files in their places, where they are not there already."""
     files: dict[str, str] = {}
     levels: dict[str, tuple[float, float]] = {}
     sound = ""
     for name, one in jobs.items():
-        content, facts = store.read(KIND, one.name), store.read_json(FACTS, one.name)
+        content, facts = made.get(name) or (store.read(KIND, one.name), store.read_json(FACTS, one.name))
         if content is None or facts is None:
             continue
         sound = facts["played_with"] or sound
@@ -157,7 +170,7 @@ def _in_place(
             with refused(target):
                 put(target, whole, store.folder / "unfinished", lasting=True)
         files[target.name] = content_hash(whole)
-    return TrackDone(files, made, sound, levels, errors)
+    return TrackDone(files, len(made), sound, levels, errors)
 
 
 def _tags(order: TrackOrder, sound: str) -> Tags:
@@ -168,15 +181,10 @@ def _tags(order: TrackOrder, sound: str) -> Tags:
 # The sound.
 
 
-Facts = dict[str, Any]
-
-
-def _sounds(
-    order: TrackOrder, formats: Sequence[str]
-) -> tuple[dict[str, tuple[bytes, Facts]], tuple[ShedbookError, ...]]:
+def _sounds(order: TrackOrder, formats: Sequence[str]) -> tuple[dict[str, Made], tuple[ShedbookError, ...]]:
     """Return the sound of a track in formats, rendered once; with an error MIDI alone."""
     sound = Sound(Path(order.font) if order.font else None, order.settings.loudness, order.settings.sides)
-    found: dict[str, tuple[bytes, Facts]] = {}
+    found: dict[str, Made] = {}
     rows = [format_of(f".{name}") for name in formats]
     audio = [row for row in rows if row.container]
     error: SoundError | None = None
@@ -191,11 +199,12 @@ def _sounds(
     return found, (error,) if error else ()
 
 
-def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[str, tuple[bytes, Facts]]:
+def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[str, Made]:
     samples, seconds, made_with = _samples(order, sound)
+    loud = loudness_lufs(samples)
     found = {}
     for row in rows:
-        made = audio_file(samples, row, target_lufs=sound.lufs)
+        made = audio_file(samples, row, target_lufs=sound.lufs, loud=loud)
         found[row.ending.removeprefix(".")] = (made.content, _facts(seconds, made.levels, made_with))
     return found
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+import re
 import sys
+from collections.abc import Sequence
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
@@ -13,15 +15,28 @@ LIBRARIES = ("verovio", "typst", "font_source_sans_pro", "font_source_serif_pro"
 
 _OURS = Path(__file__).parents[1]
 _NOT_PRINTED = ("cli",)
+_NOT_IN_A_SCORE = ("cli", "exchange", "sound")
 _SUFFIXES = (".py", ".typ")
+_NAMED = re.compile(r"\bshedbook(?:\.\w+)+")
+_TAKEN_FROM = re.compile(r"from\s+(shedbook[\w.]*)\s+import\s+(\([^)]*\)|[^\n]+)")
 
 
 @cache
 def fingerprint() -> str:
     """Return the hash of our own source files and of the libraries' versions."""
+    return _of_rooms(_NOT_PRINTED)
+
+
+@cache
+def score_fingerprint() -> str:
+    """Return the hash as far as scores and pages hang on it: without what plays and what exchanges files."""
+    return _of_rooms(_NOT_IN_A_SCORE)
+
+
+def _of_rooms(without: Sequence[str]) -> str:
     found = hashlib.sha256(f"python {sys.version_info[0]}.{sys.version_info[1]}\n".encode())
     for path in sorted(_OURS.rglob("*")):
-        if path.suffix in _SUFFIXES and path.relative_to(_OURS).parts[0] not in _NOT_PRINTED:
+        if path.suffix in _SUFFIXES and path.relative_to(_OURS).parts[0] not in without:
             found.update(str(path.relative_to(_OURS)).encode())
             found.update(hashlib.sha256(path.read_bytes()).digest())
     for library in LIBRARIES:
@@ -29,16 +44,57 @@ def fingerprint() -> str:
     return found.hexdigest()
 
 
-def library_version(library: str) -> str:
+@cache
+def fingerprint_of(module: str) -> str:
+    """Return the hash of one of our modules and of all of ours that it takes from, at any remove.
+
+    Every mention of a module counts, in a function or a text too: rather one too many than one too few.
+    """
+    found = hashlib.sha256(f"python {sys.version_info[0]}.{sys.version_info[1]}\n".encode())
+    for name, text in sorted(taken_in(module).items()):
+        found.update(f"{name} {hashlib.sha256(text.encode()).hexdigest()}\n".encode())
+    return found.hexdigest()
+
+
+def taken_in(module: str) -> dict[str, str]:
+    """Return the texts, by name, of one of our modules and of all of ours that it takes from."""
+    waiting, found = [module], dict[str, str]()
+    while waiting:
+        name = waiting.pop()
+        path = _source(name)
+        if name in found or path is None:
+            continue
+        text = found[name] = path.read_text(encoding="utf-8")
+        waiting += _NAMED.findall(text)
+        for source, names in _TAKEN_FROM.findall(text):
+            waiting += (f"{source}.{one}" for one in re.findall(r"\w+", names))
+        if "." in name:
+            waiting.append(name.rpartition(".")[0])
+    return found
+
+
+def _source(module: str) -> Path | None:
+    """Return the file of one of our modules or packages, or None where the name stands for something else."""
+    place = _OURS.joinpath(*module.split(".")[1:])
+    return next((path for path in (place.with_suffix(".py"), place / "__init__.py") if path.is_file()), None)
+
+
+def library_version(library: str, module: str = "") -> str:
     """Return the version of an installed distribution, or "" when it is not there.
 
-    The folder names beside the module are read: `importlib.metadata` would take longer than a whole
-    build in which nothing has changed.
+    `module` is what it is imported as, where that is not its own name. The folder names beside the module
+    are read: `importlib.metadata` would take longer than a whole build in which nothing has changed.
     """
-    module = find_spec(library)
-    if module is None or module.origin is None:
+    found = _there(module or library)
+    if found is None:
         return ""
-    for folder in (Path(module.origin).parent.parent, Path(module.origin).parent):
+    for folder in (found.parent.parent, found.parent):
         for path in sorted(folder.glob(f"{library}-*.dist-info")):
             return path.name.removesuffix(".dist-info").partition("-")[2]
     return ""
+
+
+def _there(module: str) -> Path | None:
+    """Return where a module lies, or None; nothing is loaded."""
+    spec = find_spec(module)
+    return None if spec is None or spec.origin is None else Path(spec.origin)

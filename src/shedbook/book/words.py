@@ -5,64 +5,18 @@ Conventions: a `Words` is asked by the names of `tables.words`; names in braces 
 
 from __future__ import annotations
 
+import re
 import string
 from collections.abc import Mapping
-from dataclasses import dataclass
+from functools import lru_cache
 
-from shedbook.book.tables.words import ENGLISH, LANGUAGES
-from shedbook.theory.pitch import NoteName
+from shedbook.analysis.words import Words
+from shedbook.book.tables.words import ENGLISH, LANGUAGES, LISTS
+from shedbook.errors import nearest
+
+__all__ = ["EN", "WORD_NAMES", "Words", "gaps", "inside", "opened", "refused_row", "words_of"]
 
 WORD_NAMES = tuple(ENGLISH)
-_ALTERATIONS = {-2: "double flat", -1: "flat", 1: "sharp", 2: "double sharp"}
-
-
-@dataclass(frozen=True, slots=True)
-class Words:
-    """The words of one book."""
-
-    table: Mapping[str, str]
-
-    def __call__(self, name: str, /, **filled: object) -> str:
-        """Return a word with its gaps filled.
-
-        Raises:
-            KeyError: if the table has no such word.
-        """
-        text = self.table[name]
-        return text.format(**filled) if "{" in text else text
-
-    def has(self, name: str) -> bool:
-        """Say whether there is such a word."""
-        return name in self.table
-
-    def number(self, number: int) -> str:
-        """Return a number in words from 0 to 99, larger ones in figures."""
-        units, tens = self.table["numbers"].split(), self.table["tens"].split()
-        if number < len(units):
-            return units[number]
-        if number >= 100:
-            return str(number)
-        ten, one = divmod(number, 10)
-        return self("tens and ones", tens=tens[ten], ones=units[one]) if one else tens[ten]
-
-    def note(self, name: str) -> str:
-        """Return "B flat" for "Bb": the text fonts have no flat or sharp sign."""
-        if f"note.{name}" in self.table:
-            return self.table[f"note.{name}"]
-        note = NoteName.parse(name)
-        letter = self.table[f"note.{note.letter}"]
-        kind = _ALTERATIONS.get(note.alteration)
-        return self(f"note.{kind}", letter=letter) if kind else letter
-
-    def key(self, key: str) -> tuple[str, str]:
-        """Return ("B flat", "minor") for "Bb minor"."""
-        tonic, _, mode = key.partition(" ")
-        return self.note(tonic), self.table[f"mode.{mode}"] if mode else ""
-
-    def whole_key(self, key: str) -> str:
-        """Return "B flat minor" for "Bb minor"."""
-        tonic, mode = self.key(key)
-        return self("key", tonic=tonic, mode=mode).strip()
 
 
 def words_of(language: str, own: Mapping[str, str] | None = None) -> Words:
@@ -71,9 +25,56 @@ def words_of(language: str, own: Mapping[str, str] | None = None) -> Words:
     `language` is a tag such as "en" or "pt-BR".
     """
     table = LANGUAGES.get(language.partition("-")[0].lower(), ENGLISH)
-    return Words({**ENGLISH, **table, **(own or {})})
+    rows = {} if table is ENGLISH else dict(table)
+    return _words((*rows.items(), *(own or {}).items()))
+
+
+@lru_cache(maxsize=16)
+def _words(rows: tuple[tuple[str, str], ...]) -> Words:
+    """Return the English words with other rows in place of some; the same for the same rows, and kept."""
+    return Words({**ENGLISH, **dict(rows)})
 
 
 def gaps(text: str) -> frozenset[str]:
-    """Return the names in braces that a word has; raises ValueError for braces that do not pair."""
-    return frozenset(name for _, name, _, _ in string.Formatter().parse(text) if name is not None)
+    """Return the names in braces that a word has, as they stand; raises ValueError for unpaired braces."""
+    found = set()
+    for _, name, form, conversion in string.Formatter().parse(text):
+        if name is not None:
+            found.add(name + (f"!{conversion}" if conversion else "") + (f":{form}" if form else ""))
+    return frozenset(found)
+
+
+def refused_row(name: str, text: str, usual: str) -> tuple[str, str]:
+    """Return why a text cannot stand in place of a row, and what to do; two empty texts if it can."""
+    try:
+        extra = gaps(text) - gaps(usual)
+    except ValueError:
+        return f'The braces of "{name}" do not pair.', "Write names in braces: {n}."
+    if extra:
+        wrong = min(extra)
+        near = nearest(wrong, sorted(gaps(usual)))
+        return f'"{name}" has nothing to fill in for {{{wrong}}}.', f"{near} It is usually: {usual}".strip()
+    number = len(usual.split())
+    if name in LISTS and len(text.split()) != number:
+        return (
+            f'"{name}" is a list of {number} words, but has {len(text.split())}.',
+            "Divide them by spaces; a word may have no space in it.",
+        )
+    return "", ""
+
+
+EN = words_of("en")
+"""The English words of a book."""
+
+
+def inside(text: str, words: Words) -> str:
+    """Return a text as it stands in the middle of a sentence."""
+    return words("inside", text=text, lower=text[:1].lower() + text[1:])
+
+
+def opened(text: str, words: Words) -> str:
+    """Return a text as a sentence begins, but not where that is a numeral: iii–VI–ii–V."""
+    return text if _NUMERAL.match(text) else words.sentence(text)
+
+
+_NUMERAL = re.compile(r"[iv]+\b")

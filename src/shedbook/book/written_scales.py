@@ -9,6 +9,7 @@ from typing import Any
 
 from shedbook.analysis.heard import Span
 from shedbook.book.study import Studied
+from shedbook.book.words import Words
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import NoteName, Pitch
@@ -58,9 +59,9 @@ def written_scales(studied: Studied, written: Phrase, clef: str) -> tuple[Writte
     return tuple(found.values())
 
 
-def scale_data(scales: tuple[WrittenScale, ...]) -> list[dict[str, Any]]:
+def scale_data(scales: tuple[WrittenScale, ...], words: Words) -> list[dict[str, Any]]:
     """Return what the page prints beside each scale."""
-    return [{"name": scale.name} for scale in scales]
+    return [{"name": words.named("scale", scale.name)} for scale in scales]
 
 
 def _written(scale: Scale, span: Span, chord: Chord, clef: str) -> WrittenScale:

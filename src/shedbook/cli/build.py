@@ -54,6 +54,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--tracks", metavar="KINDS", default="",
         help="none, all, or kinds of tracks such as play-along, in place of those in manuscript.toml",
     )  # fmt: skip
+    parser.add_argument(
+        "--tablature", metavar="NAMES", default="",
+        help="none, all, or the editions of fretted instruments that shall have tablature, such as guitar, "
+        "in place of those in manuscript.toml",
+    )  # fmt: skip
     parser.add_argument("--final", action="store_true", help="make no book while findings are errors")
     parser.add_argument(
         "--scheduler", metavar="ADDRESS", default="",
@@ -93,6 +98,7 @@ def run(options: argparse.Namespace) -> int:
         sample=options.sample,
         proof_sheet=options.proof_sheet,
         tracks=names_in(options.tracks),
+        tablature=(options.tablature,) if options.tablature.strip() else (),
     )
     progress = Progress()
     try:

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from shedbook.editions.fingerboard import Fingerboard
 from shedbook.editions.instruments import Bands, Instrument, band, instrument_named, meant, plain_words
 from shedbook.editions.keys import key_cycle, read_tonic, readable_tonic
 from shedbook.editions.tables.editions import EDITIONS
@@ -28,7 +29,7 @@ class Edition:
 
     `name` is what the author calls it, `slug` the same for a file's name. `transposition` is added to what
     sounds to give what is written. `bands` are written ranges. `instrument` is None for a group. `policy`
-    says how registers are chosen.
+    says how registers are chosen. `tablature` is the fingerboard for which tablature is printed, or None.
     """
 
     name: str
@@ -39,6 +40,7 @@ class Edition:
     bands: Bands
     instrument: Instrument | None = None
     policy: str = READER
+    tablature: Fingerboard | None = None
 
     @property
     def transposes(self) -> bool:

@@ -1,8 +1,8 @@
 """Folds: a phrase of which the rest goes on an octave higher or lower, from a natural place on.
 
-A fold stands before a struck note: after a rest, or at the widest leap; never between two notes that are
-heard as one figure, such as an enclosure and its target. Which notes those are is for the analysis to say,
-and it is handed in.
+A fold stands before a struck note: after a rest, or at the widest leap that may be torn; never between two
+notes that are heard as one figure, such as an enclosure and its target, or inside an arpeggio. Which notes
+those are is for the analysis to say, and it is handed in.
 """
 
 from __future__ import annotations
@@ -53,16 +53,19 @@ def cuts_of(phrase: Phrase, held: Iterable[tuple[int, int]] = ()) -> tuple[Cut, 
     notes = sounding_notes(phrase)
     shut = {index for first, last in held for index in range(first + 1, last + 1)}
     leaps = [after.pitch.midi - before.pitch.midi for before, after in pairwise(notes)]
-    widest = max(map(abs, leaps), default=0)
+    widest = max((abs(leap) for index, leap in enumerate(leaps, 1) if index not in shut), default=0)
     slurred = _slurred(phrase)
     found = []
     for index, leap in enumerate(leaps, 1):
         if index in shut:
             continue
-        note, before = notes[index], notes[index - 1]
+        note = notes[index]
+        rested = note.start > notes[index - 1].end
+        if not rested and abs(leap) < widest:
+            continue
         price = _COST["fold"]
-        if note.start <= before.end:
-            price += _COST["away from a rest"] + _COST["beside the widest leap"] * (widest - abs(leap))
+        if not rested:
+            price += _COST["away from a rest"]
         if index in slurred:
             price += _COST["inside a slur"]
         found.append(Cut(index, note.bar, note.beat, leap, price))

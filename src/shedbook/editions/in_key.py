@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from types import MappingProxyType
 
 from shedbook.editions.keys import enharmonic_tonics
+from shedbook.editions.reach import STAFF_MIDDLE_MIDI, reach_of
 from shedbook.editions.roots import chords_cost, respell_changes
 from shedbook.editions.spelling import least_cost, spelled
 from shedbook.editions.spelling_plan import Plan, plan
+from shedbook.editions.tables.register_costs import LIES_WELL, NEAR, REGISTER_COSTS
 from shedbook.editions.transpose import moved_chord, moved_scale
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import ChangeAt, Phrase
@@ -18,12 +21,11 @@ from shedbook.theory.pitch import NoteName
 
 LOWEST_MIDI, HIGHEST_MIDI = 21, 108
 """A0 to C8, the notes of a piano."""
-_MIDDLE_MIDI = 71
-"""B4, the middle line of the treble staff."""
+_COST = MappingProxyType({row.name: row.cost for row in REGISTER_COSTS if row.policy == "author"})
 
 
 def in_key(phrase: Phrase, key: Key) -> Phrase:
-    """Return the phrase in another key, at most a tritone from where the author wrote it, respelled.
+    """Return the phrase in another key, at most a fifth from where the author wrote it, respelled.
 
     The mode stays the phrase's, whatever the mode of `key`.
 
@@ -40,22 +42,18 @@ def in_keys(phrase: Phrase, keys: Iterable[Key]) -> tuple[Phrase, ...]:
 
 
 def register_interval(phrase: Phrase, key: Key) -> Interval:
-    """Return the interval that takes a phrase to a key, the least far that stays from A0 to C8.
+    """Return the interval that takes a phrase to a key and keeps the author's register.
 
-    Of two ways equally far (a tritone up and down) the one whose middle lies nearer to the middle of
-    the treble staff is taken, then the lower.
+    That is the least far, unless a fourth one way leads into a forest of ledger lines and a fifth the other
+    way does not; of a tritone up and down, the one whose middle lies nearer to the middle of the treble
+    staff, then the lower. Nothing leaves A0 to C8. The costs are those of the policy "author".
 
     Raises:
         ShedbookError: if no octave fits.
     """
-    midis = [
-        pitch.midi
-        for bar in phrase.bars
-        for event in bar.events
-        for pitch in (*event.grace, event.pitch)
-        if pitch is not None
-    ] or [_MIDDLE_MIDI]
-    lowest, highest = min(midis), max(midis)
+    reach = reach_of(phrase)
+    lowest, highest = reach.lowest, reach.highest
+    low, high = LIES_WELL
     interval = phrase.key.tonic.interval_to(key.tonic)
     ways = (interval - OCTAVE - OCTAVE, interval - OCTAVE, interval, interval + OCTAVE)
     fitting = [
@@ -67,12 +65,19 @@ def register_interval(phrase: Phrase, key: Key) -> Interval:
             f'"{phrase.title}" does not fit between A0 and C8 in {key.tonic} {phrase.key.mode}.',
             hint="Write its highest or lowest notes an octave nearer, or leave out this key.",
         )
-    return min(
-        fitting,
-        key=lambda way: (
-            abs(way.semitones), abs(lowest + highest + 2 * (way.semitones - _MIDDLE_MIDI)), way.semitones
-        ),
-    )  # fmt: skip
+
+    def cost(way: Interval) -> int:
+        away = way.semitones
+        outside = sum([count * max(0, low - midi - away, midi + away - high) for midi, count in reach.counts])
+        middle = abs(lowest + highest + 2 * (away - STAFF_MIDDLE_MIDI))
+        return (
+            _COST["distance"] * abs(away)
+            + _COST["outside comfortable"] * outside
+            + _COST["staff middle"] * middle
+            + _COST["upward"] * (away > 0)
+        )
+
+    return min([way for way in fitting if abs(way.semitones) <= NEAR] or fitting, key=cost)
 
 
 def readable_key(phrase: Phrase, key: Key) -> Key:

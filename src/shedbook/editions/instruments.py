@@ -6,6 +6,7 @@ import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
 
+from shedbook.editions.fingerboard import Fingerboard, fingerboards
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.errors import UnknownNameError, nearest, shown
 from shedbook.theory.interval import Interval
@@ -41,7 +42,8 @@ class Instrument:
     """One instrument.
 
     `transposition` is added to what sounds to give what is written: up a major ninth for the tenor
-    saxophone. `clefs` are named by sign and line, the usual one first.
+    saxophone. `clefs` are named by sign and line, the usual one first. `fingerboard` is None where there are
+    no frets.
     """
 
     name: str
@@ -50,6 +52,7 @@ class Instrument:
     clefs: tuple[str, ...]
     bands: Bands
     source: str
+    fingerboard: Fingerboard | None = None
 
     @property
     def clef(self) -> str:
@@ -81,6 +84,7 @@ def instruments() -> tuple[Instrument, ...]:
             row.clefs,
             Bands(band(row.comfortable), band(row.full), band(row.extreme)),
             row.source,
+            fingerboards().get(row.name),
         )
         for row in INSTRUMENTS
     )

@@ -32,6 +32,8 @@ _MODE_DEGREES = {"major": ("1", "2", "3", "4", "5", "6", "7"),
 _CHROMATIC_DEGREES = ("1", "b2", "2", "b3", "3", "4", "#4", "5", "b6", "6", "b7", "7")
 
 _COST = by_name(NOTE_COSTS)
+_FAR = 9
+"""Places on the line of fifths from the key's signature that only a renamed root is away."""
 _WORST_BY = 8
 """A name that costs so much more than the best one is not tried: no neighbour pays for it."""
 
@@ -65,12 +67,19 @@ def _wanted(chord: Chord | None, scale: Scale | None, key: Key) -> tuple[_Wanted
         _take_chord(chord, chord.root, scale, key, found)
     if scale is not None:
         _take_scale(scale, found)
-    for degree in _MODE_DEGREES[key.mode]:
+    for degree in () if _elsewhere(chord, key) else _MODE_DEGREES[key.mode]:
         note = name_over(key.tonic, degree)
         standing = SCALE_TONE if scale is None else KEY_NOTE
         wanted = _Wanted(note.fifths, _COST["against key"], standing, _COST["odd white"])
         found.setdefault(note.pitch_class, wanted)
     return tuple(found.get(pitch_class) or _outside(pitch_class, chord, key) for pitch_class in range(12))
+
+
+def _elsewhere(chord: Chord | None, key: Key) -> bool:
+    """Say whether a chord is written far from its key, E7 for Fb7 in A flat minor: the key has no say there."""
+    if chord is None or chord.root is None or chord.seventh == "bb7":
+        return False
+    return abs(chord.root.fifths - key.signature) >= _FAR
 
 
 def _take_chord(

@@ -10,16 +10,25 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import NoReturn
 
+from shedbook.editions.fingerboard import (
+    FEWEST_FRETS,
+    MOST_FRETS,
+    USUAL_FRETS,
+    Fingerboard,
+    read_strings,
+)
 from shedbook.editions.in_key import HIGHEST_MIDI, LOWEST_MIDI
-from shedbook.editions.instruments import Band, Bands, Instrument, plain_words
+from shedbook.editions.instruments import Band, Bands, Instrument, instrument_named, plain_words
 from shedbook.editions.tables.editions import EDITIONS
 from shedbook.editions.tables.instruments import CLEFS
-from shedbook.errors import ManuscriptError, nearest, shown
+from shedbook.errors import ManuscriptError, UnknownNameError, nearest, shown
 from shedbook.phrase.typed import check_characters, kind_words
 from shedbook.theory.interval import LETTER_SEMITONES, OCTAVE, UNISON, Interval
 from shedbook.theory.pitch import Pitch
 
-INSTRUMENT_KEYS = ("name", "aliases", "transposition", "clef", "range", "comfortable", "extreme")
+INSTRUMENT_KEYS = (
+    "name", "aliases", "transposition", "clef", "range", "comfortable", "extreme", "tuning", "frets",
+)  # fmt: skip
 """The keys of an instrument's table; name and range must stand."""
 
 _FIELD = "instrument"
@@ -51,15 +60,15 @@ def instruments_from_fields(value: object) -> tuple[Instrument, ...]:
             'Write [[instrument]] on a line of its own, and name = "…" under it.',
         )
     found: list[Instrument] = []
-    for item in value:
-        instrument = _instrument(item)
+    for index, item in enumerate(value):
+        instrument = _instrument(item, index)
         if plain_words(instrument.name) in [plain_words(other.name) for other in found]:
             _refuse(f'"{instrument.name}" is described twice.', "Give each instrument one table.")
         found.append(instrument)
     return tuple(found)
 
 
-def _instrument(fields: Mapping[str, object]) -> Instrument:
+def _instrument(fields: Mapping[str, object], index: int) -> Instrument:
     for key in fields:
         if key not in INSTRUMENT_KEYS:
             _refuse(
@@ -89,7 +98,86 @@ def _instrument(fields: Mapping[str, object]) -> Instrument:
             f'"{shown(str(fields["transposition"]))}" is not a transposition.',
             'Say how far above the sound the note stands: "up a major sixth", "M6", "up an octave", "none".',
         )
-    return Instrument(name, aliases, transposition, (clef,), bands, "the author")
+    board = _fingerboard(name, fields, f"{_FIELD}.{index}")
+    return Instrument(name, aliases, transposition, (clef,), bands, "the author", board)
+
+
+def tunings_from_fields(
+    value: object, instruments: tuple[Instrument, ...]
+) -> tuple[tuple[str, Fingerboard], ...]:
+    """Return the fingerboards that the table `tunings` of a manuscript names, each by its instrument.
+
+    `instruments` are the author's own.
+
+    Raises:
+        ManuscriptError: if an instrument is unknown or has no frets, or a tuning cannot be read.
+    """
+    if not isinstance(value, dict):
+        raise ManuscriptError(
+            f'"tunings" must be a table, but is {kind_words(value)}.',
+            hint='Write [tunings] on a line of its own, and guitar = "D2 A2 D3 G3 B3 E4" under it.',
+            field="tunings",
+        )
+    found: dict[str, Fingerboard] = {}
+    for name, text in value.items():
+        field = f"tunings.{name}"
+        try:
+            instrument = instrument_named(name, instruments)
+        except UnknownNameError as error:
+            raise ManuscriptError(error.message, hint=error.hint, field=field) from None
+        if instrument.fingerboard is None:
+            raise ManuscriptError(
+                f"The {instrument.name} has no frets, so no tablature.",
+                hint="Describe it under [[instrument]], with tuning and frets, if yours has.",
+                field=field,
+            )
+        strings = _strings(instrument.name, text, field)
+        found[instrument.name] = Fingerboard(strings, instrument.fingerboard.frets)
+    return tuple(found.items())
+
+
+def _fingerboard(name: str, fields: Mapping[str, object], field: str) -> Fingerboard | None:
+    """Return the fingerboard of an instrument that has a tuning."""
+    frets = fields.get("frets", USUAL_FRETS)
+    if isinstance(frets, bool) or not isinstance(frets, int) or not FEWEST_FRETS <= frets <= MOST_FRETS:
+        raise ManuscriptError(
+            f"The {name} cannot have these frets: {shown(str(frets))}.",
+            hint=f"Write a number from {FEWEST_FRETS} to {MOST_FRETS}, without quotes: frets = 22",
+            field=f"{field}.frets",
+        )
+    if "tuning" in fields:
+        return Fingerboard(_strings(name, fields["tuning"], f"{field}.tuning"), frets)
+    if "frets" in fields:
+        raise ManuscriptError(
+            f"The {name} has frets, but no strings.",
+            hint='Write the open strings as they sound, from the lowest: tuning = "E2 A2 D3 G3 B3 E4"',
+            field=f"{field}.frets",
+        )
+    return None
+
+
+def _strings(name: str, value: object, field: str) -> tuple[Pitch, ...]:
+    """Return the open strings of a tuning."""
+    hint = (
+        "Write the open strings as they sound, with their octaves, from the lowest line of the tablature up: "
+        '"E2 A2 D3 G3 B3 E4".'
+    )
+    if not isinstance(value, str):
+        raise ManuscriptError(
+            f"The tuning of the {name} must be text, but is {kind_words(value)}.", hint=hint, field=field
+        )
+    check_characters(field, value)
+    try:
+        strings = read_strings(value)
+    except ValueError as error:
+        raise ManuscriptError(
+            f'The tuning of the {name}, "{shown(value)}", cannot be used: {error}.', hint=hint, field=field
+        ) from None
+    if not all(LOWEST_MIDI <= string.midi <= HIGHEST_MIDI for string in strings):
+        raise ManuscriptError(
+            f'The tuning of the {name}, "{shown(value)}", leaves A0 to C8.', hint=hint, field=field
+        )
+    return strings
 
 
 def read_transposition(text: str) -> Interval:

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
 
 from shedbook.editions.edition import AUTHOR, Edition, ReaderKey
+from shedbook.editions.fingerboard import Fingerboard
+from shedbook.editions.fingering import Tab, tab_of
 from shedbook.editions.fold import Cut, cuts_of, folded
 from shedbook.editions.in_key import moved
 from shedbook.editions.instruments import Band
-from shedbook.editions.register import Reach, Way, fits, reach_of, registers, written_notes
+from shedbook.editions.reach import Reach, reach_of
+from shedbook.editions.register import Way, fits, registers, written_notes
 from shedbook.editions.spelling_plan import Plan, plan
-from shedbook.editions.tables.edition_rules import EDITION_RULES, EditionRule
+from shedbook.editions.tables.edition_rules import EDITION_RULES, FOLDED_MEND, EditionRule
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.metre import beat_words
 
@@ -45,6 +48,7 @@ class Placed:
     `phrase` is as the reader sees it: notes, chords, scales and key in written pitch. `semitones` is how
     much higher it sounds than the author wrote it, and `octaves` how many octaves of that are a choice of
     register, the nearest transposition being 0. After a `fold` its notes lie another `fold_octaves` off.
+    `tab` are the strings and frets of its notes, where the edition has tablature.
     """
 
     phrase: Phrase
@@ -54,6 +58,7 @@ class Placed:
     fold: Cut | None
     fold_octaves: int
     findings: tuple[EditionFinding, ...]
+    tab: Tab | None = None
 
 
 def place(
@@ -86,16 +91,24 @@ def place(
     silenced = {rule for rule, _ in phrase.silence}
     found = []
     for key, way in zip(wanted, ways, strict=True):
-        findings = _findings(phrase, reach, way, key, edition) if edition.policy != AUTHOR else ()
+        findings = (
+            _findings(phrase, reach, way, key, edition, cuts is not None) if edition.policy != AUTHOR else ()
+        )
+        written = _written(phrase, layout, way, key, edition)
+        tab = None
+        if edition.tablature is not None:
+            tab = tab_of(written, edition.tablature, edition.transposition.semitones)
+            findings += _off_the_fingerboard(written, tab, edition.tablature, key, edition)
         found.append(
             Placed(
-                _written(phrase, layout, way, key, edition),
+                written,
                 key,
                 way.semitones,
                 _octaves(way.semitones),
                 way.cut,
                 (way.after - way.semitones) // 12,
                 tuple(finding for finding in findings if finding.rule not in silenced),
+                tab,
             )
         )
     return tuple(found)
@@ -119,7 +132,7 @@ def _written(phrase: Phrase, layout: Plan, way: Way, key: ReaderKey, edition: Ed
 
 
 def _findings(
-    phrase: Phrase, reach: Reach, way: Way, key: ReaderKey, edition: Edition
+    phrase: Phrase, reach: Reach, way: Way, key: ReaderKey, edition: Edition, folding: bool
 ) -> tuple[EditionFinding, ...]:
     found = []
     if way.cut is not None:
@@ -130,9 +143,9 @@ def _findings(
         )
         found.append(_finding(_RULES["folded"], phrase, way.cut.note, message, key, edition))
     if not fits(reach, way, edition):
-        found.append(
-            _out_of_range(phrase, written_notes(reach, way, edition.transposition.semitones), key, edition)
-        )
+        notes = written_notes(reach, way, edition.transposition.semitones)
+        outside = _out_of_range(phrase, notes, key, edition)
+        found.append(replace(outside, mend=FOLDED_MEND) if folding else outside)
     return tuple(found)
 
 
@@ -152,6 +165,21 @@ def _out_of_range(
         f"written {band}."
     )
     return _finding(_RULES[rule], phrase, min(outside), message, key, edition)
+
+
+def _off_the_fingerboard(
+    written: Phrase, tab: Tab, board: Fingerboard, key: ReaderKey, edition: Edition
+) -> tuple[EditionFinding, ...]:
+    """Return the finding for the notes that are on no string."""
+    missing = tab.missing
+    if not missing:
+        return ()
+    subject = "one note is" if len(missing) == 1 else f"{len(missing)} notes are"
+    message = (
+        f"{_heading(key, edition)} {subject} not on the fingerboard of {edition.reader_words}, tuned "
+        f"{board.tuning}, with {board.frets} frets: the tablature is empty there."
+    )
+    return (_finding(_RULES["off-fingerboard"], written, missing[0], message, key, edition),)
 
 
 def _outside(notes: Sequence[tuple[int, int]], band: Band) -> list[int]:

@@ -7,7 +7,6 @@ left to right (dynamic programming), which is exact. The costs stand in one tabl
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -17,15 +16,14 @@ from types import MappingProxyType
 from shedbook.editions.edition import AUTHOR, Edition
 from shedbook.editions.fold import Cut
 from shedbook.editions.in_key import HIGHEST_MIDI, LOWEST_MIDI
-from shedbook.editions.instruments import Bands
-from shedbook.editions.tables.register_costs import REGISTER_COSTS
+from shedbook.editions.instruments import Band, Bands
+from shedbook.editions.reach import STAFF_MIDDLE_MIDI, Reach, reach_of
+from shedbook.editions.tables.register_costs import NEAR, REGISTER_COSTS
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
 
 _COSTS = MappingProxyType({(row.policy, row.name): row.cost for row in REGISTER_COSTS})
-_STAFF_MIDDLE_MIDI = 71
-"""B4, the middle line of the treble staff; only the concert edition asks for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,28 +50,6 @@ class _Prices:
     distance: int
     staff_middle: int
     upward: int
-
-
-@dataclass(frozen=True, slots=True)
-class Reach:
-    """The notes of a phrase as MIDI numbers, by struck note with its grace notes; and as counts."""
-
-    notes: tuple[tuple[int, ...], ...]
-    counts: tuple[tuple[int, int], ...]
-    lowest: int
-    highest: int
-
-
-def reach_of(phrase: Phrase) -> Reach:
-    """Return the notes of a phrase that must lie somewhere; a tied note counts once."""
-    notes: list[tuple[int, ...]] = []
-    for bar in phrase.bars:
-        for event in bar.events:
-            if event.pitch is None or (event.tie_in and notes):
-                continue
-            notes.append((*(pitch.midi for pitch in event.grace), event.pitch.midi))
-    counts = Counter(midi for note in notes for midi in note) or Counter({_STAFF_MIDDLE_MIDI: 0})
-    return Reach(tuple(notes), tuple(sorted(counts.items())), min(counts), max(counts))
 
 
 @lru_cache(maxsize=64)
@@ -118,6 +94,8 @@ def registers_cost(phrase: Phrase, ways: Sequence[Way], edition: Edition) -> int
 def ways_to(phrase: Phrase, reach: Reach, key: Key, edition: Edition) -> tuple[int, ...]:
     """Return the half steps by which the phrase may move to a key, least far first.
 
+    An edition that keeps the author's register has only the near ones, if any fits.
+
     Raises:
         ShedbookError: if every way leaves A0 to C8, as it sounds or as it is written.
     """
@@ -132,7 +110,9 @@ def ways_to(phrase: Phrase, reach: Reach, key: Key, edition: Edition) -> tuple[i
             f"{f' for {edition.reader_words}' if written else ''}.",
             hint="Write its highest or lowest notes an octave nearer, or leave out this key.",
         )
-    return tuple(sorted(fitting, key=lambda way: (abs(way), way)))
+    ways = tuple(sorted(fitting, key=lambda way: (abs(way), way)))
+    near = tuple(way for way in ways if abs(way) <= NEAR) if edition.policy == AUTHOR else ()
+    return near or ways
 
 
 def _priced(
@@ -140,27 +120,36 @@ def _priced(
 ) -> list[tuple[Way, int]]:
     """Return the ways to a key with their own costs.
 
-    Where an octave serves, with every note in the full range, no other is tried; folds are tried where none
-    does.
+    Where an octave serves, with every note in the full range, no other is tried. Where none does, a fold is
+    tried if it brings every note into the full range, or into the extreme one where no octave does even that.
     """
     ways = [Way(semitones, semitones) for semitones in ways_to(phrase, reach, key, edition)]
     serving = [way for way in ways if fits(reach, way, edition)]
     found = [(way, _own_cost(reach, way, prices)) for way in serving or ways]
     if cuts and not serving:
-        reached = {way.semitones for way in ways}
-        for way in ways:
-            for after in (way.semitones - 12, way.semitones + 12):
-                if after in reached:
-                    turned = [Way(way.semitones, after, cut) for cut in cuts]
-                    costs = [_own_cost(reach, one, prices) for one in turned]
-                    best = costs.index(min(costs))
-                    found.append((turned[best], costs[best]))
+        turns = [
+            Way(way.semitones, after, cut)
+            for way in ways
+            for after in (way.semitones - 12, way.semitones + 12)
+            if any(after == other.semitones for other in ways)
+            for cut in cuts
+        ]
+        mending = [way for way in turns if fits(reach, way, edition)]
+        if not mending and not any(within(edition.bands.extreme, reach, way, edition) for way in ways):
+            mending = [way for way in turns if within(edition.bands.extreme, reach, way, edition)]
+        if mending:
+            return [(way, _own_cost(reach, way, prices)) for way in mending]
     return found
 
 
 def fits(reach: Reach, way: Way, edition: Edition) -> bool:
     """Say whether every note lies in the full band."""
-    low, high = edition.bands.full.low.midi, edition.bands.full.high.midi
+    return within(edition.bands.full, reach, way, edition)
+
+
+def within(band: Band, reach: Reach, way: Way, edition: Edition) -> bool:
+    """Say whether every note lies in a band of written notes."""
+    low, high = band.low.midi, band.high.midi
     up = edition.transposition.semitones
     if way.cut is None:
         return low <= reach.lowest + way.semitones + up and reach.highest + way.semitones + up <= high
@@ -190,11 +179,10 @@ def _prices(edition: Edition) -> _Prices:
 def _own_cost(reach: Reach, way: Way, prices: _Prices) -> int:
     """Return what one way costs by itself."""
     away, up = way.semitones, way.semitones + prices.up
-    cost = prices.distance * abs(away)
+    cost, table = prices.distance * abs(away), prices.notes
     if prices.by_author:
-        middle = abs(reach.lowest + reach.highest + 2 * (up - _STAFF_MIDDLE_MIDI))
-        return cost + prices.staff_middle * middle + prices.upward * (away > 0)
-    table = prices.notes
+        middle = abs(reach.lowest + reach.highest + 2 * (up - STAFF_MIDDLE_MIDI))
+        cost += prices.staff_middle * middle + prices.upward * (away > 0)
     if way.cut is not None:
         cost = prices.distance * max(abs(away), abs(way.after)) + way.cut.cost(way.after - away)
         return cost + sum(table[midi] for _, midi in written_notes(reach, way, prices.up))

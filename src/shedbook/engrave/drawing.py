@@ -15,11 +15,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from shedbook.editions.fingering import Tab
 from shedbook.engrave import verovio_door
 from shedbook.engrave.heads import Head, HeadBar, heads_of
 from shedbook.engrave.layout import Layout, lay_out
 from shedbook.engrave.lettering import (
     GlyphKey,
+    Placed,
     Word,
     degree_word,
     glyph_definition,
@@ -43,6 +45,7 @@ from shedbook.engrave.style import (
     Style,
 )  # fmt: skip
 from shedbook.engrave.systems import first_bars
+from shedbook.engrave.tab_staff import tab_staff
 from shedbook.engrave.trace import MUSIC_SCALE, Score, System, Trace, trace
 from shedbook.errors import RenderError
 from shedbook.phrase.model import Phrase
@@ -102,20 +105,13 @@ def with_margin(drawing: Drawing, margin_mm: float) -> Drawing:
 
 
 class _Written(NamedTuple):
-    """A score before it is drawn; `heads` are the notes by name."""
+    """A score before it is drawn; `heads` are the notes by name, `tab` their stops if it has tablature."""
 
     phrase: Phrase
     layout: Layout
     bars: tuple[HeadBar, ...]
     heads: Mapping[str, Head]
-
-
-class Placed(NamedTuple):
-    """A word in its place."""
-
-    word: Word
-    x: float
-    y: float
+    tab: Tab | None
 
 
 class Lettered(NamedTuple):
@@ -134,27 +130,34 @@ class Size(NamedTuple):
     lower: int
 
 
-def draw(phrase: Phrase, marks: Marks = NO_MARKS, style: Style = _DEFAULT) -> Drawing:
-    """Draw the score of a phrase in the key in which it stands.
+def draw(phrase: Phrase, marks: Marks = NO_MARKS, style: Style = _DEFAULT, tab: Tab | None = None) -> Drawing:
+    """Draw the score of a phrase in the key in which it stands, with tablature where `tab` is given.
 
     Raises:
         RenderError: if Verovio fails, or does not draw every note of the phrase.
     """
-    return _drawn([_written(phrase, marks, style)], marks, style)[0]
+    return _drawn([_written(phrase, marks, style, tab)], marks, style)[0]
 
 
 def draw_all(
-    phrases: Iterable[Phrase], marks: Marks = NO_MARKS, style: Style = _DEFAULT
+    phrases: Iterable[Phrase],
+    marks: Marks = NO_MARKS,
+    style: Style = _DEFAULT,
+    tabs: Iterable[Tab | None] | None = None,
 ) -> tuple[Drawing, ...]:
     """Draw scores that have the same marks, such as a phrase in its keys; quicker than one by one.
 
     Each is drawn as `draw` draws it, to the byte. Verovio spends two fifths of its time on the page round a
-    score, so they go on one page together and are cut apart.
+    score, so they go on one page together and are cut apart. `tabs` are those of the phrases, one to one.
 
     Raises:
         RenderError: naming the key that could not be drawn.
     """
-    written = [_written(phrase, marks, style) for phrase in phrases]
+    every = tuple(phrases)
+    written = [
+        _written(phrase, marks, style, tab)
+        for phrase, tab in zip(every, tabs or (None,) * len(every), strict=True)
+    ]
     drawings: dict[int, Drawing] = {}
     for page in _pages(written):
         scores = [written[number] for number in page]
@@ -162,10 +165,10 @@ def draw_all(
     return tuple(drawings[number] for number in range(len(written)))
 
 
-def _written(phrase: Phrase, marks: Marks, style: Style) -> _Written:
+def _written(phrase: Phrase, marks: Marks, style: Style, tab: Tab | None) -> _Written:
     bars = heads_of(phrase)
     heads = {head.id: head for bar in bars for head in bar.heads if head.pitch is not None}
-    return _Written(phrase, lay_out(phrase, marks, style), bars, heads)
+    return _Written(phrase, lay_out(phrase, marks, style), bars, heads, tab)
 
 
 def _pages(written: Sequence[_Written]) -> list[list[int]]:
@@ -247,6 +250,10 @@ def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: S
         degrees = max((y for _, _, y in system.degrees), default=0) + drop + _DEGREE_FALL
         floor = max(system.lower, degrees if system.degrees else 0)
         drawn, depth = marks_below(marks, system.places, floor, traced.width)
+        if one.tab is not None:
+            staff = tab_staff(one.tab, system, one.heads, round(floor + depth))
+            drawn, depth = (*drawn, *staff.parts), round(depth + staff.depth)
+            placed += staff.words
         systems[-1] = Lettered([*system.parts, *drawn], placed, down)
         lower = down + floor + depth
         moved += drop + depth
@@ -338,7 +345,7 @@ def _tempo(phrase: Phrase, style: Style) -> Word:
     metre = phrase.metre
     dotted = metre.unit == 8 and metre.beats % 3 == 0 and metre.beats > 3
     note = "half" if metre.unit == 2 else "eighth" if metre.unit >= 8 and not dotted else "quarter"
-    feel = phrase.feel[:1].upper() + phrase.feel[1:]
+    feel = style.feel or phrase.feel[:1].upper() + phrase.feel[1:]
     font, size = ("sans", QUIET_TEMPO_EM) if style.quiet else ("serif-semibold", TEMPO_EM)
     if phrase.feel == "free":
         return text_word(feel, font, size)

@@ -11,6 +11,7 @@ import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from shedbook.engrave.tables.outlines import OUTLINES, Glyph
 from shedbook.engrave.tables.signs import SIGNS
@@ -46,6 +47,14 @@ class Word:
     svg: str
     width: float
     glyphs: frozenset[GlyphKey]
+
+
+class Placed(NamedTuple):
+    """A word in its place."""
+
+    word: Word
+    x: float
+    y: float
 
 
 @dataclass(frozen=True, slots=True)

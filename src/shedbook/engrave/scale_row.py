@@ -11,14 +11,14 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from shedbook.engrave import verovio_door
-from shedbook.engrave.accidentals import SIGNS, Reader
-from shedbook.engrave.drawing import Drawing, Lettered, Placed, Size, assembled
+from shedbook.engrave.drawing import Drawing, Lettered, Size, assembled
 from shedbook.engrave.heads import Head
-from shedbook.engrave.lettering import degree_word, symbol_word
+from shedbook.engrave.lettering import Placed, degree_word, symbol_word
 from shedbook.engrave.score import CLEFS, document, with_ids
 from shedbook.engrave.style import CHORD_EM, DEGREE_EM, Style
 from shedbook.engrave.trace import Score, Trace, trace
 from shedbook.errors import RenderError
+from shedbook.phrase.accidentals import SIGNS, Reader
 from shedbook.phrase.model import Value
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import symbol_parts

@@ -13,12 +13,12 @@ from itertools import pairwise
 from types import MappingProxyType
 
 from shedbook.editions.courtesy import courtesies
-from shedbook.engrave.accidentals import SIGNS, Reader
 from shedbook.engrave.heads import Head, HeadBar, heads_of
-from shedbook.engrave.rhythm import Span, spans_of
 from shedbook.engrave.systems import first_bars, shares
 from shedbook.errors import RenderError
+from shedbook.phrase.accidentals import SIGNS, Reader
 from shedbook.phrase.model import Phrase
+from shedbook.phrase.rhythm import Span, spans_of
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import Pitch
 

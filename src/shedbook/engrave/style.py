@@ -18,7 +18,8 @@ class Style:
 
     `staff_mm` is the height of the staff (7 mm is usual in players' parts, 6.5 mm the least: piano style
     guides), `width_mm` the longest line without the margin, `label_mm` the margin at the left in which the
-    name of the key stands. `courtesy` is a rule of `editions.courtesy`. A `quiet` score has its
+    name of the key stands. `courtesy` is a rule of `editions.courtesy`. `feel` are the words that stand
+    beside the tempo where the phrase's own are not wanted. A `quiet` score has its
     tempo in thin, smaller letters. `prefix` opens every id of the
     picture; it is a letter, then letters and digits.
 
@@ -34,6 +35,7 @@ class Style:
     signature: bool = False
     courtesy: str = "none"
     tempo: bool = True
+    feel: str = ""
     quiet: bool = False
     prefix: str = "s"
 

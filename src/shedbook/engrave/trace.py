@@ -60,6 +60,10 @@ class System:
     degrees: list[tuple[int, int, int]] = field(default_factory=list)
     places: dict[int, int] = field(default_factory=dict)
     """The x of each struck head, by note."""
+    named: dict[str, int] = field(default_factory=dict)
+    """The x of every head by its name: grace notes and tied heads too."""
+    bar_lines: list[tuple[int, str]] = field(default_factory=list)
+    """The x of each bar line, and its stroke."""
 
 
 @dataclass(slots=True)
@@ -213,6 +217,8 @@ class _Tracer:
             start = self._staff[y1][0] if y1 in self._staff else x1
             self._staff[y1] = (start, x2)
             return
+        if self._kind == "barLine":
+            system.bar_lines.append((int(x1), stroke))
         half = int(stroke) / 2
         _stretch(system, min(y1, y2) - half, max(y1, y2) + half)
         way = f"M{x1} {y1}V{y2}" if x1 == x2 else f"M{x1} {y1}H{x2}" if y1 == y2 else f"M{x1} {y1}L{x2} {y2}"
@@ -285,8 +291,10 @@ class _Tracer:
         head = self._heads[len(self.scores) - 1].get(self._note)
         if head is not None and head.marks and self._head_at is not None and self._system is not None:
             self._own_marks(self._system, head.marks, *self._head_at)
-        if head is not None and head.part == 0 and self._head_at is not None and self._system is not None:
-            self._system.places[head.note] = self._head_at[0]
+        if self._head_at is not None and self._system is not None:
+            self._system.named[self._note] = self._head_at[0]
+            if head is not None and head.part == 0:
+                self._system.places[head.note] = self._head_at[0]
         self._out.append("</g>")
         self._note, self._head_at, self._accidental_x = "", None, None
 

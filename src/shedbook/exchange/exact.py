@@ -41,6 +41,11 @@ def exact_places(ticks: Sequence[int], per_quarter: int) -> tuple[Fraction, ...]
     return None
 
 
+def is_plain(tick: int, per_quarter: int) -> bool:
+    """Say whether a written note may begin or end on a tick of a file."""
+    return tick % per_quarter in _places((*_PLAIN, *_TUPLETS), per_quarter)
+
+
 @lru_cache(maxsize=64)
 def _places(parts: tuple[int, ...], per_quarter: int) -> MappingProxyType[int, Fraction]:
     """Map the ticks of a quarter that a plain place may be rounded to, to that place."""

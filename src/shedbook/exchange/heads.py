@@ -1,19 +1,16 @@
 """The written heads of a phrase, one after another, with what each needs on a staff.
 
-Tied values are heads of their own. An accidental holds for its line or space until the bar line; a note
-tied on needs none (common practice).
+Tied values are heads of their own.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 from typing import NamedTuple
 
+from shedbook.phrase.accidentals import Reader
 from shedbook.phrase.model import MARKS, Bar, Event, Value
 from shedbook.theory.pitch import Pitch
-
-_SHARPS = "FCGDAEB"
 
 
 class Head(NamedTuple):
@@ -37,14 +34,15 @@ class Head(NamedTuple):
 def heads_of(bars: Sequence[Bar], fifths: int = 0) -> Iterator[tuple[Head, ...]]:
     """Yield the heads of each bar; `fifths` is the key signature, which accidentals count from."""
     slurs: list[int] = []
+    reader = Reader(fifths)
     for index, bar in enumerate(bars):
         following = bars[index + 1] if index + 1 < len(bars) else None
-        shown: dict[int, int] = {}
         heads: list[Head] = []
         for place, event in enumerate(bar.events):
             goes_on = place + 1 == len(bar.events) and following is not None and following.events[0].tie_in
             heads += _heads(event, goes_on, slurs)
-        yield tuple(_with_sign(head, shown, fifths) for head in heads)
+        yield tuple(_with_sign(head, reader, over_bar=not place) for place, head in enumerate(heads))
+        reader.bar_line()
 
 
 def _heads(event: Event, goes_on: bool, slurs: list[int]) -> Iterator[Head]:
@@ -81,52 +79,13 @@ def _marks(marks: tuple[str, ...], first: bool, last: bool) -> tuple[str, ...]:
     )
 
 
-def _with_sign(head: Head, shown: dict[int, int], fifths: int) -> Head:
-    """Return a head that says whether its accidental is written; `shown` holds those of the bar by step."""
-    if head.pitch is None or head.tied_in:
+def _with_sign(head: Head, reader: Reader, *, over_bar: bool) -> Head:
+    """Return a head that says whether its accidental is written."""
+    if head.pitch is None:
+        return head
+    if head.tied_in:
+        reader.tied(head.pitch, over_bar=over_bar)
         return head
     for pitch in head.grace:
-        shown[pitch.step] = pitch.alteration
-    expected = shown.get(head.pitch.step, _signature(head.pitch.letter, fifths))
-    shown[head.pitch.step] = head.pitch.alteration
-    return head._replace(accidental=expected != head.pitch.alteration)
-
-
-def _signature(letter: str, fifths: int) -> int:
-    """Return by how many half steps a key signature alters a letter."""
-    if fifths >= 0:
-        return 1 if letter in _SHARPS[:fifths] else 0
-    return -1 if letter in _SHARPS[fifths:] else 0
-
-
-def tuplets(values: Sequence[Value]) -> tuple[tuple[int, int], ...]:
-    """Return the first and last index of each tuplet among the values of a bar.
-
-    A tuplet ends where its values fill a whole number of its own longest unit's groups.
-    """
-    found: list[tuple[int, int]] = []
-    index = 0
-    while index < len(values):
-        value = values[index]
-        if value.actual == value.normal:
-            index += 1
-            continue
-        last = _tuplet_end(values, index)
-        found.append((index, last))
-        index = last + 1
-    return tuple(found)
-
-
-def _tuplet_end(values: Sequence[Value], first: int) -> int:
-    """Return the last index of the tuplet that begins at `first`."""
-    ratio = values[first].actual, values[first].normal
-    length, longest = Fraction(0), Fraction(0)
-    for index in range(first, len(values)):
-        value = values[index]
-        if (value.actual, value.normal) != ratio:
-            return index - 1
-        length += value.quarters
-        longest = max(longest, Fraction(4 * value.normal, value.part))
-        if length % longest == 0:
-            return index
-    return len(values) - 1
+        reader.needs(pitch)
+    return head._replace(accidental=reader.needs(head.pitch))

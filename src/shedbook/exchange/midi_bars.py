@@ -161,8 +161,9 @@ def _events(
             continue
         if head > place:
             found += _rests(place, head, metre, reporter, label)
-        grace = tuple(_plain(midi) for midi in note.grace) if note.start >= start else ()
-        found.append(Event(_plain(note.midi), values, grace=grace))
+        struck = note.start >= start
+        grace = tuple(_plain(midi) for midi in note.grace) if struck else ()
+        found.append(Event(_plain(note.midi), values, marks=note.marks if struck else (), grace=grace))
         place, tie_out = tail, note.end > start + full
     if place < full:
         found += _rests(place, full, metre, reporter, label)

@@ -6,6 +6,7 @@ pitch, repeats written out; what could not be kept stands in the report.
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -13,10 +14,21 @@ from fractions import Fraction
 from shedbook.errors import ReadError, UnknownNameError, nearest
 from shedbook.exchange.container import is_container, score_of
 from shedbook.exchange.long_line import DEFAULT_SPLIT, LineBar, LongLine
+from shedbook.exchange.part_apart import cut_at_parts
 from shedbook.exchange.part_in import PartReader
 from shedbook.exchange.repeats import unrolled
 from shedbook.exchange.report import Imported, Reporter
-from shedbook.exchange.safety import DESCEND, KEEP, SKIP, Element, read_xml, said, text_of
+from shedbook.exchange.safety import (
+    DESCEND,
+    KEEP,
+    MOST_BYTES,
+    SKIP,
+    Element,
+    read_xml,
+    said,
+    source_of,
+    text_of,
+)
 from shedbook.exchange.sections import pieces_of
 from shedbook.exchange.tables.own_fields import PREFIX
 from shedbook.phrase.changes_text import parse_changes
@@ -53,12 +65,13 @@ class _Score:
         self.head = _Head()
         self.asked = part
         self.wanted = ""
-        self.seen: list[str] = []
+        self.seen: dict[str, list[int]] = {}
         self.chords_in: dict[str, int] = {}
         self.reader = PartReader(name, reporter)
         self._timewise = False
         self._at_root = True
         self._part = ""
+        self._opened = 0
         self._measure: Mapping[str, str] = {}
 
     # What the file holds
@@ -89,13 +102,13 @@ class _Score:
     def _open_part(self) -> int:
         """Answer whether the part at hand is the one to read."""
         part = self._part
-        if part not in self.seen:
-            self.seen.append(part)
-            if len(self.seen) > _MOST_PARTS:
-                raise ReadError(
-                    f"{self.name} has more than {_MOST_PARTS} parts; it was not read.",
-                    hint="Export only the part that holds the line.",
-                )
+        self.seen.setdefault(part, []).append(self._opened)
+        self._opened += 1
+        if len(self.seen[part]) == 1 and len(self.seen) > _MOST_PARTS:
+            raise ReadError(
+                f"{self.name} has more than {_MOST_PARTS} parts; it was not read.",
+                hint="Export only the part that holds the line.",
+            )
         if not self.wanted:
             self.wanted = self._choose()
         if part != self.wanted:
@@ -115,6 +128,27 @@ class _Score:
             f'{self.name} has no part "{self.asked}".',
             hint=nearest(self.asked, [name.lower() for name in parts.values()]) or f"Its parts: {listed}.",
         )
+
+    def read(self, xml: bytes) -> None:
+        """Read a score: the part that is wanted alone, where its text can be cut."""
+        cut = cut_at_parts(xml, self.name) if len(xml) <= MOST_BYTES else None
+        if cut is not None:
+            frame = _Score(self.name, Reporter(self.name), self.asked)
+            frame.wanted = self.wanted
+            with contextlib.suppress(ReadError):
+                read_xml(cut.frame, self.name, frame)
+            if frame.opened_parts == len(cut.parts):
+                self.head, self.wanted, self.seen = frame.head, frame.wanted, frame.seen
+                alone = _Score(self.name, self.reader.reporter, "")
+                alone.wanted, alone.reader = self.wanted, self.reader
+                read_xml(cut.alone(self.seen.get(self.wanted, [])), self.name, alone)
+                return
+        read_xml(xml, self.name, self)
+
+    @property
+    def opened_parts(self) -> int:
+        """How many parts were opened."""
+        return self._opened
 
     def kept(self, element: Element) -> None:
         if element.tag in ("measure", "part"):
@@ -166,7 +200,7 @@ def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unr
     """
     xml = score_of(data, name) if is_container(data) else data
     score = _Score(name, reporter, part)
-    read_xml(xml, name, score)
+    score.read(xml)
     reader = score.reader
     if not reader.bars:
         raise ReadError(f"{name} holds no bars.", hint="Export a score that has notes.")
@@ -175,11 +209,13 @@ def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unr
         listed = ", ".join(others[:6]) + (" …" if len(others) > 6 else "")
         reporter.note(f"other parts are left out: {listed}")
     bars = _with_chords(reader, xml, score)
-    order = unrolled(reader.signs, name) if unroll else range(len(bars))
+    order = unrolled(reader.signs, name, reporter) if unroll else range(len(bars))
     line = LongLine(
         score.head.title, tuple([bars[index] for index in order]), score.head.kept, score.head.creator
     )
-    if len(line.bars) > len(bars):
+    if any(signs.jump for signs in reader.signs) and unroll:
+        reporter.note("repeats and jumps are written out")
+    elif len(line.bars) > len(bars):
         reporter.note("repeats are written out")
     return line
 
@@ -193,19 +229,23 @@ def _with_chords(reader: PartReader, xml: bytes, score: _Score) -> list[LineBar]
         ]
     if any(len(chord.text) > 1 for texts in reader.text_chords for _, chord in texts):
         return _grafted(reader.bars, reader.text_chords)
-    if len(score.seen) == 1:
+    if len(score.seen) == 1 or not _names_harmony(source_of(xml, score.name)):
         return reader.bars
     finder = _ChordFinder(score.wanted)
     read_xml(xml, score.name, finder)
     if finder.found is not None:
         other = _Score(score.name, Reporter(score.name), "")
         other.wanted = finder.found
-        read_xml(xml, score.name, other)
+        other.read(xml)
         if len(other.reader.bars) == len(reader.bars):
             called = score.head.parts.get(finder.found) or finder.found
             reader.reporter.note(f'the chord symbols are those of the part "{called}"')
             return _grafted(reader.bars, [bar.chords for bar in other.reader.bars])
     return reader.bars
+
+
+def _names_harmony(source: bytes | str) -> bool:
+    return "<harmony" in source if isinstance(source, str) else b"<harmony" in source
 
 
 class _ChordFinder:
@@ -229,6 +269,8 @@ class _ChordFinder:
 
 def _with_silence(bar: LineBar, texts: Sequence[tuple[Fraction, Chord]], reporter: Reporter) -> LineBar:
     """Return a bar with the words that say N.C. among its chord symbols; other words are left out."""
+    if not texts:
+        return bar
     silent = []
     for place, chord in texts:
         if chord.root is None and all(place != other for other, _ in bar.chords):

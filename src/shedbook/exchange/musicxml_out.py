@@ -14,7 +14,8 @@ from types import MappingProxyType
 
 from shedbook.errors import ShedbookError
 from shedbook.exchange.harmony_elements import Degree, harmony_of
-from shedbook.exchange.heads import Head, heads_of, tuplets
+from shedbook.exchange.heads import Head, heads_of
+from shedbook.exchange.own_rests import print_rests
 from shedbook.exchange.sections import felt_beat
 from shedbook.exchange.tables.notation_words import ARTICULATIONS, PARTS, SWINGS
 from shedbook.exchange.tables.own_fields import (
@@ -24,11 +25,13 @@ from shedbook.exchange.tables.own_fields import (
     KEY,
     KEY_INFERRED,
     PREFIX,
+    RESTS,
     SCALES,
     SILENCE,
 )
 from shedbook.phrase.changes_text import print_changes, print_scales
 from shedbook.phrase.model import Bar, ChangeAt, Phrase, Value
+from shedbook.phrase.rhythm import starts_of, tuplets
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
 from shedbook.theory.pitch import NoteName, Pitch
 
@@ -151,6 +154,9 @@ def _own_fields(phrase: Phrase) -> Iterator[tuple[str, str]]:
         yield ID, phrase.id
     if phrase.commentary:
         yield COMMENTARY, phrase.commentary
+    rests = print_rests(phrase.bars)
+    if rests:
+        yield RESTS, rests
     for rule, reason in phrase.silence:
         yield SILENCE + rule, reason
 
@@ -250,7 +256,9 @@ def _content(
 ) -> Iterator[str]:
     """Yield chords and notes of a bar, each chord before the note during which it begins."""
     waiting = [((change.beat - 1) * phrase.metre.beat_quarters, change) for change in changes]
-    edges = tuplets([head.value for head in heads])
+    values = [head.value for head in heads]
+    missing = phrase.metre.bar_quarters - sum(value.quarters for value in values)
+    edges = tuplets(values, starts_of(values, missing))  # a pick-up is the end of its bar
     place = Fraction(0)
     for index, head in enumerate(heads):
         end = place + head.value.quarters
@@ -260,7 +268,7 @@ def _content(
         if head.pitch is not None:
             yield from _graces(head.grace)
         starts = any(first == index for first, _ in edges)
-        stops = any(last == index for _, last in edges)
+        stops = any(end == index + 1 for _, end in edges)
         yield _note(head, int(head.value.quarters * divisions), starts=starts, stops=stops)
         place = end
 

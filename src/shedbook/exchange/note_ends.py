@@ -21,12 +21,15 @@ from shedbook.exchange.quantise import (
     divided_beat,
     place_onsets,
 )
+from shedbook.exchange.shaped import Unshaped, tick_of, unshaped
 from shedbook.theory.metre import Metre
 
 _HALF = SLOTS // 2
 _SHORTEST = Fraction(1, 8)
 _PLAIN_COST = 10
 """A line of eighths costs less, a note."""
+_SINGLE = frozenset(SLOTS * length // 8 for length in (1, 2, 4, 8, 16, 32))
+"""Lengths of values without a dot, and of none that are tied, in beats of a quarter."""
 _FEW = 3
 _EXACT_TIMES = 1000
 """Where a file's lengths are exact, a wrong one costs so many times as much."""
@@ -40,6 +43,7 @@ class WrittenNote:
     end: Fraction
     midi: int
     grace: tuple[int, ...] = ()
+    marks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,25 +75,22 @@ def quantise(
     """
     if not notes:
         return Rhythm((), Fraction(1), 0, 0, False)
-    starts = exact_places([_tick(note.start, ticks_per_quarter) for note in notes], ticks_per_quarter)
-    ends = exact_places([_tick(note.end, ticks_per_quarter) for note in notes], ticks_per_quarter)
+    line = unshaped(notes, tempo_qpm, ticks_per_quarter)
+    notes, starts = line.notes, line.starts
+    ends = exact_places([tick_of(note.end, ticks_per_quarter) for note in notes], ticks_per_quarter)
     exact = starts is not None
     placed = place_onsets(notes, metre, tempo_qpm, exact=exact)
     beat = divided_beat(metre, tempo_qpm, exact=exact)
     if starts is not None and ends is not None and not _swung_exactly(notes, placed, beat, ticks_per_quarter):
-        return _as_it_stands(notes, starts, ends)
-    kept, left_out = _with_graces(notes, placed, beat)
+        return _as_it_stands(line, starts, ends)
+    kept, left_out = _with_graces(line, placed, beat)
     unit = beat.quarters / SLOTS
     found = []
-    for index, (note, slot, grace) in enumerate(kept):
+    for index, (note, slot, grace, marks) in enumerate(kept):
         following = kept[index + 1][1] if index + 1 < len(kept) else None
         end = _end(note, slot, following, placed, beat, exact=exact and ends is not None)
-        found.append(WrittenNote(slot * unit, end * unit, note.midi, grace))
+        found.append(WrittenNote(slot * unit, end * unit, note.midi, grace, marks))
     return Rhythm(tuple(found), placed.ratio, placed.cost, left_out, exact)
-
-
-def _tick(grains: int, per_quarter: int) -> int:
-    return -(-grains * per_quarter // GRAINS)
 
 
 def _swung_exactly(notes: Sequence[Played], placed: Placed, beat: Beat, per_quarter: int) -> bool:
@@ -108,35 +109,35 @@ def _swung_exactly(notes: Sequence[Played], placed: Placed, beat: Beat, per_quar
     )
 
 
-def _as_it_stands(notes: Sequence[Played], starts: Sequence[Fraction], ends: Sequence[Fraction]) -> Rhythm:
+def _as_it_stands(line: Unshaped, starts: Sequence[Fraction], ends: Sequence[Fraction]) -> Rhythm:
     """Return a written line unchanged, each note ended where the next begins at the latest."""
     found: list[WrittenNote] = []
     left_out = 0
-    for note, start, end in zip(notes, starts, ends, strict=True):
+    for note, grace, marks, start, end in zip(line.notes, line.graces, line.marks, starts, ends, strict=True):
         if found and found[-1].start >= start:
             left_out += 1
             continue
         if found and found[-1].end > start:
             found[-1] = replace(found[-1], end=start)
-        found.append(WrittenNote(start, max(end, start + _SHORTEST), note.midi))
+        found.append(WrittenNote(start, max(end, start + _SHORTEST), note.midi, grace, marks))
     return Rhythm(tuple(found), Fraction(1), 0, left_out, True)
 
 
-_Kept = tuple[Played, int, tuple[int, ...]]
+_Kept = tuple[Played, int, tuple[int, ...], tuple[str, ...]]
 
 
-def _with_graces(notes: Sequence[Played], placed: Placed, beat: Beat) -> tuple[list[_Kept], int]:
+def _with_graces(line: Unshaped, placed: Placed, beat: Beat) -> tuple[list[_Kept], int]:
     """Return the notes that have a place, each with the notes crushed against it, and how many have none."""
     kept: list[_Kept] = []
     crushed: list[Played] = []
     left_out = 0
-    for note, slot in zip(notes, placed.slots, strict=True):
+    for note, slot, known, marks in zip(line.notes, placed.slots, line.graces, line.marks, strict=True):
         if slot is None:
             crushed.append(note)
             continue
         graces = [one for one in crushed if note.start - one.start <= 2 * beat.crushed]
         left_out += len(crushed) - len(graces)
-        kept.append((note, slot, tuple(one.midi for one in graces)))
+        kept.append((note, slot, tuple(one.midi for one in graces) + known, marks))
         crushed = []
     return kept, left_out + len(crushed)
 
@@ -153,6 +154,7 @@ def _end(note: Played, slot: int, following: int | None, placed: Placed, beat: B
             cost += _last_cost(end)
         elif end < following:
             cost += COST["rest"] if _rest_is_plain(end, following) else COST["rest under an eighth"]
+            cost += 0 if (end - slot) in _SINGLE else COST["dotted before a rest"]
         if best is None or (cost, end) < best:
             best = (cost, end)
     return slot + _HALF if best is None else best[1]
@@ -181,7 +183,7 @@ def _length_cost(played: int, written: int, times: int, *, last: bool) -> int:
     off = written - played
     if off > 0:
         freely = max(GRAINS, written if last else written // 2)
-        return COST["shorter than written"] * times * off * off // (GRAINS * freely)
+        return COST["shorter than written"] * times * off * off // (freely * freely)
     return COST["longer than written"] * times * off * off // (GRAINS * GRAINS)
 
 

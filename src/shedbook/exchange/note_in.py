@@ -47,7 +47,6 @@ class RawNote:
     closes: tuple[int, ...] = ()
 
 
-@lru_cache(maxsize=4096)
 def pitch_of(step: str, alter: str, octave: str, shift: Interval) -> tuple[Pitch | None, str]:
     """Return the sounding pitch of a written one, and what of it could not be kept ("" for nothing)."""
     altered, height = number(alter or "0"), number(octave)
@@ -76,17 +75,27 @@ def held_by(note: Element) -> Held:
     return {child.tag: child for child in note}
 
 
-def read_pitch(held: Held, shift: Interval, reporter: Reporter, bar: str) -> Pitch | None:
+KnownPitches = dict[tuple[str | None, str | None, str | None], tuple[Pitch | None, str]]
+"""Pitches that were read before in the same words, under one transposition."""
+
+
+def read_pitch(
+    held: Held, shift: Interval, known: KnownPitches, reporter: Reporter, bar: str
+) -> Pitch | None:
     """Return the pitch of a note, None for a rest."""
     pitch = held.get("pitch")
     if pitch is None:
         if "unpitched" in held:
             reporter.note("unpitched notes are left out as rests", bar)
         return None
-    texts = {child.tag: child.text or "" for child in pitch}
-    sounding, lost = pitch_of(
-        texts.get("step", "").strip(), texts.get("alter", ""), texts.get("octave", ""), shift
-    )
+    texts = (pitch.findtext("step"), pitch.findtext("alter"), pitch.findtext("octave"))
+    found = known.get(texts)
+    if found is None:
+        step, alter, octave = texts
+        found = pitch_of((step or "").strip(), alter or "", octave or "", shift)
+        if len(known) < _MOST_KNOWN:
+            known[texts] = found
+    sounding, lost = found
     if lost:
         reporter.note(lost, bar)
     return sounding

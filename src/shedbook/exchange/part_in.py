@@ -9,12 +9,13 @@ from types import MappingProxyType
 
 from shedbook.errors import Place, ReadError
 from shedbook.exchange.bar_in import events_of
+from shedbook.exchange.bar_repeats import Standing, read_style, with_bar_repeated, with_beats_repeated
 from shedbook.exchange.direction_in import read_feel_words, read_sound, read_tempo
-from shedbook.exchange.harmony_elements import chord_of
 from shedbook.exchange.lengths import TICKS_A_QUARTER, Ticks, in_ticks
 from shedbook.exchange.long_line import DOUBLE_BAR, REHEARSAL, SYSTEM, LineBar, Setting
 from shedbook.exchange.note_in import (
     Held,
+    KnownPitches,
     RawNote,
     held_by,
     leave_out,
@@ -24,16 +25,33 @@ from shedbook.exchange.note_in import (
     read_ties,
     read_value,
 )
+from shedbook.exchange.repeat_signs import (
+    Beginnings,
+    add_jump,
+    barline_jump,
+    direction_jump,
+    ending_numbers,
+    jump_sound,
+    jump_words,
+    read_repeat,
+    settle,
+)
 from shedbook.exchange.repeats import Signs
 from shedbook.exchange.report import Reporter
 from shedbook.exchange.safety import Element, bad_number, number, said, text_of
-from shedbook.exchange.symbols_in import metre_of, read_harmony, steps_of, text_chord
+from shedbook.exchange.symbols_in import (
+    KnownChords,
+    concert_fifths,
+    metre_of,
+    read_chord,
+    read_transpose,
+    text_chord,
+)
 from shedbook.theory.chord import Chord
-from shedbook.theory.interval import UNISON, Interval
+from shedbook.theory.interval import UNISON
 from shedbook.theory.pitch import Pitch
 
 _ZERO = Fraction(0)
-_MOST_TIMES = 64
 _MOST_GRACE = 16
 _SECTION_ENDS = ("light-light", "light-heavy", "heavy-heavy", "heavy-light")
 
@@ -52,13 +70,19 @@ class PartReader:
         self.harmonies = 0
         self._setting = Setting()
         self._divisions = Fraction(1)
+        self._unit: Ticks = TICKS_A_QUARTER
         self._lengths: dict[str, Ticks] = {}
+        self._pitches: KnownPitches = {}
+        self._known_chords: KnownChords = {}
+        self._known_voices: dict[tuple[str | None, str | None], Voice] = {}
         self._shift = UNISON
         self._written_fifths: int | None = None
         self._voices: dict[Voice, int] = {}
         self._grace: dict[Voice, list[Pitch]] = {}
         self._breaks: set[str] = set()
         self._ending: frozenset[int] | None = None
+        self._begins = Beginnings()
+        self._standing = Standing()
         # What belongs to the bar in hand.
         self._label = ""
         self._place: Ticks = 0
@@ -97,26 +121,37 @@ class PartReader:
 
     def _finish(self, implicit: bool) -> None:
         notes = self._chosen()
-        read = events_of(notes, self._end, in_ticks(1 / self._divisions), self.reporter, self._label)
-        self.bars.append(
-            LineBar(
-                self._label,
-                self._setting,
-                read.events,
-                tuple(sorted(self._chords, key=lambda pair: pair[0])),
-                read.tied_on,
-                frozenset(self._breaks),
-                self._heading,
-                implicit,
-                read.unwritten,
-            )
+        standing = self._standing
+        if standing.beat_signs:
+            metre = self._setting.metre
+            notes = with_beats_repeated(notes, standing, metre, self._end, self.reporter, self._label)
+        standing.before, standing.before_end = notes, self._end
+        read = events_of(notes, self._end, self._unit, self.reporter, self._label)
+        chords = self._chords
+        bar = LineBar(
+            self._label,
+            self._setting,
+            read.events,
+            tuple(sorted(chords, key=lambda pair: pair[0]) if len(chords) > 1 else chords),
+            read.tied_on,
+            frozenset(self._breaks),
+            self._heading,
+            implicit,
+            read.unwritten,
         )
+        if standing.pattern or standing.slashes:
+            bar = with_bar_repeated(bar, self.bars, standing, self.reporter)
+        self.bars.append(bar)
+        if self._begins.any:
+            self._begins = settle(self._begins, self._bar_signs, self._end)
         self.signs.append(self._bar_signs)
         self.text_chords.append(tuple(self._texts))
         self._breaks = self._after
 
     def _chosen(self) -> list[RawNote]:
         """Return the notes of the top voice: of the first staff the voice that came first in the part."""
+        if len(self._notes) == 1:
+            return next(iter(self._notes.values()))
         sounding = [voice for voice, notes in self._notes.items() if any(one.pitch for one in notes)]
         if len(sounding) > 1:
             self.reporter.note("of several voices the top one is kept", self._label)
@@ -127,7 +162,7 @@ class PartReader:
 
     def _note(self, note: Element) -> None:
         held = held_by(note)
-        voice = self._voice(held)
+        voice = self._voice(note)
         if "grace" in held:
             self._grace_note(held, voice)
             return
@@ -148,23 +183,25 @@ class PartReader:
         self._notes.setdefault(voice, []).append(raw)
         self._last = (voice, raw)
 
-    def _voice(self, held: Held) -> Voice:
-        voice_said, staff_said = held.get("voice"), held.get("staff")
-        staff = None if staff_said is None else number(text_of(staff_said))
-        voice = (int(staff) if staff else 1, "" if voice_said is None else text_of(voice_said))
-        self._voices.setdefault(voice, len(self._voices))
-        return voice
+    def _voice(self, note: Element) -> Voice:
+        texts = (note.findtext("voice"), note.findtext("staff"))
+        found = self._known_voices.get(texts)
+        if found is None:
+            staff = number(texts[1] or "")
+            found = self._known_voices[texts] = (int(staff) if staff else 1, (texts[0] or "").strip())
+            self._voices.setdefault(found, len(self._voices))
+        return found
 
     def _sounding(self, note: Element, held: Held, raw: RawNote) -> None:
         """Add to a note what says how it sounds."""
-        raw.pitch = read_pitch(held, self._shift, self.reporter, self._label)
+        raw.pitch = read_pitch(held, self._shift, self._pitches, self.reporter, self._label)
         if "tie" in held or "notations" in held:
             raw.tied_on, raw.tied_in = read_ties(note, held)
         if "notations" in held or "notehead" in held or "lyric" in held:
             read_notations(note, raw, self.reporter, self._label)
 
     def _grace_note(self, sounding: Held, voice: Voice) -> None:
-        pitch = read_pitch(sounding, self._shift, self.reporter, self._label)
+        pitch = read_pitch(sounding, self._shift, self._pitches, self.reporter, self._label)
         held = self._grace.setdefault(voice, [])
         if pitch is None or len(held) >= _MOST_GRACE:
             self.reporter.note("some grace notes are left out", self._label)
@@ -207,6 +244,7 @@ class PartReader:
             if divisions is None or divisions <= 0:
                 raise bad_number(self.name, text, "the divisions of a quarter note")
             self._divisions, self._lengths = divisions, {}
+            self._unit = in_ticks(1 / divisions)
         for child in element:
             if child.tag == "time":
                 self._time(child)
@@ -214,8 +252,8 @@ class PartReader:
                 self._key(child)
             elif child.tag == "transpose" and child.get("number", "1") == "1":
                 self._transpose(child)
-            elif child.tag == "measure-style" and child.find("measure-repeat") is not None:
-                leave_out("measure-repeat", self.reporter, self._label)
+            elif child.tag == "measure-style":
+                read_style(child, self._standing, self._place)
 
     def _time(self, time: Element) -> None:
         beats = [text_of(child) for child in time if child.tag == "beats"]
@@ -237,30 +275,18 @@ class PartReader:
             self.reporter.note("a key signature that is no circle-of-fifths one is left out", self._label)
             return
         self._written_fifths = int(fifths)
-        self._setting = replace(self._setting, fifths=self._concert_fifths(), mode=said(key, "mode")[:20])
-
-    def _concert_fifths(self) -> int | None:
-        """Return the key signature as it sounds, by its plainer name where it would need eight signs."""
-        if self._written_fifths is None:
-            return None
-        fifths = self._written_fifths + self._shift.fifths
-        while abs(fifths) > 7:
-            fifths += -12 if fifths > 0 else 12
-        return fifths
+        self._setting = replace(
+            self._setting,
+            fifths=concert_fifths(self._written_fifths, self._shift),
+            mode=said(key, "mode")[:20],
+        )
 
     def _transpose(self, transpose: Element) -> None:
         """Set what must be added to a written pitch to get the sounding one."""
-        chromatic = number(said(transpose, "chromatic"))
-        if chromatic is None or chromatic.denominator != 1 or abs(chromatic) > 48:
-            raise bad_number(self.name, said(transpose, "chromatic"), "a transposition")
-        semitones = int(chromatic)
-        diatonic = number(said(transpose, "diatonic") or "x")
-        steps = steps_of(semitones) if diatonic is None or abs(diatonic) > 48 else int(diatonic)
-        octaves = number(said(transpose, "octave-change") or "0") or _ZERO
-        whole = max(-4, min(4, int(octaves)))
-        self._shift = Interval(steps + 7 * whole, semitones + 12 * whole)
+        self._shift = read_transpose(self.name, transpose)
+        self._pitches, self._known_chords = {}, {}
         # The key of the same element stands before the transposition.
-        self._setting = replace(self._setting, fifths=self._concert_fifths())
+        self._setting = replace(self._setting, fifths=concert_fifths(self._written_fifths, self._shift))
 
     # Chords
 
@@ -271,7 +297,7 @@ class PartReader:
         kinds = sum(1 for child in element if child.tag == "kind")
         if kinds > 1:
             self.reporter.note("of chords over chords the first is kept", self._label)
-        read = chord_of(read_harmony(element, self._shift))
+        read = read_chord(element, self._shift, self._known_chords)
         words = "a chord symbol loses" if read.chord else "a chord symbol is left out for"
         for lost in read.lost:
             self.reporter.note(f"{words} {lost}", self._label)
@@ -290,12 +316,15 @@ class PartReader:
 
     def _direction(self, element: Element) -> None:
         place = self._offset(element)
+        jump = direction_jump(element)
+        if jump is not None:
+            add_jump(jump, self._bar_signs, self._begins, self._place)
         for kind in element:
             if kind.tag == "direction-type":
                 for child in kind:
                     self._direction_type(child, place)
             elif kind.tag == "sound":
-                self._sound(kind)
+                self._tempo_and_feel(kind)
 
     def _direction_type(self, child: Element, place: Fraction) -> None:
         if child.tag == "rehearsal":
@@ -314,7 +343,7 @@ class PartReader:
         feel = read_feel_words(text)
         if feel:
             self._setting = replace(self._setting, feel=feel)
-        elif text:
+        elif text and jump_words(text) is None:
             chord = text_chord(text)
             if chord is not None:
                 self._texts.append((place, chord))
@@ -322,14 +351,17 @@ class PartReader:
                 self.reporter.note(f'the words "{text[:60]}" are left out', self._label)
 
     def _sound(self, sound: Element) -> None:
+        jump = jump_sound(sound)
+        if jump is not None:
+            add_jump(jump, self._bar_signs, self._begins, self._place)
+        self._tempo_and_feel(sound)
+
+    def _tempo_and_feel(self, sound: Element) -> None:
         tempo, feel = read_sound(self.name, sound)
         if tempo is not None:
             self._setting = replace(self._setting, tempo_qpm=tempo)
         if feel:
             self._setting = replace(self._setting, feel=feel)
-        for jump in ("dacapo", "dalsegno", "tocoda", "fine"):
-            if jump in sound.attrib:
-                self.reporter.note(f"the jump {jump} is not followed", self._label)
 
     def _barline(self, barline: Element) -> None:
         left = barline.get("location") == "left"
@@ -337,25 +369,15 @@ class PartReader:
         if repeat is None and said(barline, "bar-style") in _SECTION_ENDS:
             (self._breaks if left else self._after).add(DOUBLE_BAR)
         if ending is not None:
-            self._end_sign(ending)
-        if repeat is None:
-            return
-        if repeat.get("direction") == "forward":
-            self._bar_signs.forward = True
-        else:
-            times = number(repeat.get("times", "2"))
-            if times is None or not 1 <= times <= _MOST_TIMES:
-                raise bad_number(self.name, repeat.get("times", ""), "a number of repeats")
-            self._bar_signs.times = int(times)
-
-    def _end_sign(self, ending: Element) -> None:
-        if ending.get("type") == "start":
-            numbers = ending.get("number", "1").replace(",", " ").split()
-            found = frozenset(int(text) for text in numbers if text.isdecimal() and 0 < int(text[:3]) < 100)
-            self._ending = self._bar_signs.ending = found or frozenset({1})
-        else:
-            self._bar_signs.ends = True
-            self._ending = None
+            if ending.get("type") == "start":
+                self._ending = self._bar_signs.ending = ending_numbers(ending)
+            else:
+                self._bar_signs.ends, self._ending = True, None
+        jump = barline_jump(barline)
+        if jump is not None:
+            add_jump(jump, self._bar_signs, self._begins, 0 if left else self._place)
+        if repeat is not None:
+            read_repeat(self.name, repeat, self._bar_signs)
 
     def _print(self, element: Element) -> None:
         if "yes" in (element.get("new-system"), element.get("new-page")):

@@ -11,7 +11,7 @@ from __future__ import annotations
 import codecs
 import contextlib
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -31,7 +31,7 @@ MOST_KEPT = 60_000
 MOST_TEXT = 1_000_000
 """How many characters may stand without an element that begins or ends."""
 _PIECE = 1 << 16
-_SHORT = 1 << 20
+_LARGE_PIECE = _SHORT = 1 << 20
 
 DESCEND, KEEP, SKIP = range(3)
 """What a watcher answers to an element: look inside it, build its tree, or pass over it."""
@@ -170,16 +170,36 @@ def read_xml(data: bytes, name: str, watcher: Watcher) -> None:
             f"{name} holds {len(data) / 1e6:.0f} million bytes; at most {MOST_BYTES / 1e6:.0f} are read.",
             hint="Export only the part that holds the line.",
         )
-    source = _source(data, name)
-    try:
+    source = source_of(data, name)
+    with _explained(name):
         _check_prolog(source, name)
         _walk(source, name, watcher)
+
+
+@contextlib.contextmanager
+def _explained(name: str) -> Iterator[None]:
+    """Turn what the parser says into an error that names the file and the place."""
+    try:
+        yield
     except expat.ExpatError as error:
         raise _not_xml(error.code, error.lineno, error.offset, name) from None
     except ParseError as error:
         raise _not_xml(error.code, *error.position, name) from None
     except (ValueError, LookupError, UnicodeError):
         raise _wrong_encoding(name) from None
+
+
+def check_xml(source: bytes, name: str) -> None:
+    """Check that XML is well-formed and declares nothing, without keeping anything of it.
+
+    Raises:
+        ReadError: where it is not.
+    """
+    with _explained(name):
+        parser = _refusing(name)
+        for place in range(0, len(source), _LARGE_PIECE):
+            parser.Parse(source[place : place + _LARGE_PIECE], False)
+        parser.Parse(b"", True)
 
 
 def _walk(source: bytes | str, name: str, watcher: Watcher) -> None:
@@ -238,26 +258,33 @@ class _RootReached(Exception):
 def _check_prolog(source: bytes | str, name: str) -> None:
     """Read up to the root element, the only place where anything can be declared, and refuse it."""
 
-    def refuse(*_: object) -> NoReturn:
-        raise _refused(name, "declares entities or elements of its own in its document type")
-
     def reached(*_: object) -> NoReturn:
         raise _RootReached
 
-    parser = expat.ParserCreate(encoding="utf-8" if isinstance(source, str) else None)
+    parser = _refusing(name, encoding="utf-8" if isinstance(source, str) else None)
     parser.StartElementHandler = reached
-    parser.EntityDeclHandler = refuse
-    parser.UnparsedEntityDeclHandler = refuse
-    parser.NotationDeclHandler = refuse
-    parser.AttlistDeclHandler = refuse
-    parser.ElementDeclHandler = refuse
-    parser.ExternalEntityRefHandler = refuse
     with contextlib.suppress(_RootReached):
         for place in range(0, len(source), _PIECE):
             parser.Parse(source[place : place + _PIECE], False)
             if place > MOST_TEXT:
                 raise _refused(name, f"holds more than {MOST_TEXT} characters before its first element")
         parser.Parse(source[:0], True)
+
+
+def _refusing(name: str, encoding: str | None = None) -> expat.XMLParserType:
+    """Return a parser that refuses every declaration."""
+
+    def refuse(*_: object) -> NoReturn:
+        raise _refused(name, "declares entities or elements of its own in its document type")
+
+    parser = expat.ParserCreate(encoding=encoding)
+    parser.EntityDeclHandler = refuse
+    parser.UnparsedEntityDeclHandler = refuse
+    parser.NotationDeclHandler = refuse
+    parser.AttlistDeclHandler = refuse
+    parser.ElementDeclHandler = refuse
+    parser.ExternalEntityRefHandler = refuse
+    return parser
 
 
 def _refused(name: str, what: str) -> ReadError:
@@ -268,7 +295,7 @@ def _refused(name: str, what: str) -> ReadError:
     )
 
 
-def _source(data: bytes, name: str) -> bytes | str:
+def source_of(data: bytes, name: str) -> bytes | str:
     """Return what expat can read: the bytes where it knows their encoding, else the text."""
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         return _decoded(data, "utf-16", name)  # whatever it declares: the mark is sure

@@ -10,6 +10,7 @@ from shedbook.analysis.account import quarters_a_minute
 from shedbook.errors import ReadError
 from shedbook.exchange.bar_fit import even_bars
 from shedbook.exchange.long_line import RESTS, LineBar, LongLine
+from shedbook.exchange.own_rests import rests_joined
 from shedbook.exchange.report import Piece, Reporter
 from shedbook.exchange.tables.own_fields import (
     CHANGES,
@@ -17,6 +18,7 @@ from shedbook.exchange.tables.own_fields import (
     ID,
     KEY,
     KEY_INFERRED,
+    RESTS,
     SCALES,
     SILENCE,
 )
@@ -281,6 +283,8 @@ def _with_own(phrase: Phrase, kept: dict[str, str], reporter: Reporter, *, keyed
     phrase = replace(
         phrase, commentary=kept.get(COMMENTARY, "").strip(), id=kept.get(ID, "").strip(), silence=silence
     )
+    if RESTS in kept:
+        phrase = replace(phrase, bars=rests_joined(phrase.bars, kept[RESTS]))
     if CHANGES not in kept:
         return phrase
     try:

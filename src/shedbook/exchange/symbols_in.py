@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from shedbook.errors import ChordSymbolError
-from shedbook.exchange.harmony_elements import Degree, Harmony
-from shedbook.exchange.safety import Element, number, said, text_of
+from shedbook.exchange.harmony_elements import Degree, Harmony, ReadChord, chord_of
+from shedbook.exchange.safety import Element, bad_number, number, said, text_of
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.interval import Interval
@@ -14,6 +14,7 @@ from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import LETTERS, NoteName
 
 _ZERO = Fraction(0)
+_MOST_KNOWN = 1000
 
 
 def metre_of(beats: list[str], units: list[str]) -> Metre:
@@ -39,6 +40,52 @@ def steps_of(semitones: int) -> int:
     octaves, rest = divmod(abs(semitones), 12)
     steps = 7 * octaves + (0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6)[rest]
     return steps if semitones >= 0 else -steps
+
+
+def read_transpose(name: str, transpose: Element) -> Interval:
+    """Return what must be added to a written pitch to get the sounding one.
+
+    Raises:
+        ReadError: if it names no half steps.
+    """
+    text = said(transpose, "chromatic")
+    chromatic = number(text)
+    if chromatic is None or chromatic.denominator != 1 or abs(chromatic) > 48:
+        raise bad_number(name, text, "a transposition")
+    semitones = int(chromatic)
+    diatonic = number(said(transpose, "diatonic") or "x")
+    steps = steps_of(semitones) if diatonic is None or abs(diatonic) > 48 else int(diatonic)
+    octaves = number(said(transpose, "octave-change") or "0") or _ZERO
+    whole = max(-4, min(4, int(octaves)))
+    return Interval(steps + 7 * whole, semitones + 12 * whole)
+
+
+def concert_fifths(written: int | None, shift: Interval) -> int | None:
+    """Return a key signature as it sounds, by its plainer name where it would need eight signs."""
+    if written is None:
+        return None
+    fifths = written + shift.fifths
+    while abs(fifths) > 7:
+        fifths += -12 if fifths > 0 else 12
+    return fifths
+
+
+KnownChords = dict[tuple[str | None, ...], ReadChord]
+"""Chords that were read before, by all the words of their elements, under one transposition."""
+
+
+def read_chord(element: Element, shift: Interval, known: KnownChords) -> ReadChord:
+    """Return the chord of a `harmony` element in concert pitch."""
+    words: list[str | None] = []
+    for child in element.iter():
+        words += (child.tag, child.text, child.get("text"))
+    key = tuple(words)
+    found = known.get(key)
+    if found is None:
+        found = chord_of(read_harmony(element, shift))
+        if len(known) < _MOST_KNOWN:
+            known[key] = found
+    return found
 
 
 def read_harmony(element: Element, shift: Interval) -> Harmony:

@@ -1,4 +1,4 @@
 """Phrases: notes, bars, changes, and the text in which an author writes them.
 
-Lives here: the model and its text form. May import `theory` and `errors`. Knows nothing of files.
+Lives here: the model, its text form, and what every notation makes of it: beams, tuplets, accidentals. May import `theory` and `errors`. Knows nothing of files.
 """

@@ -22,7 +22,7 @@ from shedbook.sound.chart import ANSWER, ENDING, ROUND, SET_UP, SPACE, Chart, Li
 from shedbook.sound.comping import comping
 from shedbook.sound.drums import brushes_wanted, click, count_in, drums
 from shedbook.sound.line import line
-from shedbook.sound.parts import BASS, COMPING, DRUMS, LINE, KeyAt, Part, PartNote, Score, Sign
+from shedbook.sound.parts import BASS, COMPING, COUNT, DRUMS, LINE, KeyAt, Part, PartNote, Score, Sign
 from shedbook.sound.seeds import seeded
 from shedbook.sound.set_up import last_chord, set_up
 from shedbook.sound.tables import arrangements as table
@@ -224,7 +224,7 @@ def _parts(
     if order.parts == "line":
         beats = click(chart.metre, start, quarters) if order.click else ()
         if count or beats:
-            found.append(Part(DRUMS, "count", STANDARD_KIT, 9, (*count, *beats)))
+            found.append(Part(DRUMS, COUNT, STANDARD_KIT, 9, (*count, *beats)))
         return tuple(found)
     left, right = (_LEFT, _RIGHT) if order.wide else (_MIDDLE, _MIDDLE)
     low, comp = instrument(table.BASS_INSTRUMENT), instrument(order.comping_instrument)

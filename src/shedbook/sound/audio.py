@@ -12,11 +12,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.errors import SoundError
-from shedbook.sound.encode_door import decode, encode
-from shedbook.sound.loudness import SILENT, Levels, levelled, levels_of
+from shedbook.sound.encode_door import decoded, encode
+from shedbook.sound.loudness import PIECE_FRAMES, SILENT, Levels, levelled, levels_of, loudness_lufs
 from shedbook.sound.midi import smf
-from shedbook.sound.parts import BASS, COMPING
-from shedbook.sound.perform import Performance, PlayedPart
+from shedbook.sound.parts import BASS, COMPING, LINE
+from shedbook.sound.perform import TICKS_A_QUARTER, Performance, PlayedPart
 from shedbook.sound.synth_door import Synth
 from shedbook.sound.tables.formats import (
     CEILING_DBTP,
@@ -33,6 +33,8 @@ _TRIES = 6
 _CODER_DB = 0.4
 _NEAR_LU = 0.1
 _SAME_DB = 0.01
+_AT_THE_END = TICKS_A_QUARTER // 16
+"""How many ticks before the last bar line a note may end that is held to it: players are not quite even."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +57,8 @@ def rendered(
         loop: as long as the score to the sample, so that the end joins the beginning.
     """
     frames = frames_of(performance, tail=True)
-    heard = _on_sides(performance, synth, frames) if sides else synth.render(smf(performance), frames)
+    played = performance if loop else _ringing(performance)
+    heard = _on_sides(played, synth, frames) if sides else synth.render(smf(played), frames)
     return _looped(heard, frames_of(performance, tail=False)) if loop else _faded(heard)
 
 
@@ -70,19 +73,23 @@ def audio_file(
     *,
     target_lufs: float = TARGET_LUFS,
     ceiling_dbtp: float = CEILING_DBTP,
+    loud: float | None = None,
 ) -> AudioFile:
     """Return samples as a file at a loudness, measured after encoding and made again where that changed it.
+
+    `loud` is the loudness of the samples where it is known already, as from another format of the track.
 
     Raises:
         SoundError: if the file cannot be brought under the ceiling.
     """
     target = target_lufs
+    loud = loudness_lufs(samples) if loud is None else loud
     # What a coder that loses something makes of a held peak stands a little higher than the peak did.
     ceiling = ceiling_dbtp - (0.0 if row.lossless else _CODER_DB)
     for attempt in range(_TRIES):
-        level = levelled(samples, target, ceiling)
-        content = encode(level.samples, row)
-        heard = level.levels if row.lossless else levels_of(decode(content))
+        level = levelled(samples, target, ceiling, loud=loud)
+        content = encode(level.raw, row, level.gain)
+        heard = levels_of(decoded(content, PIECE_FRAMES))
         off = target_lufs - heard.lufs if heard.lufs != SILENT else 0.0
         # A track of sharp peaks may stay below its loudness: then it is the ceiling that has held it.
         short = level.held_db and off > 0
@@ -100,6 +107,30 @@ def audio_file(
             hint="Ask for less loudness in manuscript.toml: [tracks] loudness = -18.",
         )
     return AudioFile(content, heard)
+
+
+def _ringing(performance: Performance) -> Performance:
+    """Return a performance whose last chord, held to the bar line, is let ring instead of being damped there.
+
+    A MIDI file ends at the bar line; in audio the tail is still to come.
+    """
+    end = performance.ticks
+    over = round(TAIL_SECONDS * 1_000_000 * TICKS_A_QUARTER / performance.tempo_us)
+    parts = tuple(
+        part
+        if part.player == LINE
+        else replace(
+            part,
+            notes=tuple(
+                replace(note, end=end + over)
+                if note.end >= end - _AT_THE_END and note.end - note.start >= TICKS_A_QUARTER
+                else note
+                for note in part.notes
+            ),
+        )
+        for part in performance.parts
+    )
+    return replace(performance, parts=parts, ticks=end + over)
 
 
 def _on_sides(performance: Performance, synth: Synth, frames: int) -> NDArray[np.float32]:

@@ -120,7 +120,7 @@ def _placed(raw: list[tuple[Fraction, Fraction, str]], chart: Chart, passage: Pa
             place = "arrive"
         elif inside == 0:
             place = "bar"
-        elif end in arriving or (is_last and following is not None and end not in _same(passage, following)):
+        elif end in arriving or (is_last and following is not None):
             place = "lead"
         else:
             place = "strong" if inside in strong else "weak"
@@ -146,13 +146,6 @@ def _arrivals(stretches: Sequence[Stretch], passages: Sequence[Passage]) -> froz
                 found.add(stretch.start)
             before = over
     return frozenset(found)
-
-
-def _same(passage: Passage, following: Passage) -> frozenset[Fraction]:
-    """Return the end of a passage when the same chord goes on after it."""
-    here, there = passage.stretches[-1], following.stretches[0]
-    mine, theirs = palette(here.chord, here.scale), palette(there.chord, there.scale)
-    return frozenset({here.end} if mine == theirs else ())
 
 
 def _stretch_at(stretches: Sequence[Stretch], place: Fraction) -> Stretch:
@@ -213,10 +206,17 @@ def _stale(task: Task, line: tuple[int, ...]) -> list[int]:
     last = task.last_bar
     for places in bars.values():
         bar = tuple(own[at] for at in places)
-        if len(bar) > 2 and bar == last:
-            found += places
+        if len(bar) > 2 and _alike(bar, last):
+            found += places[1:]
         last = bar
     return found
+
+
+def _alike(bar: tuple[int, ...], last: tuple[int, ...]) -> bool:
+    """Whether a bar is as good as the one before it."""
+    if len(bar) != len(last):
+        return False
+    return sum(one != two for one, two in zip(bar, last, strict=True)) <= table.ALIKE
 
 
 def _notes(row: Sequence[Slot], line: Sequence[int], chart: Chart, passage: Passage) -> list[PartNote]:

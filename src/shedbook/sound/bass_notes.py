@@ -137,11 +137,19 @@ def _pair(one: NDArray[np.int64], two: NDArray[np.int64], left: Slot | None, rig
         costs = np.where(size == 0, 0, costs + table.WISH_COST)
     if left is None:
         return costs
-    if left.place == "lead" and right is not None and right.place == "arrive":
+    if left.place == "lead" and right is not None and right.place in ("arrive", "bar"):
         costs = costs + _LEADS[interval + _REACH]
+    if right is not None:
+        costs = costs + table.LEAP_TO_SCALE * (_between(right.palette)[two % 12] & (size >= table.LEAP))
     outside = np.array([int(pitch) % 12 not in left.palette.walk for pitch in one])
     astray: Costs = table.LEAVING_CHROMATIC * (outside[:, None] & (size != 1)).astype(np.int64)
     return costs + astray
+
+
+@lru_cache(maxsize=4096)
+def _between(over: Palette) -> NDArray[np.bool_]:
+    """Return for each pitch class whether it is only a note between chord tones."""
+    return np.array([_kind(over, pitch_class) == "scale" for pitch_class in range(12)])
 
 
 def _lead_row() -> NDArray[np.int64]:

@@ -23,6 +23,8 @@ from shedbook.sound.tables.comping import Cell
 from shedbook.sound.voicings import Voicing, smoothest, voicings
 
 _EIGHTH = Fraction(1, 2)
+_GRAINS = 5040
+"""Parts of a quarter in which the places of all usual values are whole."""
 _LEAST = Fraction(1, 4)
 _SHARE = Fraction(9, 10)
 _CLASHES = (1, 13, 25)
@@ -76,7 +78,7 @@ def draw(
     ways = table.STYLES.get(chart.feel, table.STYLES["swing"])
     found: list[Cell] = []
     at = passage.start
-    starts = [note.start for note in passage.line]
+    starts = [_grains(note.start) for note in passage.line]
     for length in cell_lengths(chart.metre, frozenset(ways)) * passage.bars:
         cells = ways.get(length, (Cell(1, ()),))
         weights = [_weight(cell, at, starts) for cell in cells]
@@ -90,21 +92,28 @@ def draw(
     return tuple(found)
 
 
-def _weight(cell: Cell, at: Fraction, starts: Sequence[Fraction]) -> int:
+def _grains(place: Fraction) -> int:
+    """Return a place in whole numbers, which are quicker to compare."""
+    return place.numerator * _GRAINS // place.denominator
+
+
+def _weight(cell: Cell, at: Fraction, starts: Sequence[int]) -> int:
     """Return how likely a cell is: where the line (by its onsets) rests more, against its runs less."""
     weight = 1000 * cell.weight
     if not starts:
         return weight * len(cell.hits) + weight // table.SELDOM_SILENT
     for index, hit in enumerate(cell.hits):
-        weight = weight // table.BUSY_HIT if _busy(starts, at + hit.at) else weight * table.GAP_HIT // 2
+        weight = (
+            weight // table.BUSY_HIT if _busy(starts, _grains(at + hit.at)) else weight * table.GAP_HIT // 2
+        )
         if index:
             weight //= table.TOO_MANY
     return weight + 1
 
 
-def _busy(starts: Sequence[Fraction], place: Fraction) -> bool:
+def _busy(starts: Sequence[int], place: int) -> bool:
     """Whether the line moves on within an eighth of a place."""
-    return bisect_right(starts, place + _EIGHTH) - bisect_right(starts, place - _EIGHTH) > 1
+    return bisect_right(starts, place + _GRAINS // 2) - bisect_right(starts, place - _GRAINS // 2) > 1
 
 
 def strikes_of(chart: Chart, passage: Passage, cells: Sequence[Cell]) -> tuple[Strike, ...]:
@@ -206,7 +215,11 @@ def voiced(
     opening: Voicing | None = None,
 ) -> tuple[tuple[Strike, Voicing], ...]:
     """Return a voicing for every strike that has one without a clash; `opening` is the chord played last."""
-    rows = [candidates(strike, dice, before.get(strike.start - start)) for strike in strikes]
+    tops = _course(dice, len(strikes))
+    rows = [
+        candidates(strike, dice, before.get(strike.start - start), top)
+        for strike, top in zip(strikes, tops, strict=True)
+    ]
     kept = [(strike, row) for strike, row in zip(strikes, rows, strict=True) if row]
     lead = [((opening, 0),)] if opening is not None else []
     ways = smoothest([*lead, *(row for _, row in kept)])[len(lead) :]
@@ -217,14 +230,27 @@ def voiced(
     )
 
 
+def _course(dice: random.Random, count: int) -> list[int]:
+    """Draw heights for the highest voice to follow, so that a chord that stays does not stand still."""
+    at, goal, left = dice.choice(costs.COURSE), dice.choice(costs.COURSE), costs.COURSE_STRIKES
+    found = []
+    for _ in range(count):
+        if not left:
+            at, goal, left = goal, dice.choice(costs.COURSE), costs.COURSE_STRIKES
+        found.append(goal + (at - goal) * left // costs.COURSE_STRIKES)
+        left -= 1
+    return found
+
+
 def candidates(
-    strike: Strike, dice: random.Random, before: Voicing | None
+    strike: Strike, dice: random.Random, before: Voicing | None, top: int
 ) -> tuple[tuple[Voicing, int], ...]:
-    """Return the voicings to choose from for a strike, with their costs in this place."""
+    """Return the voicings to choose from for a strike, with their costs in this place; `top` is the course."""
     found = []
     choices = voicings(strike.palette)
     for (voicing, cost), chance in zip(choices, dice.randbytes(len(choices)), strict=True):
         cost += chance % (costs.NOISE + 1)
+        cost += costs.OFF_COURSE * abs(voicing[-1] - top)
         cost += costs.AS_BEFORE if voicing == before else 0
         cost += costs.THIN_ENDING if strike.last and len(voicing) < 4 else 0
         cost += costs.CLASH_WITH_LINE * _clashes(voicing, strike.landings)

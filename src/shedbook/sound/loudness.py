@@ -1,29 +1,39 @@
 """How loud a track is, and making it as loud as it shall be.
 
-Loudness is ITU-R BS.1770's, gated, in LUFS: the one module that imports the library which measures it. True
-peak is BS.1770's annex 2: the highest sample after four-fold oversampling, in dB below full scale.
+Loudness is ITU-R BS.1770's, gated, in LUFS. True peak is BS.1770's annex 2: the highest sample after
+four-fold oversampling, in dB below full scale. Both are measured in pieces that fit the processor's cache;
+SciPy's filters are loaded when the first sound is measured, for MIDI does without them.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.sound.limiter import limited
 from shedbook.sound.tables.formats import CEILING_DBTP, RATE_HZ, TARGET_LUFS
+from shedbook.sound.tables.loudness import (
+    ABSOLUTE_GATE_LUFS,
+    HOPS_A_SECOND,
+    HOPS_A_WINDOW,
+    K_WEIGHTING,
+    OFFSET_LU,
+    OVERSAMPLED,
+    RELATIVE_GATE_LU,
+)
 
 Samples = NDArray[np.floating]
 
 SILENT = float("-inf")
-_OVERSAMPLED = 4
-_BLOCK, _EDGE = 4096, 64
+PIECE_FRAMES = RATE_HZ
+"""How many frames are measured at a time: a whole number of hops and of blocks."""
+_HOP = RATE_HZ // HOPS_A_SECOND
+_BLOCK, _EDGE = _HOP, 64
 _MOST_OVER_DB = 3.5
 """By how much a true peak may lie over the samples around it: a sine between its samples, 3.01 dB."""
-_SHORTEST_FRAMES = RATE_HZ * 2 // 5
 _ROUNDS = 5
 _NEAR_LU = 0.05
 _SPARE_DB = 0.01
@@ -39,19 +49,37 @@ class Levels:
 
 @dataclass(frozen=True, slots=True)
 class Levelled:
-    """Samples at their loudness, how loud that is, and by how many dB peaks had to be held down."""
+    """Samples and the `gain` that brings them to their loudness, how loud that is, dB of peaks held down."""
 
-    samples: NDArray[np.float32]
+    raw: NDArray[np.float32]
+    gain: float
     levels: Levels
     held_db: float = 0.0
 
+    @property
+    def samples(self) -> NDArray[np.float32]:
+        """The samples at their loudness."""
+        return self.raw * np.float32(self.gain)
+
+
+def levels_of(pieces: Iterable[Samples]) -> Levels:
+    """Measure a track that comes in pieces, each but the last of `PIECE_FRAMES`."""
+    loud, peak = _Loudness(), _Peak(_ratio(CEILING_DBTP))
+    for piece in pieces:
+        loud.hear(piece)
+        peak.hear(piece)
+    return Levels(loud.lufs(), peak.dbtp())
+
 
 def loudness_lufs(samples: Samples) -> float:
-    """Return the integrated loudness of stereo samples; −inf for silence, or for what the gate leaves out."""
-    if len(samples) < _SHORTEST_FRAMES:  # the gate's window is 400 ms
-        samples = np.concatenate([samples, np.zeros((_SHORTEST_FRAMES - len(samples), 2), samples.dtype)])
-    with np.errstate(divide="ignore", invalid="ignore"):
-        return float(_meter().integrated_loudness(np.asarray(samples, np.float64)))
+    """Return the integrated loudness of stereo samples; −inf for silence, or for what the gate leaves out.
+
+    A sound shorter than a window of the gate is measured with silence behind it.
+    """
+    meter = _Loudness()
+    for piece in pieces_of(samples):
+        meter.hear(piece)
+    return meter.lufs()
 
 
 def true_peak_dbtp(samples: Samples, *, under: float | None = None) -> float:
@@ -60,56 +88,162 @@ def true_peak_dbtp(samples: Samples, *, under: float | None = None) -> float:
     With `under`, a level in dB, only what could lie above that level is oversampled: a true peak far below
     it comes as the peak of the samples themselves, which is much quicker.
     """
-    peak = _sample_peak(samples)
-    if peak == 0.0:
-        return SILENT
-    least = peak if under is None else max(peak, _ratio(under))
-    blocks = _loud_blocks(samples, least * _ratio(-_MOST_OVER_DB))
-    return _db(max(peak, float(np.max(np.abs(_oversampled(blocks)), initial=0.0))))
+    highest = float(np.abs(samples).max(initial=0.0)) if under is None else _ratio(under)
+    meter = _Peak(highest)
+    for piece in pieces_of(samples):
+        meter.hear(piece)
+    return meter.dbtp()
 
 
-def _sample_peak(samples: Samples) -> float:
-    return float(max(samples.max(initial=0.0), -samples.min(initial=0.0)))
+def pieces_of(samples: Samples) -> Iterator[Samples]:
+    """Yield samples in the pieces that meters hear."""
+    for first in range(0, len(samples), PIECE_FRAMES):
+        yield samples[first : first + PIECE_FRAMES]
 
 
-def levels_of(samples: Samples) -> Levels:
-    """Measure a track."""
-    return Levels(loudness_lufs(samples), true_peak_dbtp(samples, under=CEILING_DBTP))
+class _Loudness:
+    """Hears the pieces of a track and tells their loudness."""
+
+    def __init__(self) -> None:
+        from scipy.signal import sosfilt  # noqa: PLC0415
+
+        self._filtered = sosfilt
+        self._filters = np.array(K_WEIGHTING)
+        self._state = np.zeros((len(K_WEIGHTING), 2, 2))
+        self._energies: list[NDArray[np.float64]] = [np.zeros(0)]
+        self._cut = False
+
+    def hear(self, piece: Samples) -> None:
+        """Add the K-weighted mean squares of a piece's hops, both channels together."""
+        left = len(piece) % _HOP
+        if left:
+            piece = np.pad(piece, ((0, _HOP - left), (0, 0)))
+            self._cut = True
+        sides = np.asarray(piece.T, np.float64)
+        heard, self._state = self._filtered(self._filters, sides, axis=1, zi=self._state)
+        hops = heard.reshape(len(sides), -1, _HOP)
+        self._energies.append(np.einsum("chs,chs->h", hops, hops) / _HOP)
+
+    def lufs(self) -> float:
+        """Return the loudness of what was heard, gated; a rest shorter than a hop is left out."""
+        hops = np.concatenate(self._energies)
+        if self._cut and len(hops) > HOPS_A_WINDOW:
+            hops = hops[:-1]
+        hops = np.pad(hops, (0, max(0, HOPS_A_WINDOW - len(hops))))
+        windows = np.lib.stride_tricks.sliding_window_view(hops, HOPS_A_WINDOW).mean(axis=1)
+        over = windows[windows > _energy(ABSOLUTE_GATE_LUFS)]
+        if not len(over):
+            return SILENT
+        return _lufs(over[over > _energy(_lufs(over.mean()) + RELATIVE_GATE_LU)].mean())
+
+
+def _lufs(energy: float) -> float:
+    return float(OFFSET_LU + 10.0 * np.log10(energy))
+
+
+def _energy(lufs: float) -> float:
+    return float(10.0 ** ((lufs - OFFSET_LU) / 10.0))
+
+
+class _Peak:
+    """Hears the pieces of a track and tells their true peak, exact where it lies above `under`."""
+
+    def __init__(self, under: float) -> None:
+        self._peak, self._under = 0.0, under
+        self._before, self._piece = np.zeros((_EDGE, 2), np.float32), np.zeros((0, 2), np.float32)
+
+    def hear(self, piece: Samples) -> None:
+        """Measure the piece before this one: what stands at its end hangs on what follows."""
+        self._measure(piece[:_EDGE])
+        self._before = np.concatenate([self._before, self._piece[-_EDGE:]])[-_EDGE:]
+        self._piece = np.asarray(piece, np.float32)
+
+    def dbtp(self) -> float:
+        """Return the true peak of what was heard; nothing can be heard after it."""
+        self.hear(np.zeros((0, 2), np.float32))
+        return _db(self._peak) if self._peak else SILENT
+
+    def _measure(self, after: Samples) -> None:
+        tops = _block_peaks(self._piece)
+        self._peak = max(self._peak, float(tops.max(initial=0.0)))
+        loud = np.flatnonzero(tops >= max(self._peak, self._under) * _ratio(-_MOST_OVER_DB))
+        if len(loud) and self._peak:
+            whole = np.concatenate([self._before, self._piece, after])
+            fine = _oversampled(_around(whole, loud))
+            self._peak = max(self._peak, float(np.abs(fine).max()))
+
+
+def _block_peaks(samples: Samples) -> NDArray[np.floating]:
+    """Return the highest sample of each block, of either channel and either sign."""
+    whole = len(samples) // _BLOCK
+    blocks = samples[: whole * _BLOCK].reshape(whole, _BLOCK * samples.shape[1])
+    rest = samples[whole * _BLOCK :]
+    tops = np.maximum(blocks.max(axis=1, initial=0.0), -blocks.min(axis=1, initial=0.0))
+    return np.append(tops, max(rest.max(initial=0.0), -rest.min(initial=0.0)))
+
+
+def _around(samples: Samples, blocks: NDArray[np.intp]) -> NDArray[np.float32]:
+    """Return these blocks, each channel by itself, with what is around them; silence behind the end.
+
+    The samples begin an edge before the first block.
+    """
+    found = np.zeros((len(blocks), samples.shape[1], _BLOCK + 2 * _EDGE), np.float32)
+    for row, block in zip(found, blocks, strict=True):
+        heard = samples[block * _BLOCK : block * _BLOCK + row.shape[1]]
+        row[:, : len(heard)] = heard.T
+    return found.reshape(-1, _BLOCK + 2 * _EDGE)
+
+
+def _oversampled(blocks: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Return blocks with four times as many samples, without the edges that only lead in and out."""
+    from scipy.signal import resample_poly  # noqa: PLC0415
+
+    fine = resample_poly(blocks, OVERSAMPLED, 1, axis=1)
+    found: NDArray[np.float32] = fine[:, _EDGE * OVERSAMPLED // 2 : -_EDGE * OVERSAMPLED // 2]
+    return found
+
+
+# Making it as loud as it shall be.
 
 
 def levelled(
-    samples: Samples, target_lufs: float = TARGET_LUFS, ceiling_dbtp: float = CEILING_DBTP
+    samples: Samples,
+    target_lufs: float = TARGET_LUFS,
+    ceiling_dbtp: float = CEILING_DBTP,
+    *,
+    loud: float | None = None,
 ) -> Levelled:
     """Return samples made as loud as the target, no peak above the ceiling; silence stays as it is.
 
     Where the two are at odds, peaks are held down by a limiter that looks ahead, and what that takes of
-    the loudness is given back, so far as a few rounds can.
+    the loudness is given back, so far as a few rounds can. `loud` is the loudness of the samples where it is
+    known already.
     """
-    loud = loudness_lufs(samples)
+    loud = loudness_lufs(samples) if loud is None else loud
+    raw = np.asarray(samples, np.float32)
     if loud == SILENT:
-        return Levelled(np.asarray(samples, np.float32), Levels(SILENT, true_peak_dbtp(samples)))
+        return Levelled(raw, 1.0, Levels(SILENT, true_peak_dbtp(raw)))
     gain = target_lufs - loud
-    raised = np.asarray(samples * np.float32(_ratio(gain)), np.float32)
-    peak = true_peak_dbtp(raised, under=ceiling_dbtp)
+    peak = true_peak_dbtp(raw, under=ceiling_dbtp - gain) + gain
     if peak <= ceiling_dbtp:
-        return Levelled(raised, Levels(target_lufs, peak))
-    return _held(raised, peak, target_lufs, ceiling_dbtp)
+        return Levelled(raw, _ratio(gain), Levels(target_lufs, peak))
+    return _held(raw * np.float32(_ratio(gain)), peak, target_lufs, ceiling_dbtp)
 
 
 def _held(samples: NDArray[np.float32], peak: float, target: float, ceiling: float) -> Levelled:
     """Hold peaks under the ceiling and give back the loudness that this takes."""
-    lowered, gain = ceiling, 0.0
+    lowered, gain, last = ceiling, 0.0, 0.0
     for _ in range(_ROUNDS):
         held = limited(samples * np.float32(_ratio(gain)), _ratio(lowered))
-        loud, over = loudness_lufs(held), true_peak_dbtp(held)
+        loud, over = loudness_lufs(held), true_peak_dbtp(held, under=ceiling)
         if over <= ceiling and abs(target - loud) <= _NEAR_LU:
             break
         lowered -= max(0.0, over - ceiling) and over - ceiling + _SPARE_DB
         gain += target - loud
     if over > ceiling:  # the last round: no more loudness is given back
-        held = np.asarray(held * np.float32(_ratio(ceiling - over)), np.float32)
-        loud, over = loud + ceiling - over, ceiling
-    return Levelled(held, Levels(loud, over), max(0.0, peak - ceiling))
+        last = ceiling - over
+        loud, over = loud + last, ceiling
+    return Levelled(held, _ratio(last), Levels(loud, over), max(0.0, peak - ceiling))
 
 
 def _ratio(db: float) -> float:
@@ -118,33 +252,3 @@ def _ratio(db: float) -> float:
 
 def _db(ratio: float) -> float:
     return float(20.0 * np.log10(ratio))
-
-
-@cache
-def _meter() -> Any:
-    import pyloudnorm  # noqa: PLC0415 - it loads half of SciPy, which MIDI does without
-
-    return pyloudnorm.Meter(RATE_HZ)
-
-
-def _loud_blocks(samples: Samples, least: float) -> NDArray[np.float64]:
-    """Return the stretches of single channels that reach a level, each with what is around it."""
-    frames = -(-len(samples) // _BLOCK) * _BLOCK
-    whole = np.zeros((frames + 2 * _EDGE, samples.shape[1]), samples.dtype)
-    whole[_EDGE : _EDGE + len(samples)] = samples
-    blocks = whole[_EDGE : _EDGE + frames].reshape(-1, _BLOCK, samples.shape[1])
-    loud = np.maximum(blocks.max(axis=1), -blocks.min(axis=1)) >= least
-    found = [
-        whole[block * _BLOCK : (block + 1) * _BLOCK + 2 * _EDGE, channel]
-        for block, channel in np.argwhere(loud)
-    ]
-    return np.array(found, np.float64).reshape(-1, _BLOCK + 2 * _EDGE)
-
-
-def _oversampled(blocks: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Return blocks with four times as many samples, without the edges that only lead in and out."""
-    from scipy.signal import resample_poly  # noqa: PLC0415 - as for the meter
-
-    fine = resample_poly(blocks, _OVERSAMPLED, 1, axis=1)
-    found: NDArray[np.float64] = fine[:, _EDGE * _OVERSAMPLED // 2 : -_EDGE * _OVERSAMPLED // 2]
-    return found

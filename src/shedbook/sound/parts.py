@@ -16,6 +16,9 @@ from shedbook.theory.metre import Metre
 LINE, BASS, COMPING, DRUMS = "line", "bass", "comping", "drums"
 """The players, in the order of a score."""
 
+COUNT = "count"
+"""What the part of the drums is called where they only count and click."""
+
 
 @dataclass(frozen=True, slots=True)
 class PartNote:

@@ -6,7 +6,7 @@ encoded and tagged. One synthesis serves every format of a track.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
@@ -19,10 +19,10 @@ from shedbook.sound.arrangement import Order, arrange
 from shedbook.sound.fonts import SoundFont
 from shedbook.sound.loudness import Levels
 from shedbook.sound.midi import smf
-from shedbook.sound.parts import LINE, KeyAt, Part, PartNote, Score
+from shedbook.sound.parts import COUNT, DRUMS, LINE, KeyAt, Part, PartNote, Score
 from shedbook.sound.perform import Performance, perform
 from shedbook.sound.synth_door import Synth, synth_for
-from shedbook.sound.tables.drums import BRUSH_KIT
+from shedbook.sound.tables.drums import BRUSH_KIT, TOUCHES
 from shedbook.sound.tables.formats import TARGET_LUFS, FormatRow
 from shedbook.sound.tables.kinds import TUNING_MIDI, TUNING_PROGRAM, TUNING_SECONDS
 from shedbook.sound.tags import Tags, tagged
@@ -59,9 +59,36 @@ class Track:
 def performance_of(
     phrases: Phrase | Sequence[Phrase], order: Order, *, font: SoundFont | None = None
 ) -> Performance:
-    """Return a track as played; brushes only where the font has them, or none is known."""
+    """Return a track as played; brushes only where the font has them, or none is known.
+
+    Where the drums of a font are not balanced as those of the first font, they are struck accordingly.
+    """
     brushes = order.brushes and (font is None or font.has(_DRUM_BANK, BRUSH_KIT))
-    return perform(arrange(phrases, replace(order, brushes=brushes)), seed=order.seed)
+    played = perform(arrange(phrases, replace(order, brushes=brushes)), seed=order.seed)
+    touch = TOUCHES.get(font.name) if font is not None else None
+    return played if touch is None else _touched(played, touch)
+
+
+def _touched(performance: Performance, touch: Mapping[tuple[int, int], int]) -> Performance:
+    """Return a performance with the velocities of the drums in percent of what they were."""
+    parts = tuple(
+        replace(
+            part,
+            notes=tuple(
+                replace(
+                    note,
+                    velocity=min(
+                        127, max(1, note.velocity * touch.get((part.program, note.midi), 100) // 100)
+                    ),
+                )
+                for note in part.notes
+            ),
+        )
+        if part.player == DRUMS and part.name != COUNT
+        else part
+        for part in performance.parts
+    )
+    return replace(performance, parts=parts)
 
 
 def tuning_note() -> Performance:

@@ -75,6 +75,7 @@ def _place_cost(voicing: Voicing, over: Palette) -> int | None:
     if max(gaps, default=0) > max(table.GAPS):
         return None
     cost = sum(table.GAPS[gap] for gap in gaps)
+    cost += table.CLUSTER * sum(max(pair) <= 2 for pair in pairwise(gaps))
     cost += table.CLASH_ON_TOP if gaps and gaps[-1] == 1 else 0
     cost += table.FLAT_NINTH * sum(high - low == 13 for low, high in combinations(voicing, 2))
     cost += table.BOTTOM_IS_PAIR if voicing[0] % 12 in over.pair else table.BOTTOM_IS_OTHER

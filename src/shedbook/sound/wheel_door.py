@@ -35,7 +35,7 @@ class Wheel:
     def __init__(self, font: SoundFont) -> None:
         self.font = font
         try:
-            import midirenderer  # noqa: PLC0415 - there are machines for which no wheel is made
+            from midirenderer import render_wave_from  # noqa: PLC0415 - some machines have no wheel of it
         except ImportError as error:
             raise SoundError(
                 "No synthesiser is there.",
@@ -46,7 +46,7 @@ class Wheel:
                 f"Without FluidSynth the compressed SoundFont {font.path} cannot be played.",
                 hint="apt-get install libfluidsynth3, or name a .sf2 font.",
             )
-        self._render = midirenderer.render_wave_from
+        self._render = render_wave_from
 
     @property
     def name(self) -> str:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from shedbook.theory.interval import Interval
 from shedbook.theory.pitch import NoteName
 
 MODES = ("major", "minor")
+_SIGNS = MappingProxyType({"flat": "b", "sharp": "#"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,12 +21,14 @@ class Key:
 
     @classmethod
     def parse(cls, text: str, *, mode: str = "major") -> Key:
-        """Read "C minor", "Bb major", "F#"; `mode` holds where the text says none.
+        """Read "C minor", "Bb major", "F#", "D flat major"; `mode` holds where the text says none.
 
         Raises:
             ValueError: if the text is anything else.
         """
         words = text.split()
+        if len(words) > 1 and words[1].lower() in _SIGNS:
+            words[:2] = [words[0] + _SIGNS[words[1].lower()]]
         if not 1 <= len(words) <= 2 or (len(words) == 2 and words[1].lower() not in MODES):
             raise ValueError(f"{text!r} is not a key")
         return cls(NoteName.parse(words[0]), words[1].lower() if len(words) == 2 else mode)

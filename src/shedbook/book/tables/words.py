@@ -1,26 +1,33 @@
-"""Every fixed word of the pages, in English. A book in another language needs a table like this one.
+"""Every fixed word of a book, in English. A book in another language needs a table like this one.
 
 Row format: the name by which the program asks for a word, and the word. In braces stand names that are
 filled in; a translation has the same names. `{n}` is a figure, `{count}` a number in words.
 Text that says how to practise stands here too; a section has a head and paragraphs divided by a blank line.
+The rows of the explanation, and the names of notes, chords, degrees and scales, come from
+`analysis.tables.wording`; together they are the one table.
 The source of every row is the trade's usual wording, or our own.
 """
 
 from __future__ import annotations
 
-ENGLISH: dict[str, str] = {
-    # Names of notes and keys.
-    "note.flat": "{letter} flat",
-    "note.sharp": "{letter} sharp",
-    "note.double flat": "{letter} double flat",
-    "note.double sharp": "{letter} double sharp",
-    "note.A": "A", "note.B": "B", "note.C": "C", "note.D": "D", "note.E": "E", "note.F": "F", "note.G": "G",
-    "note.Bb": "B flat",
+from shedbook.analysis.tables.wording import WORDING
+from shedbook.editions.tables.instruments import INSTRUMENTS
+from shedbook.phrase.tables.feels import FEELS
+from shedbook.theory.tables.progressions import BLUES, PROGRESSIONS
+
+PAGES: dict[str, str] = {
+    # Names of keys, progressions and feels; the signs beside a key's name, for those who hear the page.
     "mode.major": "major",
     "mode.minor": "minor",
     "key": "{tonic} {mode}",
     "key.concert": "concert {tonic}",
     "key.progression": "{progression} in {key}",
+    **{f"progression.{row.name}": row.name for row in PROGRESSIONS},
+    **{f"progression.{row.name}": row.name for row in BLUES},
+    **{f"feel.{row.name}": row.name for row in FEELS},
+    "sign.flat": "flat", "sign.sharp": "sharp",
+    # A text in the middle of a sentence; `lower` begins with a small letter.
+    "inside": "{lower}",
     # Numbers.
     "numbers":
     "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
@@ -29,6 +36,7 @@ ENGLISH: dict[str, str] = {
     "tens and ones": "{tens}-{ones}",
     # Title page and imprint.
     "phrase": "phrase", "phrases": "phrases",
+    "phrase.untitled": "Phrase {n}",
     "in all keys": "{count} {phrases} in all {keys} keys",
     "in keys": "{count} {phrases} in {keys} keys",
     "in one key": "{count} {phrases} in one key",
@@ -36,6 +44,7 @@ ENGLISH: dict[str, str] = {
     "edition.concert": "Written as it sounds, for instruments in C",
     "edition.name.concert": "Concert", "edition.name.bflat": "B flat", "edition.name.eflat": "E flat",
     "edition.name.bass": "Bass clef", "edition.name.f": "F",
+    **{f"edition.name.{row.name}": row.name[:1].upper() + row.name[1:] for row in INSTRUMENTS},
     "edition.as it sounds": "Written as it sounds",
     "edition.above": "Written {interval} above concert pitch",
     "edition.below": "Written {interval} below concert pitch",
@@ -109,11 +118,15 @@ ENGLISH: dict[str, str] = {
     "alt.bar": "Bar {n}, {chords}: {notes}.",
     "alt.pickup": "Pick-up: {notes}.",
     "alt.rest": "rest",
+    "alt.note": "{note} {octave}",
+    "alt.valued": "{value} {note}",
+    "alt.next": "{first}, {next}",
     "alt.tie": "tied {value}",
     "alt.1": "whole note", "alt.2": "half note", "alt.4": "quarter", "alt.8": "eighth", "alt.16": "sixteenth",
     "alt.32": "thirty-second",
     "alt.dotted": "dotted {value}", "alt.triplet": "{value} triplet",
     "alt.tuplet": "{value} {actual} in the time of {normal}",
+    "alt.stop": "on string {string}, fret {fret}",
     "alt.scale": "{scale} over {chord}: {notes}.",
     "alt.code": "QR code of the link {name}",
     # How to use this book.
@@ -128,6 +141,11 @@ ENGLISH: dict[str, str] = {
     "The keys have the names that you read. The small name beside each is the concert key, which is the "
     "one to tell the pianist and the bass player.",
     "advice.edition.register": "In every key the line lies in the octave that suits the instrument best.",
+    "advice.edition.tablature":
+    "Under each staff stands its tablature: a line for each string, string 1 at the top, and on it the fret, "
+    "0 for the open string. A fret in brackets is tied over from the bar before. The strings are tuned, from "
+    "string 1, {strings}, as they sound. The frets are chosen so that the hand moves least; where others lie "
+    "better for you, write them in.",
     "advice.edition.author":
     "Where the author's own words name notes, chords or keys, they are concert pitch.",
     "advice.phrase": "A phrase a week",
@@ -196,6 +214,20 @@ ENGLISH: dict[str, str] = {
     "and a doctor about the rest. With headphones, keep the level where you could still hear somebody "
     "speak to you; ringing ears mean it was too loud for too long.",
 }  # fmt: skip
+
+ENGLISH: dict[str, str] = {**WORDING, **PAGES}
+"""The whole table, by the names of its rows."""
+
+LISTS = ("numbers", "tens", "numbers.small")
+"""Rows that are lists of words divided by spaces, as many in every language."""
+
+_SCORES = ("alt.", "key", "mode.", "feel.", "tempo.fact", "phrase.untitled")
+
+
+def in_scores(name: str) -> bool:
+    """Say whether a row is shown in or with a score, or in the explanation; others stand on pages alone."""
+    return name in WORDING or name.startswith(_SCORES)
+
 
 LANGUAGES: dict[str, dict[str, str]] = {"en": ENGLISH}
 """The tables there are, by language."""

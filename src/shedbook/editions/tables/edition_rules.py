@@ -20,6 +20,10 @@ class EditionRule(NamedTuple):
 
 _BANDS = "ranges in three bands: Adler, The Study of Orchestration, from memory"
 
+FOLDED_MEND = "No fold at a rest or at the widest leap brings it in either: leave out the key, or write the \
+outermost notes nearer."
+"""What is said instead where the author allows folds already."""
+
 _MEND = "Allow a fold (fold = true), leave out the key, or write the outermost notes nearer."
 
 EDITION_RULES: tuple[EditionRule, ...] = (
@@ -32,4 +36,10 @@ EDITION_RULES: tuple[EditionRule, ...] = (
     EditionRule("folded", "advice",
                 "Part of a phrase stands an octave higher or lower than the author wrote it.",
                 "If the fold is unwelcome, take fold = true away.", "the project's design"),
+    EditionRule("off-fingerboard", "warning",
+                "Notes are on no string of the fingerboard, so the tablature has nothing for them.",
+                "Write them nearer, leave out the key, or name another tuning.", "the table of fingerboards"),
+    EditionRule("no-tablature", "advice",
+                "Tablature was asked for, and an edition has none.",
+                "Name the editions that shall have it: tablature = [\"guitar\"].", "the project's design"),
 )  # fmt: skip

@@ -30,8 +30,9 @@ _SHARED = "the table of instruments, voices left out"
 
 EDITIONS: tuple[EditionRow, ...] = (
     EditionRow("concert", ("concert pitch", "concert treble", "c", "treble"),
-               "Concert edition", (0, 0), "G2", "A0 C8", "A0 C8", "A0 C8", "author",
-               "the author's own register, common practice; limits: a piano's compass"),
+               "Concert edition", (0, 0), "G2", "G3 E6", "A0 C8", "A0 C8", "author",
+               "the author's own register, common practice; three ledger lines lie well; limits: a piano's "
+               "compass"),
     EditionRow("bflat", ("b flat", "bb"), "B♭ edition", (1, 2), "G2",
                "D4 A5", "Bb3 C6", "C3 C7", "reader", _SHARED),
     EditionRow("eflat", ("e flat", "eb"), "E♭ edition", (5, 9), "G2",

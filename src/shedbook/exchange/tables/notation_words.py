@@ -83,9 +83,6 @@ CALLED: tuple[tuple[str, str], ...] = (
     ("plop", "plops"),
     ("breath-mark", "breath marks"),
     ("caesura", "caesuras"),
-    ("coda", "coda signs (jumps are not followed)"),
-    ("segno", "segno signs (jumps are not followed)"),
-    ("measure-repeat", "signs that repeat a bar"),
     ("figured-bass", "figured bass"),
     ("other-articulation", "other articulations"),
     ("other-notation", "other notations"),
@@ -95,6 +92,6 @@ CALLED: tuple[tuple[str, str], ...] = (
 
 PASSED_OVER = (
     "tied", "tuplet", "slur", "articulations", "octave-shift", "dashes", "bracket", "metronome", "words",
-    "rehearsal", "accidental-mark", "principal-voice", "staff-divide",
+    "rehearsal", "accidental-mark", "principal-voice", "staff-divide", "segno", "coda",
 )  # fmt: skip
 """Elements that are read elsewhere, or say nothing that is heard."""

@@ -9,8 +9,8 @@ from __future__ import annotations
 PREFIX = "shedbook-"
 """What the name of each field begins with."""
 
-CHANGES, SCALES, KEY, KEY_INFERRED, ID, COMMENTARY = (
-    "changes", "scales", "key", "key-inferred", "id", "commentary",
+CHANGES, SCALES, KEY, KEY_INFERRED, ID, COMMENTARY, RESTS = (
+    "changes", "scales", "key", "key-inferred", "id", "commentary", "rests",
 )  # fmt: skip
 SILENCE = "silence-"
 """Begins the name of a field for each silenced rule; the rule's name follows."""
@@ -22,5 +22,6 @@ OWN_FIELDS: tuple[tuple[str, str, str], ...] = (
     (KEY_INFERRED, "yes where the author named no key", "not a matter of notation"),
     (ID, "the phrase's own name", "not a matter of notation"),
     (COMMENTARY, "what the author wants heard", "not a matter of notation"),
+    (RESTS, "the rests of several values", "notation ties notes only; holds where so many rests stand there"),
     (SILENCE + "RULE", "the reason for silencing a rule of the proof-reader", "not a matter of notation"),
 )

@@ -2,8 +2,9 @@
 
 The costs are tenths of a natural logarithm of improbability: the cheapest reading is the likeliest one. A
 played onset is thought to lie round its written place as a bell curve does, so a distance d costs
-5·(d/spread)²; the other costs are common practice, weighed by trying on invented phrases played with
-uneven timing (`benchmarks/quantise_agreement.py` gives the figures, on these and on held-out lines).
+5·(d/spread)²; the other costs are common practice, weighed by trying on invented phrases and on lines of
+a corpus, played with uneven timing (`benchmarks/quantise_agreement.py` gives the figures, on these and on
+held-out lines).
 
 Row formats stand with the rows. Places are shares of the span that a grid covers.
 """
@@ -80,11 +81,13 @@ COSTS: tuple[CostRow, ...] = (
     CostRow("another division", 8, PRACTICE),  # a beat divided otherwise than the last divided one
     CostRow("grace note", 60, PRACTICE),  # a note crushed against the next
     CostRow("left out", 1500, PRACTICE),  # a note that no grid has a place for
-    # How long they are; the first two for each quarter, squared, long notes being cut more freely.
-    CostRow("shorter than written", 60, PRACTICE),
-    CostRow("longer than written", 200, PRACTICE),
-    CostRow("rest", 14, PRACTICE),
+    # How long they are; the first for what is missing of a quarter, of long notes as a share of their half,
+    # of the last as a share of it; the second for each quarter too long; both squared.
+    CostRow("shorter than written", 90, PRACTICE),
+    CostRow("longer than written", 300, PRACTICE),
+    CostRow("rest", 16, PRACTICE),
     CostRow("rest under an eighth", 45, PRACTICE),
+    CostRow("dotted before a rest", 14, PRACTICE),  # or tied: what is cut short is mostly a plain value
     CostRow("last note ends on a half beat", 5, PRACTICE),
     CostRow("last note ends on a weak place", 14, PRACTICE),
 )

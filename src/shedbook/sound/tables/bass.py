@@ -177,6 +177,9 @@ WIDE = 24
 LEAP_NOT_FILLED = 6
 """A leap of a fifth or more that goes on in the same direction."""
 
+LEAP, LEAP_TO_SCALE = 5, 6
+"""A leap of so many half steps to a note of the scale that is no chord tone."""
+
 LEAVING_CHROMATIC = 120
 """A chromatic note that does not move on by half step."""
 
@@ -194,6 +197,9 @@ COURSE_NOTES = 8
 
 AS_BEFORE = 9
 """A note that the round before had at the same place, or the bar before over the same chord."""
+
+ALIKE = 1
+"""By how many notes at most a bar differs from the one before it if it is to be called the same."""
 
 NOISE = 7
 """The most that chance adds to a note's cost, so that different seeds give different good lines."""

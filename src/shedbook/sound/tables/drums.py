@@ -59,16 +59,16 @@ def _cells(**rows: tuple[Cell, ...]) -> MappingProxyType[Fraction, tuple[Cell, .
     return MappingProxyType({Fraction(name[1:].replace("_", "/")): cells for name, cells in rows.items()})
 
 
-_RIDE = Voice(RIDE, 72, _cells(
+_RIDE = Voice(RIDE, 82, _cells(
     q1_2=(_cell(1, "0"),),
     q1=(_cell(1, "0"),),
-    q3_2=(_cell(2, "0 1@58"), _cell(1, "0 1/2@56 1@60")),
-    q2=(_cell(7, "0@66 1@78 3/2@62"), _cell(2, "0@68 1@76"), _cell(1, "0@68 1/2@58 1@76")),
-    q3=(_cell(6, "0@72 1@74 3/2@60 2@72"), _cell(2, "0@72 1@72 2@74 5/2@60"), _cell(1, "0@72 1@72 2@74")),
+    q3_2=(_cell(2, "0 1@66"), _cell(1, "0 1/2@64 1@68")),
+    q2=(_cell(7, "0@75 1@89 3/2@71"), _cell(2, "0@78 1@87"), _cell(1, "0@78 1/2@66 1@87")),
+    q3=(_cell(6, "0@82 1@84 3/2@68 2@82"), _cell(2, "0@82 1@82 2@84 5/2@68"), _cell(1, "0@82 1@82 2@84")),
     q4=(
-        _cell(8, "0@66 1@78 3/2@62 2@66 3@78 7/2@62"), _cell(3, "0@66 1@78 3/2@62 2@66 3@78"),
-        _cell(2, "0@66 1@78 2@66 3@78 7/2@62"), _cell(2, "0@66 1@78 3/2@62 2@66 5/2@58 3@78 7/2@62"),
-        _cell(1, "0@66 1/2@58 1@78 3/2@62 2@66 3@78 7/2@62"), _cell(1, "0@68 1@76 2@68 3@76"),
+        _cell(8, "0@75 1@89 3/2@71 2@75 3@89 7/2@71"), _cell(3, "0@75 1@89 3/2@71 2@75 3@89"),
+        _cell(2, "0@75 1@89 2@75 3@89 7/2@71"), _cell(2, "0@75 1@89 3/2@71 2@75 5/2@66 3@89 7/2@71"),
+        _cell(1, "0@75 1/2@66 1@89 3/2@71 2@75 3@89 7/2@71"), _cell(1, "0@78 1@87 2@78 3@87"),
     ),
 ))  # fmt: skip
 
@@ -101,19 +101,19 @@ _BOMBS = Voice(KICK, 48, _cells(
 ), free=True)  # fmt: skip
 
 _BALLAD_VOICES = (
-    Voice(SWIRL, 46, _cells(
+    Voice(SWIRL, 85, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0"),), q2=(_cell(1, "0"),),
         q3=(_cell(1, "0"),),
         q4=(_cell(1, "0 2"),),
     )),
-    Voice(TAP, 40, _cells(
+    Voice(TAP, 68, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, "1"),),
-        q2=(_cell(3, "1"), _cell(1, "1 3/2@30")),
-        q3=(_cell(2, "1"), _cell(1, "1 2@30")),
-        q4=(_cell(4, "1 3"), _cell(2, "1 3 7/2@28"), _cell(2, "1 3/2@28 3")),
+        q2=(_cell(3, "1"), _cell(1, "1 3/2@51")),
+        q3=(_cell(2, "1"), _cell(1, "1 2@51")),
+        q4=(_cell(4, "1 3"), _cell(2, "1 3 7/2@48"), _cell(2, "1 3/2@48 3")),
     )),
     Voice(FOOT, 48, _FOOT.cells),
-    Voice(KICK, 24, _cells(
+    Voice(KICK, 28, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, "0"),), q2=(_cell(1, "0"),),
         q3=(_cell(1, "0"),),
         q4=(_cell(2, "0"), _cell(1, "0 2")),
@@ -121,25 +121,25 @@ _BALLAD_VOICES = (
 )  # fmt: skip
 
 _SOFT_STICKS = (
-    Voice(RIDE, 50, _cells(
-        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0 1@42"),),
-        q2=(_cell(1, "0 1"), _cell(1, "0 1 3/2@40")),
-        q3=(_cell(1, "0 1 2"),), q4=(_cell(2, "0 1 2 3"), _cell(1, "0 1 2 3 7/2@40")),
+    Voice(RIDE, 56, _cells(
+        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0 1@48"),),
+        q2=(_cell(1, "0 1"), _cell(1, "0 1 3/2@45")),
+        q3=(_cell(1, "0 1 2"),), q4=(_cell(2, "0 1 2 3"), _cell(1, "0 1 2 3 7/2@45")),
     )),
     *_BALLAD_VOICES[2:],
 )  # fmt: skip
 
 _BOSSA_VOICES = (
-    Voice(CLOSED, 48, _cells(
-        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0@54 1/2"),), q3_2=(_cell(1, "0@54 1/2 1"),),
-        q2=(_cell(1, "0@54 1/2 1@54 3/2"),),
-        q3=(_cell(1, "0@54 1/2 1@52 3/2 2@52 5/2"),), q4=(_cell(1, "0@54 1/2 1@52 3/2 2@54 5/2 3@52 7/2"),),
+    Voice(CLOSED, 65, _cells(
+        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0@73 1/2"),), q3_2=(_cell(1, "0@73 1/2 1"),),
+        q2=(_cell(1, "0@73 1/2 1@73 3/2"),),
+        q3=(_cell(1, "0@73 1/2 1@70 3/2 2@70 5/2"),), q4=(_cell(1, "0@73 1/2 1@70 3/2 2@73 5/2 3@70 7/2"),),
     )),
     Voice(KICK, 46, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0"),), q2=(_cell(1, "0 3/2@40"),),
         q3=(_cell(1, "0 3/2@38 2"),), q4=(_cell(1, "0 3/2@38 2 7/2@38"),),
     )),
-    Voice(RIM, 58, _cells(
+    Voice(RIM, 61, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(2, ""), _cell(1, "0")), q3_2=(_cell(1, "0"), _cell(1, "1")),
         q2=(_cell(1, "0 3/2"), _cell(1, "1"), _cell(1, "1/2")), q3=(_cell(1, "0 3/2"), _cell(1, "1 5/2")),
         q4=(_cell(3, "0 3/2 3"), _cell(3, "1 5/2"), _cell(1, "0 3/2 7/2"), _cell(1, "1/2 2 7/2")),
@@ -167,10 +167,10 @@ _SAMBA_VOICES = (
 )  # fmt: skip
 
 _LATIN_VOICES = (
-    Voice(BELL, 54, _cells(
-        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0 1"),), q2=(_cell(1, "0 1 3/2@46"),),
-        q3=(_cell(1, "0 1 3/2@46 2"),), q4=(_cell(2, "0 1 3/2@46 5/2@46 7/2@46"),
-        _cell(2, "0 1/2@46 3/2@46 2 3 7/2@46")),
+    Voice(BELL, 68, _cells(
+        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0 1"),), q2=(_cell(1, "0 1 3/2@58"),),
+        q3=(_cell(1, "0 1 3/2@58 2"),), q4=(_cell(2, "0 1 3/2@58 5/2@58 7/2@58"),
+        _cell(2, "0 1/2@58 3/2@58 2 3 7/2@58")),
     )),
     Voice(RIM, 54, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, ""),), q2=(_cell(1, "1"),),
@@ -186,14 +186,14 @@ _LATIN_VOICES = (
 )  # fmt: skip
 
 _STRAIGHT_VOICES = (
-    Voice(RIDE, 60, _cells(
-        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0 1/2@50"),), q3_2=(_cell(1, "0 1/2@50 1@54"),),
-        q2=(_cell(3, "0@64 1/2@48 1@62 3/2@52"), _cell(1, "0@64 1@62 3/2@52")),
-        q3=(_cell(3, "0 1/2@48 1 3/2@50 2 5/2@50"), _cell(1, "0 1 3/2@50 2")),
+    Voice(RIDE, 68, _cells(
+        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0 1/2@57"),), q3_2=(_cell(1, "0 1/2@57 1@62"),),
+        q2=(_cell(3, "0@73 1/2@55 1@71 3/2@59"), _cell(1, "0@73 1@71 3/2@59")),
+        q3=(_cell(3, "0 1/2@55 1 3/2@57 2 5/2@57"), _cell(1, "0 1 3/2@57 2")),
         q4=(
-            _cell(4, "0@64 1/2@48 1@60 3/2@52 2@64 5/2@48 3@60 7/2@52"),
-            _cell(2, "0@64 1@60 3/2@54 2@62 3@60 7/2@54"),
-            _cell(2, "0@64 1/2@48 3/2@56 2@62 5/2@50 7/2@56"),
+            _cell(4, "0@73 1/2@55 1@68 3/2@59 2@73 5/2@55 3@68 7/2@59"),
+            _cell(2, "0@73 1@68 3/2@62 2@71 3@68 7/2@62"),
+            _cell(2, "0@73 1/2@55 3/2@64 2@71 5/2@57 7/2@64"),
         ),
     )),
     Voice(FOOT, 52, _FOOT.cells),
@@ -211,16 +211,16 @@ _STRAIGHT_VOICES = (
 )  # fmt: skip
 
 _FUNK_VOICES = (
-    Voice(CLOSED, 56, _cells(
-        q1_2=(_cell(1, "0 1/4@40"),), q1=(_cell(1, "0 1/4@40 1/2@52 3/4@40"),),
-        q3_2=(_cell(1, "0 1/2@48 1"),),
-        q2=(_cell(1, "0 1/2@48 1 3/2@48"),), q3=(_cell(1, "0 1/2@48 1 3/2@48 2 5/2@48"),),
-        q4=(_cell(1, "0 1/2@48 1 3/2@48 2 5/2@48 3 7/2@48"),),
+    Voice(CLOSED, 73, _cells(
+        q1_2=(_cell(1, "0 1/4@52"),), q1=(_cell(1, "0 1/4@52 1/2@68 3/4@52"),),
+        q3_2=(_cell(1, "0 1/2@62 1"),),
+        q2=(_cell(1, "0 1/2@62 1 3/2@62"),), q3=(_cell(1, "0 1/2@62 1 3/2@62 2 5/2@62"),),
+        q4=(_cell(1, "0 1/2@62 1 3/2@62 2 5/2@62 3 7/2@62"),),
     )),
-    Voice(SNARE, 72, _cells(
+    Voice(SNARE, 68, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, "1"),), q2=(_cell(1, "1"),),
         q3=(_cell(1, "1"),),
-        q4=(_cell(3, "1 3"), _cell(2, "1 7/4@34 3"), _cell(1, "1 9/4@34 3 15/4@34")),
+        q4=(_cell(3, "1 3"), _cell(2, "1 7/4@32 3"), _cell(1, "1 9/4@32 3 15/4@32")),
     )),
     Voice(KICK, 70, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0"),), q2=(_cell(1, "0 3/2"),),
@@ -230,11 +230,11 @@ _FUNK_VOICES = (
 )  # fmt: skip
 
 _SHUFFLE_VOICES = (
-    Voice(RIDE, 68, _cells(
-        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0 1/2@54"),), q3_2=(_cell(1, "0 1/2@54 1"),),
-        q2=(_cell(1, "0 1/2@54 1@72 3/2@54"),),
-        q3=(_cell(1, "0 1/2@54 1@70 3/2@54 2 5/2@54"),),
-        q4=(_cell(1, "0 1/2@54 1@74 3/2@54 2 5/2@54 3@74 7/2@54"),),
+    Voice(RIDE, 75, _cells(
+        q1_2=(_cell(1, "0"),), q1=(_cell(1, "0 1/2@59"),), q3_2=(_cell(1, "0 1/2@59 1"),),
+        q2=(_cell(1, "0 1/2@59 1@79 3/2@59"),),
+        q3=(_cell(1, "0 1/2@59 1@77 3/2@59 2 5/2@59"),),
+        q4=(_cell(1, "0 1/2@59 1@81 3/2@59 2 5/2@59 3@81 7/2@59"),),
     )),
     Voice(SNARE, 60, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, "1"),), q2=(_cell(1, "1"),),
@@ -316,3 +316,13 @@ CLICK_KEY, CLICK_VELOCITY, CLICK_ACCENT = RIM, 70, 92
 ENDING_HITS = ((CRASH, 74), (KICK, 64))
 SOFT_ENDING_HITS = ((RIDE, 48), (KICK, 40))
 SOFT_ENDINGS = frozenset(("ballad", "bossa", "straight", "free"))
+
+TOUCHES = MappingProxyType({
+    "TimGM6mb": MappingProxyType({
+        (STANDARD_KIT, RIDE): 135, (STANDARD_KIT, BELL): 135, (STANDARD_KIT, SNARE): 80,
+        (STANDARD_KIT, KICK): 76, (STANDARD_KIT, FOOT): 94,
+        (BRUSH_KIT, SWIRL): 66, (BRUSH_KIT, TAP): 80, (BRUSH_KIT, FOOT): 66, (BRUSH_KIT, KICK): 90,
+    }),
+})  # fmt: skip
+"""Font to (kit, drum key) to percent of the written velocity; the patterns are written for FluidR3 GM.
+Measured with both fonts, each drum by itself against the bass."""

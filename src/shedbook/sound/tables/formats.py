@@ -46,8 +46,8 @@ TARGET_LUFS = -16.0
 CEILING_DBTP = -1.0
 """The highest true peak (EBU R 128: −1 dBTP)."""
 
-TAIL_SECONDS = 1.5
+TAIL_SECONDS = 1.9
 """How long the audio goes on behind the last bar line, for what still rings."""
 
-FADE_SECONDS = 0.25
+FADE_SECONDS = 0.9
 """The end of the tail in which what still rings is faded out."""

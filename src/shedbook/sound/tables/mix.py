@@ -1,9 +1,9 @@
 """How loud each player is in the mix: MIDI's channel volume, 0 to 127.
 
-General MIDI 2 gives 40·log10(127/volume) dB of attenuation. Measured on three demonstrations, both fonts
-of the table and five instruments for the line: with these numbers the bass lies about 1 to 4 dB (LUFS)
-under the line, the piano 2 to 6 dB, the drums 5 to 10 dB; with equal numbers piano and drums were lost
-(12 and 17 dB under it).
+General MIDI 2 gives 40·log10(127/volume) dB of attenuation. Aim (common practice): the bass and the ride
+cymbal are the pulse; the drums together lie 4 to 8 dB under the bass, brushes some 9, the kick in swing is
+felt rather than heard. Measured as LUFS of each player alone over four rounds, in ten feels with both
+fonts of the table: the line 0 to 7 dB over the bass, the piano 1 dB over to 4 under, the drums 4 to 10 under.
 """
 
 from __future__ import annotations

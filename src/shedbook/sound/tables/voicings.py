@@ -53,6 +53,9 @@ FLAT_NINTH = 40
 LOW_SECOND = 10
 """A step between the two lowest notes below C4."""
 
+CLUSTER = 9
+"""Three neighbouring notes a step apart each."""
+
 MOVE = 2
 """Each half step that a voice moves."""
 
@@ -62,6 +65,15 @@ TOP_LEAP = 3
 
 SAME_CHORD_MOVES = 7
 """What a voicing of the same chord costs when nothing moves at all: a little life."""
+
+COURSE = (62, 64, 67, 70, 72)
+"""Heights between which the highest voice wanders."""
+
+COURSE_STRIKES = 4
+"""How many chords it takes from one height to the next."""
+
+OFF_COURSE = 2
+"""Each half step of the highest voice away from its course."""
 
 AS_BEFORE = 12
 """The same voicing at the same place as the time before."""

@@ -19,9 +19,9 @@ SIGNS: Mapping[int, str] = MappingProxyType({-3: "tf", -2: "ff", -1: "f", 0: "n"
 _SHARPS = "FCGDAEB"
 
 
-def signature_alterations(key: Key | None) -> dict[str, int]:
-    """Return the letters that a key signature alters; none without a key."""
-    count = 0 if key is None else key.signature
+def signature_alterations(key: Key | int | None) -> dict[str, int]:
+    """Return the letters that a key signature alters; a number counts its sharps, or flats below zero."""
+    count = 0 if key is None else key if isinstance(key, int) else key.signature
     letters = _SHARPS[: min(count, 7)] if count >= 0 else _SHARPS[::-1][: min(-count, 7)]
     return {letter: (1 if count > 0 else -1) for letter in letters}
 
@@ -29,7 +29,7 @@ def signature_alterations(key: Key | None) -> dict[str, int]:
 class Reader:
     """What a reader has in mind while reading one bar after another."""
 
-    def __init__(self, key: Key | None = None) -> None:
+    def __init__(self, key: Key | int | None = None) -> None:
         self._signature = signature_alterations(key)
         self._bar: dict[int, int | None] = {}
 
