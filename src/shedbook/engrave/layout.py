@@ -16,7 +16,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from shedbook.engrave.lettering import degree_word, symbol_word
-from shedbook.engrave.regroup import regrouped
+from shedbook.engrave.regroup import parts_of
 from shedbook.engrave.score import Marks
 from shedbook.engrave.style import CHORD_EM, DEGREE_EM, Style
 from shedbook.engrave.systems import first_bars, shares
@@ -35,6 +35,7 @@ _SHORT_NOTE, _LEAST_NOTE = 430.0, 400.0
 """The room of the shortest notes, usual and least: a head and the accidental of the next one."""
 _LEAST_GAP = 55
 _GRACE = 260
+_REST = 2
 _CLOSEST, _LOOSEST = 1.12, 1.3
 """How much closer than usual notes may stand to keep four bars in a line, and how much further apart."""
 _NEARLY_FULL = 0.85
@@ -87,8 +88,8 @@ class _Rhythm(NamedTuple):
     """What the width of a phrase depends on; the same in every key, and so a name for what is kept."""
 
     metre: Metre
-    bars: tuple[tuple[int, tuple[tuple[tuple[Value, ...], bool, int], ...]], ...]
-    """For each bar its number and events as (values, struck, grace notes)."""
+    bars: tuple[tuple[int, tuple[tuple[tuple[Value, ...], int, int], ...]], ...]
+    """For each bar its number and events as (values, 1 if it is struck or `_REST`, grace notes)."""
     symbols: tuple[_Symbol, ...]
     degrees: tuple[tuple[int, str], ...]
 
@@ -100,8 +101,8 @@ def lay_out(phrase: Phrase, marks: Marks, style: Style) -> Layout:
         phrase.metre,
         tuple([
             (bar.number, tuple([
-                (event.values, event.pitch is not None and not event.tie_in, len(event.grace))
-                for event in regrouped(bar, phrase.metre).events
+                (event.values, _REST if event.pitch is None else not event.tie_in, len(event.grace))
+                for event in bar.events
             ]))
             for bar in phrase.bars
         ]),
@@ -141,6 +142,7 @@ def _lines_of(rhythm: _Rhythm, most: float, signature: int) -> _Lines:
 
     `most` and `signature`, the widths of the longest line and of the key signature, are in drawing units.
     """
+    rhythm = _as_written(rhythm)
     natural, least = zip(*_bar_widths(rhythm), strict=True)
     numbers = [number for number, _ in rhythm.bars]
     header = HEADER + signature
@@ -157,6 +159,18 @@ def _lines_of(rhythm: _Rhythm, most: float, signature: int) -> _Lines:
     full = len(systems) == 1 or header + stretched * (systems[-1] - header) >= _NEARLY_FULL * width
     own = _USUAL if full else max(_USUAL, _own_looseness(rhythm))
     return _Lines(way, width, full, min(max(1.0, round(stretched * own, 2)), _LOOSEST_NOTES))
+
+
+def _as_written(rhythm: _Rhythm) -> _Rhythm:
+    """Return a rhythm with rests and hidden middles of bars as the score has them."""
+    bars = []
+    for number, events in rhythm.bars:
+        length = sum((value.quarters for values, _, _ in events for value in values), Fraction(0))
+        start = Fraction(0) if number else rhythm.metre.bar_quarters - length
+        parts = parts_of(tuple([(values, kind == _REST) for values, kind, _ in events]), start, rhythm.metre)
+        found = events if parts is None else tuple([(part.values, *events[part.event][1:]) for part in parts])
+        bars.append((number, found))
+    return rhythm._replace(bars=tuple(bars))
 
 
 def _own_looseness(rhythm: _Rhythm) -> float:
@@ -185,7 +199,8 @@ def _bar_widths(rhythm: _Rhythm) -> list[tuple[float, float]]:
         spans = [[0.0, 0.0], *([width, width] for _, width in own)]
         notes = [[0.0, 0.0] for _ in spans]
         place = Fraction(0)
-        for values, struck, grace in events:
+        for values, kind, grace in events:
+            struck = kind == 1
             note += struck
             beat = rhythm.metre.beat_at(place)
             span = notes[sum(1 for start, _ in own if start <= beat)]

@@ -31,7 +31,7 @@ Shape = tuple[tuple[tuple[Value, ...], bool], ...]
 """For each event of a bar its values and whether it is a rest."""
 
 
-class _Part(NamedTuple):
+class Part(NamedTuple):
     """An event as it is to be written: which one of the bar it is, and its values."""
 
     event: int
@@ -41,36 +41,36 @@ class _Part(NamedTuple):
 def regrouped(bar: Bar, metre: Metre) -> Bar:
     """Return a bar as it is to be read; a pick-up counts from where it stands in its bar."""
     start = metre.bar_quarters - bar.quarters if bar.number == 0 else Fraction(0)
-    parts = _parts(tuple([(event.values, event.pitch is None) for event in bar.events]), start, metre)
+    parts = parts_of(tuple([(event.values, event.pitch is None) for event in bar.events]), start, metre)
     if parts is None:
         return bar
     return Bar(bar.number, tuple([replace(bar.events[part.event], values=part.values) for part in parts]))
 
 
 @lru_cache(maxsize=1024)
-def _parts(shape: Shape, start: Fraction, metre: Metre) -> tuple[_Part, ...] | None:
+def parts_of(shape: Shape, start: Fraction, metre: Metre) -> tuple[Part, ...] | None:
     """Return the events of a bar as they are to be written; None where they stay as they are."""
-    found: list[_Part] = []
-    run: list[_Part] = []
+    found: list[Part] = []
+    run: list[Part] = []
     place = start
     for index, (values, rest) in enumerate(shape):
         length = sum((value.quarters for value in values), Fraction(0))
         if rest and all(value.actual == value.normal for value in values):
-            run.append(_Part(index, values))
+            run.append(Part(index, values))
         else:
             found += _rests(run, place, metre)
             run = []
-            found.append(_Part(index, values if rest else _divided(values, place, metre)))
+            found.append(Part(index, values if rest else _divided(values, place, metre)))
         place += length
     found += _rests(run, place, metre)
     return None if [part.values for part in found] == [values for values, _ in shape] else tuple(found)
 
 
-def _rests(run: list[_Part], end: Fraction, metre: Metre) -> list[_Part]:
+def _rests(run: list[Part], end: Fraction, metre: Metre) -> list[Part]:
     """Write a run of rests anew, given where it ends."""
     length = sum((value.quarters for part in run for value in part.values), Fraction(0))
     values = rest_values(end - length, length, metre) if run else ()
-    return [_Part(run[0].event, (value,)) for value in values] or run
+    return [Part(run[0].event, (value,)) for value in values] or run
 
 
 def rest_values(start: Fraction, length: Fraction, metre: Metre) -> tuple[Value, ...]:
