@@ -124,6 +124,7 @@ def test_the_struck_ring_is_as_high_as_a_small_letter_and_its_stroke_goes_beyond
         ("plně zmenšená", "serif-italic", set("plně zmenšená") - {" "}),
         ("l’été", "sans-semibold", set("l'ete")),
         ("lydian ♭7", "serif-italic", set("lydian♭7")),
+        ("‹доріан› „ένα“", "serif-italic", set("‹доріан›„ένα“")),
     ],
 )
 def test_words_of_other_languages_keep_their_letters_or_lose_an_accent(

@@ -34,6 +34,8 @@ _SIGN_SIZE = {"Δ": 1.17, "ø": 1.17}
 """How much larger than the letters beside it a sign is set, where it is not the same."""
 _ALIKE = str.maketrans("−‒—―‐‑’‘ʼ“”„\u00a0\u202f", "––––--'''\"\"\"  ")
 """Characters for which a font may have one that looks alike."""
+_PLAIN = "sans"
+"""The face with most letters, for those that another has not."""
 _CONTOUR = ' stroke="currentColor" stroke-width="18"'
 
 GlyphKey = tuple[str, str]
@@ -109,25 +111,24 @@ def _word(pieces: Iterable[_Piece], width: float) -> Word:
 
 
 @lru_cache(maxsize=1024)
-def _known(font: str, text: str) -> str:
-    """Return the text with every character in the font: one alike, or without its accent, where it must be.
+def _known(font: str, text: str) -> tuple[GlyphKey, ...]:
+    """Return the glyphs of a text: from the plain face, one alike, or without its accent, where need be.
 
     Raises:
         RenderError: for a character of another script, rather than a sign that says nothing.
     """
-    table = OUTLINES[font]
     found = []
     for character in text:
-        for one in (character, character.translate(_ALIKE), *_without_accent(character)):
-            if one in table:
-                found.append(one)
-                break
-        else:
+        plain = character.translate(_ALIKE)
+        ways = ((font, character), (font, plain), (font, _without_accent(character)), (_PLAIN, character))
+        known = next((way for way in ways if way[1] in OUTLINES[way[0]]), None)
+        if known is None:
             raise RenderError(
-                f'"{character}" in "{text}" cannot be drawn in a score, whose letters are Latin.',
-                hint="Write these words with Latin letters.",
+                f'"{character}" in "{text}" cannot be drawn in a score: no outline of it is at hand.',
+                hint="Write these words with Latin, Greek or Cyrillic letters.",
             )
-    return "".join(found)
+        found.append(known)
+    return tuple(found)
 
 
 def _without_accent(character: str) -> str:
@@ -198,9 +199,9 @@ def symbol_word(parts: SymbolParts, size: float) -> Word:
 
 def _letters(pieces: list[_Piece], text: str, x: float, y: float, font: str, size: float) -> float:
     scale = size / 1000
-    for character in _known(font, text):
-        pieces.append(_Piece(font, character, x, y, scale))
-        x += OUTLINES[font][character][0] * scale
+    for face, character in _known(font, text):
+        pieces.append(_Piece(face, character, x, y, scale))
+        x += OUTLINES[face][character][0] * scale
     return x
 
 
