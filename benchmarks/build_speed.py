@@ -178,9 +178,9 @@ def given_to_verovio(
     phrases: list[list[tuple[str, int]]] = []
     svg = verovio_door.svg
 
-    def recorded(mei: str, *, width: int, stretch_last: bool = True) -> str:
+    def recorded(mei: str, *, width: int, **more: Any) -> str:
         phrases[-1].append((mei, width))
-        return svg(mei, width=width, stretch_last=stretch_last)
+        return svg(mei, width=width, **more)
 
     class Here(Crew):
         """Runs every call in this process."""

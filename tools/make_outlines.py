@@ -20,12 +20,14 @@ from fontTools.ttLib import TTFont
 TARGET = Path(__file__).parent.parent / "src/shedbook/engrave/tables/outlines.py"
 ASCII = "".join(chr(code) for code in range(0x20, 0x7F))
 TEXT = ASCII + "".join(
-    chr(code) for code in (*range(0xA1, 0xAD), *range(0xAE, 0x180), 0x2013, 0x2014, 0x2018, 0x2019,
-                           0x201C, 0x201D, 0x2026)
+    chr(code) for code in (*range(0xA1, 0xAD), *range(0xAE, 0x180), 0x2013, 0x2014, *range(0x2018, 0x201F),
+                           0x2026, 0x2039, 0x203A)
 )  # fmt: skip
+GREEK_CYRILLIC = "".join(chr(code) for code in (*range(0x386, 0x3CF), *range(0x401, 0x460), 0x490, 0x491))
+"""What the letters of the plain face stand in for in the others too."""
 SANS, SERIF = Path(font_source_sans_pro.__file__), Path(font_source_serif_pro.__file__)
 FONTS = {
-    "sans": (SANS, "SourceSansPro-Regular.otf", ASCII + "–"),
+    "sans": (SANS, "SourceSansPro-Regular.otf", TEXT + GREEK_CYRILLIC),
     "sans-semibold": (SANS, "SourceSansPro-Semibold.otf", ASCII + "–"),
     "serif-italic": (SERIF, "SourceSerifPro-It.otf", TEXT),
     "serif-semibold": (SERIF, "SourceSerifPro-Semibold.otf", TEXT),

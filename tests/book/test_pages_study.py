@@ -5,8 +5,10 @@ from functools import cache
 
 import pytest
 
+from shedbook.book.alt import scale_text
 from shedbook.book.plan import Look
 from shedbook.book.study import Studied, index_of, marks_of, spoken_of, study
+from shedbook.book.words import words_of
 from shedbook.book.written_scales import written_scales
 from shedbook.editions.transpose import transpose
 from shedbook.phrase.fields import phrase_from_fields
@@ -71,6 +73,11 @@ def test_the_name_of_a_scale_stands_once_until_it_changes() -> None:
         pytest.param("G2", Interval(1, 2), "E4", "E F G A Bb C D E", id="B flat reader"),
         pytest.param("G2", Interval(5, 9), "B4", "B C D E F G A B", id="E flat reader"),
         pytest.param("F4", Interval(0, 0), "D3", "D Eb F G Ab Bb C D", id="bass clef"),
+        pytest.param("G2-8", Interval(0, 0), "D3", "D Eb F G Ab Bb C D", id="tenor voice"),
+        pytest.param("F4-8", Interval(0, 0), "D2", "D Eb F G Ab Bb C D", id="bass an octave lower"),
+        pytest.param("C3", Interval(0, 0), "D3", "D Eb F G Ab Bb C D", id="alto clef"),
+        pytest.param("C4", Interval(0, 0), "D3", "D Eb F G Ab Bb C D", id="tenor clef"),
+        pytest.param("G2", Interval(-1, -1), "C#4", "C# D E F# G A B C#", id="one ledger line"),
     ],
 )
 def test_scales_are_written_for_the_reader(clef: str, move: Interval, first: str, notes: str) -> None:
@@ -107,3 +114,26 @@ def test_what_the_indexes_list() -> None:
 def test_the_scale_in_mind_longest_is_weighed_by_time() -> None:
     phrase = phrase_from_fields({**UNDERTOW, "changes": "G7b9 | Cm6 | %", "scales": "altered | dorian | %"})
     assert index_of(study(replace(phrase)))["scale"] == "dorian"
+
+
+WICK = {
+    "title": "Wick", "key": "Db major", "changes": "Ebm7 Ab7 | Dbmaj7",
+    "line": "1/8 gb4 bb db5 f eb c gb4 a | 1/4. ab4 1/8 f 1/2 eb",
+}  # fmt: skip
+
+
+def test_a_scale_is_written_where_it_has_the_fewest_ledger_lines() -> None:
+    """D flat 4 hangs under the staff and needs none; A flat 5 needs one, A flat 3 five."""
+    wick = study(phrase_from_fields(WICK))
+    scales = written_scales(wick, wick.phrase, "G2")
+    assert [str(scale.pitches[0]) for scale in scales] == ["Eb4", "Ab4", "Db4"]
+    assert str(scales[2].pitches[-1]) == "Db5"
+
+
+def test_a_scale_in_words_names_its_chord() -> None:
+    wick = study(phrase_from_fields(WICK))
+    said = [scale_text(scale, words_of("en")) for scale in written_scales(wick, wick.phrase, "G2")]
+    assert said[0] == (
+        "dorian over E flat m7: E flat 4, F 4, G flat 4, A flat 4, B flat 4, C 5, D flat 5, E flat 5."
+    )
+    assert said[2].startswith("ionian over D flat maj7: D flat 4, E flat 4")

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import contextlib
 import importlib.util
+import math
 import re
 from pathlib import Path
 
@@ -17,8 +19,12 @@ from shedbook.engrave.lettering import (
     tempo_word,
     text_word,
 )
+from shedbook.engrave.reach import reach
 from shedbook.engrave.tables.outlines import OUTLINES
+from shedbook.engrave.tables.signs import SIGNS
+from shedbook.errors import ChordSymbolError, RenderError
 from shedbook.theory.chord_symbol import parse_chord, symbol_parts
+from shedbook.theory.tables.chord_qualities import TOKENS
 
 TOOL = Path(__file__).parents[2] / "tools" / "make_outlines.py"
 
@@ -31,19 +37,23 @@ def characters(word: Word) -> set[str]:
     return {character for _, character in word.glyphs}
 
 
-SIGNS = [  # the signs that a symbol must be drawn with: Brandt & Roemer 1976, and common practice
+SYMBOLS = [  # the signs that a symbol must be drawn with: Brandt & Roemer 1976, and common practice
     ("C#m7b5", {"♯", "♭", "(", ")"}),
     ("Bbmaj7#11/D", {"♭", "♯", "/", "D"}),
     ("Bø7", {"ø"}),
     ("B°7", {"°"}),
     ("Bo7", {"°"}),
     ("CΔ7", {"Δ"}),
+    ("Dm(Δ7)", {"Δ", "(", ")"}),
+    ("E−(∆7)", {"Δ", "–"}),
+    ("B∅", {"ø"}),
+    ("G7(−9)", {"–", "9"}),
     ("Gm(maj7)", {"(", ")", "m", "a", "j"}),
     ("N.C.", {"N", "C", "."}),
 ]
 
 
-@pytest.mark.parametrize(("text", "wanted"), SIGNS)
+@pytest.mark.parametrize(("text", "wanted"), SYMBOLS)
 def test_a_symbol_is_drawn_with_real_signs(text: str, wanted: set[str]) -> None:
     found = characters(symbol(text))
     assert wanted <= found
@@ -87,9 +97,45 @@ def _ink(word: Word) -> tuple[float, float]:
     return min(edges), max(edges)
 
 
-def test_characters_that_a_font_lacks_lose_their_accent_or_become_a_question_mark() -> None:
-    assert characters(text_word("Příliv", "sans", 100)) == set("Prilv")
-    assert characters(text_word("漢", "sans", 100)) == {"?"}
+@pytest.mark.parametrize("spelling", [text for row in TOKENS for text in row.spellings])
+@pytest.mark.parametrize("opening", ["C", "C7(", "Cm("])
+def test_whatever_a_symbol_is_written_with_is_drawn(opening: str, spelling: str) -> None:
+    with contextlib.suppress(ChordSymbolError):  # not every token may stand everywhere
+        assert "?" not in characters(symbol(opening + spelling + ")" * ("(" in opening)))
+
+
+def test_the_struck_ring_is_as_high_as_a_small_letter_and_its_stroke_goes_beyond_it() -> None:
+    """Common practice; at the size of a small letter it is not taken for a sharp."""
+    letter, (_, left, right, ring) = OUTLINES["sans-semibold"]["x"], SIGNS["ø"]
+    height = -reach(letter[3])[0]
+    high = 2 * float(re.search(r"a(\d+) ", ring)[1])  # type: ignore[index]
+    assert high >= 0.95 * height
+    stroke = re.findall(r"l(\d+)-(\d+)", ring)[0]
+    assert math.hypot(*map(float, stroke)) >= 1.6 * high
+    assert left >= 60  # clear of the accidental of a root
+    assert right - left >= high
+
+
+@pytest.mark.parametrize(
+    ("text", "font", "found"),
+    [
+        ("Příliv", "sans", set("Příliv")),
+        ("Příliv", "sans-semibold", set("Prilv")),
+        ("plně zmenšená", "serif-italic", set("plně zmenšená") - {" "}),
+        ("l’été", "sans-semibold", set("l'ete")),
+        ("lydian ♭7", "serif-italic", set("lydian♭7")),
+        ("‹доріан› „ένα“", "serif-italic", set("‹доріан›„ένα“")),
+    ],
+)
+def test_words_of_other_languages_keep_their_letters_or_lose_an_accent(
+    text: str, font: str, found: set[str]
+) -> None:
+    assert characters(text_word(text, font, 100)) == found
+
+
+def test_a_letter_that_cannot_be_drawn_is_an_error_that_names_it() -> None:
+    with pytest.raises(RenderError, match="漢"):
+        text_word("a 漢 scale", "sans", 100)
 
 
 def test_a_tempo_counts_the_beat_that_players_tap() -> None:

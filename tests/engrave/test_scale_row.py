@@ -32,9 +32,33 @@ ROWS = (
 )
 
 
-def test_scales_drawn_together_look_as_each_alone_to_the_byte() -> None:
-    assert draw_scales(ROWS, STYLE) == tuple(draw_scales([one], STYLE)[0] for one in ROWS)
+def test_scales_drawn_together_have_the_notes_of_each_alone() -> None:
+    together = draw_scales(ROWS, STYLE)
+    for made, one in zip(together, ROWS, strict=True):
+        (alone,) = draw_scales([one], STYLE)
+        notes = [re.findall(r'<g id="sn.*?</g>', drawing.svg) for drawing in (made, alone)]
+        assert notes[0] == notes[1]
+    assert draw_scales(ROWS[:1], STYLE) == draw_scales(ROWS[:1], STYLE)
     assert draw_scales([], STYLE) == ()
+
+
+def test_scales_beside_one_another_lie_on_the_same_lines() -> None:
+    """Symbols, staves and degrees, also where one scale goes high and another low."""
+    rows = (*ROWS[:2], ScaleRow(ROWS[2].pitches, MAJOR, parse_chord("Gbmaj7")), ROWS[3])
+    made = draw_scales(rows, STYLE)
+    assert len({(one.height_mm, one.staff_top_mm) for one in made}) == 1
+    for word in ("sb", "sa"):  # symbols begin with a bold letter, degrees with a thin one or a sign
+        lines = {
+            y
+            for one in made
+            for y in re.findall(rf'<g transform="translate\(\d+ (-?\d+)\)"><use href="#{word}', one.svg)
+        }
+        assert len(lines) == 1
+
+
+def test_symbols_stand_equally_high_from_one_phrase_to_the_next() -> None:
+    low, middle = (draw_scales([one], STYLE)[0] for one in (ROWS[0], ROWS[3]))
+    assert low.staff_top_mm == middle.staff_top_mm
 
 
 def test_every_note_is_drawn_with_the_accidentals_that_it_needs() -> None:

@@ -13,6 +13,7 @@ import pytest
 from hypothesis import given, settings
 
 import strategies
+from shedbook.engrave.regroup import regrouped
 from shedbook.engrave.score import CLEFS, Marks, mei
 from shedbook.errors import RenderError
 from shedbook.phrase.model import Bar, Event, Phrase, Value, sounding_notes
@@ -80,7 +81,8 @@ def test_every_head_stands_once_and_the_xml_is_sound(phrase: Phrase) -> None:
     struck = [name for name in names if name is not None and re.fullmatch(r"n\d+", name)]
     assert struck == [f"n{index}" for index in range(len(sounding_notes(phrase)))]
     pitches = [note for note in root.iter(f"{NS}note") if note.get("grace") is None]
-    written = [len(e.values) for bar in phrase.bars for e in bar.events if e.pitch is not None]
+    bars = [regrouped(bar, phrase.metre) for bar in phrase.bars]
+    written = [len(e.values) for bar in bars for e in bar.events if e.pitch is not None]
     assert len(pitches) == sum(written)
 
 
@@ -109,7 +111,7 @@ def test_a_tuplet_inside_a_beam_nests(make: Make) -> None:
 
 def test_systems_begin_every_four_bars_after_the_pickup(make: Make) -> None:
     phrase = make("1/4 g4 | " + " | ".join(["1/1 c5"] * 9), " | ".join(["C"] * 9), pickup="1")
-    text = mei(phrase, per_system=4)
+    text = mei(phrase, systems=(4, 4, 1))
     bars = re.findall(r"(<sb/>)?<measure", text)
     assert [index for index, found in enumerate(bars) if found] == [0, 5, 9]
 

@@ -48,7 +48,7 @@ PHRASES = [
 def systems_of(phrase: Phrase, marks: Marks = NO_MARKS) -> list[System]:
     layout, bars = lay_out(phrase, marks, STYLE), heads_of(phrase)
     picture = verovio_door.svg(
-        mei(phrase, marks, per_system=layout.per_system, room=layout.room, bars=bars), width=layout.width
+        mei(phrase, marks, systems=layout.systems, room=layout.room, bars=bars), width=layout.width
     )
     heads = {head.id: head for bar in bars for head in bar.heads if head.pitch is not None}
     return trace(picture, [heads], "s").scores[0].systems

@@ -6,8 +6,10 @@ from collections.abc import Iterator
 
 from shedbook.analysis.words import strung, symbol_words
 from shedbook.book.words import Words
+from shedbook.book.written_scales import WrittenScale
 from shedbook.editions.fingering import Stop, Tab
 from shedbook.phrase.model import Bar, Phrase, Value
+from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import Pitch
 
 
@@ -80,6 +82,22 @@ def _bar(
 def pitch_text(pitch: Pitch, words: Words) -> str:
     """Return "B flat 4"."""
     return words("alt.note", note=words.note(str(pitch.name)), octave=pitch.octave)
+
+
+def scale_text(scale: WrittenScale, words: Words) -> str:
+    """Return "dorian over E flat m7: E flat 4, F 4, …"."""
+    return words(
+        "alt.scale",
+        scale=words.named("scale", scale.name),
+        chord=_chord_text(scale.chord, words),
+        notes=strung((pitch_text(pitch, words) for pitch in scale.pitches), "alt.next", words),
+    )
+
+
+def _chord_text(chord: Chord, words: Words) -> str:
+    """Return "E flat m7" for Ebm7."""
+    root, kind = chord.split_text()
+    return f"{words.note(str(chord.root))} {kind}".strip() if chord.root is not None else root
 
 
 def _value(value: Value, words: Words) -> str:

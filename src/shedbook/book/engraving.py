@@ -7,8 +7,7 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from shedbook.analysis.words import strung
-from shedbook.book.alt import pitch_text, score_text
+from shedbook.book.alt import scale_text, score_text
 from shedbook.book.paper import paper_of
 from shedbook.book.phrase_pages import GAP_MM
 from shedbook.book.placing import keys_of
@@ -204,9 +203,7 @@ def scales(
         if isinstance(drawing, ShedbookError):
             yield name, drawing
         else:
-            notes = strung((pitch_text(pitch, words) for pitch in found[place].pitches), "alt.next", words)
-            said = words("alt.scale", scale=words.named("scale", found[place].name), notes=notes)
-            yield name, (drawing.svg, facts_of(drawing, said))
+            yield name, (drawing.svg, facts_of(drawing, scale_text(found[place], words)))
 
 
 def changes(written: Phrase, look: Look) -> Iterator[tuple[str, Drawn | ShedbookError]]:

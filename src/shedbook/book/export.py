@@ -33,6 +33,8 @@ from shedbook.theory.pitch import NoteName
 CONCERT = "concert"
 PPI = 220
 """Pixels an inch in a PNG picture."""
+_MARGIN_MM = 1.5
+"""White round an SVG or PNG picture."""
 
 _LONGEST_NAME = 60
 _CLEF_OCTAVES: Mapping[str, int] = MappingProxyType({"G2-8": -1, "F4-8": -1})
@@ -183,7 +185,7 @@ def _mei(setup: Setup) -> bytes:
 
 
 def _picture(setup: Setup, *, png: bool) -> bytes:
-    from shedbook.engrave.drawing import draw  # noqa: PLC0415
+    from shedbook.engrave.drawing import draw, with_margin  # noqa: PLC0415
     from shedbook.engrave.style import Style  # noqa: PLC0415
 
     settings = setup.manuscript.settings
@@ -193,7 +195,7 @@ def _picture(setup: Setup, *, png: bool) -> bytes:
         staff_mm=look.staff_mm, width_mm=look.width_mm, clef=setup.edition.clef, signature=look.signature,
         courtesy=look.courtesy,
     )  # fmt: skip
-    drawing = draw(setup.written, marks, style, setup.tab)
+    drawing = with_margin(draw(setup.written, marks, style, setup.tab), _MARGIN_MM)
     if not png:
         return drawing.svg.encode()
     from shedbook.book.typst_door import png as png_of  # noqa: PLC0415 - an SVG needs no Typst

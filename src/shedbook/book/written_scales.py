@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
 
 from shedbook.analysis.heard import Span
@@ -13,8 +15,17 @@ from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import NoteName, Pitch
 from shedbook.theory.scale import Scale
 
-_LOWEST_TOP: dict[str, str] = {"G2": "D4", "G2-8": "D4", "F4": "F2", "F4-8": "F2", "C3": "E3", "C4": "C3"}
-"""By clef, the lowest root whose octave still lies on the staff or near it."""
+_LOWEST_LINE: Mapping[str, Pitch] = MappingProxyType(
+    {
+        clef: Pitch.parse(note)
+        for clef, note in (
+            ("G2", "E4"), ("G2-8", "E3"), ("F4", "G2"), ("F4-8", "G1"), ("C3", "F3"), ("C4", "D3"),
+        )
+    }
+)  # fmt: skip
+"""By clef, the note on the lowest line of the staff, as it sounds where the clef says another octave."""
+_STAFF = 8
+"""Steps from the lowest line of the staff to the highest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,17 +65,29 @@ def scale_data(scales: tuple[WrittenScale, ...], words: Words) -> list[dict[str,
 
 
 def _written(scale: Scale, span: Span, chord: Chord, clef: str) -> WrittenScale:
-    """Spell a scale upwards from its root, and name what each note is over the chord."""
-    lowest = Pitch.parse(_LOWEST_TOP[clef])
-    root = Pitch.of(scale.root, lowest.octave)
-    if root.midi < lowest.midi:
-        root = Pitch.of(scale.root, lowest.octave + 1)
-    pitches = [root]
+    """Spell a scale upwards from its root, and name what each note is over the chord.
+
+    It stands in the octave with the fewest ledger lines, of two alike in the higher.
+    """
+    low = _LOWEST_LINE[clef]
+    octaves = [_upwards(scale, low.octave + more) for more in (1, 0, -1)]
+    pitches = min(octaves, key=lambda found: sum(_ledger_lines(pitch, low) for pitch in found))
+    degrees = tuple(chord.degree_of(pitch.midi % 12) for pitch in pitches)
+    return WrittenScale(scale.name, chord, pitches, degrees)
+
+
+def _upwards(scale: Scale, octave: int) -> tuple[Pitch, ...]:
+    """Return the notes of a scale from its root in an octave to the next root."""
+    pitches = [Pitch.of(scale.root, octave)]
     for name in scale.notes[1:]:
         pitch = Pitch.of(name, pitches[-1].octave - 1)
         while pitch.midi <= pitches[-1].midi:
             pitch = Pitch.of(name, pitch.octave + 1)
         pitches.append(pitch)
-    top = Pitch.of(scale.root, root.octave + 1)
-    degrees = tuple(chord.degree_of(pitch.midi % 12) for pitch in (*pitches, top))
-    return WrittenScale(scale.name, chord, (*pitches, top), degrees)
+    return (*pitches, Pitch.of(scale.root, octave + 1))
+
+
+def _ledger_lines(pitch: Pitch, low: Pitch) -> int:
+    """Return how many ledger lines a note has on a staff whose lowest line is `low`."""
+    steps = pitch.step - low.step
+    return max(0, -steps // 2, (steps - _STAFF) // 2)

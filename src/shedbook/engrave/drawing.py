@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import contextlib
 import math
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
@@ -43,6 +44,7 @@ from shedbook.engrave.style import (
     TEMPO_EM,
     Style,
 )  # fmt: skip
+from shedbook.engrave.systems import first_bars
 from shedbook.engrave.tab_staff import tab_staff
 from shedbook.engrave.trace import MUSIC_SCALE, Score, System, Trace, trace
 from shedbook.errors import RenderError
@@ -56,6 +58,10 @@ _PLACEHOLDER_RISE = 185
 _SCALE_ROW = 330
 _SCALE_BASE = 105
 """How far the base line of the scale names lies over the symbols."""
+_SCALE_STEP, _SCALE_GAP = 310, 160
+"""How far one row of scale names lies over another, and the white between two names in a row."""
+_SLANT = 25
+"""How far a slanted letter reaches beyond its width."""
 _TEMPO_GAP = 150
 _TEMPO_RISE = 320
 _HALF_HEAD = 113
@@ -88,6 +94,22 @@ class Drawing:
     staff_top_mm: float
     cuts_mm: tuple[float, ...] = ()
     crowded: bool = False
+
+
+def with_margin(drawing: Drawing, margin_mm: float) -> Drawing:
+    """Return a picture with white round it, as one that stands alone needs; pages have their own margins."""
+    box = re.search(r'width="([\d.]+)mm" height="([\d.]+)mm" viewBox="(\S+) (\S+) (\S+) (\S+)"', drawing.svg)
+    if box is None:
+        return drawing
+    left, upper, width, height = (float(number) for number in box.groups()[2:])
+    margin = round(margin_mm * width / drawing.width_mm)
+    wide, high = drawing.width_mm + 2 * margin_mm, drawing.height_mm + 2 * margin_mm
+    opening = (
+        f'width="{wide:.3f}mm" height="{high:.3f}mm" viewBox="{left - margin:.0f} {upper - margin:.0f} '
+        f'{width + 2 * margin:.0f} {height + 2 * margin:.0f}"'
+    )
+    svg = drawing.svg.replace(box[0], opening, 1)
+    return Drawing(svg, wide, high, drawing.staff_top_mm + margin_mm)
 
 
 class _Written(NamedTuple):
@@ -163,11 +185,12 @@ def _written(phrase: Phrase, marks: Marks, style: Style, tab: Tab | None) -> _Wr
 
 def _pages(written: Sequence[_Written]) -> list[list[int]]:
     """Share scores out on pages, as places in the sequence; those on a page have lines of one length."""
-    pages: dict[tuple[int, bool, int], list[int]] = {}
+    pages: dict[tuple[int, bool, float, int], list[int]] = {}
     systems = 0
     for place, one in enumerate(written):
-        systems += -(-len(one.bars) // one.layout.per_system)
-        kind = (one.layout.width, one.layout.stretch_last, systems // _SYSTEMS_ON_A_PAGE)
+        layout = one.layout
+        systems += len(layout.systems)
+        kind = (layout.width, layout.stretch_last, layout.looseness, systems // _SYSTEMS_ON_A_PAGE)
         pages.setdefault(kind, []).append(place)
     return list(pages.values())
 
@@ -189,12 +212,14 @@ def _drawn(scores: Sequence[_Written], marks: Marks, style: Style) -> list[Drawi
     movements = [
         movement(
             one.phrase, marks, clef=style.clef, signature=style.signature, courtesy=style.courtesy,
-            per_system=one.layout.per_system, room=one.layout.room, bars=one.bars, opening=f"k{number}-",
+            systems=one.layout.systems, room=one.layout.room, bars=one.bars, opening=f"k{number}-",
         )
         for number, one in enumerate(scores)
     ]  # fmt: skip
     layout = scores[0].layout
-    picture = verovio_door.svg(document(movements), width=layout.width, stretch_last=layout.stretch_last)
+    picture = verovio_door.svg(
+        document(movements), width=layout.width, stretch_last=layout.stretch_last, looseness=layout.looseness
+    )
     traced = trace(picture, [one.heads for one in scores], style.prefix)
     for one, score in zip(scores, traced.scores, strict=True):
         _check(one, score)
@@ -218,23 +243,24 @@ def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: S
 
     Where symbols or degrees need more room than Verovio kept, the systems from there on move down.
     """
-    row = _SCALE_ROW if marks.scales else 0
     systems: list[Lettered] = []
     moved = 0
-    lower: float = 0
+    upper = lower = 0.0
     white: tuple[float, float] = (0, 0)
     first = score.systems[0]
+    numbers = first_bars(one.layout.systems)
     for index, system in enumerate(score.systems):
         base, drop = _symbol_base(one.phrase, system), _degree_drop(system)
-        placed = [*_symbols(one.phrase, marks, system, base), *_degrees(marks, system, drop)]
+        names, rows = _scale_names(marks, system, base, traced.width)
+        placed = [*_symbols(one.phrase, system, base), *names, *_degrees(marks, system, drop)]
         if index:
             highest = max((y for _, _, y in system.symbols), default=0)
-            moved += highest - base + _SYMBOL_RISE - _PLACEHOLDER_RISE + row
-            roof = min(system.upper, base - _SYMBOL_RISE - row if system.symbols else 0, _NUMBER_ROOF)
+            moved += highest - base + _SYMBOL_RISE - _PLACEHOLDER_RISE + rows
+            roof = min(system.upper, base - _SYMBOL_RISE - rows if system.symbols else 0, _NUMBER_ROOF)
             spare = system.top - first.top + moved + roof - lower - style.most_white * SPACE
             moved -= max(0, round(spare))
             white = (lower, system.top - first.top + moved + roof)
-            number = text_word(str(index * one.layout.per_system + 1), "sans", NUMBER_EM)
+            number = text_word(str(numbers[index]), "sans", NUMBER_EM)
             placed.append(Placed(number, 0, -1.45 * SPACE))
         down = system.top - first.top + moved
         systems.append(Lettered(system.parts, placed, down))
@@ -242,9 +268,8 @@ def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: S
         systems[-1] = Lettered([*system.parts, *drawn], [*placed, *words], down, white)
         lower = down + floor + depth
         moved += drop + depth
-    upper = first.upper
-    if first.symbols:
-        upper = min(upper, _symbol_base(one.phrase, first) - _SYMBOL_RISE - row)
+        if not index:
+            upper = min(first.upper, base - _SYMBOL_RISE - rows) if first.symbols else first.upper
     if style.tempo:
         systems[0].words.append(Placed(_tempo(one.phrase, style), 0, upper - _TEMPO_GAP))
         upper -= _TEMPO_GAP + _TEMPO_RISE
@@ -289,13 +314,30 @@ def _symbol_base(phrase: Phrase, system: System) -> int:
     return base
 
 
-def _symbols(phrase: Phrase, marks: Marks, system: System, base: float) -> Iterable[Placed]:
-    """Place the chord symbols on one base line, and the names of scales on another above it."""
+def _symbols(phrase: Phrase, system: System, base: float) -> Iterable[Placed]:
+    """Place the chord symbols on one base line."""
     for change, x, _ in system.symbols:
         yield Placed(symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM), x, base)
+
+
+def _scale_names(marks: Marks, system: System, base: float, width: int) -> tuple[list[Placed], int]:
+    """Place the names of scales over their symbols, and return how high their rows are together.
+
+    A name may stand over the next chord too; where it would meet the next name, that goes a row higher. A
+    name that would run out of the system at its end begins further left.
+    """
+    ends: list[float] = []
+    placed = []
+    for change, x, _ in system.symbols:
         name = marks.scales.get(change)
-        if name:
-            yield Placed(text_word(name, "serif-italic", SCALE_EM), x, base - _SYMBOL_RISE - _SCALE_BASE)
+        if not name:
+            continue
+        word = text_word(name, "serif-italic", SCALE_EM)
+        left = max(0, min(x, math.floor(width - word.width - _SLANT)))
+        row = next((row for row, end in enumerate(ends) if end + _SCALE_GAP <= left), len(ends))
+        ends[row : row + 1] = [left + word.width]
+        placed.append(Placed(word, left, base - _SYMBOL_RISE - _SCALE_BASE - row * _SCALE_STEP))
+    return placed, _SCALE_ROW + (len(ends) - 1) * _SCALE_STEP if ends else 0
 
 
 def _degree_drop(system: System) -> int:

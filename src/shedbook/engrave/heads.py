@@ -9,6 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
+from shedbook.engrave.regroup import regrouped
 from shedbook.phrase.model import Bar, Event, Phrase, Value
 from shedbook.theory.pitch import Pitch
 
@@ -47,11 +48,12 @@ _BAR_LINE = Fraction(0)
 
 
 def heads_of(phrase: Phrase) -> tuple[HeadBar, ...]:
-    """Return every bar of a phrase as heads."""
+    """Return every bar of a phrase as heads, rests and syncopations grouped as `regroup` does."""
     note, part = -1, 0
     found = []
-    for index, bar in enumerate(phrase.bars):
-        following = phrase.bars[index + 1] if index + 1 < len(phrase.bars) else None
+    bars = [regrouped(bar, phrase.metre) for bar in phrase.bars]
+    for index, bar in enumerate(bars):
+        following = bars[index + 1] if index + 1 < len(bars) else None
         heads: list[Head] = []
         for place, event in enumerate(bar.events):
             after = _after(bar, place, following)

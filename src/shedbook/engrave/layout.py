@@ -8,15 +8,18 @@ throughout a book. Widths are in drawing units (`style.SPACE` to a staff space).
 from __future__ import annotations
 
 import math
+from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from shedbook.engrave.lettering import degree_word, symbol_word, text_word
+from shedbook.engrave.lettering import degree_word, symbol_word
+from shedbook.engrave.regroup import parts_of
 from shedbook.engrave.score import Marks
-from shedbook.engrave.style import CHORD_EM, DEGREE_EM, SCALE_EM, Style
+from shedbook.engrave.style import CHORD_EM, DEGREE_EM, Style
+from shedbook.engrave.systems import first_bars, shares
 from shedbook.phrase.model import Phrase, Value
 from shedbook.theory.chord_symbol import SymbolParts, symbol_parts
 from shedbook.theory.metre import Metre
@@ -32,8 +35,18 @@ _SHORT_NOTE, _LEAST_NOTE = 430.0, 400.0
 """The room of the shortest notes, usual and least: a head and the accidental of the next one."""
 _LEAST_GAP = 55
 _GRACE = 260
+_REST = 2
 _CLOSEST, _LOOSEST = 1.12, 1.3
 """How much closer than usual notes may stand to keep four bars in a line, and how much further apart."""
+_NEARLY_FULL = 0.85
+"""A last system that would take more of the line than this fills it."""
+_USUAL = 1.1
+"""How much further apart than close eighths stand in a line of their usual width."""
+_CLOSE_QUARTER, _CLOSE_POWER = 606, 0.6
+"""The room that Verovio gives to a quarter by itself, and how it grows with the length."""
+_FILLED = 0.94
+"""What is left of the usual room of a note in a filled line: accidentals take theirs."""
+_LOOSEST_NOTES = 2.0
 _LETTER = 75
 """The width of the placeholder letter "i" at Verovio's text size that our options give."""
 _GAP = 110
@@ -41,16 +54,29 @@ _GAP = 110
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """Full bars in a system, the line's width, whether the last system fills it, and the placeholders.
+    """The bars of each system, the line's width, whether the last system fills it, and the placeholders.
 
-    `crowded` says that the line is too short even for one bar.
+    `looseness` is how much further apart than close the notes stand by themselves, so that a system that
+    does not fill its line looks like one that does. `crowded` says that even one bar is too long for the
+    line.
     """
 
-    per_system: int
+    systems: tuple[int, ...]
     width: int
     stretch_last: bool
     room: Mapping[int, str]
+    looseness: float = 1.0
     crowded: bool = False
+
+
+class _Lines(NamedTuple):
+    """What `Layout` says of the lines of a rhythm."""
+
+    systems: tuple[int, ...]
+    width: int
+    stretch_last: bool
+    looseness: float
+    crowded: bool
 
 
 class _Symbol(NamedTuple):
@@ -59,15 +85,14 @@ class _Symbol(NamedTuple):
     bar: int
     beat: Fraction
     parts: SymbolParts
-    scale: str
 
 
 class _Rhythm(NamedTuple):
     """What the width of a phrase depends on; the same in every key, and so a name for what is kept."""
 
     metre: Metre
-    bars: tuple[tuple[int, tuple[tuple[tuple[Value, ...], bool, int], ...]], ...]
-    """For each bar its number and events as (values, struck, grace notes)."""
+    bars: tuple[tuple[int, tuple[tuple[tuple[Value, ...], int, int], ...]], ...]
+    """For each bar its number and events as (values, 1 if it is struck or `_REST`, grace notes)."""
     symbols: tuple[_Symbol, ...]
     degrees: tuple[tuple[int, str], ...]
 
@@ -79,29 +104,27 @@ def lay_out(phrase: Phrase, marks: Marks, style: Style) -> Layout:
         phrase.metre,
         tuple([
             (bar.number, tuple([
-                (event.values, event.pitch is not None and not event.tie_in, len(event.grace))
+                (event.values, _REST if event.pitch is None else not event.tie_in, len(event.grace))
                 for event in bar.events
             ]))
             for bar in phrase.bars
         ]),
         tuple([
-            _Symbol(change.bar, change.beat, _in_any_key(found), marks.scales.get(index, ""))
-            for index, (change, found) in enumerate(zip(phrase.changes, parts, strict=True))
+            _Symbol(change.bar, change.beat, _in_any_key(found))
+            for change, found in zip(phrase.changes, parts, strict=True)
         ]),
         tuple(marks.under.items()),
     )  # fmt: skip
     most = style.width_mm / style.mm // 10 * 10
-    per_system, width, stretch = _systems_of(
-        rhythm, most, _signature(_MOST_ALTERED) if style.signature else 0
-    )
+    lines = _lines_of(rhythm, most, _signature(_MOST_ALTERED) if style.signature else 0)
+    width = lines.width
     if style.signature and width < most:  # the notes stand as far apart in a key of few accidentals
         width += _signature(abs(phrase.key.signature)) - _signature(_MOST_ALTERED)
     room = {}
     for index, found in enumerate(parts):
-        wide = max(symbol_word(found, CHORD_EM).width, _scale_width(marks.scales.get(index, "")))
+        wide = symbol_word(found, CHORD_EM).width
         room[index] = "i" * math.ceil((wide + _GAP) / _LETTER)
-    crowded = per_system == 1 and HEADER + max(least for _, least in _bar_widths(rhythm)) > most
-    return Layout(per_system, width, stretch, room, crowded)
+    return Layout(lines.systems, width, lines.stretch_last, room, lines.looseness, lines.crowded)
 
 
 def _in_any_key(parts: SymbolParts) -> SymbolParts:
@@ -117,38 +140,57 @@ def _signature(accidentals: int) -> int:
 
 
 @lru_cache(maxsize=512)
-def _systems_of(rhythm: _Rhythm, most: float, signature: int) -> tuple[int, int, bool]:
-    """Return full bars a system, the width of a line, and whether the last system fills it.
+def _lines_of(rhythm: _Rhythm, most: float, signature: int) -> _Lines:
+    """Choose the systems of a rhythm and the width of its lines.
 
     `most` and `signature`, the widths of the longest line and of the key signature, are in drawing units.
     """
+    rhythm = _as_written(rhythm)
     natural, least = zip(*_bar_widths(rhythm), strict=True)
     numbers = [number for number, _ in rhythm.bars]
     header = HEADER + signature
-    for per_system in _divisions(numbers[-1]):
-        systems = _systems(numbers, natural, per_system, header)
-        least_systems = _systems(numbers, least, per_system, header)
+    for way in shares(numbers[-1]):
+        systems = _widths(numbers, natural, way, header)
+        least_systems = _widths(numbers, least, way, header)
         if max(systems) <= _CLOSEST * most and max(least_systems) <= most:
             break
     # Dense phrases that had to be divided may breathe; otherwise a line that is nearly full is filled.
     wanted = max(systems) * (_LOOSEST if len(systems) > 1 else 1)
-    width = most if wanted > 0.86 * most else math.ceil(wanted / 10) * 10
-    full = numbers[-1] % per_system == 0 or len(systems) == 1
-    return per_system, int(width), full
+    width = int(most if wanted > 0.86 * most else math.ceil(wanted / 10) * 10)
+    # Notes are to stand as far apart in a last system that is not full as in the fullest one.
+    stretched = (width - header) / (max(systems) - header)
+    full = len(systems) == 1 or header + stretched * (systems[-1] - header) >= _NEARLY_FULL * width
+    own = _USUAL if full else max(_USUAL, _own_looseness(rhythm))
+    looseness = min(max(1.0, round(stretched * own, 2)), _LOOSEST_NOTES)
+    return _Lines(way, width, full, looseness, max(way) == 1 and max(least_systems) > most)
 
 
-def _divisions(bars: int) -> tuple[int, ...]:
-    """Return the bars a system to try: threes where they come out even and fours do not."""
-    return (4, 3, 2, 1) if bars % 3 == 0 and bars % 4 else (4, 2, 1)
+def _as_written(rhythm: _Rhythm) -> _Rhythm:
+    """Return a rhythm with rests and hidden middles of bars as the score has them."""
+    bars = []
+    for number, events in rhythm.bars:
+        length = sum((value.quarters for values, _, _ in events for value in values), Fraction(0))
+        start = Fraction(0) if number else rhythm.metre.bar_quarters - length
+        parts = parts_of(tuple([(values, kind == _REST) for values, kind, _ in events]), start, rhythm.metre)
+        found = events if parts is None else tuple([(part.values, *events[part.event][1:]) for part in parts])
+        bars.append((number, found))
+    return rhythm._replace(bars=tuple(bars))
 
 
-def _systems(numbers: list[int], widths: Sequence[float], per_system: int, header: int) -> list[float]:
+def _own_looseness(rhythm: _Rhythm) -> float:
+    """Return how much further apart than close all notes of a rhythm stand in lines of their usual width."""
+    lengths = [value.quarters for _, events in rhythm.bars for values, _, _ in events for value in values]
+    close = sum([_CLOSE_QUARTER * math.pow(quarters, _CLOSE_POWER) for quarters in lengths])
+    return _FILLED * sum(map(_note_width, lengths)) / close
+
+
+def _widths(numbers: list[int], widths: Sequence[float], way: tuple[int, ...], header: int) -> list[float]:
     """Return the width of each system."""
-    systems: dict[int, float] = {}
+    firsts = first_bars(way)
+    systems = [float(header)] * len(way)
     for number, width in zip(numbers, widths, strict=True):
-        key = max(0, number - 1) // per_system
-        systems[key] = systems.get(key, header) + width
-    return list(systems.values())
+        systems[max(0, bisect_right(firsts, number) - 1)] += width
+    return systems
 
 
 def _bar_widths(rhythm: _Rhythm) -> list[tuple[float, float]]:
@@ -161,7 +203,8 @@ def _bar_widths(rhythm: _Rhythm) -> list[tuple[float, float]]:
         spans = [[0.0, 0.0], *([width, width] for _, width in own)]
         notes = [[0.0, 0.0] for _ in spans]
         place = Fraction(0)
-        for values, struck, grace in events:
+        for values, kind, grace in events:
+            struck = kind == 1
             note += struck
             beat = rhythm.metre.beat_at(place)
             span = notes[sum(1 for start, _ in own if start <= beat)]
@@ -190,8 +233,4 @@ def _note_width(quarters: Fraction) -> float:
 
 
 def _symbol_width(symbol: _Symbol) -> float:
-    return max(symbol_word(symbol.parts, CHORD_EM).width, _scale_width(symbol.scale)) + 1.6 * _GAP
-
-
-def _scale_width(name: str) -> float:
-    return text_word(name, "serif-italic", SCALE_EM).width if name else 0.0
+    return symbol_word(symbol.parts, CHORD_EM).width + 1.6 * _GAP

@@ -6,6 +6,7 @@ drawing writes each glyph that is used once, in its definitions.
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -14,6 +15,7 @@ from typing import NamedTuple
 
 from shedbook.engrave.tables.outlines import OUTLINES, Glyph
 from shedbook.engrave.tables.signs import SIGNS
+from shedbook.errors import RenderError
 from shedbook.theory.chord_symbol import SymbolParts
 
 _FONT_CODES = {
@@ -25,6 +27,15 @@ _FONT_CODES = {
     "sign": "g",
 }
 _ACCIDENTAL_SIGNS = {"b": "♭", "♭": "♭", "#": "♯", "♯": "♯"}
+_CHORD_SIGNS = {
+    "Δ": "Δ", "△": "Δ", "∆": "Δ", "°": "°", "º": "°", "˚": "°", "ø": "ø", "Ø": "ø", "∅": "ø",
+}  # fmt: skip
+_SIGN_SIZE = {"Δ": 1.17, "ø": 1.17}
+"""How much larger than the letters beside it a sign is set, where it is not the same."""
+_ALIKE = str.maketrans("−‒—―‐‑’‘ʼ“”„\u00a0\u202f", "––––--'''\"\"\"  ")
+"""Characters for which a font may have one that looks alike."""
+_PLAIN = "sans"
+"""The face with most letters, for those that another has not."""
 _CONTOUR = ' stroke="currentColor" stroke-width="18"'
 
 GlyphKey = tuple[str, str]
@@ -99,28 +110,37 @@ def _word(pieces: Iterable[_Piece], width: float) -> Word:
     return Word("".join(out), width, frozenset(glyphs))
 
 
-def _known(font: str, text: str) -> str:
-    """Return the text with every character in the font: accents are dropped where they must be."""
-    table = OUTLINES[font]
+@lru_cache(maxsize=1024)
+def _known(font: str, text: str) -> tuple[GlyphKey, ...]:
+    """Return the glyphs of a text: from the plain face, one alike, or without its accent, where need be.
+
+    Raises:
+        RenderError: for a character of another script, rather than a sign that says nothing.
+    """
     found = []
     for character in text:
-        if character in table:
-            found.append(character)
-        else:
-            plain = unicodedata.normalize("NFKD", character)[:1]
-            found.append(plain if plain in table else "?")
-    return "".join(found)
+        plain = character.translate(_ALIKE)
+        ways = ((font, character), (font, plain), (font, _without_accent(character)), (_PLAIN, character))
+        known = next((way for way in ways if way[1] in OUTLINES[way[0]]), None)
+        if known is None:
+            raise RenderError(
+                f'"{character}" in "{text}" cannot be drawn in a score: no outline of it is at hand.',
+                hint="Write these words with Latin, Greek or Cyrillic letters.",
+            )
+        found.append(known)
+    return tuple(found)
+
+
+def _without_accent(character: str) -> str:
+    """Return the base letter of an accented one; nothing where there is none."""
+    return unicodedata.normalize("NFKD", character)[:1].translate(_ALIKE)
 
 
 @lru_cache(maxsize=4096)
 def text_word(text: str, font: str, size: float) -> Word:
     """Set plain text; size is the em in drawing units."""
-    scale, x = size / 1000, 0.0
-    pieces = []
-    for character in _known(font, text):
-        pieces.append(_Piece(font, character, x, 0, scale))
-        x += OUTLINES[font][character][0] * scale
-    return _word(pieces, x)
+    pieces: list[_Piece] = []
+    return _word(pieces, _words(pieces, text, 0, font, size))
 
 
 @lru_cache(maxsize=4096)
@@ -128,10 +148,7 @@ def note_name_word(text: str, font: str, size: float) -> Word:
     """Set text that opens with a note name ("Bb minor"), with a real accidental after the letter."""
     pieces, x = _note_name(text[:1], text[1:2], font, size)
     rest = text[1 + (text[1:2] in _ACCIDENTAL_SIGNS) :] if len(text) > 1 else ""
-    for character in _known(font, rest):
-        pieces.append(_Piece(font, character, x, 0, size / 1000))
-        x += OUTLINES[font][character][0] * size / 1000
-    return _word(pieces, x)
+    return _word(pieces, _words(pieces, rest, x, font, size))
 
 
 @lru_cache(maxsize=4096)
@@ -151,7 +168,7 @@ def degree_word(text: str, font: str, size: float) -> Word:
 def tempo_word(feel: str, note: str, dotted: bool, number: int, font: str, size: float) -> Word:
     """Set a tempo line such as "Swing, ♩ = 132"."""
     pieces: list[_Piece] = []
-    x = _letters(pieces, feel, 0, 0, font, size) + (0.45 * size if feel else 0)
+    x = _words(pieces, feel, 0, font, size) + (0.45 * size if feel else 0)
     scale = 1.12 * size / 1000
     pieces.append(_Piece("music", note, x, -0.06 * size, scale))
     x += OUTLINES["music"][note][0] * scale
@@ -182,9 +199,19 @@ def symbol_word(parts: SymbolParts, size: float) -> Word:
 
 def _letters(pieces: list[_Piece], text: str, x: float, y: float, font: str, size: float) -> float:
     scale = size / 1000
-    for character in _known(font, text):
-        pieces.append(_Piece(font, character, x, y, scale))
-        x += OUTLINES[font][character][0] * scale
+    for face, character in _known(font, text):
+        pieces.append(_Piece(face, character, x, y, scale))
+        x += OUTLINES[face][character][0] * scale
+    return x
+
+
+def _words(pieces: list[_Piece], text: str, x: float, font: str, size: float) -> float:
+    """Set words on the base line; flats and sharps among them are the music font's."""
+    for run in re.split("([♭♯])", text):
+        if run in ("♭", "♯"):
+            x = _accidental(pieces, run, x, 0, size)
+        else:
+            x = _letters(pieces, run, x, 0, font, size)
     return x
 
 
@@ -220,18 +247,23 @@ def _base(pieces: list[_Piece], text: str, x: float, size: float) -> float:
         text += ")"
     text = "°" + text[1:] if text[:1] == "o" else text
     for character in text:
-        sign = {"Δ": "Δ", "△": "Δ", "∆": "Δ", "°": "°", "º": "°", "ø": "ø", "Ø": "ø"}.get(character)
-        if sign is not None:
-            scale = (0.96 * size if sign == "Δ" else small) / 1000
-            pieces.append(_Piece("sign", sign, x, 0, scale))
-            x += SIGNS[sign][0] * scale
-        elif character in "♭♯#":
+        if character in "♭♯#":
             x = _accidental(pieces, _ACCIDENTAL_SIGNS[character], x, 0, small)
-        elif character in "()":
-            x = _letters(pieces, character, x, 0, "sans", small)
         else:
-            x = _letters(pieces, character.replace("−", "–").replace("-", "–"), x, 0, "sans-semibold", small)
+            x = _symbol_character(pieces, character, x, 0, small)
     return x
+
+
+def _symbol_character(pieces: list[_Piece], character: str, x: float, y: float, size: float) -> float:
+    """Set one character of a chord's quality: a sign of our own, a thin bracket, or a letter."""
+    sign = _CHORD_SIGNS.get(character)
+    if sign is not None:
+        scale = _SIGN_SIZE.get(sign, 1) * size / 1000
+        pieces.append(_Piece("sign", sign, x, y, scale))
+        return x + SIGNS[sign][0] * scale
+    if character in "()":
+        return _letters(pieces, character, x, y, "sans", size)
+    return _letters(pieces, character.replace("-", "–"), x, y, "sans-semibold", size)
 
 
 def _raised(pieces: list[_Piece], texts: tuple[str, ...], x: float, size: float) -> float:
@@ -244,5 +276,5 @@ def _raised(pieces: list[_Piece], texts: tuple[str, ...], x: float, size: float)
             if character in _ACCIDENTAL_SIGNS and text[:3] != "sub":
                 x = _accidental(pieces, _ACCIDENTAL_SIGNS[character], x, y, small)
             else:
-                x = _letters(pieces, character, x, y, "sans-semibold", small)
+                x = _symbol_character(pieces, character, x, y, small)
     return _letters(pieces, ")", x - 0.02 * size, y, "sans", 1.08 * small)

@@ -1,10 +1,11 @@
-"""How far an outline reaches up and down: the ink of music glyphs and of curves. Pure geometry.
+"""How far an outline reaches up and down: the ink of music glyphs and of curves; short ends of slurs. Pure.
 
 Ordinates of a picture grow downwards, those of a glyph's outline upwards.
 """
 
 from __future__ import annotations
 
+import math
 import re
 from functools import lru_cache
 
@@ -53,3 +54,29 @@ def curve_points(data: str, steps: int = 24) -> list[tuple[float, float]]:
             a, b, c, d = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
             found.append((a * ax + b * bx + c * cx + d * dx, a * ay + b * by + c * cy + d * dy))
     return found
+
+
+_SHORT = 900
+"""A slur's end shorter than this many drawing units, five staff spaces, is drawn as an arc of its own."""
+_STEEP, _BULGE, _THICK = 0.4, 0.3, 46
+
+
+def stub(data: str) -> str:
+    """Return the end of a slur on its second system, a short one as a shallow arc.
+
+    What is left of a steep slur would look like a comma before the note.
+    """
+    numbers = [float(number) for number in _NUMBER.findall(data)]
+    (left, start, _, outer, _, outer_end, right, end, _, inner, _, inner_end, *_) = numbers
+    wide = right - left
+    if wide >= _SHORT or abs(start - end) <= _STEEP * wide:
+        return data
+    start = end + math.copysign(_STEEP * wide, start - end)
+    way = -1 if outer + outer_end < inner + inner_end else 1
+    a, b = left + wide / 4, right - wide / 4
+    bulge, thick = way * _BULGE * wide, way * _THICK
+    at_a, at_b = start + (end - start) / 4 + bulge, end - (end - start) / 4 + bulge
+    return (
+        f"M{left:.0f},{start:.0f} C{a:.0f},{at_a:.0f} {b:.0f},{at_b:.0f} {right:.0f},{end:.0f} "
+        f"C{b:.0f},{at_b - thick:.0f} {a:.0f},{at_a - thick:.0f} {left:.0f},{start:.0f}"
+    )

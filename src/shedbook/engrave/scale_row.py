@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from shedbook.engrave import verovio_door
 from shedbook.engrave.drawing import Drawing, Lettered, Size, assembled
@@ -27,7 +28,9 @@ _CLEF_WIDTH = 900
 _NOTE_WIDTH = 560
 _HALF_HEAD = 113
 _DEGREE_FALL = 60
-_SYMBOL_GAP = 190
+_SYMBOL_GAP = 150
+_SYMBOL_BASE = -480
+"""How high the chord symbols stand over the staff, where no note asks for more."""
 _SYMBOL_RISE = 350
 _PADDING = 12
 _QUARTER = Value(4)
@@ -45,18 +48,43 @@ class ScaleRow:
 def draw_scales(rows: Sequence[ScaleRow], style: Style) -> tuple[Drawing, ...]:
     """Draw scales, each on a staff of its own; those with as many notes share a page of Verovio's.
 
+    Chord symbols, staves and degrees lie equally high in all that are drawn together.
+
     Raises:
         RenderError: if Verovio fails, or does not draw every note.
     """
-    drawings: dict[int, Drawing] = {}
+    found: dict[int, _Traced] = {}
     for count in sorted({len(row.pitches) for row in rows}):
         page = [index for index, row in enumerate(rows) if len(row.pitches) == count]
-        drawings.update(zip(page, _drawn([rows[index] for index in page], style), strict=True))
-    return tuple(drawings[index] for index in range(len(rows)))
+        found.update(zip(page, _traced([rows[index] for index in page], style), strict=True))
+    if not found:
+        return ()
+    systems = [one.score.systems[0] for one in found.values()]
+    frame = _Frame(
+        symbols=min(_SYMBOL_BASE, min(math.floor(system.upper) - _SYMBOL_GAP for system in systems)),
+        degrees=max([y for system in systems for _, _, y in system.degrees], default=0),
+        lower=math.ceil(max(system.lower for system in systems)),
+    )
+    return tuple(_lettered(row, found[index], frame, style) for index, row in enumerate(rows))
 
 
-def _drawn(rows: Sequence[ScaleRow], style: Style) -> list[Drawing]:
-    """Draw scales with equally many notes."""
+class _Traced(NamedTuple):
+    """A scale that Verovio has drawn."""
+
+    score: Score
+    trace: Trace
+
+
+class _Frame(NamedTuple):
+    """What scales beside one another have in common: the base lines of the words, and the lowest ink."""
+
+    symbols: int
+    degrees: int
+    lower: int
+
+
+def _traced(rows: Sequence[ScaleRow], style: Style) -> list[_Traced]:
+    """Let Verovio draw scales with equally many notes."""
     heads = [
         {f"n{index}": Head(_QUARTER, pitch, f"n{index}", index) for index, pitch in enumerate(row.pitches)}
         for row in rows
@@ -67,25 +95,22 @@ def _drawn(rows: Sequence[ScaleRow], style: Style) -> list[Drawing]:
     for written, score in zip(heads, traced.scores, strict=True):
         if written.keys() - score.drawn or len(score.systems) != 1:
             raise RenderError("Notes of a scale are missing in the engraved score.")
-    return [_lettered(row, score, traced, style) for row, score in zip(rows, traced.scores, strict=True)]
+    return [_Traced(score, traced) for score in traced.scores]
 
 
-def _lettered(row: ScaleRow, score: Score, traced: Trace, style: Style) -> Drawing:
+def _lettered(row: ScaleRow, traced: _Traced, frame: _Frame, style: Style) -> Drawing:
     """Set the degrees under the heads and the chord's symbol over the first."""
-    system = score.systems[0]
-    base = max((y for _, _, y in system.degrees), default=0)
+    system = traced.score.systems[0]
     words = []
     for note, x, _ in system.degrees:
         word = degree_word(row.degrees[note], "sans", DEGREE_EM)
-        words.append(Placed(word, x + _HALF_HEAD - word.width / 2, base))
-    upper = system.upper
+        words.append(Placed(word, x + _HALF_HEAD - word.width / 2, frame.degrees))
     if row.chord is not None and row.chord.root is not None:
         symbol = symbol_word(symbol_parts(row.chord), CHORD_EM)
-        words.append(Placed(symbol, system.places.get(0, 0), upper - _SYMBOL_GAP))
-        upper -= _SYMBOL_GAP + _SYMBOL_RISE
-    lower = max(system.lower, base + _DEGREE_FALL)
-    size = Size(traced.width + _PADDING, math.floor(upper), math.ceil(lower) + _PADDING)
-    music = {code: traced.outlines[code] for code in sorted(score.music)}
+        words.append(Placed(symbol, system.places.get(0, 0), frame.symbols))
+    lower = max(frame.lower, frame.degrees + _DEGREE_FALL)
+    size = Size(traced.trace.width + _PADDING, frame.symbols - _SYMBOL_RISE, lower + _PADDING)
+    music = {code: traced.trace.outlines[code] for code in sorted(traced.score.music)}
     return assembled([Lettered(system.parts, words, 0)], music, size, style)
 
 

@@ -14,6 +14,7 @@ from types import MappingProxyType
 
 from shedbook.editions.courtesy import courtesies
 from shedbook.engrave.heads import Head, HeadBar, heads_of
+from shedbook.engrave.systems import first_bars, shares
 from shedbook.errors import RenderError
 from shedbook.phrase.accidentals import SIGNS, Reader
 from shedbook.phrase.model import Phrase
@@ -38,7 +39,8 @@ _HEAD = (
     "<title/></titleStmt><pubStmt/></fileDesc></meiHead><music><body>"
 )
 _TAIL = "</body></music></mei>"
-_ARTICULATIONS = {"accent": "acc", "staccato": "stacc", "tenuto": "ten"}
+_ARTICULATIONS = {"staccato": "stacc", "tenuto": "ten", "accent": "acc"}
+"""Marks as MEI has them, from the head outwards (Gould 2011, Behind Bars, from memory)."""
 _NOTHING: Mapping[int, str] = MappingProxyType({})
 
 
@@ -66,7 +68,7 @@ def mei(
     clef: str = "G2",
     signature: bool = False,
     courtesy: str = "none",
-    per_system: int = 4,
+    systems: tuple[int, ...] = (),
     room: Mapping[int, str] = _NOTHING,
     bars: tuple[HeadBar, ...] = (),
 ) -> str:
@@ -74,7 +76,7 @@ def mei(
     return document([
         movement(
             phrase, marks, clef=clef, signature=signature, courtesy=courtesy,
-            per_system=per_system, room=room, bars=bars,
+            systems=systems, room=room, bars=bars,
         )
     ])  # fmt: skip
 
@@ -91,7 +93,7 @@ def movement(
     clef: str = "G2",
     signature: bool = False,
     courtesy: str = "none",
-    per_system: int = 4,
+    systems: tuple[int, ...] = (),
     room: Mapping[int, str] = _NOTHING,
     bars: tuple[HeadBar, ...] = (),
     opening: str = "",
@@ -104,7 +106,7 @@ def movement(
         clef: one of `CLEFS`.
         signature: print the key signature of the phrase's key.
         courtesy: the rule by which accidentals in brackets remind the reader, one of `COURTESY_RULES`.
-        per_system: full bars in a system; a pick-up goes with the first.
+        systems: the full bars of each system, a pick-up going with the first; () for the best share.
         room: for each change the placeholder as wide as its symbol; absent changes get none.
         bars: the heads of the phrase, where the caller has them already.
         opening: opens the id of every note and symbol, so that movements can stand beside one another.
@@ -125,9 +127,10 @@ def movement(
     slurs = _slurs(bars)
     chords = _placeholders(phrase, room)
     first, last = phrase.bars[0].number, phrase.bars[-1].number
+    opening_bars = {first, *first_bars(systems or shares(last)[0])[1:]}
     for bar in bars:
         # Without a break at the start Verovio would break lines by itself.
-        if bar.number == first or (bar.number > 1 and (bar.number - 1) % per_system == 0):
+        if bar.number in opening_bars:
             out.append("<sb/>")
         end = ' right="end"' if bar.number == last else ""
         short = ' metcon="false"' if bar.number == 0 else ""
@@ -182,7 +185,7 @@ def _layer(
     bar: HeadBar, metre: Metre, reader: Reader, under: Mapping[int, str], reminders: frozenset[int]
 ) -> str:
     heads = bar.heads
-    if len(heads) == 1 and heads[0].pitch is None and heads[0].value.quarters == metre.bar_quarters:
+    if bar.number and all(head.pitch is None for head in heads):
         return "<mRest/>"
     drawn = []
     for head in heads:
@@ -265,7 +268,9 @@ def _note(
     inside = ""
     if head.part == 0 and not shown and head.note in reminders:
         attributes = f"{_place(pitch)} {_duration(head)}"
-        inside = f'<accid accid="{SIGNS[pitch.alteration]}" enclose="paren" func="caution"/>'
+        # The brackets of a ghost note take in its accidental: no brackets within brackets.
+        enclosed = "" if "ghost" in head.marks else ' enclose="paren"'
+        inside = f'<accid accid="{SIGNS[pitch.alteration]}"{enclosed} func="caution"/>'
     else:
         attributes = f"{_spelled(pitch, shown)} {_duration(head)}"
     if head.tie_out or head.part:
@@ -281,7 +286,7 @@ def _note(
 
 
 def _marked(marks: tuple[str, ...]) -> str:
-    articulation = " ".join(_ARTICULATIONS[mark] for mark in marks if mark in _ARTICULATIONS)
+    articulation = " ".join(name for mark, name in _ARTICULATIONS.items() if mark in marks)
     artic = f' artic="{articulation}"' if articulation else ""
     return artic + (' head.mod="paren"' if "ghost" in marks else "")
 

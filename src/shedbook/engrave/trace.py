@@ -10,9 +10,10 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from shedbook.engrave.heads import Head
-from shedbook.engrave.reach import curve_points, reach
+from shedbook.engrave.reach import curve_points, reach, stub
 from shedbook.engrave.style import SPACE
 from shedbook.errors import RenderError
 
@@ -25,8 +26,9 @@ _TUPLET_BRACKET = 16
 
 _DEFINITION = re.compile(r'<g id="(E\w+)-\w+"><path transform="scale\(1,-1\)" d="([^"]*)"/></g>')
 _PAGE = re.compile(r'class="definition-scale"[^>]*viewBox="0 0 (\d+) \d+"')
+# The part of a slur or tie on a further system has a class, but no name.
 _TOKEN = re.compile(
-    r'<g id="(?:k\d+-)?([^"]*)" class="'
+    r'<g (?:id="(?:k\d+-)?([^"]*)" )?class="'
     r"(mdiv|system|note|rest|mRest|beam|tuplet\w*|tie|slur|staff|barLine|harm|syl|accid)\b"
     r'|<use xlink:href="#(\w+)-\w+" transform="translate\((-?\d+), (-?\d+)\) scale\(([\d.]+),'
     r'|<path d="M(-?\d+) (-?\d+) L(-?\d+) (-?\d+)" stroke-width="(\d+)"'
@@ -101,6 +103,26 @@ def trace(picture: str, heads: Sequence[Mapping[str, Head]], prefix: str) -> Tra
     return Trace(tuple(tracer.scores), int(page[1]), tracer.outlines)
 
 
+class _Polyline(NamedTuple):
+    """Half of a tuplet's bracket: the end of its hook, its corner, its end beside the number."""
+
+    xs: tuple[str, ...]
+    ys: tuple[int, ...]
+
+    @property
+    def points(self) -> str:
+        return " ".join([f"{x},{y}" for x, y in zip(self.xs, self.ys, strict=True)])
+
+    @property
+    def svg(self) -> str:
+        pen = f'fill="none" stroke="currentColor" stroke-width="{_TUPLET_BRACKET}"'
+        return f'<polyline points="{self.points}" {pen}/>'
+
+    def at(self, level: int) -> _Polyline:
+        """Return it as a level line with a hook as long as before."""
+        return _Polyline(self.xs, (level - self.ys[1] + self.ys[0], *[level for _ in self.ys[1:]]))
+
+
 class _Tracer:
     """The state of the pass: the score, system and note that are open, and the lines still to be joined."""
 
@@ -114,6 +136,8 @@ class _Tracer:
         self._kind = self._name = self._note = ""
         self._head_at: tuple[int, int] | None = None
         self._accidental_x: int | None = None
+        self._half: tuple[int, _Polyline] | None = None
+        self._number: tuple[int, str, str, int] | None = None
         self._staff_stroke = ""
         self._staff: dict[int, tuple[str, str]] = {}
         self._lines: dict[str, list[str]] = {}
@@ -168,6 +192,7 @@ class _Tracer:
             return  # drawn at the end of the note, round its accidental too
         if self._kind == "tupletNum":
             system.tuplet_floor = max(system.tuplet_floor, y)
+            self._number, self._half = (len(self._out), code, x, y), None
         place = f'x="{x}" y="{y}"'
         size = MUSIC_SCALE
         if scale != "0.72":
@@ -209,6 +234,8 @@ class _Tracer:
             x, _, y = word.partition(",")
             words.append(f"{x},{round(float(y)) - system.top}")
         data = " ".join(words)
+        if self._kind == "slur" and not self._name:
+            data = stub(data)
         ys = [y for _, y in curve_points(data, steps=8)]
         _stretch(system, min(ys), max(ys))
         if self._kind == "slur":
@@ -221,12 +248,37 @@ class _Tracer:
         pairs = [point.split(",") for point in points.split()]
         ys = [int(y) - system.top for _, y in pairs]
         _stretch(system, min(ys), max(ys))
-        placed = " ".join([f"{x},{y}" for (x, _), y in zip(pairs, ys, strict=True)])
+        half = _Polyline(tuple([x for x, _ in pairs]), tuple(ys))
         if closed:
-            self._out.append(f'<polygon points="{placed}"/>')
+            self._out.append(f'<polygon points="{half.points}"/>')
+        elif self._kind == "tupletBracket":
+            self._bracket(system, half)
+        else:
+            self._out.append(half.svg)
+
+    def _bracket(self, system: System, half: _Polyline) -> None:
+        """Draw half of a tuplet's bracket; with the second half both, and the number between, are made level.
+
+        Brackets do not follow the notes (common practice for parts): they lie as far out as their outer end.
+        """
+        self._out.append(half.svg)
+        place = len(self._out) - 1
+        if self._half is None or self._number is None:
+            self._half = (place, half)
             return
-        pen = f'fill="none" stroke="currentColor" stroke-width="{_TUPLET_BRACKET}"'
-        self._out.append(f'<polyline points="{placed}" {pen}/>')
+        (before, first), (at, code, x, y) = self._half, self._number
+        self._half = self._number = None
+        ends = (first.ys[1], half.ys[1])
+        if ends[0] == ends[1]:
+            return
+        below = first.ys[0] < first.ys[1]
+        level = max(ends) if below else min(ends)
+        self._out[before], self._out[place] = first.at(level).svg, half.at(level).svg
+        y += level - round(sum(ends) / 2)
+        self._out[at] = f'<use href="#{self._prefix}{code}" x="{x}" y="{y}"/>'
+        low, high = reach(self.outlines[code])
+        _stretch(system, y - MUSIC_SCALE * high, y - MUSIC_SCALE * low)
+        system.tuplet_floor = max(system.tuplet_floor, y)
 
     def _text(self, system: System, x: int, y: int) -> None:
         if self._kind == "harm":

@@ -17,6 +17,8 @@ import verovio
 from shedbook.errors import RenderError
 
 _LOCK = threading.Lock()
+_CLOSE = 0.22
+"""Verovio's measure of how much room a note's length takes; at this one an eighth takes 400 drawing units."""
 _OPTIONS: dict[str, Any] = {
     "adjustPageHeight": True,
     "breaks": "encoded",
@@ -40,7 +42,7 @@ _OPTIONS: dict[str, Any] = {
     "lyricSize": 3.0,
     "lyricTopMinMargin": 2.6,
     "lyricWordSpace": 0.6,
-    "spacingLinear": 0.22,
+    "spacingLinear": _CLOSE,
     "spacingNonLinear": 0.6,
     "spacingSystem": 6,
     "staffLineWidth": 0.15,
@@ -68,13 +70,14 @@ def version() -> str:
     return str(_toolkit().getVersion())
 
 
-def svg(mei: str, *, width: int, stretch_last: bool = True) -> str:
+def svg(mei: str, *, width: int, stretch_last: bool = True, looseness: float = 1.0) -> str:
     """Return a page as Verovio draws it, with every score of the document.
 
     Args:
         mei: scores with encoded system breaks, each a movement.
         width: the width of a system in drawing units, 180 to a staff space.
         stretch_last: let the last system fill the width too.
+        looseness: how much further apart than close notes stand before a system is made to fill the width.
 
     Raises:
         RenderError: if Verovio does not draw exactly one page of it.
@@ -82,7 +85,11 @@ def svg(mei: str, *, width: int, stretch_last: bool = True) -> str:
     with _LOCK:
         toolkit = _toolkit()
         toolkit.setOptions(
-            {"pageWidth": round(width / 10), "minLastJustification": 0.0 if stretch_last else 1.0}
+            {
+                "pageWidth": round(width / 10),
+                "minLastJustification": 0.0 if stretch_last else 1.0,
+                "spacingLinear": _CLOSE * looseness,
+            }
         )
         toolkit.resetXmlIdSeed(1)
         if not toolkit.loadData(mei):

@@ -126,7 +126,7 @@ PAGES: dict[str, str] = {
     "alt.dotted": "dotted {value}", "alt.triplet": "{value} triplet",
     "alt.tuplet": "{value} {actual} in the time of {normal}",
     "alt.stop": "on string {string}, fret {fret}",
-    "alt.scale": "{scale}: {notes}.",
+    "alt.scale": "{scale} over {chord}: {notes}.",
     "alt.changes": "Empty staves under the changes: {changes}.",
     "alt.code": "QR code of the link {name}",
     # How to use this book.
