@@ -132,7 +132,10 @@ def test_a_scale_is_written_where_it_has_the_fewest_ledger_lines() -> None:
 
 def test_a_scale_in_words_names_its_chord() -> None:
     wick = study(phrase_from_fields(WICK))
-    said = [scale_text(scale, words_of("en")) for scale in written_scales(wick, wick.phrase, "G2")]
+    said = [
+        scale_text(scale.name, scale.chord, scale.pitches, words_of("en"))
+        for scale in written_scales(wick, wick.phrase, "G2")
+    ]
     assert said[0] == (
         "dorian over E flat m7: E flat 4, F 4, G flat 4, A flat 4, B flat 4, C 5, D flat 5, E flat 5."
     )

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from shedbook.analysis.words import strung, symbol_words
 from shedbook.book.words import Words
-from shedbook.book.written_scales import WrittenScale
 from shedbook.editions.fingering import Stop, Tab
 from shedbook.phrase.model import Bar, Phrase, Value
 from shedbook.theory.chord import Chord
@@ -84,13 +83,13 @@ def pitch_text(pitch: Pitch, words: Words) -> str:
     return words("alt.note", note=words.note(str(pitch.name)), octave=pitch.octave)
 
 
-def scale_text(scale: WrittenScale, words: Words) -> str:
+def scale_text(name: str, chord: Chord, pitches: Iterable[Pitch], words: Words) -> str:
     """Return "dorian over E flat m7: E flat 4, F 4, …"."""
     return words(
         "alt.scale",
-        scale=words.named("scale", scale.name),
-        chord=_chord_text(scale.chord, words),
-        notes=strung((pitch_text(pitch, words) for pitch in scale.pitches), "alt.next", words),
+        scale=words.named("scale", name),
+        chord=_chord_text(chord, words),
+        notes=strung((pitch_text(pitch, words) for pitch in pitches), "alt.next", words),
     )
 
 

@@ -203,7 +203,9 @@ def scales(
         if isinstance(drawing, ShedbookError):
             yield name, drawing
         else:
-            yield name, (drawing.svg, facts_of(drawing, scale_text(found[place], words)))
+            scale = found[place]
+            said = scale_text(scale.name, scale.chord, scale.pitches, words)
+            yield name, (drawing.svg, facts_of(drawing, said))
 
 
 def changes(written: Phrase, look: Look) -> Iterator[tuple[str, Drawn | ShedbookError]]:

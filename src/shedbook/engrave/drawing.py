@@ -22,46 +22,30 @@ from shedbook.engrave.layout import Layout, lay_out
 from shedbook.engrave.lettering import (
     GlyphKey,
     Placed,
-    Word,
     degree_word,
     glyph_definition,
     note_name_word,
-    symbol_word,
-    tempo_word,
     text_word,
 )  # fmt: skip
 from shedbook.engrave.marks_below import marks_below
-from shedbook.engrave.reach import curve_points
 from shedbook.engrave.score import NO_MARKS, Marks, document, movement
 from shedbook.engrave.style import (
-    CHORD_EM,
     DEGREE_EM,
     LABEL_EM,
     NUMBER_EM,
-    QUIET_TEMPO_EM,
     SCALE_EM,
     SPACE,
-    TEMPO_EM,
     Style,
 )  # fmt: skip
 from shedbook.engrave.systems import first_bars
 from shedbook.engrave.tab_staff import tab_staff
 from shedbook.engrave.trace import MUSIC_SCALE, Score, System, Trace, trace
+from shedbook.engrave.words_above import SYMBOL_RISE, scale_names, symbol_base, symbols, tempo_mark
 from shedbook.errors import RenderError
 from shedbook.phrase.model import Phrase
-from shedbook.theory.chord_symbol import symbol_parts
 
-_SYMBOL_RISE = 350
-"""How far a chord symbol rises over its base line."""
 _PLACEHOLDER_RISE = 185
 """What Verovio keeps above that line for the placeholder."""
-_SCALE_ROW = 330
-_SCALE_BASE = 105
-"""How far the base line of the scale names lies over the symbols."""
-_SCALE_STEP, _SCALE_GAP = 310, 160
-"""How far one row of scale names lies over another, and the white between two names in a row."""
-_SLANT = 25
-"""How far a slanted letter reaches beyond its width."""
 _TEMPO_GAP = 150
 _TEMPO_RISE = 320
 _HALF_HEAD = 113
@@ -73,7 +57,6 @@ _LABEL_FALL = 800
 """How far a label reaches under the top line of the staff."""
 _SYSTEMS_ON_A_PAGE = 60
 """How many go on one page, that it is not higher than Verovio can bear."""
-_SLUR_CLEARANCE = 120
 _NUMBER_ROOF = -2.2 * SPACE
 """How high the number of a system's first bar reaches."""
 _PADDING = 12
@@ -250,13 +233,13 @@ def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: S
     first = score.systems[0]
     numbers = first_bars(one.layout.systems)
     for index, system in enumerate(score.systems):
-        base, drop = _symbol_base(one.phrase, system), _degree_drop(system)
-        names, rows = _scale_names(marks, system, base, traced.width)
-        placed = [*_symbols(one.phrase, system, base), *names, *_degrees(marks, system, drop)]
+        base, drop = symbol_base(one.phrase, system), _degree_drop(system)
+        names, rows = scale_names(marks, system, base, traced.width)
+        placed = [*symbols(one.phrase, system, base), *names, *_degrees(marks, system, drop)]
         if index:
             highest = max((y for _, _, y in system.symbols), default=0)
-            moved += highest - base + _SYMBOL_RISE - _PLACEHOLDER_RISE + rows
-            roof = min(system.upper, base - _SYMBOL_RISE - rows if system.symbols else 0, _NUMBER_ROOF)
+            moved += highest - base + SYMBOL_RISE - _PLACEHOLDER_RISE + rows
+            roof = min(system.upper, base - SYMBOL_RISE - rows if system.symbols else 0, _NUMBER_ROOF)
             spare = system.top - first.top + moved + roof - lower - style.most_white * SPACE
             moved -= max(0, round(spare))
             white = (lower, system.top - first.top + moved + roof)
@@ -269,9 +252,9 @@ def _lettered(one: _Written, score: Score, traced: Trace, marks: Marks, style: S
         lower = down + floor + depth
         moved += drop + depth
         if not index:
-            upper = min(first.upper, base - _SYMBOL_RISE - rows) if first.symbols else first.upper
+            upper = min(first.upper, base - SYMBOL_RISE - rows) if first.symbols else first.upper
     if style.tempo:
-        systems[0].words.append(Placed(_tempo(one.phrase, style), 0, upper - _TEMPO_GAP))
+        systems[0].words.append(Placed(tempo_mark(one.phrase, style), 0, upper - _TEMPO_GAP))
         upper -= _TEMPO_GAP + _TEMPO_RISE
     systems[0].words.extend(_label(style))
     if style.label:
@@ -292,52 +275,6 @@ def _below(
         return list(drawn), [], floor, depth
     staff = tab_staff(one.tab, system, one.heads, round(floor + depth))
     return [*drawn, *staff.parts], list(staff.words), floor, round(depth + staff.depth)
-
-
-def _symbol_base(phrase: Phrase, system: System) -> int:
-    """Return the base line of the chord symbols: Verovio's, or higher where a slur would cross one."""
-    base = min((y for _, _, y in system.symbols), default=0)
-    curves = [point for data in system.slurs for point in curve_points(data)]
-    if not curves:
-        return base
-    spans = [
-        (x, x + symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM).width)
-        for change, x, _ in system.symbols
-    ]
-    near = [
-        y
-        for x, y in curves
-        if any(left - _SLUR_CLEARANCE < x < right + _SLUR_CLEARANCE for left, right in spans)
-    ]
-    if near and min(near) < base + _SLUR_CLEARANCE:
-        return round(min(near)) - _SLUR_CLEARANCE
-    return base
-
-
-def _symbols(phrase: Phrase, system: System, base: float) -> Iterable[Placed]:
-    """Place the chord symbols on one base line."""
-    for change, x, _ in system.symbols:
-        yield Placed(symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM), x, base)
-
-
-def _scale_names(marks: Marks, system: System, base: float, width: int) -> tuple[list[Placed], int]:
-    """Place the names of scales over their symbols, and return how high their rows are together.
-
-    A name may stand over the next chord too; where it would meet the next name, that goes a row higher. A
-    name that would run out of the system at its end begins further left.
-    """
-    ends: list[float] = []
-    placed = []
-    for change, x, _ in system.symbols:
-        name = marks.scales.get(change)
-        if not name:
-            continue
-        word = text_word(name, "serif-italic", SCALE_EM)
-        left = max(0, min(x, math.floor(width - word.width - _SLANT)))
-        row = next((row for row, end in enumerate(ends) if end + _SCALE_GAP <= left), len(ends))
-        ends[row : row + 1] = [left + word.width]
-        placed.append(Placed(word, left, base - _SYMBOL_RISE - _SCALE_BASE - row * _SCALE_STEP))
-    return placed, _SCALE_ROW + (len(ends) - 1) * _SCALE_STEP if ends else 0
 
 
 def _degree_drop(system: System) -> int:
@@ -362,18 +299,6 @@ def _degrees(marks: Marks, system: System, drop: int) -> list[Placed]:
                 left += missing / 2
         placed.append(Placed(word, left, base))
     return placed
-
-
-def _tempo(phrase: Phrase, style: Style) -> Word:
-    """Return feel and tempo, counting the beat that players tap."""
-    metre = phrase.metre
-    dotted = metre.unit == 8 and metre.beats % 3 == 0 and metre.beats > 3
-    note = "half" if metre.unit == 2 else "eighth" if metre.unit >= 8 and not dotted else "quarter"
-    feel = style.feel or phrase.feel[:1].upper() + phrase.feel[1:]
-    font, size = ("sans", QUIET_TEMPO_EM) if style.quiet else ("serif-semibold", TEMPO_EM)
-    if phrase.feel == "free":
-        return text_word(feel, font, size)
-    return tempo_word(feel, note, dotted, phrase.tempo_bpm, font, size)
 
 
 def _label(style: Style) -> Iterable[Placed]:

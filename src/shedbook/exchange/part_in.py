@@ -282,15 +282,11 @@ class PartReader:
         """Set what must be added to a written pitch to get the sounding one."""
         self._shift = read_transpose(self.name, transpose)
         self._pitches, self._known_chords = {}, {}
-        # The key of the same element stands before the transposition.
-        self._concert()
+        self._concert()  # the key of the same element stands before the transposition
 
     def _concert(self) -> None:
         """Set the key signature as it sounds, and how the notes are called in it."""
-        fifths = concert_fifths(self._written_fifths, self._shift)
-        letters = 0
-        if fifths is not None and self._written_fifths is not None:
-            letters = (self._written_fifths + self._shift.fifths - fifths) // 12
+        fifths, letters = concert_fifths(self._written_fifths, self._shift)
         self._setting = replace(self._setting, fifths=fifths, letters=letters)
 
     # Chords

@@ -60,17 +60,19 @@ def read_transpose(name: str, transpose: Element) -> Interval:
     return Interval(steps + 7 * whole, semitones + 12 * whole)
 
 
-def concert_fifths(written: int | None, shift: Interval) -> int | None:
+def concert_fifths(written: int | None, shift: Interval) -> tuple[int | None, int]:
     """Return a key signature as it sounds, by its plainer name where a transposing part makes it odd.
+
+    With it comes how many letters the notes of the part must go up to be called by that name.
 
     Signatures of seven signs are only left to a part that is written as it sounds.
     """
     if written is None:
-        return None
+        return None, 0
     fifths = written + shift.fifths
     while abs(fifths) > (7 if shift == UNISON else 6):
         fifths += -12 if fifths > 0 else 12
-    return fifths
+    return fifths, (written + shift.fifths - fifths) // 12
 
 
 KnownChords = dict[tuple[str | None, ...], ReadChord]
