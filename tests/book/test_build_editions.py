@@ -58,9 +58,9 @@ def test_each_edition_names_the_keys_for_its_reader(two: Path) -> None:
     beside = " ".join(bflat.split())  # in a narrow gutter the name stands under the word
     assert "concert F sharp" in beside or "concert G flat" in beside
     assert "concert C" not in concert
-    assert "G7b9" in concert  # the explanation's chord
-    assert "A7b9" in bflat
-    assert "G7b9" not in bflat
+    assert "G7♭9" in concert  # the explanation's chord
+    assert "A7♭9" in bflat
+    assert "G7♭9" not in bflat
 
 
 def test_bookmarks_have_the_readers_keys_with_the_concert_keys(two: Path) -> None:

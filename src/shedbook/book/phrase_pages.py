@@ -10,7 +10,7 @@ from typing import Any
 from shedbook.book.alt import tempo_words
 from shedbook.book.links import link_data
 from shedbook.book.paper import Paper
-from shedbook.book.signs import printed
+from shedbook.book.signs import printed, printed_prose
 from shedbook.book.tempos import tempo_ladder
 from shedbook.book.words import Words, opened
 
@@ -75,9 +75,9 @@ def phrase_data(phrase: PhrasePages, setting: PhraseSetting) -> dict[str, Any]:
         "progression": printed(words.named("progression", card["progression"])),
         "key": words.whole_key(phrase.home.key),
         "facts": _facts(card, phrase.home.key, words),
-        "commentary": paragraphs(card["commentary"]),
+        "commentary": [printed_prose(says, words) for says in paragraphs(card["commentary"])],
         "commentary_note": words("words name concert") if card.get("names_concert") else "",
-        "explanation": [printed(sentence) for sentence in card["explanation"]],
+        "explanation": [printed_prose(sentence, words) for sentence in card["explanation"]],
         "home": asdict(phrase.home),
         "scales": [
             {**asdict(score), **said}

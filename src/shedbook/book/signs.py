@@ -1,12 +1,25 @@
-"""Flats and sharps in printed words: names of progressions have them as letters. Pure."""
+"""Flats and sharps in printed words: texts and names of progressions have them as letters. Pure."""
 
 from __future__ import annotations
 
 import re
+from functools import lru_cache
+from itertools import product
+
+from shedbook.analysis.words import Words, name_words
+from shedbook.theory.pitch import NoteName
 
 _SIGNS = {"#": "♯", "b": "♭"}
 _NUMERAL = re.compile(r"(?<!\w)([#b])(?=(?:[IV]+|[iv]+)(?![a-zA-Z]))")
 _TONIC = re.compile(r"(?<=[A-G])[#b]+")
+_SYMBOL = re.compile(
+    r"(?<![\w#♯♭])[A-G][#b]?(?:maj|min|dim|aug|sus|add|alt|mi|ma|m|M|h|o|°|ø|Δ|\+|−|-|\d+|[#b]\d+|\([^()\s]*\))*"
+    r"(?:/[A-G][#b]?)?(?![\w#])"
+)
+"""A chord symbol or the name of a note, with no letter before or behind that would make it a word."""
+_ALTERED = re.compile(r"(?<=[A-G])[#b]|[#b](?=\d)")
+_DEGREE = re.compile(r"(?<![\w♯♭#])([#b]{1,2})(?=\d{1,2}(?!\w))")
+_JOIN, _NO_BREAK = "\u2060", "\u00a0"
 
 
 def printed(text: str) -> str:
@@ -16,4 +29,33 @@ def printed(text: str) -> str:
 
 def printed_tonic(name: str) -> str:
     """Return "B♭" for "Bb"."""
-    return _TONIC.sub(lambda found: "".join(_SIGNS[sign] for sign in found[0]), name)
+    return _TONIC.sub(lambda found: _signs(found[0]), name)
+
+
+def printed_prose(text: str, words: Words) -> str:
+    """Return a text with real signs in chord symbols, and no line broken inside a symbol or a note's name.
+
+    "E♭m7♭5" for "Ebm7b5", "♯11" for "#11"; "Ebb" is a word and stays.
+    """
+    text = _SYMBOL.sub(lambda found: _symbol(found[0]), printed(text))
+    text = _DEGREE.sub(lambda found: _signs(found[1]), text)
+    return _names(words).sub(lambda found: found[0].replace(" ", _NO_BREAK), text)
+
+
+def _symbol(text: str) -> str:
+    return _ALTERED.sub(lambda found: _signs(found[0]), text).replace("/", f"/{_JOIN}")
+
+
+def _signs(letters: str) -> str:
+    return "".join([_SIGNS[letter] for letter in letters])
+
+
+@lru_cache(maxsize=16)
+def _names(words: Words) -> re.Pattern[str]:
+    """Return what finds the names of notes that have more than one word."""
+    names = {
+        name_words(NoteName.parse(letter + sign), words)
+        for letter, sign in product("ABCDEFG", ("", "b", "#", "bb", "##"))
+    }
+    longer = sorted((re.escape(name) for name in names if " " in name), key=len, reverse=True)
+    return re.compile(rf"(?<!\w)(?:{'|'.join(longer) or '(?!)'})(?!\w)")
