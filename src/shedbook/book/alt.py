@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from shedbook.analysis.words import strung, symbol_words
 from shedbook.book.words import Words
@@ -78,8 +79,9 @@ def _bar(
     return strung(said, "alt.next", words), value
 
 
+@lru_cache(maxsize=1024)
 def pitch_text(pitch: Pitch, words: Words) -> str:
-    """Return "B flat 4"."""
+    """Return "B flat 4"; the same few come again in every key."""
     return words("alt.note", note=words.note(str(pitch.name)), octave=pitch.octave)
 
 
@@ -99,6 +101,7 @@ def _chord_text(chord: Chord, words: Words) -> str:
     return f"{words.note(str(chord.root))} {kind}".strip() if chord.root is not None else root
 
 
+@lru_cache(maxsize=256)
 def _value(value: Value, words: Words) -> str:
     text = words(f"alt.{value.part}") if words.has(f"alt.{value.part}") else f"1/{value.part}"
     for _ in range(value.dots):
