@@ -17,7 +17,7 @@ from shedbook.sound.palette import palette
 from shedbook.sound.parts import BASS
 from shedbook.sound.seeds import seeded
 from sound.oracle import chord_classes
-from sound.players import chart, demo, demo_in_keys, notes, score
+from sound.players import chart, demo, demo_in_keys, from_bar_one, score
 
 TRIO = Order(parts="trio", rounds=3, count_in=0)
 SWING = tuple(phrase for phrase in demo() if phrase.feel in ("swing", "fast swing"))
@@ -25,7 +25,7 @@ CLASSIC = "Dm7 | G7 | Cmaj7 | A7"
 
 
 def lines(phrase: Phrase) -> list[tuple[Fraction, int]]:
-    return [(note.start, note.midi) for note in notes(score(phrase, TRIO), BASS)]
+    return [(note.start, note.midi) for note in from_bar_one(score(phrase, TRIO), BASS)]
 
 
 @pytest.mark.parametrize("phrase", demo_in_keys(), ids=lambda phrase: f"{phrase.title} {phrase.key}")

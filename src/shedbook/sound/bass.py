@@ -34,7 +34,7 @@ def bass(chart: Chart, *, seed: int, style: str = "") -> tuple[PartNote, ...]:
     chosen = style or table.FEEL_STYLES.get(chart.feel, "walking")
     rows = [slots(chart, passage, chosen, seed) for passage in chart.passages]
     found: list[PartNote] = []
-    course = seeded(seed, "bass", "course")
+    course = seeded(seed, "bass", "course", chart.name)
     first: int | None = None
     opening: int | None = None
     before: int | None = None
@@ -66,7 +66,7 @@ def slots(chart: Chart, passage: Passage, style: str, seed: int) -> tuple[Slot, 
         length = first.end - first.start if passage.held else Fraction(1, 2)
         over = palette(first.chord, first.scale)
         return () if over.root is None else (Slot(first.start, length, over, "arrive", "root"),)
-    dice = seeded(seed, "bass", "rhythm", passage.number)
+    dice = seeded(seed, "bass", "rhythm", chart.name, passage.number)
     raw = _rhythm(chart, passage, style, dice)
     return _placed(_at_changes(raw, passage.stretches), chart, passage)
 

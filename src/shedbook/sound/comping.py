@@ -55,7 +55,7 @@ def comping(chart: Chart, *, seed: int) -> tuple[PartNote, ...]:
     last_row: dict[Fraction, Voicing] = {}
     opening: Voicing | None = None
     for passage in chart.passages:
-        dice = seeded(seed, "comping", passage.number)
+        dice = seeded(seed, "comping", chart.name, passage.number)
         cells = () if passage.kind == ENDING else draw(chart, passage, dice, last_rhythm)
         strikes = _ending(passage) if passage.kind == ENDING else strikes_of(chart, passage, cells)
         row = voiced(strikes, dice, passage.start, last_row, opening)
@@ -136,7 +136,9 @@ def strikes_of(chart: Chart, passage: Passage, cells: Sequence[Cell]) -> tuple[S
         stop = min(start + quarters, until, raw[index + 1][0] if index + 1 < len(raw) else until)
         if stop - start >= _LEAST:
             heard = tuple(
-                note for note in passage.line if note.loud and note.start < stop and note.end > start
+                note
+                for note in (*passage.line, *passage.coming)
+                if note.loud and note.start < stop and note.end > start
             )
             found.append(Strike(start, stop - start, over, ahead, heard, bool(passage.line)))
     return tuple(found)
