@@ -230,3 +230,12 @@ def test_joining_note_and_goal_are_kept() -> None:
 def test_palette_of_a_slash_chord_stands_on_its_bass() -> None:
     over = palette(chart("G6/B").passages[0].stretches[0].chord, None)
     assert (over.root, over.ground) == (7, 11)
+
+
+def test_the_range_is_used() -> None:
+    """Common practice: now and then up to Eb3 and above, low for the most part."""
+    found = [midi for phrase in SWING for _, midi in lines(phrase)]
+    assert min(found) <= 29
+    assert max(found) >= 51
+    assert 0.02 <= sum(midi > 48 for midi in found) / len(found) <= 0.2
+    assert sum(midi <= 43 for midi in found) / len(found) >= 0.55
