@@ -215,6 +215,21 @@ def test_no_round_is_the_one_before(phrase: Phrase) -> None:
     assert rounds[0] != rounds[1] != rounds[2]
 
 
+@pytest.mark.parametrize("feel", [feel for feel in STYLES if feel not in ("free", "waltz")])
+@pytest.mark.parametrize("bars", [1, 2])
+def test_no_round_is_the_one_before_its_empty_bars(feel: str, bars: int) -> None:
+    """Between the rounds of a short phrase lie as many empty bars; judged by the rhythm alone."""
+    short = written_phrase(
+        " | ".join(["C7", "F7"][:bars]), " | ".join(["1/8 e4 g bb d5 1/2 c5"] * bars), feel=feel
+    )
+    for seed in range(4):
+        written = arrange(short, Order(rounds=5, seed=seed))
+        found = [note.start for note in from_bar_one(written, COMPING)]
+        starts = [2 * bars * 4 * at for at in range(5)]
+        rounds = [{at - start for at in found if start <= at < start + 4 * bars} for start in starts]
+        assert all(one != two for one, two in itertools.pairwise(rounds))
+
+
 def test_seeds() -> None:
     over = chart("Dm7 | G7 | Cmaj7 | A7")
     assert comping(over, seed=4) == comping(over, seed=4)

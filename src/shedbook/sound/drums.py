@@ -105,7 +105,7 @@ def _fresh(
 ) -> Taken:
     """Return the bars of a passage, with fills in those of `fills`.
 
-    They are not what was played before, and a round does not end as the round before.
+    A round does not end as the round before; anything else is not what was played before it.
     """
     is_round = passage.kind in _ROUNDS
     length = chart.metre.bar_quarters
@@ -122,8 +122,8 @@ def _fresh(
                 notes = _filled(notes, fill, at + length)
             found += notes
         last_bar = _strokes(notes, at)
-        stale = is_round and last_bar == before.last_bar
-        if not stale and _strokes(found, Fraction(0)) != _strokes(before.notes, Fraction(0)):
+        same = _strokes(found, Fraction(0)) == _strokes(before.notes, Fraction(0))
+        if not (last_bar == before.last_bar if is_round else same):
             break
     turn = (before.turn + passage.bars) % 2
     return Taken(tuple(found), last_bar if is_round else before.last_bar, fill, turn)

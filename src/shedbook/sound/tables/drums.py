@@ -115,7 +115,8 @@ _ACCENTS = Voice(SNARE, 42, _cells(
 ), free=True)  # fmt: skip
 
 _BOMBS = Voice(KICK, 48, _cells(
-    q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, ""),), q2=(_cell(6, ""), _cell(1, "3/2")),
+    q1_2=(_cell(1, ""),), q1=(_cell(5, ""), _cell(1, "1/2")), q3_2=(_cell(4, ""), _cell(1, "1")),
+    q2=(_cell(6, ""), _cell(1, "3/2")),
     q3=(_cell(5, ""), _cell(1, "5/2")), q4=(_cell(6, ""), _cell(1, "7/2"), _cell(1, "5/2"), _cell(1, "3/2")),
 ), free=True)  # fmt: skip
 
@@ -133,8 +134,8 @@ _BALLAD_VOICES = (
     )),
     Voice(FOOT, 48, _FOOT.cells),
     Voice(KICK, 28, _cells(
-        q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, "0"),), q2=(_cell(1, "0"),),
-        q3=(_cell(1, "0"),),
+        q1_2=(_cell(1, ""),), q1=(_cell(3, ""), _cell(1, "0")), q3_2=(_cell(2, "0"), _cell(1, "0 1")),
+        q2=(_cell(2, "0"), _cell(1, "0 1"), _cell(1, "")), q3=(_cell(2, "0"), _cell(1, "0 2")),
         q4=(_cell(2, "0"), _cell(1, "0 2")),
     )),
 )  # fmt: skip
@@ -202,8 +203,8 @@ _LATIN_VOICES = (
         q4=(_cell(1, "0 3/2 7/2"), _cell(1, "1 2 7/2")),
     ), pairs=_pairs(q4=("0 3/2 3", "1 2"))),
     Voice(KICK, 44, _cells(
-        q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, "0"),), q2=(_cell(1, "3/2"),),
-        q3=(_cell(1, "3/2"),),
+        q1_2=(_cell(1, ""),), q1=(_cell(2, ""), _cell(1, "1/2")), q3_2=(_cell(2, "0"), _cell(1, "0 1")),
+        q2=(_cell(2, "3/2"), _cell(1, "1")), q3=(_cell(2, "3/2"), _cell(1, "3/2 2"), _cell(1, "2")),
         q4=(_cell(3, "3/2 3"), _cell(1, "3/2"), _cell(1, "3")),
     )),
     Voice(FOOT, 46, _FOOT.cells),
@@ -222,7 +223,7 @@ _STRAIGHT_VOICES = (
     )),
     Voice(FOOT, 52, _FOOT.cells),
     Voice(KICK, 50, _cells(
-        q1_2=(_cell(1, ""),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0"),),
+        q1_2=(_cell(1, ""),), q1=(_cell(2, "0"), _cell(1, "")), q3_2=(_cell(2, "0"), _cell(1, "0 1@42")),
         q2=(_cell(2, "0"), _cell(1, "0 3/2")),
         q3=(_cell(1, "0"), _cell(1, "0 3/2")), q4=(_cell(3, "0 3/2@42"), _cell(2, "0 5/2@44"),
         _cell(1, "0 3/2@42 7/2@44")),
@@ -247,8 +248,8 @@ _FUNK_VOICES = (
         q4=(_cell(3, "1 3"), _cell(2, "1 7/4@32 3"), _cell(1, "1 9/4@32 3 15/4@32")),
     )),
     Voice(KICK, 70, _cells(
-        q1_2=(_cell(1, ""),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0"),), q2=(_cell(1, "0 3/2"),),
-        q3=(_cell(1, "0 5/2"),),
+        q1_2=(_cell(1, ""),), q1=(_cell(2, "0"), _cell(1, "0 3/4")), q3_2=(_cell(2, "0"), _cell(1, "0 1")),
+        q2=(_cell(2, "0 3/2"), _cell(1, "0 3/4 3/2")), q3=(_cell(2, "0 5/2"), _cell(1, "0 3/2 5/2")),
         q4=(_cell(2, "0 5/2"), _cell(2, "0 3/4 5/2"), _cell(1, "0 7/4 5/2 7/2")),
     )),
 )  # fmt: skip
@@ -325,7 +326,7 @@ SOFT_FILLS = (
 
 SWING_FILLS = frozenset(("swing", "fast swing", "waltz", "shuffle"))
 
-TRIES = 24
+TRIES = 40
 """How often a round is drawn again when it is the one before, or ends as that did."""
 
 FREE_BAR = 12
