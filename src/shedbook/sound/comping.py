@@ -76,7 +76,7 @@ def comping(chart: Chart, *, seed: int) -> tuple[PartNote, ...]:
 def draw(
     chart: Chart, passage: Passage, dice: random.Random, before: Sequence[tuple[Cell, ...]] = ()
 ) -> tuple[Cell, ...]:
-    """Draw a rhythm for each cell of a passage, none the same as its neighbour or as `before` at its place."""
+    """Draw a rhythm for each cell of a passage, none like its neighbour or what was there `before`."""
     ways = table.STYLES.get(chart.feel, table.STYLES["swing"])
     found: list[Cell] = []
     at = passage.start
