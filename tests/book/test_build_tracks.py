@@ -114,7 +114,7 @@ def test_an_edited_phrase_makes_its_own_tracks_again(book: Book) -> None:
 
 def test_a_commentary_makes_no_track_again(book: Book) -> None:
     before = book.dates
-    write_phrase(book.folder, 2, extra='id = "rope"\n')
+    write_phrase(book.folder, 2, extra='links = { here = "https://example.org" }\n')
     assert book.build().jobs_run > 0
     assert book.dates == before
 
@@ -240,6 +240,82 @@ def test_another_recording_is_noticed(tmp_path: Path) -> None:
     with_recording(tmp_path, 440)
     assert book.build(keys=("C",)).jobs_run == 1
     assert book.tracks != before
+
+
+UNUSED = [
+    pytest.param('key = "D"\n', 9, id="a key without a track"),
+    pytest.param("tempo = 90\n", 9, id="a tempo without a track"),
+    pytest.param("[[tracks.recordings]]\nphrase = 1\nfile = 'media/own.wav'\n", 10, id="a second one"),
+]
+
+
+@pytest.mark.parametrize(("more", "line"), UNUSED)
+def test_a_recording_that_replaces_no_track_is_said(tmp_path: Path, more: str, line: int) -> None:
+    book = with_recording(tmp_path)
+    with (book.folder / "manuscript.toml").open("a") as file:
+        file.write(more)
+    for _ in range(2):  # a build that finds nothing to do says it too
+        done = run("build", book.folder, "--out", book.out, "--keys", "C")
+        assert done.returncode == 0
+        assert 'The recording "media/own.wav" takes the place of no track.' in done.stderr
+        assert "Its demonstrations are in C minor, at 132 beats a minute." in done.stderr
+        assert f"manuscript.toml:{line}:" in done.stderr
+    checked = run("check", book.folder)
+    assert checked.returncode == 0
+    assert f"manuscript.toml:{line}:" in checked.stdout
+    assert "warning (unused-recording)" in checked.stdout
+    assert "Its demonstrations are in C minor, at 132 beats a minute." in checked.stdout
+
+
+def test_a_recording_of_what_is_not_demonstrated_is_said(tmp_path: Path) -> None:
+    book = with_recording(tmp_path)
+    path = book.folder / "manuscript.toml"
+    path.write_text(path.read_text().replace('"demonstration"', '"line"'))
+    (finding,) = (one for one in book.build(keys=("C",)).findings if one.rule == "unused-recording")
+    assert "no demonstration" in finding.mend
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line", "said"),
+    [
+        ("phrase = 1", 'phrase = "Lowtide"', 7, 'There is no phrase "Lowtide"'),
+        ("media/own.wav", "media/none.wav", 8, '"media/none.wav" is not there'),
+        ("media/own.wav", "../own.wav", 8, "../own.wav"),
+        ('kinds = ["demonstration"]', 'kinds = "demonstration"\nphrases = [9]', 5, 'no phrase "9"'),
+    ],
+)
+def test_a_recording_that_leads_nowhere_is_an_error_with_its_place(
+    tmp_path: Path, old: str, new: str, line: int, said: str
+) -> None:
+    book = with_recording(tmp_path)
+    path = book.folder / "manuscript.toml"
+    path.write_text(path.read_text().replace(old, new))
+    done = run("build", book.folder, "--out", book.out, "--keys", "C")
+    assert done.returncode == 1
+    assert said in done.stderr
+    assert f"manuscript.toml:{line}:" in done.stderr
+    checked = run("check", book.folder)
+    assert checked.returncode == 1
+    assert said in checked.stdout
+    assert f"manuscript.toml:{line}:" in checked.stdout
+
+
+@pytest.mark.parametrize(
+    ("tracks", "line"),
+    [
+        ("rounds = 0\n", 6), ("count_in = -1\n", 6), ("seed = 'x'\n", 6), ("nothing = 1\n", 6),
+        ("[[tracks.recordings]]\nphrase = 1\nfile = 'media/own.wav'\nkey = 'H'\n", 9),
+        ("[[tracks.recordings]]\nphrase = 1\nfile = 'media/own.wav'\n"
+         "[[tracks.recordings]]\nphrase = 1\nfile = 'media/own.wav'\ntempo = 3\n", 12),
+    ],
+)  # fmt: skip
+def test_an_error_of_tracks_points_to_the_line_of_its_key(tmp_path: Path, tracks: str, line: int) -> None:
+    book = with_recording(tmp_path)
+    path = book.folder / "manuscript.toml"
+    path.write_text("\n".join(path.read_text().splitlines()[:5]) + f"\n{tracks}")
+    done = run("check", book.folder)
+    assert done.returncode == 1
+    assert f"manuscript.toml:{line}:" in done.stderr
 
 
 def test_another_font_is_noticed(tmp_path: Path) -> None:

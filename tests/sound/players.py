@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
@@ -79,3 +80,9 @@ def chart(
         )
         passages.append(Passage(ROUND, number, start, len(chords), stretches))
     return Chart(time, feel, Fraction(140), tuple(passages), loop)
+
+
+def from_bar_one(found: Score, player: str) -> tuple[PartNote, ...]:
+    """Return what a player plays, counted from bar 1 of the first round."""
+    start = next(sign.start for sign in found.signs if sign.text.endswith(ROUND))
+    return tuple(replace(note, start=note.start - start) for note in notes(found, player))

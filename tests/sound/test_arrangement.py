@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from shedbook.editions.in_key import in_key
 from shedbook.editions.keys import key_cycle
 from shedbook.errors import UnknownNameError
-from shedbook.phrase.model import Phrase
+from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.sound.arrangement import Order, arrange
 from shedbook.sound.parts import BASS, COMPING, DRUMS, LINE, Score
 from shedbook.sound.perform import perform
@@ -198,3 +198,120 @@ def test_tempo_and_feel_may_be_another() -> None:
     assert found.feel == "bossa"
     six = replace(phrase("Cmaj7", "1/8 c5 d e f g a", metre="6/8", tempo=60), tempo_bpm=60)
     assert arrange(six, Order()).tempo_qpm == Fraction(90)
+
+
+# Pick-ups.
+
+FULL = phrase(
+    "Dm7 | G7 | Cmaj7 | A7alt",
+    "1/8 a4 b c5 c# | d f a c6 1/4 b5 a | 1/8 g f e d c5 b4 a g | 1/2 e5 1/8 - g5 e c |"
+    " bb4 c# eb f g f eb db",
+    pickup="1/2",
+    tempo=180,
+)
+"""A last bar without a rest, over which the pick-up would sound."""
+
+HELD_IN = phrase(
+    "Cmaj7 | % | % | F7", "1/8 e4 g | + 1/2 1/2 c5 | 1/1 d | e | 1/8 c d e f g a b c6", pickup="1/4"
+)
+"""The same, with a pick-up that is held into bar 1."""
+
+
+@pytest.mark.parametrize("over", [FULL, HELD_IN, UP], ids=lambda over: over.title)
+@pytest.mark.parametrize(
+    "order", [Order(rounds=3), Order(rounds=3, parts="line", click=True), Order(rounds=3, loop=True),
+              Order(rounds=4, answers=True), Order(loop=True)],
+)  # fmt: skip
+@pytest.mark.parametrize("keys", [1, 12])
+def test_every_written_note_is_played_and_none_is_a_blip(over: Phrase, order: Order, keys: int) -> None:
+    """30 ms is about the shortest that has a pitch (common practice)."""
+    found = arrange([in_key(over, key) for key in key_cycle(over.key)[:keys]], order)
+    played = perform(found)
+    heard = next(one for one in played.parts if one.player == LINE)
+    assert len(heard.notes) == len(notes(found, LINE))
+    assert min(played.seconds_at(note.end - note.start) for note in heard.notes) >= 0.03
+    rounds = sum(name == "round" for name in names(found))
+    in_bars = sum(note.end > 0 for note in sounding_notes(over))
+    assert rounds * in_bars <= len(notes(found, LINE)) <= rounds * len(sounding_notes(over))
+
+
+def test_a_pick_up_that_finds_no_room_is_played_before_the_first_round_only() -> None:
+    found = arrange(FULL, Order(rounds=2, count_in=1))
+    starts = [note.start for note in notes(found, LINE)]
+    assert [start for start in starts if start < 4] == [2, Fraction(5, 2), 3, Fraction(7, 2)]
+    assert [start for start in starts if 16 <= start < 20] == [16 + Fraction(at, 2) for at in range(8)]
+
+
+def test_a_pick_up_is_played_again_after_a_bar_that_holds_it() -> None:
+    """A set-up, an answer, or a held note that gives way."""
+    for order, keys in ((Order(), 2), (Order(answers=True, rounds=3), 1)):
+        found = arrange([in_key(FULL, key) for key in key_cycle(FULL.key)[:keys]], order)
+        assert len(notes(found, LINE)) == 2 * len(sounding_notes(FULL))
+    again = notes(arrange(UP, Order(rounds=2, count_in=1)), LINE)
+    assert [note.start for note in again if note.start % 4 == 3] == [3, 19]
+    assert [note.end for note in again if note.start == 16] == [19]
+
+
+def test_what_a_pick_up_holds_into_bar_one_is_played_without_it() -> None:
+    again = [note for note in notes(arrange(HELD_IN, Order(rounds=2, count_in=1)), LINE) if note.start >= 20]
+    assert again[0].start == 20
+    assert again[0].midi == 67
+    assert again[0].quarters <= 2
+
+
+@pytest.mark.parametrize("parts", ["line", "trio", "both"])
+def test_a_pick_up_is_counted_in_even_where_no_bar_is_asked_for(parts: str) -> None:
+    found = arrange(FULL, Order(count_in=0, parts=parts))
+    assert names(found)[0] == "count-in"
+    assert next(sign.start for sign in found.signs if sign.text == "round") == 4
+    if parts != "trio":
+        assert len(notes(found, LINE)) == len(sounding_notes(FULL))
+
+
+def test_the_band_hears_a_pick_up_over_a_set_up() -> None:
+    """Never a half step or a flat ninth against it, in any key and with any dice."""
+    keys = [in_key(FULL, key) for key in key_cycle(FULL.key)]
+    met = 0
+    for seed in range(6):
+        found = arrange(keys, Order(seed=seed))
+        starts = [sign.start for sign in found.signs if sign.text.endswith("set-up")]
+        for up in (note for note in notes(found, LINE) if any(0 < note.start - at < 4 for at in starts)):
+            for note in notes(found, COMPING):
+                if note.start < up.end and up.start < note.end:
+                    met += 1
+                    assert abs(note.midi - up.midi) not in (1, 13)
+    assert met > 20
+
+
+# One band, many tracks.
+
+
+def test_every_key_and_phrase_has_a_performance_of_its_own() -> None:
+    keys = [score(in_key(FOUR, key), Order(rounds=2)) for key in key_cycle(FOUR.key)]
+    assert len({notes(one, DRUMS) for one in keys}) == 12
+    assert len({tuple(note.start for note in notes(one, COMPING)) for one in keys}) == 12
+    renamed = replace(FOUR, title="Another")
+    for player in (BASS, COMPING, DRUMS):
+        assert notes(score(FOUR, Order()), player) != notes(score(renamed, Order()), player)
+    named = replace(FOUR, id="stays")
+    assert score(named, Order()).parts == score(replace(named, title="Renamed"), Order()).parts
+
+
+def test_both_endings_occur_over_a_book() -> None:
+    """A hit ends well before its bar does."""
+    held = [
+        max(note.quarters for note in notes(found, COMPING) if note.start >= found.quarters - 4) > 2
+        for found in (score(one, Order(parts="trio")) for one in demo() if one.metre.bar_quarters == 4)
+    ]
+    assert 0.2 <= sum(held) / len(held) <= 0.8
+
+
+def test_the_ending_suits_the_feel() -> None:
+    def held(feel: str) -> int:
+        return sum(
+            notes(arrange(FOUR, Order(parts="trio", feel=feel, seed=seed)), BASS)[-1].quarters > 2
+            for seed in range(40)
+        )
+
+    assert held("free") == 40
+    assert 40 > held("ballad") > held("swing") > held("funk") > 0

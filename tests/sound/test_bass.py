@@ -17,7 +17,7 @@ from shedbook.sound.palette import palette
 from shedbook.sound.parts import BASS
 from shedbook.sound.seeds import seeded
 from sound.oracle import chord_classes
-from sound.players import chart, demo, demo_in_keys, notes, score
+from sound.players import chart, demo, demo_in_keys, from_bar_one, score
 
 TRIO = Order(parts="trio", rounds=3, count_in=0)
 SWING = tuple(phrase for phrase in demo() if phrase.feel in ("swing", "fast swing"))
@@ -25,7 +25,7 @@ CLASSIC = "Dm7 | G7 | Cmaj7 | A7"
 
 
 def lines(phrase: Phrase) -> list[tuple[Fraction, int]]:
-    return [(note.start, note.midi) for note in notes(score(phrase, TRIO), BASS)]
+    return [(note.start, note.midi) for note in from_bar_one(score(phrase, TRIO), BASS)]
 
 
 @pytest.mark.parametrize("phrase", demo_in_keys(), ids=lambda phrase: f"{phrase.title} {phrase.key}")
@@ -230,3 +230,12 @@ def test_joining_note_and_goal_are_kept() -> None:
 def test_palette_of_a_slash_chord_stands_on_its_bass() -> None:
     over = palette(chart("G6/B").passages[0].stretches[0].chord, None)
     assert (over.root, over.ground) == (7, 11)
+
+
+def test_the_range_is_used() -> None:
+    """Common practice: now and then up to Eb3 and above, low for the most part."""
+    found = [midi for phrase in SWING for _, midi in lines(phrase)]
+    assert min(found) <= 29
+    assert max(found) >= 51
+    assert 0.02 <= sum(midi > 48 for midi in found) / len(found) <= 0.2
+    assert sum(midi <= 43 for midi in found) / len(found) >= 0.55

@@ -9,16 +9,17 @@ from fractions import Fraction
 import pytest
 
 from shedbook.phrase.model import Phrase, sounding_notes
-from shedbook.sound.arrangement import Order
+from shedbook.sound.arrangement import Order, arrange
 from shedbook.sound.comping import comping
 from shedbook.sound.palette import palette
 from shedbook.sound.parts import COMPING, PartNote
 from shedbook.sound.seeds import seeded
+from shedbook.sound.tables.comping import STYLES
 from shedbook.sound.voicings import Voicing, movement, smoothest, step_cost, steps, voicings
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.scale import parse_scale
 from sound.oracle import third_and_seventh
-from sound.players import chart, demo, demo_in_keys, notes, score
+from sound.players import chart, demo, demo_in_keys, from_bar_one, score
 from sound.players import phrase as written_phrase
 
 BOTH = Order(parts="both", rounds=2, count_in=0)
@@ -80,6 +81,8 @@ def test_every_voicing_says_what_the_chord_is(symbol: str, scale: str, pair: set
         pytest.param("C7", "lydian dominant", {5, 8, 1}, id="no 4 under lydian dominant"),
         pytest.param("F7", "blues", {11, 5}, id="blues is a line's scale, no chord's"),
         pytest.param("Cmaj7", "ionian", {0, 5, 10}, id="rootless, no 11, no b7"),
+        pytest.param("F#m7b5", "locrian", {0, 1}, id="rootless, no b9"),
+        pytest.param("Bm7b5", "locrian #2", {0, 1}, id="rootless with the ninth"),
     ],
 )
 def test_colours_come_from_the_chord_scale(symbol: str, scale: str, never: set[int]) -> None:
@@ -89,7 +92,7 @@ def test_colours_come_from_the_chord_scale(symbol: str, scale: str, never: set[i
 @pytest.mark.parametrize("phrase", demo_in_keys(), ids=lambda phrase: f"{phrase.title} {phrase.key}")
 def test_chords_on_the_beat_hold_third_and_seventh(phrase: Phrase) -> None:
     """Third and seventh (or sixth) as music21 gives them, wherever a chord is struck inside its stretch."""
-    found = struck(notes(score(phrase, BOTH), COMPING))
+    found = struck(from_bar_one(score(phrase, BOTH), COMPING))
     starts = [phrase.change_start(change) for change in phrase.changes]
     ends = [*starts[1:], phrase.full_bars * phrase.metre.bar_quarters]
     for start, end, change in zip(starts, ends, phrase.changes, strict=True):
@@ -101,7 +104,7 @@ def test_chords_on_the_beat_hold_third_and_seventh(phrase: Phrase) -> None:
 
 @pytest.mark.parametrize("phrase", demo_in_keys(), ids=lambda phrase: f"{phrase.title} {phrase.key}")
 def test_window_and_size(phrase: Phrase) -> None:
-    found = struck(notes(score(phrase, BOTH), COMPING))
+    found = struck(from_bar_one(score(phrase, BOTH), COMPING))
     for chord in found.values():
         assert len(chord) in (3, 4)
         assert all(50 <= note.midi <= 74 for note in chord)
@@ -118,7 +121,7 @@ def test_no_half_step_against_a_landing(phrase: Phrase) -> None:
         if note.start >= 0 and note.start % phrase.metre.bar_quarters in strong
     ]
     for landing in landings:
-        for note in notes(written, COMPING):
+        for note in from_bar_one(written, COMPING):
             if note.start < landing.end and note.end > landing.start:
                 assert abs(note.midi - landing.pitch.midi) not in (1, 13)
 
@@ -128,12 +131,30 @@ def test_thins_behind_the_line_and_answers_without_it() -> None:
     behind = alone = bars = 0
     for phrase in demo():
         span = phrase.full_bars * phrase.metre.bar_quarters
-        found = struck(notes(score(phrase, Order(rounds=2, answers=True, count_in=0)), COMPING))
+        found = struck(from_bar_one(score(phrase, Order(rounds=2, answers=True, count_in=0)), COMPING))
         behind += sum(at < span for at in found)
         alone += sum(span <= at < 2 * span for at in found)
         bars += phrase.full_bars
     assert 0.6 <= behind / bars <= 1.8
     assert alone / behind >= 1.3
+
+
+@pytest.mark.parametrize("feel", [feel for feel in STYLES if feel not in ("free", "waltz")])
+def test_thins_and_answers_in_every_feel(feel: str) -> None:
+    """Hits a round with and without the line, over the phrases in four; a free feel holds its chords."""
+    behind = alone = bars = 0
+    for phrase in demo():
+        if phrase.metre.bar_quarters != 4:
+            continue
+        span = phrase.full_bars * phrase.metre.bar_quarters
+        order = Order(rounds=2, answers=True, count_in=0, feel=feel)
+        found = struck(from_bar_one(arrange(phrase, order), COMPING))
+        behind += sum(at < span for at in found)
+        alone += sum(span <= at < 2 * span for at in found)
+        bars += phrase.full_bars
+    assert 0.6 <= behind / bars <= 1.8
+    assert alone / behind >= 1.4
+    assert alone / bars <= 3.2
 
 
 def test_hits_behind_the_line_prefer_its_gaps() -> None:
@@ -149,7 +170,7 @@ def test_hits_behind_the_line_prefer_its_gaps() -> None:
 
         chance += [busy(Fraction(at, 2)) for at in range(int(2 * span))]
         for seed in range(4):
-            found = struck(notes(score(phrase, Order(count_in=0, seed=seed)), COMPING))
+            found = struck(from_bar_one(score(phrase, Order(count_in=0, seed=seed)), COMPING))
             hits += [busy(at) for at in found if at < span]
     assert sum(hits) / len(hits) <= 0.6 * sum(chance) / len(chance)
 
@@ -173,7 +194,7 @@ def test_comes_early_with_a_line_that_does() -> None:
         "Dm7 | G7 | Cmaj7 | %", "1/8 d5 e f g a g f b4 | + 1/2 1/2 - | 1/1 e5 | 1/1 -", scales=""
     )
     for seed in range(10):
-        found = struck(notes(score(early, Order(rounds=1, count_in=0, seed=seed)), COMPING))
+        found = struck(from_bar_one(score(early, Order(rounds=1, count_in=0, seed=seed)), COMPING))
         if Fraction(7, 2) in found:
             assert {11, 5} <= {note.midi % 12 for note in found[Fraction(7, 2)]}
         assert Fraction(4) not in found
@@ -186,12 +207,27 @@ def test_no_round_is_the_one_before(phrase: Phrase) -> None:
     rounds = [
         tuple(
             (note.start - at * span, note.midi)
-            for note in notes(written, COMPING)
+            for note in from_bar_one(written, COMPING)
             if at * span <= note.start < (at + 1) * span
         )
         for at in range(3)
     ]
     assert rounds[0] != rounds[1] != rounds[2]
+
+
+@pytest.mark.parametrize("feel", [feel for feel in STYLES if feel not in ("free", "waltz")])
+@pytest.mark.parametrize("bars", [1, 2])
+def test_no_round_is_the_one_before_its_empty_bars(feel: str, bars: int) -> None:
+    """Between the rounds of a short phrase lie as many empty bars; judged by the rhythm alone."""
+    short = written_phrase(
+        " | ".join(["C7", "F7"][:bars]), " | ".join(["1/8 e4 g bb d5 1/2 c5"] * bars), feel=feel
+    )
+    for seed in range(4):
+        written = arrange(short, Order(rounds=5, seed=seed))
+        found = [note.start for note in from_bar_one(written, COMPING)]
+        starts = [2 * bars * 4 * at for at in range(5)]
+        rounds = [{at - start for at in found if start <= at < start + 4 * bars} for start in starts]
+        assert all(one != two for one, two in itertools.pairwise(rounds))
 
 
 def test_seeds() -> None:

@@ -148,7 +148,8 @@ def test_the_same_bytes_each_time(phrase: Path, tmp_path: Path) -> None:
 REFUSED = [
     pytest.param({"out": "x.mp4"}, OutputError, ".mp3", id="an unknown ending"),
     pytest.param({"out": "x"}, OutputError, "ending", id="no ending"),
-    pytest.param({"out": "folder.mp3"}, OutputError, "folder", id="a folder"),
+    pytest.param({"out": "folder.mp3"}, OutputError, "is a folder", id="a folder"),
+    pytest.param({"out": "."}, OutputError, "is a folder", id="a folder without an ending"),
     pytest.param({"out": "old.mp3/x.mp3"}, OutputError, "cannot be written", id="a file for a folder"),
     pytest.param({"key": "H"}, UnknownNameError, "tonic", id="no key"),
     pytest.param({"phrase": "9"}, UnknownNameError, "no phrase", id="no such phrase"),
@@ -158,6 +159,7 @@ REFUSED = [
     pytest.param({"rounds": 1000}, ShedbookError, "rounds", id="too many rounds"),
     pytest.param({"file": "missing.toml"}, ShedbookError, "no file", id="no phrase file"),
     pytest.param({"font": "missing.sf2"}, SoundError, "cannot be read", id="no font"),
+    pytest.param({"font": "missing.sf2"}, SoundError, "leave --font out", id="no font: what to do"),
 ]  # fmt: skip
 
 

@@ -8,11 +8,13 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
+from shedbook.sound.arrangement import Order, arrange
 from shedbook.sound.parts import DRUMS, LINE, KeyAt, Part, PartNote, Score
 from shedbook.sound.perform import TICKS_A_QUARTER, perform
 from shedbook.sound.swing import lag_ms, swing, swing_ratio
 from shedbook.theory.key import Key
 from shedbook.theory.metre import Metre
+from sound.players import phrase as written
 
 HALF = Fraction(1, 2)
 TEMPOS = (80, 100, 120, 140, 160, 180, 200, 220, 240, 260, 280, 300)
@@ -145,3 +147,40 @@ def test_unevenness_is_small_and_repeats() -> None:
     assert human == perform(score, seed=5)
     assert human != perform(score, seed=6)
     assert replace(human, parts=()) == replace(plain, parts=())
+
+
+@pytest.mark.parametrize("tempo", [60, 110, 180, 240])
+@pytest.mark.parametrize(
+    "group",
+    [
+        pytest.param((0, "1/3", "2/3"), id="triplet eighths"),
+        pytest.param((0, "1/4", "1/2", "3/4"), id="sixteenths"),
+        pytest.param((0, "1/5", "2/5", "3/5", "4/5"), id="five in a beat"),
+        pytest.param((0, "2/3", "4/3"), id="triplet quarters over two beats"),
+    ],
+)
+def test_a_group_that_is_played_even_does_not_limp(tempo: int, group: tuple[object, ...]) -> None:
+    """All gaps equal, the one into the next beat too, between beats of swung eighths."""
+    inside = tuple(2 + Fraction(str(at)) for at in group)
+    ends_at = 4 if inside[-1] > 3 else 3
+    after = tuple(ends_at + Fraction(at, 2) for at in range(2))
+    found = onsets(LINE, (Fraction(0), HALF, Fraction(1), 1 + HALF, *inside, *after), tempo)
+    gaps = np.diff(found[4 : 4 + len(inside) + 1])
+    assert gaps == pytest.approx([60000 / tempo * (ends_at - 2) / len(inside)] * len(inside), abs=0.2)
+
+
+@pytest.mark.parametrize("tempo", [90, 120, 160, 200, 240])
+def test_the_ride_keeps_its_swing_through_every_fill(tempo: int) -> None:
+    """Every off-beat of the ride, over many bars with fills in triplets and without."""
+    over = written("Dm7 | G7 | Cmaj7 | A7", "1/1 - | - | - | -")
+    where = float(swing("swing", Fraction(tempo)).off_beat)
+    seen = 0
+    for seed in range(4):
+        played = perform(arrange(over, Order("trio", rounds=8, tempo_bpm=tempo, seed=seed)), human=False)
+        drummer = next(one for one in played.parts if one.player == DRUMS)
+        for note in drummer.notes:
+            inside = note.start % TICKS_A_QUARTER / TICKS_A_QUARTER
+            if note.midi == 51 and inside:
+                seen += 1
+                assert inside == pytest.approx(where, abs=0.002)
+    assert seen > 100

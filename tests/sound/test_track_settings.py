@@ -82,6 +82,17 @@ def test_other_ways_to_write_a_value(name: str, value: object, read: object) -> 
     assert getattr(read_tracks({name: value}), name) == read
 
 
+@pytest.mark.parametrize(
+    ("written", "low", "high"),
+    [({"rounds": 0}, 1, 32), ({"count_in": -1}, 0, 4), ({"seed": -1}, 0, 1_000_000)],
+)
+def test_an_example_is_one_that_may_be_written(written: dict[str, int], low: int, high: int) -> None:
+    with pytest.raises(ManuscriptError) as caught:
+        read_tracks(written)
+    assert f"from {low} to {high}" in caught.value.hint
+    assert low <= int(caught.value.hint.rpartition("= ")[2]) <= high
+
+
 REFUSED = [
     ("all", "must be a table"),
     ({"kind": ["line"]}, '"kind" is not a key'),
@@ -103,7 +114,7 @@ REFUSED = [
     ({"loudness": "loud"}, "must be a number"),
     ({"sides": "yes"}, "must be true or false"),
     ({"line_instrument": "kazoo"}, "not an instrument"),
-    ({"kinds": ["loop"], "formats": ["mp3"]}, "needs"),
+    ({"formats": ["mp3"], "kinds": ["loop"]}, "needs"),
     ({"recordings": ["x.wav"]}, "list of tables"),
     ({"recordings": [{"phrase": 1}]}, 'needs "file"'),
     ({"recordings": [{"phrase": 1, "file": "x.wav", "key": "X"}]}, "is not the name of a key"),
@@ -118,7 +129,10 @@ def test_what_cannot_be_used_is_an_error_that_says_what_can(value: object, said:
     assert said in caught.value.message
     assert caught.value.message.startswith("[tracks] ")
     assert caught.value.hint
-    assert caught.value.field == "tracks"
+    field = caught.value.field
+    assert (
+        field == "tracks" if not isinstance(value, dict) else field.startswith(f"tracks.{next(iter(value))}")
+    )
 
 
 @pytest.mark.parametrize("row", [*TRACK_FIELDS, *RECORDING_FIELDS], ids=lambda row: row.name)

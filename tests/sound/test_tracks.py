@@ -43,12 +43,12 @@ def manuscript(tmp_path: Path, tracks: str, *, book: str = "") -> Path:
     return root
 
 
-def orders(tmp_path: Path, tracks: str, *, book: str = "") -> tuple[TrackOrder, ...]:
+def orders(tmp_path: Path, tracks: str, *, book: str = "", cycle: int = 12) -> tuple[TrackOrder, ...]:
     opened = open_manuscript(manuscript(tmp_path, tracks, book=book))
     cards: list[tuple[Any, dict[str, Any]]] = []
     for source in opened.phrases:
         phrase = read_phrase(source)
-        keys = [str(key) for key in key_cycle(phrase.key)]
+        keys = [str(key) for key in key_cycle(phrase.key)][:cycle]
         cards.append(
             (
                 source,
@@ -97,12 +97,39 @@ def test_names_sort_by_phrase_key_kind_and_tempo(tmp_path: Path) -> None:
     assert found == sorted(found)
     assert found[:5] == [
         "000-00-0-000-tuning-note-a4",
-        "001-01-2-080-low-tide-b-flat-major-play-along",
-        "001-01-2-120-low-tide-b-flat-major-play-along",
-        "001-01-3-080-low-tide-b-flat-major-line-alone",
-        "001-01-3-120-low-tide-b-flat-major-line-alone",
+        "001-01-2-080-low-tide-c-major-play-along",
+        "001-01-2-120-low-tide-c-major-play-along",
+        "001-01-3-080-low-tide-c-major-line-alone",
+        "001-01-3-120-low-tide-c-major-line-alone",
     ]
     assert len(set(found)) == len(found) == 17
+
+
+def test_a_name_stays_whatever_keys_have_tracks(tmp_path: Path) -> None:
+    """The place of a key is that in the book's order: C F Bb Eb …, and of another phrase its own."""
+    stems = {
+        keys: {order.stem for order in orders(tmp_path, f'kinds = ["line"]\nkeys = "{keys}"\n')}
+        for keys in ("home", "C", "Eb C", "all")
+    }
+    assert stems["home"] & stems["C"] == {"001-01-3-120-low-tide-c-major-line-alone"}
+    assert "001-04-3-120-low-tide-e-flat-major-line-alone" in stems["Eb C"]
+    assert stems["C"] < stems["Eb C"] < stems["all"]
+
+
+def test_a_key_outside_the_order_of_the_book_has_a_place_of_its_own(tmp_path: Path) -> None:
+    alone = orders(tmp_path, 'kinds = ["line"]\nkeys = "Db"\n', cycle=3)
+    more = orders(tmp_path, 'kinds = ["line"]\nkeys = "D C Db"\n', cycle=3)
+    assert {order.stem for order in alone} < {order.stem for order in more}
+    assert len({order.stem for order in more}) == 6
+
+
+def test_all_keys_in_a_row_come_behind_the_single_keys(tmp_path: Path) -> None:
+    found = orders(
+        tmp_path, 'kinds = ["demonstration", "twelve-keys", "loop"]\nkeys = "all"\nformats = "wav"\n'
+    )
+    own = [order.kind for order in found if order.stem.startswith("001-")]
+    assert own[0] == "demonstration"
+    assert own[-1] == "twelve-keys"
 
 
 def test_the_twelve_keys_are_said_in_the_title(tmp_path: Path) -> None:
@@ -259,6 +286,7 @@ def test_a_recording_takes_the_place_of_the_demonstration(tmp_path: Path) -> Non
         ('key = "D"\n', False),
         ("tempo = 90\n", False),
         ('key = "D#"\n', False),
+        ("tempo = 120\n", True),
     ],
 )
 def test_a_recording_is_of_one_key_and_tempo(tmp_path: Path, extra: str, taken: bool) -> None:

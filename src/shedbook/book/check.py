@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
@@ -20,15 +21,16 @@ from shedbook.book.manuscript import (
     place_in_book,
     read_phrase,
 )
-from shedbook.book.placing import placing_of
+from shedbook.book.placing import keys_of, placing_of
 from shedbook.book.plan import wishes_of
-from shedbook.book.settings import Settings
+from shedbook.book.settings import CONCERT, Settings
 from shedbook.book.study import EDITION_RULE_NAMES, Studied
 from shedbook.book.tablature import RULE, without_tablature
-from shedbook.editions.edition import AUTHOR, Edition
+from shedbook.book.track_plan import UNUSED, check_recordings, track_orders, unused_recordings
+from shedbook.editions.edition import AUTHOR, Edition, edition_named
 from shedbook.errors import NotationError, Place, ReadError
 from shedbook.phrase.line_text import event_spans
-from shedbook.phrase.model import sounding_notes
+from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.metre import beat_from_words, beat_words
 
 UNREADABLE = "unreadable"
@@ -92,6 +94,7 @@ def check(path: str | Path) -> Checked:
             )
             for message in without_tablature(editions, manuscript.settings.tablature)
         ]
+    found += _of_recordings(manuscript, read)
     order = {source.file: source.number for source in reversed(manuscript.phrases)}
     found.sort(key=lambda placed: (order.get(placed.place.file, 0), placed.place.line or 0))
     return Checked(manuscript, tuple(found))
@@ -106,6 +109,36 @@ def _of_editions(seen: Account, settings: Settings, editions: Sequence[Edition])
         for one in placing_of(Studied(seen.phrase, seen), wishes, edition).findings:
             if one.rule not in settings.silenced:
                 yield Finding(one.rule, one.severity, one.bar, one.beat, one.message, one.mend, one.note)
+
+
+def _of_recordings(manuscript: Manuscript, read: list[tuple[PhraseSource, Account]]) -> Iterator[Placed]:
+    """Yield what is found of the author's recordings: those that lead nowhere, or replace no track."""
+    tracks = manuscript.settings.tracks
+    if not (tracks.recordings or tracks.phrases) or len(read) < len(manuscript.phrases) or manuscript.unread:
+        return
+    cards = [(source, _track_card(seen.phrase, manuscript.settings)) for source, seen in read]
+    nowhere = Path()
+    try:
+        orders = track_orders(manuscript, cards, nowhere, nowhere, "")
+        check_recordings(manuscript, manuscript.phrases)
+    except ReadError as error:
+        yield unreadable(error)
+        return
+    for one in unused_recordings(manuscript, cards, orders):
+        finding = Finding(UNUSED, "warning", None, None, one.message, one.hint)
+        yield Placed(finding, one.place or Place())
+
+
+def _track_card(phrase: Phrase, settings: Settings) -> dict[str, Any]:
+    """Return what of a phrase's card decides its tracks."""
+    keys = keys_of(phrase, wishes_of(settings), edition_named(CONCERT))
+    return {
+        "title": phrase.title,
+        "home": str(keys.home.concert),
+        "keys": [str(key.concert) for key in keys.cycle],
+        "tempo": phrase.tempo_bpm,
+        "feel": phrase.feel,
+    }
 
 
 def _between(read: list[tuple[PhraseSource, Account]], silenced: tuple[str, ...]) -> Iterator[Placed]:

@@ -135,6 +135,7 @@ def _made(making: _Making, out: Path, editions: Sequence[Edition]) -> dict[str, 
     tracks = make_tracks(plan, making.store, out, making.crew, making.tell)
     everything = [
         *_of_book(making, editions),
+        *plan.findings,
         *sorted([*findings, *laid.between], key=lambda one: one.number),
     ]
     return {

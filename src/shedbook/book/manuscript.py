@@ -27,8 +27,9 @@ from shedbook.phrase.model import Phrase
 MANUSCRIPT_FILE = "manuscript.toml"
 PHRASES_FOLDER = "phrases"
 PHRASE_TABLE = "phrase"
-_INNER_FIELD = re.compile(r"(\w+)\.(?:(\d+)\.)?(.+)")
-"""A key inside a table, such as "tunings.guitar", or inside one of several, counted from 0."""
+_INNER_FIELD = re.compile(r"(\w+(?:\.recordings(?=\.))?)\.(?:(\d+)\.)?(.+)")
+"""A key inside a table, such as "tunings.guitar", or inside one of several, counted from 0; the recordings
+stand in a table of their own inside [tracks]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,12 +179,23 @@ def _settings(root: Path) -> Settings:
     except ReadError as error:
         if error.place is not None:
             raise
-        inner = _INNER_FIELD.fullmatch(error.field)
-        if inner is None or inner[1] not in BOOK_FIELD_NAMES:
-            raise _placed(error, text, MANUSCRIPT_FILE, known=BOOK_FIELD_NAMES) from None
-        table, index, key = inner.groups()
-        error = error.moved(0, field=key)
-        raise _placed(error, text, MANUSCRIPT_FILE, known=(), table=table, index=int(index or 0)) from None
+        raise _in_settings(error, text) from None
+
+
+def _in_settings(error: ReadError, text: str) -> ReadError:
+    """Return an error of manuscript.toml with its place; its field may name a key inside a table."""
+    inner = _INNER_FIELD.fullmatch(error.field)
+    if inner is None or inner[1].partition(".")[0] not in BOOK_FIELD_NAMES:
+        return _placed(error, text, MANUSCRIPT_FILE, known=BOOK_FIELD_NAMES)
+    table, index, key = inner.groups()
+    return _placed(
+        error.moved(0, field=key), text, MANUSCRIPT_FILE, known=(), table=table, index=int(index or 0)
+    )
+
+
+def placed_in_book(manuscript: Manuscript, error: ReadError) -> ReadError:
+    """Return an error of the settings, found when more is known than they, with its place."""
+    return _in_settings(error, read_text(manuscript.root / MANUSCRIPT_FILE, MANUSCRIPT_FILE))
 
 
 def _phrase_files(root: Path, settings: Settings) -> tuple[str, ...]:

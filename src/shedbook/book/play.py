@@ -14,6 +14,7 @@ from shedbook.errors import OutputError, ShedbookError, SoundError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arrangement import Order
+from shedbook.sound.fonts import find_font
 from shedbook.sound.formats import format_of
 from shedbook.sound.listen_door import listen, listeners
 from shedbook.sound.loudness import Levels
@@ -67,11 +68,11 @@ def play(request: PlayRequest) -> Played:
         SoundError: if nothing that sounds can be made; where a file was asked for, MIDI is written instead.
     """
     _check(request)
+    if request.out is not None and request.out.is_dir():
+        raise OutputError(f"{request.out} is a folder.", hint="Name a file: --out low-tide.mp3")
     row = format_of(request.out.suffix if request.out else _HEARD_AS)
     if request.out is None:
         listeners()
-    elif request.out.is_dir():
-        raise OutputError(f"{request.out} is a folder.", hint="Name a file: --out low-tide.mp3")
     manuscript = open_manuscript(request.file)
     phrase = _phrase(request, manuscript)
     track = _track(request, manuscript, phrase, row)
@@ -120,6 +121,8 @@ def _track(request: PlayRequest, manuscript: Manuscript, phrase: Phrase, row: Fo
         bpm=request.tempo_bpm or phrase.tempo_bpm,
         key=phrase.key,
     )
+    if request.font is not None and row.container:
+        _check_font(request.font)
     font = request.font or (manuscript.root / tracks.sound_font if tracks.sound_font else None)
     try:
         return make(phrase, order, row, tags, Sound(font, tracks.loudness, tracks.sides))
@@ -127,6 +130,20 @@ def _track(request: PlayRequest, manuscript: Manuscript, phrase: Phrase, row: Fo
         if request.out is None:
             raise
         raise _midi_instead(request.out, phrase, order, tags, error) from error
+
+
+def _check_font(font: Path) -> None:
+    """See that the font of the command line is one, and say it in the command's own words where it is not.
+
+    Raises:
+        SoundError: if it is none.
+    """
+    try:
+        find_font(font)
+    except SoundError as error:
+        raise SoundError(
+            error.message, hint="Name a .sf2 file, or leave --font out: then a font that is there is used."
+        ) from None
 
 
 def _midi_instead(out: Path, phrase: Phrase, order: Order, tags: Tags, error: SoundError) -> SoundError:

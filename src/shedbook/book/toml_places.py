@@ -51,7 +51,8 @@ def entries(text: str) -> Iterator[Entry]:
             table = header[2]
             if header[1] == "[[":
                 counts[table] = counts.get(table, -1) + 1
-            index = counts.get(table.split(".")[0], 0)
+            first = table.split(".")[0]
+            index = counts.get(first if first in counts else table, 0)
             yield Entry(table, index, "", at, header.end(), at, header.end())
             at = _skip(text, header.end())
             continue

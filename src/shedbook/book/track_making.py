@@ -17,10 +17,10 @@ from shedbook.book.choice import chosen_tracks, tonic_of
 from shedbook.book.jobs import PhraseOrder, card_of, make_phrase
 from shedbook.book.manuscript import Manuscript, PhraseSource
 from shedbook.book.plan import wishes_of
-from shedbook.book.request import Request, Step, Tell
+from shedbook.book.request import BookFinding, Request, Step, Tell
 from shedbook.book.run import Crew, Lost
 from shedbook.book.store import Store, digest, file_seal
-from shedbook.book.track_plan import FOLDER, TrackOrder, track_orders
+from shedbook.book.track_plan import FOLDER, UNUSED, TrackOrder, track_orders, unused_recordings
 from shedbook.errors import ShedbookError, SoundError
 from shedbook.sound.fonts import font_places
 from shedbook.theory.key import Key
@@ -41,13 +41,15 @@ class TrackPlan:
     """The tracks of a build.
 
     `orders` are those to be there after it, `whole` the names of all that the book has (None when a part
-    of it cannot be told), `watched` files from outside the manuscript's texts with their seals.
+    of it cannot be told), `watched` files from outside the manuscript's texts with their seals, `findings`
+    what is to be said of the author's recordings.
     """
 
     orders: tuple[TrackOrder, ...] = ()
     whole: frozenset[str] | None = None
     watched: Mapping[str, Seal] | None = None
     cards_made: int = 0
+    findings: tuple[BookFinding, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +108,12 @@ def plan_tracks(
     )
     all_there = len(cards) == len(manuscript.phrases) and not manuscript.unread
     whole = frozenset(order.stem for order in orders) if all_there and not request.tracks else None
-    return TrackPlan(chosen, whole, watched, made)
+    unused = unused_recordings(manuscript, cards, orders)
+    findings = tuple(
+        BookFinding(0, "", str(one.place), UNUSED, "warning", None, "", one.message, one.hint)
+        for one in (unused if all_there and not request.tracks else ())
+    )
+    return TrackPlan(chosen, whole, watched, made, findings)
 
 
 def _plays(order: TrackOrder, tonics: set[int]) -> bool:

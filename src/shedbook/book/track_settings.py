@@ -80,14 +80,16 @@ def read_tracks(value: object) -> TrackSettings:
     """Return what the table [tracks] says.
 
     Raises:
-        ManuscriptError: for an unknown key or a value that cannot be used; its field is "tracks".
+        ManuscriptError: for an unknown key or a value that cannot be used; its field is "tracks" or a key in
+            it: "tracks.rounds", "tracks.recordings.0.key".
     """
     try:
         if not isinstance(value, dict):
             refuse(TRACKS, f'"{TRACKS}" must be a table, but is {kind_words(value)}.', f"Write [{TRACKS}]")
         return _read(value)
     except ManuscriptError as error:
-        raise ManuscriptError(f"[{TRACKS}] {error.message}", hint=error.hint, field=TRACKS) from None
+        field = error.field if error.field == TRACKS else f"{TRACKS}.{error.field}"
+        raise ManuscriptError(f"[{TRACKS}] {error.message}", hint=error.hint, field=field) from None
 
 
 def _read(fields: Mapping[str, object]) -> TrackSettings:
@@ -202,7 +204,13 @@ def _recordings(value: object) -> tuple[Recording, ...]:
         refuse(
             "recordings", '"recordings" must be a list of tables.', f"Begin each with [[{TRACKS}.recordings]]"
         )
-    return tuple(_recording(item) for item in value)
+    found = []
+    for index, item in enumerate(value):
+        try:
+            found.append(_recording(item))
+        except ManuscriptError as error:
+            refuse(f"recordings.{index}.{error.field}", error.message, error.hint)
+    return tuple(found)
 
 
 def _recording(fields: Mapping[str, object]) -> Recording:

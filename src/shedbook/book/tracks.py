@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from shedbook.book.manuscript import read_phrase
+from shedbook.book.manuscript import PhraseSource, read_phrase
 from shedbook.book.plan import NOT_DRAWN, Job, job
 from shedbook.book.store import Store, content_hash
 from shedbook.book.track_plan import TrackOrder
@@ -88,6 +88,7 @@ def track_jobs(order: TrackOrder) -> dict[str, Job]:
     fields = {} if order.source is None else order.source.fields
     inputs = {
         "fields": {name: value for name, value in fields.items() if name not in NOT_DRAWN},
+        "name": _name(order.source),
         "kind": order.kind,
         "keys": order.keys,
         "tempo": order.tempo_bpm,
@@ -98,6 +99,11 @@ def track_jobs(order: TrackOrder) -> dict[str, Job]:
         "recording": content_hash(Path(order.recording).read_bytes()) if order.recording else "",
     }
     return {name: job("track", {**inputs, "format": name}, order.versions) for name in _formats(order)}
+
+
+def _name(source: PhraseSource | None) -> str:
+    """Return what the band knows a phrase by: its id, else its title, which may hold its number."""
+    return "" if source is None else str(source.fields.get("id", "")).strip() or source.title
 
 
 def _formats(order: TrackOrder) -> tuple[str, ...]:

@@ -83,9 +83,14 @@ def _named(field: str, item: bool) -> str:
     return f'An item of "{field}"' if item else f'"{field}"'
 
 
+_USUAL = 120
+"""What an error shows as an example of a number, where that may stand: a tempo."""
+
+
 def whole_number(field: str, value: object, low: int, high: int, *, item: bool = False) -> int:
     """Return a whole number from `low` to `high`."""
-    hint = f"Write a number from {low} to {high}, without quotes: {field} = {'[80, 120]' if item else 120}"
+    example = "[80, 120]" if item else _USUAL if low <= _USUAL <= high else (low + high) // 2
+    hint = f"Write a number from {low} to {high}, without quotes: {field} = {example}"
     if isinstance(value, bool) or not isinstance(value, int):
         refuse(field, f"{_named(field, item)} must be a whole number, but is {kind_words(value)}.", hint)
     if not low <= value <= high:

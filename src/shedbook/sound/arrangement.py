@@ -5,6 +5,8 @@
 Conventions: a phrase shorter than four bars is followed by as many empty bars before it comes again: the
 band stays on the last chord and turns back to the first in the last of them. Between two keys there is one
 bar that sets up the next chord. After the last round there is one more bar, the ending.
+A pick-up sounds over the end of what goes before. Where the line itself is still busy there, it is played
+before the first round only.
 """
 
 from __future__ import annotations
@@ -13,6 +15,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
+from math import ceil
 
 from shedbook.analysis.account import account, quarters_a_minute
 from shedbook.errors import UnknownNameError, nearest
@@ -39,9 +42,10 @@ class Order:
 
     `parts` is "line", "trio" or "both"; `click` goes with "line". `rounds` counts how often the phrase is
     played in each key. `tempo_bpm` (taps a minute) and `feel` take the place of the phrase's own. `count_in`
-    is a number of bars, None for what fits the tempo. With `answers` every second round is left to
-    the reader. A `loop` has neither count-in nor ending and joins its own beginning. `ending` is
-    "hit", "held" or "" for what fits the feel. `wide` puts the bass left and the piano right.
+    is a number of bars, None for what fits the tempo; a pick-up is counted in whatever it says. With
+    `answers` every second round is left to the reader. A `loop` has neither count-in nor ending and joins
+    its own beginning. `ending` is "hit", "held" or "" for what fits the feel. `wide` puts the bass left and
+    the piano right.
     `brushes` says whether the sound font has a kit of them.
     """
 
@@ -64,11 +68,15 @@ class Order:
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """A passage with the phrase that it belongs to; `plays` says that the line plays."""
+    """A passage with the phrase that it belongs to, and what the line plays in it.
+
+    `notes` are placed in the track; those of a pick-up come before the passage, in a loop's first before
+    the track.
+    """
 
     passage: Passage
     phrase: Phrase
-    plays: bool
+    notes: tuple[PartNote, ...] = ()
 
 
 def arrange(phrases: Phrase | Sequence[Phrase], order: Order) -> Score:
@@ -93,9 +101,12 @@ def arrange(phrases: Phrase | Sequence[Phrase], order: Order) -> Score:
     feel = order.feel or first.feel
     timed = first if order.tempo_bpm is None else replace(first, tempo_bpm=order.tempo_bpm)
     tempo_qpm = Fraction(quarters_a_minute(timed))
-    counted = _count_in_bars(order, timed.tempo_bpm)
-    laid = _lay_out(keys, order, counted * first.metre.bar_quarters, feel)
-    chart = Chart(first.metre, feel, tempo_qpm, tuple(one.passage for one in laid), order.loop)
+    counted = _count_in_bars(order, timed)
+    name = f"{first.id or first.title}, {first.key}"
+    laid = _lay_out(keys, order, counted * first.metre.bar_quarters, _held(order, feel, name))
+    if order.parts != "trio":
+        laid = _with_line(laid, order, tempo_qpm)
+    chart = Chart(first.metre, feel, tempo_qpm, tuple(one.passage for one in laid), order.loop, name)
     quarters = chart.end_of(chart.passages[-1])
     return Score(
         title=first.title,
@@ -106,31 +117,32 @@ def arrange(phrases: Phrase | Sequence[Phrase], order: Order) -> Score:
         feel=feel,
         keys=_keys(laid),
         signs=_signs(laid, counted, len(keys) > 1),
+        name=name,
     )
 
 
-def _count_in_bars(order: Order, tempo_bpm: int) -> int:
+def _count_in_bars(order: Order, phrase: Phrase) -> int:
+    """Return how many bars are counted in: as asked, but as much as the pick-up needs."""
     if order.loop:
         return 0
-    if order.count_in is not None:
-        return max(0, order.count_in)
-    return 2 if tempo_bpm >= table.TWO_BAR_COUNT_FROM else 1
+    asked = order.count_in
+    if asked is None:
+        asked = 2 if phrase.tempo_bpm >= table.TWO_BAR_COUNT_FROM else 1
+    return max(0, asked, ceil(-phrase.bar_start(phrase.bars[0].number) / phrase.metre.bar_quarters))
 
 
 # The passages.
 
 
-def _lay_out(keys: Sequence[Phrase], order: Order, start: Fraction, feel: str) -> list[Laid]:
-    """Return every passage of a track in order."""
+def _lay_out(keys: Sequence[Phrase], order: Order, start: Fraction, held: bool) -> list[Laid]:
+    """Return every passage of a track in order, the line still to come; `held` is for the ending."""
     found: list[Laid] = []
     at = start
 
-    def add(kind: str, phrase: Phrase, bars: int, stretches: tuple[Stretch, ...], **more: object) -> None:
+    def add(kind: str, phrase: Phrase, bars: int, stretches: tuple[Stretch, ...]) -> None:
         nonlocal at
-        plays = kind == ROUND and order.parts != "trio"
-        heard = _heard(phrase, at) if plays else ()
-        held = bool(more.get("held", False))
-        found.append(Laid(Passage(kind, len(found), at, bars, stretches, heard, held), phrase, plays))
+        rings = held and kind == ENDING
+        found.append(Laid(Passage(kind, len(found), at, bars, stretches, held=rings), phrase))
         at += bars * phrase.metre.bar_quarters
 
     for index, phrase in enumerate(keys):
@@ -153,14 +165,15 @@ def _lay_out(keys: Sequence[Phrase], order: Order, start: Fraction, feel: str) -
         last = keys[-1]
         end = at + last.metre.bar_quarters
         chord = last_chord(last, _stretches(last, at))
-        add(ENDING, last, 1, (replace(chord, start=at, end=end),), held=_held(order, feel))
+        add(ENDING, last, 1, (replace(chord, start=at, end=end),))
     return found
 
 
-def _held(order: Order, feel: str) -> bool:
+def _held(order: Order, feel: str, name: str) -> bool:
     if order.ending:
         return order.ending == "held"
-    return feel in table.HELD_ENDINGS or seeded(order.seed, "ending").random() < 0.5
+    chance = table.HELD_ENDINGS.get(feel, table.HELD_ENDINGS["swing"])
+    return seeded(order.seed, "ending", name).random() * 100 < chance
 
 
 @lru_cache(maxsize=256)
@@ -209,6 +222,74 @@ def _space(phrase: Phrase, at: Fraction) -> tuple[Stretch, ...]:
     return (Stretch(at, turn, last.chord, last.scale), *back)
 
 
+# The line.
+
+
+def _with_line(laid: Sequence[Laid], order: Order, tempo_qpm: Fraction) -> list[Laid]:
+    """Return the passages with what the line plays in them, and what the band hears of it."""
+    found = [
+        replace(
+            one,
+            notes=_from(line(one.phrase, tempo_qpm), one.passage.start),
+            passage=replace(one.passage, line=_heard(one.phrase, one.passage.start)),
+        )
+        if one.passage.kind == ROUND
+        else one
+        for one in laid
+    ]
+    end = found[-1].passage.start + found[-1].passage.bars * found[-1].phrase.metre.bar_quarters
+    for index, one in enumerate(found):
+        up = [note for note in one.passage.line if note.start < one.passage.start]
+        if not up or (index == 0 and not order.loop):
+            continue
+        # A loop's first round comes after its last passage, which may be itself.
+        before, at = found[index - 1], one.passage.start if index else end
+        first = at + up[0].start - one.passage.start
+        if _has_room(before.notes, first):
+            found[index - 1] = _led_out_of(
+                before, first, [_moved(note, at - one.passage.start) for note in up]
+            )
+        else:
+            found[index] = _without_pick_up(one, tempo_qpm)
+    return found
+
+
+def _from(notes: Sequence[PartNote], at: Fraction) -> tuple[PartNote, ...]:
+    """Return notes that are counted from a bar line, with that bar line at a place of the track."""
+    return tuple(replace(note, start=note.start + at) for note in notes)
+
+
+def _moved(note: LineNote, by: Fraction) -> LineNote:
+    return replace(note, start=note.start + by, end=note.end + by, arrival=note.arrival + by)
+
+
+def _has_room(notes: Sequence[PartNote], first: Fraction) -> bool:
+    """Whether a pick-up that begins at a place leaves every note before it at least half its length."""
+    return all(note.start < first and first - note.start >= note.quarters / 2 for note in notes)
+
+
+def _led_out_of(one: Laid, first: Fraction, coming: Sequence[LineNote]) -> Laid:
+    """Return a passage over whose end a pick-up begins: what still sounds there gives way.
+
+    Every note of a pick-up is to the band a note that counts.
+    """
+    notes = tuple(replace(note, quarters=min(note.quarters, first - note.start)) for note in one.notes)
+    heard = tuple(replace(note, loud=True) for note in coming)
+    return replace(one, notes=notes, passage=replace(one.passage, coming=heard))
+
+
+def _without_pick_up(one: Laid, tempo_qpm: Fraction) -> Laid:
+    """Return a round that begins with bar 1, a note that was held into it included."""
+    at = one.passage.start
+    heard = tuple(
+        replace(note, start=max(at, note.start), early=note.early and note.start >= at)
+        for note in one.passage.line
+        if note.end > at
+    )
+    notes = _from(line(one.phrase, tempo_qpm, pick_up=False), at)
+    return replace(one, notes=notes, passage=replace(one.passage, line=heard))
+
+
 # The parts.
 
 
@@ -220,7 +301,7 @@ def _parts(
     count = count_in(chart.metre, counted)
     if order.parts != "trio":
         row = instrument(order.line_instrument)
-        found.append(Part(LINE, row.name, row.program, 0, _line(chart, laid, quarters)))
+        found.append(Part(LINE, row.name, row.program, 0, _line(laid, quarters)))
     if order.parts == "line":
         beats = click(chart.metre, start, quarters) if order.click else ()
         if count or beats:
@@ -255,17 +336,13 @@ def instrument(name: str) -> InstrumentRow:
     return found
 
 
-def _line(chart: Chart, laid: Sequence[Laid], quarters: Fraction) -> tuple[PartNote, ...]:
-    """Return the line of a whole track; a pick-up goes before its round, in a loop's first to the end."""
-    found: list[PartNote] = []
-    for one in laid:
-        if not one.plays:
-            continue
-        for note in line(one.phrase, chart.tempo_qpm):
-            start = note.start + one.passage.start
-            if start < 0 and not chart.loop:
-                continue
-            found.append(replace(note, start=start if start >= 0 else start + quarters))
+def _line(laid: Sequence[Laid], quarters: Fraction) -> tuple[PartNote, ...]:
+    """Return the line of a whole track; what a loop's first round begins with stands at the loop's end."""
+    found = [
+        replace(note, start=note.start if note.start >= 0 else note.start + quarters)
+        for one in laid
+        for note in one.notes
+    ]
     return tuple(sorted(found, key=lambda note: (note.start, note.midi)))
 
 

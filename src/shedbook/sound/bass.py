@@ -34,7 +34,7 @@ def bass(chart: Chart, *, seed: int, style: str = "") -> tuple[PartNote, ...]:
     chosen = style or table.FEEL_STYLES.get(chart.feel, "walking")
     rows = [slots(chart, passage, chosen, seed) for passage in chart.passages]
     found: list[PartNote] = []
-    course = seeded(seed, "bass", "course")
+    course = seeded(seed, "bass", "course", chart.name)
     first: int | None = None
     opening: int | None = None
     before: int | None = None
@@ -45,7 +45,7 @@ def bass(chart: Chart, *, seed: int, style: str = "") -> tuple[PartNote, ...]:
         joining = after[0] if after else None
         goal = opening if chart.loop and index + 1 == len(rows) else None
         task = Task(row, joining, before, first, goal, last.get(passage.kind, ()), last_bar)
-        pitches = _fresh(task, course)
+        pitches = _fresh(task, course, loop=chart.loop and opening is None)
         own = pitches[: len(row)]
         if own:
             opening = own[0] if opening is None else opening
@@ -66,7 +66,7 @@ def slots(chart: Chart, passage: Passage, style: str, seed: int) -> tuple[Slot, 
         length = first.end - first.start if passage.held else Fraction(1, 2)
         over = palette(first.chord, first.scale)
         return () if over.root is None else (Slot(first.start, length, over, "arrive", "root"),)
-    dice = seeded(seed, "bass", "rhythm", passage.number)
+    dice = seeded(seed, "bass", "rhythm", chart.name, passage.number)
     raw = _rhythm(chart, passage, style, dice)
     return _placed(_at_changes(raw, passage.stretches), chart, passage)
 
@@ -159,11 +159,17 @@ def _stretch_at(stretches: Sequence[Stretch], place: Fraction) -> Stretch:
 # What it plays: chance, and what is stale.
 
 
-def _fresh(task: Task, dice: random.Random) -> tuple[int, ...]:
-    """Return a line that is not the one of the time before and in which no bar repeats the bar before it."""
+def _fresh(task: Task, dice: random.Random, *, loop: bool) -> tuple[int, ...]:
+    """Return a line that is not the one of the time before and in which no bar repeats the bar before it.
+
+    `loop` says that it opens one.
+    """
     if not task.slots:
         return ()
     extra = _chance(task, dice)
+    if loop:
+        for pitch in extra[0]:
+            extra[0][pitch] += table.LOOP_OPENING_OFF * max(0, pitch - table.LOOP_OPENING)
     for costs, pitch in zip(extra, task.avoided, strict=False):
         costs[pitch] += table.AS_BEFORE
     found: tuple[int, ...] = ()

@@ -47,7 +47,8 @@ class LineNote:
 class Passage:
     """Some bars: `number` counts the passages of a track from 0; `line` is what the line plays in them.
 
-    `held` is of use to an ending only: whether its chord rings through the bar.
+    `coming` is a pick-up that the line plays over the end of the passage, to the passage after it. `held`
+    is of use to an ending only: whether its chord rings through the bar.
     """
 
     kind: str
@@ -57,17 +58,22 @@ class Passage:
     stretches: tuple[Stretch, ...]
     line: tuple[LineNote, ...] = ()
     held: bool = False
+    coming: tuple[LineNote, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Chart:
-    """The passages of a track in order; a `loop` goes back to its first passage at the end."""
+    """The passages of a track in order; a `loop` goes back to its first passage at the end.
+
+    `name` tells one track from another wherever dice are thrown: the phrase and its key.
+    """
 
     metre: Metre
     feel: str
     tempo_qpm: Fraction
     passages: tuple[Passage, ...]
     loop: bool = False
+    name: str = ""
 
     def end_of(self, passage: Passage) -> Fraction:
         """Return where a passage ends."""

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from shedbook.sound.chart import ENDING, Chart, LineNote, Passage, Stretch, cell_lengths
+from shedbook.sound.chart import ANSWER, ENDING, ROUND, Chart, LineNote, Passage, Stretch, cell_lengths
 from shedbook.sound.palette import Palette, palette
 from shedbook.sound.parts import PartNote
 from shedbook.sound.seeds import seeded
@@ -51,19 +51,21 @@ class Strike:
 def comping(chart: Chart, *, seed: int) -> tuple[PartNote, ...]:
     """Return the comping part of a chart; another seed gives another part."""
     found: list[PartNote] = []
-    last_rhythm: tuple[Cell, ...] = ()
-    last_row: dict[Fraction, Voicing] = {}
+    # What was played last, and in the last round, which may lie further back.
+    rhythms: dict[bool, tuple[Cell, ...]] = {}
+    rows: dict[bool, dict[Fraction, Voicing]] = {}
     opening: Voicing | None = None
     for passage in chart.passages:
-        dice = seeded(seed, "comping", passage.number)
-        cells = () if passage.kind == ENDING else draw(chart, passage, dice, last_rhythm)
+        dice = seeded(seed, "comping", chart.name, passage.number)
+        is_round = passage.kind in (ROUND, ANSWER)
+        cells = () if passage.kind == ENDING else draw(chart, passage, dice, tuple(rhythms.values()))
         strikes = _ending(passage) if passage.kind == ENDING else strikes_of(chart, passage, cells)
-        row = voiced(strikes, dice, passage.start, last_row, opening)
+        row = voiced(strikes, dice, passage.start, rows.get(is_round, {}), opening)
         for strike, voicing in row:
             found += _notes(strike, voicing, passage)
         if passage.kind != ENDING:
-            last_rhythm = cells
-        last_row = {strike.start - passage.start: voicing for strike, voicing in row}
+            rhythms[is_round] = cells
+        rows[is_round] = {strike.start - passage.start: voicing for strike, voicing in row}
         opening = row[-1][1] if row else opening
     return tuple(found)
 
@@ -72,9 +74,9 @@ def comping(chart: Chart, *, seed: int) -> tuple[PartNote, ...]:
 
 
 def draw(
-    chart: Chart, passage: Passage, dice: random.Random, before: tuple[Cell, ...] = ()
+    chart: Chart, passage: Passage, dice: random.Random, before: Sequence[tuple[Cell, ...]] = ()
 ) -> tuple[Cell, ...]:
-    """Draw a rhythm for every cell of a passage, none the same as its neighbour or as the time before."""
+    """Draw a rhythm for each cell of a passage, none like its neighbour or what was there `before`."""
     ways = table.STYLES.get(chart.feel, table.STYLES["swing"])
     found: list[Cell] = []
     at = passage.start
@@ -84,7 +86,7 @@ def draw(
         weights = [_weight(cell, at, starts) for cell in cells]
         for index, cell in enumerate(cells):
             twice = found and cell == found[-1]
-            again = len(found) < len(before) and cell == before[len(found)]
+            again = any(len(found) < len(last) and cell == last[len(found)] for last in before)
             if len(cells) > 1 and (twice or again):
                 weights[index] = 0
         found.append(dice.choices(cells, weights)[0] if any(weights) else dice.choice(cells))
@@ -136,7 +138,9 @@ def strikes_of(chart: Chart, passage: Passage, cells: Sequence[Cell]) -> tuple[S
         stop = min(start + quarters, until, raw[index + 1][0] if index + 1 < len(raw) else until)
         if stop - start >= _LEAST:
             heard = tuple(
-                note for note in passage.line if note.loud and note.start < stop and note.end > start
+                note
+                for note in (*passage.line, *passage.coming)
+                if note.loud and note.start < stop and note.end > start
             )
             found.append(Strike(start, stop - start, over, ahead, heard, bool(passage.line)))
     return tuple(found)

@@ -1,7 +1,8 @@
 """The drums: time, comping accents, and a small fill at the end of each fourth or eighth bar.
 
-Each voice of a feel draws a cell for every bar from its table; voices that comp play less behind the line.
-No fill is the one before. Also here: the count-in and the click.
+Each voice of a feel draws a cell for every bar from its table, or keeps to a pattern of two bars; voices that
+comp play less behind the line. Fills are counted from the start of each passage, and no fill is the one
+before. Also here: the count-in and the click.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from shedbook.sound.chart import ENDING, Chart, Passage, cell_lengths
+from shedbook.sound.chart import ANSWER, ENDING, ROUND, SET_UP, SPACE, Chart, Passage, cell_lengths
 from shedbook.sound.parts import PartNote
 from shedbook.sound.seeds import seeded
 from shedbook.sound.tables import drums as table
@@ -20,6 +21,10 @@ from shedbook.theory.metre import Metre
 
 _STROKE = Fraction(1, 8)
 _RING = Fraction(1, 2)
+_ROUNDS = (ROUND, ANSWER)
+
+Stroke = tuple[Fraction, int]
+"""Place and key of a stroke."""
 
 
 def brushes_wanted(feel: str) -> bool:
@@ -38,28 +43,56 @@ def drums(chart: Chart, *, seed: int, brushes: bool = True) -> tuple[PartNote, .
     voices = table.FEELS.get(chart.feel, table.FEELS["swing"])
     if not brushes:
         voices = table.WITHOUT_BRUSHES.get(chart.feel, voices)
-    every = seeded(seed, "drums", "fills").choice(table.FILL_EVERY)
+    track = seeded(seed, "drums", chart.name)
+    every, turn = track.choice(table.FILL_EVERY), track.randrange(2)
+    fills = _fill_bars(chart, every)
     found: list[PartNote] = []
-    taken = Taken()
-    bars_done = 0
+    taken = Taken(turn=turn)
     for passage in chart.passages:
         if passage.kind == ENDING:
             found += _ending(chart, passage)
             continue
-        dice = seeded(seed, "drums", passage.number)
-        fills = frozenset(bar for bar in range(passage.bars) if (bars_done + bar + 1) % every == 0)
-        bars_done += passage.bars
-        taken = _fresh(chart, passage, voices, frozenset() if chart.feel == "free" else fills, dice, taken)
+        if passage.kind in _ROUNDS:
+            taken = replace(taken, turn=turn)
+        dice = seeded(seed, "drums", chart.name, passage.number)
+        taken = _fresh(chart, passage, voices, fills.get(passage.number, frozenset()), dice, taken)
         found += [replace(note, start=note.start + passage.start) for note in taken.notes]
     return _once(found)
 
 
+def _fill_bars(chart: Chart, every: int) -> dict[int, frozenset[int]]:
+    """Return the bars of each passage, counted from 0, that end with a fill.
+
+    Inside a long passage each fourth or eighth bar from its start has one. Its last bar has one if the last
+    fill is far enough behind, unless the passage that follows holds it: empty bars, or the bar that sets up
+    another key, which always has one.
+    """
+    found: dict[int, frozenset[int]] = {}
+    since = 0
+    for passage in chart.passages if chart.feel not in table.NO_FILLS else ():
+        bars, following = passage.bars, chart.after(passage)
+        inner = [bar for bar in range(every, bars, every) if bars - bar >= table.FILL_APART]
+        since = bars - inner[-1] if inner else since + bars
+        kind = "" if following is None else following.kind
+        least = every if bars <= table.FILL_APART and kind != ENDING else table.FILL_APART
+        if passage.kind == SET_UP or (kind not in (SET_UP, SPACE) and since >= least):
+            inner.append(bars)
+            since = 0
+        found[passage.number] = frozenset(bar - 1 for bar in inner)
+    return found
+
+
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """What was played in a passage, from its own start, and the last fill so far."""
+    """What was played in a passage, from its own start, the last bar of the last round, the last fill so far.
+
+    `turn` is 0 or 1: which half of a pattern of two bars is next.
+    """
 
     notes: tuple[PartNote, ...] = ()
+    last_bar: frozenset[Stroke] = frozenset()
     fill: tuple[FillHit, ...] = ()
+    turn: int = 0
 
 
 def _fresh(
@@ -70,33 +103,64 @@ def _fresh(
     dice: random.Random,
     before: Taken,
 ) -> Taken:
-    """Return the bars of a passage, with fills in those of `fills`; not what was played before."""
-    fill = before.fill
+    """Return the bars of a passage, with fills in those of `fills`.
+
+    A round does not end as the round before; anything else is not what was played before it.
+    """
+    is_round = passage.kind in _ROUNDS
+    length = chart.metre.bar_quarters
+    fill, last_bar = before.fill, before.last_bar
     found: list[PartNote] = []
     for _ in range(table.TRIES):
         found, fill = [], before.fill
         for bar in range(passage.bars):
-            at = bar * chart.metre.bar_quarters
-            notes = _bar(chart.metre, voices, at, dice, behind=bool(passage.line))
+            at = bar * length
+            free = table.FREE_BAR if bar + 1 == passage.bars else 0
+            notes = _bar(chart.metre, voices, at, dice, (before.turn + bar) % 2, free, bool(passage.line))
             if bar in fills:
                 fill = _drawn_fill(chart, dice, fill)
-                notes = _filled(notes, fill, at + chart.metre.bar_quarters)
+                notes = _filled(notes, fill, at + length)
             found += notes
-        if tuple(found) != before.notes:
+        last_bar = _strokes(notes, at)
+        same = _strokes(found, Fraction(0)) == _strokes(before.notes, Fraction(0))
+        if not (last_bar == before.last_bar if is_round else same):
             break
-    return Taken(tuple(found), fill)
+    turn = (before.turn + passage.bars) % 2
+    return Taken(tuple(found), last_bar if is_round else before.last_bar, fill, turn)
+
+
+def _strokes(notes: Sequence[PartNote], start: Fraction) -> frozenset[Stroke]:
+    """Return the places, from a start, and the keys of strokes."""
+    return frozenset((note.start - start, note.midi) for note in notes)
 
 
 def _bar(
-    metre: Metre, voices: Sequence[Voice], at: Fraction, dice: random.Random, *, behind: bool
+    metre: Metre,
+    voices: Sequence[Voice],
+    at: Fraction,
+    dice: random.Random,
+    turn: int,
+    free: int,
+    behind: bool,
 ) -> list[PartNote]:
+    """Return a bar of the time.
+
+    `turn` is which half of two-bar patterns it is, `free` how often of a hundred they vary.
+    """
     found: list[PartNote] = []
     for voice in voices:
         place = at
         for length in cell_lengths(metre, frozenset(voice.cells)):
             cells = voice.cells[length]
-            weights = [cell.weight * (2 if voice.free and behind and not cell.hits else 1) for cell in cells]
-            for offset, velocity in dice.choices(cells, weights)[0].hits:
+            pattern = voice.pairs.get(length)
+            if pattern is not None and dice.randrange(100) >= free:
+                hits = pattern[turn]
+            else:
+                weights = [
+                    cell.weight * (2 if voice.free and behind and not cell.hits else 1) for cell in cells
+                ]
+                hits = dice.choices(cells, weights)[0].hits
+            for offset, velocity in hits:
                 loud = velocity or voice.velocity
                 found.append(PartNote(place + offset, _STROKE, voice.key, loud))
             place += length

@@ -95,7 +95,7 @@ def _place(row: FontRow) -> Path | None:
 
 def _check(path: Path) -> None:
     """Refuse a file that is no SoundFont."""
-    hint = "Name a .sf2 file, or leave the line out: then a font that is there is used."
+    hint = "Name a .sf2 file, or leave sound_font out: then a font that is there is used."
     try:
         version = _version(path)
     except OSError as error:

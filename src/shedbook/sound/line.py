@@ -18,17 +18,24 @@ _GRAIN = Fraction(1, 48)
 _LEAST_GRACE = Fraction(1, 16)
 
 
-def line(phrase: Phrase, tempo_qpm: Fraction) -> tuple[PartNote, ...]:
-    """Return the phrase as played, in quarters from its bar 1; a pick-up starts before zero."""
+def line(phrase: Phrase, tempo_qpm: Fraction, *, pick_up: bool = True) -> tuple[PartNote, ...]:
+    """Return the phrase as played, in quarters from its bar 1; a pick-up starts before zero.
+
+    Without its `pick_up` the phrase begins with bar 1, and with it what the pick-up holds into bar 1.
+    """
     notes = sounding_notes(phrase)
     slurred = _slurred(phrase, notes)
     found: list[PartNote] = []
     for index, note in enumerate(notes):
-        event = _event(phrase, note)
-        found += _graces(event, note, tempo_qpm, _loudness(notes, index))
-        quarters = note.quarters * _share(notes, index, slurred[index])
+        if not pick_up and note.end <= 0:
+            continue
+        start = note.start if pick_up else max(Fraction(0), note.start)
+        last = found[-1].start if found else start - 1
+        event, loud = _event(phrase, note), _loudness(notes, index)
+        found += _graces(event, start, start - last, tempo_qpm, loud)
+        quarters = (note.end - start) * _share(notes, index, slurred[index])
         bend = next((mark for mark in note.marks if mark in ("fall", "scoop")), "")
-        found.append(PartNote(note.start, quarters, note.pitch.midi, _loudness(notes, index), bend))
+        found.append(PartNote(start, quarters, note.pitch.midi, loud, bend))
     return tuple(found)
 
 
@@ -93,11 +100,15 @@ def _peak(notes: Sequence[Sounding], index: int) -> bool:
     return before < here > after
 
 
-def _graces(event: Event, note: Sounding, tempo_qpm: Fraction, loud: int) -> list[PartNote]:
-    """Return the grace notes before a note, each about 70 ms, ahead of the beat."""
+def _graces(event: Event, start: Fraction, room: Fraction, tempo_qpm: Fraction, loud: int) -> list[PartNote]:
+    """Return the grace notes before a note: each about 70 ms ahead of the beat, less in little room.
+
+    `room` is how far ahead the note before begins; it keeps half of that.
+    """
     if not event.grace:
         return []
     each = max(_LEAST_GRACE, _GRACE_SECONDS * tempo_qpm / 60 // _GRAIN * _GRAIN)
+    each = min(each, room / 2 / len(event.grace))
     soft = max(1, loud + LOUDNESS["grace"])
-    first = note.start - each * len(event.grace)
+    first = start - each * len(event.grace)
     return [PartNote(first + each * at, each, pitch.midi, soft) for at, pitch in enumerate(event.grace)]

@@ -75,7 +75,8 @@ class Score:
     """A whole track as written.
 
     `quarters` is its length up to the last bar line, `tempo_qpm` counts quarters a minute. `signs` are
-    the chord symbols and the names of the sections, in order.
+    the chord symbols and the names of the sections, in order. `name` tells one track from another wherever
+    dice are thrown.
     """
 
     title: str
@@ -86,6 +87,7 @@ class Score:
     feel: str
     keys: tuple[KeyAt, ...]
     signs: tuple[Sign, ...] = ()
+    name: str = ""
 
     @property
     def seconds(self) -> float:

@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from shedbook.sound.parts import BASS, DRUMS, LINE, KeyAt, Part, PartNote, Score, Sign
+from shedbook.sound.parts import BASS, DRUMS, LINE, KeyAt, Part, Score, Sign
 from shedbook.sound.seeds import seeded
 from shedbook.sound.swing import Swing, swing, swings
 from shedbook.sound.tables.timing import AHEAD_MS, BENDS, PLAYERS, PlayerTiming
@@ -95,8 +95,8 @@ def perform(score: Score, *, seed: int = 0, human: bool = True) -> Performance:
 
 def _played(part: Part, score: Score, how: Swing, ticks: int, seed: int | None) -> PlayedPart:
     row = next(row for row in PLAYERS if row.player == part.player)
-    dice = None if seed is None else seeded(seed, "play", part.player)
-    bent = _bending(part.notes, how, score.metre, row)
+    dice = None if seed is None else seeded(seed, "play", part.player, score.name)
+    bent = _bending(part, how, score.metre, row)
     late = _ms_ticks(row.offset_ms * 1000, score.tempo_qpm)
     ahead = {key: _ms_ticks(ms * 1000, score.tempo_qpm) for key, ms in AHEAD_MS.items()}
     jitter = _ms_ticks(row.jitter_us, score.tempo_qpm)
@@ -107,8 +107,8 @@ def _played(part: Part, score: Score, how: Swing, ticks: int, seed: int | None) 
         if dice is not None:
             shift += _uneven(dice, jitter)
             loud += _uneven(dice, row.jitter_velocity)
-        start = min(max(0, bent(to_ticks(note.start)) + shift), ticks - _SHORTEST)
-        end = min(max(start + _SHORTEST, bent(to_ticks(note.end)) + shift), ticks)
+        start = min(max(0, bent(to_ticks(note.start), note.midi) + shift), ticks - _SHORTEST)
+        end = min(max(start + _SHORTEST, bent(to_ticks(note.end), note.midi) + shift), ticks)
         notes.append(PlayedNote(start, end, note.midi, min(127, max(1, loud)), note.bend))
     clear = _untangled(notes, mono=part.player in _ONE_AT_A_TIME)
     bends = _bends(clear, score.tempo_qpm)
@@ -125,24 +125,29 @@ def _ms_ticks(us: int, tempo_qpm: Fraction) -> int:
     return round(us * tempo_qpm * TICKS_A_QUARTER / 60_000_000)
 
 
-def _bending(notes: Iterable[PartNote], how: Swing, metre: Metre, row: PlayerTiming) -> Callable[[int], int]:
-    """Return where a tick of the score falls when this player plays it."""
-    onsets: dict[int, set[Fraction]] = defaultdict(set)
-    for note in notes:
+def _bending(part: Part, how: Swing, metre: Metre, row: PlayerTiming) -> Callable[[int, int], int]:
+    """Return where a tick of the score falls when this player plays it, on a key.
+
+    Whether a beat is even is judged for the player as a whole; for the drums, which are several voices, for
+    each key.
+    """
+    one_by_one = part.player == DRUMS
+    onsets: dict[tuple[int, int], set[Fraction]] = defaultdict(set)
+    for note in part.notes:
         top, bottom = note.start.numerator, note.start.denominator
         if bottom > 1:
-            onsets[top // bottom].add(Fraction(top % bottom, bottom))
+            onsets[top // bottom, note.midi * one_by_one].add(Fraction(top % bottom, bottom))
     even_off = TICKS_A_QUARTER // 2
     compound = metre.unit > 4
-    even = frozenset(beat for beat, places in onsets.items() if not swings(frozenset(places)))
+    even = frozenset(place for place, inside in onsets.items() if not swings(frozenset(inside)))
     lag = to_ticks(how.lag) if row.lays_back else 0
     off_beat = to_ticks(how.off_beat)
 
-    def bent(tick: int) -> int:
+    def bent(tick: int, midi: int) -> int:
         beat, inside = divmod(tick, TICKS_A_QUARTER)
         start = tick - inside
-        if compound or beat in even or off_beat == even_off:
-            return tick if inside else tick + lag
+        if compound or off_beat == even_off or (beat, midi * one_by_one) in even:
+            return tick + lag  # a group that is played even is late as a whole
         if inside >= even_off:
             return start + off_beat + (inside - even_off) * (TICKS_A_QUARTER - off_beat) // even_off
         # Late on the beat, together with the drummer on the off-beat.

@@ -32,7 +32,7 @@ def _way(weight: int, text: str) -> Way:
 LOWEST, HIGHEST = 28, 55
 """E1, the lowest string, to G3; the upright bass goes on to G4 (Adler, from memory), walking lines do not."""
 
-EASY_LOWEST, EASY_HIGHEST = 29, 48
+EASY_LOWEST, EASY_HIGHEST = 29, 51
 """Outside these each half step costs more."""
 
 _Q = Fraction(1)
@@ -189,8 +189,12 @@ OUTSIDE_EASY = 6
 OFF_COURSE = 1
 """Each half step away from the course that the dice set for the line."""
 
-COURSE = (33, 35, 38, 41, 44)
+COURSE = (33, 35, 38, 41, 44, 48, 52)
 """Heights between which the course of a line goes up and down."""
+
+LOOP_OPENING = 43
+LOOP_OPENING_OFF = 10
+"""Each half step by which a loop begins higher: its end must find back there from wherever it is."""
 
 COURSE_NOTES = 8
 """How many notes the line takes from one height of its course to the next."""

@@ -29,13 +29,24 @@ class Cell(NamedTuple):
     hits: tuple[tuple[Fraction, int], ...]
 
 
+Hits = tuple[tuple[Fraction, int], ...]
+"""(offset, velocity) of each stroke of a cell."""
+
+_NO_PAIRS: MappingProxyType[Fraction, tuple[Hits, Hits]] = MappingProxyType({})
+
+
 class Voice(NamedTuple):
-    """One voice: key, velocity, cells by length; `free` says that it comps and thins behind the line."""
+    """One voice: key, velocity, cells by length; `free` says that it comps and thins behind the line.
+
+    `pairs` are patterns of two bars by the length of a bar: where there is one, bars alternate between its
+    halves, and the cells are what varies it, rarely, in the last bar of a passage.
+    """
 
     key: int
     velocity: int
     cells: MappingProxyType[Fraction, tuple[Cell, ...]]
     free: bool = False
+    pairs: MappingProxyType[Fraction, tuple[Hits, Hits]] = _NO_PAIRS
 
 
 class FillHit(NamedTuple):
@@ -52,6 +63,14 @@ def _cell(weight: int, text: str) -> Cell:
         at, _, velocity = word.partition("@")
         hits.append((Fraction(at), int(velocity or 0)))
     return Cell(weight, tuple(hits))
+
+
+def _pairs(**rows: tuple[str, str]) -> MappingProxyType[Fraction, tuple[Hits, Hits]]:
+    """Name lengths as `_cells` does; a pattern's two bars as text."""
+    return MappingProxyType({
+        Fraction(name[1:].replace("_", "/")): (_cell(1, one).hits, _cell(1, two).hits)
+        for name, (one, two) in rows.items()
+    })  # fmt: skip
 
 
 def _cells(**rows: tuple[Cell, ...]) -> MappingProxyType[Fraction, tuple[Cell, ...]]:
@@ -96,7 +115,8 @@ _ACCENTS = Voice(SNARE, 42, _cells(
 ), free=True)  # fmt: skip
 
 _BOMBS = Voice(KICK, 48, _cells(
-    q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, ""),), q2=(_cell(6, ""), _cell(1, "3/2")),
+    q1_2=(_cell(1, ""),), q1=(_cell(5, ""), _cell(1, "1/2")), q3_2=(_cell(4, ""), _cell(1, "1")),
+    q2=(_cell(6, ""), _cell(1, "3/2")),
     q3=(_cell(5, ""), _cell(1, "5/2")), q4=(_cell(6, ""), _cell(1, "7/2"), _cell(1, "5/2"), _cell(1, "3/2")),
 ), free=True)  # fmt: skip
 
@@ -114,8 +134,8 @@ _BALLAD_VOICES = (
     )),
     Voice(FOOT, 48, _FOOT.cells),
     Voice(KICK, 28, _cells(
-        q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, "0"),), q2=(_cell(1, "0"),),
-        q3=(_cell(1, "0"),),
+        q1_2=(_cell(1, ""),), q1=(_cell(3, ""), _cell(1, "0")), q3_2=(_cell(2, "0"), _cell(1, "0 1")),
+        q2=(_cell(2, "0"), _cell(1, "0 1"), _cell(1, "")), q3=(_cell(2, "0"), _cell(1, "0 2")),
         q4=(_cell(2, "0"), _cell(1, "0 2")),
     )),
 )  # fmt: skip
@@ -136,14 +156,17 @@ _BOSSA_VOICES = (
         q3=(_cell(1, "0@73 1/2 1@70 3/2 2@70 5/2"),), q4=(_cell(1, "0@73 1/2 1@70 3/2 2@73 5/2 3@70 7/2"),),
     )),
     Voice(KICK, 46, _cells(
-        q1_2=(_cell(1, ""),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0"),), q2=(_cell(1, "0 3/2@40"),),
-        q3=(_cell(1, "0 3/2@38 2"),), q4=(_cell(1, "0 3/2@38 2 7/2@38"),),
+        q1_2=(_cell(1, ""),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0"),),
+        q2=(_cell(2, "0 3/2@40"), _cell(1, "0")),
+        q3=(_cell(2, "0 3/2@38 2"), _cell(1, "0 3/2@38"), _cell(1, "0 2")), q4=(
+            _cell(5, "0 3/2@38 2 7/2@38"), _cell(2, "0 2 7/2@38"), _cell(2, "0 3/2@38 2"), _cell(1, "0 2"),
+        ),
     )),
     Voice(RIM, 61, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(2, ""), _cell(1, "0")), q3_2=(_cell(1, "0"), _cell(1, "1")),
         q2=(_cell(1, "0 3/2"), _cell(1, "1"), _cell(1, "1/2")), q3=(_cell(1, "0 3/2"), _cell(1, "1 5/2")),
-        q4=(_cell(3, "0 3/2 3"), _cell(3, "1 5/2"), _cell(1, "0 3/2 7/2"), _cell(1, "1/2 2 7/2")),
-    )),
+        q4=(_cell(2, "0 3/2 7/2"), _cell(1, "1/2 2 7/2"), _cell(1, "1 5/2 7/2")),
+    ), pairs=_pairs(q2=("0 3/2", "1"), q3=("0 3/2", "1 5/2"), q4=("0 3/2 3", "1 5/2"))),
     Voice(FOOT, 44, _FOOT.cells),
 )  # fmt: skip
 
@@ -160,10 +183,12 @@ _SAMBA_VOICES = (
     )),
     Voice(KICK, 50, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(1, "0@40 3/4@36"),), q3_2=(_cell(1, "0"),),
-        q2=(_cell(1, "0@40 3/4@34 1@58 7/4@34"),),
-        q3=(_cell(1, "0@40 2@54"),), q4=(_cell(1, "0@42 3/2@36 2@58 7/2@36"),),
+        q2=(_cell(3, "0@40 3/4@34 1@58 7/4@34"), _cell(1, "0@40 1@58 7/4@34"), _cell(1, "0@40 3/4@34 1@58")),
+        q3=(_cell(1, "0@40 2@54"), _cell(1, "0@40 3/2@34 2@54")),
+        q4=(_cell(4, "0@42 3/2@36 2@58 7/2@36"), _cell(2, "0@42 2@58 7/2@36"), _cell(1, "0@42 3/2@36 2@58"),
+            _cell(1, "2@58 7/2@36")),
     )),
-    Voice(RIM, 54, _BOSSA_VOICES[2].cells),
+    Voice(RIM, 54, _BOSSA_VOICES[2].cells, pairs=_BOSSA_VOICES[2].pairs),
 )  # fmt: skip
 
 _LATIN_VOICES = (
@@ -175,12 +200,12 @@ _LATIN_VOICES = (
     Voice(RIM, 54, _cells(
         q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, ""),), q2=(_cell(1, "1"),),
         q3=(_cell(1, "1"),),
-        q4=(_cell(2, "0 3/2 3"), _cell(2, "1 2")),
-    )),
+        q4=(_cell(1, "0 3/2 7/2"), _cell(1, "1 2 7/2")),
+    ), pairs=_pairs(q4=("0 3/2 3", "1 2"))),
     Voice(KICK, 44, _cells(
-        q1_2=(_cell(1, ""),), q1=(_cell(1, ""),), q3_2=(_cell(1, "0"),), q2=(_cell(1, "3/2"),),
-        q3=(_cell(1, "3/2"),),
-        q4=(_cell(1, "3/2 3"),),
+        q1_2=(_cell(1, ""),), q1=(_cell(2, ""), _cell(1, "1/2")), q3_2=(_cell(2, "0"), _cell(1, "0 1")),
+        q2=(_cell(2, "3/2"), _cell(1, "1")), q3=(_cell(2, "3/2"), _cell(1, "3/2 2"), _cell(1, "2")),
+        q4=(_cell(3, "3/2 3"), _cell(1, "3/2"), _cell(1, "3")),
     )),
     Voice(FOOT, 46, _FOOT.cells),
 )  # fmt: skip
@@ -198,7 +223,7 @@ _STRAIGHT_VOICES = (
     )),
     Voice(FOOT, 52, _FOOT.cells),
     Voice(KICK, 50, _cells(
-        q1_2=(_cell(1, ""),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0"),),
+        q1_2=(_cell(1, ""),), q1=(_cell(2, "0"), _cell(1, "")), q3_2=(_cell(2, "0"), _cell(1, "0 1@42")),
         q2=(_cell(2, "0"), _cell(1, "0 3/2")),
         q3=(_cell(1, "0"), _cell(1, "0 3/2")), q4=(_cell(3, "0 3/2@42"), _cell(2, "0 5/2@44"),
         _cell(1, "0 3/2@42 7/2@44")),
@@ -223,8 +248,8 @@ _FUNK_VOICES = (
         q4=(_cell(3, "1 3"), _cell(2, "1 7/4@32 3"), _cell(1, "1 9/4@32 3 15/4@32")),
     )),
     Voice(KICK, 70, _cells(
-        q1_2=(_cell(1, ""),), q1=(_cell(1, "0"),), q3_2=(_cell(1, "0"),), q2=(_cell(1, "0 3/2"),),
-        q3=(_cell(1, "0 5/2"),),
+        q1_2=(_cell(1, ""),), q1=(_cell(2, "0"), _cell(1, "0 3/4")), q3_2=(_cell(2, "0"), _cell(1, "0 1")),
+        q2=(_cell(2, "0 3/2"), _cell(1, "0 3/4 3/2")), q3=(_cell(2, "0 5/2"), _cell(1, "0 3/2 5/2")),
         q4=(_cell(2, "0 5/2"), _cell(2, "0 3/4 5/2"), _cell(1, "0 7/4 5/2 7/2")),
     )),
 )  # fmt: skip
@@ -301,11 +326,19 @@ SOFT_FILLS = (
 
 SWING_FILLS = frozenset(("swing", "fast swing", "waltz", "shuffle"))
 
-TRIES = 5
-"""How often a round is drawn again when it is the one before."""
+TRIES = 40
+"""How often a round is drawn again when it is the one before, or ends as that did."""
+
+FREE_BAR = 12
+"""How often of a hundred a two-bar pattern is varied in the last bar of a passage."""
+
+FILL_APART = 4
+"""How many bars lie between one fill and the next at least, where the form leaves it open."""
+
+NO_FILLS = frozenset(("free",))
 
 FILL_EVERY = (4, 8)
-"""A fill ends each of so many bars; which of the two is drawn at the start of a track."""
+"""A fill ends each of so many bars of a passage; which of the two is drawn for a track."""
 
 SILENT_IN_FILLS = frozenset((SNARE, RIM, KICK, SWIRL))
 """Voices that give way to the fill."""

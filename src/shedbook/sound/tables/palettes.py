@@ -37,9 +37,10 @@ VOICING_COLOURS = MappingProxyType({
     "major": ("9", "#11", "5", "#5", "13"),
     "minor": ("9", "11", "5"),
     "minor tonic": ("9", "5", "13"),
-    "half-diminished": ("1", "9", "11", "b5", "b13"),
+    "half-diminished": ("9", "11", "b5", "b13"),
     "diminished": ("1", "9", "11", "b5", "7"),
     "suspended": ("b9", "9", "5", "13"),
 })  # fmt: skip
 """Family to the degrees that a rootless voicing may add to the chord's pair. A minor chord without a flat
-seventh is a tonic; over a minor seventh chord the 13 would give away the third of the dominant to come."""
+seventh is a tonic; over a minor seventh chord the 13 would give away the third of the dominant to come.
+The root is none of them, but of a diminished seventh chord, whose four notes are all alike."""
