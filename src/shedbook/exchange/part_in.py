@@ -264,6 +264,8 @@ class PartReader(Holding):
         words = "a chord symbol loses" if read.chord else "a chord symbol is left out for"
         for lost in read.lost:
             self.reporter.note(f"{words} {lost}", self._label)
+        if read.doubt:
+            self.reporter.note(read.doubt, self._label)
         self.harmonies += 1
         if read.chord is not None:
             self._chords.append((self._offset(element), read.chord))
