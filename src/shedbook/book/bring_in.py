@@ -19,6 +19,7 @@ from shedbook.book.settings import settings_from_fields
 from shedbook.book.writing import missing_folders, put, refusal, remove_empty
 from shedbook.errors import OutputError, ReadError, UnknownNameError, nearest
 from shedbook.exchange.abc_in import refuse_abc
+from shedbook.exchange.kinds import midi_inside, refuse_others
 from shedbook.exchange.long_line import DEFAULT_SPLIT, SPLITS
 from shedbook.exchange.musicxml_in import read_musicxml
 from shedbook.exchange.report import Imported, Report
@@ -162,8 +163,9 @@ def _without_phrases(into: Path) -> Manuscript | None:
 
 def _read(path: Path, split: Collection[str], key: Key | NoteName | None, order: BringInOrder) -> Imported:
     """Read one file of whatever kind it is."""
-    data = _bytes(path)
+    data = midi_inside(_bytes(path))
     refuse_abc(data, path.name)
+    refuse_others(data, path.name)
     reader = read_musicxml
     if data.startswith(_MIDI):
         from shedbook.exchange.midi_in import read_midi  # noqa: PLC0415 - loaded only where it is needed

@@ -9,6 +9,9 @@ from __future__ import annotations
 PREFIX = "shedbook-"
 """What the name of each field begins with."""
 
+MIDI_MAKER = "written by shedbook"
+"""The text by which a MIDI file of ours is known: its ticks are meant exactly. Another text is the feel."""
+
 CHANGES, SCALES, KEY, KEY_INFERRED, ID, COMMENTARY, JOINED_RESTS, FOLD = (
     "changes", "scales", "key", "key-inferred", "id", "commentary", "rests", "fold",
 )  # fmt: skip
