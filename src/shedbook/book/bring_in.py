@@ -232,7 +232,7 @@ def _named(
                 notices.append(f'"{phrase.title}" gets no id, for "{phrase.id}" is taken')
                 phrase = replace(phrase, id="")
             taken.add(phrase.id)
-            text = phrase_toml(phrase)
+            text = phrase_toml(phrase, piece.links)
             if explicit_metre and phrase.metre == Metre():
                 text += f'metre = "{phrase.metre}"\n'
             path = order.into / PHRASES_FOLDER / f"{number:0{digits}}-{file_words(phrase.title)}.toml"

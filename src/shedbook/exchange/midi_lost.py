@@ -41,12 +41,14 @@ def name_what_is_lost(
         ]
         if texts:
             shown = ", ".join(f'"{text[:_LONGEST_SHOWN]}"' for text in texts[:_MOST_SHOWN])
-            more = " …" if len(texts) > _MOST_SHOWN else ""
-            reporter.note(f"{len(texts)} {called} are left out: {shown}{more}")
+            more = f" and {len(texts) - _MOST_SHOWN} more" if len(texts) > _MOST_SHOWN else ""
+            reporter.note(f"{called} are left out: {shown}{more}")
     middle = median_low([note.velocity for note in notes])
     loud = sum(note.velocity >= middle + _LOUDER for note in notes)
     if loud:
-        reporter.note(f"{loud} notes are much louder than the others: they get no accent")
+        reporter.note(
+            f"loudness is left out: {loud} of {len(notes)} notes stand out, and get no accent for it"
+        )
 
 
 def _is_read(text: str, kind: int, found: FoundChanges) -> bool:

@@ -13,6 +13,7 @@ from shedbook.exchange.bar_fit import even_bars
 from shedbook.exchange.bar_in import OPEN_TIE
 from shedbook.exchange.holding_on import held_throughout, with_changes
 from shedbook.exchange.long_line import REHEARSAL, RESTS, LineBar, LongLine
+from shedbook.exchange.own_links import links_of
 from shedbook.exchange.own_rests import rests_joined
 from shedbook.exchange.report import Piece, Reporter
 from shedbook.exchange.tables.own_fields import (
@@ -23,6 +24,7 @@ from shedbook.exchange.tables.own_fields import (
     JOINED_RESTS,
     KEY,
     KEY_INFERRED,
+    LINKS,
     SCALES,
     SILENCE,
 )
@@ -85,7 +87,8 @@ def pieces_of(
             kept = {} if several else line.kept
             phrase = _phrase(bars, named, before, dict(kept), reporter, key)
             if phrase is not None:
-                found.append(Piece(phrase, bars[0].label, bars[-1].label))
+                links = links_of(kept.get(LINKS, ""), reporter)
+                found.append(Piece(phrase, bars[0].label, bars[-1].label, links))
         before = last
     return tuple(found)
 
