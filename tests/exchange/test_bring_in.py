@@ -154,10 +154,11 @@ def test_a_midi_file_goes_to_its_own_reader(tmp_path: Path) -> None:
     assert brought.phrases[0].phrase.changes[0].chord.text == "C6"
 
 
-def test_midi_in_a_riff_file(tmp_path: Path) -> None:
+@pytest.mark.parametrize("said", [True, False])
+def test_midi_in_a_riff_file(tmp_path: Path, said: bool) -> None:
     inside = midi_file([track(MIDI_NOTES)])
     data = b"RIFF" + (20 + len(inside)).to_bytes(4, "little") + b"RMIDINFO\x03\0\0\0abc\0"
-    data += b"data" + len(inside).to_bytes(4, "little") + inside
+    data += b"data" + (len(inside) if said else 0).to_bytes(4, "little") + inside
     brought = into(tmp_path, put(tmp_path, "a.rmi", data))
     assert "1/8 c4 d e f" in brought.phrases[0].text
 

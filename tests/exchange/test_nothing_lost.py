@@ -15,6 +15,7 @@ REST = note("-", 8, after="<voice>1</voice>")
 BACK = "<backup><duration>8</duration></backup>"
 SECOND = note("E4", 8, after="<voice>2</voice>")
 TOP = note("C5", 8, after="<voice>1</voice>")
+HIDDEN = '<note print-object="no">'
 LOW_STAFF = note("C3", 8, after="<voice>5</voice><staff>2</staff>")
 WHOLE = note("C4")
 
@@ -41,11 +42,12 @@ def grace(name: str) -> str:
 
 VOICES = [
     ("another voice where the first rests", TOP + BACK + SECOND, REST + BACK + SECOND, "1/1 c5 | e4",
-     ["of several voices or staves the first that sounds is kept (bar 1).",
+     ["of several voices the first that sounds is kept (bar 1).",
       "where the first voice rests the line goes on in another (bar 2)."]),
-    ("another staff where the first rests", TOP + BACK + LOW_STAFF, REST + BACK + LOW_STAFF, "1/1 c5 | c3",
-     ["of several voices or staves the first that sounds is kept (bar 1).",
-      "where the first staff rests the line goes on in another (bar 2)."]),
+    ("another staff", TOP + BACK + LOW_STAFF, REST + BACK + LOW_STAFF, "1/1 c5 | -",
+     ["of several staves the first is kept (bars 1, 2)."]),
+    ("hidden notes in another voice", TOP, REST + BACK + SECOND.replace("<note>", HIDDEN), "1/1 c5 | -",
+     ["hidden notes of another voice are left out (bar 2)."]),
     ("rests alone", REST + BACK + note("-", 8, after="<voice>2</voice>"), TOP, "1/1 - | c5", []),
 ]  # fmt: skip
 
@@ -158,10 +160,10 @@ def test_a_slash_is_silence() -> None:
 
 
 def test_hidden_notes_are_named() -> None:
-    hidden = note("B4", 4).replace("<note>", '<note print-object="no">')
+    hidden = note("B4", 4).replace("<note>", HIDDEN)
     imported = read(harmony("C", "dominant") + note("C5", 4) + hidden)
-    assert line(imported) == "1/2 c5 -"
-    assert remarks(imported) == ["hidden notes are left out as rests (bar 1)."]
+    assert line(imported) == "1/2 c5 b4"
+    assert remarks(imported) == ["hidden notes are read like those that are seen (bar 1)."]
 
 
 def test_a_tie_inside_a_bar_that_leads_to_another_pitch() -> None:

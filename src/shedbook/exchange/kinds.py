@@ -16,7 +16,7 @@ def midi_inside(data: bytes) -> bytes:
     for _ in range(_MOST_CHUNKS):
         length = int.from_bytes(data[place + 4 : place + 8], "little")
         if data[place : place + 4] == _DATA:
-            return data[place + 8 : place + 8 + length]
+            return data[place + 8 : place + 8 + length if length else None]
         place += 8 + length + length % 2
     return data
 

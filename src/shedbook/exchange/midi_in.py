@@ -161,7 +161,7 @@ def _bars(
     bars: list[LineBar] = []
     for section in sections:
         setting = _setting(file, section, reporter)
-        _name_changes_inside(file, section, setting, len(bars) + 1, reporter)
+        _name_changes_inside(file, clock, section, setting, len(bars) + 1, reporter)
         made = line_bars(section.rhythm, setting, section.places, section.end, len(bars) + 1, reporter)
         bars += made
     return bars
@@ -208,6 +208,7 @@ def _on_file_beats(
 ) -> list[_Section]:
     """Return the line on the beats of the file, a section for each metre in which notes begin."""
     metres = _metres(file)
+    ours = is_ours(file)
     per_quarter = file.ticks_per_quarter
     sections = []
     for index, (start, metre) in enumerate(metres):
@@ -233,7 +234,7 @@ def _on_file_beats(
             if tick >= start and (stop is None or tick < stop)
         )
         end = max(track.end for track in file.tracks) if stop is None else stop
-        rhythm = quantise(played, metre, tempo, ticks_per_quarter=per_quarter, ours=is_ours(file))
+        rhythm = quantise(played, metre, tempo, ticks_per_quarter=per_quarter, ours=ours)
         length = Fraction(end - start, per_quarter)
         sections.append(_Section(metre, start, rhythm, tempo, places, length, inside[-1].start))
     return sections
@@ -367,7 +368,7 @@ def _setting(file: MidiFile, section: _Section, reporter: Reporter) -> Setting:
 
 
 def _name_changes_inside(
-    file: MidiFile, section: _Section, setting: Setting, label: int, reporter: Reporter
+    file: MidiFile, clock: _Clock, section: _Section, setting: Setting, label: int, reporter: Reporter
 ) -> None:
     """Report tempos and key signatures that begin inside a section, with their bars."""
     if not section.last or not section.rhythm.notes:
@@ -380,7 +381,6 @@ def _name_changes_inside(
     def bar(tick: int) -> str:
         return str(label + int(Fraction(tick - section.start, per_quarter) // metre.bar_quarters) - first)
 
-    clock = _clock(file)
     inside = [point[0] for point in clock.points if begin < point[0] <= section.last]
     tempos = [(bar(tick), clock.tempo_qpm(tick)) for tick in (begin, *inside)]
     name_other_tempos(tempos, section.tempo_qpm, reporter)

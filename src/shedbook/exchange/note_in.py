@@ -48,6 +48,7 @@ class RawNote:
     grace: tuple[Pitch, ...] = ()
     opens: tuple[int, ...] = ()
     closes: tuple[int, ...] = ()
+    hidden: bool = False
 
 
 def pitch_of(step: str, alter: str, octave: str, shift: Interval) -> tuple[Pitch | None, str]:

@@ -68,6 +68,7 @@ class PartReader(Holding):
         self._begins = Beginnings()
         # What belongs to the bar in hand.
         self._notes: dict[Voice, list[RawNote]] = {}
+        self._any_hidden = False
         self._last: tuple[Voice, RawNote] | None = None
         self._chords: list[tuple[Fraction, Chord]] = []
         self._texts: list[tuple[Fraction, Chord]] = []
@@ -103,6 +104,9 @@ class PartReader(Holding):
         if self._grace:
             self._drop_graces(*self._grace)
         notes = self._chosen()
+        if self._any_hidden:
+            self._any_hidden = False
+            self._name_hidden(notes)
         standing = self._standing
         if standing.beat_signs:
             metre = self._setting.metre
@@ -131,20 +135,27 @@ class PartReader(Holding):
         self._breaks = self._after
 
     def _chosen(self) -> list[RawNote]:
-        """Return the notes of one voice: of those that sound, the first of the first staff."""
-        if len(self._notes) == 1:
-            return next(iter(self._notes.values()))
-        sounding = [voice for voice, notes in self._notes.items() if any(one.pitch for one in notes)]
-        if len(sounding) > 1:
-            self.reporter.note("of several voices or staves the first that sounds is kept", self._label)
-        if not self._notes:
-            return []
+        """Return the notes of one voice: of the first staff the first voice that sounds."""
+        if len(self._notes) < 2:
+            return next(iter(self._notes.values()), [])
         order = sorted(self._notes, key=lambda voice: (voice[0], self._voices[voice]))
-        chosen = next((voice for voice in order if voice in sounding), order[0])
+        sounding = [voice for voice in order if any(map(_sounds, self._notes[voice]))]
+        on_staff = [voice for voice in sounding if voice[0] == order[0][0]]
+        chosen = (on_staff or order)[0]
+        if len(sounding) > len(on_staff):
+            self.reporter.note("of several staves the first is kept", self._label)
+        if len(on_staff) > 1:
+            self.reporter.note("of several voices the first that sounds is kept", self._label)
         if chosen != order[0]:
-            other = "voice" if chosen[0] == order[0][0] else "staff"
-            self.reporter.note(f"where the first {other} rests the line goes on in another", self._label)
+            self.reporter.note("where the first voice rests the line goes on in another", self._label)
         return self._notes[chosen]
+
+    def _name_hidden(self, kept: list[RawNote]) -> None:
+        """Say what became of notes that the page does not show."""
+        if any(raw.hidden for raw in kept):
+            self.reporter.note("hidden notes are read like those that are seen", self._label)
+        if any(raw.hidden for notes in self._notes.values() if notes is not kept for raw in notes):
+            self.reporter.note("hidden notes of another voice are left out", self._label)
 
     # Notes
 
@@ -179,8 +190,6 @@ class PartReader(Holding):
             lost = "cue notes are left out as rests"
         elif "notehead" in held and is_slash(held["notehead"]):
             lost = SLASHES
-        elif note.get("print-object") == "no":
-            lost = "hidden notes are left out as rests"
         else:
             return False
         self.reporter.note(lost, self._label)
@@ -211,6 +220,8 @@ class PartReader(Holding):
     def _sounding(self, note: Element, held: Held, raw: RawNote) -> None:
         """Add to a note what says how it sounds."""
         raw.pitch = read_pitch(held, self._shift, self._pitches, self.reporter, self._label)
+        if note.get("print-object") == "no" and raw.pitch is not None:
+            raw.hidden = self._any_hidden = True
         if "tie" in held or "notations" in held:
             raw.tied_on, raw.tied_in = read_ties(note, held)
         if "notations" in held or "notehead" in held or "lyric" in held:
@@ -340,6 +351,11 @@ class PartReader(Holding):
     def _print(self, element: Element) -> None:
         if "yes" in (element.get("new-system"), element.get("new-page")):
             self._breaks.add(SYSTEM)
+
+
+def _sounds(raw: RawNote) -> bool:
+    """Say whether a note makes its voice one that sounds; hidden ones do not."""
+    return raw.pitch is not None and not raw.hidden
 
 
 _HANDLERS: Mapping[str, Callable[[PartReader, Element], None]] = MappingProxyType(
