@@ -123,10 +123,10 @@ def test_what_stands_round_the_music_is_named_but_not_in_our_own_files() -> None
     )
     imported = read(harmony("C", "dominant") + WHOLE, head=head)
     assert remarks(imported) == [
-        'the title of the work, "Suite", is left out.',
-        'the subtitle, "a study", is left out.',
-        'the composer, "A. Nobody", is left out.',
-        'the line of rights, "Free", is left out.',
+        'the title "Suite" is left out.',
+        'the composer "A. Nobody" is left out.',
+        'the line of rights "Free" is left out.',
+        'the subtitle "a study" is left out.',
     ]
     phrase = replace(imported.phrases[0], title="Drift")
     own = musicxml(phrase, book="Suite", author="A. Nobody", rights="Free")

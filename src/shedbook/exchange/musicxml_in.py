@@ -40,6 +40,7 @@ _MOST_PARTS = 500
 _HEAD = ("work", "movement-title", "identification", "credit", "part-list")
 _MOST_TITLE = 200
 _MOST_SHOWN = 60
+_MOST_ROUND = 24
 
 
 @dataclass(slots=True)
@@ -49,9 +50,7 @@ class _Head:
     work: str = ""
     movement: str = ""
     credit: str = ""
-    composer: str = ""
-    rights: str = ""
-    subtitle: str = ""
+    round: list[tuple[str, str]] = field(default_factory=list)
     kept: dict[str, str] = field(default_factory=dict)
     parts: dict[str, str] = field(default_factory=dict)
 
@@ -63,15 +62,11 @@ class _Head:
         """Report what a phrase has no place for; in our own files it is that of the book."""
         if self.kept:
             return
-        work = self.work if self.movement and self.work != self.movement else ""
-        for what, text in (
-            ("title of the work", work),
-            ("subtitle", self.subtitle),
-            ("composer", self.composer),
-            ("line of rights", self.rights),
-        ):
-            if text:
-                reporter.note(f'the {what}, "{text[:_MOST_SHOWN]}", is left out')
+        said = {self.movement or self.work or self.credit, ""}
+        for what, text in [("title", self.work), ("title", self.credit), *self.round][:_MOST_ROUND]:
+            if text not in said:
+                said.add(text)
+                reporter.note(f'the {what} "{text[:_MOST_SHOWN]}" is left out')
 
 
 class _Score:
@@ -211,24 +206,31 @@ def _read_head(element: Element, head: _Head) -> None:
     elif element.tag == "credit":
         _read_credit(said(element, "credit-type"), _line(said(element, "credit-words")), head)
     elif element.tag == "identification":
-        head.composer = _line(said(element, "creator")) or head.composer
-        head.rights = _line(said(element, "rights")) or head.rights
-        for fields in element.findall("miscellaneous"):
-            for one in fields.findall("miscellaneous-field"):
-                name = one.get("name", "")
-                if name.startswith(PREFIX):
-                    head.kept[name.removeprefix(PREFIX)] = one.text or ""
+        _read_identification(element, head)
     elif element.tag == "part-list":
         for part in element.findall("score-part")[:_MOST_PARTS]:
             head.parts[part.get("id", "")] = _line(said(part, "part-name"))
 
 
+def _read_identification(element: Element, head: _Head) -> None:
+    """Take in who made the music, and what a file of ours keeps there."""
+    for one in element:
+        if one.tag in ("creator", "rights"):
+            what = one.get("type", "")[:_MOST_SHOWN] if one.tag == "creator" else "line of rights"
+            head.round.append((what or "creator", _line(text_of(one))))
+    for fields in element.findall("miscellaneous"):
+        for one in fields.findall("miscellaneous-field"):
+            name = one.get("name", "")
+            if name.startswith(PREFIX):
+                head.kept[name.removeprefix(PREFIX)] = one.text or ""
+
+
 def _read_credit(kind: str, words: str, head: _Head) -> None:
     """Take in words that are printed round the music."""
-    if kind in ("", "title"):
-        head.credit = head.credit or words
-    elif kind in ("subtitle", "composer", "rights"):
-        setattr(head, kind, getattr(head, kind) or words)
+    if kind in ("", "title") and not head.credit:
+        head.credit = words
+    elif kind != "page number":
+        head.round.append((kind[:_MOST_SHOWN] or "line of words", words))
 
 
 def _line(text: str) -> str:

@@ -68,13 +68,16 @@ def pieces_of(
         changes: changes that take the place of those of the line, begun anew at each phrase; "" for none.
     """
     parts = _divided(line.bars, split)
+    several = len(parts) > 1
     if changes.strip():
-        parts = [with_changes(bars, changes, reporter) for bars in parts]
+        parts = [
+            bars if several and all(bar.silent for bar in bars) else with_changes(bars, changes, reporter)
+            for bars in parts
+        ]
     if REHEARSAL not in split:
         for bar in line.bars:
             if bar.heading:
                 reporter.note(f'the rehearsal mark "{bar.heading}" is left out', bar.label)
-    several = len(parts) > 1
     title = line.title or fallback
     found: list[Piece] = []
     before: Chord | None = None
