@@ -53,6 +53,15 @@ def test_values_of_several_lengths_under_a_gate(gate: int) -> None:
         assert line(gated(MIXED, Fraction(gate, 100), 480, less=less)) == whole
 
 
+@pytest.mark.parametrize("off_beat", [Fraction(3, 5), Fraction(2, 3)], ids=["3 to 2", "2 to 1"])
+@pytest.mark.parametrize("gate", [50, 80, 90, 95, 100])
+def test_eighths_that_a_program_swung_are_read_at_every_gate(gate: int, off_beat: Fraction) -> None:
+    swung = (off_beat, 1 - off_beat) * 12 + (Fraction(2),)
+    imported = gated(swung, Fraction(gate, 100), 480)
+    assert line(imported) == STRAIGHT
+    assert imported.phrases[0].feel == "swing"
+
+
 def test_the_report_says_that_a_gate_was_taken_out() -> None:
     said = [str(remark) for remark in gated(EIGHTHS, Fraction(4, 5), 480).report.remarks]
     assert "all notes sound for about 80 % of their length: they are written in full." in said
