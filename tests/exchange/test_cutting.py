@@ -11,7 +11,8 @@ import pytest
 from exchange.playing import phrase_file
 from shedbook.book.bring_in import BringInOrder, bring_in
 from shedbook.errors import UnknownNameError
-from shedbook.exchange.cutting import ALL, Cut, cut_at_progressions, cut_at_rests, cut_pieces
+from shedbook.exchange.cutting import Cut, cut_at_progressions, cut_at_rests, cut_pieces
+from shedbook.exchange.progression_names import ALL
 from shedbook.exchange.report import Imported, Piece, Report
 from shedbook.phrase.fields import fields_from_phrase, phrase_from_fields
 from shedbook.phrase.line_text import print_line
@@ -50,7 +51,9 @@ def test_every_progression_is_cut_out() -> None:
         assert phrase_from_fields(fields_from_phrase(cut.phrase)) is not None
 
 
-@pytest.mark.parametrize("name", ["minor ii–V–i", "minor ii-V-i"])
+@pytest.mark.parametrize(
+    "name", ["minor ii–V–i", "minor ii-V-i", "Minor ii V i", "MINOR II-V-I", "ii-V-i", "minor 251"]
+)
 def test_one_kind_of_progression(name: str) -> None:
     (only,) = cut_at_progressions(SOLO, name)
     assert (only.first_bar, only.last_bar) == (1, 4)
@@ -130,3 +133,28 @@ def test_import_cuts(tmp_path: Path) -> None:
     assert (only.first_bar, only.last_bar) == ("1", "4")
     assert only.path.name == "01-long-solo-bars-1-to-4.toml"
     assert any("of 100" in str(remark) for report in brought.reports for remark in report.remarks)
+
+
+@pytest.mark.parametrize("name", ["ii-V-I", "major ii V I", "2-5-1", "251", "ii-v-I"])
+def test_a_major_progression_however_it_is_typed(name: str) -> None:
+    (only,) = cut_at_progressions(SOLO, name)
+    assert (only.first_bar, only.last_bar) == (7, 10)
+
+
+def test_capital_numerals_that_find_nothing_are_read_as_small_ones() -> None:
+    cut = cut_pieces(Imported((Piece(SOLO, "1", "10"),), Report("solo")), "II-V-I")
+    assert [piece.phrase.title for piece in cut.pieces] == ["Long solo, bars 7 to 10"]
+    said = [str(remark) for remark in cut.report.remarks]
+    assert said[:2] == [
+        "no passage over II-V-I was found.",
+        'capital numerals name major and dominant chords: these are the passages over "ii–V–I".',
+    ]
+
+
+def test_capital_numerals_that_stand_for_themselves() -> None:
+    wheel = phrase_from_fields(
+        {"title": "Wheel", "changes": "D7 | G7 | Cmaj7", "line": "1/4 d4 f# a c | b3 d4 f g | 1/1 e4"}
+    )
+    (only,) = cut_at_progressions(wheel, "II-V-I")
+    assert only.progression is not None
+    assert only.progression.name == "secondary dominant II–V–I"

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from exchange.musicxml_schema import assert_valid
+from shedbook.book.bring_in import BringInOrder, bring_in
 from shedbook.book.export import FORMATS, ExportOrder, export, file_words
 from shedbook.book.manuscript import open_manuscript, read_phrase
 from shedbook.errors import OutputError, ShedbookError, UnknownNameError
@@ -155,3 +156,48 @@ def test_nothing_is_written_when_a_phrase_cannot_be_read(tmp_path: Path) -> None
 )
 def test_file_names(title: str, words: str) -> None:
     assert file_words(title) == words
+
+
+def test_a_file_that_was_changed_since_is_not_written_over(tmp_path: Path) -> None:
+    first, *others = one(tmp_path, phrase="")
+    before = {path: path.read_bytes() for path in others}
+    first.write_text("my own fingerings")
+    with pytest.raises(OutputError, match=rf"changed since .*: {first.name}; nothing was written"):
+        one(tmp_path, phrase="", edition="bflat")
+    assert first.read_text() == "my own fingerings"
+    assert {path: path.read_bytes() for path in others} == before
+    first.rename(tmp_path / "mine.musicxml")
+    assert one(tmp_path, phrase="", edition="bflat")[0] == first
+
+
+def test_what_the_author_changed_in_the_book_is_exported_again(tmp_path: Path) -> None:
+    (plain,) = one(tmp_path)
+    before = plain.read_bytes()
+    assert one(tmp_path, keys=("F",)) == [plain]
+    assert plain.read_bytes() != before
+    assert one(tmp_path) == [plain]
+    assert plain.read_bytes() == before
+
+
+def test_links_come_along_and_back(tmp_path: Path) -> None:
+    book = tmp_path / "book" / "phrases"
+    book.mkdir(parents=True)
+    (tmp_path / "book" / "manuscript.toml").write_text("")
+    (book / "01.toml").write_text(
+        'title = "L"\nchanges = "C"\nline = "1/1 c4"\n[links]\n"My \\"track\\"" = "https://example.org/a"\n'
+    )
+    (path,) = one(tmp_path, manuscript=tmp_path / "book", phrase="")
+    bring_in(BringInOrder((path,), tmp_path / "copy"))
+    (source,) = open_manuscript(tmp_path / "copy").phrases
+    assert source.fields["links"] == {'My "track"': "https://example.org/a"}
+
+
+def test_damaged_links_are_named(tmp_path: Path) -> None:
+    (path,) = one(tmp_path)
+    field = '<miscellaneous-field name="shedbook-links">{"a": "ftp://x"}</miscellaneous-field>'
+    text = path.read_text(encoding="utf-8").replace("<miscellaneous>", f"<miscellaneous>{field}")
+    imported = read_musicxml(text.encode(), "x.musicxml")
+    assert imported.pieces[0].links == ()
+    assert [str(remark) for remark in imported.report.remarks] == [
+        "the links cannot be read and are left out."
+    ]

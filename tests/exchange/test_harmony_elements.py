@@ -10,7 +10,14 @@ import pytest
 
 from exchange.musicxml_schema import schema
 from shedbook.errors import ChordSymbolError
-from shedbook.exchange.harmony_elements import Degree, Harmony, chord_of, harmony_of, same_structure
+from shedbook.exchange.harmony_elements import (
+    Degree,
+    Harmony,
+    ReadChord,
+    chord_of,
+    harmony_of,
+    same_structure,
+)
 from shedbook.exchange.tables.harmony_kinds import BY_FUNCTION, FROM_DEGREES, KINDS, NO_CHORD
 from shedbook.theory.chord_symbol import canonical, parse_chord
 from shedbook.theory.pitch import NoteName
@@ -76,7 +83,7 @@ def test_every_symbol_comes_back() -> None:
             continue
         seen += 1
         harmony = harmony_of(chord)
-        assert chord_of(harmony) == (chord, ()), chord.text
+        assert chord_of(harmony) == ReadChord(chord), chord.text
         bare = chord_of(replace(harmony, text=None))
         assert bare.chord is not None, chord.text
         assert same_structure(bare.chord, chord), chord.text
@@ -148,3 +155,45 @@ def test_degrees_that_no_symbol_holds_together_are_named() -> None:
     read = chord_of(Harmony(C, "dominant", None, (Degree(9, -1, "add"), Degree(9, 0, "add"))))
     assert read.chord is not None
     assert read.lost
+
+
+# What the page shows beside a plainer kind; the reading of the text is that of `theory`.
+REFINED = [
+    ("dominant", "7sus4"), ("dominant", "13b9"), ("dominant", "7#9#5"), ("dominant", "9sus"),
+    ("major", "6/9"), ("major", "maj9#11"), ("major", "Δ"), ("minor", "m6/9"), ("minor", "-Δ7"),
+    ("minor-seventh", "-7b5"), ("augmented-seventh", "7alt"), ("suspended-fourth-seventh", "7sus"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("kind", "text"), REFINED)
+def test_the_text_on_the_page_goes_before_a_plainer_kind(kind: str, text: str) -> None:
+    assert chord_of(Harmony(C, kind, text)) == ReadChord(parse_chord(f"C{text}"))
+
+
+def test_a_kind_that_no_schema_has_but_files_do() -> None:
+    read = chord_of(Harmony(C, "suspended-fourth-seventh"))
+    assert read.chord is not None
+    assert read.chord.text == "C7sus4"
+
+
+DOUBTS = [
+    ("minor", "7", "C7", "the page shows C7, the kind says Cm: the page is taken"),
+    ("dominant", "5", "C5", "the page shows C5, the kind says C7: the page is taken"),
+    ("dominant", "quartal", "C7", "the page shows Cquartal, the kind says C7: the kind is taken"),
+]
+
+
+@pytest.mark.parametrize(("kind", "text", "chord", "doubt"), DOUBTS)
+def test_page_and_kind_that_differ_are_named(kind: str, text: str, chord: str, doubt: str) -> None:
+    assert chord_of(Harmony(C, kind, text)) == ReadChord(parse_chord(chord), (), doubt)
+
+
+@pytest.mark.parametrize("kind", ["other", "pedal"])
+def test_a_text_that_is_no_chord_symbol_is_named(kind: str) -> None:
+    read = chord_of(Harmony(C, kind, "quartal"))
+    assert read.chord is None
+    assert 'with the text "quartal"' in read.lost[0]
+
+
+def test_an_empty_text_hides_no_kind() -> None:
+    assert chord_of(Harmony(C, "dominant", "")) == ReadChord(parse_chord("C7"))

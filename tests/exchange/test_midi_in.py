@@ -111,16 +111,16 @@ def test_grace_notes_are_struck_before_their_note_and_accents_are_loud() -> None
     assert soft < 90 < loud
 
 
-@settings(max_examples=80, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
 @given(strategies.phrases(tuplets=False))
 def test_any_ornamented_phrase_comes_back(phrase: Phrase) -> None:
-    if len(sounding_notes(phrase)) < 8:
+    if not sounding_notes(phrase):
         return
     (back,) = read_midi(plain_midi(phrase), "x.mid", split=()).phrases
-    if back.feel == "straight":
-        assert heard(back) == heard(phrase)
-        assert changes(back) == changes(phrase)
-        assert ornaments(back) == ornaments(phrase)
+    assert heard(back) == heard(phrase)
+    assert changes(back) == changes(phrase)
+    assert ornaments(back) == ornaments(phrase)
+    assert (back.feel, back.tempo_bpm, back.metre) == (phrase.feel, phrase.tempo_bpm, phrase.metre)
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
@@ -128,12 +128,13 @@ def test_any_ornamented_phrase_comes_back(phrase: Phrase) -> None:
     strategies.phrases(ornaments=False, tuplets=False), st.sampled_from([480, 960]), st.sampled_from([0, 1])
 )
 def test_any_plain_phrase_comes_back(phrase: Phrase, division: int, form: int) -> None:
-    # Lines too short to be told from playing by chance, and dotted ones that may be swung, are left aside.
+    # Left aside: lines too short to be told from playing by chance, dotted ones that may be swung, and those
+    # whose notes all last for the same share of the time up to the next.
     if len(sounding_notes(phrase)) < 8:
         return
     imported = read_midi(phrase_file(phrase, division=division, form=form), "x.mid", split=())
     (back,) = imported.phrases
-    if back.feel == "straight":
+    if back.feel == "straight" and "of their length" not in remarks(imported):
         assert heard(back) == heard(phrase)
         assert changes(back) == changes(phrase)
 

@@ -184,3 +184,17 @@ def test_free_playing_finds_its_beat() -> None:
 
 def test_few_notes_have_no_beat() -> None:
     assert find_bars([(0, 1, 60)] * 3, Metre()) is None
+
+
+@pytest.mark.parametrize("ratio", ["1", "1.4", "1.7", "2"])
+@pytest.mark.parametrize("tempo", [60, 120, 200])
+def test_quarter_note_triplets_in_a_swung_line(ratio: str, tempo: int) -> None:
+    swung = phrase_from_fields(
+        {
+            "title": "Across",
+            "changes": "Dm7 | G7 | C6 | %",
+            "line": "1/8 d4 f a c5 e d c a4 | 1/4t b4 d5 f 1/8 ab g f e | d5 c e g b a g f | 1/1 e5",
+        }
+    )
+    line = played(swung, ratio=Fraction(ratio), jitter_ms=12, tempo_qpm=tempo, dice=random.Random(tempo))
+    assert got(quantise(line, Metre(), Fraction(tempo), ticks_per_quarter=GRAINS)) == wanted(swung)

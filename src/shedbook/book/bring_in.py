@@ -19,6 +19,7 @@ from shedbook.book.settings import settings_from_fields
 from shedbook.book.writing import missing_folders, put, refusal, remove_empty
 from shedbook.errors import OutputError, ReadError, UnknownNameError, nearest
 from shedbook.exchange.abc_in import refuse_abc
+from shedbook.exchange.kinds import midi_inside, refuse_others
 from shedbook.exchange.long_line import DEFAULT_SPLIT, SPLITS
 from shedbook.exchange.musicxml_in import read_musicxml
 from shedbook.exchange.report import Imported, Report
@@ -162,8 +163,9 @@ def _without_phrases(into: Path) -> Manuscript | None:
 
 def _read(path: Path, split: Collection[str], key: Key | NoteName | None, order: BringInOrder) -> Imported:
     """Read one file of whatever kind it is."""
-    data = _bytes(path)
+    data = midi_inside(_bytes(path))
     refuse_abc(data, path.name)
+    refuse_others(data, path.name)
     reader = read_musicxml
     if data.startswith(_MIDI):
         from shedbook.exchange.midi_in import read_midi  # noqa: PLC0415 - loaded only where it is needed
@@ -230,7 +232,7 @@ def _named(
                 notices.append(f'"{phrase.title}" gets no id, for "{phrase.id}" is taken')
                 phrase = replace(phrase, id="")
             taken.add(phrase.id)
-            text = phrase_toml(phrase)
+            text = phrase_toml(phrase, piece.links)
             if explicit_metre and phrase.metre == Metre():
                 text += f'metre = "{phrase.metre}"\n'
             path = order.into / PHRASES_FOLDER / f"{number:0{digits}}-{file_words(phrase.title)}.toml"

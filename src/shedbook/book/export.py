@@ -15,18 +15,20 @@ from pathlib import Path
 from types import MappingProxyType
 
 from shedbook.book.choice import chosen_editions, chosen_phrase
+from shedbook.book.exported import put_files
 from shedbook.book.manuscript import Manuscript, open_manuscript, read_phrase
-from shedbook.book.outfolder import STORE, claim
+from shedbook.book.outfolder import claim
 from shedbook.book.placing import placing_of
 from shedbook.book.plan import look_of, wishes_of
 from shedbook.book.study import marks_of, study
-from shedbook.book.writing import put, refused
+from shedbook.book.writing import refused
 from shedbook.editions.edition import Edition
 from shedbook.editions.fingering import Tab
 from shedbook.editions.transpose import transpose
 from shedbook.errors import UnknownNameError, nearest
 from shedbook.exchange.container import packed
 from shedbook.exchange.musicxml_out import Setting, musicxml
+from shedbook.phrase.fields import read_links
 from shedbook.phrase.model import Phrase
 from shedbook.theory.pitch import NoteName
 
@@ -70,6 +72,7 @@ class Setup:
     edition: Edition
     manuscript: Manuscript
     tab: Tab | None = None
+    links: tuple[tuple[str, str], ...] = ()
 
 
 Render = Callable[[Setup], bytes]
@@ -94,6 +97,7 @@ def export(order: ExportOrder) -> tuple[Path, ...]:
         stem = f"{source.number:0{digits}}-{file_words(source.title)}"
         for setup in _setups(phrase, order.keys, edition, manuscript):
             name = f"{stem}-{file_words(str(setup.tonic))}" if len(order.keys) > 1 else stem
+            setup = replace(setup, links=read_links(source.fields.get("links", {})))
             files[f"{name}.{ENDINGS.get(order.format, order.format)}"] = render(setup)
     return _written(order.out, files)
 
@@ -139,8 +143,7 @@ def _written(out: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
     """Write the files, each whole or not at all."""
     claim(out)
     with refused(out):
-        for name, content in files.items():
-            put(out / name, content, out / STORE / "unfinished", lasting=True)
+        put_files(out, files)
     return tuple(out / name for name in files)
 
 
@@ -163,6 +166,7 @@ def _musicxml_text(setup: Setup) -> str:
         rights=settings.rights,
         software=f"shedbook {version('shedbook')}",
         author_calls_it=setup.tonic,
+        links=setup.links,
     )
 
 

@@ -14,6 +14,7 @@ from fractions import Fraction
 from shedbook.analysis.account import quarters_a_minute
 from shedbook.exchange.exact import is_plain
 from shedbook.exchange.shaped import staccato_ticks
+from shedbook.exchange.tables.own_fields import MIDI_MAKER
 from shedbook.phrase.model import Phrase, Sounding, sounding_notes
 from shedbook.sound.midi import smf
 from shedbook.sound.parts import LINE, KeyAt, Sign
@@ -45,7 +46,8 @@ def plain_midi(phrase: Phrase) -> bytes:
     notes = tuple(_played(phrase, sounding, shift, 60_000_000 // tempo_us))
     part = PlayedPart(LINE, "line", _PIANO, 0, _MIDDLE, notes, ())
     keys = (KeyAt(Fraction(0), phrase.key),)
-    return smf(Performance(phrase.title, (part,), ticks, tempo_us, phrase.metre, keys, signs))
+    texts = (MIDI_MAKER, phrase.feel)
+    return smf(Performance(phrase.title, (part,), ticks, tempo_us, phrase.metre, keys, signs, texts))
 
 
 def _played(

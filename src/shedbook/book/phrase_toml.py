@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from shedbook.phrase.fields import fields_from_phrase
 from shedbook.phrase.model import Phrase
@@ -11,9 +11,12 @@ from shedbook.phrase.model import Phrase
 _LONGEST_LINE = 100
 
 
-def phrase_toml(phrase: Phrase) -> str:
-    """Return the text of a phrase file, from which the same phrase is read."""
-    return "".join(_entry(name, value) for name, value in fields_from_phrase(phrase).items())
+def phrase_toml(phrase: Phrase, links: Sequence[tuple[str, str]] = ()) -> str:
+    """Return the text of a phrase file, from which the same phrase is read, with its names and addresses."""
+    fields = dict(fields_from_phrase(phrase))
+    if links:
+        fields["links"] = dict(links)
+    return "".join(_entry(name, value) for name, value in fields.items())
 
 
 def _entry(name: str, value: object) -> str:

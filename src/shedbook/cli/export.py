@@ -28,7 +28,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--phrase", metavar="N|TITLE", default="", help="only this phrase (default: all)")
     parser.add_argument(
         "--out", metavar="DIR", type=named_path, required=True,
-        help="where the files go: a new or empty folder, or one that shedbook made",
+        help="where the files go: a new or empty folder, or one that shedbook made; files that you have "
+        "changed there are not written over",
     )  # fmt: skip
     parser.epilog = "One file a phrase, named by its number and title."
 

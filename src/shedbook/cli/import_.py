@@ -12,7 +12,11 @@ from shedbook.cli.named import named_path
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the arguments of the verb."""
     parser.add_argument(
-        "files", metavar="FILE", type=Path, nargs="+", help="MusicXML (.musicxml, .xml, .mxl) or MIDI files"
+        "files",
+        metavar="FILE",
+        type=Path,
+        nargs="+",
+        help="MusicXML (.musicxml, .xml, .mxl) or MIDI files (.mid, .rmi)",
     )
     parser.add_argument(
         "--into", metavar="DIR", type=named_path, required=True,
@@ -28,12 +32,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--changes", metavar="TEXT", default="",
-        help='the changes, in place of those of the file: "Dm7b5 | G7b9 | Cm6 | %%"',
+        help='the changes, in place of those of the file: "Dm7b5 | G7b9 | Cm6 | %%"; they begin anew at each '
+        "phrase, in a MIDI file at each change of metre, and are repeated under a longer line",
     )  # fmt: skip
     parser.add_argument(
         "--cut", metavar="WHAT", default="",
-        help='cut long lines into passages, best first: a progression, such as "minor ii-V-i", several with '
-        'commas, "all" of them, or "rests"; without --split the line is then divided nowhere else',
+        help='cut long lines into passages, best first: a progression, such as "minor ii-V-i" or "2-5-1", '
+        'several with commas, "all" of them, or "rests"; without --split the line is then divided nowhere '
+        "else",
     )  # fmt: skip
     parser.add_argument(
         "--key", metavar="KEY", default="", help='the home key, such as "C minor" (default: from the changes)'

@@ -11,6 +11,8 @@ from shedbook.exchange.note_in import RawNote
 from shedbook.exchange.report import Reporter
 from shedbook.phrase.model import MARKS, Event, Value
 
+OPEN_TIE = "ties that lead to no note of their pitch are left out"
+
 
 class BarEvents(NamedTuple):
     """The events of a bar, whether the last note is tied on, and whether some length has no written value."""
@@ -89,9 +91,12 @@ def _rest(found: list[Open], length: Ticks, place: Ticks) -> tuple[Ticks, Ticks]
 def _take(found: list[Open], raw: RawNote, values: tuple[Value, ...], reporter: Reporter, bar: str) -> None:
     """Add a note, or tie it to the one before where that is tied on to the same pitch."""
     last = found[-1] if found else None
+    goes_on = last is not None and last.raw.tied_on and _same(last.raw, raw)
+    if last is not None and last.raw.tied_on and last.raw.pitch is not None and not goes_on:
+        reporter.note(OPEN_TIE, bar)
     if raw.pitch is None:
         found += [Open(raw, [value], []) for value in values]
-    elif last is not None and last.raw.tied_on and _same(last.raw, raw):
+    elif last is not None and goes_on:
         last.values += values
         last.raw.marks += raw.marks
         last.raw.tied_on = raw.tied_on

@@ -17,7 +17,10 @@ from shedbook.exchange.report import Reporter
 from shedbook.exchange.safety import Element, number, text_of
 from shedbook.theory.metre import Metre
 
+SLASHES = "slashes say no notes: their bars are silent"
 _MOST_PATTERN = 16
+_MOST_REPEATED = 10_000
+"""So many notes at most come of the beat signs in a bar."""
 
 
 @dataclass(slots=True)
@@ -64,7 +67,7 @@ def with_bar_repeated(
 ) -> LineBar:
     """Return a bar under a sign with the notes of the bar that is meant, and its chords if it has none."""
     if standing.slashes and bar.silent and not standing.pattern:
-        reporter.note("slashes say no notes: their bars are silent", bar.label)
+        reporter.note(SLASHES, bar.label)
     if not standing.pattern or not bar.silent:
         return bar
     if standing.pattern > len(before):
@@ -102,7 +105,8 @@ def _filled(
     beat = int(metre.beat_quarters * TICKS_A_QUARTER)
     source, stop = (notes, first) if first else (standing.before, standing.before_end)
     pattern = [note for note in source if stop - beat <= note.onset < stop]
-    if sum(note.length for note in pattern) != beat or (last - first) % beat:
+    known = sum(note.length for note in pattern) == beat and not (last - first) % beat
+    if not known or len(pattern) * (last - first) // beat > _MOST_REPEATED:
         reporter.note("a sign repeats a beat that cannot be told: it is left silent", label)
         return notes
     found = [

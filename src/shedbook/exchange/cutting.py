@@ -15,15 +15,14 @@ from types import MappingProxyType
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.landings import STRENGTHS
 from shedbook.analysis.links import CHANGE
-from shedbook.errors import UnknownNameError, nearest
+from shedbook.exchange.progression_names import ALL, other_rows, wanted_rows
 from shedbook.exchange.report import Imported, Piece, Remark
 from shedbook.exchange.tables.cutting_weights import FEWEST_NOTES, WEIGHTS
 from shedbook.phrase.model import Bar, ChangeAt, Event, Phrase, sounding_notes
 from shedbook.theory.progression import Progression, recognise
 from shedbook.theory.scale import Scale
-from shedbook.theory.tables.progressions import BLUES, PROGRESSIONS, BluesRow, ProgressionRow
 
-ALL, RESTS = "all", "rests"
+RESTS = "rests"
 _OUTER_BARS = 2
 """So many bars of the first chord and of the last belong to a passage."""
 _WEIGHT = MappingProxyType({row.measure: row.weight for row in WEIGHTS})
@@ -55,7 +54,11 @@ def cut_at_progressions(phrase: Phrase, wanted: str | Collection[str] = ALL) -> 
     Raises:
         UnknownNameError: if a name is that of no progression; the hint lists the nearest.
     """
-    names = _wanted([wanted] if isinstance(wanted, str) else wanted)
+    return _cuts(phrase, wanted_rows([wanted] if isinstance(wanted, str) else wanted))
+
+
+def _cuts(phrase: Phrase, names: Collection[str] | None) -> tuple[Cut, ...]:
+    """Return the passages over the rows of some names; None for all of them."""
     found = recognise([change.chord for change in phrase.changes], [change.bar for change in phrase.changes])
     cuts: list[Cut] = []
     for progression in found:
@@ -103,15 +106,26 @@ def cut_pieces(imported: Imported, wanted: str) -> Imported:
     """
     names = [name for name in wanted.split(",") if name.strip()]
     at_rests = [name.strip().lower() for name in names] == [RESTS]
+    rows = None if at_rests else wanted_rows(names or [ALL])
+    pieces = imported.pieces
     found = [
         (cut, piece)
-        for piece in imported.pieces
-        for cut in (
-            cut_at_rests(piece.phrase) if at_rests else cut_at_progressions(piece.phrase, names or ALL)
-        )
+        for piece in pieces
+        for cut in (cut_at_rests(piece.phrase) if at_rests else _cuts(piece.phrase, rows))
     ]
-    found.sort(key=lambda pair: -pair[0].rank)
     remarks = [] if found else [Remark(f"no passage over {wanted.strip()} was found")]
+    meant = () if found or at_rests else other_rows(names)
+    if meant:
+        found = [(cut, piece) for piece in pieces for cut in _cuts(piece.phrase, meant)]
+        listed = " or ".join(f'"{name}"' for name in meant)
+        remarks.append(
+            Remark(
+                f"capital numerals name major and dominant chords: these are the passages over {listed}"
+                if found
+                else f"capital numerals name major and dominant chords; {listed} was looked for too"
+            )
+        )
+    found.sort(key=lambda pair: -pair[0].rank)
     remarks += [_said(cut) for cut, _ in found]
     report = replace(imported.report, remarks=(*imported.report.remarks, *remarks))
     return Imported(tuple(_piece(cut, piece) for cut, piece in found), report)
@@ -133,27 +147,6 @@ def _piece(cut: Cut, piece: Piece) -> Piece:
 
 def _ranked(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
     return tuple(sorted(cuts, key=lambda cut: (-cut.rank, cut.first_bar, cut.last_bar)))
-
-
-def _fold(name: str) -> str:
-    return " ".join(name.replace("-", "–").replace("♭", "b").replace("♯", "#").split())
-
-
-def _wanted(names: Collection[str]) -> frozenset[str] | None:
-    """Return the names of the rows that are asked for, None for all of them."""
-    rows: tuple[ProgressionRow | BluesRow, ...] = (*PROGRESSIONS, *BLUES)
-    known = {_fold(name): row.name for row in rows for name in (row.name, *row.aliases)}
-    found = set()
-    for name in names:
-        if name.strip().lower() == ALL:
-            return None
-        if _fold(name) not in known:
-            raise UnknownNameError(
-                f'"{name[:60]}" is not a progression in the table.',
-                hint=nearest(name, known) or f'Write "{ALL}", or a name such as "minor ii–V–i".',
-            )
-        found.add(known[_fold(name)])
-    return frozenset(found)
 
 
 def _second_chord_bar(phrase: Phrase, progression: Progression) -> int:

@@ -54,22 +54,24 @@ def read_tempo(metronome: Element) -> Fraction | None:
     return tempo if SLOWEST_QPM <= tempo <= FASTEST_QPM else None
 
 
-def read_sound(name: str, sound: Element) -> tuple[Fraction | None, str]:
+def read_sound(name: str, sound: Element) -> tuple[Fraction | None, str, str]:
     """Return the tempo in quarter notes a minute, None for none, and the feel, "" for none.
+
+    With them comes a tempo that is none for players, as the file writes it, "" for none.
 
     Raises:
         ReadError: if the tempo is no number, or below zero.
     """
     text = sound.get("tempo")
-    tempo = None
+    tempo, lost = None, ""
     if text is not None:
         tempo = number(text)
         if tempo is None or tempo < 0:
             raise bad_number(name, text, "a tempo")
         if not SLOWEST_QPM <= tempo <= FASTEST_QPM:
-            tempo = None
+            tempo, lost = None, text.strip()
     swing = sound.find("swing")
-    return tempo, "" if swing is None else _swing_feel(swing)
+    return tempo, "" if swing is None else _swing_feel(swing), lost
 
 
 def _swing_feel(swing: Element) -> str:

@@ -23,12 +23,15 @@ _COUNTED = 64
 """More notes than these make chance no smaller."""
 
 
-def exact_places(ticks: Sequence[int], per_quarter: int) -> tuple[Fraction, ...] | None:
+def exact_places(
+    ticks: Sequence[int], per_quarter: int, *, sure: bool = False
+) -> tuple[Fraction, ...] | None:
     """Return the plain place of each tick; None where the ticks are those of playing.
 
     Args:
         ticks: times in order.
         per_quarter: ticks of a quarter; 0 where time is not counted so.
+        sure: the file says that it was written, so that chance need not be asked.
     """
     if not per_quarter:
         return None
@@ -36,7 +39,7 @@ def exact_places(ticks: Sequence[int], per_quarter: int) -> tuple[Fraction, ...]
         known = _places(parts, per_quarter)
         if all(tick % per_quarter in known for tick in ticks):
             share = Fraction(len(known), per_quarter)
-            if share ** min(len(set(ticks)), _COUNTED) < EXACT_CHANCE:
+            if sure or share ** min(len(set(ticks)), _COUNTED) < EXACT_CHANCE:
                 return tuple(tick // per_quarter + known[tick % per_quarter] for tick in ticks)
     return None
 
@@ -44,6 +47,12 @@ def exact_places(ticks: Sequence[int], per_quarter: int) -> tuple[Fraction, ...]
 def is_plain(tick: int, per_quarter: int) -> bool:
     """Say whether a written note may begin or end on a tick of a file."""
     return tick % per_quarter in _places((*_PLAIN, *_TUPLETS), per_quarter)
+
+
+def plain_place(tick: int, parts: tuple[int, ...], per_quarter: int) -> Fraction | None:
+    """Return the place in quarters of a tick that lies on some parts of the quarter; None for another."""
+    known = _places(parts, per_quarter).get(tick % per_quarter)
+    return None if known is None else tick // per_quarter + known
 
 
 @lru_cache(maxsize=64)

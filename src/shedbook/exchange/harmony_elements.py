@@ -14,7 +14,14 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from shedbook.errors import ChordSymbolError
-from shedbook.exchange.tables.harmony_kinds import BY_FUNCTION, FROM_DEGREES, KINDS, NO_CHORD, KindRow
+from shedbook.exchange.tables.harmony_kinds import (
+    BY_FUNCTION,
+    FROM_DEGREES,
+    KINDS,
+    NO_CHORD,
+    READ_ONLY,
+    KindRow,
+)
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import canonical, parse_chord
 from shedbook.theory.pitch import NoteName
@@ -43,7 +50,8 @@ class Harmony:
     inversion: int = 0
 
 
-_ROWS: Mapping[str, KindRow] = MappingProxyType({row.kind: row for row in KINDS})
+_ROWS: Mapping[str, KindRow] = MappingProxyType({row.kind: row for row in (*KINDS, *READ_ONLY)})
+_TRIAD = "major"
 _FIFTHS: Mapping[str, int] = MappingProxyType({"b5": -1, "5": 0, "#5": 1})
 _SEVENTHS = ("bb7", "b7", "7")
 _THIRDS: Mapping[tuple[int, int], str] = MappingProxyType({(3, 0): "3", (3, -1): "b3"})
@@ -142,10 +150,14 @@ class _Structure:
 
 
 class ReadChord(NamedTuple):
-    """A chord, None where nothing could be kept, and in words what no symbol can say of it."""
+    """A chord, None where nothing could be kept, and in words what no symbol can say of it.
+
+    `doubt` says where page and kind differ, and which of them is taken; "" where they do not.
+    """
 
     chord: Chord | None
     lost: tuple[str, ...] = ()
+    doubt: str = ""
 
 
 @lru_cache(maxsize=4096)
@@ -157,26 +169,50 @@ def chord_of(harmony: Harmony) -> ReadChord:
         return ReadChord(None, ("a numeral instead of a root",))
     row = _ROWS.get(harmony.kind)
     author = _author(harmony)
-    if row is None and (author is not None and not harmony.degrees):
-        return ReadChord(author)
-    if row is None and harmony.kind != FROM_DEGREES:
+    if row is None and (harmony.kind != FROM_DEGREES or not harmony.degrees):
         named = f'the kind "{harmony.kind}"' if harmony.kind in BY_FUNCTION else f'"{harmony.kind[:40]}"'
+        if harmony.text and author is None:
+            named += f' with the text "{harmony.text[:40]}"'
         return ReadChord(author, () if author else (f"{named}, which has no chord symbol",))
-    if author is not None and row is not None and not harmony.degrees and harmony_of(author).kind == row.kind:
-        return ReadChord(author)  # the page shows the text, and it says more than the bare kind
+    if author is not None and row is not None and not harmony.degrees:
+        doubt = "" if _refines(author, row) else _doubt(harmony, canonical(_plain(harmony, row)), "page")
+        return ReadChord(author, (), doubt)  # the page shows the text, and mostly it says more than the kind
     built = _built(harmony, row)
     bass = harmony.bass or _inverted(harmony, built)
     chord = Chord(
         "", harmony.root, built.third, built.fifth, built.seventh,
         tuple(tension for tension in TENSION_ORDER if tension in built.tensions), bass,
     )  # fmt: skip
-    return _written(chord, author, built.lost)
+    read = _written(chord, author, built.lost)
+    if harmony.text and author is None and not harmony.degrees and read.chord is not None:
+        return read._replace(doubt=_doubt(harmony, read.chord.text, "kind"))
+    return read
+
+
+def _refines(author: Chord, row: KindRow) -> bool:
+    """Say whether a chord is what a kind says, altered or added to, but no other kind of chord."""
+    thirds = {row.third, ""} if row.third == "b3" else {row.third, "", "2", "4"}
+    return author.third in thirds and (not row.seventh or author.seventh == row.seventh)
+
+
+def _plain(harmony: Harmony, row: KindRow) -> Chord:
+    """Return what a kind says without its text."""
+    return Chord("", harmony.root, row.third, row.fifth, row.seventh, row.tensions, harmony.bass)
+
+
+def _doubt(harmony: Harmony, said: str, taken: str) -> str:
+    """Return the remark that page and kind differ."""
+    text = "".join((harmony.text or "").split())[:40]
+    bass = "" if harmony.bass is None else f"/{harmony.bass}"
+    return f"the page shows {harmony.root}{text}{bass}, the kind says {said}: the {taken} is taken"
 
 
 def _author(harmony: Harmony) -> Chord | None:
     """Return the chord that the author's own writing says, where it can be read."""
     if harmony.text is None or harmony.root is None:
         return None
+    if not harmony.text.strip() and harmony.kind != _TRIAD:
+        return None  # nothing is printed, or a sign stands for the kind
     bass = "" if harmony.bass is None else f"/{harmony.bass}"
     return _parsed(f"{harmony.root}{''.join(harmony.text.split())}{bass}")
 

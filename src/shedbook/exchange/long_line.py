@@ -82,4 +82,3 @@ class LongLine:
     title: str
     bars: tuple[LineBar, ...]
     kept: Mapping[str, str] = field(default_factory=dict)
-    creator: str = ""

@@ -18,7 +18,7 @@ from shedbook.theory.pitch import Pitch, spellings
 
 _FINEST = 12
 """Chords stand on twelfths of a quarter, or on the nearest."""
-_MOST_TRAILING = 2
+MOST_TRAILING = 2
 """So many bars of rest at the end are kept, where the file has them."""
 
 
@@ -57,7 +57,7 @@ def line_bars(
         return []
     metre = setting.metre
     chords = [place for place in places if place.chord is not None]
-    first, last = _outer_bars(rhythm.notes, chords, end, metre)
+    first, last = outer_bars(rhythm.notes, chords, end, metre)
     pickup = _has_pickup(rhythm.notes[0].start, first, chords, metre)
     found: list[LineBar] = []
     at = 0
@@ -92,17 +92,17 @@ def line_bars(
 _ZERO = Fraction(0)
 
 
-def _outer_bars(
+def outer_bars(
     notes: Sequence[WrittenNote], chords: Sequence[Place], end: Fraction, metre: Metre
 ) -> tuple[int, int]:
-    """Return the first and the last bar, counted from 0."""
+    """Return the first and the last bar of a line and its chords, counted from 0."""
     bar = metre.bar_quarters
     first = int(notes[0].start // bar)
     last = int(-(-notes[-1].end // bar)) - 1
     if chords:
         first = min(first, max(int(chords[0].start // bar), first - 1))
-        last = max(last, min(int(chords[-1].start // bar), last + _MOST_TRAILING))
-        if end % bar == 0 and last < end // bar <= last + 1 + _MOST_TRAILING:
+        last = max(last, min(int(chords[-1].start // bar), last + MOST_TRAILING))
+        if end % bar == 0 and last < end // bar <= last + 1 + MOST_TRAILING:
             last = int(end // bar) - 1
     return max(0, first), max(first, last)
 

@@ -27,8 +27,9 @@ MOST_TEXTS = 10_000
 LATEST_TICK = 2**40
 _LONGEST_TEXT = 1000
 _DRUM_CHANNEL = 9
+_PEDAL = 64
 
-TEXT, TRACK_NAME, LYRIC, MARKER, CUE = 1, 3, 5, 6, 7
+TEXT, COPYRIGHT, TRACK_NAME, LYRIC, MARKER, CUE = 1, 2, 3, 5, 6, 7
 """Kinds of text, by their number in the file format."""
 
 _END, _TEMPO, _METRE, _KEY = 0x2F, 0x51, 0x58, 0x59
@@ -91,6 +92,7 @@ class MidiTrack:
     programs: tuple[tuple[int, int], ...]
     bends: int
     end: int
+    pedals: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +122,7 @@ class _Reading:
     programs: dict[int, int] = field(default_factory=dict)
     odd: Counter[str] = field(default_factory=Counter)
     bends: int = 0
+    pedals: int = 0
     ended: bool = False
 
 
@@ -228,6 +231,7 @@ def _track(reading: _Reading, most_notes: int) -> MidiTrack:
         tuple(sorted(reading.programs.items())),
         reading.bends,
         end,
+        reading.pedals,
     )
 
 
@@ -313,6 +317,8 @@ def _other(reading: _Reading, status: int, place: int) -> int:
         reading.programs.setdefault(channel, first)
     elif kind == 0xE0:
         reading.bends += (first, last) != (0, 64)
+    elif kind == 0xB0 and first == _PEDAL:
+        reading.pedals += last > 0
     return place + length
 
 

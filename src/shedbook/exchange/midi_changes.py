@@ -7,7 +7,8 @@ letters that go through the alphabet are not.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import NamedTuple
 
 from shedbook.errors import ChordSymbolError
@@ -19,6 +20,9 @@ from shedbook.theory.chord_symbol import parse_chord
 _KINDS = {MARKER: "markers", LYRIC: "lyrics", TEXT: "texts", CUE: "cue points"}
 """The kinds of text that are looked at, the likeliest first."""
 _LETTERS = "ABCDEFGH"
+_FEELS: Mapping[str, str] = MappingProxyType(
+    {name.lower(): row.name for row in FEELS for name in (row.name, *row.aliases)}
+)
 
 
 class ChordAt(NamedTuple):
@@ -29,11 +33,12 @@ class ChordAt(NamedTuple):
 
 
 class FoundChanges(NamedTuple):
-    """The chords of a file in order; `said_by` names the kind of text, `headings` are other markers."""
+    """The chords of a file in order; `kind` and `said_by` name their texts, `headings` are other markers."""
 
     chords: tuple[ChordAt, ...]
     said_by: str
     headings: tuple[TextAt, ...]
+    kind: int = 0
 
 
 def changes_of(file: MidiFile) -> FoundChanges:
@@ -44,21 +49,23 @@ def changes_of(file: MidiFile) -> FoundChanges:
         texts = [text for text in texts if text.kind != MARKER]
     for kind, said_by in _KINDS.items():
         of_kind = [text for text in texts if text.kind == kind]
-        chords = [ChordAt(text.tick, chord) for text in of_kind if (chord := _chord(text.text)) is not None]
+        chords = [
+            ChordAt(text.tick, chord) for text in of_kind if (chord := chord_text(text.text)) is not None
+        ]
         if chords and (kind == MARKER or 2 * len(chords) > len(of_kind)):
-            headings = [text for text in markers if _chord(text.text) is None]
-            return FoundChanges(_one_a_tick(chords), said_by, tuple(headings))
+            headings = [text for text in markers if chord_text(text.text) is None]
+            return FoundChanges(_one_a_tick(chords), said_by, tuple(headings), kind)
     return FoundChanges((), "", tuple(markers))
 
 
 def _is_rehearsal(markers: Sequence[TextAt]) -> bool:
     """Tell whether markers are the letters of the alphabet in order, and so no chords."""
     letters = [text.text for text in markers if text.text in tuple(_LETTERS)]
-    bare = [text for text in markers if _chord(text.text) is not None]
+    bare = [text for text in markers if chord_text(text.text) is not None]
     return bool(letters) and len(bare) == len(letters) and "".join(letters) == _LETTERS[: len(letters)]
 
 
-def _chord(text: str) -> Chord | None:
+def chord_text(text: str) -> Chord | None:
     """Return the chord that a text says, None where it says something else."""
     bare = text.strip()
     try:
@@ -77,10 +84,14 @@ def _one_a_tick(chords: Sequence[ChordAt]) -> tuple[ChordAt, ...]:
 
 def feel_of(file: MidiFile) -> str:
     """Return the feel that a text of the file names, "" for none."""
-    names = {name.lower(): row.name for row in FEELS for name in (row.name, *row.aliases)}
     for track in file.tracks:
         for text in track.texts:
-            found = names.get(text.text.lower())
-            if found is not None:
+            found = feel_named(text.text)
+            if found:
                 return found
     return ""
+
+
+def feel_named(text: str) -> str:
+    """Return the feel that a text is the name of, "" for none."""
+    return _FEELS.get(text.lower(), "")

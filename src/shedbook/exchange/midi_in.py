@@ -17,12 +17,19 @@ from shedbook.editions.spelling import spelled
 from shedbook.editions.spelling_plan import plan
 from shedbook.errors import ReadError
 from shedbook.exchange.found_bars import find_bars
+from shedbook.exchange.holding_on import repeated
 from shedbook.exchange.long_line import DEFAULT_SPLIT, LineBar, LongLine, Setting
-from shedbook.exchange.midi_bars import Place, line_bars
+from shedbook.exchange.midi_bars import MOST_TRAILING, Place, line_bars, outer_bars
 from shedbook.exchange.midi_bytes import MetreAt, MidiFile, MidiNote
 from shedbook.exchange.midi_bytes import read_midi as read_bytes
 from shedbook.exchange.midi_changes import FoundChanges, changes_of, feel_of
 from shedbook.exchange.midi_line import line_of
+from shedbook.exchange.midi_lost import (
+    is_ours,
+    name_other_signatures,
+    name_other_tempos,
+    name_what_is_lost,
+)
 from shedbook.exchange.note_ends import Rhythm, quantise
 from shedbook.exchange.quantise import GRAINS, Played
 from shedbook.exchange.report import Imported, Reporter
@@ -73,6 +80,8 @@ class _Section:
     tempo_qpm: Fraction
     places: tuple[Place, ...]
     end: Fraction
+    last: int = 0
+    """The tick at which its last note begins; 0 where bars are not the file's own."""
 
 
 def read_midi(
@@ -137,10 +146,7 @@ def _bars(
     name: str,
 ) -> list[LineBar]:
     """Return the line in bars, on the file's beats or on found ones."""
-    for remark in file.remarks:
-        reporter.note(remark)
-    if any(track.bends for track in file.tracks):
-        reporter.note("pitch bends are left out")
+    name_what_is_lost(file, notes, found, reporter)
     clock = _clock(file)
     if file.ticks_per_second:
         reporter.note("the file counts frames, not beats")
@@ -155,6 +161,7 @@ def _bars(
     bars: list[LineBar] = []
     for section in sections:
         setting = _setting(file, section, reporter)
+        _name_changes_inside(file, clock, section, setting, len(bars) + 1, reporter)
         made = line_bars(section.rhythm, setting, section.places, section.end, len(bars) + 1, reporter)
         bars += made
     return bars
@@ -201,6 +208,7 @@ def _on_file_beats(
 ) -> list[_Section]:
     """Return the line on the beats of the file, a section for each metre in which notes begin."""
     metres = _metres(file)
+    ours = is_ours(file)
     per_quarter = file.ticks_per_quarter
     sections = []
     for index, (start, metre) in enumerate(metres):
@@ -226,8 +234,9 @@ def _on_file_beats(
             if tick >= start and (stop is None or tick < stop)
         )
         end = max(track.end for track in file.tracks) if stop is None else stop
-        rhythm = quantise(played, metre, tempo, ticks_per_quarter=per_quarter)
-        sections.append(_Section(metre, start, rhythm, tempo, places, Fraction(end - start, per_quarter)))
+        rhythm = quantise(played, metre, tempo, ticks_per_quarter=per_quarter, ours=ours)
+        length = Fraction(end - start, per_quarter)
+        sections.append(_Section(metre, start, rhythm, tempo, places, length, inside[-1].start))
     return sections
 
 
@@ -311,8 +320,8 @@ def _with_changes(section: _Section, text: str, reporter: Reporter) -> _Section:
     silent = notes[0].start % bar if notes else 0
     if silent and needed > 1 and (needed == changes.bars + 1 or 2 * silent >= bar):
         first, needed = first + 1, needed - 1  # the line begins with a pick-up
-    if needed > changes.bars:
-        reporter.note(f"the line goes over {needed} bars: the {changes.bars} of the changes are repeated")
+    if not needed < changes.bars <= needed + MOST_TRAILING:  # so many bars of rest are kept
+        repeated(int(needed), changes.bars, "", reporter)
     rounds = max(1, -(-needed // changes.bars))
     places = [
         Place(
@@ -344,6 +353,9 @@ def _setting(file: MidiFile, section: _Section, reporter: Reporter) -> Setting:
             else "even eighths"
         )
         reporter.note(f'it is played with {said}: its feel is "{feel}"')
+    if section.rhythm.gate < 1:
+        share = round(100 * section.rhythm.gate)
+        reporter.note(f"all notes sound for about {share} % of their length: they are written in full")
     if section.rhythm.left_out:
         reporter.note(f"{section.rhythm.left_out} notes too close together to be written are left out")
     return Setting(
@@ -353,3 +365,25 @@ def _setting(file: MidiFile, section: _Section, reporter: Reporter) -> Setting:
         Fraction(round(section.tempo_qpm)),
         feel,
     )
+
+
+def _name_changes_inside(
+    file: MidiFile, clock: _Clock, section: _Section, setting: Setting, label: int, reporter: Reporter
+) -> None:
+    """Report tempos and key signatures that begin inside a section, with their bars."""
+    if not section.last or not section.rhythm.notes:
+        return
+    per_quarter, metre = file.ticks_per_quarter, section.metre
+    chords = [place for place in section.places if place.chord is not None]
+    first, _ = outer_bars(section.rhythm.notes, chords, section.end, metre)
+    begin = section.start + int(section.rhythm.notes[0].start * per_quarter)
+
+    def bar(tick: int) -> str:
+        return str(label + int(Fraction(tick - section.start, per_quarter) // metre.bar_quarters) - first)
+
+    inside = [point[0] for point in clock.points if begin < point[0] <= section.last]
+    tempos = [(bar(tick), clock.tempo_qpm(tick)) for tick in (begin, *inside)]
+    name_other_tempos(tempos, section.tempo_qpm, reporter)
+    keys = sorted(key for track in file.tracks for key in track.keys)
+    later = [(bar(key.tick), key.signature) for key in keys if begin < key.tick <= section.last]
+    name_other_signatures(later, setting.fifths, reporter)

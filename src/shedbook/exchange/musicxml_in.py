@@ -28,10 +28,10 @@ from shedbook.exchange.safety import (
     said,
     source_of,
     text_of,
+    without_namespace,
 )
 from shedbook.exchange.sections import pieces_of
 from shedbook.exchange.tables.own_fields import PREFIX
-from shedbook.phrase.changes_text import parse_changes
 from shedbook.theory.chord import Chord
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
@@ -39,6 +39,8 @@ from shedbook.theory.pitch import NoteName
 _MOST_PARTS = 500
 _HEAD = ("work", "movement-title", "identification", "credit", "part-list")
 _MOST_TITLE = 200
+_MOST_SHOWN = 60
+_MOST_ROUND = 24
 
 
 @dataclass(slots=True)
@@ -48,13 +50,23 @@ class _Head:
     work: str = ""
     movement: str = ""
     credit: str = ""
-    creator: str = ""
+    round: list[tuple[str, str]] = field(default_factory=list)
     kept: dict[str, str] = field(default_factory=dict)
     parts: dict[str, str] = field(default_factory=dict)
 
     @property
     def title(self) -> str:
         return (self.movement or self.work or self.credit)[:_MOST_TITLE]
+
+    def name_what_is_lost(self, reporter: Reporter) -> None:
+        """Report what a phrase has no place for; in our own files it is that of the book."""
+        if self.kept:
+            return
+        said = {self.movement or self.work or self.credit, ""}
+        for what, text in [("title", self.work), ("title", self.credit), *self.round][:_MOST_ROUND]:
+            if text not in said:
+                said.add(text)
+                reporter.note(f'the {what} "{text[:_MOST_SHOWN]}" is left out')
 
 
 class _Score:
@@ -93,8 +105,9 @@ class _Score:
     def _root(self, tag: str) -> int:
         self._at_root = False
         if tag not in ("score-partwise", "score-timewise"):
+            inside = " in a namespace of its own" if tag.startswith("{") else ""
             raise ReadError(
-                f"{self.name} is XML, but no score: it begins with <{tag.rpartition('}')[2][:40]}>.",
+                f"{self.name} is XML, but no score: it begins with <{tag.rpartition('}')[2][:40]}>{inside}.",
                 hint="A MusicXML score begins with score-partwise or score-timewise.",
             )
         self._timewise = tag == "score-timewise"
@@ -190,18 +203,34 @@ def _read_head(element: Element, head: _Head) -> None:
         head.work = _line(said(element, "work-title"))
     elif element.tag == "movement-title":
         head.movement = _line(text_of(element))
-    elif element.tag == "credit" and not head.credit and said(element, "credit-type") in ("", "title"):
-        head.credit = _line(said(element, "credit-words"))
+    elif element.tag == "credit":
+        _read_credit(said(element, "credit-type"), _line(said(element, "credit-words")), head)
     elif element.tag == "identification":
-        head.creator = _line(said(element, "creator"))
-        for fields in element.findall("miscellaneous"):
-            for one in fields.findall("miscellaneous-field"):
-                name = one.get("name", "")
-                if name.startswith(PREFIX):
-                    head.kept[name.removeprefix(PREFIX)] = one.text or ""
+        _read_identification(element, head)
     elif element.tag == "part-list":
         for part in element.findall("score-part")[:_MOST_PARTS]:
             head.parts[part.get("id", "")] = _line(said(part, "part-name"))
+
+
+def _read_identification(element: Element, head: _Head) -> None:
+    """Take in who made the music, and what a file of ours keeps there."""
+    for one in element:
+        if one.tag in ("creator", "rights"):
+            what = one.get("type", "")[:_MOST_SHOWN] if one.tag == "creator" else "line of rights"
+            head.round.append((what or "creator", _line(text_of(one))))
+    for fields in element.findall("miscellaneous"):
+        for one in fields.findall("miscellaneous-field"):
+            name = one.get("name", "")
+            if name.startswith(PREFIX):
+                head.kept[name.removeprefix(PREFIX)] = one.text or ""
+
+
+def _read_credit(kind: str, words: str, head: _Head) -> None:
+    """Take in words that are printed round the music."""
+    if kind in ("", "title") and not head.credit:
+        head.credit = words
+    elif kind != "page number":
+        head.round.append((kind[:_MOST_SHOWN] or "line of words", words))
 
 
 def _line(text: str) -> str:
@@ -223,7 +252,7 @@ def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unr
         ReadError: if the file cannot be read, with the place.
         UnknownNameError: if it has no such part.
     """
-    xml = score_of(data, name) if is_container(data) else data
+    xml = without_namespace(score_of(data, name) if is_container(data) else data)
     score = _Score(name, reporter, part)
     score.read(xml)
     reader = score.reader
@@ -235,9 +264,8 @@ def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unr
         reporter.note(f"other parts are left out: {listed}")
     bars = _with_chords(reader, xml, score)
     order = unrolled(reader.signs, name, reporter) if unroll else range(len(bars))
-    line = LongLine(
-        score.head.title, tuple([bars[index] for index in order]), score.head.kept, score.head.creator
-    )
+    score.head.name_what_is_lost(reporter)
+    line = LongLine(score.head.title, tuple([bars[index] for index in order]), score.head.kept)
     if any(signs.jump for signs in reader.signs) and unroll:
         reporter.note("repeats and jumps are written out")
     elif len(line.bars) > len(bars):
@@ -254,6 +282,9 @@ def _with_chords(reader: PartReader, xml: bytes, score: _Score) -> list[LineBar]
         ]
     if any(len(chord.text) > 1 for texts in reader.text_chords for _, chord in texts):
         return _grafted(reader.bars, reader.text_chords)
+    for texts, bar in zip(reader.text_chords, reader.bars, strict=True):
+        for _, chord in texts:
+            reader.reporter.note(f'the words "{chord.text}" are left out', bar.label)
     if len(score.seen) == 1 or not _names_harmony(source_of(xml, score.name)):
         return reader.bars
     found = score.chords_elsewhere(xml)
@@ -304,20 +335,6 @@ def _grafted(bars: list[LineBar], chords: list[tuple[tuple[Fraction, Chord], ...
     return [replace(bar, chords=found) for bar, found in zip(bars, chords, strict=True)]
 
 
-def _with_changes(bars: Sequence[LineBar], text: str) -> tuple[LineBar, ...]:
-    """Return the bars with the author's changes; a pick-up has none."""
-    metre = bars[0].setting.metre
-    said = parse_changes(text, metre)
-    chords: list[list[tuple[Fraction, Chord]]] = [[] for _ in range(said.bars)]
-    for change in said.changes:
-        chords[change.bar - 1].append(((change.beat - 1) * metre.beat_quarters, change.chord))
-    first = 1 if len(bars) > 1 and bars[0].quarters < metre.bar_quarters else 0
-    return tuple(
-        replace(bar, chords=tuple(chords[(index - first) % said.bars]) if index >= first else ())
-        for index, bar in enumerate(bars)
-    )
-
-
 def read_musicxml(
     data: bytes,
     name: str,
@@ -335,8 +352,8 @@ def read_musicxml(
         name: what errors and remarks call it.
         split: where to divide the line, any of `long_line.SPLITS`.
         part: the name, id or place of the part to read; "" for the first.
-        changes: the changes as a phrase has them, which take the place of those in the file; they are
-            repeated under a line that is longer.
+        changes: the changes as a phrase has them, which take the place of those in the file; they begin
+            anew at each phrase, and are repeated under one that is longer.
         key: the home key of every phrase, or its tonic alone; None to take it from the changes or the key
             signature.
         title: the title of a score that has none; "" for `name`.
@@ -347,7 +364,5 @@ def read_musicxml(
     """
     reporter = Reporter(name)
     line = read_line(data, name, reporter, part=part)
-    if changes.strip():
-        line = replace(line, bars=_with_changes(line.bars, changes))
-    pieces = pieces_of(line, frozenset(split), reporter, fallback=title or name, key=key)
+    pieces = pieces_of(line, frozenset(split), reporter, fallback=title or name, key=key, changes=changes)
     return Imported(pieces, reporter.report())

@@ -6,7 +6,7 @@ elements (`tables.own_fields`), so that the way back gives the phrase again.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
@@ -16,6 +16,7 @@ from shedbook.editions.transpose import moved_bar, renamed
 from shedbook.errors import ShedbookError
 from shedbook.exchange.harmony_elements import Degree, harmony_of
 from shedbook.exchange.heads import Head, heads_of
+from shedbook.exchange.own_links import print_links
 from shedbook.exchange.own_rests import print_rests
 from shedbook.exchange.sections import felt_beat
 from shedbook.exchange.tables.notation_words import ARTICULATIONS, PARTS, SWINGS
@@ -27,6 +28,7 @@ from shedbook.exchange.tables.own_fields import (
     JOINED_RESTS,
     KEY,
     KEY_INFERRED,
+    LINKS,
     PREFIX,
     SCALES,
     SILENCE,
@@ -86,6 +88,7 @@ def musicxml(
     rights: str = "",
     software: str = "shedbook",
     author_calls_it: NoteName | None = None,
+    links: Sequence[tuple[str, str]] = (),
 ) -> str:
     """Return a phrase as the text of a MusicXML 4.0 file.
 
@@ -96,6 +99,7 @@ def musicxml(
         author: who wrote it, "" for nobody named.
         rights: the line of rights, "" for none.
         software: what the file names as its maker.
+        links: names and web addresses that belong to the phrase.
         author_calls_it: the concert key's tonic by the author's name, B where the part makes it Cb.
 
     Raises:
@@ -105,7 +109,9 @@ def musicxml(
         f'{_DOCTYPE}<score-partwise version="4.0">\n',
         f"  <work><work-title>{_text(book)}</work-title></work>\n" if book else "",
         f"  <movement-title>{_text(phrase.title)}</movement-title>\n",
-        _identification(renamed(phrase, author_calls_it or phrase.key.tonic), author, rights, software),
+        _identification(
+            _own_fields(renamed(phrase, author_calls_it or phrase.key.tonic), links), author, rights, software
+        ),
         f'  <part-list><score-part id="P1"><part-name>{_text(setting.part)}</part-name>'
         f'<score-instrument id="P1-I1"><instrument-name>{_text(setting.part)}</instrument-name>'
         "</score-instrument></score-part></part-list>\n",
@@ -129,10 +135,10 @@ def _text(text: str) -> str:
     return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")
 
 
-def _identification(phrase: Phrase, author: str, rights: str, software: str) -> str:
+def _identification(own: Iterable[tuple[str, str]], author: str, rights: str, software: str) -> str:
     fields = "".join(
         f'<miscellaneous-field name="{_text(PREFIX + name)}">{_text(text)}</miscellaneous-field>\n'
-        for name, text in _own_fields(phrase)
+        for name, text in own
     )
     return (
         "  <identification>\n"
@@ -145,7 +151,7 @@ def _identification(phrase: Phrase, author: str, rights: str, software: str) -> 
     )
 
 
-def _own_fields(phrase: Phrase) -> Iterator[tuple[str, str]]:
+def _own_fields(phrase: Phrase, links: Sequence[tuple[str, str]]) -> Iterator[tuple[str, str]]:
     """Yield name and text of everything that notation cannot hold."""
     yield CHANGES, print_changes(phrase.changes, phrase.full_bars, phrase.metre)
     scales = print_scales(phrase.scales, phrase.changes, phrase.full_bars)
@@ -163,6 +169,8 @@ def _own_fields(phrase: Phrase) -> Iterator[tuple[str, str]]:
     rests = print_rests(phrase.bars)
     if rests:
         yield JOINED_RESTS, rests
+    if links:
+        yield LINKS, print_links(links)
     for rule, reason in phrase.silence:
         yield SILENCE + rule, reason
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from shedbook.exchange.exact import exact_places
+from shedbook.exchange.gates import Ends, ends_of
 from shedbook.exchange.quantise import (
     COST,
     GRAINS,
@@ -52,7 +53,7 @@ class Rhythm:
 
     `ratio` is the long eighth over the short one; `cost` is in tenths of a natural logarithm, the less the
     likelier; `left_out` counts notes that no grid had a place for; `exact` says that the line was written,
-    not played.
+    not played; `gate` is the share of their written length for which a program let all notes sound.
     """
 
     notes: tuple[WrittenNote, ...]
@@ -60,10 +61,16 @@ class Rhythm:
     cost: int
     left_out: int
     exact: bool
+    gate: Fraction = Fraction(1)
 
 
 def quantise(
-    notes: Sequence[Played], metre: Metre, tempo_qpm: Fraction, *, ticks_per_quarter: int = 0
+    notes: Sequence[Played],
+    metre: Metre,
+    tempo_qpm: Fraction,
+    *,
+    ticks_per_quarter: int = 0,
+    ours: bool = False,
 ) -> Rhythm:
     """Return a played line as the rhythm that is likeliest written, a written one as it stands.
 
@@ -72,25 +79,41 @@ def quantise(
         metre: the metre of all bars.
         tempo_qpm: the tempo in quarters a minute.
         ticks_per_quarter: what the file counts in; 0 where the beats of the file say nothing.
+        ours: the file says that it is one of ours, which are written as they stand.
     """
     if not notes:
         return Rhythm((), Fraction(1), 0, 0, False)
-    line = unshaped(notes, tempo_qpm, ticks_per_quarter)
+    line = unshaped(notes, tempo_qpm, ticks_per_quarter, ours=ours)
     notes, starts = line.notes, line.starts
-    ends = exact_places([tick_of(note.end, ticks_per_quarter) for note in notes], ticks_per_quarter)
     exact = starts is not None
     placed = place_onsets(notes, metre, tempo_qpm, exact=exact)
     beat = divided_beat(metre, tempo_qpm, exact=exact)
-    if starts is not None and ends is not None and not _swung_exactly(notes, placed, beat, ticks_per_quarter):
-        return _as_it_stands(line, starts, ends)
+    ends = Ends((None,) * len(notes))
+    if starts is not None:
+        ends = _known_ends(notes, starts, ticks_per_quarter, ours=ours)
+        if ours or not _swung_exactly(notes, placed, beat, ticks_per_quarter):
+            return _as_it_stands(line, starts, ends, placed, beat)
     kept, left_out = _with_graces(line, placed, beat)
+    known = dict(zip(notes, ends.places, strict=True))
     unit = beat.quarters / SLOTS
     found = []
     for index, (note, slot, grace, marks) in enumerate(kept):
         following = kept[index + 1][1] if index + 1 < len(kept) else None
-        end = _end(note, slot, following, placed, beat, exact=exact and ends is not None)
+        place = known[note]
+        if place is not None:
+            note = note._replace(end=int(place * GRAINS))
+        end = _end(note, slot, following, placed, beat, exact=place is not None)
         found.append(WrittenNote(slot * unit, end * unit, note.midi, grace, marks))
-    return Rhythm(tuple(found), placed.ratio, placed.cost, left_out, exact)
+    return Rhythm(tuple(found), placed.ratio, placed.cost, left_out, exact, ends.gate)
+
+
+def _known_ends(notes: Sequence[Played], starts: Sequence[Fraction], per_quarter: int, *, ours: bool) -> Ends:
+    """Return the ends that a written file says; one of ours says them all."""
+    if ours:
+        said = exact_places([tick_of(note.end, per_quarter) for note in notes], per_quarter, sure=True)
+        if said is not None:
+            return Ends(said)
+    return ends_of(notes, starts, per_quarter)
 
 
 def _swung_exactly(notes: Sequence[Played], placed: Placed, beat: Beat, per_quarter: int) -> bool:
@@ -109,18 +132,34 @@ def _swung_exactly(notes: Sequence[Played], placed: Placed, beat: Beat, per_quar
     )
 
 
-def _as_it_stands(line: Unshaped, starts: Sequence[Fraction], ends: Sequence[Fraction]) -> Rhythm:
+def _as_it_stands(
+    line: Unshaped, starts: Sequence[Fraction], ends: Ends, placed: Placed, beat: Beat
+) -> Rhythm:
     """Return a written line unchanged, each note ended where the next begins at the latest."""
     found: list[WrittenNote] = []
     left_out = 0
-    for note, grace, marks, start, end in zip(line.notes, line.graces, line.marks, starts, ends, strict=True):
+    even = replace(placed, ratio=Fraction(1), late=0)
+    rows = zip(line.notes, line.graces, line.marks, starts, ends.places, strict=True)
+    for at, (note, grace, marks, start, known) in enumerate(rows):
         if found and found[-1].start >= start:
             left_out += 1
             continue
         if found and found[-1].end > start:
             found[-1] = replace(found[-1], end=start)
+        following = starts[at + 1] if at + 1 < len(starts) else None
+        end = _likely_end(note, start, following, even, beat) if known is None else known
         found.append(WrittenNote(start, max(end, start + _SHORTEST), note.midi, grace, marks))
-    return Rhythm(tuple(found), Fraction(1), 0, left_out, True)
+    return Rhythm(tuple(found), Fraction(1), 0, left_out, True, ends.gate)
+
+
+def _likely_end(
+    note: Played, start: Fraction, following: Fraction | None, placed: Placed, beat: Beat
+) -> Fraction:
+    """Return where a note is likeliest written to end that begins on a plain place."""
+    unit = beat.quarters / SLOTS
+    until = None if following is None else int(following / unit)
+    end = _end(note, int(start / unit), until, placed, beat, exact=False)
+    return following if following is not None and end == until else end * unit
 
 
 _Kept = tuple[Played, int, tuple[int, ...], tuple[str, ...]]

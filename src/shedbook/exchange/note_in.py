@@ -20,6 +20,9 @@ from shedbook.theory.pitch import LETTERS, Pitch, spellings
 LOWEST_MIDI, HIGHEST_MIDI = 21, 108
 """The pitches that the manuscript can write."""
 
+SHORTER_VALUES = ("64th", "128th", "256th", "512th", "1024th")
+"""`note-type-value` of what is shorter than any plain value of the manuscript."""
+
 _MOST_KNOWN = 1000
 
 _PARTS: Mapping[str, int] = MappingProxyType(dict(PARTS))
@@ -45,6 +48,7 @@ class RawNote:
     grace: tuple[Pitch, ...] = ()
     opens: tuple[int, ...] = ()
     closes: tuple[int, ...] = ()
+    hidden: bool = False
 
 
 def pitch_of(step: str, alter: str, octave: str, shift: Interval) -> tuple[Pitch | None, str]:
@@ -147,6 +151,11 @@ def _value(part: int, dots: int, actual_text: str, normal_text: str) -> Value | 
     if max(actual, normal) > MOST_IN_TUPLET or actual == 1:
         return None
     return Value(part, dots, int(actual), int(normal))
+
+
+def is_slash(notehead: Element) -> bool:
+    """Say whether a notehead asks for rhythm without a pitch."""
+    return text_of(notehead) == "slash"
 
 
 def read_ties(note: Element, held: Held) -> tuple[bool, bool]:

@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from fractions import Fraction
 from types import MappingProxyType
 
 from shedbook.errors import Place, ReadError
 from shedbook.exchange.bar_in import events_of
-from shedbook.exchange.bar_repeats import Standing, read_style, with_bar_repeated, with_beats_repeated
-from shedbook.exchange.direction_in import read_feel_words, read_sound, read_tempo
-from shedbook.exchange.lengths import TICKS_A_QUARTER, Ticks, in_ticks
-from shedbook.exchange.long_line import DOUBLE_BAR, REHEARSAL, SYSTEM, LineBar, Setting
+from shedbook.exchange.bar_repeats import SLASHES, with_bar_repeated, with_beats_repeated
+from shedbook.exchange.direction_in import read_feel_words
+from shedbook.exchange.holding_in import Holding
+from shedbook.exchange.lengths import TICKS_A_QUARTER
+from shedbook.exchange.long_line import DOUBLE_BAR, REHEARSAL, SYSTEM, LineBar
 from shedbook.exchange.note_in import (
+    SHORTER_VALUES,
     Held,
-    KnownPitches,
     RawNote,
     held_by,
+    is_slash,
     leave_out,
     read_duration,
     read_notations,
@@ -38,17 +39,9 @@ from shedbook.exchange.repeat_signs import (
 )
 from shedbook.exchange.repeats import Signs
 from shedbook.exchange.report import Reporter
-from shedbook.exchange.safety import Element, bad_number, number, said, text_of
-from shedbook.exchange.symbols_in import (
-    KnownChords,
-    concert_fifths,
-    metre_of,
-    read_chord,
-    read_transpose,
-    text_chord,
-)
+from shedbook.exchange.safety import Element, number, said, text_of
+from shedbook.exchange.symbols_in import read_chord, text_chord
 from shedbook.theory.chord import Chord
-from shedbook.theory.interval import UNISON
 from shedbook.theory.pitch import Pitch
 
 _ZERO = Fraction(0)
@@ -58,36 +51,24 @@ _SECTION_ENDS = ("light-light", "light-heavy", "heavy-heavy", "heavy-light")
 Voice = tuple[int, str]
 
 
-class PartReader:
+class PartReader(Holding):
     """Reads the bars of one part, in order."""
 
     def __init__(self, name: str, reporter: Reporter) -> None:
-        self.name = name
-        self.reporter = reporter
+        super().__init__(name, reporter)
         self.bars: list[LineBar] = []
         self.signs: list[Signs] = []
         self.text_chords: list[tuple[tuple[Fraction, Chord], ...]] = []
         self.harmonies = 0
-        self._setting = Setting()
-        self._divisions = Fraction(1)
-        self._unit: Ticks = TICKS_A_QUARTER
-        self._lengths: dict[str, Ticks] = {}
-        self._pitches: KnownPitches = {}
-        self._known_chords: KnownChords = {}
         self._known_voices: dict[tuple[str | None, str | None], Voice] = {}
-        self._shift = UNISON
-        self._written_fifths: int | None = None
         self._voices: dict[Voice, int] = {}
         self._grace: dict[Voice, list[Pitch]] = {}
         self._breaks: set[str] = set()
         self._ending: frozenset[int] | None = None
         self._begins = Beginnings()
-        self._standing = Standing()
         # What belongs to the bar in hand.
-        self._label = ""
-        self._place: Ticks = 0
-        self._end: Ticks = 0
         self._notes: dict[Voice, list[RawNote]] = {}
+        self._any_hidden = False
         self._last: tuple[Voice, RawNote] | None = None
         self._chords: list[tuple[Fraction, Chord]] = []
         self._texts: list[tuple[Fraction, Chord]] = []
@@ -120,7 +101,12 @@ class PartReader:
         self._finish(implicit)
 
     def _finish(self, implicit: bool) -> None:
+        if self._grace:
+            self._drop_graces(*self._grace)
         notes = self._chosen()
+        if self._any_hidden:
+            self._any_hidden = False
+            self._name_hidden(notes)
         standing = self._standing
         if standing.beat_signs:
             metre = self._setting.metre
@@ -149,14 +135,27 @@ class PartReader:
         self._breaks = self._after
 
     def _chosen(self) -> list[RawNote]:
-        """Return the notes of the top voice: of the first staff the voice that came first in the part."""
-        if len(self._notes) == 1:
-            return next(iter(self._notes.values()))
-        sounding = [voice for voice, notes in self._notes.items() if any(one.pitch for one in notes)]
-        if len(sounding) > 1:
-            self.reporter.note("of several voices the top one is kept", self._label)
-        chosen = min(self._notes, key=lambda voice: (voice[0], self._voices[voice]), default=None)
-        return [] if chosen is None else self._notes[chosen]
+        """Return the notes of one voice: of the first staff the first voice that sounds."""
+        if len(self._notes) < 2:
+            return next(iter(self._notes.values()), [])
+        order = sorted(self._notes, key=lambda voice: (voice[0], self._voices[voice]))
+        sounding = [voice for voice in order if any(map(_sounds, self._notes[voice]))]
+        on_staff = [voice for voice in sounding if voice[0] == order[0][0]]
+        chosen = (on_staff or order)[0]
+        if len(sounding) > len(on_staff):
+            self.reporter.note("of several staves the first is kept", self._label)
+        if len(on_staff) > 1:
+            self.reporter.note("of several voices the first that sounds is kept", self._label)
+        if chosen != order[0]:
+            self.reporter.note("where the first voice rests the line goes on in another", self._label)
+        return self._notes[chosen]
+
+    def _name_hidden(self, kept: list[RawNote]) -> None:
+        """Say what became of notes that the page does not show."""
+        if any(raw.hidden for raw in kept):
+            self.reporter.note("hidden notes are read like those that are seen", self._label)
+        if any(raw.hidden for notes in self._notes.values() if notes is not kept for raw in notes):
+            self.reporter.note("hidden notes of another voice are left out", self._label)
 
     # Notes
 
@@ -166,22 +165,48 @@ class PartReader:
         if "grace" in held:
             self._grace_note(held, voice)
             return
-        length = read_duration(self.name, note, self._divisions, self._lengths)
+        length = self._duration(note)
         if "chord" in held:
             self._chord_note(note, held)
             return
         raw = RawNote(self._place, length, value=read_value(note, held))
-        if "cue" in held:
-            self.reporter.note("cue notes are left out as rests", self._label)
-        elif "rest" not in held:
+        if raw.value is None and "type" in held:
+            self._short_value(text_of(held["type"]))
+        if "rest" not in held and not self._unsounded(note, held):
             self._sounding(note, held, raw)
-            graces = self._grace.pop(voice, None)
-            if graces is not None and raw.pitch is not None:
-                raw.grace = tuple(graces)
+        if voice in self._grace:
+            if raw.pitch is None:
+                self._drop_graces(voice)
+            else:
+                raw.grace = tuple(self._grace.pop(voice))
         self._place += length
         self._end = max(self._end, self._place)
         self._notes.setdefault(voice, []).append(raw)
         self._last = (voice, raw)
+
+    def _unsounded(self, note: Element, held: Held) -> bool:
+        """Say, and report, whether a note is written for another purpose than to be played."""
+        if "cue" in held:
+            lost = "cue notes are left out as rests"
+        elif "notehead" in held and is_slash(held["notehead"]):
+            lost = SLASHES
+        else:
+            return False
+        self.reporter.note(lost, self._label)
+        return True
+
+    def _short_value(self, called: str) -> None:
+        if called in SHORTER_VALUES:
+            self.reporter.note(
+                f"{called} notes are written as tuplets: a thirty-second is the shortest plain value",
+                self._label,
+            )
+
+    def _drop_graces(self, *voices: Voice) -> None:
+        """Leave out grace notes that no note of their voice follows."""
+        for voice in voices:
+            del self._grace[voice]
+        self.reporter.note("grace notes that lead to no note are left out", self._label)
 
     def _voice(self, note: Element) -> Voice:
         texts = (note.findtext("voice"), note.findtext("staff"))
@@ -195,6 +220,8 @@ class PartReader:
     def _sounding(self, note: Element, held: Held, raw: RawNote) -> None:
         """Add to a note what says how it sounds."""
         raw.pitch = read_pitch(held, self._shift, self._pitches, self.reporter, self._label)
+        if note.get("print-object") == "no" and raw.pitch is not None:
+            raw.hidden = self._any_hidden = True
         if "tie" in held or "notations" in held:
             raw.tied_on, raw.tied_in = read_ties(note, held)
         if "notations" in held or "notehead" in held or "lyric" in held:
@@ -213,7 +240,7 @@ class PartReader:
 
     def _chord_note(self, note: Element, held: Held) -> None:
         """Take in a further note of a chord: it stands in for the one before where it is higher."""
-        if self._last is None:
+        if self._last is None or self._unsounded(note, held):
             return
         raw = self._last[1]
         other = RawNote(raw.onset, raw.length)
@@ -232,62 +259,8 @@ class PartReader:
             self._place = 0
 
     def _forward(self, element: Element) -> None:
-        self._place += read_duration(self.name, element, self._divisions, self._lengths)
+        self._place += self._duration(element)
         self._end = max(self._end, self._place)
-
-    # What holds from here on
-
-    def _attributes(self, element: Element) -> None:
-        text = said(element, "divisions")
-        if text:
-            divisions = number(text)
-            if divisions is None or divisions <= 0:
-                raise bad_number(self.name, text, "the divisions of a quarter note")
-            self._divisions, self._lengths = divisions, {}
-            self._unit = in_ticks(1 / divisions)
-        for child in element:
-            if child.tag == "time":
-                self._time(child)
-            elif child.tag == "key" and child.get("number", "1") == "1":
-                self._key(child)
-            elif child.tag == "transpose" and child.get("number", "1") == "1":
-                self._transpose(child)
-            elif child.tag == "measure-style":
-                read_style(child, self._standing, self._place)
-
-    def _time(self, time: Element) -> None:
-        beats = [text_of(child) for child in time if child.tag == "beats"]
-        units = [text_of(child) for child in time if child.tag == "beat-type"]
-        if not beats or len(beats) != len(units):
-            self.reporter.note("a passage without a metre is counted as the one before", self._label)
-            return
-        try:
-            metre = metre_of(beats, units)
-        except ValueError:
-            said = " + ".join(f"{one}/{other}" for one, other in zip(beats, units, strict=True))
-            self.reporter.note(f'the metre "{said[:40]}" cannot be kept', self._label)
-            return
-        self._setting = replace(self._setting, metre=metre)
-
-    def _key(self, key: Element) -> None:
-        fifths = number(said(key, "fifths"))
-        if fifths is None or fifths.denominator != 1 or abs(fifths) > 12:
-            self.reporter.note("a key signature that is no circle-of-fifths one is left out", self._label)
-            return
-        self._written_fifths = int(fifths)
-        self._setting = replace(self._setting, mode=said(key, "mode")[:20])
-        self._concert()
-
-    def _transpose(self, transpose: Element) -> None:
-        """Set what must be added to a written pitch to get the sounding one."""
-        self._shift = read_transpose(self.name, transpose)
-        self._pitches, self._known_chords = {}, {}
-        self._concert()  # the key of the same element stands before the transposition
-
-    def _concert(self) -> None:
-        """Set the key signature as it sounds, and how the notes are called in it."""
-        fifths, letters = concert_fifths(self._written_fifths, self._shift)
-        self._setting = replace(self._setting, fifths=fifths, letters=letters)
 
     # Chords
 
@@ -302,6 +275,8 @@ class PartReader:
         words = "a chord symbol loses" if read.chord else "a chord symbol is left out for"
         for lost in read.lost:
             self.reporter.note(f"{words} {lost}", self._label)
+        if read.doubt:
+            self.reporter.note(read.doubt, self._label)
         self.harmonies += 1
         if read.chord is not None:
             self._chords.append((self._offset(element), read.chord))
@@ -320,12 +295,16 @@ class PartReader:
         jump = direction_jump(element)
         if jump is not None:
             add_jump(jump, self._bar_signs, self._begins, self._place)
+        sound = element.find("sound")
         for kind in element:
             if kind.tag == "direction-type":
                 for child in kind:
-                    self._direction_type(child, place)
-            elif kind.tag == "sound":
-                self._tempo_and_feel(kind)
+                    if child.tag != "metronome":
+                        self._direction_type(child, place)
+                    elif sound is None or sound.get("tempo") is None:
+                        self._metronome(child)
+        if sound is not None:
+            self._tempo_and_feel(sound)
 
     def _direction_type(self, child: Element, place: Fraction) -> None:
         if child.tag == "rehearsal":
@@ -333,17 +312,13 @@ class PartReader:
             self._heading = " ".join(text_of(child).split())[:60]
         elif child.tag == "words":
             self._words(" ".join(text_of(child).split()), place)
-        elif child.tag == "metronome":
-            tempo = read_tempo(child)
-            if tempo is not None and self._setting.tempo_qpm is None:
-                self._setting = replace(self._setting, tempo_qpm=tempo)
         else:
             leave_out(child.tag, self.reporter, self._label)
 
     def _words(self, text: str, place: Fraction) -> None:
         feel = read_feel_words(text)
         if feel:
-            self._setting = replace(self._setting, feel=feel)
+            self._set_feel(feel)
         elif text and jump_words(text) is None:
             chord = text_chord(text)
             if chord is not None:
@@ -356,13 +331,6 @@ class PartReader:
         if jump is not None:
             add_jump(jump, self._bar_signs, self._begins, self._place)
         self._tempo_and_feel(sound)
-
-    def _tempo_and_feel(self, sound: Element) -> None:
-        tempo, feel = read_sound(self.name, sound)
-        if tempo is not None:
-            self._setting = replace(self._setting, tempo_qpm=tempo)
-        if feel:
-            self._setting = replace(self._setting, feel=feel)
 
     def _barline(self, barline: Element) -> None:
         left = barline.get("location") == "left"
@@ -383,6 +351,11 @@ class PartReader:
     def _print(self, element: Element) -> None:
         if "yes" in (element.get("new-system"), element.get("new-page")):
             self._breaks.add(SYSTEM)
+
+
+def _sounds(raw: RawNote) -> bool:
+    """Say whether a note makes its voice one that sounds; hidden ones do not."""
+    return raw.pitch is not None and not raw.hidden
 
 
 _HANDLERS: Mapping[str, Callable[[PartReader, Element], None]] = MappingProxyType(

@@ -280,6 +280,8 @@ def _held(last: int, first: int) -> int:
     length = first - last
     beat_after = last - inside + SLOTS
     cost = 0 if length in _PLAIN or length in _THIRDS or length > 4 * SLOTS else COST["tie"]
+    if cost and first >= beat_after and (inside == _HALF) != (first % SLOTS == _HALF):
+        cost = COST["half tied into a third"] if (first if inside == _HALF else last) % _THIRD == 0 else cost
     if inside == _HALF:
         return cost + (COST["held from the half"] if first > beat_after else 0)
     half_next = inside < _HALF and inside % _THIRD
@@ -330,7 +332,7 @@ def _next_ways(
         weak = COST["weak place"] if slot % _HALF else 0
         here = number * SLOTS + slot
         before = [
-            (cost + (_held(slots[-1], here) if slots else 0), slots)
+            (cost + (_held(slots[-1], here) if slots and grid.row.beats == 1 else 0), slots)
             for cost, last, slots in ways
             if last < index
         ]

@@ -38,11 +38,15 @@ class Report:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A phrase that was read, and the bars of the file from which it comes, as the file names them."""
+    """A phrase that was read, and the bars of the file from which it comes, as the file names them.
+
+    `links` are names and web addresses that a file of ours carries.
+    """
 
     phrase: Phrase
     first_bar: str = ""
     last_bar: str = ""
+    links: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,6 +31,7 @@ MOST_KEPT = 60_000
 MOST_TEXT = 1_000_000
 """How many characters may stand without an element that begins or ends."""
 _PIECE = 1 << 16
+_LOOKED_FOR_ROOT = 4096
 _LARGE_PIECE = _SHORT = 1 << 20
 
 DESCEND, KEEP, SKIP = range(3)
@@ -46,6 +47,9 @@ _DECODED = frozenset(
     }
 )  # fmt: skip
 _DECLARED = re.compile(rb"""<\?xml[^>]{0,200}?encoding\s*=\s*["']([A-Za-z0-9._:-]{1,40})["']""")
+_NAMESPACE = re.compile(
+    rb"""(<score-(?:part|time)wise(?:\s[^<>]{0,400}?)?)\sxmlns\s*=\s*(?:"[^"<]{0,200}"|'[^'<]{0,200}')"""
+)
 _DECLARATION = re.compile(r"\s*<\?xml[^>]{0,400}\?>")
 _NUMBER = re.compile(r"[+-]?[0-9]{1,9}(?:\.[0-9]{0,9})?")
 _CUT_OFF = frozenset(
@@ -313,6 +317,14 @@ def source_of(data: bytes, name: str) -> bytes | str:
     if codec not in _DECODED:
         raise _wrong_encoding(name, found[1].decode("ascii"))
     return _decoded(data, codec, name)
+
+
+def without_namespace(data: bytes) -> bytes:
+    """Return a score whose root puts all its elements in a namespace without that; others as they are."""
+    if b"xmlns" not in data[:_LOOKED_FOR_ROOT]:
+        return data
+    head = _NAMESPACE.sub(rb"\1", data[:_LOOKED_FOR_ROOT], count=1)
+    return head + data[_LOOKED_FOR_ROOT:]
 
 
 def _decoded(data: bytes, codec: str, name: str) -> str:

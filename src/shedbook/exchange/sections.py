@@ -10,7 +10,10 @@ from shedbook.analysis.account import quarters_a_minute
 from shedbook.editions.transpose import moved_bar, transpose
 from shedbook.errors import ReadError
 from shedbook.exchange.bar_fit import even_bars
-from shedbook.exchange.long_line import RESTS, LineBar, LongLine
+from shedbook.exchange.bar_in import OPEN_TIE
+from shedbook.exchange.holding_on import held_throughout, with_changes
+from shedbook.exchange.long_line import REHEARSAL, RESTS, LineBar, LongLine
+from shedbook.exchange.own_links import links_of
 from shedbook.exchange.own_rests import rests_joined
 from shedbook.exchange.report import Piece, Reporter
 from shedbook.exchange.tables.own_fields import (
@@ -21,6 +24,7 @@ from shedbook.exchange.tables.own_fields import (
     JOINED_RESTS,
     KEY,
     KEY_INFERRED,
+    LINKS,
     SCALES,
     SILENCE,
 )
@@ -51,6 +55,7 @@ def pieces_of(
     *,
     fallback: str,
     key: Key | NoteName | None = None,
+    changes: str = "",
 ) -> tuple[Piece, ...]:
     """Return the phrases of a line; what cannot be written as one is named in the report and left out.
 
@@ -60,9 +65,19 @@ def pieces_of(
         reporter: told what could not be kept.
         fallback: the title where the file has none.
         key: the home key of every phrase, or its tonic alone; None to find it.
+        changes: changes that take the place of those of the line, begun anew at each phrase; "" for none.
     """
     parts = _divided(line.bars, split)
     several = len(parts) > 1
+    if changes.strip():
+        parts = [
+            bars if several and all(bar.silent for bar in bars) else with_changes(bars, changes, reporter)
+            for bars in parts
+        ]
+    if REHEARSAL not in split:
+        for bar in line.bars:
+            if bar.heading:
+                reporter.note(f'the rehearsal mark "{bar.heading}" is left out', bar.label)
     title = line.title or fallback
     found: list[Piece] = []
     before: Chord | None = None
@@ -75,7 +90,8 @@ def pieces_of(
             kept = {} if several else line.kept
             phrase = _phrase(bars, named, before, dict(kept), reporter, key)
             if phrase is not None:
-                found.append(Piece(phrase, bars[0].label, bars[-1].label))
+                links = links_of(kept.get(LINKS, ""), reporter)
+                found.append(Piece(phrase, bars[0].label, bars[-1].label, links))
         before = last
     return tuple(found)
 
@@ -101,12 +117,13 @@ def _phrase(
 ) -> Phrase | None:  # fmt: skip
     """Return the phrase that some bars make, None where it cannot be written."""
     setting = parts[0].setting
+    held_throughout(parts, reporter)
     even = even_bars(parts, setting.metre, reporter)
     if even is None:
         return None
-    bars = _slurs_closed(
-        _tied([bar.events for bar in even], [bar.tie_out for bar in even], reporter), reporter
-    )
+    labels = [bar.label for bar in even]
+    tied = _tied([bar.events for bar in even], [bar.tie_out for bar in even], reporter, labels)
+    bars = _slurs_closed(tied, reporter, labels)
     first = 0 if len(even) > 1 and even[0].quarters < setting.metre.bar_quarters else 1
     numbered = tuple([Bar(number, events) for number, events in enumerate(bars, first)])
     changes = _changes([bar.chords for bar in even], first, setting.metre, before, reporter)
@@ -144,7 +161,7 @@ def _checked(phrase: Phrase, reporter: Reporter, bar: str) -> Phrase | None:
 
 
 def _tied(
-    bars: Sequence[tuple[Event, ...]], tie_outs: Sequence[bool], reporter: Reporter
+    bars: Sequence[tuple[Event, ...]], tie_outs: Sequence[bool], reporter: Reporter, labels: Sequence[str]
 ) -> list[tuple[Event, ...]]:
     """Tie the first note of a bar to the last of the one before, where that is tied on to its pitch."""
     found: list[tuple[Event, ...]] = []
@@ -154,14 +171,14 @@ def _tied(
         if last is not None and tie_outs[index - 1]:
             if last.pitch is not None and head.pitch is not None and last.pitch.midi == head.pitch.midi:
                 if head.grace:
-                    reporter.note("grace notes before a tied note are left out")
+                    reporter.note("grace notes before a tied note are left out", labels[index])
                 found[-1] = _marked(found, head.marks)
                 head = replace(head, pitch=last.pitch, tie_in=True, marks=(), grace=())
             else:
-                reporter.note("ties that lead to no note of their pitch are left out")
+                reporter.note(OPEN_TIE, labels[index - 1])
         found.append((head, *events[1:]))
     if bars and tie_outs[-1]:
-        reporter.note("ties that lead to no note of their pitch are left out")
+        reporter.note(OPEN_TIE, labels[-1])
     return found
 
 
@@ -175,7 +192,9 @@ def _marked(found: list[tuple[Event, ...]], marks: tuple[str, ...]) -> tuple[Eve
     return (*bar[:-1], replace(last, marks=tuple(mark for mark in MARKS if mark in both)))
 
 
-def _slurs_closed(bars: list[tuple[Event, ...]], reporter: Reporter) -> list[tuple[Event, ...]]:
+def _slurs_closed(
+    bars: list[tuple[Event, ...]], reporter: Reporter, labels: Sequence[str]
+) -> list[tuple[Event, ...]]:
     """Leave out slurs that have one end only, as cutting a line makes them."""
     rows = [list(bar) for bar in bars]
     open_at: list[tuple[int, int]] = []
@@ -185,12 +204,12 @@ def _slurs_closed(bars: list[tuple[Event, ...]], reporter: Reporter) -> list[tup
                 continue
             closing = min(event.slurs_close, len(open_at))
             if closing < event.slurs_close:
-                reporter.note("slurs with one end only are left out")
+                reporter.note("slurs with one end only are left out", labels[at])
                 row[place] = replace(event, slurs_close=closing)
             del open_at[len(open_at) - closing :]
             open_at += [(at, place)] * event.slurs_open
     for at, place in open_at:
-        reporter.note("slurs with one end only are left out")
+        reporter.note("slurs with one end only are left out", labels[at])
         event = rows[at][place]
         rows[at][place] = replace(event, slurs_open=event.slurs_open - 1)
     return [tuple(row) for row in rows]
@@ -209,7 +228,7 @@ def _changes(
     """Return the changes, at least one in every bar; what sounds before the first is no chord."""
     sounding = before
     found: list[ChangeAt] = []
-    if not any(bars):
+    if before is None and not any(bars):
         reporter.note("there are no chord symbols: every bar is N.C. until you write them")
     for number, chords in enumerate(bars, first):
         if number == 0:

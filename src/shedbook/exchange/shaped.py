@@ -41,25 +41,28 @@ def tick_of(grains: int, per_quarter: int) -> int:
     return -(-grains * per_quarter // GRAINS)
 
 
-def unshaped(notes: Sequence[Played], tempo_qpm: Fraction, per_quarter: int) -> Unshaped:
+def unshaped(
+    notes: Sequence[Played], tempo_qpm: Fraction, per_quarter: int, *, ours: bool = False
+) -> Unshaped:
     """Return a written line without what shapes it; a played line comes back as it is.
 
     Args:
         notes: one note at a time, in order.
         tempo_qpm: the tempo in quarters a minute.
         per_quarter: what the file counts in; 0 where its beats say nothing.
+        ours: the file says that it is one of ours: only there a length stands for staccato.
     """
     plain = Unshaped(tuple(notes), ((),) * len(notes), ((),) * len(notes))
     if not per_quarter:
         return plain
-    starts = exact_places([tick_of(note.start, per_quarter) for note in notes], per_quarter)
+    starts = exact_places([tick_of(note.start, per_quarter) for note in notes], per_quarter, sure=ours)
     graces = set() if starts is not None else _crushed(notes, tempo_qpm, per_quarter)
     if starts is None and graces:
         kept = [tick_of(note.start, per_quarter) for at, note in enumerate(notes) if at not in graces]
-        starts = exact_places(kept, per_quarter)
+        starts = exact_places(kept, per_quarter, sure=ours)
     if starts is None:
         return plain
-    return _put_together(notes, graces, starts, per_quarter)
+    return _put_together(notes, graces, starts, per_quarter, ours=ours)
 
 
 def _crushed(notes: Sequence[Played], tempo_qpm: Fraction, per_quarter: int) -> set[int]:
@@ -75,7 +78,7 @@ def _crushed(notes: Sequence[Played], tempo_qpm: Fraction, per_quarter: int) -> 
 
 
 def _put_together(
-    notes: Sequence[Played], graces: set[int], starts: tuple[Fraction, ...], per_quarter: int
+    notes: Sequence[Played], graces: set[int], starts: tuple[Fraction, ...], per_quarter: int, *, ours: bool
 ) -> Unshaped:
     """Give grace notes to their notes, and every note the end that it has as written."""
     found: list[Played] = []
@@ -93,7 +96,7 @@ def _put_together(
     marks: list[tuple[str, ...]] = []
     for at, note in enumerate(found):
         following = found[at + 1].start if at + 1 < len(found) else None
-        end = _written_end(note, following, per_quarter)
+        end = _written_end(note, following, per_quarter) if ours else None
         marks.append(() if end is None else _STACCATO)
         if end is not None:
             found[at] = note._replace(end=end)

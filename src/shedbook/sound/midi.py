@@ -59,6 +59,7 @@ def _conductor(performance: Performance) -> list[Timed]:
             "type": "time_signature", "numerator": metre.beats, "denominator": metre.unit,
         }),
     ]  # fmt: skip
+    found += [(0, 1, MetaMessage, {"type": "text", "text": text}) for text in performance.texts]
     for at in performance.keys:
         fields = {"type": "key_signature", "key": signature_text(at.key)}
         found.append((to_ticks(at.start), 2, MetaMessage, fields))

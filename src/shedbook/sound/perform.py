@@ -59,7 +59,10 @@ class PlayedPart:
 
 @dataclass(frozen=True, slots=True)
 class Performance:
-    """A score as played; `ticks` is its length up to the last bar line, `tempo_us` microseconds a quarter."""
+    """A score as played; `ticks` is its length up to the last bar line, `tempo_us` microseconds a quarter.
+
+    `texts` are said at its beginning.
+    """
 
     title: str
     parts: tuple[PlayedPart, ...]
@@ -68,6 +71,7 @@ class Performance:
     metre: Metre
     keys: tuple[KeyAt, ...]
     signs: tuple[Sign, ...]
+    texts: tuple[str, ...] = ()
 
     @property
     def seconds(self) -> float:

@@ -54,6 +54,11 @@ KINDS: tuple[KindRow, ...] = (
     KindRow("power", "", "5", "", (), (), _SCHEMA),
 )
 
+READ_ONLY: tuple[KindRow, ...] = (
+    KindRow("suspended-fourth-seventh", "4", "5", "b7", (), (), "seen in files; the schema has no such kind"),
+)
+"""Kinds that are read and never written."""
+
 NO_CHORD = "none"
 """The kind that says that no chord sounds."""
 

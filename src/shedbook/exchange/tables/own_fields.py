@@ -9,8 +9,11 @@ from __future__ import annotations
 PREFIX = "shedbook-"
 """What the name of each field begins with."""
 
-CHANGES, SCALES, KEY, KEY_INFERRED, ID, COMMENTARY, JOINED_RESTS, FOLD = (
-    "changes", "scales", "key", "key-inferred", "id", "commentary", "rests", "fold",
+MIDI_MAKER = "written by shedbook"
+"""The text by which a MIDI file of ours is known: its ticks are meant exactly. Another text is the feel."""
+
+CHANGES, SCALES, KEY, KEY_INFERRED, ID, COMMENTARY, JOINED_RESTS, FOLD, LINKS = (
+    "changes", "scales", "key", "key-inferred", "id", "commentary", "rests", "fold", "links",
 )  # fmt: skip
 SILENCE = "silence-"
 """Begins the name of a field for each silenced rule; the rule's name follows."""
@@ -28,5 +31,6 @@ OWN_FIELDS: tuple[tuple[str, str, str], ...] = (
         "notation ties notes only; holds where so many rests stand there",
     ),
     (FOLD, "yes or no: may an edition set part of the line an octave off", "not a matter of notation"),
+    (LINKS, "names and web addresses of the phrase, as JSON", "notation has no links"),
     (SILENCE + "RULE", "the reason for silencing a rule of the proof-reader", "not a matter of notation"),
 )

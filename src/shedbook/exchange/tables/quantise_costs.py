@@ -78,6 +78,7 @@ COSTS: tuple[CostRow, ...] = (
     CostRow("held from the half", 2, PRACTICE),  # over the next beat: syncopation at the eighth
     CostRow("held from a weak place", 12, PRACTICE),  # over the next half beat or beat
     CostRow("tie", 3, PRACTICE),  # no one value fills the time to the next note
+    CostRow("half tied into a third", 40, PRACTICE),  # an off-beat held into a triplet, or out of one
     CostRow("another division", 8, PRACTICE),  # a beat divided otherwise than the last divided one
     CostRow("grace note", 60, PRACTICE),  # a note crushed against the next
     CostRow("left out", 1500, PRACTICE),  # a note that no grid has a place for
