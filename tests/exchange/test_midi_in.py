@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import random
 from fractions import Fraction
+from pathlib import Path
 
 import mido
 import pytest
@@ -15,6 +16,7 @@ import strategies
 from exchange.playing import meta, midi_file, phrase_file, played, track
 from exchange.test_quantise import PHRASES
 from shedbook.book.export_midi import plain_midi
+from shedbook.book.play import PlayRequest, play
 from shedbook.errors import NotationError, ReadError, UnknownNameError
 from shedbook.exchange.midi_in import read_midi
 from shedbook.exchange.quantise import GRAINS
@@ -343,3 +345,12 @@ def test_chords_of_the_phrase_stay_as_they_are_written() -> None:
     (back,) = read_midi(phrase_file(phrase), "x.mid").phrases
     assert [change.chord for change in back.changes] == [change.chord for change in phrase.changes]
     assert all(isinstance(change, ChangeAt) for change in back.changes)
+
+
+def test_the_line_is_found_in_a_track_of_our_own_band(tmp_path: Path) -> None:
+    # The piano strikes more notes, a little apart, as hands do; the clarinet plays one at a time.
+    demo = Path(__file__).parents[2] / "examples" / "tidewater" / "phrases" / "15-low-water.toml"
+    out = tmp_path / "low-water.mid"
+    play(PlayRequest(demo, out=out))
+    found = read_midi(out.read_bytes(), out.name)
+    assert any('the line is taken from "clarinet"' in remark.message for remark in found.report.remarks)

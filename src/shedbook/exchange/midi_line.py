@@ -12,10 +12,15 @@ from shedbook.errors import ReadError, UnknownNameError, nearest
 from shedbook.exchange.midi_bytes import MidiFile, MidiNote, is_drums
 from shedbook.exchange.report import Reporter
 
-_LINE_WORDS = ("line", "melody", "lead", "solo", "theme", "head", "horn", "sax", "trumpet", "flute", "voice")
+_LINE_WORDS = (
+    "line", "melody", "lead", "solo", "theme", "head", "horn", "sax", "trumpet", "trombone", "clarinet", "flute",
+    "voice",
+)  # fmt: skip
 _OTHER_WORDS = ("bass", "drum", "perc", "chord", "comp", "pad", "click", "metronome", "string")
 _BASS_PROGRAMS = range(32, 40)
 """General MIDI level 1: programs 33 to 40, counted from 1, are basses."""
+_BLOWN_PROGRAMS = range(56, 80)
+"""General MIDI level 1: programs 57 to 80 are brass, reeds and pipes, which play one note at a time."""
 _LOW = 48
 _LOWEST_MIDI, _HIGHEST_MIDI = 21, 108
 
@@ -113,10 +118,17 @@ def _melodic(voice: Voice) -> tuple[int, Fraction, int]:
         rank -= 2
     if sum(note.key for note in notes) < _LOW * len(notes):
         rank -= 1
-    together = sum(1 for one, other in pairwise(notes) if one.start == other.start)
+    rank += 1 if voice.program in _BLOWN_PROGRAMS else 0
+    together = sum(1 for one, other in pairwise(notes) if _together(one, other))
     single = Fraction(len(notes) - together, len(notes))
     rank += 1 if single > Fraction(4, 5) else 0
     return rank, Fraction(len(notes)) * single, -voice.number
+
+
+def _together(one: MidiNote, other: MidiNote) -> bool:
+    """Say whether two notes sound as one chord: for half of the shorter one at least, however uneven."""
+    shared = min(one.end, other.end) - max(one.start, other.start)
+    return one.start == other.start or 2 * shared > min(one.end - one.start, other.end - other.start)
 
 
 def _in_compass(notes: Sequence[MidiNote], reporter: Reporter) -> list[MidiNote]:
