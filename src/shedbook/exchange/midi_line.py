@@ -13,8 +13,8 @@ from shedbook.exchange.midi_bytes import MidiFile, MidiNote, is_drums
 from shedbook.exchange.report import Reporter
 
 _LINE_WORDS = (
-    "line", "melody", "lead", "solo", "theme", "head", "horn", "sax", "trumpet", "trombone", "clarinet", "flute",
-    "voice",
+    "line", "melody", "lead", "solo", "theme", "head", "horn", "sax", "trumpet", "trombone", "clarinet",
+    "flute", "voice",
 )  # fmt: skip
 _OTHER_WORDS = ("bass", "drum", "perc", "chord", "comp", "pad", "click", "metronome", "string")
 _BASS_PROGRAMS = range(32, 40)
