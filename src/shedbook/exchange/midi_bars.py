@@ -18,8 +18,8 @@ from shedbook.theory.pitch import Pitch, spellings
 
 _FINEST = 12
 """Chords stand on twelfths of a quarter, or on the nearest."""
-MOST_TRAILING = 2
-"""So many bars of rest at the end are kept, where the file has them."""
+MOST_EMPTY = 4
+"""So many bars of rest before and after the line are kept, where the file has them and chords say so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,9 +100,9 @@ def outer_bars(
     first = int(notes[0].start // bar)
     last = int(-(-notes[-1].end // bar)) - 1
     if chords:
-        first = min(first, max(int(chords[0].start // bar), first - 1))
-        last = max(last, min(int(chords[-1].start // bar), last + MOST_TRAILING))
-        if end % bar == 0 and last < end // bar <= last + 1 + MOST_TRAILING:
+        first = min(first, max(int(chords[0].start // bar), first - MOST_EMPTY))
+        last = max(last, min(int(chords[-1].start // bar), last + MOST_EMPTY))
+        if end % bar == 0 and last < end // bar <= last + 1 + MOST_EMPTY:
             last = int(end // bar) - 1
     return max(0, first), max(first, last)
 

@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from shedbook.errors import ChordSymbolError
 from shedbook.exchange.midi_bytes import CUE, LYRIC, MARKER, TEXT, MidiFile, TextAt
+from shedbook.exchange.tables.own_fields import MIDI_MAKER
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
@@ -45,7 +46,7 @@ def changes_of(file: MidiFile) -> FoundChanges:
     """Return the changes that a file's texts say; none where no kind of text can be believed."""
     texts = sorted({text for track in file.tracks for text in track.texts if text.kind in _KINDS})
     markers = [text for text in texts if text.kind == MARKER]
-    if _is_rehearsal(markers):
+    if not is_ours(file) and _is_rehearsal(markers):
         texts = [text for text in texts if text.kind != MARKER]
     for kind, said_by in _KINDS.items():
         of_kind = [text for text in texts if text.kind == kind]
@@ -56,6 +57,11 @@ def changes_of(file: MidiFile) -> FoundChanges:
             headings = [text for text in markers if chord_text(text.text) is None]
             return FoundChanges(_one_a_tick(chords), said_by, tuple(headings), kind)
     return FoundChanges((), "", tuple(markers))
+
+
+def is_ours(file: MidiFile) -> bool:
+    """Say whether a file says that shedbook wrote it."""
+    return any(text == (text.tick, TEXT, MIDI_MAKER) for track in file.tracks for text in track.texts)
 
 
 def _is_rehearsal(markers: Sequence[TextAt]) -> bool:

@@ -19,13 +19,12 @@ from shedbook.errors import ReadError
 from shedbook.exchange.found_bars import find_bars
 from shedbook.exchange.holding_on import repeated
 from shedbook.exchange.long_line import DEFAULT_SPLIT, LineBar, LongLine, Setting
-from shedbook.exchange.midi_bars import MOST_TRAILING, Place, line_bars, outer_bars
+from shedbook.exchange.midi_bars import MOST_EMPTY, Place, line_bars, outer_bars
 from shedbook.exchange.midi_bytes import MetreAt, MidiFile, MidiNote
 from shedbook.exchange.midi_bytes import read_midi as read_bytes
-from shedbook.exchange.midi_changes import FoundChanges, changes_of, feel_of
+from shedbook.exchange.midi_changes import FoundChanges, changes_of, feel_of, is_ours
 from shedbook.exchange.midi_line import line_of
 from shedbook.exchange.midi_lost import (
-    is_ours,
     name_other_signatures,
     name_other_tempos,
     name_what_is_lost,
@@ -320,7 +319,7 @@ def _with_changes(section: _Section, text: str, reporter: Reporter) -> _Section:
     silent = notes[0].start % bar if notes else 0
     if silent and needed > 1 and (needed == changes.bars + 1 or 2 * silent >= bar):
         first, needed = first + 1, needed - 1  # the line begins with a pick-up
-    if not needed < changes.bars <= needed + MOST_TRAILING:  # so many bars of rest are kept
+    if not needed < changes.bars <= needed + MOST_EMPTY:  # so many bars of rest are kept
         repeated(int(needed), changes.bars, "", reporter)
     rounds = max(1, -(-needed // changes.bars))
     places = [

@@ -17,11 +17,6 @@ _LOUDER = 20
 """A note so much louder, in MIDI's steps, than the middle one is accented."""
 
 
-def is_ours(file: MidiFile) -> bool:
-    """Say whether a file says that shedbook wrote it."""
-    return any(text == (text.tick, TEXT, MIDI_MAKER) for track in file.tracks for text in track.texts)
-
-
 def name_what_is_lost(
     file: MidiFile, notes: Sequence[MidiNote], found: FoundChanges, reporter: Reporter
 ) -> None:
@@ -43,6 +38,8 @@ def name_what_is_lost(
             shown = ", ".join(f'"{text[:_LONGEST_SHOWN]}"' for text in texts[:_MOST_SHOWN])
             more = f" and {len(texts) - _MOST_SHOWN} more" if len(texts) > _MOST_SHOWN else ""
             reporter.note(f"{called} are left out: {shown}{more}")
+    if not notes:
+        return
     middle = median_low([note.velocity for note in notes])
     loud = sum(note.velocity >= middle + _LOUDER for note in notes)
     if loud:
