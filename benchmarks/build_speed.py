@@ -24,10 +24,10 @@ from pathlib import Path
 from typing import Any, NamedTuple
 from unittest import mock
 
-from shedbook.book.jobs import PhraseOrder
-from shedbook.book.make import make
-from shedbook.book.request import Request
-from shedbook.book.run import Crew
+from shedbook.book.scores.worker import PhraseOrder
+from shedbook.book.build.make import make
+from shedbook.book.manuscript.request import Request
+from shedbook.book.workshop.crew import Crew
 from shedbook.engrave import verovio_door
 
 ROOT = Path(__file__).parents[1]
@@ -159,8 +159,8 @@ def timed_with_layout(book: Path, out: Path) -> tuple[Timed, float]:
     code = (
         "import json, sys, time\n"
         "from pathlib import Path\n"
-        "from shedbook.book.build import build\n"
-        "from shedbook.book.request import Request\n"
+        "from shedbook.book.verbs.build import build\n"
+        "from shedbook.book.manuscript.request import Request\n"
         "marks = {}\n"
         "def tell(step): marks[f'{step.phase} {step.done}'] = time.perf_counter()\n"
         "build(Request(Path(sys.argv[1]), Path(sys.argv[2]), jobs=int(sys.argv[3])), tell)\n"

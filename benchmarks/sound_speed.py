@@ -17,10 +17,10 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import NamedTuple
 
-from shedbook.book.manuscript import open_manuscript, read_phrase
-from shedbook.book.track_plan import TrackOrder, track_orders
-from shedbook.book.track_settings import TrackSettings
-from shedbook.book.tracks import arrangement_order, make_track, track_versions
+from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.tracks.plan import TrackOrder, track_orders
+from shedbook.book.manuscript.settings.tracks import TrackSettings
+from shedbook.book.tracks.worker import arrangement_order, make_track, track_versions
 from shedbook.editions.keys import key_cycle
 from shedbook.sound.audio import frames_of
 from shedbook.sound.encode_door import encode

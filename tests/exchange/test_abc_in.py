@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from shedbook.book.bring_in import BringInOrder, bring_in
+from shedbook.book.verbs.bring_in import BringInOrder, bring_in
 from shedbook.errors import ReadError
 from shedbook.exchange.abc_in import is_abc
 

@@ -8,8 +8,8 @@ import pytest
 
 from exchange.playing import midi_file, track
 from exchange.scores import DOUBLE_BAR, harmony, note, score
-from shedbook.book.bring_in import BringInOrder, BroughtIn, bring_in, split_of
-from shedbook.book.manuscript import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.verbs.bring_in import BringInOrder, BroughtIn, bring_in, split_of
 from shedbook.errors import ManuscriptError, OutputError, ReadError, UnknownNameError
 
 TITLE = "<movement-title>{}</movement-title>"

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from exchange.playing import phrase_file
-from shedbook.book.bring_in import BringInOrder, bring_in
+from shedbook.book.verbs.bring_in import BringInOrder, bring_in
 from shedbook.errors import UnknownNameError
 from shedbook.exchange.cutting import Cut, cut_at_progressions, cut_at_rests, cut_pieces
 from shedbook.exchange.progression_names import ALL

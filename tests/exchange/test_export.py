@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from exchange.musicxml_schema import assert_valid
-from shedbook.book.bring_in import BringInOrder, bring_in
-from shedbook.book.export import FORMATS, ExportOrder, export, file_words
-from shedbook.book.manuscript import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.verbs.bring_in import BringInOrder, bring_in
+from shedbook.book.verbs.export import FORMATS, ExportOrder, export, file_words
 from shedbook.errors import OutputError, ShedbookError, UnknownNameError
 from shedbook.exchange.container import score_of
 from shedbook.exchange.musicxml_in import read_musicxml

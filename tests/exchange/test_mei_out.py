@@ -15,7 +15,7 @@ from music21 import mei as music21_mei
 from music21 import note as music21_note
 
 from exchange.test_quantise import PHRASES
-from shedbook.book.export_mei import Heading, mei_file
+from shedbook.book.verbs.export_mei import Heading, mei_file
 from shedbook.editions.transpose import transpose
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase, sounding_notes

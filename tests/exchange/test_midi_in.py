@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 import strategies
 from exchange.playing import meta, midi_file, phrase_file, played, track
 from exchange.test_quantise import PHRASES
-from shedbook.book.export_midi import plain_midi
-from shedbook.book.play import PlayRequest, play
+from shedbook.book.verbs.export_midi import plain_midi
+from shedbook.book.verbs.play import PlayRequest, play
 from shedbook.errors import NotationError, ReadError, UnknownNameError
 from shedbook.exchange.midi_in import read_midi
 from shedbook.exchange.quantise import GRAINS

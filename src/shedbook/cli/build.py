@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from shedbook.cli.named import named_path, names_in
 
 if TYPE_CHECKING:
-    from shedbook.book.request import BookFinding, Built
+    from shedbook.book.manuscript.request import BookFinding, Built
     from shedbook.errors import ShedbookError
 
 _STOPPED = 128 + signal.SIGTERM
@@ -79,8 +79,8 @@ def _count(text: str) -> int:
 
 def run(options: argparse.Namespace) -> int:
     """Build and say where the books are; 1 if several things could not be read or engraved."""
-    from shedbook.book.build import build
-    from shedbook.book.request import Request
+    from shedbook.book.manuscript.request import Request
+    from shedbook.book.verbs.build import build
     from shedbook.cli.main import error_text
     from shedbook.cli.progress import Progress
     from shedbook.errors import BuildError
@@ -140,7 +140,7 @@ def _tell_of_tracks(built: Built, error_text: Callable[[ShedbookError], str]) ->
 
 def _list_findings(findings: Sequence[BookFinding]) -> None:
     """Print what the proof-reader found, and how much of each kind."""
-    from shedbook.book.request import finding_line
+    from shedbook.book.manuscript.request import finding_line
 
     for finding in findings:
         print(finding_line(finding), file=sys.stderr)

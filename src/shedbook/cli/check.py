@@ -11,7 +11,7 @@ from shedbook.cli.items import print_json
 from shedbook.errors import Place, ReadError
 
 if TYPE_CHECKING:
-    from shedbook.book.check import Placed
+    from shedbook.book.verbs.check import Placed
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -23,7 +23,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Proof-read and print; 1 if any finding is an error."""
-    from shedbook.book.check import check, unreadable
+    from shedbook.book.verbs.check import check, unreadable
 
     try:
         checked = check(options.dir)

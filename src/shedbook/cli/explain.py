@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from shedbook.analysis.proof import Finding
-    from shedbook.book.explain import Explained
+    from shedbook.book.verbs.explain import Explained
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -25,7 +25,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Explain and print; 1 if a phrase could not be read."""
-    from shedbook.book.explain import Explained, explain_file
+    from shedbook.book.verbs.explain import Explained, explain_file
     from shedbook.cli.items import print_json
     from shedbook.cli.main import error_item, error_text
     from shedbook.errors import ReadError

@@ -36,7 +36,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Write the files and print where they are."""
-    from shedbook.book.export import ExportOrder, export
+    from shedbook.book.verbs.export import ExportOrder, export
 
     order = ExportOrder(
         manuscript=options.source,

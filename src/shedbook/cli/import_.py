@@ -52,7 +52,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Read, write, and say what was written and what could not be kept; 1 where nothing was found."""
-    from shedbook.book.bring_in import BringInOrder, bring_in
+    from shedbook.book.verbs.bring_in import BringInOrder, bring_in
 
     order = BringInOrder(
         files=tuple(options.files),

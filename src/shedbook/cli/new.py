@@ -18,7 +18,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Write the starter and say what is in it and what to do next."""
-    from shedbook.book.starter import write_starter
+    from shedbook.book.manuscript.starter import write_starter
 
     folder: Path = args.folder
     names = write_starter(folder)

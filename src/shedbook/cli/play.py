@@ -31,7 +31,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Make the track, and say where it is and how it sounds."""
-    from shedbook.book.play import PlayRequest, play
+    from shedbook.book.verbs.play import PlayRequest, play
 
     played = play(
         PlayRequest(

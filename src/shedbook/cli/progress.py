@@ -7,7 +7,7 @@ import time
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from shedbook.book.request import Step
+    from shedbook.book.manuscript.request import Step
 
 _SAYS = {
     "reading": ("Reading {done} of {of} phrase", "Reading {done} of {of} phrases"),

@@ -23,7 +23,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Draw the score and print where it is."""
-    from shedbook.book.show import show
+    from shedbook.book.verbs.show import show
 
     show(options.file, options.out, key=options.key, phrase=options.phrase, edition=options.edition)
     print(options.out)

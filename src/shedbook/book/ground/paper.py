@@ -1,0 +1,84 @@
+"""The paper of a book: how large the page is, and how large what stands on it. Pure."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from shedbook.book.ground.tables.papers import HOME_TIMES, LARGE_TIMES, PAPERS, SCALE_TIMES
+
+PAGE_SIZES = tuple(row.name for row in PAPERS)
+_ROWS = MappingProxyType({row.name: row for row in PAPERS})
+_LARGE_GUTTER_TIMES = 1.25
+_TITLE_PT, _LETTER, _PITCH = 24.0, 0.52, 1.36
+"""The size of a phrase's title, and in it the width of a letter and the distance of lines."""
+_HEAD_MM, _FACTS_PT = 12.0, 10.0
+"""The white about a title, and the size of the two lines at most that stand under it."""
+_POINT_MM = 25.4 / 72
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """One page, in millimetres; `text_times` is how much larger the text is than in a book on A4.
+
+    `width_mm` and `height_mm` are the paper's, `room_mm` is the height between head and foot,
+    `line_mm` the length of the longest staff line.
+    """
+
+    name: str
+    width_mm: float
+    height_mm: float
+    top_mm: float
+    bottom_mm: float
+    side_mm: float
+    gutter_mm: float
+    staff_mm: float
+    home_staff_mm: float
+    scale_staff_mm: float
+    text_pt: float
+    text_times: float
+    most_keys: int
+
+    @property
+    def line_mm(self) -> float:
+        """The length of the longest staff line."""
+        return round(self.width_mm - 2 * self.side_mm - self.gutter_mm, 2)
+
+    def home_room_mm(self, title: str) -> float:
+        """Return the height that the first score may take under a title."""
+        point_mm = _POINT_MM * self.text_times
+        lines = math.ceil(len(title) * _LETTER * _TITLE_PT * point_mm / self.line_mm)
+        taken = _HEAD_MM + _PITCH * point_mm * (lines * _TITLE_PT + 2 * _FACTS_PT)
+        return round(self.room_mm - taken, 2)
+
+    @property
+    def room_mm(self) -> float:
+        """The height between the head and the foot of a page."""
+        return round(self.height_mm - self.top_mm - self.bottom_mm, 2)
+
+
+def paper_of(name: str, *, large: bool = False) -> Paper:
+    """Return a paper by its name; in large print staff and text are half as large again.
+
+    Raises:
+        KeyError: if no paper has the name.
+    """
+    row = _ROWS[name]
+    times = LARGE_TIMES if large else 1.0
+    staff = row.staff * times
+    return Paper(
+        name=row.name,
+        width_mm=row.width,
+        height_mm=row.height,
+        top_mm=row.top,
+        bottom_mm=row.bottom,
+        side_mm=row.side,
+        gutter_mm=round(row.gutter * (_LARGE_GUTTER_TIMES if large else 1), 2),
+        staff_mm=round(staff, 2),
+        home_staff_mm=round(staff * HOME_TIMES, 2),
+        scale_staff_mm=round(staff * SCALE_TIMES, 2),
+        text_pt=row.text_pt * times,
+        text_times=round(row.text_pt * times / _ROWS["a4"].text_pt, 3),
+        most_keys=row.most_keys,
+    )

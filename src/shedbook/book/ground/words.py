@@ -1,0 +1,80 @@
+"""The fixed words of the pages, in the book's language, with what the author puts in their place.
+
+Conventions: a `Words` is asked by the names of `tables.words`; names in braces are filled in.
+"""
+
+from __future__ import annotations
+
+import re
+import string
+from collections.abc import Mapping
+from functools import lru_cache
+
+from shedbook.analysis.words import Words
+from shedbook.book.ground.tables.words import ENGLISH, LANGUAGES, LISTS
+from shedbook.errors import nearest
+
+__all__ = ["EN", "WORD_NAMES", "Words", "gaps", "inside", "opened", "refused_row", "words_of"]
+
+WORD_NAMES = tuple(ENGLISH)
+
+
+def words_of(language: str, own: Mapping[str, str] | None = None) -> Words:
+    """Return the words of a language, English where there is no table for it, with the author's own.
+
+    `language` is a tag such as "en" or "pt-BR".
+    """
+    table = LANGUAGES.get(language.partition("-")[0].lower(), ENGLISH)
+    rows = {} if table is ENGLISH else dict(table)
+    return _words((*rows.items(), *(own or {}).items()))
+
+
+@lru_cache(maxsize=16)
+def _words(rows: tuple[tuple[str, str], ...]) -> Words:
+    """Return the English words with other rows in place of some; the same for the same rows, and kept."""
+    return Words({**ENGLISH, **dict(rows)})
+
+
+def gaps(text: str) -> frozenset[str]:
+    """Return the names in braces that a word has, as they stand; raises ValueError for unpaired braces."""
+    found = set()
+    for _, name, form, conversion in string.Formatter().parse(text):
+        if name is not None:
+            found.add(name + (f"!{conversion}" if conversion else "") + (f":{form}" if form else ""))
+    return frozenset(found)
+
+
+def refused_row(name: str, text: str, usual: str) -> tuple[str, str]:
+    """Return why a text cannot stand in place of a row, and what to do; two empty texts if it can."""
+    try:
+        extra = gaps(text) - gaps(usual)
+    except ValueError:
+        return f'The braces of "{name}" do not pair.', "Write names in braces: {n}."
+    if extra:
+        wrong = min(extra)
+        near = nearest(wrong, sorted(gaps(usual)))
+        return f'"{name}" has nothing to fill in for {{{wrong}}}.', f"{near} It is usually: {usual}".strip()
+    number = len(usual.split())
+    if name in LISTS and len(text.split()) != number:
+        return (
+            f'"{name}" is a list of {number} words, but has {len(text.split())}.',
+            "Divide them by spaces; a word may have no space in it.",
+        )
+    return "", ""
+
+
+EN = words_of("en")
+"""The English words of a book."""
+
+
+def inside(text: str, words: Words) -> str:
+    """Return a text as it stands in the middle of a sentence."""
+    return words("inside", text=text, lower=text[:1].lower() + text[1:])
+
+
+def opened(text: str, words: Words) -> str:
+    """Return a text as a sentence begins, but not where that is a numeral: iii–VI–ii–V."""
+    return text if _NUMERAL.match(text) else words.sentence(text)
+
+
+_NUMERAL = re.compile(r"[iv]+\b")

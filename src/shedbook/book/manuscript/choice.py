@@ -1,0 +1,134 @@
+"""What the author asks for with --phrases, --editions and --keys, found in what there is."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from shedbook.book.manuscript.opening import PhraseSource
+from shedbook.book.manuscript.settings.tablature import asked_tablature, with_tablature
+from shedbook.book.manuscript.settings.tracks import KIND_NAMES, TrackSettings, check_loops
+from shedbook.book.manuscript.settings.whole_book import Settings
+from shedbook.editions.edition import Edition, editions_in
+from shedbook.editions.keys import readable_tonic
+from shedbook.errors import ManuscriptError, UnknownNameError, nearest
+from shedbook.theory.key import Key
+from shedbook.theory.pitch import NoteName
+
+_RANGE = re.compile(r"(\d+)(?:-(\d+))?")
+_MOST_ACCIDENTALS = 7
+NO_TRACKS, ALL_TRACKS, LOOP = "none", "all", "loop"
+
+
+def chosen_phrases(phrases: Sequence[PhraseSource], asked: Sequence[str]) -> tuple[PhraseSource, ...]:
+    """Return the phrases with the numbers asked for ("3", "5-8"), in the order of the book; all for none.
+
+    Raises:
+        UnknownNameError: for a number that no phrase has.
+    """
+    if not asked:
+        return tuple(phrases)
+    there = {source.number for source in phrases}
+    numbers: set[int] = set()
+    for text in asked:
+        found = _RANGE.fullmatch(text)
+        wanted = range(int(found[1]), int(found[2] or found[1]) + 1) if found else range(0)
+        if not wanted or wanted[0] not in there or wanted[-1] not in there:
+            raise UnknownNameError(
+                f'There is no phrase "{text}" in this book.',
+                hint=f"It has phrases {min(there)} to {max(there)}; write --phrases 3,7 or 5-8.",
+            )
+        numbers.update(wanted)
+    return tuple(source for source in phrases if source.number in numbers)
+
+
+def chosen_phrase(phrases: Sequence[PhraseSource], asked: str) -> PhraseSource:
+    """Return the phrase with a number, its place among `phrases` counted from 1, or with a title.
+
+    Raises:
+        UnknownNameError: if there is none.
+    """
+    name = asked.strip()
+    if name.isdecimal() and 1 <= int(name) <= len(phrases):
+        return phrases[int(name) - 1]
+    for source in phrases:
+        if source.title.casefold() == name.casefold():
+            return source
+    titles = [source.title for source in phrases]
+    listed = ", ".join(f"{place} {title}" for place, title in enumerate(titles[:12], 1))
+    raise UnknownNameError(
+        f'There is no phrase "{asked}" here.',
+        hint=nearest(name, [title.lower() for title in titles])
+        or f"There are {len(titles)}: {listed}{' …' if len(titles) > 12 else ''}",
+    )
+
+
+def chosen_editions(
+    asked: Sequence[str], settings: Settings, tablature: Sequence[str] = ()
+) -> tuple[Edition, ...]:
+    """Return the editions asked for, each text a name or several, or those of manuscript.toml.
+
+    `tablature` is as `asked_tablature` takes it.
+
+    Raises:
+        UnknownNameError: for a name that belongs to nothing, or tablature of an edition without frets.
+    """
+    editions = editions_in(", ".join(asked or settings.editions), settings.instruments)
+    return with_tablature(editions, asked_tablature(tablature, settings), dict(settings.tunings))
+
+
+def chosen_tracks(asked: Sequence[str], settings: TrackSettings) -> tuple[str, ...]:
+    """Return the kinds of tracks asked for: names, NO_TRACKS or ALL_TRACKS; else those of manuscript.toml.
+
+    Raises:
+        UnknownNameError: for a name that no kind has.
+        ManuscriptError: for loops, if no format of manuscript.toml suits them.
+    """
+    if not asked:
+        return settings.kinds
+    names = [name.lower() for name in asked]
+    if names == [NO_TRACKS]:
+        return ()
+    if names == [ALL_TRACKS]:
+        try:
+            check_loops(replace(settings, kinds=KIND_NAMES))
+        except ManuscriptError:
+            return tuple(name for name in KIND_NAMES if name != LOOP)
+        return KIND_NAMES
+    for name in names:
+        if name not in KIND_NAMES:
+            raise UnknownNameError(
+                f'There is no kind of track "{name}".',
+                hint=nearest(name, KIND_NAMES)
+                or f"Write --tracks {NO_TRACKS}, {ALL_TRACKS}, or some of: {', '.join(KIND_NAMES)}.",
+            )
+    check_loops(replace(settings, kinds=tuple(names)))
+    return tuple(names)
+
+
+def tonic_of(text: str) -> NoteName:
+    """Return the tonic that --keys names.
+
+    Raises:
+        UnknownNameError: if it is none of Cb to A#.
+    """
+    try:
+        tonic = NoteName.parse(text)
+    except ValueError:
+        tonic = None
+    if tonic is None or not -7 <= tonic.fifths <= 10:
+        raise UnknownNameError(
+            f'"{text}" is not the tonic of a key.',
+            hint="There are C, C# or Db, D, D# or Eb, E, F, F# or Gb, G, G# or Ab, A, A# or Bb, B or Cb; "
+            "major or minor is the phrase's.",
+        )
+    return tonic
+
+
+def asked_key(tonic: str, mode: str) -> Key:
+    """Return a key asked for by its tonic, by its other name where it would need eight accidentals."""
+    asked = Key(tonic_of(tonic), mode)
+    if abs(asked.signature) <= _MOST_ACCIDENTALS:
+        return asked
+    return Key(readable_tonic(asked.tonic.pitch_class, mode), mode)

@@ -1,0 +1,386 @@
+"""The manuscript: the author's folder, opened; its phrases in order, each read when it is asked for.
+
+Opening reads TOML only. The text of a phrase is read by `read_phrase`, so that a build in which little
+has changed reads little. The folder:
+
+    manuscript.toml         settings of the book
+    phrases/01-first.toml   a phrase, or several [[phrase]] tables
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from shedbook.book.ground.toml_files import inside, place_of, read_text, read_toml, refuse
+from shedbook.book.ground.toml_places import find, string_offset
+from shedbook.book.ground.words import words_of
+from shedbook.book.manuscript.chapters import Chapter, chapters_of
+from shedbook.book.manuscript.settings.whole_book import BOOK_FIELD_NAMES, Settings, settings_from_fields
+from shedbook.errors import ManuscriptError, Place, ReadError
+from shedbook.phrase.fields import FIELD_NAMES, phrase_from_fields
+from shedbook.phrase.model import Phrase
+
+MANUSCRIPT_FILE = "manuscript.toml"
+PHRASES_FOLDER = "phrases"
+PHRASE_TABLE = "phrase"
+_INNER_FIELD = re.compile(r"(\w+(?:\.recordings(?=\.))?)\.(?:(\d+)\.)?(.+)")
+"""A key inside a table, such as "tunings.guitar", or inside one of several, counted from 0; the recordings
+stand in a table of their own inside [tracks]."""
+
+
+@dataclass(frozen=True, slots=True)
+class PhraseSource:
+    """A phrase as it stands in its file, not yet read.
+
+    `file` is named from the manuscript's folder, `path` leads to it. `index` counts the phrases of
+    the file from 0, `number` those of the book from 1. `fields` are the keys as TOML gives them, with
+    the book's own metre, tempo and feel where the phrase names none. `in_table` says that it stands
+    under [[phrase]]. `untitled` is what a phrase without a title is called.
+    """
+
+    file: str
+    path: Path
+    index: int
+    number: int
+    fields: Mapping[str, Any]
+    in_table: bool = False
+    untitled: str = "Phrase {n}"
+
+    @property
+    def title(self) -> str:
+        """The phrase's title, or "Phrase" and its number."""
+        title = self.fields.get("title")
+        return (
+            title.strip() if isinstance(title, str) and title.strip() else self.untitled.format(n=self.number)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Manuscript:
+    """An author's folder, or a phrase file that stands alone.
+
+    `unread` holds the errors of files that could not be read, where `open_manuscript` was told to go on.
+    """
+
+    root: Path
+    settings: Settings
+    phrases: tuple[PhraseSource, ...]
+    unread: tuple[ReadError, ...] = ()
+    chapters: tuple[Chapter, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """The title of the book; the folder's name where the author gives none."""
+        return self.settings.title or self.root.resolve().name or "Phrases"
+
+
+def open_manuscript(path: str | Path, *, keep_going: bool = False) -> Manuscript:
+    """Open a manuscript's folder, its manuscript.toml, or one phrase file.
+
+    A file inside a manuscript is read with that manuscript's settings and its numbers, and is then the
+    only file of the result; a file outside one stands alone.
+
+    Args:
+        path: the folder or file.
+        keep_going: keep errors of single phrase files in `unread` instead of raising the first.
+
+    Raises:
+        ManuscriptError: if anything cannot be read, with place and mend.
+    """
+    path = Path(path)
+    try:
+        exists, is_folder = path.exists(), path.is_dir()
+    except (OSError, ValueError):
+        exists = is_folder = False
+    if not exists:
+        raise ManuscriptError(
+            f"There is no file or folder {path}.", hint="Check the name; shedbook new DIR makes a manuscript."
+        )
+    if is_folder:
+        return _open_folder(path, keep_going)
+    if path.name == MANUSCRIPT_FILE:
+        return _open_folder(path.parent, keep_going)
+    return _open_file(path, keep_going)
+
+
+def _open_folder(root: Path, keep_going: bool) -> Manuscript:
+    """Open a whole manuscript."""
+    settings = _settings(root)
+    files = _phrase_files(root, settings)
+    phrases, unread = _sources(root, files, settings)
+    unread += _same_ids(phrases)
+    if unread and not keep_going:
+        raise unread[0]
+    if not phrases and not unread:
+        raise refuse(
+            MANUSCRIPT_FILE,
+            "This book has no phrases.",
+            f"Write each phrase into a file of its own, {PHRASES_FOLDER}/01-first.toml and so on.",
+        )
+    return Manuscript(root, settings, tuple(phrases), tuple(unread), chapters_of(root))
+
+
+def _open_file(path: Path, keep_going: bool) -> Manuscript:
+    """Open one phrase file, with the settings of the manuscript it belongs to, if any."""
+    root = _manuscript_of(path)
+    if root is None:
+        phrases, unread = _sources(path.parent, (path.name,), Settings())
+        found = Manuscript(path.parent, Settings(title=path.stem), tuple(phrases), tuple(unread))
+    else:
+        settings = _settings(root)
+        files = _phrase_files(root, settings)
+        own = _unlinked(path).relative_to(root).as_posix()
+        phrases, unread = _sources(root, files if own in files else (own,), settings)
+        found = Manuscript(
+            root,
+            settings,
+            tuple(source for source in phrases if source.file == own),
+            tuple(error for error in unread if error.place is not None and error.place.file == own),
+        )
+    if found.unread and not keep_going:
+        raise found.unread[0]
+    return found
+
+
+def _manuscript_of(path: Path) -> Path | None:
+    """Return the folder of the manuscript that a phrase file belongs to."""
+    path = _unlinked(path)
+    root = next((folder for folder in path.parents if (folder / MANUSCRIPT_FILE).is_file()), None)
+    if root is None:
+        return None
+    if path.parent == root / PHRASES_FOLDER:
+        return root
+    listed = _phrase_files(root, _settings(root))
+    return root if path.relative_to(root).as_posix() in listed else None
+
+
+def _unlinked(path: Path) -> Path:
+    """Return a file's full path; the file itself may be a symbolic link, which `inside` judges."""
+    return path.parent.resolve() / path.name
+
+
+def _settings(root: Path) -> Settings:
+    """Read manuscript.toml."""
+    path = root / MANUSCRIPT_FILE
+    if not path.exists():
+        raise refuse(
+            MANUSCRIPT_FILE,
+            f"The folder {root} holds no {MANUSCRIPT_FILE}.",
+            f"shedbook new DIR makes a manuscript; an empty {MANUSCRIPT_FILE} is enough to begin with.",
+        )
+    inside(root, MANUSCRIPT_FILE, MANUSCRIPT_FILE, hint="Put the file itself into the folder.")
+    text = read_text(path, MANUSCRIPT_FILE)
+    try:
+        return settings_from_fields(read_toml(text, MANUSCRIPT_FILE))
+    except ReadError as error:
+        if error.place is not None:
+            raise
+        raise _in_settings(error, text) from None
+
+
+def _in_settings(error: ReadError, text: str) -> ReadError:
+    """Return an error of manuscript.toml with its place; its field may name a key inside a table."""
+    inner = _INNER_FIELD.fullmatch(error.field)
+    if inner is None or inner[1].partition(".")[0] not in BOOK_FIELD_NAMES:
+        return _placed(error, text, MANUSCRIPT_FILE, known=BOOK_FIELD_NAMES)
+    table, index, key = inner.groups()
+    return _placed(
+        error.moved(0, field=key), text, MANUSCRIPT_FILE, known=(), table=table, index=int(index or 0)
+    )
+
+
+def placed_in_book(manuscript: Manuscript, error: ReadError) -> ReadError:
+    """Return an error of the settings, found when more is known than they, with its place."""
+    return _in_settings(error, read_text(manuscript.root / MANUSCRIPT_FILE, MANUSCRIPT_FILE))
+
+
+def _phrase_files(root: Path, settings: Settings) -> tuple[str, ...]:
+    """Return the names of the phrase files, from the manuscript's folder, in the order of the book."""
+    if settings.phrases:
+        return _listed_files(root, settings.phrases)
+    folder = root / PHRASES_FOLDER
+    if not folder.exists():
+        return ()
+    inside(root, PHRASES_FOLDER, PHRASES_FOLDER, hint="Put the folder itself into the manuscript.")
+    try:
+        names = sorted(path.name for path in folder.iterdir())
+    except OSError as error:
+        raise refuse(PHRASES_FOLDER, f"{PHRASES_FOLDER} cannot be read: {error.strerror}.") from None
+    return tuple(
+        f"{PHRASES_FOLDER}/{name}" for name in names if name.endswith(".toml") and not name.startswith(".")
+    )
+
+
+def _listed_files(root: Path, names: Sequence[str]) -> tuple[str, ...]:
+    """Return the phrase files that manuscript.toml lists; a bare name lies in the folder of phrases."""
+    hint = "List files of this folder only, as 01-first.toml or phrases/01-first.toml."
+    found: list[str] = []
+    for name in names:
+        try:
+            path = inside(root, name, MANUSCRIPT_FILE, hint=hint)
+            bare = f"{PHRASES_FOLDER}/{name}"
+            file = bare if "/" not in name and (root / bare).exists() else path.relative_to(root).as_posix()
+            if not (root / file).exists():
+                raise ManuscriptError(f'"{name}" is listed, but there is no such file.', hint=hint)
+            if file in found:
+                raise ManuscriptError(f'"{name}" is listed twice.', hint="List each phrase file once.")
+        except ManuscriptError as error:
+            text = read_text(root / MANUSCRIPT_FILE, MANUSCRIPT_FILE)
+            listed = ManuscriptError(error.message, hint=error.hint, field="phrases")
+            raise _placed(listed, text, MANUSCRIPT_FILE, known=(), word=name) from None
+        found.append(file)
+    return tuple(found)
+
+
+def _sources(
+    root: Path, files: Sequence[str], settings: Settings
+) -> tuple[list[PhraseSource], list[ReadError]]:
+    """Read the TOML of phrase files; a file that cannot be read counts as one phrase in the numbers."""
+    found: list[PhraseSource] = []
+    unread: list[ReadError] = []
+    defaults = dict(settings.defaults)
+    untitled = words_of(settings.language, dict(settings.pages.words)).table["phrase.untitled"]
+    for file in files:
+        number = len(found) + len(unread) + 1
+        try:
+            sources = _file_sources(root, file, number, defaults)
+            found.extend(replace(source, untitled=untitled) for source in sources)
+        except ReadError as error:
+            unread.append(error)
+    return found, unread
+
+
+def _file_sources(root: Path, file: str, number: int, defaults: Mapping[str, Any]) -> list[PhraseSource]:
+    """Read the TOML of one phrase file."""
+    path = inside(root, file, file, hint="Put the file itself into the manuscript.")
+    text = read_text(path, file)
+    fields = read_toml(text, file)
+    tables = fields.get(PHRASE_TABLE)
+    if tables is None:
+        if not fields:
+            raise refuse(
+                file, f"{file} holds no phrase.", 'Write one: title = "…", changes = "…", line = "…"'
+            )
+        return [PhraseSource(file, path, 0, number, {**defaults, **fields})]
+    if not isinstance(tables, list) or not tables or not all(isinstance(table, dict) for table in tables):
+        error = ManuscriptError(
+            f'"{PHRASE_TABLE}" is not a list of phrases.',
+            hint=f"Begin each phrase of a file with a line [[{PHRASE_TABLE}]].",
+            field=PHRASE_TABLE,
+        )
+        raise _placed(error, text, file, known=())
+    for name in fields:
+        if name != PHRASE_TABLE:
+            error = ManuscriptError(
+                f'"{name}" stands before the first [[{PHRASE_TABLE}]].',
+                hint=f"In a file of several phrases each key stands under its own [[{PHRASE_TABLE}]].",
+                field=name,
+            )
+            raise _placed(error, text, file, known=(PHRASE_TABLE,))
+    return [
+        PhraseSource(file, path, index, number + index, {**defaults, **table}, True)
+        for index, table in enumerate(tables)
+    ]
+
+
+def _same_ids(phrases: Sequence[PhraseSource]) -> list[ReadError]:
+    """Return an error for each phrase whose id another one has already."""
+    seen: dict[str, PhraseSource] = {}
+    errors: list[ReadError] = []
+    for source in phrases:
+        own = source.fields.get("id")
+        if not isinstance(own, str) or not own.strip():
+            continue
+        first = seen.setdefault(own.strip(), source)
+        if first is not source:
+            error = ManuscriptError(
+                f'The id "{own}" is that of "{first.title}" ({first.file}) too.',
+                hint="Give each phrase an id of its own.",
+                field="id",
+            )
+            errors.append(locate(error, source))
+    return errors
+
+
+def read_phrase(source: PhraseSource) -> Phrase:
+    """Read the notes, changes and scales of a phrase.
+
+    Raises:
+        ReadError: if they cannot be read, with the place in the author's file.
+    """
+    try:
+        return phrase_from_fields({**source.fields, "title": _title(source)})
+    except ReadError as error:
+        raise locate(error, source) from None
+
+
+def _title(source: PhraseSource) -> object:
+    """Return the title as written, whatever its form, or the one that stands in for an empty one."""
+    title = source.fields.get("title", "")
+    return title if not isinstance(title, str) or title.strip() else source.title
+
+
+def locate(error: ReadError, source: PhraseSource) -> ReadError:
+    """Return a phrase's error with its place: file, line, column, bar and beat, and what stands there."""
+    try:
+        text = read_text(source.path, source.file)
+    except ManuscriptError as gone:
+        return gone
+    placed = _placed(
+        error,
+        text,
+        source.file,
+        known=FIELD_NAMES,
+        table=PHRASE_TABLE if source.in_table else "",
+        index=source.index,
+    )
+    if placed.place is not None:
+        placed.place = replace(placed.place, phrase=source.title)
+    return placed
+
+
+def place_in_book(manuscript: Manuscript, field: str, word: str) -> Place:
+    """Return where a word stands in manuscript.toml: a key of a table, or part of a key's value."""
+    error = ManuscriptError("", field=field)
+    text = read_text(manuscript.root / MANUSCRIPT_FILE, MANUSCRIPT_FILE)
+    entry = find(text, word, table=field)
+    if entry is not None and entry.key:
+        return place_of(text, MANUSCRIPT_FILE, entry.key_start, entry.key_end)
+    return _placed(error, text, MANUSCRIPT_FILE, known=(), word=word).place or Place(file=MANUSCRIPT_FILE)
+
+
+def _placed(
+    error: ReadError,
+    text: str,
+    file: str,
+    *,
+    known: Sequence[str],
+    table: str = "",
+    index: int = 0,
+    word: str = "",
+) -> ReadError:
+    """Return an error with its place in a file's text.
+
+    A key that is not `known`, where known ones are given, is underlined itself; else the part of its
+    value that is meant, or `word` in it.
+    """
+    entry = find(text, error.field, table=table, nth=index) if error.field or table else None
+    if entry is None and table:
+        entry = find(text, table)  # the phrases stand in a list between square brackets
+    if entry is None:
+        return error.at(place_of(text, file, 0, 1))
+    raw = text[entry.start : entry.end]
+    start, end = entry.start, entry.end
+    if not entry.key or (known and error.field not in known):
+        start, end = entry.key_start, entry.key_end
+    elif word and word in raw:
+        start = entry.start + raw.index(word)
+        end = start + len(word)
+    elif not isinstance(error, ManuscriptError) or error.start:
+        start = entry.start + string_offset(raw, error.start)
+        end = max(start + 1, entry.start + string_offset(raw, error.end))
+    return error.at(place_of(text, file, start, end))

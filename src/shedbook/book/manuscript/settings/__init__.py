@@ -1,0 +1,1 @@
+"""What manuscript.toml says: of the whole book, of its pages, of tablature, of its tracks."""

@@ -1,0 +1,1 @@
+"""Tables of the keys that manuscript.toml may hold."""

@@ -1,0 +1,186 @@
+"""What the study floors say of a phrase, in the form that the book keeps and prints.
+
+The one place in the book floor where analysis is asked; what is given back is plain data.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import lru_cache
+from typing import Any
+
+from shedbook.analysis.account import Account, account
+from shedbook.analysis.explain import explain
+from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
+from shedbook.analysis.speaker import speaker
+from shedbook.analysis.words import ENGLISH
+from shedbook.book.ground.words import Words, words_of
+from shedbook.book.manuscript.opening import MANUSCRIPT_FILE
+from shedbook.book.manuscript.request import BookFinding
+from shedbook.book.scores.inputs import Look
+from shedbook.editions.tables.edition_rules import EDITION_RULES
+from shedbook.engrave.score import Marks
+from shedbook.phrase.model import Phrase
+from shedbook.theory.metre import beat_words
+
+EDITION_RULE_NAMES = tuple(row.name for row in EDITION_RULES)
+"""Rules that a phrase may silence though the analysis does not know them."""
+
+_NO_DEVICES = frozenset(("chord tone", "scale tone", "unaccounted"))
+"""Roles that are no device."""
+
+
+@dataclass(frozen=True, slots=True)
+class Studied:
+    """A phrase with its account, made once and asked several times."""
+
+    phrase: Phrase
+    account: Account
+
+
+def study(phrase: Phrase) -> Studied:
+    """Return the phrase with its account."""
+    return Studied(phrase, account(phrase))
+
+
+def progression_words(studied: Studied) -> str:
+    """Return the name of the progression that covers most of the changes, or ""."""
+    found = studied.account.harmony.progressions
+    if not found:
+        return ""
+    return max(found, key=lambda progression: progression.last - progression.first).name
+
+
+def findings_of(studied: Studied, silenced: Collection[str]) -> tuple[dict[str, Any], ...]:
+    """Return what the proof-reader reports of one phrase."""
+    found = proof(studied.account, silenced=silenced, also_known=EDITION_RULE_NAMES)
+    return tuple(_plain(finding) for finding in found)
+
+
+def findings_of_book(silenced: Collection[str]) -> tuple[BookFinding, ...]:
+    """Return what the proof-reader reports of manuscript.toml itself, which has the number 0."""
+    return tuple(
+        BookFinding(number=0, title="", file=MANUSCRIPT_FILE, **_plain(finding))
+        for finding in unknown_silences(silenced, silenced, EDITION_RULE_NAMES)
+    )
+
+
+def outline_of(studied: Studied) -> str:
+    """Return the line's intervals from its first note as text: phrases with different ones are no twins."""
+    notes = studied.account.notes
+    return " ".join(str(note.midi - notes[0].midi) for note in notes)
+
+
+def findings_between(studied: Mapping[int, Studied], silenced: Collection[str]) -> tuple[dict[str, Any], ...]:
+    """Return what the proof-reader reports of phrases beside one another, by their numbers in the book.
+
+    `number` in a finding is that of the phrase it belongs to.
+    """
+    if not studied:
+        return ()
+    # The proof-reader names phrases by their place: the places of the others are held by empty accounts.
+    empty = replace(next(iter(studied.values())).account, notes=())
+    accounts = [
+        studied[number].account if number in studied else empty for number in range(1, max(studied) + 1)
+    ]
+    return tuple(
+        {**_plain(finding), "number": finding.phrase + 1}
+        for finding in proof_book(accounts, silenced=silenced)
+    )
+
+
+def _plain(finding: Finding) -> dict[str, Any]:
+    return {
+        "rule": finding.rule,
+        "severity": finding.severity,
+        "bar": finding.bar,
+        "beat": "" if finding.beat is None else beat_words(finding.beat),
+        "message": finding.message,
+        "mend": finding.mend,
+    }
+
+
+def marks_of(studied: Studied, look: Look, *, home: bool = False) -> Marks:
+    """Return the study marks of a phrase; they are the same in every key.
+
+    The name of a scale stands where it starts, not over every chord it goes on through. On its first page a
+    phrase shows its landings and links too, if it shows degrees.
+    """
+    notes = studied.account.notes
+    words = words_of(look.language, dict(look.words))
+    shown = spoken_of(studied, words) if look.sparse else frozenset(note.index for note in notes)
+    landings = frozenset(landing.note for landing in studied.account.landings)
+    return Marks(
+        under={
+            note.index: note.degree
+            for note in notes
+            if look.degrees and note.degree and (note.index in shown or note.index in landings)
+        },
+        scales=_scale_names(studied, words) if look.scale_names else {},
+        landings=landings if home and look.degrees else frozenset(),
+        links=_links(studied) if home and look.degrees else (),
+    )
+
+
+@lru_cache(maxsize=16)
+def spoken_of(studied: Studied, words: Words = ENGLISH) -> frozenset[int]:
+    """Return the notes of which the explanation says by name what they are over their chord; kept."""
+    say = speaker(studied.account, words)
+    sentences = explain(studied.account, with_commentary=False, words=words)
+    longer = _longer_names(words)
+    found = set()
+    for note in studied.account.notes:
+        name, degree = say.name(note), say.bare(note)
+        named = re.compile(rf"(?<!\w){re.escape(name)}(?!\w){longer}")
+        if degree and any(degree in sentence and named.search(sentence) for sentence in sentences):
+            found.add(note.index)
+    return frozenset(found)
+
+
+def _longer_names(words: Words) -> str:
+    """Return the pattern of what may not follow a name, for with it it would be another: " flat"."""
+    after = [words.table[f"note.{kind}"].partition("{letter}")[2] for kind in ("flat", "sharp")]
+    return "".join(f"(?!{re.escape(text)})" for text in after if text)
+
+
+def _links(studied: Studied) -> tuple[tuple[int, int], ...]:
+    """Return the pairs of notes that lead by step across a bar line or into a new chord."""
+    return tuple(
+        (link.before, link.after)
+        for link in studied.account.links
+        if link.before is not None and link.after is not None and (link.by_step or link.wrapped)
+    )
+
+
+def _scale_names(studied: Studied, words: Words) -> dict[int, str]:
+    found, before = {}, None
+    for index, fit in enumerate(studied.account.fits):
+        if fit.scale is not None and fit.scale != before:
+            found[index] = words.named("scale", fit.scale.row.name)
+        before = fit.scale
+    return found
+
+
+def index_of(studied: Studied) -> dict[str, Any]:
+    """Return under what a book's indexes and parts list a phrase.
+
+    `scale` is the name of the scale that is in mind longest, `devices` are roles and figures, `levels` holds
+    the one level of difficulty as text.
+    """
+    account = studied.account
+    lengths: dict[str, Fraction] = {}
+    for span in account.spans:
+        if span.scale is not None:
+            lengths[span.scale.name] = lengths.get(span.scale.name, Fraction(0)) + span.end - span.start
+    devices = [note.role for note in account.notes if note.role not in _NO_DEVICES]
+    devices += [figure.kind for figure in account.figures]
+    return {
+        "progressions": list(dict.fromkeys(found.name for found in account.harmony.progressions)),
+        "scale": max(lengths, key=lambda name: lengths[name], default=""),
+        "scale_names": list(lengths),
+        "devices": sorted(set(devices)),
+        "levels": [str(account.difficulty.level)],
+    }

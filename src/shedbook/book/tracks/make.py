@@ -1,0 +1,285 @@
+"""The tracks of a build: which are asked for, which lie in their place already, and making the others.
+
+What plays is loaded in the workers only. A list in the store says of every track what it was made from and
+which files it left: so a track of which nothing has changed is neither read nor made again, and the files of
+one that the book no longer asks for are taken away.
+"""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from shedbook.book.manuscript.choice import chosen_tracks, tonic_of
+from shedbook.book.manuscript.opening import Manuscript, PhraseSource
+from shedbook.book.manuscript.request import BookFinding, Request, Step, Tell
+from shedbook.book.scores.inputs import wishes_of
+from shedbook.book.scores.worker import PhraseOrder, card_of, make_phrase
+from shedbook.book.tracks.plan import FOLDER, UNUSED, TrackOrder, track_orders, unused_recordings
+from shedbook.book.workshop.crew import Crew, Lost
+from shedbook.book.workshop.store import Store, digest, file_seal
+from shedbook.errors import ShedbookError, SoundError
+from shedbook.sound.fonts import font_places
+from shedbook.theory.key import Key
+
+Seal = list[int] | None
+Entry = Mapping[str, Any]
+"""What the list says of a track: `made_from` a digest, `files` their seals, `uses` names, `played_with`."""
+
+_LIST = digest("tracks")
+_SYSTEM_LIBRARIES = Path("/etc/ld.so.cache")
+"""Changes when a system library comes or goes, as the synthesiser's may (Linux: ldconfig)."""
+
+_REPORT = "The other tracks are made. This is no fault of yours; please report the phrase."
+
+
+@dataclass(frozen=True, slots=True)
+class TrackPlan:
+    """The tracks of a build.
+
+    `orders` are those to be there after it, `whole` the names of all that the book has (None when a part
+    of it cannot be told), `watched` files from outside the manuscript's texts with their seals, `findings`
+    what is to be said of the author's recordings.
+    """
+
+    orders: tuple[TrackOrder, ...] = ()
+    whole: frozenset[str] | None = None
+    watched: Mapping[str, Seal] | None = None
+    cards_made: int = 0
+    findings: tuple[BookFinding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TracksMade:
+    """What became of them: seals by name from the output folder, names in the store, what went wrong."""
+
+    files: Mapping[str, Seal]
+    uses: tuple[str, ...]
+    played_with: tuple[str, ...]
+    warnings: tuple[SoundError, ...]
+    jobs_run: int
+
+
+NO_TRACKS = TracksMade({}, (), (), (), 0)
+
+
+# Which.
+
+
+def plan_tracks(
+    manuscript: Manuscript,
+    request: Request,
+    phrases: Sequence[PhraseOrder],
+    store: Store,
+    out: Path,
+    crew: Crew,
+) -> TrackPlan:
+    """Return the tracks that a build of these phrases makes.
+
+    They are counted and named as in the whole book, whichever part of it is built.
+
+    Raises:
+        ManuscriptError: if a recording that is named leads nowhere.
+        UnknownNameError: if `request.tracks` names no kind of track.
+    """
+    settings = manuscript.settings.tracks
+    kinds = chosen_tracks(request.tracks, settings)
+    if not request.tracks and (request.sample or request.proof_sheet):
+        return TrackPlan()
+    if not (kinds and phrases):  # a book without [tracks] has none; --tracks none leaves them alone
+        return TrackPlan(whole=None if request.tracks or settings.kinds else frozenset())
+    every = replace(settings, kinds=tuple(dict.fromkeys((*settings.kinds, *kinds))))
+    cards, made = _cards(manuscript, phrases, store, crew)
+    font = manuscript.root / settings.sound_font if settings.sound_font else None
+    watched = {str(path): file_seal(path) for path in (*font_places(font), _SYSTEM_LIBRARIES)}
+    orders = track_orders(manuscript, cards, store.folder, out, _versions(font, crew), every)
+    watched |= {order.recording: file_seal(Path(order.recording)) for order in orders if order.recording}
+    numbers = {0, *(order.source.number for order in phrases)}
+    tonics = {tonic_of(tonic).pitch_class for tonic in request.keys}
+    chosen = tuple(
+        order
+        for order in orders
+        if order.kind in kinds
+        and (0 if order.source is None else order.source.number) in numbers
+        and (not tonics or _plays(order, tonics))
+    )
+    all_there = len(cards) == len(manuscript.phrases) and not manuscript.unread
+    whole = frozenset(order.stem for order in orders) if all_there and not request.tracks else None
+    unused = unused_recordings(manuscript, cards, orders)
+    findings = tuple(
+        BookFinding(0, "", str(one.place), UNUSED, "warning", None, "", one.message, one.hint)
+        for one in (unused if all_there and not request.tracks else ())
+    )
+    return TrackPlan(chosen, whole, watched, made, findings)
+
+
+def _plays(order: TrackOrder, tonics: set[int]) -> bool:
+    """Whether a track is of one of these keys; one that goes through all keys is of none."""
+    return len(order.keys) == 1 and Key.parse(order.keys[0]).tonic.pitch_class in tonics
+
+
+def _cards(
+    manuscript: Manuscript, phrases: Sequence[PhraseOrder], store: Store, crew: Crew
+) -> tuple[list[tuple[PhraseSource, dict[str, Any]]], int]:
+    """Return the card of every phrase of the book in all its keys, and how many were made for it."""
+    base = replace(phrases[0], keys=wishes_of(manuscript.settings), editions=(), engrave=False)
+    orders = [replace(base, source=source) for source in manuscript.phrases]
+    missing = [order for order in orders if not store.has("card", card_of(order).name)]
+    made = 0
+    for _, done in crew.run(make_phrase, missing):
+        made += 0 if isinstance(done, Lost) else done.jobs_run
+    found = [(order.source, store.read_json("card", card_of(order).name)) for order in orders]
+    return [(source, card) for source, card in found if card is not None], made
+
+
+def _versions(font: Path | None, crew: Crew) -> str:
+    ((_, versions),) = crew.run(_track_versions, [font])
+    if isinstance(versions, Lost):
+        raise SoundError(
+            "Loading the synthesiser ended the program that did it.",
+            hint="Build without tracks: --tracks none; or install FluidSynth anew.",
+        )
+    return versions
+
+
+def _track_versions(font: Path | None) -> str:
+    from shedbook.book.tracks.worker import track_versions  # noqa: PLC0415 - loads what plays, in a worker
+
+    return track_versions(font)
+
+
+# Making.
+
+
+@dataclass(frozen=True, slots=True)
+class _Call:
+    """A track, with what the list says of it."""
+
+    order: TrackOrder
+    entry: Entry
+
+
+@dataclass(frozen=True, slots=True)
+class _Played:
+    """What became of a track: what the list is to say of it, how many jobs were run, what went wrong."""
+
+    entry: Entry
+    jobs_run: int = 0
+    errors: tuple[ShedbookError, ...] = ()
+
+
+def make_tracks(plan: TrackPlan, store: Store, out: Path, crew: Crew, tell: Tell) -> TracksMade:
+    """Make the tracks that are not there.
+
+    What cannot be made to sound is made as MIDI and comes back as a warning; what lay in its place before is
+    left there.
+    """
+    if not plan.orders and plan.whole is None:
+        return replace(NO_TRACKS, jobs_run=plan.cards_made)
+    before: dict[str, Entry] = (store.read_json("card", _LIST) or {"tracks": {}})["tracks"]
+    calls = [_Call(order, before.get(order.stem, _NOTHING)) for order in plan.orders]
+    known = [call for call in calls if call.entry["files"]]
+    there = {call.order.stem for call, found in crew.run(_is_there, known) if found is True}
+    missing = [call for call in calls if call.order.stem not in there]
+    played: dict[str, _Played] = {}
+    for call, result in crew.run(_play, missing):
+        played[call.order.stem] = _lost(call) if isinstance(result, Lost) else result
+        tell(Step("tracks", len(played), len(missing)))
+    now = {
+        order.stem: played[order.stem].entry if order.stem in played else before[order.stem]
+        for order in plan.orders
+    }
+    _keep(store, out, before, now, plan.whole)
+    return TracksMade(
+        files={name: seal for entry in now.values() for name, seal in entry["files"].items()},
+        uses=(_LIST, *(name for entry in now.values() for name in entry["uses"])),
+        played_with=tuple(dict.fromkeys(one["played_with"] for one in now.values() if one["played_with"])),
+        warnings=_warnings((order, played[order.stem]) for order in plan.orders if order.stem in played),
+        jobs_run=plan.cards_made + sum(one.jobs_run for one in played.values()),
+    )
+
+
+def _is_there(call: _Call) -> bool:
+    """Whether a track lies in its place, made from what it would be made from now."""
+    folder = Path(call.order.folder).parent
+    same = all(file_seal(folder / name) == seal for name, seal in call.entry["files"].items())
+    return same and bool(call.entry["made_from"] == _made_from(call.order)[0])
+
+
+def _play(call: _Call) -> _Played:
+    """Make a track; in a worker."""
+    from shedbook.book.tracks.worker import make_track  # noqa: PLC0415 - as above
+
+    done = make_track(call.order)
+    folder = Path(call.order.folder)
+    files = {f"{folder.name}/{name}": file_seal(folder / name) for name in done.files}
+    if done.errors:  # the list goes on to tell of the files of an earlier build
+        entry = {**call.entry, "made_from": "", "files": {**call.entry["files"], **files}}
+        return _Played(entry, done.jobs_run, done.errors)
+    made_from, uses = _made_from(call.order)
+    return _Played(_entry(made_from, files, uses, done.played_with), done.jobs_run)
+
+
+def _entry(made_from: str, files: Mapping[str, Seal], uses: Sequence[str], played_with: str) -> Entry:
+    return {"made_from": made_from, "files": files, "uses": uses, "played_with": played_with}
+
+
+_NOTHING = _entry("", {}, (), "")
+
+
+def _made_from(order: TrackOrder) -> tuple[str, tuple[str, ...]]:
+    """Return a digest of everything that goes into a track, and the names of its sound in the store."""
+    from shedbook.book.tracks.worker import track_jobs  # noqa: PLC0415 - as above
+
+    names = tuple(job.name for job in track_jobs(order).values())
+    tags = (order.title, order.album, order.artist, f"{order.number}/{order.of}")
+    return digest(order.stem, *tags, *names), names
+
+
+def _lost(call: _Call) -> _Played:
+    error = SoundError("Playing it ended the program that did it.", hint=_REPORT)
+    return _Played({**call.entry, "made_from": ""}, errors=(error,))
+
+
+def _keep(
+    store: Store,
+    out: Path,
+    before: Mapping[str, Entry],
+    now: Mapping[str, Entry],
+    whole: frozenset[str] | None,
+) -> None:
+    """Keep the list where it has changed, and take away files of ours that no track has any more."""
+    kept = {stem: entry for stem, entry in before.items() if whole is None or stem in whole}
+    kept |= now
+    if kept == before:
+        return
+    store.write_json("card", _LIST, {"tracks": kept})
+    named = {name for entry in kept.values() for name in entry["files"]}
+    for entry in before.values():
+        for name, seal in entry["files"].items():
+            if name not in named and file_seal(out / name) == seal:
+                (out / name).unlink(missing_ok=True)
+    if not named:
+        with contextlib.suppress(OSError):  # the author's own files may lie there
+            (out / FOLDER).rmdir()
+
+
+def _warnings(played: Iterable[tuple[TrackOrder, _Played]]) -> tuple[SoundError, ...]:
+    """Return what went wrong, the same fault of many tracks once."""
+    titles: dict[tuple[str, str], list[str]] = {}
+    for order, one in played:
+        for error in one.errors:
+            titles.setdefault((error.message, error.hint), []).append(order.title)
+    return tuple(
+        SoundError(f"{_which(faulty)} not made to sound: {message}", hint=hint)
+        for (message, hint), faulty in titles.items()
+    )
+
+
+def _which(titles: Sequence[str]) -> str:
+    if len(titles) == 1:
+        return f'The track "{titles[0]}" was'
+    return f'{len(titles)} tracks, the first of them "{titles[0]}", were'

@@ -1,0 +1,274 @@
+"""What workers run to make tracks: a phrase in, a file in each format out.
+
+The store holds the sound of a track without its tags, so that a new number or title makes no new sound; the
+tags are written when a track is put in its place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, replace
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedbook.book.ground.writing import put, refused
+from shedbook.book.manuscript.opening import PhraseSource, read_phrase
+from shedbook.book.scores.inputs import NOT_DRAWN, Job, job
+from shedbook.book.tracks.plan import TrackOrder
+from shedbook.book.workshop.store import Store, content_hash
+from shedbook.book.workshop.versions import fingerprint_of, library_version
+from shedbook.editions.in_key import in_key
+from shedbook.errors import ShedbookError, SoundError
+from shedbook.phrase.model import Phrase
+from shedbook.sound.arrangement import Order
+from shedbook.sound.audio import audio_file
+from shedbook.sound.encode_door import read_recording
+from shedbook.sound.formats import format_of
+from shedbook.sound.loudness import Levels, loudness_lufs
+from shedbook.sound.perform import Performance
+from shedbook.sound.synth_door import sound_versions, synth_for
+from shedbook.sound.tables.formats import RATE_HZ, FormatRow
+from shedbook.sound.tables.kinds import KINDS, TUNING
+from shedbook.sound.tags import Tags, tagged
+from shedbook.sound.track import (
+    Sound,
+    midi_track,
+    performance_of,
+    played_with,
+    samples_of,
+    tuning_note,
+)
+from shedbook.sound.tuning import in_tune
+from shedbook.theory.key import Key
+
+KIND, FACTS = "sound", "card"
+"""How the store calls the sound of a track, and what was measured of it."""
+
+LIBRARIES = (
+    ("pyfluidsynth", "fluidsynth"), ("midirenderer", ""), ("soundfile", ""), ("numpy", ""), ("scipy", ""),
+    ("mido", ""),
+)  # fmt: skip
+"""Distributions that take part in the sound, and what they are imported as where that is another name."""
+
+_MIDI = "mid"
+
+Facts = dict[str, Any]
+Made = tuple[bytes, Facts]
+"""The sound of a track in one format, and what was measured of it."""
+_OWN_RECORDING = "the author's own recording"
+
+
+@dataclass(frozen=True, slots=True)
+class TrackDone:
+    """What became of an order.
+
+    `files` are their names; `played_with` says what the sound was made with, `levels` LUFS and dBTP by
+    format.
+    """
+
+    files: tuple[str, ...]
+    jobs_run: int
+    played_with: str = ""
+    levels: Mapping[str, tuple[float, float]] | None = None
+    errors: tuple[ShedbookError, ...] = ()
+
+
+def track_versions(font: Path | None) -> str:
+    """Return what besides the manuscript decides how a track sounds: our files, libraries, synth, font."""
+    libraries = (f"{library} {library_version(library, module)}" for library, module in LIBRARIES)
+    return "\n".join((fingerprint_of(__name__), *libraries, sound_versions(font)))
+
+
+def track_jobs(order: TrackOrder) -> dict[str, Job]:
+    """Return the jobs that make a track, by format; their names are those of the sound in the store."""
+    settings = order.settings
+    fields = {} if order.source is None else order.source.fields
+    inputs = {
+        "fields": {name: value for name, value in fields.items() if name not in NOT_DRAWN},
+        "name": _name(order.source),
+        "kind": order.kind,
+        "keys": order.keys,
+        "tempo": order.tempo_bpm,
+        "feel": order.feel,
+        "settings": asdict(
+            replace(settings, kinds=(), phrases=(), formats=(), keys="", tempos="", recordings=())
+        ),
+        "recording": content_hash(Path(order.recording).read_bytes()) if order.recording else "",
+    }
+    return {name: job("track", {**inputs, "format": name}, order.versions) for name in _formats(order)}
+
+
+def _name(source: PhraseSource | None) -> str:
+    """Return what the band knows a phrase by: its id, else its title, which may hold its number."""
+    return "" if source is None else str(source.fields.get("id", "")).strip() or source.title
+
+
+def _formats(order: TrackOrder) -> tuple[str, ...]:
+    """Return the formats of a track: a loop has only those in which its end joins its beginning."""
+    if not _row(order.kind, "loop"):
+        return order.settings.formats
+    return tuple(name for name in order.settings.formats if format_of(f".{name}").lossless)
+
+
+def _row(kind: str, flag: str) -> bool:
+    """Whether a kind of track has a flag of the table."""
+    return any(row.name == kind and getattr(row, flag) for row in KINDS)
+
+
+def make_track(order: TrackOrder) -> TrackDone:
+    """Make a track, as far as its sound is missing, and put it in its place in every format.
+
+    Where nothing that sounds can be made, MIDI is made all the same, and the error is given back.
+    """
+    store = Store(Path(order.store))
+    inner = [store.folder / name for name in (KIND, FACTS, "unfinished")]
+    with refused(Path(order.folder)):
+        for folder in (*inner, Path(order.folder)):
+            folder.mkdir(parents=True, exist_ok=True)
+    try:
+        jobs = track_jobs(order)
+        missing = [
+            name for name, one in jobs.items()
+            if not (store.has(KIND, one.name) and store.has(FACTS, one.name))
+        ]  # fmt: skip
+        made, errors = _sounds(order, missing) if missing else ({}, ())
+    except (ShedbookError, OSError) as error:
+        return TrackDone((), 0, errors=(_placed(order, error),))
+    if errors and _MIDI not in jobs:
+        jobs |= {_MIDI: job("track", {"instead": [one.name for one in jobs.values()]}, order.versions)}
+    for name, (content, facts) in made.items():
+        store.write(KIND, jobs[name].name, content)
+        store.write_json(FACTS, jobs[name].name, facts)
+    return _in_place(order, store, jobs, made, errors)
+
+
+def _placed(order: TrackOrder, error: ShedbookError | OSError) -> ShedbookError:
+    """Return an error that says which track it belongs to."""
+    if isinstance(error, OSError):
+        return SoundError(f'"{order.title}" could not be made: {error}')
+    return error
+
+
+def _in_place(
+    order: TrackOrder,
+    store: Store,
+    jobs: Mapping[str, Job],
+    made: Mapping[str, Made],
+    errors: tuple[ShedbookError, ...],
+) -> TrackDone:
+    """Write the tags and put the files in their places, where they are not there already."""
+    files: list[str] = []
+    levels: dict[str, tuple[float, float]] = {}
+    sound = ""
+    for name, one in jobs.items():
+        content, facts = made.get(name) or (store.read(KIND, one.name), store.read_json(FACTS, one.name))
+        if content is None or facts is None:
+            continue
+        sound = facts["played_with"] or sound
+        if facts["lufs"] is not None:
+            levels[name] = (facts["lufs"], facts["peak_dbtp"])
+        row = format_of(f".{name}")
+        whole = tagged(content, row, _tags(order, facts["played_with"]))
+        target = Path(order.folder, f"{order.stem}{row.ending}")
+        if not (target.is_file() and target.read_bytes() == whole):
+            with refused(target):
+                put(target, whole, store.folder / "unfinished", lasting=True)
+        files.append(target.name)
+    return TrackDone(tuple(files), len(made), sound, levels, errors)
+
+
+def _tags(order: TrackOrder, sound: str) -> Tags:
+    key = Key.parse(order.keys[0]) if len(order.keys) == 1 else None
+    return Tags(order.title, order.album, order.artist, order.number, order.of, order.tempo_bpm, key, sound)
+
+
+# The sound.
+
+
+def _sounds(order: TrackOrder, formats: Sequence[str]) -> tuple[dict[str, Made], tuple[ShedbookError, ...]]:
+    """Return the sound of a track in formats, rendered once; with an error MIDI alone."""
+    sound = Sound(Path(order.font) if order.font else None, order.settings.loudness, order.settings.sides)
+    found: dict[str, Made] = {}
+    rows = [format_of(f".{name}") for name in formats]
+    audio = [row for row in rows if row.container]
+    error: SoundError | None = None
+    if audio:
+        try:
+            found |= _audio(order, audio, sound)
+        except SoundError as failed:
+            error = failed
+    if error or len(audio) < len(rows):
+        track = midi_track(_performance(order, sound, synthesised=False))
+        found[_MIDI] = (track.content, _facts(track.seconds, None, ""))
+    return found, (error,) if error else ()
+
+
+def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[str, Made]:
+    samples, seconds, made_with = _samples(order, sound)
+    loud = loudness_lufs(samples)
+    found = {}
+    for row in rows:
+        made = audio_file(samples, row, target_lufs=sound.lufs, loud=loud)
+        found[row.ending.removeprefix(".")] = (made.content, _facts(seconds, made.levels, made_with))
+    return found
+
+
+def _facts(seconds: float, levels: Levels | None, made_with: str) -> Facts:
+    silent = levels is None or levels.lufs == float("-inf")
+    return {
+        "seconds": seconds,
+        "lufs": None if silent or levels is None else levels.lufs,
+        "peak_dbtp": None if silent or levels is None else levels.peak_dbtp,
+        "played_with": made_with,
+    }
+
+
+def _samples(order: TrackOrder, sound: Sound) -> tuple[NDArray[np.float32], float, str]:
+    """Return the samples of a track, not yet at their loudness, its length and what it was played with."""
+    if order.recording:
+        samples = read_recording(Path(order.recording))
+        return samples, len(samples) / RATE_HZ, _OWN_RECORDING
+    synth = synth_for(sound.font)
+    performance = _performance(order, sound, synthesised=True)
+    if order.kind == TUNING:
+        performance = in_tune(performance, synth)
+    samples = samples_of(performance, synth, sound, loop=_row(order.kind, "loop"))
+    return samples, performance.seconds, played_with(synth)
+
+
+def _performance(order: TrackOrder, sound: Sound, *, synthesised: bool) -> Performance:
+    if order.kind == TUNING:
+        return tuning_note()
+    font = synth_for(sound.font).font if synthesised else None
+    return performance_of(_phrases(order), arrangement_order(order), font=font)
+
+
+def _phrases(order: TrackOrder) -> tuple[Phrase, ...]:
+    if order.source is None:
+        return ()
+    phrase = read_phrase(order.source)
+    return tuple(in_key(phrase, Key.parse(key)) for key in order.keys)
+
+
+def arrangement_order(order: TrackOrder) -> Order:
+    """Return what the players are told of a track."""
+    row = next(row for row in KINDS if row.name == order.kind)
+    settings = order.settings
+    return Order(
+        parts=row.parts,
+        click=row.click,
+        # In a call and answer every round is played once and left to the reader once.
+        rounds=settings.rounds * (2 if row.answers else 1),
+        tempo_bpm=order.tempo_bpm,
+        feel=order.feel,
+        count_in=settings.count_in,
+        answers=row.answers,
+        loop=row.loop,
+        seed=settings.seed,
+        line_instrument=settings.line_instrument,
+        comping_instrument=settings.comping_instrument,
+        wide=settings.sides,
+    )

@@ -1,0 +1,4 @@
+"""What the interfaces call, one module a verb: build, check, explain, show, play, export, bring in.
+
+It may import every other room of the book; none of them may import it.
+"""

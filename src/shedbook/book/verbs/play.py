@@ -1,0 +1,155 @@
+"""One phrase as a track at once: what `shedbook play` calls."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from shedbook.book.ground.writing import write_whole
+from shedbook.book.manuscript.choice import asked_key, chosen_phrase
+from shedbook.book.manuscript.opening import Manuscript, open_manuscript, read_phrase
+from shedbook.book.manuscript.settings.tracks import MOST_ROUNDS
+from shedbook.editions.in_key import in_key
+from shedbook.errors import OutputError, ShedbookError, SoundError
+from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
+from shedbook.phrase.model import Phrase
+from shedbook.sound.arrangement import Order
+from shedbook.sound.fonts import find_font
+from shedbook.sound.formats import format_of
+from shedbook.sound.listen_door import listen, listeners
+from shedbook.sound.loudness import Levels
+from shedbook.sound.tables.formats import FormatRow
+from shedbook.sound.tags import Tags
+from shedbook.sound.track import Sound, Track, make
+
+COUNT_IN_BARS = 1
+_HEARD_AS, _MIDI = ".wav", ".mid"
+
+
+@dataclass(frozen=True, slots=True)
+class PlayRequest:
+    """What is asked for; "" and None stand for what the phrase or the manuscript says.
+
+    `out` is the file to write, its ending the format; None plays through a sound device. `phrase` is a
+    number or a title, `parts` "line", "trio" or "both", `font` a SoundFont of one's own.
+    """
+
+    file: Path
+    out: Path | None = None
+    phrase: str = ""
+    key: str = ""
+    tempo_bpm: int | None = None
+    parts: str = "both"
+    rounds: int = 1
+    font: Path | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """What came of it.
+
+    `out` is the file, if one was asked for, `seconds` its length up to the last bar line; audio has levels
+    and says what it was played with.
+    """
+
+    out: Path | None
+    seconds: float
+    levels: Levels | None
+    played_with: str
+
+
+def play(request: PlayRequest) -> Played:
+    """Make one track of a phrase, and write or play it.
+
+    Raises:
+        ReadError: if the phrase cannot be read.
+        UnknownNameError: for a key or phrase that is not there.
+        OutputError: for an ending that is no format, or a file that cannot be written.
+        SoundError: if nothing that sounds can be made; where a file was asked for, MIDI is written instead.
+    """
+    _check(request)
+    if request.out is not None and request.out.is_dir():
+        raise OutputError(f"{request.out} is a folder.", hint="Name a file: --out low-tide.mp3")
+    row = format_of(request.out.suffix if request.out else _HEARD_AS)
+    if request.out is None:
+        listeners()
+    manuscript = open_manuscript(request.file)
+    phrase = _phrase(request, manuscript)
+    track = _track(request, manuscript, phrase, row)
+    if request.out is None:
+        listen(track.content)
+    else:
+        write_whole(request.out, track.content)
+    return Played(request.out, track.seconds, track.levels, track.played_with)
+
+
+def _check(request: PlayRequest) -> None:
+    if request.tempo_bpm is not None and not SLOWEST_BPM <= request.tempo_bpm <= FASTEST_BPM:
+        raise ShedbookError(
+            f"{request.tempo_bpm} beats a minute is no tempo that can be played.",
+            hint=f"Name one from {SLOWEST_BPM} to {FASTEST_BPM}: --tempo 120",
+        )
+    if not 1 <= request.rounds <= MOST_ROUNDS:
+        raise ShedbookError(
+            f"{request.rounds} rounds cannot be played.", hint=f"Name a number from 1 to {MOST_ROUNDS}."
+        )
+
+
+def _phrase(request: PlayRequest, manuscript: Manuscript) -> Phrase:
+    """Return the phrase asked for in the key asked for."""
+    phrase = read_phrase(chosen_phrase(manuscript.phrases, request.phrase or "1"))
+    return in_key(phrase, asked_key(request.key, phrase.key.mode) if request.key else phrase.key)
+
+
+def _track(request: PlayRequest, manuscript: Manuscript, phrase: Phrase, row: FormatRow) -> Track:
+    settings = manuscript.settings
+    tracks = settings.tracks
+    order = Order(
+        parts=request.parts,
+        rounds=request.rounds,
+        tempo_bpm=request.tempo_bpm,
+        count_in=COUNT_IN_BARS,
+        seed=tracks.seed,
+        line_instrument=tracks.line_instrument,
+        comping_instrument=tracks.comping_instrument,
+        wide=tracks.sides,
+    )
+    tags = Tags(
+        title=f"{phrase.title} in {phrase.key}",
+        album=manuscript.title,
+        artist=settings.author,
+        bpm=request.tempo_bpm or phrase.tempo_bpm,
+        key=phrase.key,
+    )
+    if request.font is not None and row.container:
+        _check_font(request.font)
+    font = request.font or (manuscript.root / tracks.sound_font if tracks.sound_font else None)
+    try:
+        return make(phrase, order, row, tags, Sound(font, tracks.loudness, tracks.sides))
+    except SoundError as error:
+        if request.out is None:
+            raise
+        raise _midi_instead(request.out, phrase, order, tags, error) from error
+
+
+def _check_font(font: Path) -> None:
+    """See that the font of the command line is one, and say it in the command's own words where it is not.
+
+    Raises:
+        SoundError: if it is none.
+    """
+    try:
+        find_font(font)
+    except SoundError as error:
+        raise SoundError(
+            error.message, hint="Name a .sf2 file, or leave --font out: then a font that is there is used."
+        ) from None
+
+
+def _midi_instead(out: Path, phrase: Phrase, order: Order, tags: Tags, error: SoundError) -> SoundError:
+    """Write the track as MIDI beside where it should have been, and return the error that says so."""
+    midi = out.with_suffix(_MIDI)
+    if midi.exists():
+        return error
+    write_whole(midi, make(phrase, order, format_of(_MIDI), tags, Sound()).content)
+    return SoundError(f"{error.message} The track was written as MIDI instead: {midi}", hint=error.hint)

@@ -1,0 +1,60 @@
+"""One phrase in one key, drawn into a picture file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from shedbook.book.ground.writing import write_whole
+from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase
+from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.settings.whole_book import CONCERT
+from shedbook.book.scores.inputs import look_of, wishes_of
+from shedbook.book.scores.placing import placing_of
+from shedbook.book.scores.study import marks_of, study
+from shedbook.engrave.drawing import Drawing, draw
+from shedbook.engrave.style import Style
+from shedbook.errors import OutputError
+
+ENDINGS = (".png", ".svg")
+PPI = 220
+"""Pixels an inch in a PNG picture."""
+
+
+def show(file: Path, out: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT) -> None:
+    """Draw a phrase of a file, by number or title (the first for ""), in a key (its own for "").
+
+    Raises:
+        ReadError: if the phrase cannot be read.
+        UnknownNameError: for a key, phrase or edition that is not there.
+        OutputError: if the picture's name has another ending, or it cannot be written.
+    """
+    ending = out.suffix.lower()
+    if ending not in ENDINGS:
+        raise OutputError(
+            f"{out} is neither a .png nor a .svg.", hint="Name a picture such as --out low-tide.png"
+        )
+    drawing = drawn(file, key=key, phrase=phrase, edition=edition)
+    if ending == ".svg":
+        content = drawing.svg.encode()
+    else:
+        from shedbook.book.pages.typst_door import png  # noqa: PLC0415 - an SVG needs no Typst
+
+        content = png(drawing.svg, drawing.width_mm, drawing.height_mm, PPI)
+    write_whole(out, content)
+
+
+def drawn(file: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT) -> Drawing:
+    """Return the drawing that `show` writes, as the manuscript's book of the edition has it."""
+    manuscript = open_manuscript(file)
+    settings = manuscript.settings
+    (reader, *_) = chosen_editions((edition,), settings)
+    studied = study(read_phrase(chosen_phrase(manuscript.phrases, phrase or "1")))
+    placing = placing_of(studied, wishes_of(settings, (key,) if key else ()), reader)
+    look = look_of(settings)
+    marks = marks_of(studied, look)
+    style = Style(
+        staff_mm=look.staff_mm, width_mm=look.width_mm, clef=reader.clef, signature=look.signature,
+        courtesy=look.courtesy,
+    )  # fmt: skip
+    placed = placing.keys[0] if key else placing.home
+    return draw(placed.phrase, marks, style, placed.tab)

@@ -1,0 +1,222 @@
+"""Running jobs on any executor, and surviving a worker that ends without a word.
+
+Engraving happens in C++: a score that it cannot bear ends the whole process. So jobs run in worker
+processes, and when one is lost, what was not finished is run again one by one, until the guilty call is
+alone; it is given back as lost, and the others go on.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import gc
+import importlib
+import multiprocessing
+import os
+import signal
+import sys
+import threading
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor, as_completed
+from multiprocessing.connection import wait
+from pathlib import Path
+from typing import Any, TypeVar
+
+from shedbook.errors import ShedbookError
+
+Order = TypeVar("Order")
+Result = TypeVar("Result")
+
+OpenExecutor = Callable[[int], Executor]
+"""Gives an executor with so many workers."""
+
+
+class Lost:
+    """Stands in the place of a result: the worker ended while it was at this call alone."""
+
+
+class Crew:
+    """Workers that are opened when the first call comes, and stopped at once when asked to."""
+
+    def __init__(self, workers: int, open_executor: OpenExecutor | None = None) -> None:
+        self.workers = max(1, workers)
+        self._open: OpenExecutor = open_executor or open_processes
+        self._executor: Executor | None = None
+        self._size = 0
+
+    def prepare(self, function: Callable[[], object]) -> None:
+        """Open one worker and let it load what it will need, while the caller finds out what to do."""
+        if self._open is open_processes:
+            with _signals_held():
+                self._ready(1).submit(function)
+
+    def run(
+        self, function: Callable[[Order], Result], orders: Sequence[Order]
+    ) -> Iterator[tuple[Order, Result | Lost]]:
+        """Call the function for each order and give the results as they come, in no certain order."""
+        left = dict(enumerate(orders))
+        for place, result in self._together(function, orders):
+            yield left.pop(place), result
+        for order in left.values():  # only after a worker was lost
+            yield order, self._alone(function, order)
+
+    def run_fresh(
+        self, function: Callable[[Order], Result], orders: Sequence[Order]
+    ) -> Iterator[tuple[Order, Result | Lost]]:
+        """Run calls of which no worker takes two: what a library keeps of one goes with its worker."""
+        for start in range(0, len(orders), self.workers):
+            if start:
+                self.close()
+            yield from self.run(function, orders[start : start + self.workers])
+
+    def _together(
+        self, function: Callable[[Order], Result], orders: Sequence[Order]
+    ) -> Iterator[tuple[int, Result]]:
+        waiting: dict[Future[Result], int] = {}
+        try:
+            with _signals_held():
+                for place, order in enumerate(orders):
+                    waiting[self._ready(len(orders)).submit(function, order)] = place
+            for future in as_completed(waiting):
+                yield waiting[future], future.result()
+        except BrokenExecutor:
+            self.stop()
+        except BaseException:
+            # Broken off by the caller, a signal or a fault. The calls that wait are not cancelled one by one:
+            # a pool that loses a worker afterwards would fail on them.
+            self.stop()
+            raise
+
+    def _alone(self, function: Callable[[Order], Result], order: Order) -> Result | Lost:
+        try:
+            with _signals_held():
+                future = self._ready(1).submit(function, order)
+            return future.result()
+        except BrokenExecutor:
+            self.stop()
+            return Lost()
+
+    def _ready(self, calls: int) -> Executor:
+        size = min(self.workers, calls)
+        if self._executor is not None and self._size < size:
+            self.stop()
+        if self._executor is None:
+            self._executor, self._size = self._open(size), size
+        return self._executor
+
+    def close(self) -> None:
+        """Let the workers go; every call has been answered."""
+        executor, self._executor = self._executor, None
+        if executor is not None:
+            executor.shutdown()
+
+    def stop(self) -> None:
+        """End the workers now, whatever they are at."""
+        executor, self._executor = self._executor, None
+        if executor is None:
+            return
+        processes = getattr(executor, "_processes", None) or {}
+        for process in list(processes.values()):
+            process.kill()
+        executor.shutdown(wait=bool(processes), cancel_futures=not processes)
+
+
+def load_engraver() -> None:
+    """Load in a worker what reading and engraving a phrase will need.
+
+    All of it stays, so Python's search for garbage is spared: meanwhile, and in what was loaded afterwards.
+    """
+    gc.disable()
+    try:
+        importlib.import_module("shedbook.book.scores.worker")
+        importlib.import_module("shedbook.book.scores.engraving")
+    finally:
+        gc.freeze()
+        gc.enable()
+
+
+def open_processes(workers: int) -> Executor:
+    """Return a pool of processes on this machine.
+
+    Forked where that is safe: a worker then starts in a few milliseconds.
+    """
+    context = multiprocessing.get_context("fork" if _single_threaded() else "spawn")
+    return ProcessPoolExecutor(workers, mp_context=context, initializer=_begin_worker)
+
+
+def _single_threaded() -> bool:
+    """Say whether this process has one thread, a library's own included: a fork would lose the others.
+
+    The page layout keeps a pool of threads once it has been used; a forked worker would wait for it for ever.
+    """
+    threads = Path("/proc/self/task")
+    return sys.platform == "linux" and threads.is_dir() and len(list(threads.iterdir())) == 1
+
+
+def open_cluster(address: str) -> OpenExecutor:
+    """Return what opens the executor of a Dask cluster; its workers must see the same output folder.
+
+    Raises:
+        ShedbookError: if Dask is not installed or nobody answers at the address.
+    """
+    try:
+        distributed = importlib.import_module("distributed")
+    except ImportError as error:
+        raise ShedbookError(
+            "A scheduler was named, but Dask is not installed.",
+            hint='Install it with: pip install "distributed" - or leave --scheduler out.',
+        ) from error
+
+    def opened(workers: int) -> Executor:
+        try:
+            return _ClusterExecutor(distributed.Client(address, timeout="10s"))
+        except (OSError, ValueError) as error:
+            raise ShedbookError(
+                f"No Dask scheduler answers at {address}.", hint="Look at the address given to --scheduler."
+            ) from error
+
+    return opened
+
+
+class _ClusterExecutor(Executor):
+    """The executor of a Dask client, which goes when the executor goes."""
+
+    def __init__(self, client: Any) -> None:
+        self._client = client
+        self._executor = client.get_executor()
+
+    def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
+        future: Future[Any] = self._executor.submit(fn, *args, **kwargs)
+        return future
+
+    def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
+        self._executor.shutdown(wait=wait and not cancel_futures)  # without waiting, what waits is dropped
+        self._client.close()
+
+
+@contextlib.contextmanager
+def _signals_held() -> Iterator[None]:
+    """Keep SIGINT and SIGTERM waiting, so that a worker cannot be struck before it has begun."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGTERM})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def _begin_worker() -> None:
+    """A worker leaves the keyboard to its parent, and ends with it."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT, signal.SIGTERM})
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        wait([parent.sentinel])
+        os._exit(1)

@@ -1,0 +1,76 @@
+"""The output folder: which one may be used, and the marker that says it is ours."""
+
+from __future__ import annotations
+
+import contextlib
+from pathlib import Path
+
+from shedbook.book.ground.writing import ANOTHER_FOLDER, missing_folders, refused, remove_empty
+from shedbook.errors import OutputError
+
+MARKER = ".shedbook-output"
+STORE = ".store"
+
+_MARKER_TEXT = """\
+shedbook writes here: one PDF an edition, and its store of finished parts under .store.
+Remove the whole folder when you like; the next build makes it again.
+"""
+
+
+def default_output(manuscript: Path, book: str) -> Path:
+    """Return the folder beside the manuscript that is used when the author names none."""
+    return manuscript.resolve().parent / f"{book}-build"
+
+
+def examine(folder: Path) -> bool:
+    """Say whether a folder is already ours; nothing is written.
+
+    Raises:
+        OutputError: if the folder is a file, cannot be read, or holds anything and is not ours.
+    """
+    try:
+        if not folder.exists():
+            return False
+        if not folder.is_dir():
+            raise OutputError(
+                f"{folder} is a file, so no book can be put there.",
+                hint="Name a folder with --out; it is made when it is missing.",
+            )
+        if (folder / MARKER).is_file():
+            return True
+        held = next(iter(sorted(path.name for path in folder.iterdir())), None)
+    except OSError as error:
+        raise OutputError(f"{folder} cannot be read: {error.strerror}.", hint=ANOTHER_FOLDER) from error
+    if held is not None:
+        raise OutputError(
+            f"{folder} holds files that shedbook did not put there ({held}); nothing was written.",
+            hint="Name an empty folder or a new one with --out.",
+        )
+    return False
+
+
+def claim(folder: Path) -> None:
+    """Make the folder with its parents and mark it as ours.
+
+    Raises:
+        OutputError: as `examine`, or if the folder cannot be written.
+    """
+    ours = examine(folder)
+    marker, unfinished = folder / MARKER, folder / STORE / "unfinished"
+    made = missing_folders(unfinished)
+    with refused(folder):
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            if not ours:  # the marker comes first: a folder with anything else in it must be known as ours
+                marker.write_text(_MARKER_TEXT, encoding="utf-8")
+            unfinished.mkdir(parents=True, exist_ok=True)
+            trial = unfinished / "writable"
+            trial.write_bytes(b"")
+            with contextlib.suppress(FileNotFoundError):
+                trial.unlink()
+        except OSError:
+            if not ours:
+                with contextlib.suppress(OSError):
+                    marker.unlink()
+            remove_empty(made)
+            raise

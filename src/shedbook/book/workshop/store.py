@@ -1,0 +1,165 @@
+"""The store: artefacts by name, written whole or not at all.
+
+An artefact is a file `<kind>/<name>.<kind>` whose last line is a seal: the SHA-256 of what
+stands before it. A file that is cut short, or changed by anybody, no longer matches its seal; it counts
+as missing and is made again. The seal is a comment in SVG, so that other programs can read the file.
+
+Files are first written under `unfinished/` and then moved, so a reader sees all of a file or none. Every
+running build holds a shared lock; whoever cleans up needs the lock alone.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import json
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from shedbook.book.ground.writing import put, refused
+
+try:
+    import fcntl
+except ImportError:  # not on Windows; there nothing is cleaned up while it might be in use
+    fcntl = None  # type: ignore[assignment]
+
+KINDS = ("card", "svg", "sound", "build")
+"""What the store holds: what was read of a phrase, a score picture, the sound of a track, the record of a
+finished build."""
+
+KEPT_BUILDS = 8
+"""An artefact that none of this many latest builds used is thrown away."""
+
+_SEAL_START = b"\n<!-- sealed "
+_SEAL_END = b" -->\n"
+_SEAL_LENGTH = len(_SEAL_START) + 64 + len(_SEAL_END)
+
+
+@dataclass(frozen=True, slots=True)
+class Store:
+    """The artefacts beneath one folder."""
+
+    folder: Path
+
+    def path(self, kind: str, name: str) -> Path:
+        """Return where an artefact lies, whether it is there or not."""
+        return Path(self._path(kind, name))
+
+    @staticmethod
+    def inner_path(kind: str, name: str) -> str:
+        """Return where an artefact lies, from the store's folder."""
+        return f"{kind}/{name}.{kind}"
+
+    def _path(self, kind: str, name: str) -> str:
+        # Plain text: a build asks for a thousand of these, and `Path` is ten times as slow.
+        return f"{self.folder}/{self.inner_path(kind, name)}"
+
+    def read(self, kind: str, name: str) -> bytes | None:
+        """Return an artefact without its seal, or None when it is missing or damaged."""
+        try:
+            with open(self._path(kind, name), "rb") as file:  # noqa: PTH123 - see _path
+                sealed = file.read()
+        except OSError:
+            return None
+        return _unsealed(sealed)
+
+    def read_json(self, kind: str, name: str) -> dict[str, Any] | None:
+        """Return an artefact that holds a JSON object, or None."""
+        text = self.read(kind, name)
+        if text is None:
+            return None
+        found: dict[str, Any] = json.loads(text)
+        return found
+
+    def has(self, kind: str, name: str) -> bool:
+        """Say whether an artefact is there and sound."""
+        return self.read(kind, name) is not None
+
+    def write(self, kind: str, name: str, content: bytes) -> None:
+        """Put an artefact in its place.
+
+        Raises:
+            OutputError: if the disk refuses it.
+        """
+        with refused(self.folder.parent):
+            put(self._path(kind, name), _sealed(content), self.folder / "unfinished")
+
+    def write_json(self, kind: str, name: str, content: Mapping[str, Any]) -> None:
+        """Put a JSON object in its place."""
+        self.write(kind, name, json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode())
+
+    @contextlib.contextmanager
+    def held(self) -> Iterator[None]:
+        """Hold the shared lock while a build runs; clean up first when nobody else is at work.
+
+        Raises:
+            OutputError: if the disk refuses the store its folders.
+        """
+        with refused(self.folder.parent):
+            for inner in (*KINDS, "unfinished"):
+                (self.folder / inner).mkdir(parents=True, exist_ok=True)
+            opened = (self.folder / "lock").open("ab")
+        with opened as lock:
+            if fcntl is not None:
+                with contextlib.suppress(OSError):
+                    fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                    self._sweep()
+                fcntl.flock(lock, fcntl.LOCK_SH)
+            yield
+
+    def _sweep(self) -> None:
+        """Remove what was left half-written, and what the latest builds did not use."""
+        for left in _files(self.folder / "unfinished"):
+            left.unlink(missing_ok=True)
+        records = sorted(_files(self.folder / "build"), key=lambda path: path.stat().st_mtime, reverse=True)
+        if len(records) <= KEPT_BUILDS:
+            return
+        used: set[str] = set()
+        for record in records[:KEPT_BUILDS]:
+            used.update((self.read_json("build", record.stem) or {}).get("uses", ()))
+        for record in records[KEPT_BUILDS:]:
+            record.unlink(missing_ok=True)
+        for kind in KINDS[:-1]:
+            for path in _files(self.folder / kind):
+                if path.stem not in used:
+                    path.unlink(missing_ok=True)
+
+
+def digest(*parts: str) -> str:
+    """Return the name that stands for these parts; no part can run into the next."""
+    found = hashlib.sha256()
+    for part in parts:
+        encoded = part.encode()
+        found.update(f"{len(encoded)}:".encode())
+        found.update(encoded)
+    return found.hexdigest()[:40]
+
+
+def content_hash(content: bytes) -> str:
+    """Return the SHA-256 of a file's bytes."""
+    return hashlib.sha256(content).hexdigest()
+
+
+def file_seal(path: Path) -> list[int] | None:
+    """Return size and time (ns) of a file that is too long to be read at every build; None for no file."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return [found.st_size, found.st_mtime_ns]
+
+
+def _sealed(content: bytes) -> bytes:
+    return b"".join((content, _SEAL_START, hashlib.sha256(content).hexdigest().encode(), _SEAL_END))
+
+
+def _unsealed(sealed: bytes) -> bytes | None:
+    content, seal = sealed[:-_SEAL_LENGTH], sealed[-_SEAL_LENGTH:]
+    expected = b"".join((_SEAL_START, hashlib.sha256(content).hexdigest().encode(), _SEAL_END))
+    return content if seal == expected else None
+
+
+def _files(folder: Path) -> Iterable[Path]:
+    return [path for path in folder.rglob("*") if path.is_file()] if folder.is_dir() else ()

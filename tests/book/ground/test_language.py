@@ -1,0 +1,289 @@
+"""A book in another language: no English row leaks through, and a real table of note names."""
+
+import json
+import re
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from shedbook.analysis.account import account
+from shedbook.analysis.explain import explain
+from shedbook.analysis.tables.wording import WORDING
+from shedbook.book.ground.language_page import language_page
+from shedbook.book.ground.printed_text import printed_prose
+from shedbook.book.ground.tables.words import ENGLISH, LISTS, PAGES
+from shedbook.book.ground.words import EN, Words, gaps, opened, words_of
+from shedbook.book.manuscript.opening import Manuscript, open_manuscript, read_phrase
+from shedbook.book.manuscript.request import Request
+from shedbook.book.manuscript.settings.pages import read_pages
+from shedbook.book.manuscript.settings.whole_book import settings_from_fields
+from shedbook.book.pages.book_pages import PhrasePages, Score, page_data
+from shedbook.book.pages.book_words import book_words
+from shedbook.book.scores.engraving import card, scales, scores
+from shedbook.book.scores.inputs import HOME, look_of, wishes_of
+from shedbook.book.scores.placing import placing_card
+from shedbook.book.scores.placing import placing_of as place_for
+from shedbook.book.scores.study import marks_of, spoken_of, study
+from shedbook.book.scores.worker import PhraseOrder, placing_of, scores_of
+from shedbook.book.verbs.explain import explain_file
+from shedbook.editions.edition import edition_named
+from shedbook.errors import ManuscriptError, ReadError
+from shedbook.phrase.fields import phrase_from_fields
+
+ROOT = Path(__file__).parents[3]
+DEMO = ROOT / "examples/tidewater"
+
+
+def marked(name: str, text: str) -> str:
+    """Return a row in a language of marks: its gaps, and nothing that an English row has."""
+    if name in LISTS:
+        return " ".join(f"‹{name}{place}›" for place in range(len(text.split())))
+    return f"‹{name}›" + "".join(f"⟨{{{gap}}}⟩" for gap in sorted(gaps(text))) + "‹›"
+
+
+# Rows that only hand on what others give, and so cannot hide an English word, stay as they are: a row of
+# marks would have the same gap twice.
+HANDED_ON = {name for name, text in ENGLISH.items() if text in ("{usual}", "{symbol}", "{Text}", "{lower}")}
+MARKED = {
+    name: text if name in HANDED_ON else marked(name, text) for name, text in ENGLISH.items()
+}  # fmt: skip
+
+WORD = re.compile(r"[A-Za-z]{2,}|[A-Z](?![a-z])")
+"""An English word, or the name of a note."""
+
+
+def leaks(text: str, allowed: set[str]) -> list[str]:
+    """Return the words of a text that are no row's name, and not allowed."""
+    bare = re.sub(r"‹[^›]*›", " ", text)
+    for name in sorted(allowed, key=len, reverse=True):
+        bare = bare.replace(name, " ")
+    return WORD.findall(bare)
+
+
+def manuscript(tmp_path: Path, rows: dict[str, str], fields: str = "") -> Manuscript:
+    phrases = tmp_path / "phrases"
+    phrases.mkdir(parents=True)
+    (phrases / "01.toml").write_text(
+        'title = "0"\nchanges = "Dm7b5 | G7b9 | Cm6 | %"\ntempo = 132\nkey = "C minor"\n'
+        'line = """1/8 f4 ab c5 eb d c b4 ab | b d5 f ab g# f eb db | 1/4 c5 eb 1/8 g4 a b d5 | 1/1 c5"""\n',
+        encoding="utf-8",
+    )
+    words = "\n".join(f"{json.dumps(name)} = {json.dumps(text)}" for name, text in rows.items())
+    (tmp_path / "manuscript.toml").write_text(f'title = "0"\n{fields}\n[words]\n{words}\n', encoding="utf-8")
+    return open_manuscript(tmp_path)
+
+
+def data_of(book: Manuscript, edition_name: str) -> dict[str, Any]:
+    """Return the data of the pages of a book's first phrase, its scores drawn in the home key."""
+    edition = edition_named(edition_name)
+    source, look = book.phrases[0], look_of(book.settings)
+    order = PhraseOrder("", source, wishes_of(book.settings), (edition,), (), look, "1")
+    words = words_of(look.language, dict(look.words))
+    studied = study(read_phrase(source))
+    placing = place_for(studied, order.keys, edition)
+    read = {**card(studied, order), **placing_card(studied, placing, edition, (), words)}
+    written = {HOME: placing.home.phrase}
+    drawn = [
+        *scores(studied, written, look, edition.clef),
+        *scales(studied, placing.home.phrase, look, edition.clef),
+    ]
+    made = [Score(path="", key=read["home"], **one[1]) for _, one in drawn if isinstance(one, tuple)]
+    pages = PhrasePages(1, read, made[0], (made[0],), tuple(made[1:]), (read["home_concert"],))
+    data = page_data(book_words(book, Request(book.root, book.root), edition, [read]), [pages], proof=False)
+    return {**data, "drawn": marks_of(studied, look).scales}
+
+
+def texts(value: object) -> list[str]:
+    """Return every text in a JSON value."""
+    if isinstance(value, str):
+        return [value]
+    if isinstance(value, dict):
+        return [text for inner in value.values() for text in texts(inner)]
+    return [text for inner in value for text in texts(inner)] if isinstance(value, (list, tuple)) else []
+
+
+def test_no_english_row_leaks_into_an_explanation() -> None:
+    words = Words(MARKED)
+    symbols = set[str]()
+    for source in open_manuscript(DEMO).phrases:
+        phrase = read_phrase(source)
+        symbols |= {change.chord.text for change in phrase.changes}
+        for sentence in explain(account(phrase), with_commentary=False, words=words):
+            assert leaks(sentence, symbols) == [], sentence
+
+
+def test_a_language_says_as_much_as_english() -> None:
+    words = Words(MARKED)
+    for source in open_manuscript(DEMO).phrases:
+        found = account(read_phrase(source))
+        assert len(explain(found, words=words)) == len(explain(found))
+
+
+@pytest.mark.parametrize("edition", ["concert", "bflat", "alto saxophone"])
+def test_no_english_row_leaks_into_the_pages(tmp_path: Path, edition: str) -> None:
+    data = data_of(manuscript(tmp_path, MARKED), edition)
+    # What is no word of the book: chord symbols; sizes, addresses and drawings; the names of keys by which
+    # the program knows a score, and of papers.
+    plain = {"Dm7b5", "G7b9", "Cm6", "Em7b5", "A7b9", "Dm6", "Bm7b5", "E7b9", "Am6"}
+    symbols = plain | {printed_prose(symbol, EN) for symbol in plain}
+    for name in ("paper", "language"):
+        data.pop(name)
+    known = ("key", "path", "place")
+    said = [
+        text for text in texts(_without(data, known)) if not re.fullmatch(r"[A-G][b#]? (major|minor)|", text)
+    ]
+    assert len(said) > 100
+    assert [(text, leaks(text, symbols)) for text in said if leaks(text, symbols)] == []
+
+
+def _without(value: object, names: tuple[str, ...]) -> object:
+    if isinstance(value, dict):
+        return {name: _without(inner, names) for name, inner in value.items() if name not in names}
+    return [_without(inner, names) for inner in value] if isinstance(value, list) else value
+
+
+def test_every_row_can_be_marked_and_is_read(tmp_path: Path) -> None:
+    assert dict(manuscript(tmp_path, MARKED).settings.pages.words) == MARKED
+    assert not set(ENGLISH) - set(MARKED)
+
+
+# German note names: H is B natural, B is B flat (common practice).
+GERMAN = {
+    "note.B": "H", "note.Bb": "B", "note.flat": "{letter}es", "note.sharp": "{letter}is", "note.Eb": "Es",
+    "note.Ab": "As", "short note.B": "H", "short note.Bb": "B", "short note.Eb": "Es", "mode.minor": "Moll",
+    "mode.major": "Dur", "contents": "Inhalt", "list.two": "{first} und {last}",
+}  # fmt: skip
+
+
+def test_german_names_of_notes_and_keys(tmp_path: Path) -> None:
+    book = manuscript(tmp_path, GERMAN, 'language = "de"\nkeys = "C B Bb Eb"')
+    words = words_of("de", dict(book.settings.pages.words))
+    assert [words.note(name) for name in ("B", "Bb", "Eb", "Ab", "Db", "F#")] == [
+        "H",
+        "B",
+        "Es",
+        "As",
+        "Des",
+        "Fis",
+    ]
+    assert words.whole_key("Bb minor") == "B Moll"
+    said = " ".join(explain(account(read_phrase(book.phrases[0])), words=words))
+    assert re.search(r"\bH\b", said)
+    assert re.search(r"\bEs\b", said)
+    assert "flat" not in re.sub(r"the flat (9|13|fifth|seventh)", "", said)
+    assert "G7b9" in said  # symbols of chords are international
+    (explained,) = explain_file(book.root)
+    assert not isinstance(explained, ReadError)
+    assert " ".join(explained.sentences) == said
+    data = data_of(book, "concert")
+    assert data["words"]["contents"] == "Inhalt"
+    assert data["parts"][0]["phrases"][0]["key"] == "C Moll"
+    assert "H 4" in data["parts"][0]["phrases"][0]["home"]["alt"]
+
+
+def test_a_chord_s_root_is_named_if_a_row_says_so() -> None:
+    phrase = phrase_from_fields({"title": "0", "changes": "Bb7/D | Bm7b5", "line": "1/1 d4 | d4"})
+    rows = {**GERMAN, "chord.symbol": "{root}{kind}{slash}"}
+    plain = " ".join(explain(account(phrase), words=words_of("de", GERMAN)))
+    named = " ".join(explain(account(phrase), words=words_of("de", rows)))
+    assert "Bb7/D" in plain
+    assert "B7/D" in named
+    assert "Hm7b5" in named
+
+
+@pytest.mark.parametrize(
+    ("row", "text", "message", "hint"),
+    [
+        ("contens", "Inhalt", "not a word of the book", "contents"),
+        ("note.H", "H", "not a word of the book", "note."),
+        ("opening.plain.line", "Von {frist} an.", "nothing to fill in for {frist}", "first"),
+        ("opening.plain.line", "Von {first!r} an.", "nothing to fill in", "first"),
+        ("opening.plain.line", "Von {first.x} an.", "nothing to fill in", "first"),
+        ("opening.plain.line", "Von {first:>9} an.", "nothing to fill in", "first"),
+        ("opening.plain.line", "Von {} an.", "nothing to fill in", "{first}"),
+        ("opening.plain.line", "Von {first an.", "braces", "braces"),
+        ("numbers.small", "null eins", "list of 13 words", "spaces"),
+    ],
+)  # fmt: skip
+def test_a_wrong_row_is_refused_where_it_stands(
+    tmp_path: Path, row: str, text: str, message: str, hint: str
+) -> None:
+    with pytest.raises(ManuscriptError) as caught:
+        manuscript(tmp_path, {"contents": "Inhalt", row: text})
+    assert message in caught.value.message
+    assert hint in caught.value.hint
+    assert caught.value.place is not None
+    assert caught.value.place.file == "manuscript.toml"
+    assert caught.value.place.line == 5  # the row, not the table's head
+
+
+def test_a_row_may_be_written_without_quotes() -> None:
+    words = {"note": {"B": "H", "double flat": "{letter}eses"}, "contents": "Inhalt"}
+    assert dict(read_pages({"words": words}).words) == {
+        "note.B": "H", "note.double flat": "{letter}eses", "contents": "Inhalt",
+    }  # fmt: skip
+
+
+def test_a_changed_word_remakes_what_shows_it(tmp_path: Path) -> None:
+    def names(folder: str, rows: dict[str, str]) -> tuple[str, dict[str, str]]:
+        book = manuscript(tmp_path / folder, rows)
+        edition = edition_named("concert")
+        look = look_of(book.settings)
+        order = PhraseOrder("", book.phrases[0], wishes_of(book.settings), (edition,), (), look, "1")
+        return placing_of(order, edition).name, scores_of(order, edition, ("C minor",))
+
+    plain = names("a", {"imprint": "Impressum"})
+    assert names("b", {"imprint": "Wer es war", "contents": "Inhalt"}) == plain  # on the pages alone
+    sentence = names("c", {"opening.plain.line": "Von {first} an."})
+    assert sentence[0] != plain[0]
+    note = names("d", {"note.B": "H"})
+    assert note[0] != plain[0]
+    assert set(note[1].values()).isdisjoint(plain[1].values())  # a listener is told every note
+
+
+def test_a_language_without_capitals_has_none() -> None:
+    words = Words({**ENGLISH, "sentence": "{text}"})
+    phrase = phrase_from_fields({"title": "0", "changes": "C", "line": "1/1 -"})
+    assert explain(account(phrase), words=words) == ("The phrase has no notes yet.",)
+    assert opened("blues", words) == "blues"
+    assert opened("blues", EN) == "Blues"
+
+
+def test_the_notes_that_a_text_speaks_of_are_found_in_any_language() -> None:
+    studied = study(read_phrase(open_manuscript(DEMO).phrases[0]))
+    assert spoken_of(studied, words_of("de", GERMAN))
+
+
+def test_every_row_has_one_home() -> None:
+    assert len(ENGLISH) == len(PAGES) + len(WORDING)
+    for table in ("book/tables/words.py", "analysis/tables/wording.py"):
+        text = (ROOT / "src/shedbook" / table).read_text(encoding="utf-8")
+        rows = text.partition("dict[str, str] = {\n")[2].partition("\n}")[0]
+        written = re.findall(r'^    "([^"]+)":', rows, flags=re.MULTILINE)
+        assert len(written) == len(set(written)) > 100
+
+
+def test_the_feel_beside_the_tempo_is_a_row_too(tmp_path: Path) -> None:
+    def drawn(folder: str, rows: dict[str, str]) -> str:
+        book = manuscript(tmp_path / folder, rows)
+        studied = study(read_phrase(book.phrases[0]))
+        ((_, made),) = scores(studied, {HOME: studied.phrase}, look_of(book.settings), "G2")
+        assert isinstance(made, tuple)
+        return made[0]
+
+    usual = drawn("a", {"contents": "Inhalt"})
+    assert drawn("b", {"feel.swing": "swing"}) == usual
+    assert drawn("c", {"feel.swing": "swingend"}) != usual
+
+
+def test_the_page_on_languages_is_made_from_the_table() -> None:
+    """Made anew with `python -m shedbook.book.ground.language_page > docs/language.md`."""
+    page = (ROOT / "docs/language.md").read_text(encoding="utf-8")
+    assert page == language_page()
+    listed = tomllib.loads(page.partition("## Every row")[2].partition("```toml\n")[2].partition("```")[0])
+    assert listed["words"] == ENGLISH
+    assert settings_from_fields(listed).pages.words
+    example = tomllib.loads(page.partition("```toml\n")[2].partition("```")[0])
+    assert settings_from_fields(example).language == "de"

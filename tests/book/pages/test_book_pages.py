@@ -1,0 +1,248 @@
+"""The data of the pages: sharing scores out, heads, what a phrase's pages and the whole book are given."""
+
+from dataclasses import replace
+
+import pytest
+
+from shedbook.book.ground.paper import PAGE_SIZES, paper_of
+from shedbook.book.ground.words import EN, opened
+from shedbook.book.manuscript.chapters import Chapter
+from shedbook.book.manuscript.settings.pages import BY_KEY
+from shedbook.book.pages.book_pages import BookWords, PhrasePages, Score, key_words, page_data, proof_data
+from shedbook.book.pages.phrase_pages import shortened, spread
+
+
+@pytest.mark.parametrize(
+    ("heights", "room", "most", "expected"),
+    [
+        pytest.param([], 250, 9, [], id="nothing"),
+        pytest.param([30] * 12, 253, 9, [6, 6], id="seven would fit, six and six is even"),
+        pytest.param([40] * 12, 253, 9, [4, 4, 4], id="five would fit, four is even"),
+        pytest.param([30] * 12, 253, 4, [4, 4, 4], id="never more than the most"),
+        pytest.param([80] * 12, 253, 4, [2] * 6, id="two by height: three would need 253 and a half"),
+        pytest.param([30] * 5, 253, 9, [5], id="one page"),
+        pytest.param([30] * 5, 253, 4, [3, 2], id="the last page is not left with one"),
+        pytest.param([240] * 3, 253, 9, [1, 1, 1], id="long phrases"),
+        pytest.param([300, 300], 253, 9, [1, 1], id="taller than a page"),
+        pytest.param([100, 100, 30, 30], 253, 9, [2, 2], id="uneven"),
+    ],
+)
+def test_scores_are_shared_out_evenly(
+    heights: list[float], room: float, most: int, expected: list[int]
+) -> None:
+    assert spread(heights, room, 6.8, most) == expected
+
+
+@pytest.mark.parametrize(
+    ("key", "words"),
+    [("C major", ("C", "major")), ("Bb minor", ("B flat", "minor")), ("F# minor", ("F sharp", "minor"))],
+)
+def test_keys_in_words(key: str, words: tuple[str, str]) -> None:
+    assert key_words(key) == words
+
+
+@pytest.mark.parametrize(
+    ("title", "head"),
+    [
+        ("Low tide", "Low tide"),
+        ("The sea, the harbour, the tide", "The sea, the…"),
+        ("Donaudampfschifffahrtsgesellschaft", "Donaudampfschif…"),
+    ],
+)
+def test_a_long_title_is_cut_for_the_running_head(title: str, head: str) -> None:
+    assert shortened(title, 16) == head
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("minor ii–V–i", "Minor ii–V–i"),
+        ("ii–V–I", "ii–V–I"),
+        ("iii–VI–ii–V", "iii–VI–ii–V"),
+        ("blues", "Blues"),
+    ],
+)
+def test_a_numeral_keeps_its_small_letters(text: str, expected: str) -> None:
+    assert opened(text, EN) == expected
+
+
+CARD = {
+    "title": "Low tide", "key": "C minor", "progression": "minor ii–V–i", "tempo": 132, "feel": "swing",
+    "metre": "4/4", "commentary": "One\nline.\n\nAnother.", "explanation": ["It works."],
+    "progressions": ["minor ii–V–i"], "scale": "locrian", "scale_names": ["locrian", "altered"],
+    "devices": ["enclosure"], "levels": ["2"], "links": {}, "scales": [],
+}  # fmt: skip
+BOOK = BookWords("T", author="A", language="pt-BR", order="fourths")
+TWELVE = tuple(f"{name} minor" for name in ["C", "F", "Bb", "Eb", "G#", "C#", "F#", "B", "E", "A", "D", "G"])
+
+
+def score(key: str = "C minor", width_mm: float = 100, height_mm: float = 30) -> Score:
+    return Score(f"{key}.svg", key, width_mm, height_mm, 10, "alt")
+
+
+def phrase(number: int = 7, height_mm: float = 30, **card: object) -> PhrasePages:
+    keys = tuple(score(key, height_mm=height_mm) for key in TWELVE)
+    return PhrasePages(number, {**CARD, **card}, score(height_mm=height_mm), keys)
+
+
+def test_page_data_says_what_the_book_is() -> None:
+    data = page_data(BOOK, [phrase()], proof=True)
+    only = data["parts"][0]["phrases"][0]
+    assert data["proof"] is True
+    assert data["language"] == "pt"
+    assert data["subtitle"] == "One phrase in all twelve keys"
+    assert only["facts"] == ["Minor ii–V–i in C", "132 beats a minute, swing", "4/4"]
+    assert only["commentary"] == ["One line.", "Another."]
+    assert [len(page) for page in only["pages"]] == [4, 4, 4]  # three or four keys a page
+    assert only["pages"][0][2]["tonic"] == "B flat"
+
+
+@pytest.mark.parametrize(
+    ("progression", "key", "fact"),
+    [
+        ("iii–VI–ii–V", "Ab major", "iii–VI–ii–V in A flat major"),
+        ("backdoor ii–V", "E major", "Backdoor ii–V in E major"),
+        ("", "F# minor", "F sharp minor"),
+    ],
+)
+def test_facts_name_the_progression_and_the_key_that_is_read(progression: str, key: str, fact: str) -> None:
+    one = replace(phrase(progression=progression), home=score(key))
+    assert page_data(BOOK, [one], proof=False)["parts"][0]["phrases"][0]["facts"][0] == fact
+
+
+def test_a_score_that_is_higher_than_the_page_keeps_its_size() -> None:
+    room = paper_of("a4").room_mm
+    data = page_data(BOOK, [phrase(height_mm=2 * room)], proof=False)["parts"][0]["phrases"][0]
+    for found in (data["home"], data["pages"][0][0]):
+        assert (found["width_mm"], found["height_mm"]) == (100, 2 * room)
+    assert [len(page) for page in data["pages"]] == [1] * 12
+
+
+@pytest.mark.parametrize("wanted", [True, False])
+def test_own_staves_are_there_as_the_author_says(wanted: bool) -> None:
+    data = page_data(replace(BOOK, own_staves=wanted), [phrase()], proof=False)
+    assert data["parts"][0]["phrases"][0]["own_staves"] is wanted
+    assert any("empty staves" in says for one in data["advice"] for says in one["says"]) is wanted
+
+
+def test_indexes_go_by_the_pages_where_the_book_has_parts() -> None:
+    phrases = [
+        phrase(1, progression="ii–V–I"),
+        phrase(2, progression="minor ii–V–i"),
+        phrase(3, progression="ii–V–I"),
+    ]
+    data = page_data(replace(BOOK, parts="progression"), phrases, proof=False)
+    assert [[one["number"] for one in part["phrases"]] for part in data["parts"]] == [[1, 3], [2]]
+    assert [entry["phrases"] for index in data["indexes"] for entry in index["entries"]] == [[1, 3, 2]] * 5
+
+
+def test_progressions_are_printed_with_real_signs() -> None:
+    one = phrase(progression="I–#i°–ii–#ii°", progressions=["ii–bII", "I–#i°–ii–#ii°"])
+    data = page_data(replace(BOOK, parts="progression"), [one], proof=False)
+    (part,) = data["parts"]
+    assert part["head"] == "I–♯i°–ii–♯ii°"
+    assert part["phrases"][0]["progression"] == "I–♯i°–ii–♯ii°"
+    assert part["phrases"][0]["facts"][0].startswith("I–♯i°–ii–♯ii° in C")
+    assert [entry["term"] for entry in data["indexes"][0]["entries"]] == ["ii–♭II", "I–♯i°–ii–♯ii°"]
+
+
+@pytest.mark.parametrize(
+    ("order", "keys", "written", "first"),
+    [
+        pytest.param("fourths", TWELVE[5:] + TWELVE[:5], True, ["C", "F", "B flat"], id="named, from C"),
+        pytest.param("fifths", TWELVE[::-1], True, ["C", "G", "D"], id="another"),
+        pytest.param("", ("E minor", "A minor", "C minor"), True, ["E", "A", "C"], id="the author's own"),
+        # Concert C is the reader's D.
+        pytest.param("fourths", TWELVE, False, ["D", "G", "C"], id="concert keys"),
+    ],
+)
+def test_key_by_key_goes_from_where_the_order_begins(
+    order: str, keys: tuple[str, ...], written: bool, first: list[str]
+) -> None:
+    concert = {"C": "Bb", "F": "Eb", "Bb": "G#", "Eb": "C#", "G#": "F#", "C#": "B",
+               "F#": "E", "B": "A", "E": "D", "A": "G", "D": "C", "G": "F"}  # fmt: skip
+    one = replace(
+        phrase(),
+        keys=tuple(map(score, keys)),
+        concert=() if written else tuple(f"{concert[key.partition(' ')[0]]} minor" for key in keys),
+    )
+    book = replace(BOOK, arrange=BY_KEY, order=order, order_written=written)
+    found = [key["tonic"] for key in page_data(book, [one], proof=False)["by_key"]]
+    assert found[:3] == first
+    assert len(found) == len(keys)
+
+
+def test_a_long_title_is_shortened_beside_its_score() -> None:
+    one = phrase(title="Eight bars of rain on the old tin roof by the river where we used to play")
+    data = page_data(replace(BOOK, arrange=BY_KEY), [one], proof=False)
+    assert data["by_key"][0]["pages"][0][0]["title"] == "Eight bars of rain on the old…"
+
+
+def test_the_concert_key_stands_beside_the_readers() -> None:
+    one = replace(phrase(), concert=tuple("Bb minor" for _ in TWELVE))
+    (page, *_) = page_data(BOOK, [one], proof=False)["parts"][0]["phrases"][0]["pages"]
+    assert page[0]["concert"] == "concert B flat"
+
+
+def test_key_by_key_every_phrase_stands_once_in_every_key() -> None:
+    book = replace(BOOK, arrange=BY_KEY)
+    by_key = page_data(book, [phrase(1), phrase(2)], proof=False)["by_key"]
+    assert len(by_key) == 12
+    for key in by_key:
+        assert [one["number"] for page in key["pages"] for one in page] == [1, 2]
+    assert page_data(BOOK, [phrase(1)], proof=False)["by_key"] == []
+
+
+def test_chapters_stand_where_they_say() -> None:
+    chapters = (
+        Chapter("Before", ("a",)), Chapter("After", ("b",), "back"), Chapter("Seven", ("c",), "phrase", "7"),
+        Chapter("Minor", ("d",), "part", "Minor II–V–I"),
+    )  # fmt: skip
+    data = page_data(replace(BOOK, chapters=chapters, parts="progression"), [phrase()], proof=False)
+    (part,) = data["parts"]
+    found = [data["front"], data["back"], part["phrases"][0]["chapters"], part["chapters"]]
+    assert [[one["name"] for one in place] for place in found] == [
+        ["Before"],
+        ["After"],
+        ["Seven"],
+        ["Minor"],
+    ]
+
+
+def test_a_sample_and_a_licensee_are_said() -> None:
+    data = page_data(replace(BOOK, licensee="Ada Reader", sample_of=36), [phrase()], proof=False)
+    assert data["licensee"] == "This copy belongs to Ada Reader"
+    assert "1 of 36" in data["sample"]
+
+
+def test_the_proof_sheet_has_every_score() -> None:
+    data = proof_data(BOOK, [phrase(1), phrase(2)])
+    assert [len(one["scores"]) for one in data["phrases"]] == [12, 12]
+
+
+@pytest.mark.parametrize("name", PAGE_SIZES)
+def test_large_print_is_half_as_large_again(name: str) -> None:
+    usual, large = paper_of(name), paper_of(name, large=True)
+    for field in ("staff_mm", "home_staff_mm", "scale_staff_mm", "text_pt"):
+        assert getattr(large, field) >= 1.5 * getattr(usual, field) - 0.01
+
+
+@pytest.mark.parametrize("name", PAGE_SIZES)
+def test_a_players_staff_and_margins(name: str) -> None:
+    # A staff is 7 mm high, 6.5 mm at the least; margins of a printed part are 15 to 19 mm: piano style
+    # guides, MOLA guidelines (from memory). A tablet needs no margin to hold the paper by.
+    paper = paper_of(name)
+    assert paper.staff_mm >= 6.5
+    assert paper.home_staff_mm >= 1.25 * paper.staff_mm
+    assert name == "tablet" or 15 <= paper.side_mm <= 19
+
+
+def test_a_transposing_edition_names_the_concert_key_and_whose_names_the_author_uses() -> None:
+    card = {**CARD, "key": "D minor", "home_concert": "C minor", "names_concert": True}
+    home = Score("home.svg", "D minor", 158.0, 40.0, 10.0, "alt")
+    phrase = PhrasePages(7, card, home, (home,), concert=("C minor",))
+    (part,) = page_data(BOOK, [phrase], proof=False)["parts"]
+    (found,) = part["phrases"]
+    assert found["facts"][0] == "Minor ii–V–i in D, concert C"
+    assert found["commentary_note"] == "These words name concert pitch."
+    assert found["pages"][0][0]["concert"] == "concert C"

@@ -1,0 +1,131 @@
+"""The options of a build that change its pages: sample, licensee, proof sheet, paper, order, chapters."""
+
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from book.builds import TITLES, write_manuscript
+from shedbook.book.manuscript.request import Request
+from shedbook.book.verbs.build import build
+
+
+def texts(path: Path) -> list[str]:
+    document = pypdfium2.PdfDocument(path)
+    try:
+        return [page.get_textpage().get_text_range() for page in document]
+    finally:
+        document.close()
+
+
+def size_mm(path: Path) -> tuple[int, int]:
+    document = pypdfium2.PdfDocument(path)
+    try:
+        width, height = document[0].get_size()
+    finally:
+        document.close()
+    return round(width / 72 * 25.4), round(height / 72 * 25.4)
+
+
+def test_a_sample_has_the_first_phrases_and_says_so(tmp_path: Path) -> None:
+    root = write_manuscript(tmp_path / "tides")
+    (pdf,) = build(Request(root, tmp_path / "out", sample=1)).pdfs
+    pages = texts(pdf)
+    assert pdf.name == "tides-concert-sample.pdf"
+    assert "Free sample" in pages[0]
+    assert "1 of 3 phrases" in pages[-1].replace("\r\n", " ")
+    assert TITLES[0] in "".join(pages)
+    assert TITLES[1] not in "".join(pages)
+
+
+def test_a_proof_sheet_has_every_score_and_leaves_the_book_alone(tmp_path: Path) -> None:
+    root = write_manuscript(tmp_path / "tides")
+    (book,) = build(Request(root, tmp_path / "out")).pdfs
+    before = book.read_bytes()
+    done = build(Request(root, tmp_path / "out", proof_sheet=True))
+    assert [pdf.name for pdf in done.pdfs] == ["tides-concert-proof-sheet.pdf"]
+    assert done.jobs_run == 1  # the pages alone: every score was there
+    whole = "\n".join(texts(done.pdfs[0]))
+    assert all(title in whole for title in TITLES)
+    assert whole.count("minor") >= 12
+    assert whole.count("major") >= 24
+    assert book.read_bytes() == before
+
+
+def test_a_licensee_is_a_book_of_its_own_and_the_record_tells_them_apart(tmp_path: Path) -> None:
+    root = write_manuscript(tmp_path / "tides", phrases=1)
+    for name in ("Ada Reader", "Ben Reader", ""):
+        (pdf,) = build(Request(root, tmp_path / "out", licensee=name)).pdfs
+        pages = texts(pdf)
+        assert all((f"belongs to {name}" in page) == bool(name) for page in pages[1:])
+        assert "belongs" not in pages[0]
+
+
+def test_a_changed_chapter_changes_the_book(tmp_path: Path) -> None:
+    root = write_manuscript(tmp_path / "tides", phrases=1)
+    (root / "chapters").mkdir()
+    chapter = root / "chapters/01.txt"
+    for words in ("Low water is at six.", "Low water is at seven."):
+        chapter.write_text(f"name: Tides\n\n{words}\n", encoding="utf-8")
+        done = build(Request(root, tmp_path / "out"))
+        assert any(words in page for page in texts(done.pdfs[0]))
+    assert build(Request(root, tmp_path / "out")).jobs_run == 0
+
+
+@pytest.mark.parametrize(
+    ("settings", "size"),
+    [
+        ('page_size = "a4"', (210, 297)),
+        ('page_size = "letter"', (216, 279)),
+        ('page_size = "tablet"', (152, 203)),
+        ('page_size = "a4"\nlarge_print = true', (210, 297)),
+        ('page_size = "letter"\narrange = "keys"\nparts = "scale"', (216, 279)),
+    ],
+)
+def test_every_paper_and_order_can_be_laid_out(tmp_path: Path, settings: str, size: tuple[int, int]) -> None:
+    root = write_manuscript(tmp_path / "tides", phrases=2, settings=settings)
+    (pdf,) = build(Request(root, tmp_path / "out", keys=("C", "F", "Gb"))).pdfs
+    assert size_mm(pdf) == size
+    pages = texts(pdf)
+    assert all(title in "".join(pages) for title in TITLES[:2])
+    blank = [index for index, page in enumerate(pages) if not page.strip()]
+    assert len(blank) <= 1  # before page 1, on the back of a leaf
+    assert all(index % 2 == 1 and "tablet" not in settings for index in blank)
+    # No other page holds a running head alone.
+    assert all(len(page.split()) > 4 for index, page in enumerate(pages) if index not in blank)
+    if "keys" in settings:
+        assert any("All phrases in F" in page for page in pages)
+
+
+def test_links_of_a_phrase_are_printed_with_codes(tmp_path: Path) -> None:
+    pytest.importorskip("segno")
+    root = write_manuscript(tmp_path / "tides", phrases=0)
+    (root / "phrases/01.toml").write_text(
+        'title = "Low tide"\nchanges = "G7"\nline = "1/1 g4"\n'
+        '[links]\n"Slow track" = "https://example.org/slow"\n',
+        encoding="utf-8",
+    )
+    pages = texts(build(Request(root, tmp_path / "out")).pdfs[0])
+    assert any("Slow track" in page for page in pages)
+
+
+def test_a_camera_reads_the_printed_codes(tmp_path: Path) -> None:
+    """By another library's reader, from the page as it is rendered at 150 dots an inch."""
+    pytest.importorskip("segno")
+    reader = pytest.importorskip("zxingcpp")
+    root = write_manuscript(tmp_path / "tides", phrases=0)
+    addresses = {
+        "Slow": "https://example.org/slow",
+        "Fast": "https://example.org/a/longer/way/to/fast?x=1&y=2",
+    }
+    links = "\n".join(f'{name} = "{address}"' for name, address in addresses.items())
+    (root / "phrases/01.toml").write_text(
+        f'title = "Low tide"\nchanges = "G7"\nline = "1/1 g4"\n[links]\n{links}\n', encoding="utf-8"
+    )
+    document = pypdfium2.PdfDocument(build(Request(root, tmp_path / "out")).pdfs[0])
+    try:
+        pictures = [page.render(scale=150 / 72).to_pil() for page in document]
+    finally:
+        document.close()
+    found = {code.text for picture in pictures for code in reader.read_barcodes(picture)}
+    assert found == set(addresses.values())

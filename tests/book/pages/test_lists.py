@@ -1,0 +1,100 @@
+"""What lists phrases: parts, indexes, the checklist; and the small things beside a phrase: tempos, links."""
+
+import pytest
+
+from shedbook.book.ground.words import words_of
+from shedbook.book.pages.checklist import ListedPhrase, checklist
+from shedbook.book.pages.indexes import indexes
+from shedbook.book.pages.parts import Part, parts_of
+from shedbook.book.pages.qr_codes import LONGEST_ADDRESS, qr_code
+from shedbook.book.pages.tempo_ladder import tempo_ladder
+from shedbook.errors import RenderError
+
+EN = words_of("en")
+CARDS = [
+    (1, {"progression": "ii–V–I", "scale": "dorian", "scale_names": ["dorian", "mixolydian"], "levels": ["2"],
+         "progressions": ["ii–V–I"], "devices": ["enclosure", "run"]}),
+    (2, {"progression": "", "scale": "", "scale_names": [], "levels": ["1"], "progressions": [],
+         "devices": []}),
+    (3, {"progression": "ii–V–I", "scale": "altered", "scale_names": ["altered"], "levels": ["2"],
+         "progressions": ["ii–V–I", "I–VI–ii–V"], "devices": ["passing note", "enclosure"]}),
+]  # fmt: skip
+
+
+def test_parts_by_progression_keep_the_order_of_their_first_phrases() -> None:
+    assert parts_of(CARDS, "progression", EN) == (
+        Part("ii–V–I", (1, 3), "ii–V–I"),
+        Part("Other changes", (2,), "Other changes"),
+    )
+
+
+def test_parts_by_scale() -> None:
+    names = [(part.name, part.phrases) for part in parts_of(CARDS, "scale", EN)]
+    assert names == [("dorian", (1,)), ("altered", (3,)), ("No scale named", (2,))]
+
+
+def test_a_book_that_is_not_divided_is_one_part_without_a_name() -> None:
+    assert parts_of(CARDS, "none", EN) == (Part("", (1, 2, 3)),)
+
+
+def test_indexes_list_every_phrase_under_its_terms() -> None:
+    found = {
+        index["name"]: [(entry["term"], entry["phrases"]) for entry in index["entries"]]
+        for index in indexes(CARDS, EN)
+    }
+    assert found == {
+        "By progression": [("ii–V–I", [1, 3]), ("I–VI–ii–V", [3])],
+        "By scale": [("altered", [3]), ("dorian", [1]), ("mixolydian", [1])],
+        "By device": [("enclosure", [1, 3]), ("passing note", [3]), ("run", [1])],
+        "By difficulty": [("level 1, easy", [2]), ("level 2", [1, 3])],
+    }
+
+
+def test_an_empty_index_is_left_out() -> None:
+    assert [index["name"] for index in indexes([CARDS[1]], EN)] == ["By difficulty"]
+
+
+def test_the_checklist_has_a_box_for_each_key_that_the_book_has() -> None:
+    phrases = [
+        ListedPhrase(1, "A", ("F major", "Bb major", "Db major", "C major")),
+        ListedPhrase(2, "B", ("C# minor", "C minor")),
+    ]
+    found = checklist(phrases)
+    assert found["columns"] == [["C"], ["F"], ["B♭"], ["D♭", "C♯"]]  # begun at C, in the order of the first
+    assert [row["boxes"] for row in found["rows"]] == [[True] * 4, [True, False, False, True]]
+
+
+@pytest.mark.parametrize(
+    ("goal", "feel", "tempos", "expected"),
+    [
+        pytest.param(
+            132, "swing", (), ((64, "slow"), (100, "medium"), (132, "goal")), id="half, three quarters"
+        ),
+        pytest.param(160, "swing", (80, 120, 200), ((80, "slow"), (120, "step"), (160, "goal")), id="own"),
+        pytest.param(100, "free", (), (), id="no tempo where time is free"),
+        pytest.param(60, "ballad", (80,), ((60, "goal"),), id="all of the author's are faster"),
+        pytest.param(20, "ballad", (), ((20, "goal"),), id="nothing slower than a metronome goes"),
+    ],
+)
+def test_the_ladder_of_tempos(
+    goal: int, feel: str, tempos: tuple[int, ...], expected: tuple[tuple[int, str], ...]
+) -> None:
+    assert tempo_ladder(goal, feel, tempos) == expected
+
+
+def test_a_code_has_the_three_eyes_of_a_qr_code() -> None:
+    # A finder pattern of 7 by 7 modules stands in three corners: ISO/IEC 18004 (from memory).
+    pytest.importorskip("segno")
+    code = qr_code("https://example.org/tidewater/09")
+    eye = ["1111111", "1000001", "1011101", "1011101", "1011101", "1000001", "1111111"]
+    count = len(code)
+    assert [row[:7] for row in code[:7]] == eye
+    assert [row[count - 7 :] for row in code[:7]] == eye
+    assert [row[:7] for row in code[count - 7 :]] == eye
+    assert [row[count - 7 :] for row in code[count - 7 :]] != eye
+
+
+def test_an_address_that_no_camera_could_read_is_refused() -> None:
+    pytest.importorskip("segno")
+    with pytest.raises(RenderError, match="characters long"):
+        qr_code("https://example.org/" + "a" * LONGEST_ADDRESS)

@@ -1,0 +1,138 @@
+"""Running calls on executors, and losing workers."""
+
+import os
+import signal
+import time
+from collections.abc import Iterator
+from concurrent.futures import Executor, Future, ThreadPoolExecutor
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from shedbook.book.workshop.crew import Crew, Lost, open_cluster, open_processes
+from shedbook.errors import ShedbookError
+
+
+class Inline(Executor):
+    """The least that an executor can be: it works in the caller's own thread."""
+
+    def submit(self, fn: Any, /, *args: Any, **kwargs: Any) -> "Future[Any]":
+        future: Future[Any] = Future()
+        future.set_result(fn(*args, **kwargs))
+        return future
+
+
+@pytest.fixture
+def crew() -> Iterator[Crew]:
+    crew = Crew(2)
+    yield crew
+    crew.stop()
+
+
+def _double(number: int) -> int:
+    return 2 * number
+
+
+def _end_at_three(number: int) -> int:
+    if number == 3:
+        os.kill(os.getpid(), signal.SIGKILL)  # as a fault in the engraver's machine code does
+    return number
+
+
+def _worker(number: int) -> int:
+    time.sleep(0.2)  # so that the other worker takes the other call
+    return os.getpid()
+
+
+def _fail(number: int) -> int:
+    raise ValueError(f"call {number}")
+
+
+@pytest.mark.parametrize(
+    "opened",
+    [
+        pytest.param(lambda workers: Inline(), id="inline"),
+        pytest.param(ThreadPoolExecutor, id="threads"),
+        pytest.param(open_processes, id="processes"),
+    ],
+)
+def test_any_executor_will_do(opened: Any) -> None:
+    crew = Crew(2, opened)
+    assert sorted(crew.run(_double, [3, 1, 2])) == [(1, 2), (2, 4), (3, 6)]
+    assert list(crew.run(_double, [])) == []
+    crew.close()
+
+
+def test_a_lost_worker_costs_its_own_call_alone(crew: Crew) -> None:
+    results = dict(crew.run(_end_at_three, list(range(8))))
+    assert isinstance(results.pop(3), Lost)
+    assert results == {number: number for number in range(8) if number != 3}
+
+
+def test_a_fault_in_a_call_comes_through(crew: Crew) -> None:
+    with pytest.raises(ValueError, match="call 1"):
+        list(crew.run(_fail, [1]))
+
+
+def test_breaking_off_ends_the_workers_at_once(crew: Crew) -> None:
+    started = time.perf_counter()
+    for _ in crew.run(time.sleep, [0, 30, 30, 30]):
+        break
+    assert time.perf_counter() - started < 5
+    assert list(crew.run(_double, [1])) == [(1, 2)]
+
+
+def test_dask_is_asked_for_kindly_when_it_is_missing(monkeypatch: pytest.MonkeyPatch) -> None:
+    def missing(name: str) -> None:
+        raise ImportError(name)
+
+    monkeypatch.setattr("importlib.import_module", missing)
+    with pytest.raises(ShedbookError, match="Dask is not installed") as caught:
+        open_cluster("tcp://nowhere:8786")
+    assert "pip install" in caught.value.hint
+
+
+class _Client:
+    """Stands for a Dask client: what `Crew` needs of one, and whether it was let go."""
+
+    closed = 0
+
+    def __init__(self, address: str, timeout: str) -> None:
+        if "nowhere" in address:
+            raise OSError("timed out")
+
+    def get_executor(self) -> Executor:
+        return Inline()
+
+    def close(self) -> None:
+        _Client.closed += 1
+
+
+@pytest.fixture
+def dask(monkeypatch: pytest.MonkeyPatch) -> None:
+    module = SimpleNamespace(Client=_Client)
+    monkeypatch.setattr("importlib.import_module", lambda name: module)
+
+
+@pytest.mark.usefixtures("dask")
+def test_a_cluster_works_and_its_client_goes_with_the_crew() -> None:
+    crew = Crew(2, open_cluster("tcp://somewhere:8786"))
+    before = _Client.closed
+    assert list(crew.run(_double, [1])) == [(1, 2)]
+    crew.close()
+    assert _Client.closed == before + 1
+
+
+@pytest.mark.usefixtures("dask")
+def test_a_scheduler_that_does_not_answer_is_named() -> None:
+    crew = Crew(2, open_cluster("tcp://nowhere:8786"))
+    with pytest.raises(ShedbookError, match="No Dask scheduler answers at tcp://nowhere:8786"):
+        list(crew.run(_double, [1]))
+
+
+def test_fresh_calls_have_a_worker_each(crew: Crew) -> None:
+    list(crew.run(_double, [1, 2]))
+    workers = [worker for _, worker in crew.run_fresh(_worker, [1, 2, 3, 4, 5])]
+    assert len(set(workers)) == 5
+    assert list(crew.run_fresh(_double, [])) == []

@@ -1,0 +1,113 @@
+"""The store: whole files or none, damage found out, old artefacts thrown away."""
+
+import multiprocessing
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from shedbook.book.ground.writing import put
+from shedbook.book.workshop.store import KEPT_BUILDS, Store, digest
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Store:
+    with Store(tmp_path / ".store").held():
+        pass
+    return Store(tmp_path / ".store")
+
+
+def test_what_is_written_is_read_back(store: Store) -> None:
+    store.write("svg", "a1", b"<svg/>")
+    assert store.read("svg", "a1") == b"<svg/>"
+    assert store.has("svg", "a1")
+    assert store.path("svg", "a1").read_bytes().startswith(b"<svg/>\n<!-- ")  # other programs still read it
+
+
+def test_what_is_not_there_is_none(store: Store) -> None:
+    assert store.read("svg", "a1") is None
+    assert store.read_json("card", "a1") is None
+
+
+@pytest.mark.parametrize(
+    "damage",
+    [
+        pytest.param(lambda whole: whole[:-1], id="last byte lost"),
+        pytest.param(lambda whole: whole[: len(whole) // 2], id="half"),
+        pytest.param(lambda whole: b"", id="empty"),
+        pytest.param(lambda whole: whole + b"\n", id="a byte more"),
+        pytest.param(lambda whole: b"X" + whole[1:], id="a byte changed"),
+        pytest.param(lambda whole: b"\0" * len(whole), id="zeros, as after a power cut"),
+    ],
+)
+def test_a_damaged_artefact_counts_as_missing(store: Store, damage: Callable[[bytes], bytes]) -> None:
+    store.write_json("card", "a1", {"title": "Low tide"})
+    path = store.path("card", "a1")
+    path.write_bytes(damage(path.read_bytes()))
+    assert store.read_json("card", "a1") is None
+
+
+def test_a_failed_write_leaves_the_old_file_and_nothing_else(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    target = tmp_path / "book.pdf"
+    target.write_bytes(b"old")
+    unfinished = tmp_path / "unfinished"
+    unfinished.mkdir()
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(OSError, match="No space"):
+        put(target, b"new", unfinished, lasting=True)
+    assert target.read_bytes() == b"old"
+    assert list(unfinished.iterdir()) == []
+
+
+def test_no_part_of_a_name_runs_into_the_next() -> None:
+    assert digest("ab", "c") != digest("a", "bc")
+    assert digest("a", "") != digest("", "a")
+
+
+def _record(store: Store, number: int) -> None:
+    store.write("svg", f"score{number}", b"<svg/>")
+    store.write_json("build", f"build{number}", {"uses": [f"score{number}", "shared"]})
+    os.utime(store.path("build", f"build{number}"), (number, number))
+
+
+def test_the_latest_builds_keep_their_artefacts(store: Store) -> None:
+    store.write_json("card", "shared", {})
+    for number in range(KEPT_BUILDS + 3):
+        _record(store, number)
+    with store.held():
+        pass
+    kept = [number for number in range(KEPT_BUILDS + 3) if store.has("svg", f"score{number}")]
+    assert kept == list(range(3, KEPT_BUILDS + 3))
+    assert store.has("card", "shared")
+    assert len(list((store.folder / "build").iterdir())) == KEPT_BUILDS
+
+
+def test_nothing_is_thrown_away_while_another_build_runs(store: Store) -> None:
+    left = store.folder / "unfinished" / "1-1.part"
+    for number in range(KEPT_BUILDS + 1):
+        _record(store, number)
+    with store.held():  # the first sweeps before anything of its own is there
+        for number in range(KEPT_BUILDS + 3):
+            _record(store, number)
+        left.write_bytes(b"half")
+        other = multiprocessing.get_context("fork").Process(target=_hold, args=(store,))
+        other.start()
+        other.join()
+        assert other.exitcode == 0
+        assert left.exists()
+        assert store.has("svg", "score0")
+    with store.held():
+        assert not left.exists()
+        assert not store.has("svg", "score0")
+
+
+def _hold(store: Store) -> None:
+    with store.held():
+        pass
