@@ -17,7 +17,8 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import NamedTuple
 
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.tracks.plan import TrackOrder, track_orders
 from shedbook.book.manuscript.settings.tracks import TrackSettings
 from shedbook.book.tracks.worker import arrangement_order, make_track, track_versions

@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 import strategies
 from shedbook.analysis.account import account
 from shedbook.analysis.held import held_together
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.editions.edition import Edition, edition_named, group_editions, narrowed, reader_keys
 from shedbook.editions.in_key import in_keys
 from shedbook.editions.instruments import instruments

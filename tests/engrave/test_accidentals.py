@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.editions.courtesy import COURTESY_RULES, courtesies
 from shedbook.editions.in_key import in_keys
 from shedbook.engrave.score import mei

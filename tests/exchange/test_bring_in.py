@@ -8,7 +8,8 @@ import pytest
 
 from exchange.playing import midi_file, track
 from exchange.scores import DOUBLE_BAR, harmony, note, score
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.verbs.bring_in import BringInOrder, BroughtIn, bring_in, split_of
 from shedbook.errors import ManuscriptError, OutputError, ReadError, UnknownNameError
 

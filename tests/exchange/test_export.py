@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from exchange.musicxml_schema import assert_valid
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.verbs.bring_in import BringInOrder, bring_in
 from shedbook.book.verbs.export import FORMATS, ExportOrder, export, file_words
 from shedbook.errors import OutputError, ShedbookError, UnknownNameError

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from exchange.musicxml_schema import assert_valid
 from exchange.scores import remarks
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.exchange.container import packed
 from shedbook.exchange.musicxml_in import read_musicxml
 from shedbook.exchange.musicxml_out import CONCERT, Setting, musicxml

@@ -7,7 +7,8 @@ from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
 
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.editions.in_key import in_key
 from shedbook.editions.keys import key_cycle
 from shedbook.phrase.fields import phrase_from_fields

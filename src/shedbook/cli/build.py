@@ -15,7 +15,8 @@ from typing import TYPE_CHECKING
 from shedbook.cli.named import named_path, names_in
 
 if TYPE_CHECKING:
-    from shedbook.book.manuscript.request import BookFinding, Built
+    from shedbook.book.ground.findings import BookFinding
+    from shedbook.book.verbs.build import Built
     from shedbook.errors import ShedbookError
 
 _STOPPED = 128 + signal.SIGTERM
@@ -140,7 +141,7 @@ def _tell_of_tracks(built: Built, error_text: Callable[[ShedbookError], str]) ->
 
 def _list_findings(findings: Sequence[BookFinding]) -> None:
     """Print what the proof-reader found, and how much of each kind."""
-    from shedbook.book.manuscript.request import finding_line
+    from shedbook.book.ground.findings import finding_line
 
     for finding in findings:
         print(finding_line(finding), file=sys.stderr)

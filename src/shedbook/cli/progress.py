@@ -7,7 +7,7 @@ import time
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from shedbook.book.manuscript.request import Step
+    from shedbook.book.ground.progress import Step
 
 _SAYS = {
     "reading": ("Reading {done} of {of} phrase", "Reading {done} of {of} phrases"),

@@ -15,7 +15,8 @@ from shedbook.book.ground.language_page import language_page
 from shedbook.book.ground.printed_text import printed_prose
 from shedbook.book.ground.tables.words import ENGLISH, LISTS, PAGES
 from shedbook.book.ground.words import EN, Words, gaps, opened, words_of
-from shedbook.book.manuscript.opening import Manuscript, open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import Manuscript, open_manuscript
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.manuscript.request import Request
 from shedbook.book.manuscript.settings.pages import read_pages
 from shedbook.book.manuscript.settings.whole_book import settings_from_fields

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from shedbook.book.ground.toml_files import LARGEST_BYTES
-from shedbook.book.manuscript.opening import PhraseSource, open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import PhraseSource, read_phrase
 from shedbook.errors import ManuscriptError, ReadError
 from shedbook.phrase.model import Phrase
 

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from shedbook.book.manuscript import starter
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.manuscript.tables.book_fields import BOOK_FIELDS
 from shedbook.cli import new
 from shedbook.errors import OutputError

@@ -9,7 +9,8 @@ import music21
 import pytest
 
 from shedbook.analysis.account import account
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.scores.inputs import KeyOrder
 from shedbook.book.scores.placing import keys_of, placing_card, placing_of, reader_explanation
 from shedbook.book.scores.study import Studied, study

@@ -13,7 +13,8 @@ import numpy as np
 import pytest
 import soundfile
 
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.tracks.plan import TrackOrder, slug, track_orders
 from shedbook.book.tracks.worker import LIBRARIES, arrangement_order, make_track, track_jobs, track_versions
 from shedbook.book.workshop.versions import taken_in

@@ -8,6 +8,9 @@ from types import MappingProxyType
 
 from shedbook.book.ground.tables.papers import HOME_TIMES, LARGE_TIMES, PAPERS, SCALE_TIMES
 
+GAP_MM = 6.5
+"""The least white between two scores."""
+
 PAGE_SIZES = tuple(row.name for row in PAPERS)
 _ROWS = MappingProxyType({row.name: row for row in PAPERS})
 _LARGE_GUTTER_TIMES = 1.25
@@ -39,11 +42,8 @@ class Paper:
     text_pt: float
     text_times: float
     most_keys: int
-
-    @property
-    def line_mm(self) -> float:
-        """The length of the longest staff line."""
-        return round(self.width_mm - 2 * self.side_mm - self.gutter_mm, 2)
+    line_mm: float
+    room_mm: float
 
     def home_room_mm(self, title: str) -> float:
         """Return the height that the first score may take under a title."""
@@ -51,11 +51,6 @@ class Paper:
         lines = math.ceil(len(title) * _LETTER * _TITLE_PT * point_mm / self.line_mm)
         taken = _HEAD_MM + _PITCH * point_mm * (lines * _TITLE_PT + 2 * _FACTS_PT)
         return round(self.room_mm - taken, 2)
-
-    @property
-    def room_mm(self) -> float:
-        """The height between the head and the foot of a page."""
-        return round(self.height_mm - self.top_mm - self.bottom_mm, 2)
 
 
 def paper_of(name: str, *, large: bool = False) -> Paper:
@@ -67,6 +62,7 @@ def paper_of(name: str, *, large: bool = False) -> Paper:
     row = _ROWS[name]
     times = LARGE_TIMES if large else 1.0
     staff = row.staff * times
+    gutter = round(row.gutter * (_LARGE_GUTTER_TIMES if large else 1), 2)
     return Paper(
         name=row.name,
         width_mm=row.width,
@@ -74,11 +70,13 @@ def paper_of(name: str, *, large: bool = False) -> Paper:
         top_mm=row.top,
         bottom_mm=row.bottom,
         side_mm=row.side,
-        gutter_mm=round(row.gutter * (_LARGE_GUTTER_TIMES if large else 1), 2),
+        gutter_mm=gutter,
         staff_mm=round(staff, 2),
         home_staff_mm=round(staff * HOME_TIMES, 2),
         scale_staff_mm=round(staff * SCALE_TIMES, 2),
         text_pt=row.text_pt * times,
         text_times=round(row.text_pt * times / _ROWS["a4"].text_pt, 3),
         most_keys=row.most_keys,
+        line_mm=round(row.width - 2 * row.side - gutter, 2),
+        room_mm=round(row.height - row.top - row.bottom, 2),
     )

@@ -7,8 +7,11 @@ only when an error needs its place, and finds keys, values and the characters of
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
+
+from shedbook.book.ground.toml_files import place_of
+from shedbook.errors import ManuscriptError, ReadError
 
 _SPACE = re.compile(r"(?:[ \t\n]|#[^\n]*)*")
 _HEADER = re.compile(r"(\[\[?)[ \t]*([^\]\n]*?)[ \t]*\]\]?")
@@ -143,3 +146,36 @@ def find(text: str, field: str, *, table: str = "", nth: int = 0) -> Entry | Non
 def _plain(key: str) -> str:
     """Return a key without its quotes."""
     return key[1:-1] if key[:1] in ("'", '"') else key
+
+
+def placed(
+    error: ReadError,
+    text: str,
+    file: str,
+    *,
+    known: Sequence[str],
+    table: str = "",
+    index: int = 0,
+    word: str = "",
+) -> ReadError:
+    """Return an error with its place in a file's text.
+
+    A key that is not `known`, where known ones are given, is underlined itself; else the part of its
+    value that is meant, or `word` in it.
+    """
+    entry = find(text, error.field, table=table, nth=index) if error.field or table else None
+    if entry is None and table:
+        entry = find(text, table)  # the phrases stand in a list between square brackets
+    if entry is None:
+        return error.at(place_of(text, file, 0, 1))
+    raw = text[entry.start : entry.end]
+    start, end = entry.start, entry.end
+    if not entry.key or (known and error.field not in known):
+        start, end = entry.key_start, entry.key_end
+    elif word and word in raw:
+        start = entry.start + raw.index(word)
+        end = start + len(word)
+    elif not isinstance(error, ManuscriptError) or error.start:
+        start = entry.start + string_offset(raw, error.start)
+        end = max(start + 1, entry.start + string_offset(raw, error.end))
+    return error.at(place_of(text, file, start, end))

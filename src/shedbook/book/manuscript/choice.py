@@ -6,10 +6,10 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from shedbook.book.manuscript.opening import PhraseSource
-from shedbook.book.manuscript.settings.tablature import asked_tablature, with_tablature
 from shedbook.book.manuscript.settings.tracks import KIND_NAMES, TrackSettings, check_loops
 from shedbook.book.manuscript.settings.whole_book import Settings
+from shedbook.book.manuscript.source import PhraseSource
+from shedbook.book.manuscript.tablature import asked_tablature, with_tablature
 from shedbook.editions.edition import Edition, editions_in
 from shedbook.editions.keys import readable_tonic
 from shedbook.errors import ManuscriptError, UnknownNameError, nearest

@@ -16,47 +16,18 @@ from pathlib import Path
 from typing import Any
 
 from shedbook.book.ground.toml_files import inside, place_of, read_text, read_toml, refuse
-from shedbook.book.ground.toml_places import find, string_offset
+from shedbook.book.ground.toml_places import find, placed
 from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.chapters import Chapter, chapters_of
 from shedbook.book.manuscript.settings.whole_book import BOOK_FIELD_NAMES, Settings, settings_from_fields
+from shedbook.book.manuscript.source import PHRASE_TABLE, PhraseSource, locate
 from shedbook.errors import ManuscriptError, Place, ReadError
-from shedbook.phrase.fields import FIELD_NAMES, phrase_from_fields
-from shedbook.phrase.model import Phrase
 
 MANUSCRIPT_FILE = "manuscript.toml"
 PHRASES_FOLDER = "phrases"
-PHRASE_TABLE = "phrase"
 _INNER_FIELD = re.compile(r"(\w+(?:\.recordings(?=\.))?)\.(?:(\d+)\.)?(.+)")
 """A key inside a table, such as "tunings.guitar", or inside one of several, counted from 0; the recordings
 stand in a table of their own inside [tracks]."""
-
-
-@dataclass(frozen=True, slots=True)
-class PhraseSource:
-    """A phrase as it stands in its file, not yet read.
-
-    `file` is named from the manuscript's folder, `path` leads to it. `index` counts the phrases of
-    the file from 0, `number` those of the book from 1. `fields` are the keys as TOML gives them, with
-    the book's own metre, tempo and feel where the phrase names none. `in_table` says that it stands
-    under [[phrase]]. `untitled` is what a phrase without a title is called.
-    """
-
-    file: str
-    path: Path
-    index: int
-    number: int
-    fields: Mapping[str, Any]
-    in_table: bool = False
-    untitled: str = "Phrase {n}"
-
-    @property
-    def title(self) -> str:
-        """The phrase's title, or "Phrase" and its number."""
-        title = self.fields.get("title")
-        return (
-            title.strip() if isinstance(title, str) and title.strip() else self.untitled.format(n=self.number)
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,9 +157,9 @@ def _in_settings(error: ReadError, text: str) -> ReadError:
     """Return an error of manuscript.toml with its place; its field may name a key inside a table."""
     inner = _INNER_FIELD.fullmatch(error.field)
     if inner is None or inner[1].partition(".")[0] not in BOOK_FIELD_NAMES:
-        return _placed(error, text, MANUSCRIPT_FILE, known=BOOK_FIELD_NAMES)
+        return placed(error, text, MANUSCRIPT_FILE, known=BOOK_FIELD_NAMES)
     table, index, key = inner.groups()
-    return _placed(
+    return placed(
         error.moved(0, field=key), text, MANUSCRIPT_FILE, known=(), table=table, index=int(index or 0)
     )
 
@@ -231,7 +202,7 @@ def _listed_files(root: Path, names: Sequence[str]) -> tuple[str, ...]:
         except ManuscriptError as error:
             text = read_text(root / MANUSCRIPT_FILE, MANUSCRIPT_FILE)
             listed = ManuscriptError(error.message, hint=error.hint, field="phrases")
-            raise _placed(listed, text, MANUSCRIPT_FILE, known=(), word=name) from None
+            raise placed(listed, text, MANUSCRIPT_FILE, known=(), word=name) from None
         found.append(file)
     return tuple(found)
 
@@ -242,7 +213,7 @@ def _sources(
     """Read the TOML of phrase files; a file that cannot be read counts as one phrase in the numbers."""
     found: list[PhraseSource] = []
     unread: list[ReadError] = []
-    defaults = dict(settings.defaults)
+    defaults = settings.defaults.fields
     untitled = words_of(settings.language, dict(settings.pages.words)).table["phrase.untitled"]
     for file in files:
         number = len(found) + len(unread) + 1
@@ -272,7 +243,7 @@ def _file_sources(root: Path, file: str, number: int, defaults: Mapping[str, Any
             hint=f"Begin each phrase of a file with a line [[{PHRASE_TABLE}]].",
             field=PHRASE_TABLE,
         )
-        raise _placed(error, text, file, known=())
+        raise placed(error, text, file, known=())
     for name in fields:
         if name != PHRASE_TABLE:
             error = ManuscriptError(
@@ -280,7 +251,7 @@ def _file_sources(root: Path, file: str, number: int, defaults: Mapping[str, Any
                 hint=f"In a file of several phrases each key stands under its own [[{PHRASE_TABLE}]].",
                 field=name,
             )
-            raise _placed(error, text, file, known=(PHRASE_TABLE,))
+            raise placed(error, text, file, known=(PHRASE_TABLE,))
     return [
         PhraseSource(file, path, index, number + index, {**defaults, **table}, True)
         for index, table in enumerate(tables)
@@ -306,43 +277,6 @@ def _same_ids(phrases: Sequence[PhraseSource]) -> list[ReadError]:
     return errors
 
 
-def read_phrase(source: PhraseSource) -> Phrase:
-    """Read the notes, changes and scales of a phrase.
-
-    Raises:
-        ReadError: if they cannot be read, with the place in the author's file.
-    """
-    try:
-        return phrase_from_fields({**source.fields, "title": _title(source)})
-    except ReadError as error:
-        raise locate(error, source) from None
-
-
-def _title(source: PhraseSource) -> object:
-    """Return the title as written, whatever its form, or the one that stands in for an empty one."""
-    title = source.fields.get("title", "")
-    return title if not isinstance(title, str) or title.strip() else source.title
-
-
-def locate(error: ReadError, source: PhraseSource) -> ReadError:
-    """Return a phrase's error with its place: file, line, column, bar and beat, and what stands there."""
-    try:
-        text = read_text(source.path, source.file)
-    except ManuscriptError as gone:
-        return gone
-    placed = _placed(
-        error,
-        text,
-        source.file,
-        known=FIELD_NAMES,
-        table=PHRASE_TABLE if source.in_table else "",
-        index=source.index,
-    )
-    if placed.place is not None:
-        placed.place = replace(placed.place, phrase=source.title)
-    return placed
-
-
 def place_in_book(manuscript: Manuscript, field: str, word: str) -> Place:
     """Return where a word stands in manuscript.toml: a key of a table, or part of a key's value."""
     error = ManuscriptError("", field=field)
@@ -350,37 +284,4 @@ def place_in_book(manuscript: Manuscript, field: str, word: str) -> Place:
     entry = find(text, word, table=field)
     if entry is not None and entry.key:
         return place_of(text, MANUSCRIPT_FILE, entry.key_start, entry.key_end)
-    return _placed(error, text, MANUSCRIPT_FILE, known=(), word=word).place or Place(file=MANUSCRIPT_FILE)
-
-
-def _placed(
-    error: ReadError,
-    text: str,
-    file: str,
-    *,
-    known: Sequence[str],
-    table: str = "",
-    index: int = 0,
-    word: str = "",
-) -> ReadError:
-    """Return an error with its place in a file's text.
-
-    A key that is not `known`, where known ones are given, is underlined itself; else the part of its
-    value that is meant, or `word` in it.
-    """
-    entry = find(text, error.field, table=table, nth=index) if error.field or table else None
-    if entry is None and table:
-        entry = find(text, table)  # the phrases stand in a list between square brackets
-    if entry is None:
-        return error.at(place_of(text, file, 0, 1))
-    raw = text[entry.start : entry.end]
-    start, end = entry.start, entry.end
-    if not entry.key or (known and error.field not in known):
-        start, end = entry.key_start, entry.key_end
-    elif word and word in raw:
-        start = entry.start + raw.index(word)
-        end = start + len(word)
-    elif not isinstance(error, ManuscriptError) or error.start:
-        start = entry.start + string_offset(raw, error.start)
-        end = max(start + 1, entry.start + string_offset(raw, error.end))
-    return error.at(place_of(text, file, start, end))
+    return placed(error, text, MANUSCRIPT_FILE, known=(), word=word).place or Place(file=MANUSCRIPT_FILE)

@@ -3,35 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from shedbook.book.ground.words import Words
-
-
-class Advice(NamedTuple):
-    """One paragraph or more under a head in the margin."""
-
-    head: str
-    says: tuple[str, ...]
+from shedbook.book.manuscript.settings.pages import BY_KEY
+from shedbook.book.manuscript.settings.whole_book import Settings
+from shedbook.book.pages.data import Advice
 
 
 @dataclass(frozen=True, slots=True)
 class Habits:
-    """What of a book its advice depends on.
+    """What of a book its advice depends on, besides its settings.
 
     `keys` is how many keys there are; `order` the name of their order, or "" for one of the author's own;
     `edition_says` are paragraphs on the edition, those of the concert edition where there are none.
     """
 
+    settings: Settings
     keys: int = 12
     order: str = ""
-    by_key: bool = False
-    degrees: bool = True
-    sparse: bool = False
-    landings: bool = False
-    scale_names: bool = True
-    signature: bool = False
-    own_staves: bool = True
     edition_says: tuple[str, ...] = ()
 
 
@@ -53,12 +42,12 @@ def _section(words: Words, name: str) -> Advice:
 
 
 def _yours(words: Words, habits: Habits) -> str:
-    parts = ["advice.yours.says", *(["advice.yours.staves"] if habits.own_staves else [])]
+    parts = ["advice.yours.says", *(["advice.yours.staves"] if habits.settings.pages.own_staves else [])]
     return " ".join(words(part) for part in parts)
 
 
 def _keys(words: Words, habits: Habits) -> str:
-    if habits.by_key:
+    if habits.settings.pages.arrange == BY_KEY:
         said = [words("advice.keys.by key")]
     elif habits.keys == 1:
         said = [words("advice.keys.one")]
@@ -66,16 +55,15 @@ def _keys(words: Words, habits: Habits) -> str:
         said = [words("advice.keys.many", keys=words.number(habits.keys))]
     if habits.keys > 1 and words.has(f"order.{habits.order}"):
         said.append(words(f"order.{habits.order}"))
-    said.append(words("advice.signature" if habits.signature else "advice.accidentals"))
+    said.append(words("advice.signature" if habits.settings.signatures else "advice.accidentals"))
     return " ".join(said)
 
 
 def _signs(words: Words, habits: Habits) -> str:
+    marks = habits.settings.pages.marks
     parts = ["signs.symbols"]
-    if habits.degrees:
-        parts.append("signs.degrees")
-        parts += ["signs.sparse"] if habits.sparse else []
-        parts += ["signs.landings"] if habits.landings else []
-    if habits.scale_names:
+    if marks.degrees:
+        parts += ["signs.degrees", *(["signs.sparse"] if marks.sparse else []), "signs.landings"]
+    if marks.scales:
         parts.append("signs.scales")
     return " ".join(words(part) for part in [*parts, "signs.ghost"])

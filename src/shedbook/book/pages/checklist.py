@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from shedbook.book.ground.printed_text import printed_tonic
 from shedbook.book.ground.words import EN, Words
+from shedbook.book.pages.data import Checklist, ChecklistRow
 from shedbook.theory.pitch import NoteName
 
 
@@ -20,7 +20,7 @@ class ListedPhrase:
     keys: tuple[str, ...]
 
 
-def checklist(phrases: Sequence[ListedPhrase], words: Words = EN) -> dict[str, Any]:
+def checklist(phrases: Sequence[ListedPhrase], words: Words = EN) -> Checklist:
     """Return the columns, each with the names that its key has in the book, and the rows.
 
     The columns go in the order of the first phrase's keys, begun at C where that is among them. A phrase that
@@ -35,24 +35,21 @@ def checklist(phrases: Sequence[ListedPhrase], words: Words = EN) -> dict[str, A
     if 0 in classes:
         start = classes.index(0)
         classes = classes[start:] + classes[:start]
-    return {
-        "columns": [
-            [
+    return Checklist(
+        tuple(
+            tuple(
                 printed_tonic(words.short_note(NoteName.parse(tonic)))
                 for tonic in sorted(order[one], key=_flats_first)
-            ]
+            )
             for one in classes
-        ],
-        "rows": [
-            {"number": phrase.number, "title": phrase.title, "boxes": _boxes(phrase, classes)}
-            for phrase in phrases
-        ],
-    }
+        ),
+        tuple(ChecklistRow(one.number, one.title, _boxes(one, classes)) for one in phrases),
+    )
 
 
-def _boxes(phrase: ListedPhrase, classes: Sequence[int]) -> list[bool]:
+def _boxes(phrase: ListedPhrase, classes: Sequence[int]) -> tuple[bool, ...]:
     there = {NoteName.parse(key.partition(" ")[0]).pitch_class for key in phrase.keys}
-    return [one in there for one in classes]
+    return tuple(one in there for one in classes)
 
 
 def _flats_first(tonic: str) -> tuple[bool, str]:

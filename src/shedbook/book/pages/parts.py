@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from shedbook.book.ground.words import Words
-
-BY_PROGRESSION, BY_SCALE, NONE = "progression", "scale", "none"
-PARTS = (BY_PROGRESSION, BY_SCALE, NONE)
-"""By what a book may be divided."""
+from shedbook.book.manuscript.settings.pages import BY_PROGRESSION, UNDIVIDED
+from shedbook.book.scores.artefacts import PhraseCard
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,18 +22,17 @@ class Part:
     title: str = ""
 
 
-def parts_of(cards: Sequence[tuple[int, Mapping[str, Any]]], by: str, words: Words) -> tuple[Part, ...]:
+def parts_of(cards: Sequence[tuple[int, PhraseCard]], by: str, words: Words) -> tuple[Part, ...]:
     """Return the parts in the order in which their first phrases stand; what has no name comes last.
 
     A phrase stands in the part of its main progression, or of the scale that it has in mind longest. Its
     number stays what it is in the manuscript.
     """
-    if by == NONE:
+    if by == UNDIVIDED:
         return (Part("", tuple(number for number, _ in cards)),)
-    field = "progression" if by == BY_PROGRESSION else "scale"
     found: dict[str, list[int]] = {}
     for number, card in cards:
-        found.setdefault(str(card.get(field, "")), []).append(number)
+        found.setdefault(card.progression if by == BY_PROGRESSION else card.scale, []).append(number)
     unnamed = found.pop("", None)
     parts = [Part(name, tuple(numbers), words.named(by, name)) for name, numbers in found.items()]
     if unnamed is not None:

@@ -3,120 +3,92 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import asdict, dataclass
-from typing import Any
+from collections.abc import Sequence
+from dataclasses import dataclass
 
-from shedbook.book.ground.paper import Paper
+from shedbook.book.ground.paper import GAP_MM, Paper
 from shedbook.book.ground.printed_text import printed, printed_prose
 from shedbook.book.ground.words import Words, opened
+from shedbook.book.manuscript.chapters import PHRASE, at_place
+from shedbook.book.pages.book_text import BookText
+from shedbook.book.pages.data import KeyScore, PhraseData, ScaleScore, TempoData, as_kind
 from shedbook.book.pages.qr_codes import link_data
 from shedbook.book.pages.tempo_ladder import tempo_ladder
+from shedbook.book.scores.artefacts import PhraseCard, PlacingCard, Score
 from shedbook.book.scores.spoken_text import tempo_words
-
-GAP_MM = 6.5
-"""The least white between two scores."""
 
 _HEAD_CHARACTERS = 52
 
 
 @dataclass(frozen=True, slots=True)
-class Score:
-    """A finished picture: where it lies beneath the store, its size, and what a listener is told of it.
-
-    `key` is the key as it is read. `staff_mm` is how far under the picture's upper edge the first staff
-    begins; at `cuts_mm` under it the picture may be cut between systems.
-    """
-
-    path: str
-    key: str
-    width_mm: float
-    height_mm: float
-    staff_mm: float
-    alt: str
-    cuts_mm: tuple[float, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
 class PhrasePages:
-    """One phrase: its printed number, its card (see `jobs.read_card`), its scores.
+    """One phrase: its printed number, its cards, its pictures.
 
-    `concert` are the keys as they sound, where they have other names than the reader's. `scales` are the
-    written-out scales, each with the words beside it, `changes` empty staves under the changes.
+    `scales` are the written-out scales, `changes` empty staves under the changes.
     """
 
     number: int
-    card: Mapping[str, Any]
+    card: PhraseCard
+    placing: PlacingCard
     home: Score
     keys: tuple[Score, ...]
     scales: tuple[Score, ...] = ()
-    concert: tuple[str, ...] = ()
     changes: Score | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PhraseSetting:
-    """What of the book the pages of a phrase depend on."""
-
-    words: Words
-    paper: Paper
-    tempos: tuple[int, ...] = ()
-    own_staves: bool = True
-
-
-def phrase_data(phrase: PhrasePages, setting: PhraseSetting) -> dict[str, Any]:
+def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
     """Return what the template prints of a phrase."""
-    card, words, paper = phrase.card, setting.words, setting.paper
-    keys = key_scores(phrase, words)
-    return {
-        "number": phrase.number,
-        "title": card["title"],
-        "head": shortened(card["title"]),
-        "progression": printed(words.named("progression", card["progression"])),
-        "key": words.whole_key(phrase.home.key),
-        "facts": _facts(card, phrase.home.key, words),
-        "commentary": [printed_prose(says, words) for says in paragraphs(card["commentary"])],
-        "commentary_note": words("words name concert") if card.get("names_concert") else "",
-        "explanation": [printed_prose(sentence, words) for sentence in card["explanation"]],
-        "home": asdict(phrase.home),
-        "scales": [
-            {**asdict(score), **said}
-            for score, said in zip(phrase.scales, card.get("scales", ()), strict=True)
-        ],
-        "tempos": [
-            {"bpm": bpm, "word": words(f"tempo.{word}")}
-            for bpm, word in tempo_ladder(card["tempo"], card["feel"], setting.tempos)
-        ],
-        "links": link_data(card.get("links", {})),
-        "own_staves": setting.own_staves,
-        "changes": asdict(phrase.changes) if phrase.changes else None,
-        "pages": share_out(keys, paper),
-        "per_page": paper.most_keys,
-    }
+    card, placing, words, paper = phrase.card, phrase.placing, book.words, book.paper
+    home = placing.home.written
+    return PhraseData(
+        number=phrase.number,
+        title=card.title,
+        head=shortened(card.title),
+        progression=printed(words.named("progression", card.progression)),
+        key=words.whole_key(home),
+        facts=_facts(card, placing, words),
+        commentary=tuple(printed_prose(says, words) for says in paragraphs(card.commentary)),
+        commentary_note=words("words name concert") if placing.names_concert else "",
+        explanation=tuple(printed_prose(sentence, words) for sentence in placing.explanation),
+        home=phrase.home,
+        scales=tuple(
+            as_kind(ScaleScore, score, name=words.named("scale", name))
+            for score, name in zip(phrase.scales, placing.scales, strict=True)
+        ),
+        tempos=tuple(
+            TempoData(bpm, words(f"tempo.{word}"))
+            for bpm, word in tempo_ladder(card.tempo, card.feel, book.settings.tempos)
+        ),
+        links=link_data(card.links),
+        own_staves=book.settings.pages.own_staves,
+        changes=phrase.changes,
+        pages=share_out(key_scores(phrase, words), paper),
+        per_page=paper.most_keys,
+        chapters=at_place(book.chapters, PHRASE, str(phrase.number)),
+    )
 
 
-def key_scores(phrase: PhrasePages, words: Words) -> list[dict[str, Any]]:
+def key_scores(phrase: PhrasePages, words: Words) -> tuple[KeyScore, ...]:
     """Return the scores of a phrase's keys with the names that stand beside them."""
     found = []
-    concert = phrase.concert or ("",) * len(phrase.keys)
-    for score, sounding in zip(phrase.keys, concert, strict=True):
+    for score, key in zip(phrase.keys, phrase.placing.keys, strict=True):
         tonic, mode = words.key(score.key)
-        beside = words.note(sounding.partition(" ")[0]) if sounding else ""
-        found.append({**asdict(score), "tonic": tonic, "mode": mode, "sounding": beside,
-                      "concert": words("key.concert", tonic=beside) if beside else ""})  # fmt: skip
-    return found
+        sounding = words.note(key.concert.partition(" ")[0]) if phrase.placing.transposes else ""
+        concert = words("key.concert", tonic=sounding) if sounding else ""
+        found.append(as_kind(KeyScore, score, tonic=tonic, mode=mode, sounding=sounding, concert=concert))
+    return tuple(found)
 
 
 def share_out(
-    scores: Sequence[dict[str, Any]], paper: Paper, head_mm: float = 0.0
-) -> list[list[dict[str, Any]]]:
+    scores: Sequence[KeyScore], paper: Paper, head_mm: float = 0.0
+) -> tuple[tuple[KeyScore, ...], ...]:
     """Share scores out over pages, with room for a head."""
     pages, start = [], 0
     room = paper.room_mm - head_mm * paper.text_times
-    for count in spread([score["height_mm"] for score in scores], room, most=paper.most_keys):
-        pages.append(list(scores[start : start + count]))
+    for count in spread([score.height_mm for score in scores], room, most=paper.most_keys):
+        pages.append(tuple(scores[start : start + count]))
         start += count
-    return pages
+    return tuple(pages)
 
 
 def spread(
@@ -146,19 +118,14 @@ def paragraphs(text: str) -> list[str]:
     return [" ".join(part.split()) for part in text.split("\n\n") if part.strip()]
 
 
-def _facts(card: Mapping[str, Any], key: str, words: Words) -> list[str]:
+def _facts(card: PhraseCard, placing: PlacingCard, words: Words) -> tuple[str, ...]:
+    key, sounding = placing.home.written, placing.home.concert
     tonic, _ = words.key(key)
-    progression = card["progression"]
+    progression = card.progression
     named = tonic if progression.startswith(f"{key.partition(' ')[2]} ") else words.whole_key(key)
     if progression:
         named = words("key.progression", progression=words.named("progression", progression), key=named)
     first = named
-    sounding = card.get("home_concert", key)
     if sounding != key:
         first += f", {words('key.concert', tonic=words.key(sounding)[0])}"
-    return [printed(opened(first, words)), tempo_words(card["tempo"], card["feel"], words), card["metre"]]
-
-
-def titles(phrases: Iterable[PhrasePages]) -> dict[int, str]:
-    """Return the titles of phrases by their numbers."""
-    return {phrase.number: str(phrase.card["title"]) for phrase in phrases}
+    return printed(opened(first, words)), tempo_words(card.tempo, card.feel, words), card.metre

@@ -6,11 +6,11 @@ the quiet zone, which the page keeps white (four modules wide: ISO/IEC 18004, fr
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable
 from functools import lru_cache
 from importlib import import_module
-from typing import Any
 
+from shedbook.book.pages.data import LinkData
 from shedbook.errors import RenderError
 
 LONGEST_ADDRESS = 300
@@ -39,8 +39,6 @@ def qr_code(address: str) -> tuple[str, ...]:
     return tuple("".join("1" if module else "0" for module in row) for row in code.matrix)
 
 
-def link_data(links: Mapping[str, str]) -> list[dict[str, Any]]:
-    """Return what the page prints of links: name, address, code."""
-    return [
-        {"name": name, "address": address, "code": list(qr_code(address))} for name, address in links.items()
-    ]
+def link_data(links: Iterable[tuple[str, str]]) -> tuple[LinkData, ...]:
+    """Return what the page prints of links, pairs of a name and an address, with their codes."""
+    return tuple(LinkData(name, address, qr_code(address)) for name, address in links)

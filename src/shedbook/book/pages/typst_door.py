@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import contextlib
-import json
 import shutil
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
+from shedbook.book.ground.json_values import to_json
+from shedbook.book.pages.data import PageData
 from shedbook.errors import RenderError
 
 TEMPLATES = Path(__file__).parent / "templates"
@@ -22,7 +23,7 @@ FONTS = (
 """Package, file name stem and the cuts that the pages use."""
 
 
-def pdf(template: str, data: Mapping[str, Any], root: Path) -> bytes:
+def pdf(template: str, data: PageData, root: Path) -> bytes:
     """Lay out pages: `template` names a file of ours, and picture paths in `data` start at `root`.
 
     Raises:
@@ -36,19 +37,19 @@ def pdf(template: str, data: Mapping[str, Any], root: Path) -> bytes:
                 _source(template),
                 root=str(root),
                 font_paths=typst.Fonts(include_system_fonts=False, font_paths=[str(folder)]),
-                sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
+                sys_inputs={"data": to_json(data).decode()},
             ).compile(format="pdf", timestamp=0, pdf_standards=_standards(data))
         except typst.TypstError as error:
             raise RenderError(f"The pages could not be laid out: {error.message}") from error
     return _one(made)
 
 
-def _standards(data: Mapping[str, Any]) -> Any:
+def _standards(data: PageData) -> Any:
     """Return the standards that a PDF keeps: PDF/UA-1, and PDF/A-2a where the book says its date.
 
     PDF/A asks for a date of making, and ours would differ with every build.
     """
-    return ["ua-1", "a-2a"] if data.get("date") else ["ua-1"]
+    return ["ua-1", "a-2a"] if data.about.date else ["ua-1"]
 
 
 def png(svg: str, width_mm: float, height_mm: float, ppi: int = 300) -> bytes:

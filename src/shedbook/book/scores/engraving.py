@@ -1,33 +1,56 @@
-"""A phrase read and engraved: what the workers' jobs do, without the store. Pure but for the engraver."""
+"""A phrase read, placed and engraved: one function a job, each of the one value that it is given."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import NamedTuple
 
-from shedbook.book.ground.paper import paper_of
-from shedbook.book.ground.words import words_of
+from shedbook.book.ground.chord_style import ChordStyle, in_style
+from shedbook.book.ground.paper import GAP_MM, paper_of
+from shedbook.book.ground.words import Words, words_of
 from shedbook.book.manuscript.settings.whole_book import CONCERT
-from shedbook.book.pages.phrase_pages import GAP_MM
-from shedbook.book.scores.inputs import CHANGES, HOME, Look, scale_pictures
-from shedbook.book.scores.placing import keys_of
+from shedbook.book.manuscript.source import PhraseText
+from shedbook.book.scores.artefacts import Compared, CycleKey, PhraseCard, Picture, PictureFacts, PlacingCard
+from shedbook.book.scores.inputs import (
+    BetweenInput,
+    CardInput,
+    ChangesPicture,
+    HomeLook,
+    HomePicture,
+    KeyLook,
+    KeyPicture,
+    Language,
+    Music,
+    PictureInput,
+    PlacingInput,
+    ScalePicture,
+    ScoreLook,
+)
+from shedbook.book.scores.placing import keys_of, placed_in, placing_card
 from shedbook.book.scores.spoken_text import scale_text, score_text
-from shedbook.book.scores.study import Studied, findings_of, index_of, marks_of, outline_of, progression_words
-from shedbook.book.scores.written_scales import written_scales
-from shedbook.editions.edition import edition_named
+from shedbook.book.scores.study import (
+    Studied,
+    findings_between,
+    findings_of,
+    marks_of,
+    outline_of,
+    progression_words,
+    study,
+    terms_of,
+)
+from shedbook.book.scores.written_scales import WrittenScale, written_scales
+from shedbook.editions.edition import ReaderKey, edition_named
 from shedbook.editions.fingering import Tab
+from shedbook.editions.place import Placed
 from shedbook.engrave.changes_row import draw_changes
 from shedbook.engrave.drawing import Drawing, draw, draw_all
 from shedbook.engrave.scale_row import ScaleRow, draw_scales
-from shedbook.engrave.score import NO_MARKS, Marks
+from shedbook.engrave.score import Marks
 from shedbook.engrave.style import Style
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Phrase
-
-if TYPE_CHECKING:
-    from shedbook.book.scores.worker import PhraseOrder
+from shedbook.theory.key import Key
 
 _LARGE_SHARES = (0.66, 0.33, 0.0)
 """How much of what the first score is larger than the others is left, where it does not fit its page."""
@@ -36,80 +59,139 @@ _CLOSE_SPACES = (2.0, 1.2)
 _CLOSEST = 0.88
 """How much lower a score may become by that, at the most."""
 
-Drawn = tuple[str, dict[str, Any]]
-"""An SVG picture, and its size, staff and description as `pages.Score` has them."""
-_NO_TABS: Mapping[str, Tab | None] = MappingProxyType({})
+Drawn = Picture | ShedbookError
+"""A picture, or why it could not be drawn."""
 
 
-def card(studied: Studied, order: PhraseOrder) -> dict[str, Any]:
-    """Return what the book must know of a phrase whatever the edition, as a JSON object.
+class Reading:
+    """One phrase at work: what was read, accounted for and placed is kept for the next job of the phrase.
 
-    `home` and `keys` are those of the concert edition.
+    A job gives the same with a new `Reading`; this only spares what several jobs need.
     """
+
+    def __init__(self) -> None:
+        self._studied: list[tuple[PhraseText, ChordStyle, Studied]] = []
+        self._placed: list[tuple[Music, dict[CycleKey, Placed]]] = []
+
+    def study(self, text: PhraseText, style: ChordStyle) -> Studied:
+        """Read a phrase, write its chords in a style, and account for it.
+
+        Raises:
+            ReadError: if the phrase cannot be read.
+        """
+        for known, its_style, studied in self._studied:
+            if known == text and its_style == style:
+                return studied
+        found = study(in_style(text.phrase(), style))
+        self._studied.append((text, style, found))
+        return found
+
+    def place(self, music: Music, keys: Sequence[CycleKey]) -> list[Placed]:
+        """Return a phrase in keys as its reader plays it.
+
+        Raises:
+            ShedbookError: if in some key no octave lies between A0 and C8.
+        """
+        there = next((placed for known, placed in self._placed if known is music), None)
+        if there is None:
+            there = {}
+            self._placed.append((music, there))
+        missing = [key for key in keys if key not in there]
+        if missing:
+            studied = self.study(music.text, music.chord_style)
+            cycle = [_reader_key(key) for key in music.cycle]
+            placed = placed_in(studied, cycle, [_reader_key(key) for key in missing], music.reader)
+            there.update(zip(missing, placed, strict=True))
+        return [there[key] for key in keys]
+
+
+def _reader_key(key: CycleKey) -> ReaderKey:
+    return ReaderKey(Key.parse(key.concert), Key.parse(key.written))
+
+
+def _words(language: Language) -> Words:
+    return words_of(language.tag, dict(language.own))
+
+
+# Cards.
+
+
+def read_card(given: CardInput, reading: Reading) -> PhraseCard:
+    """Return what the book must know of a phrase whatever the edition.
+
+    Raises:
+        ReadError: if the phrase cannot be read; its place is not known yet.
+    """
+    studied = reading.study(given.text, given.chord_style)
     phrase = studied.phrase
-    keys = keys_of(phrase, order.keys, edition_named(CONCERT))
-    return {
-        "title": phrase.title,
-        "key": str(phrase.key),
-        "key_inferred": phrase.key_inferred,
-        "home": str(keys.home.concert),
-        "keys": [str(key.concert) for key in keys.wanted],
-        "metre": str(phrase.metre),
-        "tempo": phrase.tempo_bpm,
-        "feel": phrase.feel,
-        "commentary": phrase.commentary,
-        "progression": progression_words(studied),
-        "outline": outline_of(studied),
-        "links": dict(order.source.fields.get("links", {})),
-        **index_of(studied),
-        "findings": list(findings_of(studied, order.silenced)),
-    }
+    keys = keys_of(phrase, given.keys, edition_named(CONCERT))
+    links = given.text.fields.get("links", {})
+    terms = terms_of(studied)
+    return PhraseCard(
+        title=phrase.title,
+        key=str(phrase.key),
+        key_inferred=phrase.key_inferred,
+        home=str(keys.home.concert),
+        keys=tuple(str(key.concert) for key in keys.wanted),
+        metre=str(phrase.metre),
+        tempo=phrase.tempo_bpm,
+        feel=phrase.feel,
+        commentary=phrase.commentary,
+        progression=progression_words(studied),
+        outline=outline_of(studied),
+        links=tuple(links.items()),
+        progressions=terms.progressions,
+        scale=terms.scale,
+        scale_names=terms.scale_names,
+        devices=terms.devices,
+        level=terms.level,
+        findings=findings_of(studied, given.silenced),
+    )
 
 
-def scores(
-    studied: Studied,
-    written: Mapping[str, Phrase],
-    look: Look,
-    clef: str,
-    *,
-    singly: bool = False,
-    tabs: Mapping[str, Tab | None] = _NO_TABS,
-) -> Iterator[tuple[str, Drawn | ShedbookError]]:
-    """Draw a phrase as it is written in keys, each with a name of its own; the one called `HOME` is larger.
+def place_card(given: PlacingInput, reading: Reading) -> PlacingCard:
+    """Return what the book must know of a phrase in an edition.
 
-    An error in one key comes in the place of its score. `singly` draws one after the other, as they are
-    asked for: after an engraver that ended without a word, the first that is missing is the one to blame.
-    `tabs` are the strings and frets of each, where there is tablature.
+    Raises:
+        ShedbookError: if in some key no octave lies between A0 and C8.
     """
-    words = words_of(look.language, dict(look.words))
-    for names, home in (
-        ([name for name in written if name == HOME], True),
-        ([name for name in written if name != HOME], False),
-    ):
-        marks = marks_of(studied, look, home=home) if names else NO_MARKS
-        style = Style(
-            staff_mm=look.staff_mm,
-            width_mm=look.width_mm,
-            clef=clef,
-            signature=look.signature,
-            courtesy=look.courtesy,
-            tempo=home or look.key_tempo,
-            quiet=not home,
-            feel=words.sentence(words.named("feel", studied.phrase.feel)),
-        )
-        for some in [[name] for name in names] if singly else [names]:
-            group = [_Asked(written[name], tabs.get(name)) for name in some]
-            if home:
-                drawings: Sequence[Drawing | ShedbookError] = [
-                    _large(one, marks, style, look) for one in group
-                ]
-            else:
-                drawings = _closer(_drawn(group, marks, style), group, marks, style, look)
-            for name, one, drawing in zip(some, group, drawings, strict=True):
-                if isinstance(drawing, ShedbookError):
-                    yield name, drawing
-                else:
-                    yield name, (drawing.svg, facts_of(drawing, score_text(one.phrase, words, one.tab)))
+    studied = reading.study(given.text, given.chord_style)
+    return placing_card(studied, given.keys, given.edition, given.silenced, _words(given.language))
+
+
+def compare(given: BetweenInput) -> Compared:
+    """Return what is found between phrases.
+
+    Raises:
+        ReadError: if one cannot be read.
+    """
+    studied = {number: study(text.phrase()) for number, text in given.phrases}
+    return findings_between(studied, given.silenced)
+
+
+# Pictures.
+
+
+def draw_pictures(
+    pictures: Sequence[PictureInput], reading: Reading, *, singly: bool = False
+) -> Iterator[tuple[PictureInput, Drawn]]:
+    """Draw pictures of one phrase in one edition, each the same whichever others are drawn with it.
+
+    An error in one key comes in the place of its picture. `singly` draws one after the other, as they are
+    asked for: after an engraver that ended without a word, the first that is missing is the one to blame.
+    """
+    for picture in pictures:
+        if isinstance(picture, HomePicture):
+            yield picture, _home(picture, reading)
+    keys = [picture for picture in pictures if isinstance(picture, KeyPicture)]
+    for some in [[key] for key in keys] if singly else [keys] if keys else []:
+        yield from zip(some, _keys(some, reading), strict=True)
+    scales = [picture for picture in pictures if isinstance(picture, ScalePicture)]
+    for others in [[scale] for scale in scales] if singly else [scales] if scales else []:
+        yield from zip(others, _scales(others, reading), strict=True)
+    for picture in pictures:
+        if isinstance(picture, ChangesPicture):
+            yield picture, _changes(picture, reading)
 
 
 class _Asked(NamedTuple):
@@ -119,12 +201,54 @@ class _Asked(NamedTuple):
     tab: Tab | None
 
 
-def _large(one: _Asked, marks: Marks, style: Style, look: Look) -> Drawing | ShedbookError:
+def _home(picture: HomePicture, reading: Reading) -> Drawn:
     """Draw a phrase as large as its first page bears, never smaller than in its keys."""
-    most = look.home_staff_mm / look.staff_mm
-    room = paper_of(look.paper, large=look.large).home_room_mm(one.phrase.title)
+    look, music = picture.look, picture.music
+    (placed,) = reading.place(music, [picture.key])
+    studied = reading.study(music.text, music.chord_style)
+    words = _words(look.score.language)
+    marks = marks_of(studied, look.score.marks, words, home=True)
+    style = _style(studied, music, look.score, words)
+    asked = _Asked(placed.phrase, placed.tab)
+    return _told(_large(asked, marks, style, look), asked, words)
+
+
+def _keys(pictures: Sequence[KeyPicture], reading: Reading) -> list[Drawn]:
+    """Draw a phrase in keys that share its music and look."""
+    look, music = pictures[0].look, pictures[0].music
+    group = [_Asked(one.phrase, one.tab) for one in reading.place(music, [one.key for one in pictures])]
+    studied = reading.study(music.text, music.chord_style)
+    words = _words(look.score.language)
+    marks = marks_of(studied, look.score.marks, words)
+    style = replace(_style(studied, music, look.score, words), tempo=look.tempo, quiet=True)
+    drawings = _closer(_drawn(group, marks, style), group, marks, style, look)
+    return [_told(drawing, one, words) for drawing, one in zip(drawings, group, strict=True)]
+
+
+def _style(studied: Studied, music: Music, look: ScoreLook, words: Words) -> Style:
+    return Style(
+        staff_mm=look.staff_mm,
+        width_mm=look.width_mm,
+        clef=music.reader.clef,
+        signature=look.signature,
+        courtesy=look.courtesy,
+        feel=words.sentence(words.named("feel", studied.phrase.feel)),
+    )
+
+
+def _told(drawing: Drawing | ShedbookError, one: _Asked, words: Words) -> Drawn:
+    if isinstance(drawing, ShedbookError):
+        return drawing
+    return Picture(drawing.svg, facts_of(drawing, score_text(one.phrase, words, one.tab)))
+
+
+def _large(one: _Asked, marks: Marks, style: Style, look: HomeLook) -> Drawing | ShedbookError:
+    """Draw a phrase as large as its first page bears, never smaller than in its keys."""
+    least = look.score.staff_mm
+    most = look.staff_mm / least
+    room = paper_of(look.paper, large=look.large_print).home_room_mm(one.phrase.title)
     for share in (1.0, *_LARGE_SHARES):
-        staff_mm = round(look.staff_mm * (1 + (most - 1) * share), 2)
+        staff_mm = round(least * (1 + (most - 1) * share), 2)
         drawing = _drawn_alone(one, marks, replace(style, staff_mm=staff_mm))
         if isinstance(drawing, ShedbookError):
             break
@@ -138,7 +262,7 @@ def _closer(
     group: Sequence[_Asked],
     marks: Marks,
     style: Style,
-    look: Look,
+    look: KeyLook,
 ) -> Sequence[Drawing | ShedbookError]:
     """Draw keys with their systems closer together, where one key more goes on a page then.
 
@@ -160,9 +284,9 @@ def _closer(
     return found
 
 
-def _room_near(height_mm: float, look: Look) -> float:
+def _room_near(height_mm: float, look: KeyLook) -> float:
     """Return the share of a page for which a score is a little too high; 0 where there is none."""
-    for count in range(look.most_keys, 1, -1):
+    for count in range(look.most, 1, -1):
         room = (look.room_mm - GAP_MM * (count - 1)) / count
         if height_mm <= room:
             return 0
@@ -186,56 +310,55 @@ def _drawn_alone(one: _Asked, marks: Marks, style: Style) -> Drawing | ShedbookE
         return error
 
 
-def scales(
-    studied: Studied, written: Phrase, look: Look, clef: str, *, singly: bool = False
-) -> Iterator[tuple[str, Drawn | ShedbookError]]:
-    """Draw the scales of a phrase as they are read where it is `written`, named as by `scale_pictures`.
-
-    `singly` is as for `scores`.
-    """
-    found = written_scales(studied, written, clef)
-    words = words_of(look.language, dict(look.words))
-    style = Style(staff_mm=look.scale_staff_mm, clef=clef, tempo=False)
-    rows = [ScaleRow(scale.pitches, scale.degrees, scale.chord) for scale in found]
-    drawings = _scales_drawn([] if singly else rows, style)
-    for place, name in enumerate(scale_pictures(len(found))):
-        drawing = _scales_drawn([rows[place]], style)[0] if singly else drawings[place]
-        if isinstance(drawing, ShedbookError):
-            yield name, drawing
-        else:
-            scale = found[place]
-            said = scale_text(scale.name, scale.chord, scale.pitches, words)
-            yield name, (drawing.svg, facts_of(drawing, said))
+def _scales(pictures: Sequence[ScalePicture], reading: Reading) -> list[Drawn]:
+    """Draw scales of a phrase, all in one home key and with one look."""
+    first = pictures[0]
+    (placed,) = reading.place(first.music, [first.key])
+    studied = reading.study(first.music.text, first.music.chord_style)
+    found = written_scales(studied, placed.phrase, first.music.reader.clef)
+    wanted = [found[picture.place] for picture in pictures]
+    style = Style(staff_mm=first.look.staff_mm, clef=first.music.reader.clef, tempo=False)
+    words = _words(first.look.language)
+    return [
+        drawing if isinstance(drawing, ShedbookError) else _told_scale(drawing, scale, words)
+        for drawing, scale in zip(_scales_drawn(wanted, style), wanted, strict=True)
+    ]
 
 
-def changes(written: Phrase, look: Look) -> Iterator[tuple[str, Drawn | ShedbookError]]:
+def _told_scale(drawing: Drawing, scale: WrittenScale, words: Words) -> Picture:
+    return Picture(drawing.svg, facts_of(drawing, scale_text(scale.name, scale.chord, scale.pitches, words)))
+
+
+def _scales_drawn(scales: Sequence[WrittenScale], style: Style) -> Sequence[Drawing | ShedbookError]:
+    """Draw scales together, or one by one when one of them cannot be drawn."""
+    try:
+        return draw_scales([ScaleRow(one.pitches, one.degrees, one.chord) for one in scales], style)
+    except ShedbookError as error:
+        if len(scales) == 1:
+            return [error]
+        return [_scales_drawn([scale], style)[0] for scale in scales]
+
+
+def _changes(picture: ChangesPicture, reading: Reading) -> Picture:
     """Draw empty staves under the changes of a phrase, for a line of the reader's own."""
-    words = words_of(look.language, dict(look.words))
+    look = picture.look
+    (placed,) = reading.place(picture.music, [picture.key])
+    written = placed.phrase
     drawing = draw_changes(written, Style(staff_mm=look.staff_mm, width_mm=look.width_mm))
     said = " | ".join(
         " ".join(change.chord.text for change in written.changes if change.bar == bar.number)
         for bar in written.bars
         if bar.number
     )
-    yield CHANGES, (drawing.svg, facts_of(drawing, words("alt.changes", changes=said)))
+    return Picture(drawing.svg, facts_of(drawing, _words(look.language)("alt.changes", changes=said)))
 
 
-def _scales_drawn(rows: Sequence[ScaleRow], style: Style) -> Sequence[Drawing | ShedbookError]:
-    """Draw scales together, or one by one when one of them cannot be drawn."""
-    try:
-        return draw_scales(rows, style)
-    except ShedbookError as error:
-        if len(rows) == 1:
-            return [error]
-        return [_scales_drawn([row], style)[0] for row in rows]
-
-
-def facts_of(drawing: Drawing, alt: str) -> dict[str, Any]:
+def facts_of(drawing: Drawing, alt: str) -> PictureFacts:
     """Return what the page must know of a picture, rounded to a hundredth of a millimetre."""
-    return {
-        "width_mm": round(drawing.width_mm, 2),
-        "height_mm": round(drawing.height_mm, 2),
-        "staff_mm": round(drawing.staff_top_mm, 2),
-        "cuts_mm": [round(cut, 2) for cut in drawing.cuts_mm],
-        "alt": alt,
-    }
+    return PictureFacts(
+        width_mm=round(drawing.width_mm, 2),
+        height_mm=round(drawing.height_mm, 2),
+        staff_mm=round(drawing.staff_top_mm, 2),
+        alt=alt,
+        cuts_mm=tuple(round(cut, 2) for cut in drawing.cuts_mm),
+    )

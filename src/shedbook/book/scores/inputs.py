@@ -1,67 +1,39 @@
-"""The plan: jobs, each a pure function of its inputs and named by the hash of them.
+"""What the jobs of this room are given: each one frozen value, which is all that the job sees.
 
-A name is made from the author's own words (the fields of a phrase, the settings) and from the versions
-of everything that takes part, never from what an earlier job gave. So a build in which nothing has
-changed knows every name without reading a note.
+The name of an artefact is the hash of its input (`workshop.naming`). So an input holds what its job needs and
+nothing else: a title that is not drawn would make a picture anew for nothing.
 
-    card    a phrase read: its key, its changes, its findings
-    placing a phrase placed for an edition: its keys, what there is to say, what is out of reach
-    score   a phrase in one key of an edition, engraved: a picture
-    between the phrases compared with one another: findings
-    pages   one edition, laid out: a PDF
+    card      a phrase read: its key, its changes, its findings
+    placing   a phrase placed for an edition: its keys, what there is to say, what is out of reach
+    pictures  a phrase engraved: in its home key, in its other keys, its scales, empty staves with its changes
+    between   phrases compared with one another
 """
 
 from __future__ import annotations
 
-import json
-from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
-from typing import TYPE_CHECKING, Any
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from shedbook.book.ground.chord_style import AS_WRITTEN, ChordStyle
 from shedbook.book.ground.paper import paper_of
 from shedbook.book.ground.tables.words import in_scores
-from shedbook.book.manuscript.settings.pages import BY_KEY
-from shedbook.book.workshop.store import digest
-
-if TYPE_CHECKING:
-    from shedbook.book.manuscript.settings.whole_book import Settings
+from shedbook.book.manuscript.settings.pages import BY_KEY, SPARSE_MARKS, StudyMarks
+from shedbook.book.manuscript.settings.whole_book import Settings
+from shedbook.book.manuscript.source import PhraseSource, PhraseText
+from shedbook.book.scores.artefacts import CHANGES, HOME, CycleKey, PlacingCard
+from shedbook.editions.edition import AUTHOR, Edition
 
 NOT_DRAWN = frozenset({"commentary", "id", "silence", "links"})
-"""Fields of a phrase that leave its scores as they are."""
-
-
-HOME = "home"
-"""Stands for the larger score in the home key among the names of keys."""
-
-CHANGES = "changes"
-"""Stands for the empty staves with the changes among the names of keys."""
+"""Keys of a phrase that leave its pictures as they are."""
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
-    """What decides how the scores of a book are drawn; sizes in millimetres.
+class Language:
+    """The language of a book, and the author's own words in place of some rows of its table."""
 
-    `key_tempo` says that feel and tempo stand over the score of every key.
-    """
-
-    staff_mm: float = 7.0
-    home_staff_mm: float = 9.1
-    scale_staff_mm: float = 5.95
-    width_mm: float = 158.0
-    paper: str = "a4"
-    large: bool = False
-    room_mm: float = 253.0
-    most_keys: int = 4
-    key_tempo: bool = False
-    degrees: bool = True
-    sparse: bool = True
-    scale_names: bool = True
-    courtesy: str = "after-bar"
-    signature: bool = False
-    chord_style: ChordStyle = AS_WRITTEN
-    language: str = "en"
-    words: tuple[tuple[str, str], ...] = ()
+    tag: str = "en"
+    own: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,87 +51,230 @@ class KeyOrder:
     written: bool = False
 
 
-def wishes_of(settings: Settings, asked: tuple[str, ...] = ()) -> KeyOrder:
+@dataclass(frozen=True, slots=True)
+class CardInput:
+    """Read a phrase, settle its keys, proof-read it. `silenced` are rules that the whole book silences."""
+
+    text: PhraseText
+    keys: KeyOrder
+    silenced: tuple[str, ...] = ()
+    chord_style: ChordStyle = AS_WRITTEN
+
+
+@dataclass(frozen=True, slots=True)
+class PlacingInput:
+    """Place a phrase for an edition, and explain it by the names that its reader sees."""
+
+    text: PhraseText
+    edition: Edition
+    keys: KeyOrder
+    silenced: tuple[str, ...] = ()
+    chord_style: ChordStyle = AS_WRITTEN
+    language: Language = Language()
+
+
+@dataclass(frozen=True, slots=True)
+class Music:
+    """A phrase as the reader of an edition plays it, apart from the key.
+
+    `text` has no keys of `NOT_DRAWN`; `reader` is an edition without its name. `cycle` are the keys whose
+    registers are chosen together, none where each key is placed for itself.
+    """
+
+    text: PhraseText
+    reader: Edition
+    cycle: tuple[CycleKey, ...] = ()
+    chord_style: ChordStyle = AS_WRITTEN
+
+
+@dataclass(frozen=True, slots=True)
+class ScoreLook:
+    """How scores are drawn, in every key alike; sizes in millimetres."""
+
+    staff_mm: float = 7.0
+    width_mm: float = 158.0
+    marks: StudyMarks = SPARSE_MARKS
+    courtesy: str = "after-bar"
+    signature: bool = False
+    language: Language = Language()
+
+
+@dataclass(frozen=True, slots=True)
+class HomeLook:
+    """How the score on the first page is drawn: its largest staff, and the paper on which it must fit."""
+
+    score: ScoreLook = ScoreLook()
+    staff_mm: float = 9.1
+    paper: str = "a4"
+    large_print: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class KeyLook:
+    """How the scores of the keys are drawn.
+
+    `tempo` says that feel and tempo stand over each; `room_mm` is the height of a page, on which `most` of
+    them may stand.
+    """
+
+    score: ScoreLook = ScoreLook()
+    tempo: bool = False
+    room_mm: float = 253.0
+    most: int = 4
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleLook:
+    """How written-out scales are drawn; the height of the staff in millimetres."""
+
+    staff_mm: float = 5.95
+    language: Language = Language()
+
+
+@dataclass(frozen=True, slots=True)
+class ChangesLook:
+    """How empty staves under the changes are drawn; sizes in millimetres."""
+
+    staff_mm: float = 7.0
+    width_mm: float = 158.0
+    language: Language = Language()
+
+
+@dataclass(frozen=True, slots=True)
+class HomePicture:
+    """Draw a phrase in its home key for its first page."""
+
+    music: Music
+    look: HomeLook
+    key: CycleKey
+
+
+@dataclass(frozen=True, slots=True)
+class KeyPicture:
+    """Draw a phrase in one of its keys."""
+
+    music: Music
+    look: KeyLook
+    key: CycleKey
+
+
+@dataclass(frozen=True, slots=True)
+class ScalePicture:
+    """Draw one scale of a phrase as it is read in the home key: the so-manieth, counted from 0."""
+
+    music: Music
+    look: ScaleLook
+    key: CycleKey
+    place: int
+
+
+@dataclass(frozen=True, slots=True)
+class ChangesPicture:
+    """Draw empty staves under the changes of a phrase in its home key."""
+
+    music: Music
+    look: ChangesLook
+    key: CycleKey
+
+
+PictureInput = HomePicture | KeyPicture | ScalePicture | ChangesPicture
+
+
+@dataclass(frozen=True, slots=True)
+class BetweenInput:
+    """Compare phrases of a book with one another; each has its number in the book."""
+
+    phrases: tuple[tuple[int, PhraseText], ...]
+    silenced: tuple[str, ...] = ()
+
+
+# What of a book's settings each input holds.
+
+
+def key_order(settings: Settings, asked: tuple[str, ...] = ()) -> KeyOrder:
     """Return what a book with these settings asks of keys; `asked` are the tonics of a single call."""
     return KeyOrder(settings.keys, settings.enharmonic, asked, settings.keys_written)
 
 
-def look_of(settings: Settings) -> Look:
-    """Return how the scores of a book with these settings are drawn."""
-    paper = paper_of(settings.page_size, large=settings.pages.large_print)
-    return Look(
-        staff_mm=paper.staff_mm,
-        home_staff_mm=paper.home_staff_mm,
-        scale_staff_mm=paper.scale_staff_mm,
-        width_mm=paper.line_mm,
-        paper=settings.page_size,
-        large=settings.pages.large_print,
-        room_mm=paper.room_mm,
-        most_keys=paper.most_keys,
-        key_tempo=settings.pages.arrange == BY_KEY,
-        degrees=settings.pages.degrees,
-        sparse=settings.pages.sparse,
-        scale_names=settings.pages.scale_names,
-        chord_style=settings.pages.chord_style,
-        language=settings.language,
-        words=tuple((name, text) for name, text in settings.pages.words if in_scores(name)),
-        courtesy=settings.courtesy,
-        signature=settings.signatures,
+def card_input(text: PhraseText, settings: Settings, asked: tuple[str, ...] = ()) -> CardInput:
+    """Return the input of the job that reads a phrase."""
+    return CardInput(text, key_order(settings, asked), settings.silenced, settings.pages.chord_style)
+
+
+def placing_input(
+    text: PhraseText, edition: Edition, settings: Settings, asked: tuple[str, ...] = ()
+) -> PlacingInput:
+    """Return the input of the job that places a phrase for an edition."""
+    return PlacingInput(
+        text,
+        edition,
+        key_order(settings, asked),
+        settings.silenced,
+        settings.pages.chord_style,
+        Language(settings.language, settings.pages.words),
     )
 
 
-def pictures_of(card: Mapping[str, Any]) -> tuple[str, ...]:
-    """Return the names of the pictures of a phrase in an edition, besides `HOME`.
+def music_of(text: PhraseText, edition: Edition, card: PlacingCard, settings: Settings) -> Music:
+    """Return what of a phrase in an edition its pictures depend on.
 
-    They are its keys, its scales, and the empty staves with its changes.
+    An edition that keeps the author's register places every key for itself, wherever the ranges lie, and
+    never folds a phrase.
     """
-    return (*card["keys"], *scale_pictures(len(card.get("scales", ()))), CHANGES)
+    nameless = replace(edition, name="", slug="", title="", instrument=None)
+    style = settings.pages.chord_style
+    if edition.policy == AUTHOR:
+        return Music(text.without(NOT_DRAWN | {"fold"}), nameless, (), style)
+    return Music(text.without(NOT_DRAWN), nameless, card.cycle, style)
 
 
-def scale_pictures(count: int) -> tuple[str, ...]:
-    """Return the names of the pictures of written-out scales."""
-    return tuple(f"scale {number}" for number in range(1, count + 1))
+def pictures_of(
+    text: PhraseText, edition: Edition, card: PlacingCard, settings: Settings
+) -> dict[str, PictureInput]:
+    """Return the inputs of a phrase's pictures in an edition by their names, the home score first."""
+    looks, music = looks_of(settings), music_of(text, edition, card, settings)
+    found: dict[str, PictureInput] = {HOME: HomePicture(music, looks.home, card.home)}
+    found |= {key.written: KeyPicture(music, looks.key, key) for key in card.keys}
+    found |= {
+        scale_name(place): ScalePicture(music, looks.scale, card.home, place)
+        for place in range(len(card.scales))
+    }
+    found[CHANGES] = ChangesPicture(music, looks.changes, card.home)
+    return found
+
+
+def scale_name(place: int) -> str:
+    """Return the name of the picture of a scale, whose place is counted from 0."""
+    return f"scale {place + 1}"
 
 
 @dataclass(frozen=True, slots=True)
-class Job:
-    """One artefact to make: `does` is the function's name, `inputs` everything that it depends on."""
+class Looks:
+    """How the pictures of a book are drawn."""
 
-    does: str
-    inputs: str
-    name: str
-
-
-def job(does: str, inputs: Mapping[str, Any], versions: str) -> Job:
-    """Return a job; equal inputs and versions give equal names."""
-    text = json.dumps(inputs, sort_keys=True, ensure_ascii=False, default=str)
-    return Job(does, text, digest(does, text, versions))
+    home: HomeLook
+    key: KeyLook
+    scale: ScaleLook
+    changes: ChangesLook
 
 
-def card_job(fields: Mapping[str, Any], options: object, versions: str) -> Job:
-    """Return the job that reads a phrase and settles its keys."""
-    return job("card", {"fields": fields, "options": options}, versions)
+@lru_cache(maxsize=8)
+def looks_of(settings: Settings) -> Looks:
+    """Return how the pictures of a book with these settings are drawn."""
+    pages = settings.pages
+    paper = paper_of(settings.page_size, large=pages.large_print)
+    spoken = Language(settings.language, tuple(row for row in pages.words if in_scores(row[0])))
+    score = ScoreLook(
+        paper.staff_mm, paper.line_mm, pages.marks, settings.courtesy, settings.signatures, spoken
+    )
+    return Looks(
+        HomeLook(score, paper.home_staff_mm, settings.page_size, pages.large_print),
+        KeyLook(score, pages.arrange == BY_KEY, paper.room_mm, paper.most_keys),
+        ScaleLook(paper.scale_staff_mm, spoken),
+        ChangesLook(paper.staff_mm, paper.line_mm, spoken),
+    )
 
 
-def placing_job(fields: Mapping[str, Any], edition: object, options: object, versions: str) -> Job:
-    """Return the job that places a phrase for an edition."""
-    return job("placing", {"fields": fields, "edition": edition, "options": options}, versions)
-
-
-def score_jobs(
-    fields: Mapping[str, Any], keys: Sequence[str], look: Look, versions: str, edition: object = None
-) -> tuple[Job, ...]:
-    """Return the jobs that engrave a phrase, one a key; `edition` is what of an edition decides its notes."""
-    drawn = {name: value for name, value in fields.items() if name not in NOT_DRAWN}
-    music = job("music", {"fields": drawn, "look": asdict(look), "edition": edition}, versions).name
-    return tuple(job("score", {"music": music, "key": key}, versions) for key in keys)
-
-
-def between_job(cards: Sequence[str], versions: str) -> Job:
-    """Return the job that compares phrases of a book with one another; `cards` are numbers and names."""
-    return job("between", {"cards": cards}, versions)
-
-
-def pages_job(data: Mapping[str, Any], versions: str) -> Job:
-    """Return the job that lays out an edition; `data` names its pictures, whose names tell their content."""
-    return job("pages", data, versions)
+def between_input(sources: Sequence[PhraseSource], settings: Settings) -> BetweenInput:
+    """Return the input of the job that compares these phrases."""
+    return BetweenInput(tuple((source.number, source.text) for source in sources), settings.silenced)

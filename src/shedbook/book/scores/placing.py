@@ -6,15 +6,17 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from shedbook.analysis.explain import explain
 from shedbook.analysis.held import held_together
+from shedbook.book.ground.findings import PhraseFinding
 from shedbook.book.ground.words import EN, Words
 from shedbook.book.manuscript.choice import asked_key
+from shedbook.book.scores.artefacts import CycleKey, PlacingCard
 from shedbook.book.scores.inputs import KeyOrder
 from shedbook.book.scores.study import Studied, study
-from shedbook.book.scores.written_scales import scale_data, written_scales
+from shedbook.book.scores.written_scales import written_scales
 from shedbook.editions.edition import Edition, ReaderKey
 from shedbook.editions.phrase_keys import phrase_keys
 from shedbook.editions.place import EditionFinding, Placed, place
@@ -84,15 +86,29 @@ def placing_of(studied: Studied, wishes: KeyOrder, edition: Edition) -> Placing:
     Raises:
         ShedbookError: if in some key no octave lies between A0 and C8.
     """
+    keys = keys_of(studied.phrase, wishes, edition)
+    home, *wanted = placed_in(studied, keys.cycle, (keys.home, *keys.wanted), edition)
+    return Placing(home, tuple(wanted))
+
+
+def placed_in(
+    studied: Studied, cycle: Sequence[ReaderKey], wanted: Sequence[ReaderKey], edition: Edition
+) -> tuple[Placed, ...]:
+    """Return a phrase in each wanted key.
+
+    The registers of the `cycle` are chosen together; a key that is not in it is placed by itself.
+
+    Raises:
+        ShedbookError: if in some key no octave lies between A0 and C8.
+    """
     phrase = studied.phrase
-    keys = keys_of(phrase, wishes, edition)
     fold = bool(phrase.fold)
     held = held_together(studied.account) if fold else ()
-    there = {_sound(one.key): one for one in place(phrase, keys.cycle, edition, fold=fold, held=held)}
-    for key in (*keys.asked, keys.home):
+    there = {_sound(one.key): one for one in place(phrase, cycle, edition, fold=fold, held=held)}
+    for key in wanted:
         if _sound(key) not in there:
             (there[_sound(key)],) = place(phrase, [key], edition, fold=fold, held=held)
-    return Placing(there[_sound(keys.home)], tuple(there[_sound(key)] for key in keys.wanted))
+    return tuple(there[_sound(key)] for key in wanted)
 
 
 def _sound(key: ReaderKey) -> int:
@@ -100,24 +116,30 @@ def _sound(key: ReaderKey) -> int:
 
 
 def placing_card(
-    studied: Studied, placing: Placing, edition: Edition, silenced: Sequence[str], words: Words = EN
-) -> dict[str, Any]:
-    """Return what the book must know of a phrase in an edition besides its scores, as a JSON object.
+    studied: Studied, wishes: KeyOrder, edition: Edition, silenced: Sequence[str], words: Words = EN
+) -> PlacingCard:
+    """Return what the book must know of a phrase in an edition besides its pictures.
 
-    `home` and `keys` are written keys, `home_concert` and `concert` the same as they sound.
+    Raises:
+        ShedbookError: as `placing_of`.
     """
+    placing = placing_of(studied, wishes, edition)
     home = placing.home
-    return {
-        "key": str(home.key.written),
-        "home": str(home.key.written),
-        "home_concert": str(home.key.concert),
-        "keys": [str(one.key.written) for one in placing.keys],
-        "concert": [str(one.key.concert) for one in placing.keys],
-        "explanation": list(reader_explanation(studied, home, words)),
-        "scales": scale_data(written_scales(studied, home.phrase, edition.clef), words),
-        "names_concert": edition.transposes and _NAMES_NOTES.search(studied.phrase.commentary) is not None,
-        "findings": [plain(one) for one in placing.findings if one.rule not in silenced],
-    }
+    scales = written_scales(studied, home.phrase, edition.clef)
+    return PlacingCard(
+        home=_cycle_key(home.key),
+        keys=tuple(_cycle_key(one.key) for one in placing.keys),
+        cycle=tuple(_cycle_key(key) for key in keys_of(studied.phrase, wishes, edition).cycle),
+        explanation=reader_explanation(studied, home, words),
+        scales=tuple(scale.name for scale in scales),
+        transposes=edition.transposes,
+        names_concert=edition.transposes and _NAMES_NOTES.search(studied.phrase.commentary) is not None,
+        findings=tuple(_plain(one) for one in placing.findings if one.rule not in silenced),
+    )
+
+
+def _cycle_key(key: ReaderKey) -> CycleKey:
+    return CycleKey(str(key.concert), str(key.written))
 
 
 def reader_explanation(studied: Studied, home: Placed, words: Words = EN) -> tuple[str, ...]:
@@ -130,20 +152,15 @@ def reader_explanation(studied: Studied, home: Placed, words: Words = EN) -> tup
     return explain(seen_account, with_commentary=False, words=words)
 
 
-def reader_words(key: ReaderKey, *, transposes: bool) -> str:
-    """Return a key as a reader knows it, the concert key beside it: "D minor (concert C minor)"."""
-    return f"{key.written} (concert {key.concert})" if transposes else str(key.written)
-
-
-def plain(finding: EditionFinding) -> dict[str, Any]:
-    """Return a finding of an edition as JSON values."""
-    return {
-        "rule": finding.rule,
-        "severity": finding.severity,
-        "bar": finding.bar,
-        "beat": beat_words(finding.beat),
-        "message": finding.message,
-        "mend": finding.mend,
-        "edition": finding.edition,
-        "key": str(finding.key.written),
-    }
+def _plain(finding: EditionFinding) -> PhraseFinding:
+    """Return a finding of an edition as the book keeps it."""
+    return PhraseFinding(
+        finding.rule,
+        finding.severity,
+        finding.bar,
+        beat_words(finding.beat),
+        finding.message,
+        finding.mend,
+        finding.edition,
+        str(finding.key.written),
+    )

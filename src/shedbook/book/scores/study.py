@@ -1,7 +1,4 @@
-"""What the study floors say of a phrase, in the form that the book keeps and prints.
-
-The one place in the book floor where analysis is asked; what is given back is plain data.
-"""
+"""What the study floors say of a phrase, as plain values that the book keeps and prints."""
 
 from __future__ import annotations
 
@@ -10,17 +7,17 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
-from typing import Any
 
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.explain import explain
 from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
 from shedbook.analysis.speaker import speaker
 from shedbook.analysis.words import ENGLISH
-from shedbook.book.ground.words import Words, words_of
+from shedbook.book.ground.findings import BookFinding, PhraseFinding, of_book
+from shedbook.book.ground.words import Words
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE
-from shedbook.book.manuscript.request import BookFinding
-from shedbook.book.scores.inputs import Look
+from shedbook.book.manuscript.settings.pages import StudyMarks
+from shedbook.book.scores.artefacts import Compared, NumberedFinding
 from shedbook.editions.tables.edition_rules import EDITION_RULES
 from shedbook.engrave.score import Marks
 from shedbook.phrase.model import Phrase
@@ -54,7 +51,7 @@ def progression_words(studied: Studied) -> str:
     return max(found, key=lambda progression: progression.last - progression.first).name
 
 
-def findings_of(studied: Studied, silenced: Collection[str]) -> tuple[dict[str, Any], ...]:
+def findings_of(studied: Studied, silenced: Collection[str]) -> tuple[PhraseFinding, ...]:
     """Return what the proof-reader reports of one phrase."""
     found = proof(studied.account, silenced=silenced, also_known=EDITION_RULE_NAMES)
     return tuple(_plain(finding) for finding in found)
@@ -63,7 +60,7 @@ def findings_of(studied: Studied, silenced: Collection[str]) -> tuple[dict[str, 
 def findings_of_book(silenced: Collection[str]) -> tuple[BookFinding, ...]:
     """Return what the proof-reader reports of manuscript.toml itself, which has the number 0."""
     return tuple(
-        BookFinding(number=0, title="", file=MANUSCRIPT_FILE, **_plain(finding))
+        of_book(MANUSCRIPT_FILE, _plain(finding))
         for finding in unknown_silences(silenced, silenced, EDITION_RULE_NAMES)
     )
 
@@ -74,54 +71,42 @@ def outline_of(studied: Studied) -> str:
     return " ".join(str(note.midi - notes[0].midi) for note in notes)
 
 
-def findings_between(studied: Mapping[int, Studied], silenced: Collection[str]) -> tuple[dict[str, Any], ...]:
-    """Return what the proof-reader reports of phrases beside one another, by their numbers in the book.
-
-    `number` in a finding is that of the phrase it belongs to.
-    """
+def findings_between(studied: Mapping[int, Studied], silenced: Collection[str]) -> Compared:
+    """Return what the proof-reader reports of phrases beside one another, by their numbers in the book."""
     if not studied:
-        return ()
+        return Compared()
     # The proof-reader names phrases by their place: the places of the others are held by empty accounts.
     empty = replace(next(iter(studied.values())).account, notes=())
     accounts = [
         studied[number].account if number in studied else empty for number in range(1, max(studied) + 1)
     ]
-    return tuple(
-        {**_plain(finding), "number": finding.phrase + 1}
-        for finding in proof_book(accounts, silenced=silenced)
-    )
+    found = proof_book(accounts, silenced=silenced)
+    return Compared(tuple(NumberedFinding(finding.phrase + 1, _plain(finding)) for finding in found))
 
 
-def _plain(finding: Finding) -> dict[str, Any]:
-    return {
-        "rule": finding.rule,
-        "severity": finding.severity,
-        "bar": finding.bar,
-        "beat": "" if finding.beat is None else beat_words(finding.beat),
-        "message": finding.message,
-        "mend": finding.mend,
-    }
+def _plain(finding: Finding) -> PhraseFinding:
+    beat = "" if finding.beat is None else beat_words(finding.beat)
+    return PhraseFinding(finding.rule, finding.severity, finding.bar, beat, finding.message, finding.mend)
 
 
-def marks_of(studied: Studied, look: Look, *, home: bool = False) -> Marks:
+def marks_of(studied: Studied, wanted: StudyMarks, words: Words, *, home: bool = False) -> Marks:
     """Return the study marks of a phrase; they are the same in every key.
 
     The name of a scale stands where it starts, not over every chord it goes on through. On its first page a
     phrase shows its landings and links too, if it shows degrees.
     """
     notes = studied.account.notes
-    words = words_of(look.language, dict(look.words))
-    shown = spoken_of(studied, words) if look.sparse else frozenset(note.index for note in notes)
+    shown = spoken_of(studied, words) if wanted.sparse else frozenset(note.index for note in notes)
     landings = frozenset(landing.note for landing in studied.account.landings)
     return Marks(
         under={
             note.index: note.degree
             for note in notes
-            if look.degrees and note.degree and (note.index in shown or note.index in landings)
+            if wanted.degrees and note.degree and (note.index in shown or note.index in landings)
         },
-        scales=_scale_names(studied, words) if look.scale_names else {},
-        landings=landings if home and look.degrees else frozenset(),
-        links=_links(studied) if home and look.degrees else (),
+        scales=_scale_names(studied, words) if wanted.scales else {},
+        landings=landings if home and wanted.degrees else frozenset(),
+        links=_links(studied) if home and wanted.degrees else (),
     )
 
 
@@ -164,12 +149,23 @@ def _scale_names(studied: Studied, words: Words) -> dict[int, str]:
     return found
 
 
-def index_of(studied: Studied) -> dict[str, Any]:
-    """Return under what a book's indexes and parts list a phrase.
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """Under what a book's indexes and parts list a phrase.
 
-    `scale` is the name of the scale that is in mind longest, `devices` are roles and figures, `levels` holds
-    the one level of difficulty as text.
+    `scale` is the name of the scale that is in mind longest, `devices` are roles and figures, `level` is the
+    difficulty.
     """
+
+    progressions: tuple[str, ...]
+    scale: str
+    scale_names: tuple[str, ...]
+    devices: tuple[str, ...]
+    level: int
+
+
+def terms_of(studied: Studied) -> Terms:
+    """Return under what a book's indexes and parts list a phrase."""
     account = studied.account
     lengths: dict[str, Fraction] = {}
     for span in account.spans:
@@ -177,10 +173,10 @@ def index_of(studied: Studied) -> dict[str, Any]:
             lengths[span.scale.name] = lengths.get(span.scale.name, Fraction(0)) + span.end - span.start
     devices = [note.role for note in account.notes if note.role not in _NO_DEVICES]
     devices += [figure.kind for figure in account.figures]
-    return {
-        "progressions": list(dict.fromkeys(found.name for found in account.harmony.progressions)),
-        "scale": max(lengths, key=lambda name: lengths[name], default=""),
-        "scale_names": list(lengths),
-        "devices": sorted(set(devices)),
-        "levels": [str(account.difficulty.level)],
-    }
+    return Terms(
+        progressions=tuple(dict.fromkeys(found.name for found in account.harmony.progressions)),
+        scale=max(lengths, key=lambda name: lengths[name], default=""),
+        scale_names=tuple(lengths),
+        devices=tuple(sorted(set(devices))),
+        level=account.difficulty.level,
+    )

@@ -1,4 +1,4 @@
-"""What workers run: read a phrase, engrave its keys, lay out an edition.
+"""What workers run: the jobs of one phrase, as far as their artefacts are missing.
 
 Each call takes one order, plain data that is cheap to send, puts its artefacts into the store itself,
 and sends back only what is small. An artefact that is already there is left alone.
@@ -6,54 +6,56 @@ and sends back only what is small. An artefact that is already there is left alo
 
 from __future__ import annotations
 
-import itertools
-import json
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import asdict, dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypeVar
 
-from shedbook.book.ground.chord_style import in_style
-from shedbook.book.ground.words import words_of
-from shedbook.book.ground.writing import put, refused
-from shedbook.book.manuscript.opening import PhraseSource, read_phrase
-from shedbook.book.pages.book_pages import Score
-from shedbook.book.scores.inputs import (
+from shedbook.book.ground.json_values import from_json, to_json
+from shedbook.book.manuscript.settings.whole_book import Settings
+from shedbook.book.manuscript.source import PhraseSource, locate
+from shedbook.book.scores.artefacts import (
     CHANGES,
     HOME,
-    Job,
-    KeyOrder,
-    Look,
-    card_job,
-    pictures_of,
-    placing_job,
-    score_jobs,
+    Compared,
+    PhraseCard,
+    Picture,
+    PictureFacts,
+    PlacingCard,
+    Score,
 )
-from shedbook.book.workshop.store import Store, content_hash
-from shedbook.editions.edition import AUTHOR, Edition
-from shedbook.errors import RenderError, ShedbookError
+from shedbook.book.scores.inputs import (
+    BetweenInput,
+    PictureInput,
+    card_input,
+    pictures_of,
+    placing_input,
+)
+from shedbook.book.workshop.naming import name_of
+from shedbook.book.workshop.store import Store
+from shedbook.editions.edition import Edition
+from shedbook.errors import ReadError, RenderError, ShedbookError
 
 if TYPE_CHECKING:
-    from shedbook.book.scores.placing import Placing
-    from shedbook.book.scores.study import Studied
+    from shedbook.book.scores.engraving import Reading
 
 _FACTS_START, _FACTS_END = "\n<!-- drawn ", " -->"
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
 class PhraseOrder:
-    """Read a phrase, place it for the editions, and engrave the keys that are missing.
+    """Read a phrase, place it for the editions, and engrave what is missing.
 
-    `silenced` are rules of the proof-reader. Where a score has ended a worker before, `singly` draws one
-    after the other, and `skip` names those that are to blame.
+    `asked` are the tonics that are wanted when not all are. Where a score has ended a worker before, `singly`
+    draws one after the other, and `skip` names those that are to blame.
     """
 
     store: str
     source: PhraseSource
-    keys: KeyOrder
+    settings: Settings
+    asked: tuple[str, ...]
     editions: tuple[Edition, ...]
-    silenced: tuple[str, ...]
-    look: Look
     versions: str
     engrave: bool = True
     singly: bool = False
@@ -69,68 +71,81 @@ class PhraseDone:
 
 
 @dataclass(frozen=True, slots=True)
-class PagesOrder:
-    """Lay out an edition and put the PDF in its place."""
+class BetweenOrder:
+    """Compare phrases of a book with one another. `name` is that of the outcome in the store."""
 
     store: str
-    target: str
-    job: str
-    data: Mapping[str, Any]
-    template: str = "book.typ"
+    name: str
+    sources: tuple[PhraseSource, ...]
+    given: BetweenInput
 
 
-def card_of(order: PhraseOrder) -> Job:
-    """Return the job that makes the phrase's card."""
-    return card_job(_fields(order.source), _options(order), order.versions)
+# Names in the store.
 
 
-def placing_of(order: PhraseOrder, edition: Edition) -> Job:
-    """Return the job that places the phrase for an edition."""
-    return placing_job(
-        _fields(order.source), repr(edition), [*_options(order), *_language(order)], order.versions
+def card_name(order: PhraseOrder) -> str:
+    """Return the name of the phrase's card."""
+    return name_of("read_card", card_input(order.source.text, order.settings, order.asked), order.versions)
+
+
+def placing_name(order: PhraseOrder, edition: Edition) -> str:
+    """Return the name of the phrase's card for an edition."""
+    given = placing_input(order.source.text, edition, order.settings, order.asked)
+    return name_of("place_card", given, order.versions)
+
+
+def pictures_in(order: PhraseOrder, edition: Edition, card: PlacingCard) -> dict[str, PictureInput]:
+    """Return the inputs of a phrase's pictures in an edition by their names, the home score first."""
+    return pictures_of(order.source.text, edition, card, order.settings)
+
+
+def picture_names(pictures: Mapping[str, PictureInput], versions: str) -> dict[str, str]:
+    """Return the names in the store of pictures."""
+    return {name: name_of("draw_pictures", picture, versions) for name, picture in pictures.items()}
+
+
+def score_in(store: Store, name: str, key: str) -> Score | None:
+    """Return a finished picture from the store with its size, or None when it is missing or damaged."""
+    content = store.read("svg", name)
+    if content is None:
+        return None
+    start = content.rindex(_FACTS_START.encode()) + len(_FACTS_START)
+    facts = from_json(PictureFacts, content[start : -len(_FACTS_END)])
+    return Score(
+        store.inner_path("svg", name),
+        key,
+        facts.width_mm,
+        facts.height_mm,
+        facts.staff_mm,
+        facts.alt,
+        facts.cuts_mm,
     )
 
 
-def _options(order: PhraseOrder) -> list[object]:
-    return [asdict(order.keys), order.silenced, asdict(order.look.chord_style)]
+def key_in(name: str, card: PlacingCard) -> str:
+    """Return the written key that the name of a picture stands for."""
+    return card.home.written if name in (HOME, CHANGES) else name
 
 
-def _language(order: PhraseOrder) -> list[object]:
-    return [order.look.language, order.look.words]
-
-
-def scores_of(order: PhraseOrder, edition: Edition, keys: Sequence[str]) -> dict[str, str]:
-    """Return the names of the scores by written key, the large one in the home key first.
-
-    The concert edition places each key for itself. In the others the registers of all keys hang together.
-    """
-    wanted = (HOME, *keys)
-    fields = _fields(order.source)
-    reader: list[object] = [edition.clef, repr(edition.transposition), edition.policy]
-    if edition.policy == AUTHOR:
-        fields.pop("fold", None)
-    else:
-        reader += [repr(edition.bands), order.keys.order, order.keys.written]
-    if edition.tablature is not None:
-        reader.append(repr(edition.tablature))
-    jobs = score_jobs(fields, wanted, order.look, order.versions, reader)
-    return {key: job.name for key, job in zip(wanted, jobs, strict=True)}
+# Work.
 
 
 def make_phrase(order: PhraseOrder) -> PhraseDone:
-    """Make the card, the placings and the scores of a phrase, as far as they are missing.
+    """Make the card, the placings and the pictures of a phrase, as far as they are missing.
 
-    A score that fails does not keep the others from being made.
+    A picture that fails does not keep the others from being made.
     """
     desk = _Desk(order)
     try:
         desk.card()
-        cards = [desk.placing_card(edition) for edition in order.editions]
+        cards = [desk.placing(edition) for edition in order.editions]
         if not order.engrave:
             return PhraseDone(desk.made)
         errors: list[ShedbookError] = []
         for edition, card in zip(order.editions, cards, strict=True):
             errors += desk.engrave(edition, card)
+    except ReadError as error:
+        return PhraseDone(desk.made, (locate(error, order.source),))
     except ShedbookError as error:
         return PhraseDone(desk.made, (error,))
     return PhraseDone(desk.made, tuple(errors))
@@ -146,154 +161,96 @@ class _Desk:
         self.made = 0
         self._order = order
         self._store = Store(Path(order.store))
-        self._studied: Studied | None = None
-        self._placed: dict[Edition, Placing] = {}
+        self._begun: Reading | None = None
 
-    def card(self) -> None:
-        """Make the card."""
-        from shedbook.book.scores import engraving  # noqa: PLC0415
+    def card(self) -> PhraseCard:
+        """Return the card, made where it is missing."""
+        from shedbook.book.scores.engraving import read_card  # noqa: PLC0415
 
-        self._kept(card_of(self._order).name, lambda: engraving.card(self._study(), self._order))
+        order = self._order
+        given = card_input(order.source.text, order.settings, order.asked)
+        return self._kept(PhraseCard, card_name(order), lambda: read_card(given, self._reading()))
 
-    def placing_card(self, edition: Edition) -> Mapping[str, Any]:
-        """Return what the book must know of the phrase in an edition."""
-        from shedbook.book.scores.placing import placing_card  # noqa: PLC0415
+    def placing(self, edition: Edition) -> PlacingCard:
+        """Return the card for an edition, made where it is missing."""
+        from shedbook.book.scores.engraving import place_card  # noqa: PLC0415
 
-        return self._kept(
-            placing_of(self._order, edition).name,
-            lambda: placing_card(
-                self._study(),
-                self._place(edition),
-                edition,
-                self._order.silenced,
-                words_of(self._order.look.language, dict(self._order.look.words)),
-            ),
-        )
+        order = self._order
+        given = placing_input(order.source.text, edition, order.settings, order.asked)
+        name = placing_name(order, edition)
+        return self._kept(PlacingCard, name, lambda: place_card(given, self._reading()))
 
-    def engrave(self, edition: Edition, card: Mapping[str, Any]) -> list[ShedbookError]:
-        """Make the scores of an edition and return what went wrong."""
-        from shedbook.book.scores import engraving  # noqa: PLC0415
+    def engrave(self, edition: Edition, card: PlacingCard) -> list[ShedbookError]:
+        """Make the missing pictures of an edition and return what went wrong."""
+        from shedbook.book.scores.engraving import draw_pictures  # noqa: PLC0415
 
-        names = scores_of(self._order, edition, pictures_of(card))
+        order = self._order
+        pictures = pictures_in(order, edition, card)
         missing = {
-            key: name
-            for key, name in names.items()
-            if name not in self._order.skip and not self._store.has("svg", name)
+            id(pictures[key]): (key, name)
+            for key, name in picture_names(pictures, order.versions).items()
+            if name not in order.skip and not self._store.has("svg", name)
         }
-        if not missing:
-            return []
-        placing = self._place(edition)
-        written = {HOME: placing.home.phrase}
-        written |= {str(one.key.written): one.phrase for one in placing.keys}
-        tabs = {str(one.key.written): one.tab for one in placing.keys} | {HOME: placing.home.tab}
+        wanted = [picture for picture in pictures.values() if id(picture) in missing]
         errors: list[ShedbookError] = []
-        scores = engraving.scores(
-            self._study(),
-            {key: written[key] for key in missing if key in written},
-            self._order.look,
-            edition.clef,
-            singly=self._order.singly,
-            tabs=tabs,
-        )
-        scales = engraving.scales(
-            self._study(), placing.home.phrase, self._order.look, edition.clef, singly=self._order.singly
-        )
-        changes = engraving.changes(placing.home.phrase, self._order.look)
-        others = itertools.chain(scales, changes) if missing.keys() - written.keys() else ()
-        for key, drawn in itertools.chain(scores, others):
-            if key not in missing:
-                continue
+        for picture, drawn in draw_pictures(wanted, self._reading(), singly=order.singly):
+            key, name = missing[id(picture)]
             if isinstance(drawn, ShedbookError):
-                errors.append(
-                    RenderError(
-                        f'"{self._order.source.title}" in {key_in(key, card)}, {edition.title}: {drawn}',
-                        hint=drawn.hint,
-                    )
-                )
+                where = f'"{order.source.title}" in {key_in(key, card)}, {edition.title}'
+                errors.append(RenderError(f"{where}: {drawn}", hint=drawn.hint))
                 continue
-            svg, facts = drawn
-            content = f"{svg}{_FACTS_START}{_comment(facts)}{_FACTS_END}".encode()
-            self._store.write("svg", missing[key], content)
+            self._store.write("svg", name, _with_facts(drawn))
             self.made += 1
         return errors
 
-    def _kept(self, name: str, make: Callable[[], dict[str, Any]]) -> dict[str, Any]:
+    def _kept(self, kind: type[T], name: str, make: Callable[[], T]) -> T:
         """Return a card of the store, made where it is missing."""
-        card = self._store.read_json("card", name)
+        card = self._store.read_value(kind, "card", name)
         if card is None:
             card = make()
-            self._store.write_json("card", name, card)
+            self._store.write_value("card", name, card)
             self.made += 1
         return card
 
-    def _study(self) -> Studied:
-        if self._studied is None:
-            from shedbook.book.scores.study import study  # noqa: PLC0415
+    def _reading(self) -> Reading:
+        if self._begun is None:
+            from shedbook.book.scores.engraving import Reading  # noqa: PLC0415
 
-            self._studied = study(in_style(read_phrase(self._order.source), self._order.look.chord_style))
-        return self._studied
-
-    def _place(self, edition: Edition) -> Placing:
-        if edition not in self._placed:
-            from shedbook.book.scores.placing import placing_of as place_for  # noqa: PLC0415
-
-            self._placed[edition] = place_for(self._study(), self._order.keys, edition)
-        return self._placed[edition]
+            self._begun = Reading()
+        return self._begun
 
 
-def make_pages(order: PagesOrder) -> str:
-    """Lay out an edition, put it in its place and return the hash of its bytes."""
-    from shedbook.book.pages import typst_door  # noqa: PLC0415 - as above
-
-    store = Store(Path(order.store))
-    content = typst_door.pdf(order.template, order.data, store.folder)
-    target = Path(order.target)
-    with refused(target):
-        put(target, content, store.folder / "unfinished", lasting=True)
-    return content_hash(content)
-
-
-def score_in(store: Store, name: str, key: str) -> Score | None:
-    """Return a finished score from the store with its size, or None when it is missing or damaged."""
-    content = store.read("svg", name)
-    if content is None:
-        return None
-    start = content.rindex(_FACTS_START.encode()) + len(_FACTS_START)
-    facts = json.loads(content[start : -len(_FACTS_END)])
-    facts["cuts_mm"] = tuple(facts["cuts_mm"])
-    return Score(path=store.inner_path("svg", name), key=key, **facts)
-
-
-def key_in(key: str, card: Mapping[str, Any]) -> str:
-    """Return the written key that a score's name stands for."""
-    return str(card["home"]) if key in (HOME, CHANGES) else key
-
-
-def _fields(source: PhraseSource) -> dict[str, Any]:
-    """Return all that the phrase's text depends on; an untitled phrase is called by its number."""
-    return {**source.fields, "title": source.title}
-
-
-def _comment(facts: Mapping[str, Any]) -> str:
-    """Return facts as JSON that may stand in a comment, where two hyphens may not."""
-    return json.dumps(facts, ensure_ascii=False).replace("-", "\\u002d")
-
-
-@dataclass(frozen=True, slots=True)
-class BetweenOrder:
-    """Compare phrases of a book with one another."""
-
-    store: str
-    name: str
-    sources: tuple[PhraseSource, ...]
-    silenced: tuple[str, ...]
+def _with_facts(picture: Picture) -> bytes:
+    """Return a picture with its facts in a comment, in which two hyphens may not stand."""
+    facts = to_json(picture.facts).replace(b"-", b"\\u002d")
+    return b"".join((picture.svg.encode(), _FACTS_START.encode(), facts, _FACTS_END.encode()))
 
 
 def compare_phrases(order: BetweenOrder) -> str:
-    """Put what is found between the phrases into the store."""
-    from shedbook.book.scores.study import findings_between, study  # noqa: PLC0415 - as above
+    """Put what is found between the phrases into the store.
 
-    studied = {source.number: study(read_phrase(source)) for source in order.sources}
-    found = findings_between(studied, order.silenced)
-    Store(Path(order.store)).write_json("card", order.name, {"findings": list(found)})
+    Raises:
+        ReadError: if one cannot be read, with its place.
+    """
+    from shedbook.book.scores.engraving import compare  # noqa: PLC0415 - as above
+
+    try:
+        found = compare(order.given)
+    except ReadError as error:
+        raise _at_its_place(error, order) from None
+    Store(Path(order.store)).write_value("card", order.name, found)
     return order.name
+
+
+def _at_its_place(error: ReadError, order: BetweenOrder) -> ReadError:
+    for source in order.sources:
+        try:
+            source.text.phrase()
+        except ReadError:
+            return locate(error, source)
+    return error
+
+
+def compared_in(store: Store, name: str) -> Compared:
+    """Return what was found between the phrases; nothing where the store does not know."""
+    return store.read_value(Compared, "card", name) or Compared()

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any
 
 from shedbook.analysis.heard import Span
-from shedbook.book.ground.words import Words
 from shedbook.book.scores.study import Studied
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord import Chord
@@ -57,11 +55,6 @@ def written_scales(studied: Studied, written: Phrase, clef: str) -> tuple[Writte
         scale = Scale(root, span.scale.row)
         found.setdefault((scale.name, root), _written(scale, span, chord, clef))
     return tuple(found.values())
-
-
-def scale_data(scales: tuple[WrittenScale, ...], words: Words) -> list[dict[str, Any]]:
-    """Return what the page prints beside each scale."""
-    return [{"name": words.named("scale", scale.name)} for scale in scales]
 
 
 def _written(scale: Scale, span: Span, chord: Chord, clef: str) -> WrittenScale:

@@ -9,25 +9,54 @@ from __future__ import annotations
 
 import contextlib
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
 
+from shedbook.book.ground.findings import BookFinding, PhraseFinding, of_book
+from shedbook.book.ground.progress import Step, Tell
 from shedbook.book.manuscript.choice import chosen_tracks, tonic_of
-from shedbook.book.manuscript.opening import Manuscript, PhraseSource
-from shedbook.book.manuscript.request import BookFinding, Request, Step, Tell
-from shedbook.book.scores.inputs import wishes_of
-from shedbook.book.scores.worker import PhraseOrder, card_of, make_phrase
-from shedbook.book.tracks.plan import FOLDER, UNUSED, TrackOrder, track_orders, unused_recordings
+from shedbook.book.manuscript.opening import Manuscript
+from shedbook.book.manuscript.request import Request
+from shedbook.book.manuscript.source import PhraseSource
+from shedbook.book.scores.artefacts import PhraseCard
+from shedbook.book.scores.worker import PhraseOrder, card_name, make_phrase
+from shedbook.book.tracks.plan import (
+    FOLDER,
+    UNUSED,
+    Playable,
+    TrackOrder,
+    playable,
+    track_orders,
+    unused_recordings,
+)
 from shedbook.book.workshop.crew import Crew, Lost
-from shedbook.book.workshop.store import Store, digest, file_seal
+from shedbook.book.workshop.naming import digest, name_of
+from shedbook.book.workshop.store import Seal, Store, file_seal
 from shedbook.errors import ShedbookError, SoundError
 from shedbook.sound.fonts import font_places
 from shedbook.theory.key import Key
 
-Seal = list[int] | None
-Entry = Mapping[str, Any]
-"""What the list says of a track: `made_from` a digest, `files` their seals, `uses` names, `played_with`."""
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What the list says of a track.
+
+    `made_from` is the name of everything that went into it, "" for a track that could not be made; `files` are
+    seals of its files by their names from the output folder; `uses` names in the store.
+    """
+
+    made_from: str = ""
+    files: Mapping[str, Seal | None] = field(default_factory=dict)
+    uses: tuple[str, ...] = ()
+    played_with: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TrackList:
+    """What the store knows of the tracks that lie in their places, by their stems."""
+
+    tracks: Mapping[str, Entry] = field(default_factory=dict)
+
 
 _LIST = digest("tracks")
 _SYSTEM_LIBRARIES = Path("/etc/ld.so.cache")
@@ -47,7 +76,7 @@ class TrackPlan:
 
     orders: tuple[TrackOrder, ...] = ()
     whole: frozenset[str] | None = None
-    watched: Mapping[str, Seal] | None = None
+    watched: Mapping[str, Seal | None] = field(default_factory=dict)
     cards_made: int = 0
     findings: tuple[BookFinding, ...] = ()
 
@@ -56,7 +85,7 @@ class TrackPlan:
 class TracksMade:
     """What became of them: seals by name from the output folder, names in the store, what went wrong."""
 
-    files: Mapping[str, Seal]
+    files: Mapping[str, Seal | None]
     uses: tuple[str, ...]
     played_with: tuple[str, ...]
     warnings: tuple[SoundError, ...]
@@ -93,7 +122,7 @@ def plan_tracks(
         return TrackPlan(whole=None if request.tracks or settings.kinds else frozenset())
     every = replace(settings, kinds=tuple(dict.fromkeys((*settings.kinds, *kinds))))
     cards, made = _cards(manuscript, phrases, store, crew)
-    font = manuscript.root / settings.sound_font if settings.sound_font else None
+    font = manuscript.root / settings.sound.sound_font if settings.sound.sound_font else None
     watched = {str(path): file_seal(path) for path in (*font_places(font), _SYSTEM_LIBRARIES)}
     orders = track_orders(manuscript, cards, store.folder, out, _versions(font, crew), every)
     watched |= {order.recording: file_seal(Path(order.recording)) for order in orders if order.recording}
@@ -102,7 +131,7 @@ def plan_tracks(
     chosen = tuple(
         order
         for order in orders
-        if order.kind in kinds
+        if order.given.kind in kinds
         and (0 if order.source is None else order.source.number) in numbers
         and (not tonics or _plays(order, tonics))
     )
@@ -110,7 +139,7 @@ def plan_tracks(
     whole = frozenset(order.stem for order in orders) if all_there and not request.tracks else None
     unused = unused_recordings(manuscript, cards, orders)
     findings = tuple(
-        BookFinding(0, "", str(one.place), UNUSED, "warning", None, "", one.message, one.hint)
+        of_book(str(one.place), PhraseFinding(UNUSED, "warning", None, "", one.message, one.hint))
         for one in (unused if all_there and not request.tracks else ())
     )
     return TrackPlan(chosen, whole, watched, made, findings)
@@ -118,21 +147,21 @@ def plan_tracks(
 
 def _plays(order: TrackOrder, tonics: set[int]) -> bool:
     """Whether a track is of one of these keys; one that goes through all keys is of none."""
-    return len(order.keys) == 1 and Key.parse(order.keys[0]).tonic.pitch_class in tonics
+    return len(order.given.keys) == 1 and Key.parse(order.given.keys[0]).tonic.pitch_class in tonics
 
 
 def _cards(
     manuscript: Manuscript, phrases: Sequence[PhraseOrder], store: Store, crew: Crew
-) -> tuple[list[tuple[PhraseSource, dict[str, Any]]], int]:
-    """Return the card of every phrase of the book in all its keys, and how many were made for it."""
-    base = replace(phrases[0], keys=wishes_of(manuscript.settings), editions=(), engrave=False)
+) -> tuple[list[tuple[PhraseSource, Playable]], int]:
+    """Return what decides the tracks of every phrase in all its keys, and how many cards were made for it."""
+    base = replace(phrases[0], asked=(), editions=(), engrave=False)
     orders = [replace(base, source=source) for source in manuscript.phrases]
-    missing = [order for order in orders if not store.has("card", card_of(order).name)]
+    missing = [order for order in orders if not store.has("card", card_name(order))]
     made = 0
     for _, done in crew.run(make_phrase, missing):
         made += 0 if isinstance(done, Lost) else done.jobs_run
-    found = [(order.source, store.read_json("card", card_of(order).name)) for order in orders]
-    return [(source, card) for source, card in found if card is not None], made
+    found = [(order.source, store.read_value(PhraseCard, "card", card_name(order))) for order in orders]
+    return [(source, playable(card)) for source, card in found if card is not None], made
 
 
 def _versions(font: Path | None, crew: Crew) -> str:
@@ -179,9 +208,9 @@ def make_tracks(plan: TrackPlan, store: Store, out: Path, crew: Crew, tell: Tell
     """
     if not plan.orders and plan.whole is None:
         return replace(NO_TRACKS, jobs_run=plan.cards_made)
-    before: dict[str, Entry] = (store.read_json("card", _LIST) or {"tracks": {}})["tracks"]
-    calls = [_Call(order, before.get(order.stem, _NOTHING)) for order in plan.orders]
-    known = [call for call in calls if call.entry["files"]]
+    before = (store.read_value(TrackList, "card", _LIST) or TrackList()).tracks
+    calls = [_Call(order, before.get(order.stem, Entry())) for order in plan.orders]
+    known = [call for call in calls if call.entry.files]
     there = {call.order.stem for call, found in crew.run(_is_there, known) if found is True}
     missing = [call for call in calls if call.order.stem not in there]
     played: dict[str, _Played] = {}
@@ -194,9 +223,9 @@ def make_tracks(plan: TrackPlan, store: Store, out: Path, crew: Crew, tell: Tell
     }
     _keep(store, out, before, now, plan.whole)
     return TracksMade(
-        files={name: seal for entry in now.values() for name, seal in entry["files"].items()},
-        uses=(_LIST, *(name for entry in now.values() for name in entry["uses"])),
-        played_with=tuple(dict.fromkeys(one["played_with"] for one in now.values() if one["played_with"])),
+        files={name: seal for entry in now.values() for name, seal in entry.files.items()},
+        uses=(_LIST, *(name for entry in now.values() for name in entry.uses)),
+        played_with=tuple(dict.fromkeys(one.played_with for one in now.values() if one.played_with)),
         warnings=_warnings((order, played[order.stem]) for order in plan.orders if order.stem in played),
         jobs_run=plan.cards_made + sum(one.jobs_run for one in played.values()),
     )
@@ -205,8 +234,8 @@ def make_tracks(plan: TrackPlan, store: Store, out: Path, crew: Crew, tell: Tell
 def _is_there(call: _Call) -> bool:
     """Whether a track lies in its place, made from what it would be made from now."""
     folder = Path(call.order.folder).parent
-    same = all(file_seal(folder / name) == seal for name, seal in call.entry["files"].items())
-    return same and bool(call.entry["made_from"] == _made_from(call.order)[0])
+    same = all(file_seal(folder / name) == seal for name, seal in call.entry.files.items())
+    return same and call.entry.made_from == _made_from(call.order)[0]
 
 
 def _play(call: _Call) -> _Played:
@@ -217,31 +246,23 @@ def _play(call: _Call) -> _Played:
     folder = Path(call.order.folder)
     files = {f"{folder.name}/{name}": file_seal(folder / name) for name in done.files}
     if done.errors:  # the list goes on to tell of the files of an earlier build
-        entry = {**call.entry, "made_from": "", "files": {**call.entry["files"], **files}}
+        entry = replace(call.entry, made_from="", files={**call.entry.files, **files})
         return _Played(entry, done.jobs_run, done.errors)
     made_from, uses = _made_from(call.order)
-    return _Played(_entry(made_from, files, uses, done.played_with), done.jobs_run)
-
-
-def _entry(made_from: str, files: Mapping[str, Seal], uses: Sequence[str], played_with: str) -> Entry:
-    return {"made_from": made_from, "files": files, "uses": uses, "played_with": played_with}
-
-
-_NOTHING = _entry("", {}, (), "")
+    return _Played(Entry(made_from, files, uses, done.played_with), done.jobs_run)
 
 
 def _made_from(order: TrackOrder) -> tuple[str, tuple[str, ...]]:
-    """Return a digest of everything that goes into a track, and the names of its sound in the store."""
-    from shedbook.book.tracks.worker import track_jobs  # noqa: PLC0415 - as above
+    """Return the name of everything that goes into a track, and the names of its sound in the store."""
+    from shedbook.book.tracks.worker import sound_names, tags_of  # noqa: PLC0415 - as above
 
-    names = tuple(job.name for job in track_jobs(order).values())
-    tags = (order.title, order.album, order.artist, f"{order.number}/{order.of}")
-    return digest(order.stem, *tags, *names), names
+    names = tuple(sound_names(order).values())
+    return name_of("track", (order.stem, tags_of(order, ""), names), ""), names
 
 
 def _lost(call: _Call) -> _Played:
     error = SoundError("Playing it ended the program that did it.", hint=_REPORT)
-    return _Played({**call.entry, "made_from": ""}, errors=(error,))
+    return _Played(replace(call.entry, made_from=""), errors=(error,))
 
 
 def _keep(
@@ -256,10 +277,10 @@ def _keep(
     kept |= now
     if kept == before:
         return
-    store.write_json("card", _LIST, {"tracks": kept})
-    named = {name for entry in kept.values() for name in entry["files"]}
+    store.write_value("card", _LIST, TrackList(kept))
+    named = {name for entry in kept.values() for name in entry.files}
     for entry in before.values():
-        for name, seal in entry["files"].items():
+        for name, seal in entry.files.items():
             if name not in named and file_seal(out / name) == seal:
                 (out / name).unlink(missing_ok=True)
     if not named:

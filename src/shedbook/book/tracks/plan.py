@@ -13,12 +13,11 @@ import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 from shedbook.book.ground.toml_files import inside
 from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.choice import asked_key
-from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, PhraseSource, placed_in_book
+from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, placed_in_book
 from shedbook.book.manuscript.settings.tracks import (
     ALL_KEYS,
     BOOK_TEMPOS,
@@ -26,8 +25,12 @@ from shedbook.book.manuscript.settings.tracks import (
     LADDER_TEMPOS,
     TRACKS,
     Recording,
+    SoundSettings,
     TrackSettings,
 )
+from shedbook.book.manuscript.source import PhraseSource, PhraseText
+from shedbook.book.scores.artefacts import PhraseCard
+from shedbook.book.scores.inputs import NOT_DRAWN
 from shedbook.errors import ManuscriptError, ReadError, nearest
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
 from shedbook.sound.tables.kinds import KINDS, LADDER, TUNING, KindRow
@@ -49,24 +52,57 @@ _LONGEST_NAME = 48
 
 
 @dataclass(frozen=True, slots=True)
+class Playable:
+    """What of a phrase decides which tracks it has: home key and keys in concert pitch, tempo, feel."""
+
+    title: str
+    home: str
+    keys: tuple[str, ...]
+    tempo: int
+    feel: str
+
+
+def playable(card: PhraseCard) -> Playable:
+    """Return what of a phrase's card decides its tracks."""
+    return Playable(card.title, card.home, card.keys, card.tempo, card.feel)
+
+
+PlayablePhrases = Sequence[tuple[PhraseSource, Playable]]
+
+
+@dataclass(frozen=True, slots=True)
+class SoundInput:
+    """Everything on which the sound of a track depends, besides the versions.
+
+    `text` is None for the tuning note. `keys` is one key, or all that are played in a row. `feel` is "" for
+    the phrase's own. `recording` is the hash of the author's own file that is used in the place of a
+    synthesised track, "" where there is none.
+    """
+
+    text: PhraseText | None
+    kind: str
+    keys: tuple[str, ...]
+    tempo_bpm: int
+    feel: str
+    sound: SoundSettings
+    recording: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class TrackOrder:
     """Make a track, in each of its formats.
 
     `store` and `folder` are where finished parts and tracks lie, `stem` the file's name without its
-    ending. `source` is None for the tuning note. `keys` is one key, or all that are played in a row.
-    `feel` is "" for the phrase's own. `recording` is the author's own file that is used in the place of a
-    synthesised track. `number` of `of` is its place in the album.
+    ending. `source` is None for the tuning note. `font` and `recording` are paths of files, "" for none.
+    `number` of `of` is its place in the album.
     """
 
     store: str
     folder: str
     stem: str
     source: PhraseSource | None
-    kind: str
-    keys: tuple[str, ...]
-    tempo_bpm: int
-    feel: str
-    settings: TrackSettings
+    given: SoundInput
+    formats: tuple[str, ...]
     font: str
     recording: str
     title: str
@@ -79,7 +115,7 @@ class TrackOrder:
 
 def track_orders(
     manuscript: Manuscript,
-    phrases: Sequence[tuple[PhraseSource, Mapping[str, Any]]],
+    phrases: PlayablePhrases,
     store: Path,
     out: Path,
     versions: str,
@@ -89,7 +125,7 @@ def track_orders(
 
     Args:
         manuscript: the book.
-        phrases: the phrases of this build, each with its card (its home key, its keys, its tempo).
+        phrases: the phrases of this build.
         store: the folder of the store.
         out: the output folder.
         versions: what besides the manuscript decides how a track sounds.
@@ -106,12 +142,11 @@ def track_orders(
         folder=str((out / FOLDER).resolve()),
         stem="",
         source=None,
-        kind="",
-        keys=(),
-        tempo_bpm=0,
-        feel="",
-        settings=settings,
-        font=str((manuscript.root / settings.sound_font).resolve()) if settings.sound_font else "",
+        given=SoundInput(None, TUNING, (), 0, "", settings.sound),
+        formats=settings.formats,
+        font=str((manuscript.root / settings.sound.sound_font).resolve())
+        if settings.sound.sound_font
+        else "",
         recording="",
         title="",
         album=manuscript.title,
@@ -119,18 +154,16 @@ def track_orders(
         versions=versions,
     )
     check_recordings(manuscript, [source for source, _ in phrases])
-    orders = [*_tuning(base)]
+    orders = [*_tuning(base, settings)]
     for source, card in _with_tracks(manuscript, phrases, settings.phrases):
-        orders += _of_phrase(replace(base, source=source), card, manuscript)
+        orders += _of_phrase(replace(base, source=source), card, manuscript, settings)
     orders.sort(key=lambda order: order.stem)
     return tuple(
         replace(order, number=number, of=len(orders)) for number, order in enumerate(orders, start=1)
     )
 
 
-def _with_tracks(
-    manuscript: Manuscript, phrases: Sequence[tuple[PhraseSource, Mapping[str, Any]]], named: Sequence[str]
-) -> Sequence[tuple[PhraseSource, Mapping[str, Any]]]:
+def _with_tracks(manuscript: Manuscript, phrases: PlayablePhrases, named: Sequence[str]) -> PlayablePhrases:
     """Return the phrases that get tracks: those named by id, title or number, or all."""
     for name in named:
         if not any(_is_called(source, name) for source, _ in phrases):
@@ -149,22 +182,23 @@ def _is_called(source: PhraseSource, name: str) -> bool:
     return name in names or name.casefold() == source.title.casefold()
 
 
-def _tuning(base: TrackOrder) -> Iterator[TrackOrder]:
-    if TUNING in base.settings.kinds:
-        yield replace(base, kind=TUNING, stem="000-00-0-000-tuning-note-a4", title="Tuning note, A4 = 440 Hz")
+def _tuning(base: TrackOrder, settings: TrackSettings) -> Iterator[TrackOrder]:
+    if TUNING in settings.kinds:
+        yield replace(base, stem="000-00-0-000-tuning-note-a4", title="Tuning note, A4 = 440 Hz")
 
 
-def _of_phrase(base: TrackOrder, card: Mapping[str, Any], manuscript: Manuscript) -> Iterator[TrackOrder]:
+def _of_phrase(
+    base: TrackOrder, card: Playable, manuscript: Manuscript, settings: TrackSettings
+) -> Iterator[TrackOrder]:
     """Yield the orders of one phrase."""
-    settings, home = base.settings, Key.parse(card["home"])
-    keys = _keys(settings, home, card["keys"])
+    keys = _keys(settings, Key.parse(card.home), card.keys)
     feels = manuscript.settings.styles or ("",)
     for row in (row for row in KINDS if row.name in settings.kinds):
         ways = [(_ALL_KEYS_PLACE, tuple(_every_key(card, keys, settings)))] if row.all_keys else [
-            (_place_of(key, card["keys"]), (key,)) for key in keys
+            (_place_of(key, card.keys), (key,)) for key in keys
         ]  # fmt: skip
         for place, chosen in ways:
-            for tempo in _tempos(settings, card["tempo"], manuscript.settings.tempos):
+            for tempo in _tempos(settings, card.tempo, manuscript.settings.tempos):
                 for feel in feels:
                     yield _order(base, row, place, chosen, tempo, feel, card, manuscript)
 
@@ -185,9 +219,9 @@ def _place_of(key: str, book: Sequence[str]) -> int:
     return tonics.index(tonic) + 1 if tonic in tonics else _OTHER_KEYS_FROM + tonic
 
 
-def _every_key(card: Mapping[str, Any], keys: Sequence[str], settings: TrackSettings) -> Sequence[str]:
+def _every_key(card: Playable, keys: Sequence[str], settings: TrackSettings) -> Sequence[str]:
     """Return the keys of a track that goes through them: the book's, or those that are named."""
-    return card["keys"] if settings.keys in (HOME_KEY, ALL_KEYS) else keys
+    return card.keys if settings.keys in (HOME_KEY, ALL_KEYS) else keys
 
 
 def _tempos(settings: TrackSettings, own: int, book: Sequence[int]) -> tuple[int, ...]:
@@ -207,26 +241,28 @@ def _order(
     keys: tuple[str, ...],
     tempo: int,
     feel: str,
-    card: Mapping[str, Any],
+    card: Playable,
     manuscript: Manuscript,
 ) -> TrackOrder:
     source = base.source
     number = 0 if source is None else source.number
     key = "" if row.all_keys else keys[0]
     words = " ".join(_ENGLISH.key(key)) if key else row.title
-    named = f"{card['title']} {words} {'' if row.all_keys else row.title} {feel}"
+    named = f"{card.title} {words} {'' if row.all_keys else row.title} {feel}"
     said = ", ".join(_ENGLISH.key(one)[0] for one in keys) if row.all_keys else words
     recording = "" if row.name != KINDS[0].name else _recording(manuscript, source, key, tempo, feel, card)
     return replace(
         base,
         stem=f"{number:03d}-{place:02d}-{row.place}-{tempo:03d}-{slug(named)}",
-        kind=row.name,
-        keys=keys,
-        tempo_bpm=tempo,
-        feel=feel,
+        given=SoundInput(_text_of(source), row.name, keys, tempo, feel, base.given.sound),
         recording=recording,
-        title=f"{card['title']}: {row.title}, {said}, {f'{feel}, ' if feel else ''}{tempo}",
+        title=f"{card.title}: {row.title}, {said}, {f'{feel}, ' if feel else ''}{tempo}",
     )
+
+
+def _text_of(source: PhraseSource | None) -> PhraseText | None:
+    """Return what of a phrase's text is heard; by its id, else its title, the band knows it from others."""
+    return None if source is None else source.text.without(NOT_DRAWN - {"id"})
 
 
 def slug(text: str) -> str:
@@ -244,10 +280,10 @@ def _recording(
     key: str,
     tempo: int,
     feel: str,
-    card: Mapping[str, Any],
+    card: Playable,
 ) -> str:
     """Return the author's recording of a phrase in a key at a tempo, or ""; the first that fits is taken."""
-    if source is None or feel not in ("", card.get("feel", "")):
+    if source is None or feel not in ("", card.feel):
         return ""
     for one in manuscript.settings.tracks.recordings:
         if _fits(one, source, Key.parse(key), tempo, card):
@@ -259,13 +295,13 @@ def _file_of(one: Recording, manuscript: Manuscript) -> Path:
     return inside(manuscript.root, one.file, MANUSCRIPT_FILE, hint=_WHERE_RECORDINGS_LIE)
 
 
-def _fits(one: Recording, source: PhraseSource, key: Key, tempo: int, card: Mapping[str, Any]) -> bool:
+def _fits(one: Recording, source: PhraseSource, key: Key, tempo: int, card: Playable) -> bool:
     """Whether a recording is of this phrase in this key at this tempo."""
-    tonic = NoteName.parse(one.tonic) if one.tonic else Key.parse(card["home"]).tonic
+    tonic = NoteName.parse(one.tonic) if one.tonic else Key.parse(card.home).tonic
     return (
         _is_called(source, one.phrase)
         and tonic.pitch_class == key.tonic.pitch_class
-        and (one.tempo_bpm or card["tempo"]) == tempo
+        and (one.tempo_bpm or card.tempo) == tempo
     )
 
 
@@ -296,12 +332,12 @@ def check_recordings(manuscript: Manuscript, sources: Sequence[PhraseSource]) ->
 
 def unused_recordings(
     manuscript: Manuscript,
-    phrases: Sequence[tuple[PhraseSource, Mapping[str, Any]]],
+    phrases: PlayablePhrases,
     orders: Sequence[TrackOrder],
 ) -> tuple[ReadError, ...]:
     """Return what is to be said, with its place, of each recording that takes the place of no track."""
     cards = {source.number: card for source, card in phrases}
-    able = [order for order in orders if order.kind == KINDS[0].name and order.source is not None]
+    able = [order for order in orders if order.given.kind == KINDS[0].name and order.source is not None]
     recordings = manuscript.settings.tracks.recordings
     used = {
         next(index for index, one in enumerate(recordings) if _takes(one, order, cards))
@@ -321,29 +357,29 @@ def unused_recordings(
     return tuple(found)
 
 
-def _takes(one: Recording, order: TrackOrder, cards: Mapping[int, Mapping[str, Any]]) -> bool:
+def _takes(one: Recording, order: TrackOrder, cards: Mapping[int, Playable]) -> bool:
     """Whether a recording is the one of a demonstration."""
     source = order.source
     return source is not None and _fits(
-        one, source, Key.parse(order.keys[0]), order.tempo_bpm, cards[source.number]
+        one, source, Key.parse(order.given.keys[0]), order.given.tempo_bpm, cards[source.number]
     )
 
 
-def _why_unused(one: Recording, of_it: Sequence[TrackOrder], cards: Mapping[int, Mapping[str, Any]]) -> str:
+def _why_unused(one: Recording, of_it: Sequence[TrackOrder], cards: Mapping[int, Playable]) -> str:
     """Return the key of a recording's table that keeps it from being used."""
-    tempos = {order.tempo_bpm for order in of_it}
-    own = {cards[order.source.number]["tempo"] for order in of_it if order.source is not None}
+    tempos = {order.given.tempo_bpm for order in of_it}
+    own = {cards[order.source.number].tempo for order in of_it if order.source is not None}
     if of_it and not tempos & ({one.tempo_bpm} if one.tempo_bpm else own):
         return "tempo" if one.tempo_bpm else "file"
     return "key" if of_it and one.tonic else "phrase"
 
 
-def _there_are(of_it: Sequence[TrackOrder], cards: Mapping[int, Mapping[str, Any]]) -> str:
+def _there_are(of_it: Sequence[TrackOrder], cards: Mapping[int, Playable]) -> str:
     """Return which demonstrations of a phrase there are that a recording could stand for."""
     plain = [
         order
         for order in of_it
-        if order.source is not None and order.feel in ("", cards[order.source.number].get("feel", ""))
+        if order.source is not None and order.given.feel in ("", cards[order.source.number].feel)
     ]
     if not plain:
         return (
@@ -351,7 +387,7 @@ def _there_are(of_it: Sequence[TrackOrder], cards: Mapping[int, Mapping[str, Any
             if of_it
             else f'The build makes no demonstration of the phrase: see "kinds" and "phrases" of [{TRACKS}].'
         )
-    keys = ", ".join(dict.fromkeys(order.keys[0] for order in plain))
-    tempos = ", ".join(str(tempo) for tempo in sorted({order.tempo_bpm for order in plain}))
+    keys = ", ".join(dict.fromkeys(order.given.keys[0] for order in plain))
+    tempos = ", ".join(str(tempo) for tempo in sorted({order.given.tempo_bpm for order in plain}))
     taken = " Each has its recording." if all(order.recording for order in plain) else ""
     return f"Its demonstrations are in {keys}, at {tempos} beats a minute.{taken}"

@@ -7,21 +7,20 @@ tags are written when a track is put in its place.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.book.ground.writing import put, refused
-from shedbook.book.manuscript.opening import PhraseSource, read_phrase
-from shedbook.book.scores.inputs import NOT_DRAWN, Job, job
+from shedbook.book.manuscript.source import locate
 from shedbook.book.tracks.plan import TrackOrder
-from shedbook.book.workshop.store import Store, content_hash
+from shedbook.book.workshop.naming import content_hash, name_of
+from shedbook.book.workshop.store import Store
 from shedbook.book.workshop.versions import fingerprint_of, library_version
 from shedbook.editions.in_key import in_key
-from shedbook.errors import ShedbookError, SoundError
+from shedbook.errors import ReadError, ShedbookError, SoundError
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arrangement import Order
 from shedbook.sound.audio import audio_file
@@ -55,8 +54,18 @@ LIBRARIES = (
 
 _MIDI = "mid"
 
-Facts = dict[str, Any]
-Made = tuple[bytes, Facts]
+
+@dataclass(frozen=True, slots=True)
+class SoundFacts:
+    """What was measured of the sound of a track; None for silence, and for MIDI."""
+
+    seconds: float
+    lufs: float | None
+    peak_dbtp: float | None
+    played_with: str
+
+
+Made = tuple[bytes, SoundFacts]
 """The sound of a track in one format, and what was measured of it."""
 _OWN_RECORDING = "the author's own recording"
 
@@ -82,35 +91,23 @@ def track_versions(font: Path | None) -> str:
     return "\n".join((fingerprint_of(__name__), *libraries, sound_versions(font)))
 
 
-def track_jobs(order: TrackOrder) -> dict[str, Job]:
-    """Return the jobs that make a track, by format; their names are those of the sound in the store."""
-    settings = order.settings
-    fields = {} if order.source is None else order.source.fields
-    inputs = {
-        "fields": {name: value for name, value in fields.items() if name not in NOT_DRAWN},
-        "name": _name(order.source),
-        "kind": order.kind,
-        "keys": order.keys,
-        "tempo": order.tempo_bpm,
-        "feel": order.feel,
-        "settings": asdict(
-            replace(settings, kinds=(), phrases=(), formats=(), keys="", tempos="", recordings=())
-        ),
-        "recording": content_hash(Path(order.recording).read_bytes()) if order.recording else "",
-    }
-    return {name: job("track", {**inputs, "format": name}, order.versions) for name in _formats(order)}
+def sound_names(order: TrackOrder) -> dict[str, str]:
+    """Return the names in the store of the sound of a track, by format.
 
-
-def _name(source: PhraseSource | None) -> str:
-    """Return what the band knows a phrase by: its id, else its title, which may hold its number."""
-    return "" if source is None else str(source.fields.get("id", "")).strip() or source.title
+    Raises:
+        OSError: if the author's own recording cannot be read.
+    """
+    given = order.given
+    if order.recording:
+        given = replace(given, recording=content_hash(Path(order.recording).read_bytes()))
+    return {name: name_of("sound", (given, name), order.versions) for name in _formats(order)}
 
 
 def _formats(order: TrackOrder) -> tuple[str, ...]:
     """Return the formats of a track: a loop has only those in which its end joins its beginning."""
-    if not _row(order.kind, "loop"):
-        return order.settings.formats
-    return tuple(name for name in order.settings.formats if format_of(f".{name}").lossless)
+    if not _row(order.given.kind, "loop"):
+        return order.formats
+    return tuple(name for name in order.formats if format_of(f".{name}").lossless)
 
 
 def _row(kind: str, flag: str) -> bool:
@@ -129,20 +126,19 @@ def make_track(order: TrackOrder) -> TrackDone:
         for folder in (*inner, Path(order.folder)):
             folder.mkdir(parents=True, exist_ok=True)
     try:
-        jobs = track_jobs(order)
+        names = sound_names(order)
         missing = [
-            name for name, one in jobs.items()
-            if not (store.has(KIND, one.name) and store.has(FACTS, one.name))
-        ]  # fmt: skip
+            form for form, name in names.items() if not (store.has(KIND, name) and store.has(FACTS, name))
+        ]
         made, errors = _sounds(order, missing) if missing else ({}, ())
     except (ShedbookError, OSError) as error:
         return TrackDone((), 0, errors=(_placed(order, error),))
-    if errors and _MIDI not in jobs:
-        jobs |= {_MIDI: job("track", {"instead": [one.name for one in jobs.values()]}, order.versions)}
-    for name, (content, facts) in made.items():
-        store.write(KIND, jobs[name].name, content)
-        store.write_json(FACTS, jobs[name].name, facts)
-    return _in_place(order, store, jobs, made, errors)
+    if errors and _MIDI not in names:
+        names |= {_MIDI: name_of("instead", tuple(names.values()), order.versions)}
+    for form, (content, facts) in made.items():
+        store.write(KIND, names[form], content)
+        store.write_value(FACTS, names[form], facts)
+    return _in_place(order, store, names, made, errors)
 
 
 def _placed(order: TrackOrder, error: ShedbookError | OSError) -> ShedbookError:
@@ -155,7 +151,7 @@ def _placed(order: TrackOrder, error: ShedbookError | OSError) -> ShedbookError:
 def _in_place(
     order: TrackOrder,
     store: Store,
-    jobs: Mapping[str, Job],
+    names: Mapping[str, str],
     made: Mapping[str, Made],
     errors: tuple[ShedbookError, ...],
 ) -> TrackDone:
@@ -163,15 +159,16 @@ def _in_place(
     files: list[str] = []
     levels: dict[str, tuple[float, float]] = {}
     sound = ""
-    for name, one in jobs.items():
-        content, facts = made.get(name) or (store.read(KIND, one.name), store.read_json(FACTS, one.name))
+    for form, name in names.items():
+        there = store.read(KIND, name), store.read_value(SoundFacts, FACTS, name)
+        content, facts = made.get(form) or there
         if content is None or facts is None:
             continue
-        sound = facts["played_with"] or sound
-        if facts["lufs"] is not None:
-            levels[name] = (facts["lufs"], facts["peak_dbtp"])
-        row = format_of(f".{name}")
-        whole = tagged(content, row, _tags(order, facts["played_with"]))
+        sound = facts.played_with or sound
+        if facts.lufs is not None and facts.peak_dbtp is not None:
+            levels[form] = (facts.lufs, facts.peak_dbtp)
+        row = format_of(f".{form}")
+        whole = tagged(content, row, tags_of(order, facts.played_with))
         target = Path(order.folder, f"{order.stem}{row.ending}")
         if not (target.is_file() and target.read_bytes() == whole):
             with refused(target):
@@ -180,9 +177,12 @@ def _in_place(
     return TrackDone(tuple(files), len(made), sound, levels, errors)
 
 
-def _tags(order: TrackOrder, sound: str) -> Tags:
-    key = Key.parse(order.keys[0]) if len(order.keys) == 1 else None
-    return Tags(order.title, order.album, order.artist, order.number, order.of, order.tempo_bpm, key, sound)
+def tags_of(order: TrackOrder, sound: str) -> Tags:
+    """Return the tags of a track; `sound` says what it was played with."""
+    key = Key.parse(order.given.keys[0]) if len(order.given.keys) == 1 else None
+    return Tags(
+        order.title, order.album, order.artist, order.number, order.of, order.given.tempo_bpm, key, sound
+    )
 
 
 # The sound.
@@ -190,7 +190,9 @@ def _tags(order: TrackOrder, sound: str) -> Tags:
 
 def _sounds(order: TrackOrder, formats: Sequence[str]) -> tuple[dict[str, Made], tuple[ShedbookError, ...]]:
     """Return the sound of a track in formats, rendered once; with an error MIDI alone."""
-    sound = Sound(Path(order.font) if order.font else None, order.settings.loudness, order.settings.sides)
+    sound = Sound(
+        Path(order.font) if order.font else None, order.given.sound.loudness, order.given.sound.sides
+    )
     found: dict[str, Made] = {}
     rows = [format_of(f".{name}") for name in formats]
     audio = [row for row in rows if row.container]
@@ -216,14 +218,14 @@ def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[s
     return found
 
 
-def _facts(seconds: float, levels: Levels | None, made_with: str) -> Facts:
+def _facts(seconds: float, levels: Levels | None, made_with: str) -> SoundFacts:
     silent = levels is None or levels.lufs == float("-inf")
-    return {
-        "seconds": seconds,
-        "lufs": None if silent or levels is None else levels.lufs,
-        "peak_dbtp": None if silent or levels is None else levels.peak_dbtp,
-        "played_with": made_with,
-    }
+    return SoundFacts(
+        seconds=seconds,
+        lufs=None if silent or levels is None else levels.lufs,
+        peak_dbtp=None if silent or levels is None else levels.peak_dbtp,
+        played_with=made_with,
+    )
 
 
 def _samples(order: TrackOrder, sound: Sound) -> tuple[NDArray[np.float32], float, str]:
@@ -233,42 +235,46 @@ def _samples(order: TrackOrder, sound: Sound) -> tuple[NDArray[np.float32], floa
         return samples, len(samples) / RATE_HZ, _OWN_RECORDING
     synth = synth_for(sound.font)
     performance = _performance(order, sound, synthesised=True)
-    if order.kind == TUNING:
+    if order.given.kind == TUNING:
         performance = in_tune(performance, synth)
-    samples = samples_of(performance, synth, sound, loop=_row(order.kind, "loop"))
+    samples = samples_of(performance, synth, sound, loop=_row(order.given.kind, "loop"))
     return samples, performance.seconds, played_with(synth)
 
 
 def _performance(order: TrackOrder, sound: Sound, *, synthesised: bool) -> Performance:
-    if order.kind == TUNING:
+    if order.given.kind == TUNING:
         return tuning_note()
     font = synth_for(sound.font).font if synthesised else None
     return performance_of(_phrases(order), arrangement_order(order), font=font)
 
 
 def _phrases(order: TrackOrder) -> tuple[Phrase, ...]:
-    if order.source is None:
+    text, source = order.given.text, order.source
+    if text is None or source is None:
         return ()
-    phrase = read_phrase(order.source)
-    return tuple(in_key(phrase, Key.parse(key)) for key in order.keys)
+    try:
+        phrase = text.phrase()
+    except ReadError as error:
+        raise locate(error, source) from None
+    return tuple(in_key(phrase, Key.parse(key)) for key in order.given.keys)
 
 
 def arrangement_order(order: TrackOrder) -> Order:
     """Return what the players are told of a track."""
-    row = next(row for row in KINDS if row.name == order.kind)
-    settings = order.settings
+    row = next(row for row in KINDS if row.name == order.given.kind)
+    sound = order.given.sound
     return Order(
         parts=row.parts,
         click=row.click,
         # In a call and answer every round is played once and left to the reader once.
-        rounds=settings.rounds * (2 if row.answers else 1),
-        tempo_bpm=order.tempo_bpm,
-        feel=order.feel,
-        count_in=settings.count_in,
+        rounds=sound.rounds * (2 if row.answers else 1),
+        tempo_bpm=order.given.tempo_bpm,
+        feel=order.given.feel,
+        count_in=sound.count_in,
         answers=row.answers,
         loop=row.loop,
-        seed=settings.seed,
-        line_instrument=settings.line_instrument,
-        comping_instrument=settings.comping_instrument,
-        wide=settings.sides,
+        seed=sound.seed,
+        line_instrument=sound.line_instrument,
+        comping_instrument=sound.comping_instrument,
+        wide=sound.sides,
     )

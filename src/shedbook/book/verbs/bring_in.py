@@ -220,7 +220,7 @@ def _named(
     """Return the phrase files to write, with the next free numbers, and what the author should know."""
     number, digits = _next_number(order.into / PHRASES_FOLDER)
     taken = _ids(manuscript)
-    explicit_metre = manuscript is not None and "metre" in dict(manuscript.settings.defaults)
+    explicit_metre = manuscript is not None and manuscript.settings.defaults.metre is not None
     notices: list[str] = []
     found: list[NewPhrase] = []
     for imported in read:

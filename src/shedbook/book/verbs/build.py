@@ -1,29 +1,47 @@
-"""The build: a manuscript in, one PDF an edition out. What the interfaces call.
+"""The build: a manuscript in, one PDF an edition out, with the tracks.
 
 A build in which nothing has changed is answered from its record here, before anything that knows notes
-is loaded; every other one is made in `make`.
+is loaded; every other one is made in the room `build`.
 """
 
 from __future__ import annotations
 
 import os
 import time
-from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
-from shedbook.book.manuscript.request import Built, Request, Tell, book_name, findings_from, refuse_final
-from shedbook.book.workshop.output_folder import STORE, default_output, examine
-from shedbook.book.workshop.store import Store, content_hash, digest, file_seal
-from shedbook.book.workshop.versions import fingerprint
-from shedbook.errors import ManuscriptError, SoundError
+from shedbook.book.build.record import Outcome, Record
+from shedbook.book.ground.findings import BookFinding, refuse_final
+from shedbook.book.ground.progress import Tell
+from shedbook.book.manuscript.request import Request, book_name
+from shedbook.book.workshop.output_folder import default_output, examine
+from shedbook.errors import ManuscriptError, ShedbookError, SoundError
 
-_READ_SUFFIXES = (".toml", ".txt")
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """What a build gave: where the books are, what was found, and how much of it had to be made.
+
+    `tracks` are the files of the tracks, `played_with` says what they were made with, `warnings` which of
+    them do not sound and why.
+    """
+
+    pdfs: tuple[Path, ...]
+    findings: tuple[BookFinding, ...]
+    jobs_run: int
+    seconds: float
+    tracks: tuple[Path, ...] = ()
+    played_with: tuple[str, ...] = ()
+    warnings: tuple[ShedbookError, ...] = ()
 
 
 def build(request: Request, tell: Tell = lambda step: None) -> Built:
     """Build the editions of a manuscript.
+
+    Args:
+        request: what is asked for.
+        tell: is called with every step, from this process.
 
     Raises:
         ManuscriptError: if the manuscript cannot be opened.
@@ -38,36 +56,36 @@ def build(request: Request, tell: Tell = lambda step: None) -> Built:
     record = Record.of(request, root, out)
     found = record.read() if ours else None
     if found is not None:
-        findings = findings_from(found)
-        refuse_final(request, findings)
+        refuse_final(found.findings, final=request.final)
         record.use()
         return _built(out, found, 0, started)
 
     made = _made(request, root, out, tell, ours=ours)
-    if made["recorded"] and Record.of(request, root, out) == record:  # not if a file was saved meanwhile
+    if made.complete and Record.of(request, root, out) == record:  # not if a file was saved meanwhile
         record.write(made)
-    return _built(out, made, int(made["jobs_run"]), started)
+    return _built(out, made, made.jobs_run, started)
 
 
-def _built(out: Path, record: Mapping[str, Any], jobs_run: int, started: float) -> Built:
+def _built(out: Path, outcome: Outcome, jobs_run: int, started: float) -> Built:
     return Built(
-        pdfs=tuple(out / name for name in record["pdfs"]),
-        findings=findings_from(record),
+        pdfs=tuple(out / name for name in outcome.pdfs),
+        findings=outcome.findings,
         jobs_run=jobs_run,
         seconds=time.perf_counter() - started,
-        tracks=tuple(out / name for name in sorted(record["tracks"])),
-        played_with=tuple(record["played_with"]),
-        warnings=tuple(SoundError(message, hint=hint) for message, hint in record["warnings"]),
+        tracks=tuple(out / name for name in sorted(outcome.tracks)),
+        played_with=outcome.played_with,
+        warnings=tuple(SoundError(message, hint=hint) for message, hint in outcome.warnings),
     )
 
 
-def _made(request: Request, root: Path, out: Path, tell: Tell, *, ours: bool) -> dict[str, Any]:
+def _made(request: Request, root: Path, out: Path, tell: Tell, *, ours: bool) -> Outcome:
     """Make the book with workers that are gone afterwards, however it ends.
 
     Only here is loaded what reads, engraves and lays out. Where something was built before, little is
     expected to be missing, and one worker begins to load while this process finds out what.
     """
-    from shedbook.book.workshop.crew import Crew, load_engraver, open_cluster  # noqa: PLC0415
+    from shedbook.book.scores.loading import load_engraver  # noqa: PLC0415
+    from shedbook.book.workshop.crew import Crew, open_cluster  # noqa: PLC0415
 
     crew = Crew(
         request.jobs or os.cpu_count() or 1, open_cluster(request.scheduler) if request.scheduler else None
@@ -85,48 +103,6 @@ def _made(request: Request, root: Path, out: Path, tell: Tell, *, ours: bool) ->
     return made
 
 
-@dataclass(frozen=True, slots=True)
-class Record:
-    """What a finished build left behind, under a name made from everything that went into it."""
-
-    store: Store
-    out: Path
-    name: str
-
-    @classmethod
-    def of(cls, request: Request, root: Path, out: Path) -> Record:
-        """Return the record, there or not, of a build of the manuscript as it is now."""
-        lists = (request.keys, request.editions, request.phrases, request.tracks, request.tablature)
-        asked = [",".join(part) for part in lists]
-        asked += [request.licensee, str(request.sample), str(request.proof_sheet)]
-        read = [text for file, seal in _inputs(root) for text in (file, seal)]
-        name = digest("build", str(root.resolve()), *asked, fingerprint(), *read)
-        return cls(Store(out / STORE), out, name)
-
-    def read(self) -> dict[str, Any] | None:
-        """Return the record if the books and tracks it tells of, and their makings, are as told."""
-        found = self.store.read_json("build", self.name)
-        if found is None:
-            return None
-        for name, seal in found["pdfs"].items():
-            try:
-                if content_hash((self.out / name).read_bytes()) != seal:
-                    return None
-            except OSError:
-                return None
-        tracks = {str(self.out / name): seal for name, seal in found["tracks"].items()}
-        same = all(file_seal(Path(path)) == seal for path, seal in (tracks | found["watched"]).items())
-        return found if same else None
-
-    def write(self, made: Mapping[str, Any]) -> None:
-        """Keep what a build gave."""
-        self.store.write_json("build", self.name, made)
-
-    def use(self) -> None:
-        """Count the record among the latest builds."""
-        self.store.path("build", self.name).touch()
-
-
 def _root(manuscript: Path) -> Path:
     """Return the manuscript's folder."""
     if manuscript.is_file() and manuscript.name == "manuscript.toml":
@@ -137,18 +113,3 @@ def _root(manuscript: Path) -> Path:
             hint="To see a single phrase: shedbook show FILE --out picture.png",
         )
     return manuscript
-
-
-def _inputs(root: Path) -> list[tuple[str, str]]:
-    """Return every file that is read beneath the manuscript with its bytes' hash, in a fixed order."""
-    found = []
-    for folder, inner, files in os.walk(root):
-        inner[:] = sorted(name for name in inner if not name.startswith("."))
-        for name in sorted(files):
-            if name.endswith(_READ_SUFFIXES):
-                path = Path(folder, name)
-                try:
-                    found.append((path.relative_to(root).as_posix(), content_hash(path.read_bytes())))
-                except OSError:
-                    found.append((path.relative_to(root).as_posix(), "unreadable"))
-    return found

@@ -8,25 +8,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
 from shedbook.book.manuscript.choice import chosen_editions
-from shedbook.book.manuscript.opening import (
-    Manuscript,
-    PhraseSource,
-    locate,
-    open_manuscript,
-    place_in_book,
-    read_phrase,
-)
-from shedbook.book.manuscript.settings.tablature import RULE, without_tablature
+from shedbook.book.manuscript.opening import Manuscript, open_manuscript, place_in_book
 from shedbook.book.manuscript.settings.whole_book import CONCERT, Settings
-from shedbook.book.scores.inputs import wishes_of
+from shedbook.book.manuscript.source import PhraseSource, locate, read_phrase
+from shedbook.book.manuscript.tablature import RULE, without_tablature
+from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import keys_of, placing_of
 from shedbook.book.scores.study import EDITION_RULE_NAMES, Studied
-from shedbook.book.tracks.plan import UNUSED, check_recordings, track_orders, unused_recordings
+from shedbook.book.tracks.plan import UNUSED, Playable, check_recordings, track_orders, unused_recordings
 from shedbook.editions.edition import AUTHOR, Edition, edition_named
 from shedbook.errors import NotationError, Place, ReadError
 from shedbook.phrase.line_text import event_spans
@@ -102,7 +95,7 @@ def check(path: str | Path) -> Checked:
 
 def _of_editions(seen: Account, settings: Settings, editions: Sequence[Edition]) -> Iterator[Finding]:
     """Yield what is found of a phrase in the keys of the manuscript's editions."""
-    wishes = wishes_of(settings)
+    wishes = key_order(settings)
     for edition in editions:
         if edition.policy == AUTHOR:
             continue
@@ -116,7 +109,7 @@ def _of_recordings(manuscript: Manuscript, read: list[tuple[PhraseSource, Accoun
     tracks = manuscript.settings.tracks
     if not (tracks.recordings or tracks.phrases) or len(read) < len(manuscript.phrases) or manuscript.unread:
         return
-    cards = [(source, _track_card(seen.phrase, manuscript.settings)) for source, seen in read]
+    cards = [(source, _playable(seen.phrase, manuscript.settings)) for source, seen in read]
     nowhere = Path()
     try:
         orders = track_orders(manuscript, cards, nowhere, nowhere, "")
@@ -129,16 +122,11 @@ def _of_recordings(manuscript: Manuscript, read: list[tuple[PhraseSource, Accoun
         yield Placed(finding, one.place or Place())
 
 
-def _track_card(phrase: Phrase, settings: Settings) -> dict[str, Any]:
-    """Return what of a phrase's card decides its tracks."""
-    keys = keys_of(phrase, wishes_of(settings), edition_named(CONCERT))
-    return {
-        "title": phrase.title,
-        "home": str(keys.home.concert),
-        "keys": [str(key.concert) for key in keys.cycle],
-        "tempo": phrase.tempo_bpm,
-        "feel": phrase.feel,
-    }
+def _playable(phrase: Phrase, settings: Settings) -> Playable:
+    """Return what of a phrase decides its tracks."""
+    keys = keys_of(phrase, key_order(settings), edition_named(CONCERT))
+    concert = tuple(str(key.concert) for key in keys.cycle)
+    return Playable(phrase.title, str(keys.home.concert), concert, phrase.tempo_bpm, phrase.feel)
 
 
 def _between(read: list[tuple[PhraseSource, Account]], silenced: tuple[str, ...]) -> Iterator[Placed]:

@@ -12,9 +12,10 @@ from shedbook.analysis.explain import explain
 from shedbook.analysis.proof import Finding, proof
 from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.settings.whole_book import CONCERT, Settings
-from shedbook.book.scores.inputs import wishes_of
+from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import placing_of
 from shedbook.book.scores.study import EDITION_RULE_NAMES, Studied
 from shedbook.editions.edition import Edition
@@ -70,7 +71,7 @@ def _explained(phrase: Phrase, silenced: tuple[str, ...], settings: Settings, ed
     """
     seen = shown = account(phrase)
     if edition.transposes:
-        home = placing_of(Studied(phrase, seen), wishes_of(settings), edition).home
+        home = placing_of(Studied(phrase, seen), key_order(settings), edition).home
         shown = account(home.phrase)
         up = phrase.key.tonic.interval_to(home.key.written.tonic)
         octaves = (home.semitones + edition.transposition.semitones - up.semitones) // 12

@@ -14,10 +14,12 @@ from importlib.metadata import version
 from pathlib import Path
 from types import MappingProxyType
 
+from shedbook.book.ground.words import words_of
 from shedbook.book.ground.writing import refused
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase
-from shedbook.book.manuscript.opening import Manuscript, open_manuscript, read_phrase
-from shedbook.book.scores.inputs import look_of, wishes_of
+from shedbook.book.manuscript.opening import Manuscript, open_manuscript
+from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.scores.inputs import key_order, looks_of
 from shedbook.book.scores.placing import placing_of
 from shedbook.book.scores.study import marks_of, study
 from shedbook.book.verbs.exported_files import put_files
@@ -119,7 +121,7 @@ def _setups(phrase: Phrase, keys: tuple[str, ...], edition: Edition, manuscript:
     """
     if edition.name == CONCERT and not keys:
         return [Setup(phrase.key.tonic, phrase, phrase, edition, manuscript)]
-    placing = placing_of(study(phrase), wishes_of(manuscript.settings, keys), edition)
+    placing = placing_of(study(phrase), key_order(manuscript.settings, keys), edition)
     found = []
     for one in placing.keys if keys else (placing.home,):
         if edition.name == CONCERT and one.key.concert == phrase.key:
@@ -193,8 +195,9 @@ def _picture(setup: Setup, *, png: bool) -> bytes:
     from shedbook.engrave.style import Style  # noqa: PLC0415
 
     settings = setup.manuscript.settings
-    look = look_of(settings)
-    marks = marks_of(study(setup.sounding), look)
+    look = looks_of(settings).key.score
+    words = words_of(look.language.tag, dict(look.language.own))
+    marks = marks_of(study(setup.sounding), look.marks, words)
     style = Style(
         staff_mm=look.staff_mm, width_mm=look.width_mm, clef=setup.edition.clef, signature=look.signature,
         courtesy=look.courtesy,

@@ -7,8 +7,9 @@ from pathlib import Path
 
 from shedbook.book.ground.writing import write_whole
 from shedbook.book.manuscript.choice import asked_key, chosen_phrase
-from shedbook.book.manuscript.opening import Manuscript, open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import Manuscript, open_manuscript
 from shedbook.book.manuscript.settings.tracks import MOST_ROUNDS
+from shedbook.book.manuscript.source import read_phrase
 from shedbook.editions.in_key import in_key
 from shedbook.errors import OutputError, ShedbookError, SoundError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
@@ -103,16 +104,16 @@ def _phrase(request: PlayRequest, manuscript: Manuscript) -> Phrase:
 
 def _track(request: PlayRequest, manuscript: Manuscript, phrase: Phrase, row: FormatRow) -> Track:
     settings = manuscript.settings
-    tracks = settings.tracks
+    sound = settings.tracks.sound
     order = Order(
         parts=request.parts,
         rounds=request.rounds,
         tempo_bpm=request.tempo_bpm,
         count_in=COUNT_IN_BARS,
-        seed=tracks.seed,
-        line_instrument=tracks.line_instrument,
-        comping_instrument=tracks.comping_instrument,
-        wide=tracks.sides,
+        seed=sound.seed,
+        line_instrument=sound.line_instrument,
+        comping_instrument=sound.comping_instrument,
+        wide=sound.sides,
     )
     tags = Tags(
         title=f"{phrase.title} in {phrase.key}",
@@ -123,9 +124,9 @@ def _track(request: PlayRequest, manuscript: Manuscript, phrase: Phrase, row: Fo
     )
     if request.font is not None and row.container:
         _check_font(request.font)
-    font = request.font or (manuscript.root / tracks.sound_font if tracks.sound_font else None)
+    font = request.font or (manuscript.root / sound.sound_font if sound.sound_font else None)
     try:
-        return make(phrase, order, row, tags, Sound(font, tracks.loudness, tracks.sides))
+        return make(phrase, order, row, tags, Sound(font, sound.loudness, sound.sides))
     except SoundError as error:
         if request.out is None:
             raise

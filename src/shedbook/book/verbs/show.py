@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from shedbook.book.ground.words import words_of
 from shedbook.book.ground.writing import write_whole
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase
-from shedbook.book.manuscript.opening import open_manuscript, read_phrase
+from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.settings.whole_book import CONCERT
-from shedbook.book.scores.inputs import look_of, wishes_of
+from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.scores.inputs import key_order, looks_of
 from shedbook.book.scores.placing import placing_of
 from shedbook.book.scores.study import marks_of, study
 from shedbook.engrave.drawing import Drawing, draw
@@ -49,9 +51,9 @@ def drawn(file: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT
     settings = manuscript.settings
     (reader, *_) = chosen_editions((edition,), settings)
     studied = study(read_phrase(chosen_phrase(manuscript.phrases, phrase or "1")))
-    placing = placing_of(studied, wishes_of(settings, (key,) if key else ()), reader)
-    look = look_of(settings)
-    marks = marks_of(studied, look)
+    placing = placing_of(studied, key_order(settings, (key,) if key else ()), reader)
+    look = looks_of(settings).key.score
+    marks = marks_of(studied, look.marks, words_of(look.language.tag, dict(look.language.own)))
     style = Style(
         staff_mm=look.staff_mm, width_mm=look.width_mm, clef=reader.clef, signature=look.signature,
         courtesy=look.courtesy,

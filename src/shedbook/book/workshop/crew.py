@@ -8,7 +8,6 @@ alone; it is given back as lost, and the others go on.
 from __future__ import annotations
 
 import contextlib
-import gc
 import importlib
 import multiprocessing
 import os
@@ -118,20 +117,6 @@ class Crew:
         for process in list(processes.values()):
             process.kill()
         executor.shutdown(wait=bool(processes), cancel_futures=not processes)
-
-
-def load_engraver() -> None:
-    """Load in a worker what reading and engraving a phrase will need.
-
-    All of it stays, so Python's search for garbage is spared: meanwhile, and in what was loaded afterwards.
-    """
-    gc.disable()
-    try:
-        importlib.import_module("shedbook.book.scores.worker")
-        importlib.import_module("shedbook.book.scores.engraving")
-    finally:
-        gc.freeze()
-        gc.enable()
 
 
 def open_processes(workers: int) -> Executor:

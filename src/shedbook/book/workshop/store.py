@@ -12,18 +12,20 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
-import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TypeVar
 
+from shedbook.book.ground.json_values import from_json, to_json
 from shedbook.book.ground.writing import put, refused
 
 try:
     import fcntl
 except ImportError:  # not on Windows; there nothing is cleaned up while it might be in use
     fcntl = None  # type: ignore[assignment]
+
+T = TypeVar("T")
 
 KINDS = ("card", "svg", "sound", "build")
 """What the store holds: what was read of a phrase, a score picture, the sound of a track, the record of a
@@ -35,6 +37,17 @@ KEPT_BUILDS = 8
 _SEAL_START = b"\n<!-- sealed "
 _SEAL_END = b" -->\n"
 _SEAL_LENGTH = len(_SEAL_START) + 64 + len(_SEAL_END)
+
+
+@dataclass(frozen=True, slots=True)
+class _Used:
+    """What of the record of a build says which artefacts it used."""
+
+    uses: tuple[str, ...] = ()
+
+
+Seal = tuple[int, int]
+"""Size in bytes and time of the last change in ns of a file that is too long to be read at every build."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,13 +78,15 @@ class Store:
             return None
         return _unsealed(sealed)
 
-    def read_json(self, kind: str, name: str) -> dict[str, Any] | None:
-        """Return an artefact that holds a JSON object, or None."""
-        text = self.read(kind, name)
-        if text is None:
+    def read_value(self, value: type[T], kind: str, name: str) -> T | None:
+        """Return the value that an artefact holds, or None if it is missing, damaged, or of another form."""
+        content = self.read(kind, name)
+        if content is None:
             return None
-        found: dict[str, Any] = json.loads(text)
-        return found
+        try:
+            return from_json(value, content)
+        except ValueError:
+            return None
 
     def has(self, kind: str, name: str) -> bool:
         """Say whether an artefact is there and sound."""
@@ -86,9 +101,13 @@ class Store:
         with refused(self.folder.parent):
             put(self._path(kind, name), _sealed(content), self.folder / "unfinished")
 
-    def write_json(self, kind: str, name: str, content: Mapping[str, Any]) -> None:
-        """Put a JSON object in its place."""
-        self.write(kind, name, json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode())
+    def write_value(self, kind: str, name: str, value: object) -> None:
+        """Put a frozen value in its place, as JSON.
+
+        Raises:
+            OutputError: if the disk refuses it.
+        """
+        self.write(kind, name, to_json(value))
 
     @contextlib.contextmanager
     def held(self) -> Iterator[None]:
@@ -118,7 +137,7 @@ class Store:
             return
         used: set[str] = set()
         for record in records[:KEPT_BUILDS]:
-            used.update((self.read_json("build", record.stem) or {}).get("uses", ()))
+            used.update((self.read_value(_Used, "build", record.stem) or _Used()).uses)
         for record in records[KEPT_BUILDS:]:
             record.unlink(missing_ok=True)
         for kind in KINDS[:-1]:
@@ -127,28 +146,13 @@ class Store:
                     path.unlink(missing_ok=True)
 
 
-def digest(*parts: str) -> str:
-    """Return the name that stands for these parts; no part can run into the next."""
-    found = hashlib.sha256()
-    for part in parts:
-        encoded = part.encode()
-        found.update(f"{len(encoded)}:".encode())
-        found.update(encoded)
-    return found.hexdigest()[:40]
-
-
-def content_hash(content: bytes) -> str:
-    """Return the SHA-256 of a file's bytes."""
-    return hashlib.sha256(content).hexdigest()
-
-
-def file_seal(path: Path) -> list[int] | None:
-    """Return size and time (ns) of a file that is too long to be read at every build; None for no file."""
+def file_seal(path: Path) -> Seal | None:
+    """Return the seal of a file; None where there is none."""
     try:
         found = path.stat()
     except OSError:
         return None
-    return [found.st_size, found.st_mtime_ns]
+    return found.st_size, found.st_mtime_ns
 
 
 def _sealed(content: bytes) -> bytes:

@@ -1,14 +1,13 @@
-"""What manuscript.toml says of tracks, in its table [tracks].
+"""What manuscript.toml says of tracks, in its table [tracks]. Each setting is one row.
 
 Nothing that plays is loaded here: the settings of a book are read at every build.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from shedbook.book.manuscript.tables.track_fields import RECORDING_FIELDS, TRACK_FIELDS
+from shedbook.book.manuscript.settings.rows import group, read_rows, row, rows_of
 from shedbook.errors import ManuscriptError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
 from shedbook.phrase.typed import (
@@ -40,40 +39,209 @@ _FLATTEST, _SHARPEST = -7, 10
 """C flat to A sharp, in fifths from C: the tonics that there are keys for."""
 
 
+# Readers: each takes the key and its value in TOML.
+
+
+def _kinds(key: str, value: object) -> tuple[str, ...]:
+    return _names(key, value, KIND_NAMES, "a kind of track")
+
+
+def _formats(key: str, value: object) -> tuple[str, ...]:
+    return _names(key, value, _FORMAT_NAMES, "a format")
+
+
+def _names(field: str, value: object, known: tuple[str, ...], what: str) -> tuple[str, ...]:
+    items = text_list(field, value, f'["{known[0]}"]')
+    return tuple(dict.fromkeys(one_of(field, item.removeprefix("."), known, what) for item in items))
+
+
+def _phrases(key: str, value: object) -> tuple[str, ...]:
+    items = value if isinstance(value, list) else [value]
+    return tuple(_phrase(key, item) for item in items)
+
+
+def _phrase(field: str, value: object) -> str:
+    """Return the name of a phrase: a number, or text."""
+    return str(value) if type(value) is int else text_value(field, value, '"Low tide"')
+
+
+def _keys(key: str, value: object) -> str | tuple[str, ...]:
+    items = text_list(key, value, '"all" or "C F Bb"')
+    if len(items) == 1 and items[0].lower() in (HOME_KEY, ALL_KEYS):
+        return items[0].lower()
+    if not items:
+        refuse(key, '"keys" names no key.', 'Write "home", "all", or tonics: "C F Bb".')
+    return tuple(dict.fromkeys(_tonic(key, item) for item in items))
+
+
+def _tonic(field: str, text: str) -> str:
+    try:
+        tonic = NoteName.parse(text)
+    except ValueError:
+        tonic = None
+    if tonic is None or not _FLATTEST <= tonic.fifths <= _SHARPEST:
+        refuse(field, f'"{text}" is not the name of a key.', 'Write a tonic, such as "Bb".')
+    return str(tonic)
+
+
+def _tempos(key: str, value: object) -> str | tuple[int, ...]:
+    if isinstance(value, str):
+        return one_of(key, value.strip(), (BOOK_TEMPOS, OWN_TEMPO, LADDER_TEMPOS), "a choice of tempos")
+    if not isinstance(value, list) or not value:
+        refuse(
+            key,
+            '"tempos" names no tempo.',
+            'Write "book", "own", "ladder", or beats a minute: [80, 120].',
+        )
+    found = [whole_number(key, item, SLOWEST_BPM, FASTEST_BPM, item=True) for item in value]
+    return tuple(sorted(set(found)))
+
+
+def _loudness(key: str, value: object) -> float:
+    hint = f"Write a number from {_QUIETEST_LUFS} to {_LOUDEST_LUFS}: loudness = {TARGET_LUFS:g}"
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        refuse(key, f'"loudness" must be a number, but is {kind_words(value)}.', hint)
+    if not _QUIETEST_LUFS <= value <= _LOUDEST_LUFS:
+        refuse(
+            key,
+            f'"loudness" is {value:g}, which is too {"loud" if value > _LOUDEST_LUFS else "soft"}.',
+            hint,
+        )
+    return float(value)
+
+
+def _rounds(key: str, value: object) -> int:
+    return whole_number(key, value, 1, MOST_ROUNDS)
+
+
+def _count_in(key: str, value: object) -> int:
+    return whole_number(key, value, 0, _MOST_COUNT_IN)
+
+
+def _seed(key: str, value: object) -> int:
+    return whole_number(key, value, 0, _MOST_SEED)
+
+
+def _sound_font(key: str, value: object) -> str:
+    return text_value(key, value, '"my-font.sf2"')
+
+
+def _instrument(field: str, value: object) -> str:
+    text = " ".join(text_value(field, value, '"trumpet"').split())
+    return one_of(field, text, [row.name for row in INSTRUMENTS], "an instrument in the table")
+
+
+def _file(key: str, value: object) -> str:
+    return text_value(key, value, '"media/low-tide.wav"')
+
+
+def _own_key(key: str, value: object) -> str:
+    return _tonic(key, text_value(key, value, '"Bb"'))
+
+
+def _own_tempo(key: str, value: object) -> int:
+    return whole_number(key, value, SLOWEST_BPM, FASTEST_BPM)
+
+
 @dataclass(frozen=True, slots=True)
 class Recording:
     """A recording of the author's: phrase by id, title or number; tonic and tempo, where said; the file."""
 
-    phrase: str
-    file: str
-    tonic: str = ""
-    tempo_bpm: int = 0
+    phrase: str = row("", _phrase, "text or whole number", "", "the phrase's id, title or number", must=True)
+    tonic: str = row(
+        "", _own_key, "text", "the phrase's own", "the tonic of the key that you play in", key="key"
+    )
+    tempo_bpm: int = row(
+        0, _own_tempo, "whole number", "the phrase's own", "the tempo that you play at", key="tempo"
+    )
+    file: str = row(
+        "", _file, "text", "", "the recording, from the manuscript's folder: media/low-tide.wav", must=True
+    )
+
+
+RECORDING_FIELDS = rows_of(Recording)
+"""The keys of a recording."""
+
+
+def _recordings(key: str, value: object) -> tuple[Recording, ...]:
+    if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
+        refuse(key, '"recordings" must be a list of tables.', f"Begin each with [[{TRACKS}.recordings]]")
+    found = []
+    for index, item in enumerate(value):
+        try:
+            known_keys(item, tuple(one.name for one in RECORDING_FIELDS), "a recording")
+            found.append(read_rows(Recording, item, "A recording"))
+        except ManuscriptError as error:
+            refuse(f"{key}.{index}.{error.field}", error.message, error.hint)
+    return tuple(found)
+
+
+# The table.
+
+
+@dataclass(frozen=True, slots=True)
+class SoundSettings:
+    """How tracks sound: a part of the table of the keys of [tracks].
+
+    `count_in` are bars, or None for what fits the tempo; `loudness` is in LUFS; `sound_font` a path from the
+    manuscript's folder, or "".
+    """
+
+    rounds: int = row(4, _rounds, "whole number", "4", "how often the phrase is played in a track")
+    count_in: int | None = row(None, _count_in, "whole number", "what fits the tempo", "bars counted in")
+    loudness: float = row(TARGET_LUFS, _loudness, "number", "-16", "how loud a track is as a whole, in LUFS")
+    sides: bool = row(
+        False, flag, "true or false", "false",
+        "the bass left and the piano right, so that either can be turned off",
+    )  # fmt: skip
+    sound_font: str = row(
+        "", _sound_font, "text", "the best one there",
+        "your own SoundFont, a .sf2 file; its place is counted from the manuscript's folder",
+    )  # fmt: skip
+    line_instrument: str = row(LINE_INSTRUMENT, _instrument, "text", "clarinet", "who plays the line")
+    comping_instrument: str = row(COMPING_INSTRUMENT, _instrument, "text", "piano", "who plays the chords")
+    seed: int = row(0, _seed, "whole number", "0", "another number gives another bass line and other chords")
 
 
 @dataclass(frozen=True, slots=True)
 class TrackSettings:
-    """Which tracks a build makes, and how they sound; no kind means none.
+    """Which tracks a build makes, and how they sound: the table of the keys of [tracks]; no kind means none.
 
     `phrases` are ids, titles or numbers, none for all. `keys` is HOME_KEY, ALL_KEYS or tonics; `tempos`
     BOOK_TEMPOS (the book's practice tempos, else the phrase's own), OWN_TEMPO, LADDER_TEMPOS or beats
-    a minute; `count_in` bars, or None for what fits the tempo; `sound_font` a path from the manuscript's
-    folder, or "".
+    a minute.
     """
 
-    kinds: tuple[str, ...] = ()
-    phrases: tuple[str, ...] = ()
-    formats: tuple[str, ...] = ("mp3",)
-    keys: str | tuple[str, ...] = HOME_KEY
-    tempos: str | tuple[int, ...] = BOOK_TEMPOS
-    rounds: int = 4
-    count_in: int | None = None
-    loudness: float = TARGET_LUFS
-    sides: bool = False
-    sound_font: str = ""
-    line_instrument: str = LINE_INSTRUMENT
-    comping_instrument: str = COMPING_INSTRUMENT
-    seed: int = 0
-    recordings: tuple[Recording, ...] = ()
+    kinds: tuple[str, ...] = row(
+        (), _kinds, "text or list", "none",
+        'which tracks the build makes: "demonstration", "play-along", "line", "click", '
+        '"call-and-answer", "twelve-keys", "loop", "tuning"',
+    )  # fmt: skip
+    phrases: tuple[str, ...] = row(
+        (), _phrases, "text, whole number or list", "every phrase",
+        "the phrases that get tracks, by id, title or number",
+    )  # fmt: skip
+    formats: tuple[str, ...] = row(
+        ("mp3",), _formats, "text or list", "mp3", '"mp3", "flac", "opus", "wav", "mid"'
+    )
+    keys: str | tuple[str, ...] = row(
+        HOME_KEY, _keys, "text or list", "home",
+        '"home" for the phrase\'s own key, "all" for the keys of the book, or tonics: "C F Bb"',
+    )  # fmt: skip
+    tempos: str | tuple[int, ...] = row(
+        BOOK_TEMPOS, _tempos, "text or list of whole numbers", "book",
+        '"book" for the tempos of the book, or the phrase\'s where it has none, "own" for the '
+        'phrase\'s, "ladder" for slow, medium and goal, or beats a minute: [80, 120]',
+    )  # fmt: skip
+    sound: SoundSettings = group(SoundSettings)
+    recordings: tuple[Recording, ...] = row(
+        (), _recordings, "list of tables", "",
+        "your own recordings: each takes the place of one demonstration",
+    )  # fmt: skip
+
+
+TRACK_FIELDS = rows_of(TrackSettings)
+"""The keys of the table [tracks] in manuscript.toml."""
 
 
 def read_tracks(value: object) -> TrackSettings:
@@ -86,36 +254,13 @@ def read_tracks(value: object) -> TrackSettings:
     try:
         if not isinstance(value, dict):
             refuse(TRACKS, f'"{TRACKS}" must be a table, but is {kind_words(value)}.', f"Write [{TRACKS}]")
-        return _read(value)
+        known_keys(value, tuple(one.name for one in TRACK_FIELDS), f"[{TRACKS}]")
+        settings = read_rows(TrackSettings, value, f"[{TRACKS}]")
+        check_loops(settings)
+        return settings
     except ManuscriptError as error:
         field = error.field if error.field == TRACKS else f"{TRACKS}.{error.field}"
         raise ManuscriptError(f"[{TRACKS}] {error.message}", hint=error.hint, field=field) from None
-
-
-def _read(fields: Mapping[str, object]) -> TrackSettings:
-    known_keys(fields, tuple(row.name for row in TRACK_FIELDS), f"[{TRACKS}]")
-    settings = TrackSettings(
-        kinds=_names("kinds", fields.get("kinds", []), KIND_NAMES, "a kind of track"),
-        phrases=_phrases(fields.get("phrases", [])),
-        formats=_names("formats", fields.get("formats", ["mp3"]), _FORMAT_NAMES, "a format"),
-        keys=_keys(fields.get("keys", HOME_KEY)),
-        tempos=_tempos(fields.get("tempos", BOOK_TEMPOS)),
-        rounds=whole_number("rounds", fields.get("rounds", 4), 1, MOST_ROUNDS),
-        count_in=(
-            whole_number("count_in", fields["count_in"], 0, _MOST_COUNT_IN) if "count_in" in fields else None
-        ),
-        loudness=_loudness(fields.get("loudness", TARGET_LUFS)),
-        sides=flag("sides", fields.get("sides", False)),
-        sound_font=text_value("sound_font", fields.get("sound_font", ""), '"my-font.sf2"'),
-        line_instrument=_instrument("line_instrument", fields.get("line_instrument", LINE_INSTRUMENT)),
-        comping_instrument=_instrument(
-            "comping_instrument", fields.get("comping_instrument", COMPING_INSTRUMENT)
-        ),
-        seed=whole_number("seed", fields.get("seed", 0), 0, _MOST_SEED),
-        recordings=_recordings(fields.get("recordings", [])),
-    )
-    check_loops(settings)
-    return settings
 
 
 def check_loops(settings: TrackSettings) -> None:
@@ -132,96 +277,3 @@ def check_loops(settings: TrackSettings) -> None:
             '"loop" needs "flac" or "wav" among the formats: in others the end does not join the beginning.',
             'Write formats = ["mp3", "flac"]',
         )
-
-
-def _names(field: str, value: object, known: tuple[str, ...], what: str) -> tuple[str, ...]:
-    items = text_list(field, value, f'["{known[0]}"]')
-    return tuple(dict.fromkeys(one_of(field, item.removeprefix("."), known, what) for item in items))
-
-
-def _phrases(value: object) -> tuple[str, ...]:
-    items = value if isinstance(value, list) else [value]
-    return tuple(_phrase("phrases", item) for item in items)
-
-
-def _phrase(field: str, value: object) -> str:
-    """Return the name of a phrase: a number, or text."""
-    return str(value) if type(value) is int else text_value(field, value, '"Low tide"')
-
-
-def _keys(value: object) -> str | tuple[str, ...]:
-    items = text_list("keys", value, '"all" or "C F Bb"')
-    if len(items) == 1 and items[0].lower() in (HOME_KEY, ALL_KEYS):
-        return items[0].lower()
-    if not items:
-        refuse("keys", '"keys" names no key.', 'Write "home", "all", or tonics: "C F Bb".')
-    return tuple(dict.fromkeys(_tonic("keys", item) for item in items))
-
-
-def _tonic(field: str, text: str) -> str:
-    try:
-        tonic = NoteName.parse(text)
-    except ValueError:
-        tonic = None
-    if tonic is None or not _FLATTEST <= tonic.fifths <= _SHARPEST:
-        refuse(field, f'"{text}" is not the name of a key.', 'Write a tonic, such as "Bb".')
-    return str(tonic)
-
-
-def _tempos(value: object) -> str | tuple[int, ...]:
-    if isinstance(value, str):
-        return one_of("tempos", value.strip(), (BOOK_TEMPOS, OWN_TEMPO, LADDER_TEMPOS), "a choice of tempos")
-    if not isinstance(value, list) or not value:
-        refuse(
-            "tempos",
-            '"tempos" names no tempo.',
-            'Write "book", "own", "ladder", or beats a minute: [80, 120].',
-        )
-    found = [whole_number("tempos", item, SLOWEST_BPM, FASTEST_BPM, item=True) for item in value]
-    return tuple(sorted(set(found)))
-
-
-def _loudness(value: object) -> float:
-    hint = f"Write a number from {_QUIETEST_LUFS} to {_LOUDEST_LUFS}: loudness = {TARGET_LUFS:g}"
-    if isinstance(value, bool) or not isinstance(value, (int, float)):
-        refuse("loudness", f'"loudness" must be a number, but is {kind_words(value)}.', hint)
-    if not _QUIETEST_LUFS <= value <= _LOUDEST_LUFS:
-        refuse(
-            "loudness",
-            f'"loudness" is {value:g}, which is too {"loud" if value > _LOUDEST_LUFS else "soft"}.',
-            hint,
-        )
-    return float(value)
-
-
-def _instrument(field: str, value: object) -> str:
-    text = " ".join(text_value(field, value, '"trumpet"').split())
-    return one_of(field, text, [row.name for row in INSTRUMENTS], "an instrument in the table")
-
-
-def _recordings(value: object) -> tuple[Recording, ...]:
-    if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
-        refuse(
-            "recordings", '"recordings" must be a list of tables.', f"Begin each with [[{TRACKS}.recordings]]"
-        )
-    found = []
-    for index, item in enumerate(value):
-        try:
-            found.append(_recording(item))
-        except ManuscriptError as error:
-            refuse(f"recordings.{index}.{error.field}", error.message, error.hint)
-    return tuple(found)
-
-
-def _recording(fields: Mapping[str, object]) -> Recording:
-    known_keys(fields, tuple(row.name for row in RECORDING_FIELDS), "a recording")
-    for row in RECORDING_FIELDS:
-        if row.needed and row.name not in fields:
-            refuse(row.name, f'A recording needs "{row.name}".', f"It is {row.meaning}.")
-    key, tempo = fields.get("key"), fields.get("tempo")
-    return Recording(
-        phrase=_phrase("phrase", fields["phrase"]),
-        file=text_value("file", fields["file"], '"media/low-tide.wav"'),
-        tonic="" if key is None else _tonic("key", text_value("key", key, '"Bb"')),
-        tempo_bpm=0 if tempo is None else whole_number("tempo", tempo, SLOWEST_BPM, FASTEST_BPM),
-    )

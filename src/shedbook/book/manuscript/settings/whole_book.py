@@ -1,19 +1,21 @@
-"""What manuscript.toml says of the book, apart from its phrases."""
+"""What manuscript.toml says of the book, apart from its phrases. Each setting is one row of `Settings`."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from shedbook.book.ground.paper import PAGE_SIZES
-from shedbook.book.manuscript.settings.pages import USUAL_PAGES, PageSettings, read_pages
+from shedbook.book.manuscript.settings.pages import PageSettings
+from shedbook.book.manuscript.settings.rows import group, read_rows, row, rows_of
 from shedbook.book.manuscript.settings.tablature import read_tablature, read_tunings
 from shedbook.book.manuscript.settings.tracks import TrackSettings, read_tracks
-from shedbook.book.manuscript.tables.book_fields import BOOK_FIELDS
 from shedbook.editions.courtesy import COURTESY_RULES
 from shedbook.editions.edition import editions_in
+from shedbook.editions.fingerboard import Fingerboard
+from shedbook.editions.instruments import Instrument
 from shedbook.editions.keys import key_cycle
 from shedbook.errors import NotationError, UnknownNameError
 from shedbook.phrase.fields import (
@@ -39,62 +41,252 @@ from shedbook.phrase.typed import (
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
-if TYPE_CHECKING:
-    from shedbook.editions.fingerboard import Fingerboard
-    from shedbook.editions.instruments import Instrument
-
-BOOK_FIELD_NAMES = tuple(row.name for row in BOOK_FIELDS)
 CONCERT, WRITTEN = "concert", "written"
-DEFAULTED = ("metre", "tempo", "feel", "fold")
-"""Keys of a phrase that manuscript.toml may set for all phrases that name none."""
 
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 
 
-NO_TRACKS = TrackSettings()
+# Readers: each takes the key, its value in TOML, and the settings that its row says it needs.
+
+
+def _line(key: str, value: object) -> str:
+    return text_value(key, value, '"…"')
+
+
+def _language(key: str, value: object) -> str:
+    text = text_value(key, value, '"en"')
+    if _LANGUAGE.fullmatch(text) is None:
+        refuse(key, f'"{text}" is not a language tag.', 'Write two letters, as in "en", "de", "pt-BR".')
+    return text
+
+
+def _tonics(key: str, value: object) -> tuple[str, ...]:
+    """Return the preferred tonics as note names."""
+    found = []
+    for text in text_list(key, value, '"F# Db"'):
+        try:
+            found.append(str(NoteName.parse(text)))
+        except ValueError:
+            refuse(key, f'"{text}" is not the name of a key.', 'Write tonics: "F# Db".')
+    return tuple(found)
+
+
+def _keys(key: str, value: object, enharmonic: tuple[str, ...]) -> str | tuple[str, ...]:
+    """Return the order of the keys, which `key_cycle` must be able to follow."""
+    order: str | tuple[str, ...]
+    if isinstance(value, str):
+        order = text_value(key, value, '"fourths"', lines=True)
+    else:
+        order = text_list(key, value, '"fourths" or "C F Bb Eb"')
+    if not order:
+        refuse(key, '"keys" names no key.', 'Write "fourths", "fifths", "chromatic", or tonics: "C F Bb".')
+    try:
+        key_cycle(Key(NoteName(0)), order, prefer=enharmonic)
+    except (UnknownNameError, NotationError) as error:
+        refuse(key, error.message, error.hint)
+    return order
+
+
+def _keys_are_written(key: str, value: object) -> bool:
+    text = text_value(key, value, '"written"')
+    return one_of(key, text, (CONCERT, WRITTEN), "a kind of keys") == WRITTEN
+
+
+def _courtesy(key: str, value: object) -> str:
+    text = text_value(key, value, '"after-bar"')
+    return one_of(key, text, COURTESY_RULES, "a rule for courtesy accidentals")
+
+
+def _instruments(key: str, value: object) -> tuple[Instrument, ...]:
+    """Return the author's own instruments; what reads them is loaded only where there are some."""
+    from shedbook.editions.own_instruments import instruments_from_fields  # noqa: PLC0415
+
+    return instruments_from_fields(value)
+
+
+def _editions(key: str, value: object, instruments: tuple[Instrument, ...]) -> tuple[str, ...]:
+    """Return the names of editions that are asked for, as the table of editions has them."""
+    example = '["concert", "bflat"]'
+    text = value if isinstance(value, str) else ", ".join(text_list(key, value, example))
+    check_characters(key, text)
+    try:
+        names = tuple(edition.name for edition in editions_in(text, instruments))
+    except UnknownNameError as error:
+        refuse(key, error.message, error.hint)
+    if not names:
+        refuse(key, '"editions" names no edition.', f"Write editions = {example}")
+    return names
+
+
+def _page_size(key: str, value: object) -> str:
+    return one_of(key, text_value(key, value, '"a4"'), PAGE_SIZES, "a page size")
+
+
+def _metre(key: str, value: object) -> str:
+    return str(read_metre(value))
+
+
+def _tempo(key: str, value: object) -> int:
+    return read_tempo(value)
+
+
+def _feel(key: str, value: object) -> str:
+    return read_feel(value)
+
+
+def _list(key: str, value: object, example: str) -> list[object]:
+    if not isinstance(value, list):
+        refuse(key, f'"{key}" must be a list, but is {kind_words(value)}.', f"Write {key} = {example}")
+    return value
+
+
+def _tempos(key: str, value: object) -> tuple[int, ...]:
+    return tuple(
+        whole_number(key, item, SLOWEST_BPM, FASTEST_BPM, item=True)
+        for item in _list(key, value, "[80, 120, 160]")
+    )
+
+
+def _feels(key: str, value: object) -> tuple[str, ...]:
+    return tuple(read_feel(item, field=key) for item in _list(key, value, '["swing", "bossa"]'))
+
+
+def _links(key: str, value: object) -> tuple[tuple[str, str], ...]:
+    return read_links(value)
+
+
+def _phrases(key: str, value: object) -> tuple[str, ...]:
+    """Return the listed phrase files; a file may be listed once."""
+    example = '["01-first.toml", "02-second.toml"]'
+    names = tuple(text_value(key, item, example, item=True) for item in _list(key, value, example))
+    for at, name in enumerate(names):
+        if not name:
+            refuse(key, "A name in the list of phrases is empty.", f"Write phrases = {example}")
+        if name in names[:at]:
+            refuse(key, f'"{name}" is listed twice.', "List each phrase file once.")
+    return names
+
+
+def _silence(key: str, value: object) -> tuple[tuple[str, str], ...]:
+    return read_silence(value)
+
+
+def _tracks(key: str, value: object) -> TrackSettings:
+    return read_tracks(value)
+
+
+# The table.
+
+
+@dataclass(frozen=True, slots=True)
+class PhraseDefaults:
+    """What holds for phrases that do not say it; None where the book does not say it either."""
+
+    metre: str | None = row(None, _metre, "text", "4/4", "the metre of phrases that name none")
+    tempo: int | None = row(None, _tempo, "whole number", "120", "the tempo of phrases that name none")
+    feel: str | None = row(None, _feel, "text", "swing", "the feel of phrases that name none")
+    fold: bool | None = row(None, flag, "true or false", "false", "what holds for phrases that do not say it")
+
+    @property
+    def fields(self) -> dict[str, str | int]:
+        """The keys that a phrase takes over where it has none of its own."""
+        named = {"metre": self.metre, "tempo": self.tempo, "feel": self.feel, "fold": self.fold}
+        return {name: value for name, value in named.items() if value is not None}
 
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """The settings of a book.
+    """The settings of a book: the table of the keys of manuscript.toml.
 
-    `keys` is the name of an order or the tonics themselves, `enharmonic` the tonics that shall be
-    called so; both as `editions.keys.key_cycle` takes them. `scale_names` and `degrees` say which
-    study marks are printed. `keys_written` says that `keys` names the readers' keys. `editions` are names,
-    `instruments` the author's own. `courtesy` is a rule of `editions.courtesy`, `signatures` whether key
-    signatures are printed. `tablature` says whose editions have it, as `tablature.read_tablature` does, and
-    `tunings` the fingerboards that are not as usual, by instrument. `defaults` holds the keys that a phrase
-    may leave to the book.
+    `keys` is the name of an order or the tonics themselves, `enharmonic` the tonics that shall be called
+    so; both as `editions.keys.key_cycle` takes them. `keys_written` says that `keys` names the readers'
+    keys. `editions` are names, `instruments` the author's own. `courtesy` is a rule of `editions.courtesy`.
+    `tablature` says whose editions have it, as `tablature.read_tablature` does, and `tunings` the
+    fingerboards that are not as usual, by instrument.
     """
 
-    title: str = ""
-    subtitle: str = ""
-    author: str = ""
-    rights: str = ""
-    language: str = "en"
-    keys: str | tuple[str, ...] = "fourths"
-    enharmonic: tuple[str, ...] = ()
-    keys_written: bool = False
-    editions: tuple[str, ...] = (CONCERT,)
-    instruments: tuple[Instrument, ...] = ()
-    courtesy: str = "after-bar"
-    signatures: bool = False
-    tablature: tuple[str, ...] = ()
-    tunings: tuple[tuple[str, Fingerboard], ...] = ()
-    page_size: str = "a4"
-    pages: PageSettings = USUAL_PAGES
-    defaults: tuple[tuple[str, str | int], ...] = ()
-    tempos: tuple[int, ...] = ()
-    styles: tuple[str, ...] = ()
-    links: tuple[tuple[str, str], ...] = ()
-    phrases: tuple[str, ...] = ()
-    silence: tuple[tuple[str, str], ...] = ()
-    tracks: TrackSettings = NO_TRACKS
+    title: str = row("", _line, "text", "the folder's name", "the book's title")
+    subtitle: str = row("", _line, "text", "", "a line under the title")
+    author: str = row("", _line, "text", "", "your name as it shall be printed")
+    rights: str = row("", _line, "text", "", "the line about copyright")
+    language: str = row(
+        "en", _language, "text", "en", 'the language of your own words, as "en", "de", "pt-BR"'
+    )
+    enharmonic: tuple[str, ...] = row(
+        (), _tonics, "text or list", "the name with fewer accidentals",
+        'the names you prefer where a key has two: "F# Db"',
+    )  # fmt: skip
+    keys: str | tuple[str, ...] = row(
+        "fourths", _keys, "text or list", "fourths",
+        'order of the keys: "fourths", "fifths", "chromatic", or tonics: "C F Bb"',
+        needs=("enharmonic",), always="fourths",
+    )  # fmt: skip
+    keys_written: bool = row(
+        False, _keys_are_written, "text", "concert",
+        'whether "keys" names "concert" keys or the "written" keys of each edition\'s reader', key="keys_are",
+    )  # fmt: skip
+    instruments: tuple[Instrument, ...] = row(
+        (), _instruments, "list of tables", "",
+        "instruments of your own, as the page on editions describes them", key="instrument",
+    )  # fmt: skip
+    editions: tuple[str, ...] = row(
+        (CONCERT,), _editions, "text or list", "concert",
+        'which books to make: "concert", "bflat", "eflat", "bass", "f", or names of instruments',
+        needs=("instruments",),
+    )  # fmt: skip
+    courtesy: str = row(
+        "after-bar", _courtesy, "text", "after-bar",
+        'accidentals in brackets as reminders: "none", "after-bar", "always"',
+    )  # fmt: skip
+    signatures: bool = row(
+        False, flag, "true or false", "false",
+        "whether key signatures are printed, or every accidental stands at its note", key="key_signatures",
+    )  # fmt: skip
+    tablature: tuple[str, ...] = row(
+        (), read_tablature, "true or false, or names", "false",
+        "whether editions of fretted instruments have tablature, or which of them", needs=("instruments",),
+    )  # fmt: skip
+    tunings: tuple[tuple[str, Fingerboard], ...] = row(
+        (), read_tunings, "table of texts", "as usual",
+        'other tunings of fretted instruments, by their names: guitar = "D2 A2 D3 G3 B3 E4"',
+        needs=("instruments",),
+    )  # fmt: skip
+    page_size: str = row("a4", _page_size, "text", "a4", '"a4", "letter" or "tablet"')
+    pages: PageSettings = group(PageSettings)
+    defaults: PhraseDefaults = group(PhraseDefaults)
+    tempos: tuple[int, ...] = row(
+        (), _tempos, "list of whole numbers", "", "tempos for practice, in beats a minute"
+    )
+    styles: tuple[str, ...] = row((), _feels, "list of texts", "", "feels in which tracks are made")
+    links: tuple[tuple[str, str], ...] = row(
+        (), _links, "table of texts", "", "a name and a web address each"
+    )
+    phrases: tuple[str, ...] = row(
+        (),
+        _phrases,
+        "list of texts",
+        "every file in phrases/, by name",
+        "the phrase files of the book, in order",
+    )
+    silence: tuple[tuple[str, str], ...] = row(
+        (), _silence, "table of texts", "",
+        "proof-reading rules left out in the whole book, each with a reason",
+    )  # fmt: skip
+    tracks: TrackSettings = row(
+        TrackSettings(), _tracks, "table", "no tracks",
+        "which tracks are made, and how they sound; its keys stand in a table of their own",
+    )  # fmt: skip
 
     @property
     def silenced(self) -> tuple[str, ...]:
         """The rules of the proof-reader that the whole book silences."""
         return tuple(rule for rule, _ in self.silence)
+
+
+BOOK_FIELDS = rows_of(Settings)
+"""The keys of manuscript.toml, in the order of the documentation."""
+
+BOOK_FIELD_NAMES = tuple(one.name for one in BOOK_FIELDS)
 
 
 def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
@@ -104,154 +296,4 @@ def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
         ManuscriptError: for an unknown key or a value that cannot be used; it names the key.
     """
     known_keys(fields, BOOK_FIELD_NAMES, "manuscript.toml")
-    enharmonic = _tonics(fields.get("enharmonic", ""))
-    instruments = _instruments(fields)
-    return Settings(
-        title=_text(fields, "title"),
-        subtitle=_text(fields, "subtitle"),
-        author=_text(fields, "author"),
-        rights=_text(fields, "rights"),
-        language=_language(fields.get("language", "en")),
-        keys=_keys(fields.get("keys", "fourths"), enharmonic),
-        enharmonic=enharmonic,
-        keys_written=_keys_are(fields.get("keys_are", CONCERT)) == WRITTEN,
-        editions=_editions(fields.get("editions", CONCERT), instruments),
-        instruments=instruments,
-        courtesy=_courtesy(fields.get("courtesy", "after-bar")),
-        signatures=flag("key_signatures", fields.get("key_signatures", False)),
-        tablature=read_tablature(fields.get("tablature", False), instruments),
-        tunings=read_tunings(fields.get("tunings", {}), instruments),
-        page_size=_page_size(fields.get("page_size", "a4")),
-        pages=read_pages(fields),
-        defaults=_defaults(fields),
-        tempos=_tempos(fields.get("tempos", [])),
-        styles=_styles(fields.get("styles", [])),
-        links=read_links(fields.get("links", {})),
-        phrases=_phrases(fields.get("phrases", [])),
-        silence=read_silence(fields.get("silence", {})),
-        tracks=read_tracks(fields.get("tracks", {})),
-    )
-
-
-def _text(fields: Mapping[str, Any], field: str) -> str:
-    return text_value(field, fields.get(field, ""), '"…"')
-
-
-def _language(value: object) -> str:
-    text = text_value("language", value, '"en"')
-    if _LANGUAGE.fullmatch(text) is None:
-        refuse(
-            "language", f'"{text}" is not a language tag.', 'Write two letters, as in "en", "de", "pt-BR".'
-        )
-    return text
-
-
-def _tonics(value: object) -> tuple[str, ...]:
-    """Return the preferred tonics as note names."""
-    found = []
-    for text in text_list("enharmonic", value, '"F# Db"'):
-        try:
-            found.append(str(NoteName.parse(text)))
-        except ValueError:
-            refuse("enharmonic", f'"{text}" is not the name of a key.', 'Write tonics: "F# Db".')
-    return tuple(found)
-
-
-def _keys(value: object, enharmonic: tuple[str, ...]) -> str | tuple[str, ...]:
-    """Return the order of the keys, which `key_cycle` must be able to follow."""
-    order: str | tuple[str, ...]
-    if isinstance(value, str):
-        order = text_value("keys", value, '"fourths"', lines=True)
-    else:
-        order = text_list("keys", value, '"fourths" or "C F Bb Eb"')
-    if not order:
-        refuse("keys", '"keys" names no key.', 'Write "fourths", "fifths", "chromatic", or tonics: "C F Bb".')
-    try:
-        key_cycle(Key(NoteName(0)), order, prefer=enharmonic)
-    except (UnknownNameError, NotationError) as error:
-        refuse("keys", error.message, error.hint)
-    return order
-
-
-def _keys_are(value: object) -> str:
-    return one_of(
-        "keys_are", text_value("keys_are", value, '"written"'), (CONCERT, WRITTEN), "a kind of keys"
-    )
-
-
-def _courtesy(value: object) -> str:
-    text = text_value("courtesy", value, '"after-bar"')
-    return one_of("courtesy", text, COURTESY_RULES, "a rule for courtesy accidentals")
-
-
-def _instruments(fields: Mapping[str, Any]) -> tuple[Instrument, ...]:
-    """Return the author's own instruments; what reads them is loaded only where there are some."""
-    if "instrument" not in fields:
-        return ()
-    from shedbook.editions.own_instruments import instruments_from_fields  # noqa: PLC0415
-
-    return instruments_from_fields(fields["instrument"])
-
-
-def _editions(value: object, instruments: tuple[Instrument, ...]) -> tuple[str, ...]:
-    """Return the names of editions that are asked for, as the table of editions has them."""
-    example = '["concert", "bflat"]'
-    text = value if isinstance(value, str) else ", ".join(text_list("editions", value, example))
-    check_characters("editions", text)
-    try:
-        names = tuple(edition.name for edition in editions_in(text, instruments))
-    except UnknownNameError as error:
-        refuse("editions", error.message, error.hint)
-    if not names:
-        refuse("editions", '"editions" names no edition.', f"Write editions = {example}")
-    return names
-
-
-def _page_size(value: object) -> str:
-    return one_of("page_size", text_value("page_size", value, '"a4"'), PAGE_SIZES, "a page size")
-
-
-def _defaults(fields: Mapping[str, Any]) -> tuple[tuple[str, str | int], ...]:
-    """Return the keys that a phrase may leave to the book, checked."""
-    found: list[tuple[str, str | int]] = []
-    if "metre" in fields:
-        found.append(("metre", str(read_metre(fields["metre"]))))
-    if "tempo" in fields:
-        found.append(("tempo", read_tempo(fields["tempo"])))
-    if "feel" in fields:
-        found.append(("feel", read_feel(fields["feel"])))
-    if "fold" in fields:
-        found.append(("fold", flag("fold", fields["fold"])))
-    return tuple(found)
-
-
-def _list(field: str, value: object, example: str) -> list[object]:
-    if not isinstance(value, list):
-        refuse(field, f'"{field}" must be a list, but is {kind_words(value)}.', f"Write {field} = {example}")
-    return value
-
-
-def _tempos(value: object) -> tuple[int, ...]:
-    return tuple(
-        whole_number("tempos", item, SLOWEST_BPM, FASTEST_BPM, item=True)
-        for item in _list("tempos", value, "[80, 120, 160]")
-    )
-
-
-def _styles(value: object) -> tuple[str, ...]:
-    items = _list("styles", value, '["swing", "bossa"]')
-    return tuple(read_feel(item, field="styles") for item in items)
-
-
-def _phrases(value: object) -> tuple[str, ...]:
-    """Return the listed phrase files; a file may be listed once."""
-    example = '["01-first.toml", "02-second.toml"]'
-    names = tuple(
-        text_value("phrases", item, example, item=True) for item in _list("phrases", value, example)
-    )
-    for at, name in enumerate(names):
-        if not name:
-            refuse("phrases", "A name in the list of phrases is empty.", f"Write phrases = {example}")
-        if name in names[:at]:
-            refuse("phrases", f'"{name}" is listed twice.', "List each phrase file once.")
-    return names
+    return read_rows(Settings, fields, "manuscript.toml")

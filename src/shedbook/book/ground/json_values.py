@@ -1,0 +1,34 @@
+"""The one way from frozen values to JSON and back.
+
+A value is a frozen dataclass or a NamedTuple whose fields are plain values, tuples, dicts, or such values
+again. The same value gives the same bytes on every machine. What is read back must have the fields of its
+type: msgspec checks that, and takes missing fields from their defaults.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TypeVar
+
+import msgspec
+
+T = TypeVar("T")
+
+
+def to_json(value: object) -> bytes:
+    """Return a value as JSON in UTF-8; the keys of every object stand in a fixed order."""
+    return msgspec.json.encode(value, enc_hook=_plain, order="deterministic")
+
+
+def from_json(kind: type[T], content: bytes) -> T:
+    """Return the value of a type that JSON holds.
+
+    Raises:
+        ValueError: if the content is no JSON, or not that of the type.
+    """
+    return msgspec.json.decode(content, type=kind)
+
+
+def _plain(value: object) -> object:
+    """Return what stands for a value that msgspec does not know: a read-only mapping, else its text."""
+    return dict(value) if isinstance(value, Mapping) else str(value)

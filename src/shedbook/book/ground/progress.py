@@ -1,0 +1,18 @@
+"""How far a long piece of work is: what is told while it runs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+
+class Step(NamedTuple):
+    """How far a phase is: "reading", "engraving", "pages" or "tracks", so many of so many."""
+
+    phase: str
+    done: int
+    of: int
+
+
+Tell = Callable[[Step], None]
+"""Is called at every step of a piece of work."""

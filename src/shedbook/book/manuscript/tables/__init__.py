@@ -1,1 +1,0 @@
-"""Tables of the keys that manuscript.toml may hold."""
