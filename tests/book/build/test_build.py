@@ -15,12 +15,12 @@ import pypdf
 import pytest
 
 from book.builds import TITLES, command, run, write_manuscript, write_phrase
-from shedbook.book.workshop import crew as run_module
 from shedbook.book.manuscript.request import Built, Request, Step, finding_line
 from shedbook.book.scores.inputs import pictures_of
 from shedbook.book.scores.worker import PhraseDone, PhraseOrder, make_phrase, placing_of, scores_of
 from shedbook.book.verbs.build import build
 from shedbook.book.verbs.check import check
+from shedbook.book.workshop import crew as run_module
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.output_folder import MARKER, STORE
 from shedbook.book.workshop.store import Store

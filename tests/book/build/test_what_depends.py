@@ -1,0 +1,306 @@
+"""Every setting, changed by itself: exactly what depends on it is made anew, as a clean build makes it.
+
+A small book is built, one thing in it is changed, and it is built again over the same store. The books and
+tracks must be those of a clean build, byte for byte. Of every artefact the names and contents before and
+after are compared: what has another content must have another name, so nothing is forgotten; and what has
+another name must have another content, or stand among the case's `spare` parts, with the reason why it is made
+again.
+
+Source of the expectation: the design of the store (an artefact is named by everything on which it depends).
+"""
+
+from __future__ import annotations
+
+import functools
+import shutil
+import tempfile
+from collections.abc import Callable, Iterator, Mapping
+from concurrent.futures import Executor, Future
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import pytest
+
+from shedbook.book.build.make import make
+from shedbook.book.manuscript.choice import chosen_editions
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.request import Request
+from shedbook.book.manuscript.settings.tracks import TRACK_FIELDS
+from shedbook.book.manuscript.settings.whole_book import BOOK_FIELDS
+from shedbook.book.pages.layout import LaidOut
+from shedbook.book.scores.artefacts import PlacingCard
+from shedbook.book.scores.worker import PhraseOrder, card_name, picture_names, pictures_in, placing_name
+from shedbook.book.tracks.make import TrackList
+from shedbook.book.workshop.crew import Crew
+from shedbook.book.workshop.naming import digest
+from shedbook.book.workshop.output_folder import STORE
+from shedbook.book.workshop.store import Store
+from shedbook.book.workshop.versions import score_fingerprint
+from shedbook.phrase.tables.fields import FIELDS
+
+BOOK = {
+    "title": '"Tidal studies"',
+    "author": '"A. Writer"',
+    "keys": '"C F# Eb"',
+    "editions": '"concert, bflat"',
+}
+NARROW: Mapping[str, str | None] = {
+    "editions": '"concert, tin horn"',
+    "instrument": '[{ name = "tin horn", range = "A4 to A5" }]',
+}
+"""An instrument on which the first phrase does not fit in its keys."""
+FRETTED: Mapping[str, str | None] = {"editions": '"concert, guitar"', "tablature": "true"}
+SOUNDING = (
+    "tracks", "phrase", "book title", "book author", "book tempo", "book feel", "book styles", "book metre",
+    "book keys",
+)  # fmt: skip
+"""Cases whose book has tracks too."""
+TRACKS = {"kinds": '["demonstration"]', "formats": '["wav"]', "rounds": "1", "phrases": "[1]"}
+PHRASE = {
+    "title": '"Low tide"',
+    "changes": '"Dm7b5 | G7b9"',
+    "line": '"1/8 ab4 c5 eb f# g eb c ab4 | f5 d b4 g - b d5 f"',
+    "commentary": '"B flat is what I would not play."',
+}
+SECOND = {"changes": '"Cmaj7"', "line": '"1/4 g4 1/8 b c5 g3 c4 1/4 e"'}
+
+
+class Case(NamedTuple):
+    """One change, and what it may make anew although it comes out the same.
+
+    `book`, `tracks` and `phrase` are keys of manuscript.toml, of its [tracks] and of the first phrase, with
+    their values in TOML; None takes a key away. `request` are fields of the request, `file` is a file's name
+    and text.
+    `given` are keys of manuscript.toml that are there before the change too.
+    """
+
+    book: Mapping[str, str | None] = {}
+    tracks: Mapping[str, str | None] = {}
+    phrase: Mapping[str, str | None] = {}
+    request: Mapping[str, Any] = {}
+    file: tuple[str, bytes] = ("", b"")
+    spare: frozenset[str] = frozenset()
+    given: Mapping[str, str | None] = {}
+    sounds: bool = False
+
+
+SCALES = frozenset({"changes", "scale"})
+"""Scales and empty staves are drawn of the music that the scores share, so that a phrase is read once for all.
+What stands in the line, and does not show in them, makes them again in a few milliseconds."""
+
+SHARED = SCALES | {"placing"}
+"""The card of an edition is made of the same text, and for it the title, tempo and feel say nothing."""
+
+PICTURES = SCALES | {"home", "key"}
+"""Keys and registers of an edition are chosen together: another order may leave each as it was."""
+
+CASES: dict[str, Case] = {
+    "book title": Case(book={"title": '"Other studies"'}),
+    "book subtitle": Case(book={"subtitle": '"For low water"'}),
+    "book author": Case(book={"author": '"B. Writer"'}),
+    "book rights": Case(book={"rights": '"All rights with the author."'}),
+    "book language": Case(book={"language": '"pt"'}, spare=PICTURES | {"placing"}),
+    "book enharmonic": Case(
+        book={"enharmonic": '"Gb"'}, given={"keys": '"fourths"'}, spare=PICTURES | {"card", "placing"}
+    ),
+    "book keys": Case(book={"keys": '"C F# A"'}, spare=PICTURES),
+    "book keys_are": Case(book={"keys_are": '"written"'}, spare=SHARED | {"card", "home"}),
+    "book instrument": Case(
+        book={"instrument": '[{ name = "tin horn", range = "C3 to C4" }]'}, spare=SCALES, given=NARROW
+    ),
+    "book editions": Case(book={"editions": '"concert, eflat"'}),
+    "book courtesy": Case(book={"courtesy": '"none"'}, spare=frozenset({"home", "key"})),
+    "book key_signatures": Case(book={"key_signatures": "true"}, spare=frozenset({"home", "key"})),
+    "book tablature": Case(book={"tablature": "false"}, given=FRETTED, spare=SHARED),
+    "book tunings": Case(
+        book={"tunings": '{ guitar = "D2 A2 D3 G3 B3 E4" }'}, given=FRETTED, spare=PICTURES | {"placing"}
+    ),
+    "book page_size": Case(book={"page_size": '"letter"'}, spare=frozenset({"home", "key"})),
+    "book large_print": Case(book={"large_print": "true"}),
+    "book study_marks": Case(book={"study_marks": '"all"'}),
+    "book own_staves": Case(book={"own_staves": "false"}),
+    "book chord_style": Case(book={"chord_style": '"signs"'}, spare=frozenset({"card", "scale"})),
+    "book parts": Case(book={"parts": '"scale"'}),
+    "book arrange": Case(book={"arrange": '"keys"'}),
+    "book date": Case(book={"date": '"2026-05-01"'}),
+    "book words": Case(book={"words": '{ contents = "What is inside" }'}),
+    "book metre": Case(book={"metre": '"2/2"'}, spare=SHARED),
+    "book tempo": Case(book={"tempo": "90"}, spare=SHARED),
+    "book feel": Case(book={"feel": '"bossa"'}, spare=SHARED),
+    "book fold": Case(book={"fold": "true"}, spare=PICTURES | {"card", "placing"}, given=NARROW),
+    "book styles": Case(book={"styles": '["bossa"]'}),
+    "book tempos": Case(book={"tempos": "[80, 100]"}),
+    "book links": Case(book={"links": '{ Home = "https://example.org" }'}),
+    "book phrases": Case(book={"phrases": '["02.toml", "01.toml"]'}, spare=SHARED),
+    "book silence": Case(
+        book={"silence": '{ "out-of-range" = "known" }'}, spare=frozenset({"card", "placing"}), given=NARROW
+    ),
+    "tracks kinds": Case(tracks={"kinds": '["play-along"]'}),
+    "tracks phrases": Case(tracks={"phrases": "[2]"}),
+    "tracks formats": Case(tracks={"formats": '["mid"]'}),
+    "tracks keys": Case(tracks={"keys": '"Eb"'}),
+    "tracks tempos": Case(tracks={"tempos": "[150]"}),
+    "tracks rounds": Case(tracks={"rounds": "2"}),
+    "tracks count_in": Case(tracks={"count_in": "0"}),
+    "tracks loudness": Case(tracks={"loudness": "-20"}),
+    "tracks sides": Case(tracks={"sides": "true"}),
+    "tracks line_instrument": Case(tracks={"line_instrument": '"trumpet"'}),
+    "tracks comping_instrument": Case(tracks={"comping_instrument": '"vibraphone"'}),
+    "tracks seed": Case(tracks={"seed": "7"}),
+    "phrase title": Case(phrase={"title": '"High tide"'}, spare=SHARED),
+    "phrase id": Case(phrase={"id": '"low-tide"'}, spare=frozenset({"card"})),
+    "phrase key": Case(phrase={"key": '"Eb major"'}, spare=SCALES),
+    "phrase metre": Case(phrase={"metre": '"2/2"'}, spare=SCALES),
+    "phrase pickup": Case(
+        phrase={"pickup": '"1/4"', "line": '"1/4 g4 | 1/8 ab4 c5 eb f# g eb c ab4 | f5 d b4 g - b d5 f"'},
+        spare=SCALES,
+    ),
+    "phrase tempo": Case(phrase={"tempo": "90"}, spare=SHARED),
+    "phrase feel": Case(phrase={"feel": '"ballad"'}, spare=SHARED),
+    "phrase changes": Case(phrase={"changes": '"Dm7 | G7"'}),
+    "phrase scales": Case(phrase={"scales": '"locrian | altered"'}, spare=SCALES),
+    "phrase line": Case(phrase={"line": '"1/8 ab4 c5 eb f g eb c ab4 | f5 d b4 g - b d5 f"'}, spare=SCALES),
+    "phrase commentary": Case(phrase={"commentary": '"Play it softly."'}, spare=frozenset({"placing"})),
+    "phrase links": Case(phrase={"links": '{ Track = "https://example.org/1" }'}),
+    "phrase silence": Case(
+        phrase={"silence": '{ "out-of-range" = "known" }'}, spare=frozenset({"card", "placing"}), given=NARROW
+    ),
+    "phrase fold": Case(phrase={"fold": "true"}, spare=PICTURES | {"card", "placing"}, given=NARROW),
+    "request keys": Case(request={"keys": ("C",)}),
+    "request editions": Case(request={"editions": ("bflat",)}),
+    "request phrases": Case(request={"phrases": ("2",)}),
+    "request licensee": Case(request={"licensee": "A. Reader"}),
+    "request sample": Case(request={"sample": 1}),
+    "request proof_sheet": Case(request={"proof_sheet": True}),
+    "request tracks": Case(request={"tracks": ("play-along",)}),
+    "request tablature": Case(request={"tablature": ("none",)}, given=FRETTED, spare=SHARED),
+    "a chapter": Case(file=("chapters/01-foreword.txt", b"name: Foreword\n\nRead this first.\n")),
+}
+
+Content = tuple[str, bytes]
+"""The name of an artefact, and what it holds."""
+
+
+class _AtOnce(Executor):
+    """Runs every call in this process, so that nothing has to be started."""
+
+    def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
+        done: Future[Any] = Future()
+        try:
+            done.set_result(fn(*args, **kwargs))
+        except Exception as error:
+            done.set_exception(error)
+        return done
+
+
+def toml(keys: Mapping[str, str | None]) -> str:
+    return "".join(f"{name} = {value}\n" for name, value in keys.items() if value is not None)
+
+
+def write(root: Path, case: Case, *, changed: bool) -> None:
+    """Write the manuscript, with the change of a case or without."""
+    book = {**BOOK, **case.given, **(case.book if changed else {})}
+    tracks = {**TRACKS, **(case.tracks if changed else {})} if case.sounds else {}
+    (root / "phrases").mkdir(parents=True, exist_ok=True)
+    (root / "manuscript.toml").write_text(f"{toml(book)}\n[tracks]\n{toml(tracks)}", encoding="utf-8")
+    first = {**PHRASE, **(case.phrase if changed else {})}
+    (root / "phrases/01.toml").write_text(toml(first), encoding="utf-8")
+    (root / "phrases/02.toml").write_text(toml(SECOND), encoding="utf-8")
+    name, content = case.file
+    if name and changed:
+        (root / name).parent.mkdir(parents=True, exist_ok=True)
+        (root / name).write_bytes(content)
+
+
+def build(root: Path, out: Path, request: Request) -> None:
+    crew = Crew(1, lambda workers: _AtOnce())
+    make(request, root, out, lambda step: None, crew)
+
+
+def request_of(root: Path, case: Case, *, changed: bool) -> Request:
+    return Request(root, **(case.request if changed else {}))
+
+
+def artefacts(root: Path, out: Path, request: Request) -> dict[str, Content]:
+    """Return every artefact of a build by what it is: the name that it has now, and its content."""
+    manuscript, store = open_manuscript(root), Store(out / STORE)
+    settings = manuscript.settings
+    editions = chosen_editions(request.editions, settings, request.tablature)
+    found: dict[str, Content] = {}
+
+    def take(what: str, kind: str, name: str) -> None:
+        content = store.read(kind, name)
+        if content is not None:
+            found[what] = (name, content)
+
+    for source in manuscript.phrases:
+        order = PhraseOrder(str(store.folder), source, settings, request.keys, editions, score_fingerprint())
+        take(f"card {source.file}", "card", card_name(order))
+        for edition in editions:
+            take(f"placing {source.file} {edition.name}", "card", placing_name(order, edition))
+            card = store.read_value(PlacingCard, "card", placing_name(order, edition))
+            if card is None:
+                continue
+            for name, own in picture_names(pictures_in(order, edition, card), order.versions).items():
+                sort = "key" if name.endswith(("major", "minor")) else name.partition(" ")[0]
+                take(f"{sort} {source.file} {edition.name} {name}", "svg", own)
+    for path in out.glob("*.pdf"):
+        note = store.read_value(LaidOut, "card", digest("pages", path.name))
+        assert note is not None
+        found[f"pages {path.name}"] = (note.job, path.read_bytes())
+    tracks = store.read_value(TrackList, "card", digest("tracks")) or TrackList()
+    for stem, entry in tracks.tracks.items():
+        whole = b"".join((out / name).read_bytes() for name in sorted(entry.files))
+        found[f"track {stem}"] = (entry.made_from, whole)
+    return found
+
+
+@functools.cache
+def _before(given: tuple[tuple[str, str | None], ...], sounds: bool) -> Path:
+    """Build the book without a change, once a worker, and return the folder with it."""
+    folder = Path(tempfile.mkdtemp(prefix="shedbook-before-"))
+    case = Case(given=dict(given), sounds=sounds)
+    write(folder / "book", case, changed=False)
+    build(folder / "book", folder / "out", request_of(folder / "book", case, changed=False))
+    return folder
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _swept() -> Iterator[None]:
+    yield
+    _before.cache_clear()
+
+
+def compared(tmp_path: Path, case: Case) -> tuple[dict[str, Content], dict[str, Content], dict[str, Content]]:
+    """Return the artefacts before a change, after it over the same store, and of a clean build."""
+    shutil.copytree(_before(tuple(case.given.items()), case.sounds), tmp_path / "a")
+    root, out = tmp_path / "a/book", tmp_path / "a/out"
+    before = artefacts(root, out, request_of(root, case, changed=False))
+    write(root, case, changed=True)
+    request = request_of(root, case, changed=True)
+    build(root, out, request)
+    build(root, tmp_path / "clean", request)
+    return before, artefacts(root, out, request), artefacts(root, tmp_path / "clean", request)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_exactly_what_depends_on_it_is_made_anew(name: str, tmp_path: Path) -> None:
+    case = CASES[name]._replace(sounds=name.startswith(SOUNDING) or name == "request tracks")
+    before, after, clean = compared(tmp_path, case)
+    asked = clean.keys()  # files of an earlier request may lie beside
+    assert {one: after[one] for one in asked} == clean
+    both = before.keys() & asked
+    renamed = {one for one in both if before[one][0] != clean[one][0]}
+    changed = {one for one in both if before[one][1] != clean[one][1]}
+    assert changed <= renamed
+    spare = {one.partition(" ")[0] for one in renamed - changed}
+    assert spare <= case.spare, sorted(renamed - changed)
+    assert spare == case.spare
+    assert changed or asked != before.keys()
+
+
+def test_every_key_has_its_case() -> None:
+    rows = [("book", row.name) for row in BOOK_FIELDS if row.name not in ("tracks", "feels")]
+    rows += [("tracks", row.name) for row in TRACK_FIELDS if row.name not in ("recordings", "sound_font")]
+    rows += [("phrase", row.name) for row in FIELDS]
+    assert {f"{table} {key}" for table, key in rows} <= CASES.keys()
