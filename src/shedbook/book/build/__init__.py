@@ -1,0 +1,4 @@
+"""The whole build: what is missing is found, made, laid out and recorded.
+
+It may import the pages, the tracks and the rooms below them.
+"""

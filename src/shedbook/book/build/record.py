@@ -1,0 +1,116 @@
+"""The record that a finished build leaves: under a name made from everything that went into it, what came of it.
+
+A build in which nothing has changed is answered from its record, before anything that knows notes is loaded.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from shedbook.book.ground.findings import BookFinding
+from shedbook.book.manuscript.request import Request
+from shedbook.book.workshop.naming import content_hash, name_of
+from shedbook.book.workshop.output_folder import STORE
+from shedbook.book.workshop.store import Seal, Store, file_seal
+from shedbook.book.workshop.versions import fingerprint
+
+_READ_SUFFIXES = (".toml", ".txt")
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What came of a build.
+
+    `pdfs` are hashes of the books by their names, `tracks` seals of the tracks from the output folder,
+    `watched` seals of files from outside the manuscript's texts. `warnings` are messages and hints. `uses`
+    are names in the store. Only a `complete` outcome answers the next build.
+    """
+
+    pdfs: Mapping[str, str]
+    findings: tuple[BookFinding, ...] = ()
+    tracks: Mapping[str, Seal | None] = field(default_factory=dict)
+    watched: Mapping[str, Seal | None] = field(default_factory=dict)
+    played_with: tuple[str, ...] = ()
+    warnings: tuple[tuple[str, str], ...] = ()
+    jobs_run: int = 0
+    uses: tuple[str, ...] = ()
+    complete: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class _Given:
+    """Everything on which the outcome of a build depends, besides the versions.
+
+    `request` is without what decides only how and where it is built; `files` are those that are read beneath
+    the manuscript, each with the hash of its bytes.
+    """
+
+    root: str
+    request: Request
+    files: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """Where the outcome of a build is kept."""
+
+    store: Store
+    out: Path
+    name: str
+
+    @classmethod
+    def of(cls, request: Request, root: Path, out: Path) -> Record:
+        """Return the record, there or not, of a build of the manuscript as it is now."""
+        asked = replace(request, manuscript=Path(), out=None, jobs=0, final=False, scheduler="")
+        given = _Given(str(root.resolve()), asked, _inputs(root))
+        return cls(Store(out / STORE), out, name_of("build", given, fingerprint()))
+
+    def read(self) -> Outcome | None:
+        """Return the outcome if the books and tracks it tells of, and their makings, are as told."""
+        found = self.store.read_value(Outcome, "build", self.name)
+        if found is None:
+            return None
+        for name, content in found.pdfs.items():
+            try:
+                if content_hash((self.out / name).read_bytes()) != content:
+                    return None
+            except OSError:
+                return None
+        sealed = {str(self.out / name): seal for name, seal in found.tracks.items()} | dict(found.watched)
+        same = all(file_seal(Path(path)) == seal for path, seal in sealed.items())
+        return found if same else None
+
+    def write(self, outcome: Outcome) -> None:
+        """Keep what a build gave.
+
+        Raises:
+            OutputError: if the disk refuses it.
+        """
+        self.store.write_value("build", self.name, outcome)
+
+    def use(self) -> None:
+        """Count the record among the latest builds."""
+        self.store.path("build", self.name).touch()
+
+
+def is_watched(file: str) -> bool:
+    """Say whether a record notices a change of this file of the manuscript."""
+    return file.endswith(".toml") and not any(part.startswith(".") for part in file.split("/"))
+
+
+def _inputs(root: Path) -> tuple[tuple[str, str], ...]:
+    """Return every file that is read beneath the manuscript with its bytes' hash, in a fixed order."""
+    found = []
+    for folder, inner, files in os.walk(root):
+        inner[:] = sorted(name for name in inner if not name.startswith("."))
+        for name in sorted(files):
+            if name.endswith(_READ_SUFFIXES):
+                path = Path(folder, name)
+                try:
+                    found.append((path.relative_to(root).as_posix(), content_hash(path.read_bytes())))
+                except OSError:
+                    found.append((path.relative_to(root).as_posix(), "unreadable"))
+    return tuple(found)
