@@ -96,9 +96,7 @@ def _made(making: _Making) -> Outcome:
     request, store = making.request, making.store
     shelves = _shelves(making)
     findings = [
-        one
-        for order, shelf in zip(making.orders, shelves, strict=True)
-        for one in findings_on(shelf, order)
+        one for order, shelf in zip(making.orders, shelves, strict=True) for one in findings_on(shelf, order)
     ]
     plan = plan_tracks(making.manuscript, request, making.orders, store, making.out, making.crew)
     laid = _laid_out(making, shelves, findings)

@@ -18,8 +18,9 @@ class PhraseCard:
     """What a book must know of a phrase whatever the edition.
 
     `home` and `keys` are the keys of the concert edition, `progression` the one that covers most of the
-    changes, `scale` the name of the scale that is in mind longest. `outline` are the line's half steps from its first
-    note: phrases with different ones are no twins. `devices` are roles and figures, `level` the difficulty.
+    changes, `scale` the name of the scale that is in mind longest. `outline` are the line's half steps
+    from its first note: phrases with different ones are no twins. `devices` are roles and figures, `level` is
+    the difficulty.
     """
 
     title: str

@@ -196,6 +196,11 @@ def key_order(settings: Settings, asked: tuple[str, ...] = ()) -> KeyOrder:
     return KeyOrder(settings.keys, settings.enharmonic, asked, settings.keys_written)
 
 
+def spoken_language(settings: Settings) -> Language:
+    """Return the language of explanations and pictures, without the words that stand on pages alone."""
+    return Language(settings.language, tuple(row for row in settings.pages.words if in_scores(row[0])))
+
+
 def card_input(text: PhraseText, settings: Settings, asked: tuple[str, ...] = ()) -> CardInput:
     """Return the input of the job that reads a phrase."""
     return CardInput(text, key_order(settings, asked), settings.silenced, settings.pages.chord_style)
@@ -211,7 +216,7 @@ def placing_input(
         key_order(settings, asked),
         settings.silenced,
         settings.pages.chord_style,
-        Language(settings.language, settings.pages.words),
+        spoken_language(settings),
     )
 
 
@@ -263,7 +268,7 @@ def looks_of(settings: Settings) -> Looks:
     """Return how the pictures of a book with these settings are drawn."""
     pages = settings.pages
     paper = paper_of(settings.page_size, large=pages.large_print)
-    spoken = Language(settings.language, tuple(row for row in pages.words if in_scores(row[0])))
+    spoken = spoken_language(settings)
     score = ScoreLook(
         paper.staff_mm, paper.line_mm, pages.marks, settings.courtesy, settings.signatures, spoken
     )

@@ -41,8 +41,8 @@ from shedbook.theory.key import Key
 class Entry:
     """What the list says of a track.
 
-    `made_from` is the name of everything that went into it, "" for a track that could not be made; `files` are
-    seals of its files by their names from the output folder; `uses` names in the store.
+    `made_from` is the name of everything that went into it, "" for a track that could not be made; `files`
+    are seals of its files by their names from the output folder; `uses` names in the store.
     """
 
     made_from: str = ""

@@ -2,8 +2,8 @@
 
 A job is a function that sees nothing but one frozen value. Its artefact is named by the function's name, by
 that whole value as JSON, and by the versions of everything that takes part: a field that is added to a value
-is in its name at once, and nothing has to be picked. A name never depends on what an earlier job gave, unless that
-stands in the value too; so a build in which nothing has changed knows every name without reading a note.
+is in its name at once, and nothing has to be picked. A name never depends on what an earlier job gave, unless
+that stands in the value too; so a build in which nothing has changed knows every name without reading a note.
 """
 
 from __future__ import annotations
