@@ -24,6 +24,9 @@ from shedbook.book.manuscript.source import PhraseSource, PhraseText
 from shedbook.book.scores.artefacts import CHANGES, HOME, CycleKey, PlacingCard
 from shedbook.editions.edition import AUTHOR, Edition
 
+NOT_READ = frozenset({"id", "links"})
+"""Keys of a phrase that say nothing of its music or its words; `read_card` checks them."""
+
 NOT_DRAWN = frozenset({"commentary", "id", "silence", "links"})
 """Keys of a phrase that leave its pictures as they are."""
 
@@ -63,7 +66,10 @@ class CardInput:
 
 @dataclass(frozen=True, slots=True)
 class PlacingInput:
-    """Place a phrase for an edition, and explain it by the names that its reader sees."""
+    """Place a phrase for an edition, and explain it by the names that its reader sees.
+
+    `text` has no keys of `NOT_READ`.
+    """
 
     text: PhraseText
     edition: Edition
@@ -197,7 +203,7 @@ def key_order(settings: Settings, asked: tuple[str, ...] = ()) -> KeyOrder:
 
 
 def spoken_language(settings: Settings) -> Language:
-    """Return the language of explanations and pictures, without the words that stand on pages alone."""
+    """Return the language of scores and explanations, without words that stand on pages alone."""
     return Language(settings.language, tuple(row for row in settings.pages.words if in_scores(row[0])))
 
 
@@ -211,7 +217,7 @@ def placing_input(
 ) -> PlacingInput:
     """Return the input of the job that places a phrase for an edition."""
     return PlacingInput(
-        text,
+        text.without(NOT_READ),
         edition,
         key_order(settings, asked),
         settings.silenced,
