@@ -86,11 +86,14 @@ def test_a_change_of_the_music_renames_cards_and_pictures(field: str, value: obj
     assert placing(changed) != placing()
 
 
-@pytest.mark.parametrize("field", ["commentary", "id", "silence", "links"])
-def test_words_that_no_picture_shows_rename_the_cards_alone(field: str) -> None:
+@pytest.mark.parametrize(
+    ("field", "placed_anew"), [("commentary", True), ("silence", True), ("id", False), ("links", False)]
+)
+def test_words_that_no_picture_shows_rename_cards_alone(field: str, *, placed_anew: bool) -> None:
     changed = {**FIELDS, field: "other"}
     assert pictures(changed) == pictures()
     assert card(changed) != card()
+    assert (placing(changed) != placing()) is placed_anew
 
 
 def test_versions_rename_everything() -> None:

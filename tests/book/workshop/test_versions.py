@@ -64,6 +64,11 @@ def test_one_module_hangs_on_those_that_it_takes_from(copied: Path) -> None:
     versions.fingerprint_of.cache_clear()
 
 
+def test_our_files_are_those_of_every_floor() -> None:
+    assert versions._OURS == OURS
+    assert {"shedbook.theory", "shedbook.theory.interval"} <= set(versions.taken_in("shedbook.theory.pitch"))
+
+
 @pytest.mark.parametrize("library", versions.LIBRARIES)
 def test_the_version_of_a_library_is_that_of_its_metadata(library: str) -> None:
     """importlib.metadata is the standard library's own answer."""
