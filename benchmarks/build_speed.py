@@ -24,9 +24,9 @@ from pathlib import Path
 from typing import Any, NamedTuple
 from unittest import mock
 
-from shedbook.book.scores.worker import PhraseOrder
 from shedbook.book.build.make import make
 from shedbook.book.manuscript.request import Request
+from shedbook.book.scores.worker import PhraseOrder
 from shedbook.book.workshop.crew import Crew
 from shedbook.engrave import verovio_door
 

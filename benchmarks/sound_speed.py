@@ -18,9 +18,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.settings.tracks import SoundSettings, TrackSettings
 from shedbook.book.manuscript.source import read_phrase
-from shedbook.book.tracks.plan import TrackOrder, track_orders
-from shedbook.book.manuscript.settings.tracks import TrackSettings
+from shedbook.book.tracks.plan import Playable, TrackOrder, track_orders
 from shedbook.book.tracks.worker import arrangement_order, make_track, track_versions
 from shedbook.editions.keys import key_cycle
 from shedbook.sound.audio import frames_of
@@ -77,14 +77,16 @@ def orders(folder: Path, ending: str) -> tuple[TrackOrder, ...]:
     """Return the orders for a dozen demonstrations in one format."""
     manuscript = open_manuscript(DEMO)
     settings = TrackSettings(
-        kinds=("demonstration",), formats=(ending.removeprefix("."),), tempos="own", rounds=ROUNDS
+        kinds=("demonstration",),
+        formats=(ending.removeprefix("."),),
+        tempos="own",
+        sound=SoundSettings(rounds=ROUNDS),
     )
     cards = []
     for source in manuscript.phrases[:: max(1, len(manuscript.phrases) // SAMPLE)][:SAMPLE]:
         phrase = read_phrase(source)
-        keys = [str(key) for key in key_cycle(phrase.key)]
-        cards.append((source, {"title": phrase.title, "home": str(phrase.key), "keys": keys,
-                               "tempo": phrase.tempo_bpm}))  # fmt: skip
+        keys = tuple(str(key) for key in key_cycle(phrase.key))
+        cards.append((source, Playable(phrase.title, str(phrase.key), keys, phrase.tempo_bpm, phrase.feel)))
     return track_orders(manuscript, cards, folder / "store", folder / "out", track_versions(None), settings)
 
 

@@ -15,12 +15,21 @@ import pypdf
 import pytest
 
 from book.builds import TITLES, command, run, write_manuscript, write_phrase
-from shedbook.book.manuscript.request import Built, Request, Step, finding_line
-from shedbook.book.scores.inputs import pictures_of
-from shedbook.book.scores.worker import PhraseDone, PhraseOrder, make_phrase, placing_of, scores_of
-from shedbook.book.verbs.build import build
+from shedbook.book.ground.findings import finding_line
+from shedbook.book.ground.progress import Step
+from shedbook.book.manuscript.request import Request
+from shedbook.book.scores.artefacts import PlacingCard
+from shedbook.book.scores.worker import (
+    PhraseDone,
+    PhraseOrder,
+    make_phrase,
+    picture_names,
+    pictures_in,
+    placing_name,
+)
+from shedbook.book.verbs.build import Built, build
 from shedbook.book.verbs.check import check
-from shedbook.book.workshop import crew as run_module
+from shedbook.book.workshop import crew as crew_module
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.output_folder import MARKER, STORE
 from shedbook.book.workshop.store import Store
@@ -306,8 +315,7 @@ class LosesOneKey(Crew):
 def _lost_at_third(order: PhraseOrder) -> PhraseDone | Lost:
     if order.source.number != 2:
         return make_phrase(order)
-    (edition,) = order.editions
-    keys = scores_of(order, edition, pictures_of(make_phrase_card(order)))
+    keys = names_of_pictures(order)
     third = list(keys)[3]
     if keys[third] in order.skip:
         return make_phrase(order)
@@ -320,16 +328,18 @@ def _lost_at_third(order: PhraseOrder) -> PhraseDone | Lost:
     return Lost()
 
 
-def make_phrase_card(order: PhraseOrder) -> dict[str, list[str]]:
+def names_of_pictures(order: PhraseOrder) -> dict[str, str]:
     make_phrase(replace(order, engrave=False))
     (edition,) = order.editions
-    return Store(Path(order.store)).read_json("card", placing_of(order, edition).name) or {}
+    card = Store(Path(order.store)).read_value(PlacingCard, "card", placing_name(order, edition))
+    assert card is not None
+    return picture_names(pictures_in(order, edition, card), order.versions)
 
 
 def test_a_key_that_ends_the_worker_is_named_and_the_others_are_kept(
     built: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(run_module, "Crew", LosesOneKey)
+    monkeypatch.setattr(crew_module, "Crew", LosesOneKey)
     book = Book(built.folder, tmp_path / "out")
     with pytest.raises(RenderError, match=f'"{TITLES[1]}" in Bb .* ended the program'):
         book.build()

@@ -12,8 +12,9 @@ import pypdf
 import pytest
 
 from book.builds import run, write_manuscript, write_phrase
-from shedbook.book.manuscript.request import Built, Request
-from shedbook.book.verbs.build import build
+from shedbook.book.manuscript.request import Request
+from shedbook.book.scores.artefacts import CycleKey, PlacingCard
+from shedbook.book.verbs.build import Built, build
 from shedbook.book.workshop.output_folder import STORE
 from shedbook.book.workshop.store import Store
 from shedbook.errors import BuildError, UnknownNameError
@@ -181,12 +182,13 @@ def test_a_fold_is_taken_where_the_author_allows_it(tmp_path: Path) -> None:
 
 def test_keys_are_the_readers_where_the_author_says_so(tmp_path: Path) -> None:
     made(tmp_path, "bflat", settings='keys = "D G"\nkeys_are = "written"\n', phrases=1)
+    store = Store(tmp_path / "out" / STORE)
     cards = [
-        Store(tmp_path / "out" / STORE).read_json("card", path.stem) or {}
+        store.read_value(PlacingCard, "card", path.stem)
         for path in (tmp_path / "out" / STORE / "card").iterdir()
     ]
-    (placing,) = [card for card in cards if "concert" in card]
-    assert (placing["keys"], placing["concert"]) == (["D minor", "G minor"], ["C minor", "F minor"])
+    (placing,) = [card for card in cards if card is not None]
+    assert placing.keys == (CycleKey("C minor", "D minor"), CycleKey("F minor", "G minor"))
 
 
 @pytest.mark.parametrize("settings", ['courtesy = "none"\n', "key_signatures = true\n"])

@@ -3,31 +3,33 @@
 import json
 import re
 import tomllib
+from dataclasses import replace
 from pathlib import Path
-from typing import Any
 
 import pytest
 
+from book import drawings
 from shedbook.analysis.account import account
 from shedbook.analysis.explain import explain
 from shedbook.analysis.tables.wording import WORDING
+from shedbook.book.ground.json_values import to_json
 from shedbook.book.ground.language_page import language_page
 from shedbook.book.ground.printed_text import printed_prose
 from shedbook.book.ground.tables.words import ENGLISH, LISTS, PAGES
 from shedbook.book.ground.words import EN, Words, gaps, opened, words_of
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
-from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.manuscript.request import Request
-from shedbook.book.manuscript.settings.pages import read_pages
 from shedbook.book.manuscript.settings.whole_book import settings_from_fields
-from shedbook.book.pages.book_pages import PhrasePages, Score, page_data
-from shedbook.book.pages.book_words import book_words
-from shedbook.book.scores.engraving import card, scales, scores
-from shedbook.book.scores.inputs import HOME, look_of, wishes_of
-from shedbook.book.scores.placing import placing_card
-from shedbook.book.scores.placing import placing_of as place_for
+from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.pages.book_pages import page_data
+from shedbook.book.pages.book_text import book_text
+from shedbook.book.pages.data import BookData
+from shedbook.book.pages.phrase_pages import PhrasePages
+from shedbook.book.scores.artefacts import CHANGES, HOME
+from shedbook.book.scores.engraving import Reading, read_card
+from shedbook.book.scores.inputs import card_input, looks_of, scale_name
 from shedbook.book.scores.study import marks_of, spoken_of, study
-from shedbook.book.scores.worker import PhraseOrder, placing_of, scores_of
+from shedbook.book.scores.worker import PhraseOrder, picture_names, pictures_in, placing_name
 from shedbook.book.verbs.explain import explain_file
 from shedbook.editions.edition import edition_named
 from shedbook.errors import ManuscriptError, ReadError
@@ -76,24 +78,32 @@ def manuscript(tmp_path: Path, rows: dict[str, str], fields: str = "") -> Manusc
     return open_manuscript(tmp_path)
 
 
-def data_of(book: Manuscript, edition_name: str) -> dict[str, Any]:
+def data_of(book: Manuscript, edition_name: str) -> BookData:
     """Return the data of the pages of a book's first phrase, its scores drawn in the home key."""
     edition = edition_named(edition_name)
-    source, look = book.phrases[0], look_of(book.settings)
-    order = PhraseOrder("", source, wishes_of(book.settings), (edition,), (), look, "1")
-    words = words_of(look.language, dict(look.words))
-    studied = study(read_phrase(source))
-    placing = place_for(studied, order.keys, edition)
-    read = {**card(studied, order), **placing_card(studied, placing, edition, (), words)}
-    written = {HOME: placing.home.phrase}
-    drawn = [
-        *scores(studied, written, look, edition.clef),
-        *scales(studied, placing.home.phrase, look, edition.clef),
-    ]
-    made = [Score(path="", key=read["home"], **one[1]) for _, one in drawn if isinstance(one, tuple)]
-    pages = PhrasePages(1, read, made[0], (made[0],), tuple(made[1:]), (read["home_concert"],))
-    data = page_data(book_words(book, Request(book.root, book.root), edition, [read]), [pages], proof=False)
-    return {**data, "drawn": marks_of(studied, look).scales}
+    source, settings = book.phrases[0], book.settings
+    placing, pictures = drawings.inputs_of(source.text, edition, settings)
+    scales = [scale_name(place) for place in range(len(placing.scales))]
+    drawn = drawings.drawn({name: pictures[name] for name in (HOME, *scales, CHANGES)})
+    score = {name: drawings.score_of(picture, placing.home.written) for name, picture in drawn.items()}
+    pages = PhrasePages(
+        1,
+        read_card(card_input(source.text, settings), Reading()),
+        replace(placing, keys=(placing.home,)),
+        score[HOME],
+        (score[HOME],),
+        tuple(score[name] for name in scales),
+        score[CHANGES],
+    )
+    book_of_edition = book_text(book, Request(book.root, book.root), edition, [placing])
+    return page_data(book_of_edition, [pages], proof=False)
+
+
+def names_of_scales(book: Manuscript) -> dict[int, str]:
+    """Return the names of scales that stand over the notes of a book's first phrase."""
+    look = looks_of(book.settings).key.score
+    words = words_of(look.language.tag, dict(look.language.own))
+    return dict(marks_of(study(read_phrase(book.phrases[0])), look.marks, words).scales)
 
 
 def texts(value: object) -> list[str]:
@@ -124,17 +134,19 @@ def test_a_language_says_as_much_as_english() -> None:
 
 @pytest.mark.parametrize("edition", ["concert", "bflat", "alto saxophone"])
 def test_no_english_row_leaks_into_the_pages(tmp_path: Path, edition: str) -> None:
-    data = data_of(manuscript(tmp_path, MARKED), edition)
+    book = manuscript(tmp_path, MARKED)
+    data = json.loads(to_json(data_of(book, edition)))
     # What is no word of the book: chord symbols; sizes, addresses and drawings; the names of keys by which
     # the program knows a score, and of papers.
     plain = {"Dm7b5", "G7b9", "Cm6", "Em7b5", "A7b9", "Dm6", "Bm7b5", "E7b9", "Am6"}
     symbols = plain | {printed_prose(symbol, EN) for symbol in plain}
     for name in ("paper", "language"):
-        data.pop(name)
+        data["about"].pop(name)
     known = ("key", "path", "place")
-    said = [
-        text for text in texts(_without(data, known)) if not re.fullmatch(r"[A-G][b#]? (major|minor)|", text)
-    ]
+    scales = names_of_scales(book)
+    assert scales
+    shown = [*texts(_without(data, known)), *scales.values()]
+    said = [text for text in shown if not re.fullmatch(r"[A-G][b#]? (major|minor)|", text)]
     assert len(said) > 100
     assert [(text, leaks(text, symbols)) for text in said if leaks(text, symbols)] == []
 
@@ -179,9 +191,10 @@ def test_german_names_of_notes_and_keys(tmp_path: Path) -> None:
     assert not isinstance(explained, ReadError)
     assert " ".join(explained.sentences) == said
     data = data_of(book, "concert")
-    assert data["words"]["contents"] == "Inhalt"
-    assert data["parts"][0]["phrases"][0]["key"] == "C Moll"
-    assert "H 4" in data["parts"][0]["phrases"][0]["home"]["alt"]
+    assert data.about.words["contents"] == "Inhalt"
+    (phrase,) = data.parts[0].phrases
+    assert phrase.key == "C Moll"
+    assert "H 4" in phrase.home.alt
 
 
 def test_a_chord_s_root_is_named_if_a_row_says_so() -> None:
@@ -222,7 +235,7 @@ def test_a_wrong_row_is_refused_where_it_stands(
 
 def test_a_row_may_be_written_without_quotes() -> None:
     words = {"note": {"B": "H", "double flat": "{letter}eses"}, "contents": "Inhalt"}
-    assert dict(read_pages({"words": words}).words) == {
+    assert dict(settings_from_fields({"words": words}).pages.words) == {
         "note.B": "H", "note.double flat": "{letter}eses", "contents": "Inhalt",
     }  # fmt: skip
 
@@ -231,11 +244,12 @@ def test_a_changed_word_remakes_what_shows_it(tmp_path: Path) -> None:
     def names(folder: str, rows: dict[str, str]) -> tuple[str, dict[str, str]]:
         book = manuscript(tmp_path / folder, rows)
         edition = edition_named("concert")
-        look = look_of(book.settings)
-        order = PhraseOrder("", book.phrases[0], wishes_of(book.settings), (edition,), (), look, "1")
-        return placing_of(order, edition).name, scores_of(order, edition, ("C minor",))
+        order = PhraseOrder("", book.phrases[0], book.settings, (), (edition,), "1")
+        card, _ = drawings.inputs_of(order.source.text, edition, book.settings)
+        return placing_name(order, edition), picture_names(pictures_in(order, edition, card), "1")
 
     plain = names("a", {"imprint": "Impressum"})
+    assert len(plain[1]) == 1 + 12 + 3 + 1  # the home score, the keys, the scales, the empty staves
     assert names("b", {"imprint": "Wer es war", "contents": "Inhalt"}) == plain  # on the pages alone
     sentence = names("c", {"opening.plain.line": "Von {first} an."})
     assert sentence[0] != plain[0]
@@ -259,7 +273,7 @@ def test_the_notes_that_a_text_speaks_of_are_found_in_any_language() -> None:
 
 def test_every_row_has_one_home() -> None:
     assert len(ENGLISH) == len(PAGES) + len(WORDING)
-    for table in ("book/tables/words.py", "analysis/tables/wording.py"):
+    for table in ("book/ground/tables/words.py", "analysis/tables/wording.py"):
         text = (ROOT / "src/shedbook" / table).read_text(encoding="utf-8")
         rows = text.partition("dict[str, str] = {\n")[2].partition("\n}")[0]
         written = re.findall(r'^    "([^"]+)":', rows, flags=re.MULTILINE)
@@ -269,10 +283,8 @@ def test_every_row_has_one_home() -> None:
 def test_the_feel_beside_the_tempo_is_a_row_too(tmp_path: Path) -> None:
     def drawn(folder: str, rows: dict[str, str]) -> str:
         book = manuscript(tmp_path / folder, rows)
-        studied = study(read_phrase(book.phrases[0]))
-        ((_, made),) = scores(studied, {HOME: studied.phrase}, look_of(book.settings), "G2")
-        assert isinstance(made, tuple)
-        return made[0]
+        _, pictures = drawings.inputs_of(book.phrases[0].text, edition_named("concert"), book.settings)
+        return drawings.drawn({HOME: pictures[HOME]})[HOME].svg
 
     usual = drawn("a", {"contents": "Inhalt"})
     assert drawn("b", {"feel.swing": "swing"}) == usual

@@ -9,8 +9,8 @@ import pytest
 
 from shedbook.book.manuscript import starter
 from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.settings.whole_book import BOOK_FIELDS
 from shedbook.book.manuscript.source import read_phrase
-from shedbook.book.manuscript.tables.book_fields import BOOK_FIELDS
 from shedbook.cli import new
 from shedbook.errors import OutputError
 from shedbook.phrase.line_text import print_line

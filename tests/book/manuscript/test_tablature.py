@@ -10,19 +10,17 @@ import pikepdf
 import pypdf
 import pytest
 
+from book import drawings
 from book.builds import run, write_manuscript, write_phrase
 from shedbook.book.ground.paper import PAGE_SIZES
 from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.choice import chosen_editions
 from shedbook.book.manuscript.opening import open_manuscript
-from shedbook.book.manuscript.request import Built, Request
+from shedbook.book.manuscript.request import Request
 from shedbook.book.manuscript.settings.whole_book import settings_from_fields
-from shedbook.book.scores.engraving import scores
-from shedbook.book.scores.inputs import look_of, wishes_of
-from shedbook.book.scores.placing import placing_of
+from shedbook.book.scores.inputs import KeyPicture, looks_of
 from shedbook.book.scores.spoken_text import score_text
-from shedbook.book.scores.study import study
-from shedbook.book.verbs.build import build
+from shedbook.book.verbs.build import Built, build
 from shedbook.book.verbs.check import check
 from shedbook.book.verbs.show import drawn
 from shedbook.book.workshop.output_folder import STORE
@@ -216,21 +214,19 @@ LONG = "1/16 g4 a bb c5 d e f g a g f e d c bb4 a | " * 7 + "1/1 g"
 @pytest.mark.parametrize("large", [False, True])
 def test_a_long_phrase_has_one_staff_size_in_all_keys(size: str, large: bool, name: str) -> None:
     settings = settings_from_fields({"tablature": True, "page_size": size, "large_print": large})
-    phrase = phrase_from_fields({"changes": "Gm7 |" + " % |" * 7, "line": LONG, "key": "F major"})
+    text = drawings.text_of(changes="Gm7 |" + " % |" * 7, line=LONG, key="F major")
     (edition,) = chosen_editions((name,), settings)
-    look, studied = look_of(settings), study(phrase)
-    placing = placing_of(studied, wishes_of(settings), edition)
-    written = {str(one.key.written): one.phrase for one in placing.keys}
-    tabs = {str(one.key.written): one.tab for one in placing.keys}
-    drawn = dict(scores(studied, written, look, edition.clef, tabs=tabs))
-    (alone,) = scores(studied, {"F major": written["F major"]}, look, edition.clef, tabs=tabs)
-    assert alone == ("F major", drawn["F major"])  # whichever keys are drawn with it
+    _, pictures = drawings.inputs_of(text, edition, settings)
+    keys = {key: picture for key, picture in pictures.items() if isinstance(picture, KeyPicture)}
+    assert len(keys) == 12
+    found = drawings.drawn(keys)
+    alone = drawings.drawn({"F major": keys["F major"]})
+    assert alone == {"F major": found["F major"]}  # whichever keys are drawn with it
     staves = set()
-    for found in drawn.values():
-        assert isinstance(found, tuple)
-        _, _, wide, _ = map(float, re.findall(r'viewBox="([^"]+)"', found[0])[0].split())
-        staves.add(round(found[1]["width_mm"] / wide * 4 * SPACE, 1))
-    assert staves == {round(look.staff_mm, 1)}
+    for one in found.values():
+        _, _, wide, _ = map(float, re.findall(r'viewBox="([^"]+)"', one.svg)[0].split())
+        staves.add(round(one.facts.width_mm / wide * 4 * SPACE, 1))
+    assert staves == {round(looks_of(settings).key.score.staff_mm, 1)}
 
 
 def test_empty_staves_can_be_left_out(tmp_path: Path) -> None:

@@ -1,15 +1,23 @@
 """The data of the pages: sharing scores out, heads, what a phrase's pages and the whole book are given."""
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
+from book.cards import CARD, PLACING
 from shedbook.book.ground.paper import PAGE_SIZES, paper_of
 from shedbook.book.ground.words import EN, opened
 from shedbook.book.manuscript.chapters import Chapter
-from shedbook.book.manuscript.settings.pages import BY_KEY
-from shedbook.book.pages.book_pages import BookWords, PhrasePages, Score, key_words, page_data, proof_data
-from shedbook.book.pages.phrase_pages import shortened, spread
+from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION, PageSettings
+from shedbook.book.manuscript.settings.whole_book import Settings
+from shedbook.book.pages.book_pages import page_data, proof_data
+from shedbook.book.pages.book_text import BookText
+from shedbook.book.pages.data import BookData, PhraseData
+from shedbook.book.pages.edition_words import edition_words
+from shedbook.book.pages.phrase_pages import PhrasePages, shortened, spread
+from shedbook.book.scores.artefacts import CycleKey, Score
+from shedbook.editions.edition import edition_named
 
 
 @pytest.mark.parametrize(
@@ -38,7 +46,7 @@ def test_scores_are_shared_out_evenly(
     [("C major", ("C", "major")), ("Bb minor", ("B flat", "minor")), ("F# minor", ("F sharp", "minor"))],
 )
 def test_keys_in_words(key: str, words: tuple[str, str]) -> None:
-    assert key_words(key) == words
+    assert EN.key(key) == words
 
 
 @pytest.mark.parametrize(
@@ -66,13 +74,9 @@ def test_a_numeral_keeps_its_small_letters(text: str, expected: str) -> None:
     assert opened(text, EN) == expected
 
 
-CARD = {
-    "title": "Low tide", "key": "C minor", "progression": "minor ii–V–i", "tempo": 132, "feel": "swing",
-    "metre": "4/4", "commentary": "One\nline.\n\nAnother.", "explanation": ["It works."],
-    "progressions": ["minor ii–V–i"], "scale": "locrian", "scale_names": ["locrian", "altered"],
-    "devices": ["enclosure"], "levels": ["2"], "links": {}, "scales": [],
-}  # fmt: skip
-BOOK = BookWords("T", author="A", language="pt-BR", order="fourths")
+BOOK = BookText(
+    "T", Settings(author="A", language="pt-BR", keys="fourths"), edition_words(edition_named("concert"), EN)
+)
 TWELVE = tuple(f"{name} minor" for name in ["C", "F", "Bb", "Eb", "G#", "C#", "F#", "B", "E", "A", "D", "G"])
 
 
@@ -80,21 +84,48 @@ def score(key: str = "C minor", width_mm: float = 100, height_mm: float = 30) ->
     return Score(f"{key}.svg", key, width_mm, height_mm, 10, "alt")
 
 
-def phrase(number: int = 7, height_mm: float = 30, **card: object) -> PhrasePages:
-    keys = tuple(score(key, height_mm=height_mm) for key in TWELVE)
-    return PhrasePages(number, {**CARD, **card}, score(height_mm=height_mm), keys)
+def book(**pages: Any) -> BookText:
+    """Return the book with other settings of its pages."""
+    return replace(BOOK, settings=replace(BOOK.settings, pages=PageSettings(**pages)))
+
+
+def phrase(number: int = 7, height_mm: float = 30, **card: Any) -> PhrasePages:
+    """Return the invented phrase, with another number, height of its scores, or other fields of its card."""
+    one = PhrasePages(number, replace(CARD, **card), PLACING, score(height_mm=height_mm), ())
+    return in_keys(one, TWELVE, height_mm=height_mm)
+
+
+def in_keys(
+    one: PhrasePages, written: tuple[str, ...], concert: tuple[str, ...] = (), *, height_mm: float = 30
+) -> PhrasePages:
+    """Return a phrase in keys; with `concert` as the reader of a transposing edition has it."""
+    keys = tuple(CycleKey(sounding, key) for sounding, key in zip(concert or written, written, strict=True))
+    scores = tuple(score(key, height_mm=height_mm) for key in written)
+    placing = replace(one.placing, keys=keys, cycle=keys, transposes=bool(concert))
+    return replace(one, placing=placing, keys=scores)
+
+
+def at_home(one: PhrasePages, written: str, concert: str = "") -> PhrasePages:
+    """Return a phrase with another home key."""
+    placing = replace(one.placing, home=CycleKey(concert or written, written))
+    return replace(one, placing=placing, home=score(written))
+
+
+def first(data: BookData) -> PhraseData:
+    """Return the first phrase of a book."""
+    return data.parts[0].phrases[0]
 
 
 def test_page_data_says_what_the_book_is() -> None:
     data = page_data(BOOK, [phrase()], proof=True)
-    only = data["parts"][0]["phrases"][0]
-    assert data["proof"] is True
-    assert data["language"] == "pt"
-    assert data["subtitle"] == "One phrase in all twelve keys"
-    assert only["facts"] == ["Minor ii–V–i in C", "132 beats a minute, swing", "4/4"]
-    assert only["commentary"] == ["One line.", "Another."]
-    assert [len(page) for page in only["pages"]] == [4, 4, 4]  # three or four keys a page
-    assert only["pages"][0][2]["tonic"] == "B flat"
+    only = first(data)
+    assert data.about.proof is True
+    assert data.about.language == "pt"
+    assert data.about.subtitle == "One phrase in all twelve keys"
+    assert only.facts == ("Minor ii–V–i in C", "132 beats a minute, swing", "4/4")
+    assert only.commentary == ("One line.", "Another.")
+    assert [len(page) for page in only.pages] == [4, 4, 4]  # three or four keys a page
+    assert only.pages[0][2].tonic == "B flat"
 
 
 @pytest.mark.parametrize(
@@ -106,23 +137,23 @@ def test_page_data_says_what_the_book_is() -> None:
     ],
 )
 def test_facts_name_the_progression_and_the_key_that_is_read(progression: str, key: str, fact: str) -> None:
-    one = replace(phrase(progression=progression), home=score(key))
-    assert page_data(BOOK, [one], proof=False)["parts"][0]["phrases"][0]["facts"][0] == fact
+    one = at_home(phrase(progression=progression), key)
+    assert first(page_data(BOOK, [one], proof=False)).facts[0] == fact
 
 
 def test_a_score_that_is_higher_than_the_page_keeps_its_size() -> None:
     room = paper_of("a4").room_mm
-    data = page_data(BOOK, [phrase(height_mm=2 * room)], proof=False)["parts"][0]["phrases"][0]
-    for found in (data["home"], data["pages"][0][0]):
-        assert (found["width_mm"], found["height_mm"]) == (100, 2 * room)
-    assert [len(page) for page in data["pages"]] == [1] * 12
+    data = first(page_data(BOOK, [phrase(height_mm=2 * room)], proof=False))
+    for found in (data.home, data.pages[0][0]):
+        assert (found.width_mm, found.height_mm) == (100, 2 * room)
+    assert [len(page) for page in data.pages] == [1] * 12
 
 
 @pytest.mark.parametrize("wanted", [True, False])
 def test_own_staves_are_there_as_the_author_says(wanted: bool) -> None:
-    data = page_data(replace(BOOK, own_staves=wanted), [phrase()], proof=False)
-    assert data["parts"][0]["phrases"][0]["own_staves"] is wanted
-    assert any("empty staves" in says for one in data["advice"] for says in one["says"]) is wanted
+    data = page_data(book(own_staves=wanted), [phrase()], proof=False)
+    assert first(data).own_staves is wanted
+    assert any("empty staves" in says for one in data.advice for says in one.says) is wanted
 
 
 def test_indexes_go_by_the_pages_where_the_book_has_parts() -> None:
@@ -131,19 +162,19 @@ def test_indexes_go_by_the_pages_where_the_book_has_parts() -> None:
         phrase(2, progression="minor ii–V–i"),
         phrase(3, progression="ii–V–I"),
     ]
-    data = page_data(replace(BOOK, parts="progression"), phrases, proof=False)
-    assert [[one["number"] for one in part["phrases"]] for part in data["parts"]] == [[1, 3], [2]]
-    assert [entry["phrases"] for index in data["indexes"] for entry in index["entries"]] == [[1, 3, 2]] * 5
+    data = page_data(book(parts=BY_PROGRESSION), phrases, proof=False)
+    assert [[one.number for one in part.phrases] for part in data.parts] == [[1, 3], [2]]
+    assert [entry.phrases for index in data.indexes for entry in index.entries] == [(1, 3, 2)] * 5
 
 
 def test_progressions_are_printed_with_real_signs() -> None:
-    one = phrase(progression="I–#i°–ii–#ii°", progressions=["ii–bII", "I–#i°–ii–#ii°"])
-    data = page_data(replace(BOOK, parts="progression"), [one], proof=False)
-    (part,) = data["parts"]
-    assert part["head"] == "I–♯i°–ii–♯ii°"
-    assert part["phrases"][0]["progression"] == "I–♯i°–ii–♯ii°"
-    assert part["phrases"][0]["facts"][0].startswith("I–♯i°–ii–♯ii° in C")
-    assert [entry["term"] for entry in data["indexes"][0]["entries"]] == ["ii–♭II", "I–♯i°–ii–♯ii°"]
+    one = phrase(progression="I–#i°–ii–#ii°", progressions=("ii–bII", "I–#i°–ii–#ii°"))
+    data = page_data(book(parts=BY_PROGRESSION), [one], proof=False)
+    (part,) = data.parts
+    assert part.head == "I–♯i°–ii–♯ii°"
+    assert part.phrases[0].progression == "I–♯i°–ii–♯ii°"
+    assert part.phrases[0].facts[0].startswith("I–♯i°–ii–♯ii° in C")
+    assert [entry.term for entry in data.indexes[0].entries] == ["ii–♭II", "I–♯i°–ii–♯ii°"]
 
 
 @pytest.mark.parametrize(
@@ -151,46 +182,46 @@ def test_progressions_are_printed_with_real_signs() -> None:
     [
         pytest.param("fourths", TWELVE[5:] + TWELVE[:5], True, ["C", "F", "B flat"], id="named, from C"),
         pytest.param("fifths", TWELVE[::-1], True, ["C", "G", "D"], id="another"),
-        pytest.param("", ("E minor", "A minor", "C minor"), True, ["E", "A", "C"], id="the author's own"),
+        pytest.param(
+            ("E", "A", "C"), ("E minor", "A minor", "C minor"), True, ["E", "A", "C"], id="the author's own"
+        ),
         # Concert C is the reader's D.
         pytest.param("fourths", TWELVE, False, ["D", "G", "C"], id="concert keys"),
     ],
 )
 def test_key_by_key_goes_from_where_the_order_begins(
-    order: str, keys: tuple[str, ...], written: bool, first: list[str]
+    order: str | tuple[str, ...], keys: tuple[str, ...], written: bool, first: list[str]
 ) -> None:
     concert = {"C": "Bb", "F": "Eb", "Bb": "G#", "Eb": "C#", "G#": "F#", "C#": "B",
                "F#": "E", "B": "A", "E": "D", "A": "G", "D": "C", "G": "F"}  # fmt: skip
-    one = replace(
-        phrase(),
-        keys=tuple(map(score, keys)),
-        concert=() if written else tuple(f"{concert[key.partition(' ')[0]]} minor" for key in keys),
-    )
-    book = replace(BOOK, arrange=BY_KEY, order=order, order_written=written)
-    found = [key["tonic"] for key in page_data(book, [one], proof=False)["by_key"]]
+    sounding = tuple(f"{concert[key.partition(' ')[0]]} minor" for key in keys)
+    one = in_keys(phrase(), keys, sounding)
+    settings = replace(book(arrange=BY_KEY).settings, keys=order, keys_written=written)
+    found = [key.tonic for key in page_data(replace(BOOK, settings=settings), [one], proof=False).by_key]
     assert found[:3] == first
     assert len(found) == len(keys)
 
 
 def test_a_long_title_is_shortened_beside_its_score() -> None:
     one = phrase(title="Eight bars of rain on the old tin roof by the river where we used to play")
-    data = page_data(replace(BOOK, arrange=BY_KEY), [one], proof=False)
-    assert data["by_key"][0]["pages"][0][0]["title"] == "Eight bars of rain on the old…"
+    data = page_data(book(arrange=BY_KEY), [one], proof=False)
+    assert data.by_key[0].pages[0][0].title == "Eight bars of rain on the old…"
 
 
 def test_the_concert_key_stands_beside_the_readers() -> None:
-    one = replace(phrase(), concert=tuple("Bb minor" for _ in TWELVE))
-    (page, *_) = page_data(BOOK, [one], proof=False)["parts"][0]["phrases"][0]["pages"]
-    assert page[0]["concert"] == "concert B flat"
+    one = in_keys(phrase(), TWELVE, tuple("Bb minor" for _ in TWELVE))
+    (page, *_) = first(page_data(BOOK, [one], proof=False)).pages
+    assert page[0].concert == "concert B flat"
+    (page, *_) = first(page_data(BOOK, [phrase()], proof=False)).pages
+    assert page[0].concert == ""
 
 
 def test_key_by_key_every_phrase_stands_once_in_every_key() -> None:
-    book = replace(BOOK, arrange=BY_KEY)
-    by_key = page_data(book, [phrase(1), phrase(2)], proof=False)["by_key"]
+    by_key = page_data(book(arrange=BY_KEY), [phrase(1), phrase(2)], proof=False).by_key
     assert len(by_key) == 12
     for key in by_key:
-        assert [one["number"] for page in key["pages"] for one in page] == [1, 2]
-    assert page_data(BOOK, [phrase(1)], proof=False)["by_key"] == []
+        assert [one.number for page in key.pages for one in page] == [1, 2]
+    assert page_data(BOOK, [phrase(1)], proof=False).by_key == ()
 
 
 def test_chapters_stand_where_they_say() -> None:
@@ -198,10 +229,10 @@ def test_chapters_stand_where_they_say() -> None:
         Chapter("Before", ("a",)), Chapter("After", ("b",), "back"), Chapter("Seven", ("c",), "phrase", "7"),
         Chapter("Minor", ("d",), "part", "Minor II–V–I"),
     )  # fmt: skip
-    data = page_data(replace(BOOK, chapters=chapters, parts="progression"), [phrase()], proof=False)
-    (part,) = data["parts"]
-    found = [data["front"], data["back"], part["phrases"][0]["chapters"], part["chapters"]]
-    assert [[one["name"] for one in place] for place in found] == [
+    data = page_data(replace(book(parts=BY_PROGRESSION), chapters=chapters), [phrase()], proof=False)
+    (part,) = data.parts
+    found = [data.front, data.back, part.phrases[0].chapters, part.chapters]
+    assert [[one.name for one in place] for place in found] == [
         ["Before"],
         ["After"],
         ["Seven"],
@@ -210,14 +241,14 @@ def test_chapters_stand_where_they_say() -> None:
 
 
 def test_a_sample_and_a_licensee_are_said() -> None:
-    data = page_data(replace(BOOK, licensee="Ada Reader", sample_of=36), [phrase()], proof=False)
-    assert data["licensee"] == "This copy belongs to Ada Reader"
-    assert "1 of 36" in data["sample"]
+    about = page_data(replace(BOOK, licensee="Ada Reader", sample_of=36), [phrase()], proof=False).about
+    assert about.licensee == "This copy belongs to Ada Reader"
+    assert "1 of 36" in about.sample
 
 
 def test_the_proof_sheet_has_every_score() -> None:
     data = proof_data(BOOK, [phrase(1), phrase(2)])
-    assert [len(one["scores"]) for one in data["phrases"]] == [12, 12]
+    assert [len(one.scores) for one in data.phrases] == [12, 12]
 
 
 @pytest.mark.parametrize("name", PAGE_SIZES)
@@ -238,11 +269,10 @@ def test_a_players_staff_and_margins(name: str) -> None:
 
 
 def test_a_transposing_edition_names_the_concert_key_and_whose_names_the_author_uses() -> None:
-    card = {**CARD, "key": "D minor", "home_concert": "C minor", "names_concert": True}
-    home = Score("home.svg", "D minor", 158.0, 40.0, 10.0, "alt")
-    phrase = PhrasePages(7, card, home, (home,), concert=("C minor",))
-    (part,) = page_data(BOOK, [phrase], proof=False)["parts"]
-    (found,) = part["phrases"]
-    assert found["facts"][0] == "Minor ii–V–i in D, concert C"
-    assert found["commentary_note"] == "These words name concert pitch."
-    assert found["pages"][0][0]["concert"] == "concert C"
+    one = at_home(in_keys(phrase(), ("D minor",), ("C minor",)), "D minor", "C minor")
+    one = replace(one, placing=replace(one.placing, names_concert=True))
+    (part,) = page_data(BOOK, [one], proof=False).parts
+    (found,) = part.phrases
+    assert found.facts[0] == "Minor ii–V–i in D, concert C"
+    assert found.commentary_note == "These words name concert pitch."
+    assert found.pages[0][0].concert == "concert C"

@@ -2,26 +2,25 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pikepdf
 import pypdfium2
 import pytest
 
+from book import drawings
 from book.builds import write_manuscript
-from shedbook.book.ground.paper import paper_of
+from shedbook.book.ground.paper import GAP_MM, paper_of
 from shedbook.book.manuscript.request import Request
-from shedbook.book.pages.phrase_pages import GAP_MM
-from shedbook.book.scores.engraving import changes, scores
-from shedbook.book.scores.inputs import HOME, Look
-from shedbook.book.scores.study import study
+from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PHRASE, PageSettings
+from shedbook.book.manuscript.settings.whole_book import Settings
+from shedbook.book.manuscript.source import PhraseText
+from shedbook.book.scores.artefacts import CHANGES, HOME, Picture
 from shedbook.book.verbs.build import build
+from shedbook.editions.edition import edition_named
 from shedbook.engrave.changes_row import QUIET
 from shedbook.engrave.drawing import draw
 from shedbook.engrave.style import Style
-from shedbook.phrase.fields import phrase_from_fields
-from shedbook.phrase.model import Phrase
 
 MM = 72 / 25.4
 LONG_TITLE = "Eight Bars of Rain on the Old Tin Roof by the River Where We Used to Play"
@@ -45,9 +44,9 @@ FOUR = ("Dm7b5 | G7b9 | Cm6 | %", "C minor",
         "1/8 f4 ab c5 eb d f ab g | ab f d b4 ab g f d | 1/2 eb4 g | 1/1 c5")  # fmt: skip
 
 
-def phrase_of(form: tuple[str, str, str]) -> Phrase:
+def text_of(form: tuple[str, str, str], title: str = "T") -> PhraseText:
     changes, key, line = form
-    return phrase_from_fields({"title": "T", "key": key, "changes": changes, "line": line, "tempo": 120})
+    return drawings.text_of(title=title, key=key, changes=changes, line=line, tempo=120)
 
 
 def write(folder: Path, form: tuple[str, str, str], title: str, settings: str = "", extra: str = "") -> Path:
@@ -59,21 +58,18 @@ def write(folder: Path, form: tuple[str, str, str], title: str, settings: str = 
     return root
 
 
-def look_on(paper: str, *, large: bool = False) -> Look:
-    found = paper_of(paper, large=large)
-    return Look(
-        staff_mm=found.staff_mm, home_staff_mm=found.home_staff_mm, scale_staff_mm=found.scale_staff_mm,
-        width_mm=found.line_mm, paper=paper, large=large, room_mm=found.room_mm,
-        most_keys=found.most_keys,
-    )  # fmt: skip
+def settings_on(paper: str, *, large: bool = False, arrange: str = BY_PHRASE) -> Settings:
+    return Settings(page_size=paper, pages=PageSettings(large_print=large, arrange=arrange))
 
 
-def drawn(phrase: Phrase, look: Look) -> dict[str, tuple[str, dict[str, object]]]:
-    found = {}
-    for name, one in scores(study(phrase), {HOME: phrase, "C major": phrase}, look, "G2"):
-        assert isinstance(one, tuple)
-        found[name] = one
-    return found
+KEY = "in its own key"
+"""Stands for the score of the home key among those of the keys."""
+
+
+def drawn(text: PhraseText, settings: Settings) -> dict[str, Picture]:
+    """Return a phrase in its home key as its first page has it, and as it stands among its keys."""
+    card, pictures = drawings.inputs_of(text, edition_named("concert"), settings)
+    return drawings.drawn({HOME: pictures[HOME], KEY: pictures[card.home.written]})
 
 
 def staff_of(svg: str) -> float:
@@ -106,41 +102,42 @@ def texts(path: Path) -> list[str]:
 @pytest.mark.parametrize("form", [FOUR, EIGHT, SIXTEEN], ids=["four", "eight", "sixteen"])
 def test_large_print_is_half_as_large_again_everywhere(paper: str, form: tuple[str, str, str]) -> None:
     usual = paper_of(paper)
-    for svg, _ in drawn(phrase_of(form), look_on(paper, large=True)).values():
-        assert staff_of(svg) >= 1.5 * usual.staff_mm - 0.02
+    found = drawn(text_of(form), settings_on(paper, large=True))
+    assert set(found) == {HOME, KEY}
+    for one in found.values():
+        assert staff_of(one.svg) >= 1.5 * usual.staff_mm - 0.02
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_eight_bars_are_large_on_their_first_page(paper: str) -> None:
-    svg, _ = drawn(phrase_of(EIGHT), look_on(paper))[HOME]
-    assert staff_of(svg) == pytest.approx(9.1, abs=0.02)
+    home = drawn(text_of(EIGHT), settings_on(paper))[HOME]
+    assert staff_of(home.svg) == pytest.approx(9.1, abs=0.02)
 
 
 def test_sixteen_bars_stay_on_their_first_page() -> None:
-    found = drawn(phrase_of(SIXTEEN), look_on("a4"))
-    assert staff_of(found[HOME][0]) >= staff_of(found["C major"][0])
-    assert found[HOME][1]["height_mm"] <= paper_of("a4").home_room_mm("T")  # type: ignore[operator]
+    found = drawn(text_of(SIXTEEN), settings_on("a4"))
+    assert staff_of(found[HOME].svg) >= staff_of(found[KEY].svg)
+    assert found[HOME].facts.height_mm <= paper_of("a4").home_room_mm("T")
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
 def test_a_long_title_leaves_room_for_the_score_beneath_it(paper: str) -> None:
-    phrase = replace(phrase_of(EIGHT), title=LONG_TITLE)
-    _, facts = drawn(phrase, look_on(paper))[HOME]
-    assert facts["height_mm"] <= paper_of(paper).home_room_mm(LONG_TITLE)  # type: ignore[operator]
+    home = drawn(text_of(EIGHT, LONG_TITLE), settings_on(paper))[HOME]
+    assert home.facts.height_mm <= paper_of(paper).home_room_mm(LONG_TITLE)
     assert paper_of(paper).home_room_mm(LONG_TITLE) < paper_of(paper).home_room_mm("T") - 10
 
 
 def test_sixteen_bars_stand_two_on_a_page() -> None:
     room = (paper_of("a4").room_mm - GAP_MM) / 2
-    low, high = (replace(phrase_of(SIXTEEN), title=title) for title in ("T", "U"))
-    found = dict(scores(study(low), {"Bb major": low, "C major": high}, look_on("a4"), "G2"))
-    heights = [one[1]["height_mm"] for one in found.values() if isinstance(one, tuple)]
+    _, pictures = drawings.inputs_of(text_of(SIXTEEN), edition_named("concert"), settings_on("a4"))
+    found = drawings.drawn({key: pictures[key] for key in ("Bb major", "C major")})
+    heights = [one.facts.height_mm for one in found.values()]
     assert len(heights) == 2
     assert all(height <= room for height in heights)
 
 
 def test_systems_come_closer_but_never_touch() -> None:
-    phrase = phrase_of(SIXTEEN)
+    phrase = text_of(SIXTEEN).phrase()
     usual, close = (draw(phrase, style=Style(width_mm=158, most_white=white)) for white in (1_000, 0.5))
     assert close.height_mm < usual.height_mm - 5
     assert len(close.cuts_mm) == len(usual.cuts_mm) == 3
@@ -148,22 +145,23 @@ def test_systems_come_closer_but_never_touch() -> None:
 
 
 def test_feel_and_tempo_stand_over_the_keys_only_where_the_book_goes_by_key() -> None:
-    plain, said = (drawn(phrase_of(FOUR), replace(look_on("a4"), key_tempo=one)) for one in (False, True))
+    plain, said = (
+        drawn(text_of(FOUR), settings_on("a4", arrange=arrange)) for arrange in (BY_PHRASE, BY_KEY)
+    )
     assert plain[HOME] == said[HOME]
-    assert said["C major"][1]["height_mm"] > plain["C major"][1]["height_mm"] + 3  # type: ignore[operator]
+    assert said[KEY].facts.height_mm > plain[KEY].facts.height_mm + 3
 
 
 @pytest.mark.parametrize(
     ("form", "rows"), [(FOUR, 1), (EIGHT, 2), (SIXTEEN, 4)], ids=["four", "eight", "sixteen"]
 )
 def test_own_staves_have_the_changes_over_their_bars(form: tuple[str, str, str], rows: int) -> None:
-    ((_, one),) = changes(phrase_of(form), look_on("a4"))
-    assert isinstance(one, tuple)
-    svg, facts = one
-    assert len(facts["cuts_mm"]) == rows - 1
-    assert svg.count(QUIET) == rows
-    assert svg.count("V720") == form[0].count("|") + 1 + rows  # a line before each bar, and at the end
-    assert form[0].split(" ")[0] in facts["alt"]
+    _, pictures = drawings.inputs_of(text_of(form), edition_named("concert"), settings_on("a4"))
+    one = drawings.drawn({CHANGES: pictures[CHANGES]})[CHANGES]
+    assert len(one.facts.cuts_mm) == rows - 1
+    assert one.svg.count(QUIET) == rows
+    assert one.svg.count("V720") == form[0].count("|") + 1 + rows  # a line before each bar, and at the end
+    assert form[0].split(" ")[0] in one.facts.alt
 
 
 SETTINGS = 'page_size = "tablet"\nlarge_print = true\nparts = "progression"\n'

@@ -1,7 +1,10 @@
 """What lists phrases: parts, indexes, the checklist; and the small things beside a phrase: tempos, links."""
 
+from dataclasses import replace
+
 import pytest
 
+from book.cards import CARD
 from shedbook.book.ground.words import words_of
 from shedbook.book.pages.checklist import ListedPhrase, checklist
 from shedbook.book.pages.indexes import indexes
@@ -12,12 +15,11 @@ from shedbook.errors import RenderError
 
 EN = words_of("en")
 CARDS = [
-    (1, {"progression": "ii–V–I", "scale": "dorian", "scale_names": ["dorian", "mixolydian"], "levels": ["2"],
-         "progressions": ["ii–V–I"], "devices": ["enclosure", "run"]}),
-    (2, {"progression": "", "scale": "", "scale_names": [], "levels": ["1"], "progressions": [],
-         "devices": []}),
-    (3, {"progression": "ii–V–I", "scale": "altered", "scale_names": ["altered"], "levels": ["2"],
-         "progressions": ["ii–V–I", "I–VI–ii–V"], "devices": ["passing note", "enclosure"]}),
+    (1, replace(CARD, progression="ii–V–I", scale="dorian", scale_names=("dorian", "mixolydian"), level=2,
+                progressions=("ii–V–I",), devices=("enclosure", "run"))),
+    (2, replace(CARD, progression="", scale="", scale_names=(), level=1, progressions=(), devices=())),
+    (3, replace(CARD, progression="ii–V–I", scale="altered", scale_names=("altered",), level=2,
+                progressions=("ii–V–I", "I–VI–ii–V"), devices=("passing note", "enclosure"))),
 ]  # fmt: skip
 
 
@@ -39,19 +41,18 @@ def test_a_book_that_is_not_divided_is_one_part_without_a_name() -> None:
 
 def test_indexes_list_every_phrase_under_its_terms() -> None:
     found = {
-        index["name"]: [(entry["term"], entry["phrases"]) for entry in index["entries"]]
-        for index in indexes(CARDS, EN)
+        index.name: [(entry.term, entry.phrases) for entry in index.entries] for index in indexes(CARDS, EN)
     }
     assert found == {
-        "By progression": [("ii–V–I", [1, 3]), ("I–VI–ii–V", [3])],
-        "By scale": [("altered", [3]), ("dorian", [1]), ("mixolydian", [1])],
-        "By device": [("enclosure", [1, 3]), ("passing note", [3]), ("run", [1])],
-        "By difficulty": [("level 1, easy", [2]), ("level 2", [1, 3])],
+        "By progression": [("ii–V–I", (1, 3)), ("I–VI–ii–V", (3,))],
+        "By scale": [("altered", (3,)), ("dorian", (1,)), ("mixolydian", (1,))],
+        "By device": [("enclosure", (1, 3)), ("passing note", (3,)), ("run", (1,))],
+        "By difficulty": [("level 1, easy", (2,)), ("level 2", (1, 3))],
     }
 
 
 def test_an_empty_index_is_left_out() -> None:
-    assert [index["name"] for index in indexes([CARDS[1]], EN)] == ["By difficulty"]
+    assert [index.name for index in indexes([CARDS[1]], EN)] == ["By difficulty"]
 
 
 def test_the_checklist_has_a_box_for_each_key_that_the_book_has() -> None:
@@ -60,8 +61,10 @@ def test_the_checklist_has_a_box_for_each_key_that_the_book_has() -> None:
         ListedPhrase(2, "B", ("C# minor", "C minor")),
     ]
     found = checklist(phrases)
-    assert found["columns"] == [["C"], ["F"], ["B♭"], ["D♭", "C♯"]]  # begun at C, in the order of the first
-    assert [row["boxes"] for row in found["rows"]] == [[True] * 4, [True, False, False, True]]
+    # Begun at C, in the order of the first.
+    assert found.columns == (("C",), ("F",), ("B♭",), ("D♭", "C♯"))
+    assert [(row.number, row.title) for row in found.rows] == [(1, "A"), (2, "B")]
+    assert [row.boxes for row in found.rows] == [(True,) * 4, (True, False, False, True)]
 
 
 @pytest.mark.parametrize(

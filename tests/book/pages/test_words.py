@@ -10,6 +10,8 @@ from shedbook.book.ground.tables.chord_styles import QUALITY_FORMS
 from shedbook.book.ground.tables.papers import PAPERS
 from shedbook.book.ground.tables.words import ENGLISH, LANGUAGES
 from shedbook.book.ground.words import Words, gaps, words_of
+from shedbook.book.manuscript.settings.pages import PageSettings, StudyMarks
+from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.pages.advice import Habits, advice
 from shedbook.book.scores.spoken_text import score_text
 from shedbook.phrase.fields import phrase_from_fields
@@ -65,8 +67,9 @@ def test_the_advice_fits_the_book() -> None:
     def text(habits: Habits) -> str:
         return " ".join(said for one in advice(EN, habits) for said in one.says)
 
-    bare = text(Habits(keys=3, degrees=False, scale_names=False))
-    full = text(Habits(keys=12, order="chromatic", sparse=True, landings=True, signature=True))
+    unmarked = Settings(pages=PageSettings(marks=StudyMarks(scales=False, degrees=False)))
+    bare = text(Habits(unmarked, keys=3))
+    full = text(Habits(Settings(signatures=True), keys=12, order="chromatic"))
     assert "three keys" in bare
     assert "half steps" not in bare
     assert "figures under the notes" not in bare

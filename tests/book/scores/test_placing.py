@@ -101,20 +101,19 @@ def test_a_book_knows_whether_the_authors_words_name_concert_pitch(
 
     studied = study(replace(demo()[0].phrase, commentary=commentary))
     reader = edition_named(edition)
-    card = placing_card(studied, placing_of(studied, KeyOrder(), reader), reader, ())
-    assert card["names_concert"] is named
+    assert placing_card(studied, KeyOrder(), reader, ()).names_concert is named
 
 
 def test_findings_name_edition_and_key_and_can_be_silenced() -> None:
     reader = edition_named("alto voice")
     found = [(studied, placing_of(studied, KeyOrder(), reader)) for studied in demo()]
-    studied, placing = next(pair for pair in found if pair[1].findings)
-    card = placing_card(studied, placing, reader, ())
-    first = card["findings"][0]
-    assert first["edition"] == "alto voice"
-    assert first["key"] in card["keys"]
-    assert first["key"] in first["message"]
-    assert placing_card(studied, placing, reader, (first["rule"],))["findings"] != card["findings"]
+    studied = next(one for one, placing in found if placing.findings)
+    card = placing_card(studied, KeyOrder(), reader, ())
+    first = card.findings[0]
+    assert first.edition == "alto voice"
+    assert first.key in {key.written for key in card.keys}
+    assert first.key in first.message
+    assert placing_card(studied, KeyOrder(), reader, (first.rule,)).findings != card.findings
 
 
 @EVERY

@@ -5,10 +5,10 @@ from functools import cache
 
 import pytest
 
-from shedbook.book.ground.words import words_of
-from shedbook.book.scores.inputs import Look
+from shedbook.book.ground.words import EN, words_of
+from shedbook.book.manuscript.settings.pages import SPARSE_MARKS, StudyMarks
 from shedbook.book.scores.spoken_text import scale_text
-from shedbook.book.scores.study import Studied, index_of, marks_of, spoken_of, study
+from shedbook.book.scores.study import Studied, marks_of, spoken_of, study, terms_of
 from shedbook.book.scores.written_scales import written_scales
 from shedbook.editions.transpose import transpose
 from shedbook.phrase.fields import phrase_from_fields
@@ -31,19 +31,19 @@ LANDINGS = frozenset((0, 4, 8, 12, 16, 17))
 
 
 def test_no_marks() -> None:
-    marks = marks_of(studied(), Look(degrees=False, scale_names=False), home=True)
+    marks = marks_of(studied(), StudyMarks(scales=False, degrees=False), EN, home=True)
     assert (marks.under, marks.scales, marks.landings, marks.links) == ({}, {}, frozenset(), ())
 
 
 def test_sparse_marks_stand_under_landings_and_under_what_the_text_speaks_of() -> None:
-    marks = marks_of(studied(), Look())
+    marks = marks_of(studied(), SPARSE_MARKS, EN)
     assert set(marks.under) == LANDINGS | spoken_of(studied())
     assert set(marks.under) < set(range(18))
     assert {note: marks.under[note] for note in (0, 8, 16)} == {0: "b3", 8: "b9", 16: "b3"}
 
 
 def test_all_marks_stand_under_every_note() -> None:
-    assert set(marks_of(studied(), Look(sparse=False)).under) == set(range(18))
+    assert set(marks_of(studied(), StudyMarks(sparse=False), EN).under) == set(range(18))
 
 
 def test_a_spoken_note_is_named_with_its_degree_in_one_sentence() -> None:
@@ -52,7 +52,7 @@ def test_a_spoken_note_is_named_with_its_degree_in_one_sentence() -> None:
 
 
 def test_landings_and_links_are_for_the_first_page_only() -> None:
-    home, key = marks_of(studied(), Look(), home=True), marks_of(studied(), Look())
+    home, key = (marks_of(studied(), SPARSE_MARKS, EN, home=first) for first in (True, False))
     assert home.landings == LANDINGS
     assert home.links == ((7, 8), (15, 16))  # g to a flat and f to e flat: a step across each bar line
     assert (key.landings, key.links) == (frozenset(), ())
@@ -63,7 +63,7 @@ def test_the_name_of_a_scale_stands_once_until_it_changes() -> None:
     two = phrase_from_fields(
         {**UNDERTOW, "changes": "G7b9 | % | Cm6", "scales": "altered | % | melodic minor"}
     )
-    assert marks_of(study(two), Look()).scales == {0: "altered", 2: "melodic minor"}
+    assert marks_of(study(two), SPARSE_MARKS, EN).scales == {0: "altered", 2: "melodic minor"}
 
 
 @pytest.mark.parametrize(
@@ -102,18 +102,18 @@ def test_a_scale_that_comes_again_is_written_once() -> None:
 
 
 def test_what_the_indexes_list() -> None:
-    found = index_of(studied())
-    assert found["progressions"] == ["minor ii–V–i"]
-    assert found["scale_names"] == ["locrian", "half-whole diminished", "melodic minor"]
-    assert found["scale"] == "locrian"
-    assert {"arpeggio"} <= set(found["devices"])
-    assert not {"chord tone", "scale tone", "unaccounted"} & set(found["devices"])
-    assert found["levels"][0] in "12345"
+    found = terms_of(studied())
+    assert found.progressions == ("minor ii–V–i",)
+    assert found.scale_names == ("locrian", "half-whole diminished", "melodic minor")
+    assert found.scale == "locrian"
+    assert {"arpeggio"} <= set(found.devices)
+    assert not {"chord tone", "scale tone", "unaccounted"} & set(found.devices)
+    assert found.level in range(1, 6)
 
 
 def test_the_scale_in_mind_longest_is_weighed_by_time() -> None:
     phrase = phrase_from_fields({**UNDERTOW, "changes": "G7b9 | Cm6 | %", "scales": "altered | dorian | %"})
-    assert index_of(study(replace(phrase)))["scale"] == "dorian"
+    assert terms_of(study(replace(phrase))).scale == "dorian"
 
 
 WICK = {

@@ -14,10 +14,11 @@ import pytest
 import soundfile
 
 from book.builds import command, run, write_manuscript, write_phrase
-from shedbook.book.manuscript.request import Built, Request, Step
+from shedbook.book.ground.progress import Step
+from shedbook.book.manuscript.request import Request
 from shedbook.book.tracks.make import _play
 from shedbook.book.tracks.plan import FOLDER
-from shedbook.book.verbs.build import build
+from shedbook.book.verbs.build import Built, build
 from shedbook.book.workshop.output_folder import MARKER, STORE
 from shedbook.book.workshop.store import Store
 from shedbook.errors import ManuscriptError, UnknownNameError
@@ -399,7 +400,7 @@ def test_a_track_that_ends_its_worker_costs_the_others_nothing(
 
 
 def _ends_at_the_click(call: object) -> object:
-    if call.order.kind == "click":  # type: ignore[attr-defined]
+    if call.order.given.kind == "click":  # type: ignore[attr-defined]
         os._exit(3)
     return _play(call)  # type: ignore[arg-type]
 

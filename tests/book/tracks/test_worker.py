@@ -14,9 +14,15 @@ import pytest
 import soundfile
 
 from shedbook.book.manuscript.opening import open_manuscript
-from shedbook.book.manuscript.source import read_phrase
-from shedbook.book.tracks.plan import TrackOrder, slug, track_orders
-from shedbook.book.tracks.worker import LIBRARIES, arrangement_order, make_track, track_jobs, track_versions
+from shedbook.book.manuscript.source import PhraseSource, PhraseText, read_phrase
+from shedbook.book.tracks.plan import Playable, TrackOrder, slug, track_orders
+from shedbook.book.tracks.worker import (
+    LIBRARIES,
+    arrangement_order,
+    make_track,
+    sound_names,
+    track_versions,
+)
 from shedbook.book.workshop.versions import taken_in
 from shedbook.editions.keys import key_cycle
 from shedbook.errors import ManuscriptError, SoundError
@@ -35,27 +41,24 @@ line = "1/8 d4 f a c5 b4 a g f"
 SMALL = 'kinds = ["line"]\nformats = ["mid"]\nrounds = 1\n'
 
 
-def manuscript(tmp_path: Path, tracks: str, *, book: str = "") -> Path:
+def manuscript(tmp_path: Path, tracks: str, *, book: str = "", extra: str = "") -> Path:
     root = tmp_path / "book"
     (root / "phrases").mkdir(parents=True, exist_ok=True)
     for number, (title, key) in enumerate((("Low tide", "C"), ("Ebb & flow", "Bb minor")), start=1):
-        (root / f"phrases/{number:02d}.toml").write_text(PHRASE.format(title=title, key=key))
+        (root / f"phrases/{number:02d}.toml").write_text(PHRASE.format(title=title, key=key) + extra)
     (root / "manuscript.toml").write_text(f'title = "Ten"\nauthor = "A. N. Other"\n{book}[tracks]\n{tracks}')
     return root
 
 
-def orders(tmp_path: Path, tracks: str, *, book: str = "", cycle: int = 12) -> tuple[TrackOrder, ...]:
-    opened = open_manuscript(manuscript(tmp_path, tracks, book=book))
-    cards: list[tuple[Any, dict[str, Any]]] = []
+def orders(
+    tmp_path: Path, tracks: str, *, book: str = "", extra: str = "", cycle: int = 12
+) -> tuple[TrackOrder, ...]:
+    opened = open_manuscript(manuscript(tmp_path, tracks, book=book, extra=extra))
+    cards: list[tuple[PhraseSource, Playable]] = []
     for source in opened.phrases:
         phrase = read_phrase(source)
-        keys = [str(key) for key in key_cycle(phrase.key)][:cycle]
-        cards.append(
-            (
-                source,
-                {"title": phrase.title, "home": str(phrase.key), "keys": keys, "tempo": phrase.tempo_bpm},
-            )
-        )
+        keys = tuple(str(key) for key in key_cycle(phrase.key))[:cycle]
+        cards.append((source, Playable(phrase.title, str(phrase.key), keys, phrase.tempo_bpm, phrase.feel)))
     return track_orders(opened, cards, tmp_path / "store", tmp_path / "out", track_versions(None))
 
 
@@ -87,7 +90,7 @@ def test_every_kind_at_every_tempo_in_every_key(tmp_path: Path) -> None:
     tracks = 'kinds = ["demonstration", "play-along", "twelve-keys"]\nkeys = "all"\ntempos = "ladder"\n'
     found = orders(tmp_path, tracks)
     assert len(found) == 2 * (2 * 12 + 1) * 3
-    assert {order.tempo_bpm for order in found} == {72, 96, 120}
+    assert {order.given.tempo_bpm for order in found} == {72, 96, 120}
     assert [order.number for order in found] == list(range(1, len(found) + 1))
     assert {order.of for order in found} == {len(found)}
 
@@ -128,7 +131,7 @@ def test_all_keys_in_a_row_come_behind_the_single_keys(tmp_path: Path) -> None:
     found = orders(
         tmp_path, 'kinds = ["demonstration", "twelve-keys", "loop"]\nkeys = "all"\nformats = "wav"\n'
     )
-    own = [order.kind for order in found if order.stem.startswith("001-")]
+    own = [order.given.kind for order in found if order.stem.startswith("001-")]
     assert own[0] == "demonstration"
     assert own[-1] == "twelve-keys"
 
@@ -136,12 +139,12 @@ def test_all_keys_in_a_row_come_behind_the_single_keys(tmp_path: Path) -> None:
 def test_the_twelve_keys_are_said_in_the_title(tmp_path: Path) -> None:
     first = orders(tmp_path, 'kinds = ["twelve-keys"]\n')[0]
     assert first.title.startswith("Low tide: all keys in a row, C, F, B flat, E flat")
-    assert len(first.keys) == 12
+    assert len(first.given.keys) == 12
 
 
 def test_the_tempos_and_styles_of_the_book_are_taken(tmp_path: Path) -> None:
     found = orders(tmp_path, SMALL, book='tempos = [90, 60]\nstyles = ["swing", "bossa"]\n')
-    assert [(order.tempo_bpm, order.feel) for order in found[:4]] == [
+    assert [(order.given.tempo_bpm, order.given.feel) for order in found[:4]] == [
         (60, "bossa"), (60, "swing"), (90, "bossa"), (90, "swing"),
     ]  # fmt: skip
     assert len({order.stem for order in found}) == 8
@@ -194,11 +197,15 @@ def test_a_track_that_was_taken_away_is_put_back(tmp_path: Path) -> None:
     assert path.read_bytes() == content
 
 
+def named(order: TrackOrder, form: str = "mid") -> str:
+    """Return the name in the store of a track's sound."""
+    return sound_names(order)[form]
+
+
 CHANGES = [
     pytest.param({"tempo_bpm": 90}, id="tempo"),
     pytest.param({"keys": ("D major",)}, id="key"),
     pytest.param({"feel": "bossa"}, id="feel"),
-    pytest.param({"versions": "other"}, id="versions"),
     pytest.param({"kind": "click"}, id="kind"),
 ]
 
@@ -206,7 +213,22 @@ CHANGES = [
 @pytest.mark.parametrize("change", CHANGES)
 def test_what_changes_the_sound_changes_the_job(tmp_path: Path, change: dict[str, Any]) -> None:
     order = orders(tmp_path, SMALL)[0]
-    assert track_jobs(replace(order, **change))["mid"].name != track_jobs(order)["mid"].name
+    assert named(replace(order, given=replace(order.given, **change))) != named(order)
+
+
+def test_other_versions_are_another_job(tmp_path: Path) -> None:
+    order = orders(tmp_path, SMALL)[0]
+    assert named(replace(order, versions="other")) != named(order)
+
+
+@pytest.mark.parametrize("field", ["line", "changes", "id", "title"])
+def test_another_text_is_another_job(tmp_path: Path, field: str) -> None:
+    """By its id, else its title, the band knows a phrase from others and plays otherwise."""
+    order = orders(tmp_path, SMALL)[0]
+    text = order.given.text
+    assert text is not None
+    other = PhraseText({**text.fields, field: "other"})
+    assert named(replace(order, given=replace(order.given, text=other))) != named(order)
 
 
 @pytest.mark.parametrize(
@@ -214,18 +236,16 @@ def test_what_changes_the_sound_changes_the_job(tmp_path: Path, change: dict[str
 )
 def test_settings_that_change_the_sound_change_the_job(tmp_path: Path, change: dict[str, Any]) -> None:
     order = orders(tmp_path, SMALL)[0]
-    other = replace(order, settings=replace(order.settings, **change))
-    assert track_jobs(other)["mid"].name != track_jobs(order)["mid"].name
+    sound = replace(order.given.sound, **change)
+    assert named(replace(order, given=replace(order.given, sound=sound))) != named(order)
 
 
 def test_what_leaves_the_sound_alone_leaves_the_job(tmp_path: Path) -> None:
     order = orders(tmp_path, SMALL)[0]
-    source = order.source
-    assert source is not None
-    other = replace(
-        order, number=5, title="Other", source=replace(source, fields={**source.fields, "commentary": "Hm."})
-    )
-    assert track_jobs(other)["mid"].name == track_jobs(order)["mid"].name
+    (said, *_) = orders(tmp_path / "said", SMALL, extra='commentary = "Hm."\n[links]\nx = "https://e.org"\n')
+    assert said.source is not None
+    assert said.source.fields["commentary"] == "Hm."
+    assert named(replace(said, number=5, title="Other", album="Ten")) == named(order)
 
 
 def test_a_loop_is_made_only_where_its_end_joins_its_beginning(tmp_path: Path) -> None:
@@ -296,9 +316,9 @@ def test_a_recording_is_of_one_key_and_tempo(tmp_path: Path, extra: str, taken: 
 
 def test_another_recording_is_another_job(tmp_path: Path) -> None:
     order = recorded(tmp_path)[0]
-    before = track_jobs(order)["flac"].name
+    before = named(order, "flac")
     soundfile.write(order.recording, np.zeros((4410, 1)), 44_100)
-    assert track_jobs(order)["flac"].name != before
+    assert named(order, "flac") != before
 
 
 @pytest.mark.parametrize("file", ["media/missing.wav", "../own.wav", "/etc/hostname"])

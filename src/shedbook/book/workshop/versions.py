@@ -13,7 +13,7 @@ from pathlib import Path
 LIBRARIES = ("verovio", "typst", "font_source_sans_pro", "font_source_serif_pro", "segno")
 """The distributions whose version may change a note's place on the page."""
 
-_OURS = Path(__file__).parents[1]
+_OURS = Path(__file__).parents[2]
 _NOT_PRINTED = ("cli",)
 _NOT_IN_A_SCORE = ("cli", "exchange", "sound")
 _SUFFIXES = (".py", ".typ")

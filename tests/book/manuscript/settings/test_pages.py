@@ -4,9 +4,13 @@ import datetime
 
 import pytest
 
-from shedbook.book.manuscript.settings.pages import read_pages
+from shedbook.book.manuscript.settings.pages import PageSettings, StudyMarks
 from shedbook.book.manuscript.settings.whole_book import settings_from_fields
 from shedbook.errors import ManuscriptError
+
+
+def read_pages(fields: dict[str, object]) -> PageSettings:
+    return settings_from_fields(fields).pages
 
 
 @pytest.mark.parametrize(
@@ -18,8 +22,7 @@ from shedbook.errors import ManuscriptError
     ],
 )  # fmt: skip
 def test_study_marks(value: object, scales: bool, degrees: bool, sparse: bool) -> None:
-    found = read_pages({"study_marks": value})
-    assert (found.scale_names, found.degrees, found.sparse) == (scales, degrees, sparse)
+    assert read_pages({"study_marks": value}).marks == StudyMarks(scales, degrees, sparse)
 
 
 def test_marks_are_sparse_when_nothing_is_said() -> None:

@@ -8,9 +8,15 @@ from pathlib import Path
 
 import pytest
 
-from shedbook.book.manuscript.settings.tracks import Recording, TrackSettings, read_tracks
+from shedbook.book.manuscript.settings.tracks import (
+    RECORDING_FIELDS,
+    TRACK_FIELDS,
+    Recording,
+    SoundSettings,
+    TrackSettings,
+    read_tracks,
+)
 from shedbook.book.manuscript.settings.whole_book import settings_from_fields
-from shedbook.book.manuscript.tables.track_fields import RECORDING_FIELDS, TRACK_FIELDS
 from shedbook.errors import ManuscriptError
 from shedbook.phrase.tables.fields import FieldRow
 
@@ -41,15 +47,17 @@ def test_every_key() -> None:
         formats=("mp3", "flac"),
         keys=("C", "F", "Bb"),
         tempos=(80, 160),
-        rounds=6,
-        count_in=0,
-        loudness=-18.5,
-        sides=True,
-        sound_font="fonts/mine.sf2",
-        line_instrument="alto saxophone",
-        comping_instrument="guitar",
-        seed=7,
-        recordings=(Recording("3", "media/x.wav", "Bb", 120),),
+        sound=SoundSettings(
+            rounds=6,
+            count_in=0,
+            loudness=-18.5,
+            sides=True,
+            sound_font="fonts/mine.sf2",
+            line_instrument="alto saxophone",
+            comping_instrument="guitar",
+            seed=7,
+        ),
+        recordings=(Recording(phrase="3", file="media/x.wav", tonic="Bb", tempo_bpm=120),),
     )
 
 
@@ -65,11 +73,11 @@ def test_defaults_are_those_of_the_table() -> None:
     assert defaults["formats"] == " ".join(made.formats)
     assert defaults["keys"] == made.keys
     assert defaults["tempos"] == made.tempos
-    assert defaults["rounds"] == str(made.rounds)
-    assert float(defaults["loudness"]) == made.loudness
-    assert defaults["line_instrument"] == made.line_instrument
-    assert defaults["comping_instrument"] == made.comping_instrument
-    assert defaults["seed"] == str(made.seed)
+    assert defaults["rounds"] == str(made.sound.rounds)
+    assert float(defaults["loudness"]) == made.sound.loudness
+    assert defaults["line_instrument"] == made.sound.line_instrument
+    assert defaults["comping_instrument"] == made.sound.comping_instrument
+    assert defaults["seed"] == str(made.sound.seed)
 
 
 @pytest.mark.parametrize(
@@ -79,7 +87,8 @@ def test_defaults_are_those_of_the_table() -> None:
      ("loudness", -20, -20.0), ("count_in", 2, 2)],
 )  # fmt: skip
 def test_other_ways_to_write_a_value(name: str, value: object, read: object) -> None:
-    assert getattr(read_tracks({name: value}), name) == read
+    settings = read_tracks({name: value})
+    assert getattr(settings.sound if hasattr(settings.sound, name) else settings, name) == read
 
 
 @pytest.mark.parametrize(
@@ -137,12 +146,12 @@ def test_what_cannot_be_used_is_an_error_that_says_what_can(value: object, said:
 
 @pytest.mark.parametrize("row", [*TRACK_FIELDS, *RECORDING_FIELDS], ids=lambda row: row.name)
 def test_every_key_stands_in_the_documents(row: FieldRow) -> None:
-    page = (Path(__file__).parents[3] / "docs/sound.md").read_text(encoding="utf-8")
+    page = (Path(__file__).parents[4] / "docs/sound.md").read_text(encoding="utf-8")
     without = "must stand" if row.needed else row.default or "nothing"
     assert f"| `{row.name}` | {row.form} | {without} | {row.meaning} |" in page
 
 
 def test_the_example_in_the_documents_can_be_read() -> None:
-    page = (Path(__file__).parents[3] / "docs/sound.md").read_text(encoding="utf-8")
+    page = (Path(__file__).parents[4] / "docs/sound.md").read_text(encoding="utf-8")
     (example,) = re.findall(r"```toml\n(\[tracks\].*?)```", page, re.DOTALL)
     assert read_tracks(tomllib.loads(example)["tracks"]).recordings[0].phrase == "Undertow"

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from shedbook.book.manuscript.tables.book_fields import BOOK_FIELDS
+from shedbook.book.manuscript.settings.whole_book import BOOK_FIELDS
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.line_text import parse_line, print_line
 from shedbook.phrase.model import MARKS
@@ -17,7 +17,7 @@ from shedbook.phrase.tables.fields import FIELDS, FieldRow
 from shedbook.phrase.value_text import PARTS
 from shedbook.theory.metre import Metre
 
-PAGE = (Path(__file__).parents[3] / "docs/manuscript.md").read_text(encoding="utf-8")
+PAGE = (Path(__file__).parents[4] / "docs/manuscript.md").read_text(encoding="utf-8")
 
 
 def rows(columns: int) -> list[tuple[str, ...]]:

@@ -7,9 +7,14 @@ import pytest
 
 from shedbook.book.ground.chord_style import STYLES, style_of
 from shedbook.book.manuscript.opening import open_manuscript
-from shedbook.book.manuscript.settings.pages import PageSettings
-from shedbook.book.manuscript.settings.tracks import TrackSettings
-from shedbook.book.manuscript.settings.whole_book import BOOK_FIELD_NAMES, Settings, settings_from_fields
+from shedbook.book.manuscript.settings.pages import PageSettings, StudyMarks
+from shedbook.book.manuscript.settings.tracks import SoundSettings, TrackSettings
+from shedbook.book.manuscript.settings.whole_book import (
+    BOOK_FIELD_NAMES,
+    PhraseDefaults,
+    Settings,
+    settings_from_fields,
+)
 from shedbook.editions.fingerboard import Fingerboard, read_strings
 from shedbook.editions.own_instruments import instruments_from_fields
 from shedbook.errors import ManuscriptError
@@ -70,9 +75,7 @@ def test_every_key() -> None:
         page_size="letter",
         pages=PageSettings(
             large_print=True,
-            scale_names=False,
-            degrees=True,
-            sparse=False,
+            marks=StudyMarks(scales=False, degrees=True, sparse=False),
             parts="scale",
             arrange="keys",
             chord_style=style_of(STYLES["letters"]),
@@ -80,18 +83,23 @@ def test_every_key() -> None:
             words=(("contents", "What is in it"),),
             date=(2026, 5, 1),
         ),
-        defaults=(("metre", "3/4"), ("tempo", 90), ("feel", "waltz"), ("fold", True)),
+        defaults=PhraseDefaults(metre="3/4", tempo=90, feel="waltz", fold=True),
         tempos=(60, 80),
         styles=("swing", "bossa"),
         links=(("Lessons", "https://example.org/x"),),
         phrases=("01-first.toml",),
         silence=(("range", "It is meant so."),),
-        tracks=TrackSettings(kinds=("play-along",), rounds=2),
+        tracks=TrackSettings(kinds=("play-along",), sound=SoundSettings(rounds=2)),
     )
 
 
 def test_no_key_need_stand() -> None:
     assert settings_from_fields({}) == Settings()
+
+
+def test_phrases_take_over_what_the_book_says_and_nothing_else() -> None:
+    assert settings_from_fields({"tempo": 90, "fold": False}).defaults.fields == {"tempo": 90, "fold": False}
+    assert settings_from_fields({}).defaults.fields == {}
 
 
 @pytest.mark.parametrize("order", ["fourths", "fifths", "chromatic", "C F Bb", "C, F#, Bb"])
