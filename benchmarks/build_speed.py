@@ -28,7 +28,7 @@ from shedbook.book.jobs import PhraseOrder
 from shedbook.book.make import make
 from shedbook.book.request import Request
 from shedbook.book.run import Crew
-from shedbook.engrave import verovio_door
+from shedbook.engrave.engraver import verovio_door
 
 ROOT = Path(__file__).parents[1]
 DEMO = ROOT / "examples" / "tidewater"

@@ -21,7 +21,7 @@ from shedbook.book.manuscript import open_manuscript, read_phrase
 from shedbook.book.track_plan import TrackOrder, track_orders
 from shedbook.book.track_settings import TrackSettings
 from shedbook.book.tracks import arrangement_order, make_track, track_versions
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.sound.audio import frames_of
 from shedbook.sound.encode_door import encode
 from shedbook.sound.formats import format_of

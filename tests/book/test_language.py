@@ -28,7 +28,7 @@ from shedbook.book.signs import printed_prose
 from shedbook.book.study import marks_of, spoken_of, study
 from shedbook.book.tables.words import ENGLISH, LISTS, PAGES
 from shedbook.book.words import EN, Words, gaps, opened, words_of
-from shedbook.editions.edition import edition_named
+from shedbook.editions.instruments.edition import edition_named
 from shedbook.errors import ManuscriptError, ReadError
 from shedbook.phrase.fields import phrase_from_fields
 

@@ -10,8 +10,8 @@ from shedbook.book.manuscript import open_manuscript
 from shedbook.book.page_settings import PageSettings
 from shedbook.book.settings import BOOK_FIELD_NAMES, Settings, settings_from_fields
 from shedbook.book.track_settings import TrackSettings
-from shedbook.editions.fingerboard import Fingerboard, read_strings
-from shedbook.editions.own_instruments import instruments_from_fields
+from shedbook.editions.fingering.fingerboard import Fingerboard, read_strings
+from shedbook.editions.instruments.own_instruments import instruments_from_fields
 from shedbook.errors import ManuscriptError
 
 EVERY_KEY: dict[str, Any] = {

@@ -10,7 +10,7 @@ import pytest
 from shedbook.book import starter
 from shedbook.book.manuscript import open_manuscript, read_phrase
 from shedbook.book.tables.book_fields import BOOK_FIELDS
-from shedbook.cli import new
+from shedbook.cli.verbs import new
 from shedbook.errors import OutputError
 from shedbook.phrase.line_text import print_line
 

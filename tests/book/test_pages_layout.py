@@ -17,9 +17,9 @@ from shedbook.book.phrase_pages import GAP_MM
 from shedbook.book.plan import HOME, Look
 from shedbook.book.request import Request
 from shedbook.book.study import study
-from shedbook.engrave.changes_row import QUIET
-from shedbook.engrave.drawing import draw
-from shedbook.engrave.style import Style
+from shedbook.engrave.drawing.empty_staves import QUIET
+from shedbook.engrave.drawing.score_drawing import draw
+from shedbook.engrave.score.score_style import ScoreStyle
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase
 
@@ -141,7 +141,7 @@ def test_sixteen_bars_stand_two_on_a_page() -> None:
 
 def test_systems_come_closer_but_never_touch() -> None:
     phrase = phrase_of(SIXTEEN)
-    usual, close = (draw(phrase, style=Style(width_mm=158, most_white=white)) for white in (1_000, 0.5))
+    usual, close = (draw(phrase, style=ScoreStyle(width_mm=158, most_white=white)) for white in (1_000, 0.5))
     assert close.height_mm < usual.height_mm - 5
     assert len(close.cuts_mm) == len(usual.cuts_mm) == 3
     assert all(before < after for before, after in zip((0, *close.cuts_mm), close.cuts_mm, strict=False))

@@ -9,9 +9,9 @@ from typing import Any
 
 import pytest
 
-from shedbook.cli import chord, scale
-from shedbook.cli.items import read_items, run_items
-from shedbook.cli.lettering import columns, pretty
+from shedbook.cli.batch import read_items, run_items
+from shedbook.cli.terminal_text import columns, pretty
+from shedbook.cli.verbs import chord, scale
 from shedbook.errors import ShedbookError
 
 

@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import strategies
-from shedbook.editions.courtesy import COURTESY_RULES, courtesies
+from shedbook.editions.spelling.courtesy_accidentals import COURTESY_RULES, courtesies
 from shedbook.errors import UnknownNameError
-from shedbook.phrase.accidentals import Reader
+from shedbook.phrase.accidentals import AccidentalReader
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
 
@@ -64,7 +64,7 @@ def test_no_sign_stands_where_the_engraver_prints_one_anyway(phrase: Phrase, sig
     signature = phrase.key if signed and abs(phrase.key.signature) <= 7 else None
     found = {rule: courtesies(phrase, rule, signature=signature) for rule in COURTESY_RULES}
     assert found["none"] <= found["after-bar"] <= found["always"]
-    reader = Reader(signature)
+    reader = AccidentalReader(signature)
     index = -1
     for bar in phrase.bars:
         for event in bar.events:

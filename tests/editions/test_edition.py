@@ -4,23 +4,22 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedbook.editions.edition import (
+from shedbook.editions.instruments.edition import (
     Edition,
+    edition_for,
     edition_named,
     editions_in,
     group_editions,
     group_of,
-    narrowed,
-    reader_keys,
-    written_key,
 )
-from shedbook.editions.instruments import Bands, instruments
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.instruments.instrument import Bands, instruments
+from shedbook.editions.keys.key_cycle import key_cycle
+from shedbook.editions.keys.reader_keys import reader_keys, written_key
 from shedbook.editions.tables.key_orders import KEY_ORDERS
 from shedbook.errors import NotationError, UnknownNameError
 from shedbook.theory.key import Key
 
-EDITIONS = (*group_editions(), *(narrowed(instrument) for instrument in instruments()))
+EDITIONS = (*group_editions(), *(edition_for(instrument) for instrument in instruments()))
 
 
 @pytest.mark.parametrize(

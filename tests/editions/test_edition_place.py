@@ -14,20 +14,26 @@ import strategies
 from shedbook.analysis.account import account
 from shedbook.analysis.held import held_together
 from shedbook.book.manuscript import open_manuscript, read_phrase
-from shedbook.editions.edition import Edition, edition_named, group_editions, narrowed, reader_keys
-from shedbook.editions.in_key import in_keys
-from shedbook.editions.instruments import instruments
-from shedbook.editions.keys import key_cycle
-from shedbook.editions.place import Placed, place
-from shedbook.editions.spelling import respell
+from shedbook.editions.instruments.edition import (
+    Edition,
+    edition_for,
+    edition_named,
+    group_editions,
+)
+from shedbook.editions.instruments.instrument import instruments
+from shedbook.editions.keys.key_cycle import key_cycle
+from shedbook.editions.keys.phrase_in_key import in_keys
+from shedbook.editions.keys.reader_keys import reader_keys
+from shedbook.editions.reader_part import ReaderPart, reader_parts
+from shedbook.editions.spelling.note_spelling import respell
 from shedbook.editions.tables.edition_rules import EDITION_RULES
-from shedbook.engrave.score import mei
+from shedbook.engrave.score.mei_score import mei
 from shedbook.phrase.model import Phrase, Sounding, sounding_notes
 
 Make = Callable[..., Phrase]
 
 DEMO = Path(__file__).parents[2] / "examples" / "tidewater"
-EDITIONS = (*group_editions(), *(narrowed(instrument) for instrument in instruments()))
+EDITIONS = (*group_editions(), *(edition_for(instrument) for instrument in instruments()))
 EVERY = pytest.mark.parametrize("edition", EDITIONS, ids=lambda edition: edition.slug)
 
 
@@ -40,7 +46,7 @@ def timing(notes: tuple[Sounding, ...]) -> list[tuple[Fraction, Fraction, tuple[
     return [(note.start, note.quarters, note.event) for note in notes]
 
 
-def check(phrase: Phrase, placed: Placed, edition: Edition) -> None:
+def check(phrase: Phrase, placed: ReaderPart, edition: Edition) -> None:
     """Check that a placed phrase is the author's music, up to one transposition and its declared fold."""
     up = edition.transposition
     home, found = sounding_notes(phrase), sounding_notes(placed.phrase)
@@ -82,7 +88,7 @@ def check(phrase: Phrase, placed: Placed, edition: Edition) -> None:
 def test_every_key_of_every_edition_is_the_same_music(edition: Edition) -> None:
     for phrase in demo():
         keys = reader_keys(phrase.key, edition)
-        for placed in place(phrase, keys, edition):
+        for placed in reader_parts(phrase, keys, edition):
             check(phrase, placed, edition)
             assert respell(placed.phrase) == placed.phrase
 
@@ -94,7 +100,7 @@ def test_folds_keep_the_music_and_the_figures(name: str) -> None:
     for phrase in demo():
         held = held_together(account(phrase))
         keys = reader_keys(phrase.key, edition)
-        for placed in place(phrase, keys, edition, fold=True, held=held):
+        for placed in reader_parts(phrase, keys, edition, fold=True, held=held):
             check(phrase, placed, edition)
             if placed.fold is not None:
                 count += 1
@@ -106,14 +112,14 @@ def test_folds_keep_the_music_and_the_figures(name: str) -> None:
 @settings(max_examples=60)
 def test_any_phrase_is_the_same_music(phrase: Phrase, edition: Edition, fold: bool, written: bool) -> None:
     keys = reader_keys(phrase.key, edition, written=written)
-    for placed in place(phrase, keys, edition, fold=fold):
+    for placed in reader_parts(phrase, keys, edition, fold=fold):
         check(phrase, placed, edition)
 
 
 def test_the_concert_edition_is_what_in_keys_gives() -> None:
     concert = edition_named("concert")
     for phrase in demo():
-        placed = place(phrase, reader_keys(phrase.key, concert), concert)
+        placed = reader_parts(phrase, reader_keys(phrase.key, concert), concert)
         assert tuple(one.phrase for one in placed) == in_keys(phrase, key_cycle(phrase.key))
         assert {one.octaves for one in placed} == {0}
 
@@ -131,7 +137,7 @@ def test_the_concert_edition_is_what_in_keys_gives() -> None:
 def test_chords_are_the_readers(make: Make, edition: str, changes: str, key: str, line: str) -> None:
     phrase = make("C", "Dm7 | G7 | Cmaj7", "1/4 d4 f a c5 | b4 g d f | 1/1 e")
     reader = edition_named(edition)
-    (placed,) = place(phrase, reader_keys(phrase.key, reader, "C"), reader)
+    (placed,) = reader_parts(phrase, reader_keys(phrase.key, reader, "C"), reader)
     assert " | ".join(change.chord.text for change in placed.phrase.changes) == changes
     assert str(placed.phrase.key.tonic) == key
     first = placed.phrase.bars[0].events[0].pitch
@@ -163,7 +169,7 @@ def test_the_engraved_score_sounds_the_authors_music(
     down = theirs().transposition or music21.interval.Interval("P1")
     clefs = {"G2": "TrebleClef", "G2-8": "Treble8vbClef", "F4": "BassClef", "C3": "AltoClef"}
     for phrase in demo()[:3]:
-        for placed in place(phrase, reader_keys(phrase.key, edition, "C Gb B"), edition):
+        for placed in reader_parts(phrase, reader_keys(phrase.key, edition, "C Gb B"), edition):
             score = music21.converter.parseData(mei(placed.phrase, clef=edition.clef), format="mei")
             clef = score.recurse().getElementsByClass(music21.clef.Clef).first()
             assert type(clef).__name__ == clefs[edition.clef]

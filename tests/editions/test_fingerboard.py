@@ -9,10 +9,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedbook.editions.edition import edition_named
-from shedbook.editions.fingerboard import Fingerboard, fingerboards, read_strings
-from shedbook.editions.instruments import instrument_named
-from shedbook.editions.own_instruments import instruments_from_fields, tunings_from_fields
+from shedbook.editions.fingering.fingerboard import Fingerboard, fingerboards, read_strings
+from shedbook.editions.instruments.edition import edition_named
+from shedbook.editions.instruments.instrument import instrument_named
+from shedbook.editions.instruments.own_instruments import (
+    instruments_from_fields,
+    tunings_from_fields,
+)
 from shedbook.editions.tables.fingerboards import FINGERBOARDS
 from shedbook.errors import ManuscriptError
 from shedbook.theory.pitch import Pitch

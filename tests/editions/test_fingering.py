@@ -11,9 +11,8 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 import strategies
-from shedbook.editions.edition import edition_named, reader_keys
-from shedbook.editions.fingerboard import Fingerboard, fingerboards, read_strings
-from shedbook.editions.fingering import (
+from shedbook.editions.fingering.fingerboard import Fingerboard, fingerboards, read_strings
+from shedbook.editions.fingering.tab import (
     HAND,
     Played,
     Stop,
@@ -24,7 +23,9 @@ from shedbook.editions.fingering import (
     stops_of,
     tab_of,
 )
-from shedbook.editions.place import place
+from shedbook.editions.instruments.edition import edition_named
+from shedbook.editions.keys.reader_keys import reader_keys
+from shedbook.editions.reader_part import reader_parts
 from shedbook.editions.tables.fingering_costs import FINGERING_COSTS
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.pitch import Pitch
@@ -184,7 +185,7 @@ def tab_for(phrase: Phrase, name: str, keys: str, tuning: str = "") -> list[tupl
         board = Fingerboard(read_strings(tuning), board.frets)
     edition = replace(edition, tablature=board)
     found = []
-    for placed in place(phrase, reader_keys(phrase.key, edition, keys), edition):
+    for placed in reader_parts(phrase, reader_keys(phrase.key, edition, keys), edition):
         assert placed.tab is not None
         found.append((placed.tab, [finding.rule for finding in placed.findings]))
     return found

@@ -9,9 +9,10 @@ from hypothesis import given
 import strategies
 from shedbook.analysis.account import account
 from shedbook.analysis.held import held_together
-from shedbook.editions.edition import ReaderKey, edition_named
-from shedbook.editions.fold import cuts_of, folded
-from shedbook.editions.place import place
+from shedbook.editions.instruments.edition import edition_named
+from shedbook.editions.keys.reader_keys import ReaderKey
+from shedbook.editions.reader_part import reader_parts
+from shedbook.editions.registers.octave_fold import cuts_of, folded
 from shedbook.phrase.line_text import print_line
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.key import Key
@@ -43,10 +44,10 @@ def test_nothing_is_torn_apart(make: Make) -> None:
 def test_no_fold_that_mends_nothing_and_the_finding_says_so(make: Make) -> None:
     # Three octaves in a row without a rest: one fold at the widest leap leaves notes out of range.
     wide = make("C", "Cmaj7", "1/8 c3 g c4 g c5 g c6 g")
-    (found,) = place(wide, [C], edition_named("alto sax"), fold=True)
+    (found,) = reader_parts(wide, [C], edition_named("alto sax"), fold=True)
     assert found.fold is None
     assert "No fold" in found.findings[0].mend
-    (plain,) = place(wide, [C], edition_named("alto sax"))
+    (plain,) = reader_parts(wide, [C], edition_named("alto sax"))
     assert "fold = true" in plain.findings[0].mend
 
 
@@ -78,7 +79,7 @@ def test_a_phrase_too_wide_for_an_instrument_is_said_or_folded(make: Make) -> No
     phrase = make("C", "C | C", WIDE)
     edition = edition_named("alto sax")
     keys = [ReaderKey(Key.parse("C"), Key.parse("A"))]
-    (plain,) = place(phrase, keys, edition)
+    (plain,) = reader_parts(phrase, keys, edition)
     assert plain.fold is None
     (finding,) = plain.findings
     assert finding.rule == "out-of-range"
@@ -88,7 +89,7 @@ def test_a_phrase_too_wide_for_an_instrument_is_said_or_folded(make: Make) -> No
         "saxophone, written Bb3 to F6."
     )
     assert (finding.bar, finding.beat) == (1, Fraction(9, 2))
-    (turned,) = place(phrase, keys, edition, fold=True)
+    (turned,) = reader_parts(phrase, keys, edition, fold=True)
     assert turned.fold is not None
     assert turned.fold.note == 4  # after the rest
     assert [found.rule for found in turned.findings] == ["folded"]
@@ -102,9 +103,9 @@ def test_a_phrase_too_wide_for_an_instrument_is_said_or_folded(make: Make) -> No
 @pytest.mark.parametrize("allowed", [True, False])
 def test_no_fold_where_an_octave_serves_and_none_in_concert(make: Make, allowed: bool) -> None:
     narrow = make("C", "C", "1/4 c5 e g c6")
-    assert place(narrow, [C], edition_named("flute"), fold=allowed)[0].fold is None
+    assert reader_parts(narrow, [C], edition_named("flute"), fold=allowed)[0].fold is None
     wide = make("C", "C | C", WIDE)
-    (found,) = place(wide, [C], edition_named("concert"), fold=allowed)
+    (found,) = reader_parts(wide, [C], edition_named("concert"), fold=allowed)
     assert (found.fold, found.findings, found.phrase) == (None, (), wide)
 
 
@@ -113,12 +114,12 @@ def test_a_silenced_rule_is_silent(make: Make) -> None:
 
     phrase = replace(make("C", "C | C", WIDE), silence=(("out-of-range", "for the brave"),))
     keys = [ReaderKey(Key.parse("C"), Key.parse("A"))]
-    assert place(phrase, keys, edition_named("alto sax"))[0].findings == ()
+    assert reader_parts(phrase, keys, edition_named("alto sax"))[0].findings == ()
 
 
 def test_out_of_reach_is_an_error(make: Make) -> None:
     phrase = make("C", "C", "1/2 c2 c6")
-    (found,) = place(phrase, [C], edition_named("flute"))
+    (found,) = reader_parts(phrase, [C], edition_named("flute"))
     (finding,) = found.findings
     assert (finding.rule, finding.severity) == ("out-of-reach", "error")
     assert "one note lies out of reach of the flute, written B3 to D7" in finding.message

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import strategies
-from shedbook.editions.in_key import in_key, in_keys, readable_key, register_interval
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.keys.key_cycle import key_cycle
+from shedbook.editions.keys.phrase_in_key import in_key, in_keys, readable_key, register_interval
 from shedbook.errors import ShedbookError
 from shedbook.phrase.line_text import print_line
 from shedbook.phrase.model import Phrase, sounding_notes

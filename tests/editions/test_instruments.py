@@ -3,11 +3,16 @@ from __future__ import annotations
 import music21
 import pytest
 
-from shedbook.editions.edition import group_editions, group_of
-from shedbook.editions.instruments import Instrument, instrument_named, instruments, plain_words
+from shedbook.editions.instruments.edition import group_editions, group_of
+from shedbook.editions.instruments.instrument import (
+    Instrument,
+    instrument_named,
+    instruments,
+    plain_words,
+)
 from shedbook.editions.tables.editions import EDITIONS
 from shedbook.editions.tables.instruments import CLEFS, INSTRUMENTS
-from shedbook.engrave.score import CLEFS as ENGRAVED
+from shedbook.engrave.score.mei_score import CLEFS as ENGRAVED
 from shedbook.errors import UnknownNameError
 
 EVERY = pytest.mark.parametrize("instrument", instruments(), ids=lambda one: one.name)

@@ -5,8 +5,11 @@ import tomllib
 import music21
 import pytest
 
-from shedbook.editions.edition import edition_named, group_of
-from shedbook.editions.own_instruments import instruments_from_fields, read_transposition
+from shedbook.editions.instruments.edition import edition_named, group_of
+from shedbook.editions.instruments.own_instruments import (
+    instruments_from_fields,
+    read_transposition,
+)
 from shedbook.errors import ManuscriptError
 
 BASS_TRUMPET = """

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from shedbook.editions.keys import key_cycle, readable_tonic
+from shedbook.editions.keys.key_cycle import key_cycle, readable_tonic
 from shedbook.editions.tables.key_orders import KEY_ORDERS
 from shedbook.errors import NotationError, UnknownNameError
 from shedbook.theory.key import Key

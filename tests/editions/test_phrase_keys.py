@@ -6,9 +6,9 @@ from collections.abc import Callable
 
 import pytest
 
-from shedbook.editions.edition import edition_named, reader_keys
-from shedbook.editions.keys import order_tonics
-from shedbook.editions.phrase_keys import phrase_keys
+from shedbook.editions.instruments.edition import edition_named
+from shedbook.editions.keys.key_cycle import order_tonics
+from shedbook.editions.keys.reader_keys import phrase_keys, reader_keys
 from shedbook.errors import UnknownNameError
 from shedbook.phrase.model import Phrase
 

@@ -8,13 +8,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import strategies
-from shedbook.editions.edition import Edition, edition_named, group_editions, narrowed
-from shedbook.editions.fold import cuts_of
-from shedbook.editions.in_key import in_keys, register_interval
-from shedbook.editions.instruments import instruments
-from shedbook.editions.keys import key_cycle
-from shedbook.editions.reach import reach_of
-from shedbook.editions.register import (
+from shedbook.editions.compass import compass_of
+from shedbook.editions.instruments.edition import (
+    Edition,
+    edition_for,
+    edition_named,
+    group_editions,
+)
+from shedbook.editions.instruments.instrument import instruments
+from shedbook.editions.keys.key_cycle import key_cycle
+from shedbook.editions.keys.phrase_in_key import in_keys, register_interval
+from shedbook.editions.registers.octave_choice import (
     Way,
     fits,
     note_costs,
@@ -23,6 +27,7 @@ from shedbook.editions.register import (
     ways_to,
     within,
 )
+from shedbook.editions.registers.octave_fold import cuts_of
 from shedbook.editions.tables.register_costs import FOLD_COSTS, LIES_WELL, NEAR, REGISTER_COSTS
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Phrase
@@ -30,7 +35,7 @@ from shedbook.theory.key import Key
 
 Make = Callable[..., Phrase]
 
-EDITIONS = (*group_editions(), *(narrowed(instrument) for instrument in instruments()))
+EDITIONS = (*group_editions(), *(edition_for(instrument) for instrument in instruments()))
 CONCERT = edition_named("concert")
 COST = {(row.policy, row.name): row.cost for row in (*REGISTER_COSTS, *FOLD_COSTS)}
 
@@ -47,7 +52,7 @@ def test_the_concert_edition_keeps_the_register_of_the_author(phrase: Phrase, or
     keys = key_cycle(phrase.key, order)
     ways = registers(phrase, keys, CONCERT)
     for key, way in zip(keys, ways, strict=True):
-        nearest = ways_to(phrase, reach_of(phrase), key, CONCERT)[0]
+        nearest = ways_to(phrase, compass_of(phrase), key, CONCERT)[0]
         assert abs(way.semitones) <= max(NEAR, abs(nearest))
     assert [way.semitones for way in ways] == [register_interval(phrase, key).semitones for key in keys]
     assert len(in_keys(phrase, keys)) == len(ways)
@@ -66,7 +71,7 @@ def test_no_other_choice_costs_less(
     keys = [Key.parse(tonic) for tonic in tonics]
     cuts = cuts_of(phrase) if folding else ()
     found = registers(phrase, keys, edition, cuts)
-    reach = reach_of(phrase)
+    reach = compass_of(phrase)
     ways: list[list[Way]] = []
     for key in keys:
         plain = [Way(move, move) for move in ways_to(phrase, reach, key, edition)]
@@ -100,7 +105,7 @@ def test_no_other_choice_costs_less(
 @given(strategies.phrases(most_bars=2), st.sampled_from(EDITIONS))
 def test_a_key_in_which_an_octave_serves_leaves_no_note_out(phrase: Phrase, edition: Edition) -> None:
     keys = key_cycle(phrase.key)
-    reach = reach_of(phrase)
+    reach = compass_of(phrase)
     for key, way in zip(keys, registers(phrase, keys, edition), strict=True):
         moves = ways_to(phrase, reach, key, edition)
         assert way.semitones in moves
@@ -194,6 +199,6 @@ def test_rests_only_and_no_keys(make: Make) -> None:
 
 
 def test_grace_notes_count_and_tied_notes_count_once(make: Make) -> None:
-    reach = reach_of(make("C", "C | C", "1/2 grace:b5 c5 d5 | + 1/2 -"))
+    reach = compass_of(make("C", "C | C", "1/2 grace:b5 c5 d5 | + 1/2 -"))
     assert reach.notes == ((83, 72), (74,))
     assert (reach.lowest, reach.highest) == (72, 83)

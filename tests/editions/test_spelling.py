@@ -11,11 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import strategies
-from shedbook.editions.costs import by_name
-from shedbook.editions.names import names_over
-from shedbook.editions.roots import chords_cost, respelled_chords
-from shedbook.editions.spelling import least_cost, respell, spelling_cost
-from shedbook.editions.spelling_plan import plan
+from shedbook.editions.spelling.chord_names import chords_cost, respelled_chords
+from shedbook.editions.spelling.cost_table import costs_by_name
+from shedbook.editions.spelling.note_names import names_over
+from shedbook.editions.spelling.note_spelling import least_cost, respell, spelling_cost
+from shedbook.editions.spelling.spelling_plan import plan_spelling
 from shedbook.editions.tables.spelling_costs import CHORD_COSTS, NOTE_COSTS, CostRow
 from shedbook.phrase.line_text import print_line
 from shedbook.phrase.model import Bar, Phrase, sounding_notes
@@ -26,7 +26,7 @@ from shedbook.theory.pitch import Pitch, spellings
 from shedbook.theory.scale import parse_scale
 
 Make = Callable[..., Phrase]
-COST = by_name(NOTE_COSTS)
+COST = costs_by_name(NOTE_COSTS)
 
 
 def written(phrase: Phrase) -> Iterator[Pitch]:
@@ -105,14 +105,14 @@ def test_no_double_accidentals_and_never_dearer_than_as_written(phrase: Phrase) 
     spelled = respell(phrase)
     assert all(abs(pitch.alteration) <= 1 for pitch in written(spelled))
     as_written = replace(phrase, changes=spelled.changes, scales=spelled.scales)
-    assert spelling_cost(spelled) == least_cost(spelled, plan(spelled), 0)
+    assert spelling_cost(spelled) == least_cost(spelled, plan_spelling(spelled), 0)
     if all(abs(pitch.alteration) <= 1 for pitch in written(phrase)):
         assert spelling_cost(spelled) <= spelling_cost(as_written) or _against_a_chord(as_written)
 
 
 def _against_a_chord(phrase: Phrase) -> bool:
     """Say whether a note has a name that is never tried, such as A# for the seventh of C7."""
-    layout = plan(phrase)
+    layout = plan_spelling(phrase)
     tables = [
         names_over(change.chord, scale, phrase.key).candidates
         for change, scale in zip(phrase.changes, phrase.scales, strict=True)
@@ -386,7 +386,7 @@ def test_a_bar_of_twelve_open_notes_that_come_again_is_still_spelled(make: Make)
 def test_a_cost_cannot_stand_twice_nor_be_negative() -> None:
     row = CostRow("a", 1, "b", "c")
     with pytest.raises(ValueError, match="twice"):
-        by_name((row, row))
+        costs_by_name((row, row))
     with pytest.raises(ValueError, match="negative"):
-        by_name((row._replace(cost=-1),))
+        costs_by_name((row._replace(cost=-1),))
     assert all(row.why and row.source for row in (*NOTE_COSTS, *CHORD_COSTS))

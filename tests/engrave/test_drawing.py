@@ -15,13 +15,15 @@ import verovio
 from hypothesis import HealthCheck, given, settings
 
 import strategies
-from shedbook.editions.in_key import in_key
-from shedbook.engrave import verovio_door
-from shedbook.engrave.drawing import draw, draw_all, with_margin
-from shedbook.engrave.heads import heads_of
-from shedbook.engrave.layout import lay_out
-from shedbook.engrave.score import Marks, mei
-from shedbook.engrave.style import Style
+from shedbook.editions.keys.phrase_in_key import in_key
+from shedbook.engrave.drawing.line_layout import lay_out
+from shedbook.engrave.drawing.picture import with_margin
+from shedbook.engrave.drawing.score_drawing import draw, draw_all
+from shedbook.engrave.engraver import verovio_door
+from shedbook.engrave.score.mei_score import mei
+from shedbook.engrave.score.score_notes import score_bars
+from shedbook.engrave.score.score_style import ScoreStyle
+from shedbook.engrave.score.study_marks import StudyMarks
 from shedbook.errors import RenderError, ShedbookError
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.key import Key
@@ -60,14 +62,14 @@ DENSE = [
 ]  # fmt: skip
 
 
-def degrees(phrase: Phrase) -> Marks:
+def degrees(phrase: Phrase) -> StudyMarks:
     count = len(sounding_notes(phrase))
     names = {index: "half-whole diminished" for index in range(0, len(phrase.changes), 2)}
-    return Marks({index: DEGREES[index % 8] for index in range(count)}, names)
+    return StudyMarks({index: DEGREES[index % 8] for index in range(count)}, names)
 
 
 def test_the_picture_is_self_contained(make: Make) -> None:
-    svg = draw(make(*EIGHTHS), degrees(make(*EIGHTHS)), Style(label_mm=16, label="C minor")).svg
+    svg = draw(make(*EIGHTHS), degrees(make(*EIGHTHS)), ScoreStyle(label_mm=16, label="C minor")).svg
     tags = {item.tag.removeprefix(SVG) for item in ET.fromstring(svg).iter()}
     assert tags <= {"svg", "defs", "g", "path", "use", "polygon", "polyline", "circle"}
     assert not re.search(r"font|style=|class=|http(?!://www.w3.org/2000/svg)|url\(|NaN", svg)
@@ -92,7 +94,7 @@ def test_the_same_phrase_gives_the_same_bytes_whatever_was_drawn_before(make: Ma
 
 
 def test_the_prefix_opens_every_name(make: Make) -> None:
-    svg = draw(make("1/1 c4", "C"), Marks(), Style(prefix="p7-")).svg
+    svg = draw(make("1/1 c4", "C"), StudyMarks(), ScoreStyle(prefix="p7-")).svg
     assert all(name.startswith("p7-") for name in re.findall(r'id="([^"]*)"', svg))
 
 
@@ -100,7 +102,7 @@ def test_the_prefix_opens_every_name(make: Make) -> None:
 @given(strategies.phrases())
 def test_every_written_note_is_drawn_and_named(phrase: Phrase) -> None:
     made = draw(phrase, degrees(phrase))
-    heads = [head for bar in heads_of(phrase) for head in bar.heads if head.pitch is not None]
+    heads = [head for bar in score_bars(phrase) for head in bar.heads if head.pitch is not None]
     wanted = {head.id for head in heads} | {f"{h.id}g{i}" for h in heads for i in range(len(h.grace))}
     assert set(re.findall(r'<g id="s(n[^"]*)"', made.svg)) == wanted
     assert made.width_mm <= 171
@@ -134,8 +136,8 @@ TWO_SYSTEMS = (
 def drawn_together(phrase: Phrase, keys: list[str]) -> None:
     """Draw a phrase in keys together and alone, with and without marks, and compare."""
     moved = [in_key(phrase, Key.parse(key)) for key in keys]
-    for marks in (degrees(phrase), Marks()):
-        for style in (Style(), Style(prefix="p", label="Bb minor", label_mm=18, tempo=False)):
+    for marks in (degrees(phrase), StudyMarks()):
+        for style in (ScoreStyle(), ScoreStyle(prefix="p", label="Bb minor", label_mm=18, tempo=False)):
             assert draw_all(moved, marks, style) == tuple(draw(one, marks, style) for one in moved)
 
 
@@ -188,7 +190,7 @@ def test_many_systems_go_on_several_pages(make: Make, monkeypatch: pytest.Monkey
 
 def test_the_staff_begins_where_the_drawing_says(make: Make) -> None:
     for phrase in (make(*EIGHTHS), make("1/1 f6", "C"), make("1/4 c4 d e f", "C")):
-        for style in (Style(), Style(tempo=False)):
+        for style in (ScoreStyle(), ScoreStyle(tempo=False)):
             made = draw(phrase, degrees(phrase), style)
             _, top, _, height = (int(n) for n in re.findall(r'viewBox="([^"]*)"', made.svg)[0].split())
             first_line = re.search(r'd="M0 (-?\d+)H\d+M0 ', made.svg)
@@ -216,8 +218,8 @@ def test_the_staff_is_as_high_in_every_key_and_the_line_as_long(make: Make) -> N
     for tonic in TWELVE:
         made = draw(
             in_key(make(*EIGHTHS, key="C minor"), Key.parse(tonic, mode="minor")),
-            Marks(),
-            Style(staff_mm=6.5),
+            StudyMarks(),
+            ScoreStyle(staff_mm=6.5),
         )
         view = re.search(r'viewBox="(-?\d+) (-?\d+) (\d+) (\d+)"', made.svg)
         lines = re.findall(r'd="((?:M0 \d+H\d+)+)"', made.svg)
@@ -244,7 +246,7 @@ def test_words_touch_neither_words_nor_notes(
     make: Make, ink: Any, line: str, changes: str, tonic: str, studied: bool
 ) -> None:
     phrase = in_key(make(line, changes), Key.parse(tonic))
-    boxes = ink.boxes(draw(phrase, degrees(phrase) if studied else Marks()).svg)
+    boxes = ink.boxes(draw(phrase, degrees(phrase) if studied else StudyMarks()).svg)
     words = [box for box in boxes if box.kind == "word"]
     rest = [box for box in boxes if box.kind != "word"]
     assert len(words) > len(phrase.changes)
@@ -294,8 +296,8 @@ def _really(word: Any, other: Any) -> bool:
 @pytest.mark.parametrize(("line", "changes"), DENSE)
 def test_nothing_is_cut_off(make: Make, ink: Any, line: str, changes: str) -> None:
     phrase = make(line, changes)
-    for marks in (Marks(), degrees(phrase)):
-        svg = draw(phrase, marks, Style(label="Eb minor", label_mm=18)).svg
+    for marks in (StudyMarks(), degrees(phrase)):
+        svg = draw(phrase, marks, ScoreStyle(label="Eb minor", label_mm=18)).svg
         left, top, width, height = (int(n) for n in re.findall(r'viewBox="([^"]*)"', svg)[0].split())
         for box in ink.boxes(svg):
             assert left <= box.left + 10
@@ -305,7 +307,7 @@ def test_nothing_is_cut_off(make: Make, ink: Any, line: str, changes: str) -> No
 
 
 def test_symbols_stand_on_one_line_and_the_first_over_the_first_beat(make: Make, ink: Any) -> None:
-    svg = draw(make("1/4 c#5 d e f | c6 b a g", "A7 D7 | E7 F7"), Marks(), Style(tempo=False)).svg
+    svg = draw(make("1/4 c#5 d e f | c6 b a g", "A7 D7 | E7 F7"), StudyMarks(), ScoreStyle(tempo=False)).svg
     placed = re.findall(r'<g transform="translate\((-?\d+) (-?\d+)\)"><use href="#sb', svg)
     assert len({y for _, y in placed}) == 1
     head = re.search(r'<g id="sn0"><use href="#sE0A4" x="(\d+)"', svg)
@@ -315,7 +317,7 @@ def test_symbols_stand_on_one_line_and_the_first_over_the_first_beat(make: Make,
 
 def test_degrees_stand_in_one_row_centred_under_their_notes(make: Make) -> None:
     phrase = make("1/4 c4 d5 e g", "C")
-    svg = draw(phrase, Marks(under={0: "1", 1: "9", 2: "3", 3: "5"}), Style(tempo=False)).svg
+    svg = draw(phrase, StudyMarks(under={0: "1", 1: "9", 2: "3", 3: "5"}), ScoreStyle(tempo=False)).svg
     words = re.findall(r'<g transform="translate\((-?\d+) (-?\d+)\)"><use href="#sa(\w+)"', svg)
     heads = [int(x) for x in re.findall(r'<g id="sn\d"><use href="#sE0A4" x="(\d+)"', svg)]
     assert [chr(int(code, 16)) for _, _, code in words] == ["1", "9", "3", "5"]
@@ -337,8 +339,8 @@ def test_bar_numbers_open_every_system_but_the_first(make: Make) -> None:
 def test_four_bars_of_sixteenths_are_set_two_and_two(make: Make) -> None:
     bar = "1/16 c4 d e f g a b c5 d e f g a b c6 b"
     phrase = make(" | ".join([bar] * 4), "C | F | G | C")
-    assert lay_out(phrase, Marks(), Style()).systems == (2, 2)
-    assert lay_out(make(*EIGHTHS), degrees(make(*EIGHTHS)), Style()).systems == (4,)
+    assert lay_out(phrase, StudyMarks(), ScoreStyle()).systems == (2, 2)
+    assert lay_out(make(*EIGHTHS), degrees(make(*EIGHTHS)), ScoreStyle()).systems == (4,)
 
 
 @pytest.mark.parametrize(
@@ -354,12 +356,12 @@ def test_tempo_and_feel(make: Make, metre: str, line: str, sign: str) -> None:
     svg = draw(make(line, "C", metre=metre)).svg
     assert f'href="#{sign}"' in svg
     assert 'href="#ss53"' in svg  # the S of Swing
-    assert sign not in draw(make(line, "C", metre=metre), Marks(), Style(tempo=False)).svg
+    assert sign not in draw(make(line, "C", metre=metre), StudyMarks(), ScoreStyle(tempo=False)).svg
 
 
 def test_a_label_has_a_margin_of_its_own(make: Make) -> None:
     plain = draw(make("1/1 c4", "C"))
-    labelled = draw(make("1/1 c4", "C"), Marks(), Style(label="Bb minor", label_mm=18))
+    labelled = draw(make("1/1 c4", "C"), StudyMarks(), ScoreStyle(label="Bb minor", label_mm=18))
     assert labelled.width_mm - plain.width_mm == pytest.approx(18, abs=0.02)
 
 
@@ -376,7 +378,7 @@ def test_own_marks_are_drawn(make: Make) -> None:
 )
 def test_an_impossible_style_is_refused(style: dict[str, str], words: str) -> None:
     with pytest.raises(RenderError, match=words):
-        Style(**style)  # type: ignore[arg-type]
+        ScoreStyle(**style)  # type: ignore[arg-type]
 
 
 def test_a_picture_that_lacks_notes_is_an_error(make: Make, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -449,10 +451,10 @@ def test_marks_stand_outwards_from_the_head_as_players_read_them(make: Make) -> 
 
 def test_a_ghost_note_with_a_courtesy_accidental_has_one_pair_of_brackets(make: Make) -> None:
     phrase = make("1/2 c#5 1/2 d | c.ghost e", "A7 | D7")
-    svg = draw(phrase, Marks(), Style(courtesy="after-bar")).svg
+    svg = draw(phrase, StudyMarks(), ScoreStyle(courtesy="after-bar")).svg
     assert len(re.findall(r'href="#sE26A"', svg)) == len(re.findall(r'href="#sE26B"', svg)) == 1
     assert svg.count('href="#sE261"') == 1
-    plain = draw(make("1/2 c#5 1/2 d | c e", "A7 | D7"), Marks(), Style(courtesy="after-bar")).svg
+    plain = draw(make("1/2 c#5 1/2 d | c e", "A7 | D7"), StudyMarks(), ScoreStyle(courtesy="after-bar")).svg
     assert plain.count('href="#sE26A"') == 1
 
 
@@ -465,7 +467,9 @@ def test_the_end_of_a_slur_on_the_next_system_is_an_arc_and_no_comma(
 ) -> None:
     end = f"1/16 c5 d e f g a b c d e f g a b 1/8 ({before}"
     start = f"{after}) 1/16 e f g a b c d e f g a b c5 d"
-    svg = draw(make(f"{SIXTEENTHS} | {end} | {start}", "C | C | C"), Marks(), Style(width_mm=110)).svg
+    svg = draw(
+        make(f"{SIXTEENTHS} | {end} | {start}", "C | C | C"), StudyMarks(), ScoreStyle(width_mm=110)
+    ).svg
     ends = re.findall(r'<path d="M(\d+),(-?\d+) C\S+ \S+ (\d+),(-?\d+) C', svg)
     assert len(ends) == 2
     x1, y1, x2, y2 = map(int, ends[1])
@@ -481,7 +485,7 @@ def test_a_picture_that_stands_alone_has_a_margin_round_it(make: Make, ink: Any)
     assert made.staff_top_mm == pytest.approx(bare.staff_top_mm + 1.5)
     left, top, width, height = (int(n) for n in re.findall(r'viewBox="([^"]*)"', made.svg)[0].split())
     assert made.width_mm / width == pytest.approx(made.height_mm / height, rel=0.001)
-    margin = 1.4 / Style().mm
+    margin = 1.4 / ScoreStyle().mm
     for box in ink.boxes(made.svg):
         assert box.left >= left + margin
         assert box.right <= left + width - margin

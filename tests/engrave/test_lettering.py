@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from shedbook.engrave.lettering import (
-    Word,
+from shedbook.engrave.drawing.outlined_words import (
+    OutlinedWord,
     degree_word,
     glyph_definition,
     note_name_word,
@@ -19,9 +19,9 @@ from shedbook.engrave.lettering import (
     tempo_word,
     text_word,
 )
-from shedbook.engrave.reach import reach
+from shedbook.engrave.engraver.svg_paths import vertical_extent
+from shedbook.engrave.tables.chord_sign_outlines import CHORD_SIGN_OUTLINES
 from shedbook.engrave.tables.outlines import OUTLINES
-from shedbook.engrave.tables.signs import SIGNS
 from shedbook.errors import ChordSymbolError, RenderError
 from shedbook.theory.chord_symbol import parse_chord, symbol_parts
 from shedbook.theory.tables.chord_qualities import TOKENS
@@ -29,11 +29,11 @@ from shedbook.theory.tables.chord_qualities import TOKENS
 TOOL = Path(__file__).parents[2] / "tools" / "make_outlines.py"
 
 
-def symbol(text: str) -> Word:
+def symbol(text: str) -> OutlinedWord:
     return symbol_word(symbol_parts(parse_chord(text)), 441)
 
 
-def characters(word: Word) -> set[str]:
+def characters(word: OutlinedWord) -> set[str]:
     return {character for _, character in word.glyphs}
 
 
@@ -83,7 +83,7 @@ def test_alterations_stand_higher_and_smaller_than_the_root() -> None:
     assert float(nine[3]) < float(root[3])
 
 
-def _ink(word: Word) -> tuple[float, float]:
+def _ink(word: OutlinedWord) -> tuple[float, float]:
     """Return the leftmost and rightmost ink of a word."""
     boxes = {glyph_definition(key, "").split('"')[1]: key for key in word.glyphs}
     edges = []
@@ -106,8 +106,8 @@ def test_whatever_a_symbol_is_written_with_is_drawn(opening: str, spelling: str)
 
 def test_the_struck_ring_is_as_high_as_a_small_letter_and_its_stroke_goes_beyond_it() -> None:
     """Common practice; at the size of a small letter it is not taken for a sharp."""
-    letter, (_, left, right, ring) = OUTLINES["sans-semibold"]["x"], SIGNS["ø"]
-    height = -reach(letter[3])[0]
+    letter, (_, left, right, ring) = OUTLINES["sans-semibold"]["x"], CHORD_SIGN_OUTLINES["ø"]
+    height = -vertical_extent(letter[3])[0]
     high = 2 * float(re.search(r"a(\d+) ", ring)[1])  # type: ignore[index]
     assert high >= 0.95 * height
     stroke = re.findall(r"l(\d+)-(\d+)", ring)[0]

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 
 import strategies
-from shedbook.engrave.heads import heads_of
-from shedbook.engrave.regroup import regrouped
-from shedbook.engrave.score import mei
+from shedbook.engrave.score.mei_score import mei
+from shedbook.engrave.score.readable_rhythm import regrouped
+from shedbook.engrave.score.score_notes import score_bars
 from shedbook.phrase.line_text import parse_line
 from shedbook.phrase.model import Phrase, Value
 from shedbook.theory.metre import Metre
@@ -101,7 +101,7 @@ def test_the_score_shows_it_and_a_divided_note_is_tied(make: Make) -> None:
 @settings(max_examples=100, deadline=None)
 @given(strategies.phrases())
 def test_nothing_but_the_writing_changes(phrase: Phrase) -> None:
-    for bar, heads in zip(phrase.bars, heads_of(phrase), strict=True):
+    for bar, heads in zip(phrase.bars, score_bars(phrase), strict=True):
         assert sum(head.value.quarters for head in heads.heads) == bar.quarters
         struck = [event.pitch for event in bar.events if event.pitch is not None and not event.tie_in]
         assert [head.pitch for head in heads.heads if head.pitch is not None and head.part == 0] == struck

@@ -7,21 +7,21 @@ from typing import Any
 
 import pytest
 
-from shedbook.engrave import verovio_door
-from shedbook.engrave.scale_row import ScaleRow, draw_scales
-from shedbook.engrave.style import Style
+from shedbook.engrave.drawing.scale_staff import ScaleStaff, draw_scales
+from shedbook.engrave.engraver import verovio_door
+from shedbook.engrave.score.score_style import ScoreStyle
 from shedbook.errors import RenderError
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.pitch import Pitch
 
-STYLE = Style(staff_mm=6, tempo=False)
+STYLE = ScoreStyle(staff_mm=6, tempo=False)
 MAJOR = ("1", "2", "3", "4", "5", "6", "7", "1")
 HALF_WHOLE = ("1", "b9", "#9", "3", "#11", "5", "13", "b7", "1")
 
 
-def row(notes: str, degrees: tuple[str, ...], chord: str = "") -> ScaleRow:
+def row(notes: str, degrees: tuple[str, ...], chord: str = "") -> ScaleStaff:
     pitches = tuple(Pitch.parse(note) for note in notes.split())
-    return ScaleRow(pitches, degrees, parse_chord(chord) if chord else None)
+    return ScaleStaff(pitches, degrees, parse_chord(chord) if chord else None)
 
 
 ROWS = (
@@ -44,7 +44,7 @@ def test_scales_drawn_together_have_the_notes_of_each_alone() -> None:
 
 def test_scales_beside_one_another_lie_on_the_same_lines() -> None:
     """Symbols, staves and degrees, also where one scale goes high and another low."""
-    rows = (*ROWS[:2], ScaleRow(ROWS[2].pitches, MAJOR, parse_chord("Gbmaj7")), ROWS[3])
+    rows = (*ROWS[:2], ScaleStaff(ROWS[2].pitches, MAJOR, parse_chord("Gbmaj7")), ROWS[3])
     made = draw_scales(rows, STYLE)
     assert len({(one.height_mm, one.staff_top_mm) for one in made}) == 1
     for word in ("sb", "sa"):  # symbols begin with a bold letter, degrees with a thin one or a sign

@@ -13,8 +13,9 @@ import pytest
 from hypothesis import given, settings
 
 import strategies
-from shedbook.engrave.regroup import regrouped
-from shedbook.engrave.score import CLEFS, Marks, mei
+from shedbook.engrave.score.mei_score import CLEFS, mei
+from shedbook.engrave.score.readable_rhythm import regrouped
+from shedbook.engrave.score.study_marks import StudyMarks
 from shedbook.errors import RenderError
 from shedbook.phrase.model import Bar, Event, Phrase, Value, sounding_notes
 from shedbook.theory.pitch import Pitch
@@ -42,7 +43,7 @@ def sample(make: Make, name: str) -> Phrase:
 
 def test_golden(make: Make) -> None:
     phrase = sample(make, "minor ii-V-i")
-    text = mei(phrase, Marks(under={0: "b3", 1: "b5"}), room={0: "iiii", 1: "iiii", 2: "iii"})
+    text = mei(phrase, StudyMarks(under={0: "b3", 1: "b5"}), room={0: "iiii", 1: "iiii", 2: "iii"})
     text = re.sub(r"(?=<(measure|sb|note|harm|rest|tuplet|beam|section|music))", "\n", text) + "\n"
     path = GOLDEN / "minor_ii_v_i.mei"
     if os.environ.get("UPDATE_GOLDEN"):

@@ -12,10 +12,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedbook.engrave.drawing import draw
-from shedbook.engrave.score import Marks
-from shedbook.engrave.style import Style
-from shedbook.engrave.systems import first_bars, shares
+from shedbook.engrave.drawing.score_drawing import draw
+from shedbook.engrave.score.score_style import ScoreStyle
+from shedbook.engrave.score.study_marks import StudyMarks
+from shedbook.engrave.score.system_breaks import first_bars, shares
 from shedbook.phrase.model import Phrase
 
 Make = Callable[..., Phrase]
@@ -71,7 +71,7 @@ LONG = {0: "half-whole diminished", 1: "lydian dominant", 2: "phrygian dominant"
 
 def test_names_of_scales_do_not_move_the_notes(make: Make) -> None:
     phrase = make("1/8 c4 d e f g a b c5 | d c b4 a g f e d", "Dm7 G7 | C6 A7")
-    assert places(draw(phrase, Marks(scales=LONG)).svg) == places(draw(phrase).svg)
+    assert places(draw(phrase, StudyMarks(scales=LONG)).svg) == places(draw(phrase).svg)
 
 
 @pytest.mark.parametrize(
@@ -86,7 +86,7 @@ def test_names_of_scales_do_not_move_the_notes(make: Make) -> None:
 def test_names_of_scales_are_staggered_where_they_would_meet(
     make: Make, ink: Any, line: str, changes: str, tempo: bool
 ) -> None:
-    svg = draw(make(line, changes), Marks(scales=LONG), Style(tempo=tempo)).svg
+    svg = draw(make(line, changes), StudyMarks(scales=LONG), ScoreStyle(tempo=tempo)).svg
     words = [box for box in ink.boxes(svg) if box.kind == "word"]
     left, top, width, _ = (int(n) for n in re.findall(r'viewBox="([^"]*)"', svg)[0].split())
     assert len(words) == 8 + tempo
@@ -104,8 +104,8 @@ def test_names_of_scales_are_staggered_where_they_would_meet(
 
 def test_a_name_stands_low_over_a_chord_that_has_none(make: Make) -> None:
     phrase = make("1/8 c4 d e f g a b c5", "Dm7 G7")
-    low, plain = draw(phrase, Marks(scales={0: "half-whole diminished"})), draw(phrase)
-    assert low.height_mm - plain.height_mm == pytest.approx(330 * Style().mm, abs=0.05)
+    low, plain = draw(phrase, StudyMarks(scales={0: "half-whole diminished"})), draw(phrase)
+    assert low.height_mm - plain.height_mm == pytest.approx(330 * ScoreStyle().mm, abs=0.05)
 
 
 EIGHTHS = "1/8 c4 d e f g a b c5"

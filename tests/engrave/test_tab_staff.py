@@ -9,22 +9,23 @@ from typing import Any
 
 import pytest
 
-from shedbook.editions.fingerboard import Fingerboard, fingerboards, read_strings
-from shedbook.editions.fingering import Stop, Tab, tab_of
-from shedbook.engrave import verovio_door
-from shedbook.engrave.drawing import draw, draw_all
-from shedbook.engrave.heads import heads_of
-from shedbook.engrave.layout import lay_out
-from shedbook.engrave.score import NO_MARKS, Marks, mei
-from shedbook.engrave.style import SPACE, Style
-from shedbook.engrave.tab_staff import LINE_GAP, tab_staff
-from shedbook.engrave.trace import System, trace
+from shedbook.editions.fingering.fingerboard import Fingerboard, fingerboards, read_strings
+from shedbook.editions.fingering.tab import Stop, Tab, tab_of
+from shedbook.engrave.drawing.line_layout import lay_out
+from shedbook.engrave.drawing.score_drawing import draw, draw_all
+from shedbook.engrave.drawing.tab_staff import LINE_GAP, tab_staff
+from shedbook.engrave.engraver import verovio_door
+from shedbook.engrave.engraver.verovio_svg import DrawnSystem, read_verovio_svg
+from shedbook.engrave.score.mei_score import mei
+from shedbook.engrave.score.score_notes import score_bars
+from shedbook.engrave.score.score_style import SPACE, ScoreStyle
+from shedbook.engrave.score.study_marks import NO_STUDY_MARKS, StudyMarks
 from shedbook.phrase.model import Phrase, sounding_notes
 
 Make = Callable[..., Phrase]
 GUITAR, BASS = fingerboards()["guitar"], fingerboards()["electric bass"]
 UKULELE = Fingerboard(read_strings("G4 C4 E4 A4"), 15)
-STYLE = Style()
+STYLE = ScoreStyle()
 
 PHRASES = [
     pytest.param("1/8 f4 ab c5 eb d f ab g | 1/2 eb5 g4", "Dm7b5 G7 | Cm6", GUITAR, id="eighths"),
@@ -45,17 +46,17 @@ PHRASES = [
 ]  # fmt: skip
 
 
-def systems_of(phrase: Phrase, marks: Marks = NO_MARKS) -> list[System]:
-    layout, bars = lay_out(phrase, marks, STYLE), heads_of(phrase)
+def systems_of(phrase: Phrase, marks: StudyMarks = NO_STUDY_MARKS) -> list[DrawnSystem]:
+    layout, bars = lay_out(phrase, marks, STYLE), score_bars(phrase)
     picture = verovio_door.svg(
         mei(phrase, marks, systems=layout.systems, room=layout.room, bars=bars), width=layout.width
     )
     heads = {head.id: head for bar in bars for head in bar.heads if head.pitch is not None}
-    return trace(picture, [heads], "s").scores[0].systems
+    return read_verovio_svg(picture, [heads], "s").scores[0].systems
 
 
 def heads(phrase: Phrase) -> dict[str, Any]:
-    return {head.id: head for bar in heads_of(phrase) for head in bar.heads if head.pitch is not None}
+    return {head.id: head for bar in score_bars(phrase) for head in bar.heads if head.pitch is not None}
 
 
 def figures(word: str) -> str:
@@ -101,9 +102,9 @@ def test_figures_stand_free(
     tab = tab_of(phrase, board, 12)
     notes = range(len(sounding_notes(phrase)))
     marks = (
-        Marks({note: "b13" for note in notes[::2]}, {0: "dorian"}, frozenset(notes[::3]))
+        StudyMarks({note: "b13" for note in notes[::2]}, {0: "dorian"}, frozenset(notes[::3]))
         if marked
-        else NO_MARKS
+        else NO_STUDY_MARKS
     )
     svg = draw(phrase, marks, STYLE, tab).svg
     boxes = ink.boxes(svg)
@@ -168,7 +169,7 @@ def test_a_note_that_is_nowhere_has_no_figure(make: Make) -> None:
 def test_a_figure_gives_way_to_the_next_one(make: Make) -> None:
     phrase = make("1/4 e5 e e e", "Cmaj7")
     tab = Tab(6, (Stop(2, 17, 15), Stop(1, 12, 12), Stop(3, 21, 20), Stop(1, 12, 12)), ((),) * 4)
-    system = System(named={"n0": 1000, "n1": 1180, "n2": 1360, "n3": 3000}, bar_lines=[(4000, "45")])
+    system = DrawnSystem(named={"n0": 1000, "n1": 1180, "n2": 1360, "n3": 3000}, bar_lines=[(4000, "45")])
     figures_drawn = tab_staff(tab, system, heads(phrase), 900).words[3:]
     middles = [one.x + one.word.width / 2 for one in figures_drawn]
     assert [round(one) for one in middles[2:]] == [1360 + 113, 3000 + 113]  # nothing is in their way

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
+from shedbook.phrase.beaming import spans_of
 from shedbook.phrase.line_text import parse_line
-from shedbook.phrase.rhythm import spans_of
 from shedbook.theory.metre import Metre
 
 

@@ -8,8 +8,8 @@ from functools import lru_cache
 from pathlib import Path
 
 from shedbook.book.manuscript import open_manuscript, read_phrase
-from shedbook.editions.in_key import in_key
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.keys.key_cycle import key_cycle
+from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arrangement import Order, arrange

@@ -17,7 +17,7 @@ from shedbook.book.manuscript import open_manuscript, read_phrase
 from shedbook.book.track_plan import TrackOrder, slug, track_orders
 from shedbook.book.tracks import LIBRARIES, arrangement_order, make_track, track_jobs, track_versions
 from shedbook.book.versions import taken_in
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.errors import ManuscriptError, SoundError
 from shedbook.sound import synth_door
 from shedbook.sound.encode_door import decode

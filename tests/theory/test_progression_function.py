@@ -10,8 +10,8 @@ from music21 import key as m21_key
 from music21 import roman as m21_roman
 
 from shedbook.theory.chord import Chord
+from shedbook.theory.chord_function import groups, heard
 from shedbook.theory.chord_symbol import parse_chord
-from shedbook.theory.function import groups, heard
 from shedbook.theory.interval import Interval, degree_interval
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName

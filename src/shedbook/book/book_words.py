@@ -11,7 +11,7 @@ from shedbook.book.pages import BookWords
 from shedbook.book.paper import paper_of
 from shedbook.book.request import Request
 from shedbook.book.words import words_of
-from shedbook.editions.edition import Edition
+from shedbook.editions.instruments.edition import Edition
 
 
 def book_words(

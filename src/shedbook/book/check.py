@@ -27,7 +27,7 @@ from shedbook.book.settings import CONCERT, Settings
 from shedbook.book.study import EDITION_RULE_NAMES, Studied
 from shedbook.book.tablature import RULE, without_tablature
 from shedbook.book.track_plan import UNUSED, check_recordings, track_orders, unused_recordings
-from shedbook.editions.edition import AUTHOR, Edition, edition_named
+from shedbook.editions.instruments.edition import AUTHOR, Edition, edition_named
 from shedbook.errors import NotationError, Place, ReadError
 from shedbook.phrase.line_text import event_spans
 from shedbook.phrase.model import Phrase, sounding_notes

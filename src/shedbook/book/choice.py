@@ -10,8 +10,8 @@ from shedbook.book.manuscript import PhraseSource
 from shedbook.book.settings import Settings
 from shedbook.book.tablature import asked_tablature, with_tablature
 from shedbook.book.track_settings import KIND_NAMES, TrackSettings, check_loops
-from shedbook.editions.edition import Edition, editions_in
-from shedbook.editions.keys import readable_tonic
+from shedbook.editions.instruments.edition import Edition, editions_in
+from shedbook.editions.keys.key_cycle import readable_tonic
 from shedbook.errors import ManuscriptError, UnknownNameError, nearest
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName

@@ -16,13 +16,14 @@ from shedbook.book.settings import CONCERT
 from shedbook.book.study import Studied, findings_of, index_of, marks_of, outline_of, progression_words
 from shedbook.book.words import words_of
 from shedbook.book.written_scales import written_scales
-from shedbook.editions.edition import edition_named
-from shedbook.editions.fingering import Tab
-from shedbook.engrave.changes_row import draw_changes
-from shedbook.engrave.drawing import Drawing, draw, draw_all
-from shedbook.engrave.scale_row import ScaleRow, draw_scales
-from shedbook.engrave.score import NO_MARKS, Marks
-from shedbook.engrave.style import Style
+from shedbook.editions.fingering.tab import Tab
+from shedbook.editions.instruments.edition import edition_named
+from shedbook.engrave.drawing.empty_staves import draw_empty_staves
+from shedbook.engrave.drawing.picture import Drawing
+from shedbook.engrave.drawing.scale_staff import ScaleStaff, draw_scales
+from shedbook.engrave.drawing.score_drawing import draw, draw_all
+from shedbook.engrave.score.score_style import ScoreStyle
+from shedbook.engrave.score.study_marks import NO_STUDY_MARKS, StudyMarks
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Phrase
 
@@ -86,8 +87,8 @@ def scores(
         ([name for name in written if name == HOME], True),
         ([name for name in written if name != HOME], False),
     ):
-        marks = marks_of(studied, look, home=home) if names else NO_MARKS
-        style = Style(
+        marks = marks_of(studied, look, home=home) if names else NO_STUDY_MARKS
+        style = ScoreStyle(
             staff_mm=look.staff_mm,
             width_mm=look.width_mm,
             clef=clef,
@@ -119,7 +120,7 @@ class _Asked(NamedTuple):
     tab: Tab | None
 
 
-def _large(one: _Asked, marks: Marks, style: Style, look: Look) -> Drawing | ShedbookError:
+def _large(one: _Asked, marks: StudyMarks, style: ScoreStyle, look: Look) -> Drawing | ShedbookError:
     """Draw a phrase as large as its first page bears, never smaller than in its keys."""
     most = look.home_staff_mm / look.staff_mm
     room = paper_of(look.paper, large=look.large).home_room_mm(one.phrase.title)
@@ -136,8 +137,8 @@ def _large(one: _Asked, marks: Marks, style: Style, look: Look) -> Drawing | She
 def _closer(
     drawings: Sequence[Drawing | ShedbookError],
     group: Sequence[_Asked],
-    marks: Marks,
-    style: Style,
+    marks: StudyMarks,
+    style: ScoreStyle,
     look: Look,
 ) -> Sequence[Drawing | ShedbookError]:
     """Draw keys with their systems closer together, where one key more goes on a page then.
@@ -171,7 +172,9 @@ def _room_near(height_mm: float, look: Look) -> float:
     return 0
 
 
-def _drawn(group: Sequence[_Asked], marks: Marks, style: Style) -> Sequence[Drawing | ShedbookError]:
+def _drawn(
+    group: Sequence[_Asked], marks: StudyMarks, style: ScoreStyle
+) -> Sequence[Drawing | ShedbookError]:
     """Draw scores together, or one by one when one of them cannot be drawn."""
     try:
         return draw_all([one.phrase for one in group], marks, style, [one.tab for one in group])
@@ -179,7 +182,7 @@ def _drawn(group: Sequence[_Asked], marks: Marks, style: Style) -> Sequence[Draw
         return [_drawn_alone(one, marks, style) for one in group]
 
 
-def _drawn_alone(one: _Asked, marks: Marks, style: Style) -> Drawing | ShedbookError:
+def _drawn_alone(one: _Asked, marks: StudyMarks, style: ScoreStyle) -> Drawing | ShedbookError:
     try:
         return draw(one.phrase, marks, style, one.tab)
     except ShedbookError as error:
@@ -195,8 +198,8 @@ def scales(
     """
     found = written_scales(studied, written, clef)
     words = words_of(look.language, dict(look.words))
-    style = Style(staff_mm=look.scale_staff_mm, clef=clef, tempo=False)
-    rows = [ScaleRow(scale.pitches, scale.degrees, scale.chord) for scale in found]
+    style = ScoreStyle(staff_mm=look.scale_staff_mm, clef=clef, tempo=False)
+    rows = [ScaleStaff(scale.pitches, scale.degrees, scale.chord) for scale in found]
     drawings = _scales_drawn([] if singly else rows, style)
     for place, name in enumerate(scale_pictures(len(found))):
         drawing = _scales_drawn([rows[place]], style)[0] if singly else drawings[place]
@@ -211,7 +214,7 @@ def scales(
 def changes(written: Phrase, look: Look) -> Iterator[tuple[str, Drawn | ShedbookError]]:
     """Draw empty staves under the changes of a phrase, for a line of the reader's own."""
     words = words_of(look.language, dict(look.words))
-    drawing = draw_changes(written, Style(staff_mm=look.staff_mm, width_mm=look.width_mm))
+    drawing = draw_empty_staves(written, ScoreStyle(staff_mm=look.staff_mm, width_mm=look.width_mm))
     said = " | ".join(
         " ".join(change.chord.text for change in written.changes if change.bar == bar.number)
         for bar in written.bars
@@ -220,7 +223,7 @@ def changes(written: Phrase, look: Look) -> Iterator[tuple[str, Drawn | Shedbook
     yield CHANGES, (drawing.svg, facts_of(drawing, words("alt.changes", changes=said)))
 
 
-def _scales_drawn(rows: Sequence[ScaleRow], style: Style) -> Sequence[Drawing | ShedbookError]:
+def _scales_drawn(rows: Sequence[ScaleStaff], style: ScoreStyle) -> Sequence[Drawing | ShedbookError]:
     """Draw scales together, or one by one when one of them cannot be drawn."""
     try:
         return draw_scales(rows, style)

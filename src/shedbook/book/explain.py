@@ -17,7 +17,7 @@ from shedbook.book.plan import wishes_of
 from shedbook.book.settings import CONCERT, Settings
 from shedbook.book.study import EDITION_RULE_NAMES, Studied
 from shedbook.book.words import words_of
-from shedbook.editions.edition import Edition
+from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import ReadError
 from shedbook.phrase.changes_text import print_changes
 from shedbook.phrase.model import Phrase

@@ -22,8 +22,8 @@ from shedbook.book.placing import placing_of
 from shedbook.book.plan import look_of, wishes_of
 from shedbook.book.study import marks_of, study
 from shedbook.book.writing import refused
-from shedbook.editions.edition import Edition
-from shedbook.editions.fingering import Tab
+from shedbook.editions.fingering.tab import Tab
+from shedbook.editions.instruments.edition import Edition
 from shedbook.editions.transpose import transpose
 from shedbook.errors import UnknownNameError, nearest
 from shedbook.exchange.container import packed
@@ -189,13 +189,14 @@ def _mei(setup: Setup) -> bytes:
 
 
 def _picture(setup: Setup, *, png: bool) -> bytes:
-    from shedbook.engrave.drawing import draw, with_margin  # noqa: PLC0415
-    from shedbook.engrave.style import Style  # noqa: PLC0415
+    from shedbook.engrave.drawing.picture import with_margin  # noqa: PLC0415
+    from shedbook.engrave.drawing.score_drawing import draw  # noqa: PLC0415
+    from shedbook.engrave.score.score_style import ScoreStyle  # noqa: PLC0415
 
     settings = setup.manuscript.settings
     look = look_of(settings)
     marks = marks_of(study(setup.sounding), look)
-    style = Style(
+    style = ScoreStyle(
         staff_mm=look.staff_mm, width_mm=look.width_mm, clef=setup.edition.clef, signature=look.signature,
         courtesy=look.courtesy,
     )  # fmt: skip

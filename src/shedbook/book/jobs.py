@@ -30,7 +30,7 @@ from shedbook.book.plan import (
 from shedbook.book.store import Store, content_hash
 from shedbook.book.words import words_of
 from shedbook.book.writing import put, refused
-from shedbook.editions.edition import AUTHOR, Edition
+from shedbook.editions.instruments.edition import AUTHOR, Edition
 from shedbook.errors import RenderError, ShedbookError
 
 if TYPE_CHECKING:

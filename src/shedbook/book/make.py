@@ -42,7 +42,7 @@ from shedbook.book.store import Store, content_hash, digest
 from shedbook.book.tablature import asked_tablature, tablature_findings
 from shedbook.book.track_making import make_tracks, plan_tracks
 from shedbook.book.versions import score_fingerprint
-from shedbook.editions.edition import Edition
+from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
 
 

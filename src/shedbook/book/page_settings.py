@@ -11,7 +11,7 @@ from shedbook.book.chord_style import AS_WRITTEN, STYLES, ChordStyle, style_of
 from shedbook.book.parts import PARTS
 from shedbook.book.words import WORD_NAMES, refused_row, words_of
 from shedbook.errors import nearest, shown
-from shedbook.phrase.typed import flag, one_of, refuse, text_list, text_table, text_value, whole_number
+from shedbook.phrase.toml_values import flag, one_of, refuse, text_list, text_table, text_value, whole_number
 
 NO_MARKS, SPARSE, ALL = "none", "sparse", "all"
 MARKS = (NO_MARKS, SPARSE, ALL)

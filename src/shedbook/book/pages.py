@@ -31,7 +31,7 @@ from shedbook.book.phrase_pages import (
 from shedbook.book.signs import printed
 from shedbook.book.tables.words import PAGES
 from shedbook.book.words import Words, inside, opened, words_of
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 

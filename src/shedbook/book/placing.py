@@ -15,9 +15,9 @@ from shedbook.book.plan import KeyOrder
 from shedbook.book.study import Studied, study
 from shedbook.book.words import EN, Words
 from shedbook.book.written_scales import scale_data, written_scales
-from shedbook.editions.edition import Edition, ReaderKey
-from shedbook.editions.phrase_keys import phrase_keys
-from shedbook.editions.place import EditionFinding, Placed, place
+from shedbook.editions.instruments.edition import Edition
+from shedbook.editions.keys.reader_keys import ReaderKey, phrase_keys
+from shedbook.editions.reader_part import EditionFinding, ReaderPart, reader_parts
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.metre import beat_words
 
@@ -32,8 +32,8 @@ _NAMES_NOTES = re.compile(
 class Placing:
     """A phrase in its home key, and in all keys that are wanted, as the reader of an edition sees it."""
 
-    home: Placed
-    keys: tuple[Placed, ...]
+    home: ReaderPart
+    keys: tuple[ReaderPart, ...]
 
     @property
     def findings(self) -> tuple[EditionFinding, ...]:
@@ -88,10 +88,10 @@ def placing_of(studied: Studied, wishes: KeyOrder, edition: Edition) -> Placing:
     keys = keys_of(phrase, wishes, edition)
     fold = bool(phrase.fold)
     held = held_together(studied.account) if fold else ()
-    there = {_sound(one.key): one for one in place(phrase, keys.cycle, edition, fold=fold, held=held)}
+    there = {_sound(one.key): one for one in reader_parts(phrase, keys.cycle, edition, fold=fold, held=held)}
     for key in (*keys.asked, keys.home):
         if _sound(key) not in there:
-            (there[_sound(key)],) = place(phrase, [key], edition, fold=fold, held=held)
+            (there[_sound(key)],) = reader_parts(phrase, [key], edition, fold=fold, held=held)
     return Placing(there[_sound(keys.home)], tuple(there[_sound(key)] for key in keys.wanted))
 
 
@@ -120,7 +120,7 @@ def placing_card(
     }
 
 
-def reader_explanation(studied: Studied, home: Placed, words: Words = EN) -> tuple[str, ...]:
+def reader_explanation(studied: Studied, home: ReaderPart, words: Words = EN) -> tuple[str, ...]:
     """Return the sentences that say why a phrase works, by the names that its reader sees in the home key."""
     before, seen = sounding_notes(studied.phrase), sounding_notes(home.phrase)
     same = studied.phrase.changes == home.phrase.changes and all(

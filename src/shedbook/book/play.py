@@ -9,7 +9,7 @@ from shedbook.book.choice import asked_key, chosen_phrase
 from shedbook.book.manuscript import Manuscript, open_manuscript, read_phrase
 from shedbook.book.track_settings import MOST_ROUNDS
 from shedbook.book.writing import write_whole
-from shedbook.editions.in_key import in_key
+from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import OutputError, ShedbookError, SoundError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
 from shedbook.phrase.model import Phrase

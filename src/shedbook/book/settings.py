@@ -12,9 +12,9 @@ from shedbook.book.paper import PAGE_SIZES
 from shedbook.book.tablature import read_tablature, read_tunings
 from shedbook.book.tables.book_fields import BOOK_FIELDS
 from shedbook.book.track_settings import TrackSettings, read_tracks
-from shedbook.editions.courtesy import COURTESY_RULES
-from shedbook.editions.edition import editions_in
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.instruments.edition import editions_in
+from shedbook.editions.keys.key_cycle import key_cycle
+from shedbook.editions.spelling.courtesy_accidentals import COURTESY_RULES
 from shedbook.errors import NotationError, UnknownNameError
 from shedbook.phrase.fields import (
     FASTEST_BPM,
@@ -25,7 +25,7 @@ from shedbook.phrase.fields import (
     read_silence,
     read_tempo,
 )
-from shedbook.phrase.typed import (
+from shedbook.phrase.toml_values import (
     check_characters,
     flag,
     kind_words,
@@ -40,8 +40,8 @@ from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
 if TYPE_CHECKING:
-    from shedbook.editions.fingerboard import Fingerboard
-    from shedbook.editions.instruments import Instrument
+    from shedbook.editions.fingering.fingerboard import Fingerboard
+    from shedbook.editions.instruments.instrument import Instrument
 
 BOOK_FIELD_NAMES = tuple(row.name for row in BOOK_FIELDS)
 CONCERT, WRITTEN = "concert", "written"
@@ -188,7 +188,7 @@ def _instruments(fields: Mapping[str, Any]) -> tuple[Instrument, ...]:
     """Return the author's own instruments; what reads them is loaded only where there are some."""
     if "instrument" not in fields:
         return ()
-    from shedbook.editions.own_instruments import instruments_from_fields  # noqa: PLC0415
+    from shedbook.editions.instruments.own_instruments import instruments_from_fields  # noqa: PLC0415
 
     return instruments_from_fields(fields["instrument"])
 

@@ -11,8 +11,9 @@ from shedbook.book.plan import look_of, wishes_of
 from shedbook.book.settings import CONCERT
 from shedbook.book.study import marks_of, study
 from shedbook.book.writing import write_whole
-from shedbook.engrave.drawing import Drawing, draw
-from shedbook.engrave.style import Style
+from shedbook.engrave.drawing.picture import Drawing
+from shedbook.engrave.drawing.score_drawing import draw
+from shedbook.engrave.score.score_style import ScoreStyle
 from shedbook.errors import OutputError
 
 ENDINGS = (".png", ".svg")
@@ -52,7 +53,7 @@ def drawn(file: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT
     placing = placing_of(studied, wishes_of(settings, (key,) if key else ()), reader)
     look = look_of(settings)
     marks = marks_of(studied, look)
-    style = Style(
+    style = ScoreStyle(
         staff_mm=look.staff_mm, width_mm=look.width_mm, clef=reader.clef, signature=look.signature,
         courtesy=look.courtesy,
     )  # fmt: skip

@@ -22,7 +22,7 @@ from shedbook.book.plan import Look
 from shedbook.book.request import BookFinding
 from shedbook.book.words import Words, words_of
 from shedbook.editions.tables.edition_rules import EDITION_RULES
-from shedbook.engrave.score import Marks
+from shedbook.engrave.score.study_marks import StudyMarks
 from shedbook.phrase.model import Phrase
 from shedbook.theory.metre import beat_words
 
@@ -103,7 +103,7 @@ def _plain(finding: Finding) -> dict[str, Any]:
     }
 
 
-def marks_of(studied: Studied, look: Look, *, home: bool = False) -> Marks:
+def marks_of(studied: Studied, look: Look, *, home: bool = False) -> StudyMarks:
     """Return the study marks of a phrase; they are the same in every key.
 
     The name of a scale stands where it starts, not over every chord it goes on through. On its first page a
@@ -113,7 +113,7 @@ def marks_of(studied: Studied, look: Look, *, home: bool = False) -> Marks:
     words = words_of(look.language, dict(look.words))
     shown = spoken_of(studied, words) if look.sparse else frozenset(note.index for note in notes)
     landings = frozenset(landing.note for landing in studied.account.landings)
-    return Marks(
+    return StudyMarks(
         under={
             note.index: note.degree
             for note in notes

@@ -8,16 +8,16 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from shedbook.book.request import BookFinding
-from shedbook.editions.edition import Edition, editions_in
+from shedbook.editions.instruments.edition import Edition, editions_in
 from shedbook.editions.tables.edition_rules import EDITION_RULES
 from shedbook.editions.tables.fingerboards import FINGERBOARDS
 from shedbook.errors import UnknownNameError
-from shedbook.phrase.typed import check_characters, kind_words, refuse, text_list
+from shedbook.phrase.toml_values import check_characters, kind_words, refuse, text_list
 
 if TYPE_CHECKING:
     from shedbook.book.settings import Settings
-    from shedbook.editions.fingerboard import Fingerboard
-    from shedbook.editions.instruments import Instrument
+    from shedbook.editions.fingering.fingerboard import Fingerboard
+    from shedbook.editions.instruments.instrument import Instrument
 
 ALL, NONE = "all", "none"
 """Every edition of a fretted instrument, and no edition; in manuscript.toml these are true and false."""
@@ -59,7 +59,7 @@ def read_tunings(value: object, instruments: tuple[Instrument, ...]) -> tuple[tu
     """
     if value == {}:
         return ()
-    from shedbook.editions.own_instruments import tunings_from_fields  # noqa: PLC0415
+    from shedbook.editions.instruments.own_instruments import tunings_from_fields  # noqa: PLC0415
 
     return tunings_from_fields(value, instruments)
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from shedbook.book.tables.track_fields import RECORDING_FIELDS, TRACK_FIELDS
 from shedbook.errors import ManuscriptError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
-from shedbook.phrase.typed import (
+from shedbook.phrase.toml_values import (
     flag,
     kind_words,
     known_keys,

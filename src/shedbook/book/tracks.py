@@ -20,7 +20,7 @@ from shedbook.book.store import Store, content_hash
 from shedbook.book.track_plan import TrackOrder
 from shedbook.book.versions import fingerprint_of, library_version
 from shedbook.book.writing import put, refused
-from shedbook.editions.in_key import in_key
+from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import ShedbookError, SoundError
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arrangement import Order

@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from types import ModuleType
 from typing import NamedTuple
 
-from shedbook.errors import ReadError, ShedbookError
+from shedbook.errors import ShedbookError
 
 
 class Verb(NamedTuple):
@@ -54,7 +54,7 @@ Every verb has its own help: shedbook build --help
 
 def _module(verb: str) -> ModuleType:
     """Load the module of a verb."""
-    return importlib.import_module(f"shedbook.cli.{verb}{'_' if keyword.iskeyword(verb) else ''}")
+    return importlib.import_module(f"shedbook.cli.verbs.{verb}{'_' if keyword.iskeyword(verb) else ''}")
 
 
 def parser_of(verb: str) -> argparse.ArgumentParser:
@@ -83,25 +83,6 @@ def _parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.Arg
     return parser, subs
 
 
-def error_text(error: ShedbookError) -> str:
-    """Return what a person should see of an error: the place, the picture, what is wrong, the mend."""
-    lines = []
-    if isinstance(error, ReadError) and error.place is not None:
-        lines += [text for text in (str(error.place), error.place.picture()) if text]
-        lines.append(error.message)
-    else:
-        lines.append(f"shedbook: {error.message}")
-    if error.hint:
-        lines.append(f"  {error.hint}")
-    return "\n".join(lines)
-
-
-def error_item(error: ShedbookError, asked: str) -> dict[str, str]:
-    """Return the object that stands, with --json, for what could not be read."""
-    place = str(error.place) if isinstance(error, ReadError) and error.place is not None else ""
-    return {"input": place or asked, "error": f"{error.message} {error.hint}".strip()}
-
-
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one verb and return the exit status."""
     arguments = list(sys.argv[1:] if argv is None else argv)
@@ -122,10 +103,13 @@ def main(argv: Sequence[str] | None = None) -> int:
     except ShedbookError as error:
         if getattr(options, "json", False):
             # Standard output holds one JSON document even where nothing at all could be read.
-            from shedbook.cli.items import print_json
+            from shedbook.cli.batch import print_json
+            from shedbook.cli.error_text import error_item
 
             asked = " ".join(argument for argument in arguments[1:] if argument != "--json")
             print_json([error_item(error, asked)])
+        from shedbook.cli.error_text import error_text
+
         print(error_text(error), file=sys.stderr)
         return 1
     except KeyboardInterrupt:

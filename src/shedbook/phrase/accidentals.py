@@ -13,7 +13,9 @@ from types import MappingProxyType
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import Pitch
 
-SIGNS: Mapping[int, str] = MappingProxyType({-3: "tf", -2: "ff", -1: "f", 0: "n", 1: "s", 2: "x", 3: "ts"})
+MEI_ACCIDENTALS: Mapping[int, str] = MappingProxyType(
+    {-3: "tf", -2: "ff", -1: "f", 0: "n", 1: "s", 2: "x", 3: "ts"}
+)
 """Half steps and the accidental as MEI writes it."""
 
 _SHARPS = "FCGDAEB"
@@ -26,7 +28,7 @@ def signature_alterations(key: Key | int | None) -> dict[str, int]:
     return {letter: (1 if count > 0 else -1) for letter in letters}
 
 
-class Reader:
+class AccidentalReader:
     """What a reader has in mind while reading one bar after another."""
 
     def __init__(self, key: Key | int | None = None) -> None:

@@ -18,7 +18,15 @@ from shedbook.phrase.line_text import parse_line, print_line
 from shedbook.phrase.model import Bar, Phrase
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.phrase.tables.fields import FIELDS
-from shedbook.phrase.typed import flag, known_keys, one_of, refuse, text_table, text_value, whole_number
+from shedbook.phrase.toml_values import (
+    flag,
+    known_keys,
+    one_of,
+    refuse,
+    text_table,
+    text_value,
+    whole_number,
+)
 from shedbook.phrase.value_text import print_length, print_values, read_length
 from shedbook.theory.key import Key
 from shedbook.theory.metre import Metre

@@ -9,15 +9,12 @@ from math import lcm
 from typing import NoReturn
 
 from shedbook.errors import NotationError, Place
-from shedbook.phrase.line_tokens import BAR_LINE, BRACKETS, GRACE, NOTE, REST, TIE, VALUE, Word
+from shedbook.phrase.line_words import BAR_LINE, BRACKETS, GRACE, NOTE, REST, TIE, VALUE, LineWord
 from shedbook.phrase.model import Bar, Event, Value
 from shedbook.phrase.value_text import MOST_DOTS, MOST_IN_TUPLET, PARTS, print_length
 from shedbook.theory.interval import LETTER_SEMITONES
 from shedbook.theory.metre import Metre, beat_words
-from shedbook.theory.pitch import Pitch
-
-LOWEST_MIDI, HIGHEST_MIDI = 21, 108
-"""The pitches that can be read: A0 to C8, the compass of the piano."""
+from shedbook.theory.pitch import HIGHEST_MIDI, LOWEST_MIDI, Pitch
 
 # Lengths are added as whole ticks, of which every value that can be written has a whole number.
 _TICKS_PER_QUARTER = PARTS[-1] * 2**MOST_DOTS * lcm(*range(1, MOST_IN_TUPLET + 1))
@@ -79,7 +76,7 @@ class LineReader:
 
     # What the words mean
 
-    def take(self, word: Word) -> None:
+    def take(self, word: LineWord) -> None:
         """Read on by one word."""
         kind = word.kind
         if self.tie and kind != VALUE:
@@ -103,7 +100,7 @@ class LineReader:
             self._take_brackets(word)
         self.bar_line_last = kind == BAR_LINE
 
-    def _read_pitch(self, word: Word) -> Pitch:
+    def _read_pitch(self, word: LineWord) -> Pitch:
         """Return the pitch of a note or grace note; its octave number holds from now on."""
         octave = word.octave
         if octave is None:
@@ -123,7 +120,7 @@ class LineReader:
             )
         return pitch
 
-    def _add(self, pitch: Pitch | None, word: Word, *, tie_in: bool = False) -> None:
+    def _add(self, pitch: Pitch | None, word: LineWord, *, tie_in: bool = False) -> None:
         """Add a note or rest with the value that holds."""
         if not self.values:
             self._fail(
@@ -137,11 +134,11 @@ class LineReader:
         self.spans.append((self.start, self.end))
         self.ticks += _ticks(self.values)
 
-    def _take_note(self, word: Word) -> None:
+    def _take_note(self, word: LineWord) -> None:
         """Read a note."""
         self._add(self._read_pitch(word), word)
 
-    def _take_rest(self, word: Word) -> None:
+    def _take_rest(self, word: LineWord) -> None:
         """Read a rest."""
         if self.grace:
             self._fail("A grace note stands right before a note, not before a rest.", "Move or remove it.")
@@ -149,7 +146,7 @@ class LineReader:
             self._fail("A slur begins and ends on a note, not on a rest.", "Move the bracket to a note.")
         self._add(None, word)
 
-    def _take_value(self, word: Word) -> None:
+    def _take_value(self, word: LineWord) -> None:
         """Read a value; after "+" it lengthens the last note of the bar before."""
         self.values = word.values
         if self.tie:
@@ -158,7 +155,7 @@ class LineReader:
         elif word.closes:
             self._fail("A slur ends on a note, not on a value.", 'Put the bracket after a note: "(c d)".')
 
-    def _take_tie(self, word: Word) -> None:
+    def _take_tie(self, word: LineWord) -> None:
         """Read "+" at the start of a bar."""
         if self.events or self.grace:
             self._fail(
@@ -175,7 +172,7 @@ class LineReader:
         elif word.closes:
             self._fail("A slur ends on a note.", 'Put the bracket after the value: "+ 1/4)".')
 
-    def _take_brackets(self, word: Word) -> None:
+    def _take_brackets(self, word: LineWord) -> None:
         """Read brackets that stand by themselves: opening ones wait for the next note."""
         if not word.closes:
             return

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from shedbook.errors import NotationError
 from shedbook.phrase.line_reader import LineReader
-from shedbook.phrase.line_tokens import BAR_LINE, NOTE, REST, TIE, WORD, read_word
+from shedbook.phrase.line_words import BAR_LINE, NOTE, REST, TIE, WORD, read_word
 from shedbook.phrase.model import Bar, Event, Value
 from shedbook.phrase.value_text import print_values
 from shedbook.theory.metre import Metre

@@ -284,7 +284,7 @@ def _coming(chord: Chord, context: Context) -> NoteName:
     return easy_name(name_over(root, "b2" if diminished else "4"))
 
 
-def words(name: NoteName) -> str:
+def spoken_name(name: NoteName) -> str:
     """Return a note name as it is spoken: "E flat", "F sharp"; double accidentals by their plain name."""
     plain = plain_name(name)
     return f"{plain.letter}{_ACCIDENTAL_WORDS[plain.alteration]}"
@@ -308,7 +308,7 @@ def _reason(reason: str, chord: Chord, context: Context, scale: Scale) -> str:
         else:
             name = plain_name(root + degree_interval("b3" if blank == "#9" else blank))
             name = in_scale.get(name.pitch_class, name)
-        return str(name) if written else words(name)
+        return str(name) if written else spoken_name(name)
 
     text = _BLANK.sub(filled, reason)
     return text[0].upper() + text[1:]

@@ -15,8 +15,8 @@ from functools import lru_cache
 
 from shedbook.errors import ChordSymbolError
 from shedbook.theory.chord import Chord
-from shedbook.theory.chord_build import build
-from shedbook.theory.chord_tokens import Token, tokens
+from shedbook.theory.chord_symbol_meaning import chord_meant
+from shedbook.theory.chord_symbol_tokens import Token, symbol_tokens
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.tables.chord_qualities import NO_CHORD
 
@@ -71,7 +71,7 @@ def parse_chord(text: str) -> Chord:
     slash = text.rfind("/")
     bass = _BASS.fullmatch(text, slash) if slash >= 0 else None
     end = len(text) if bass is None else slash
-    chord = build(text, tokens(text, found.end(), end))
+    chord = chord_meant(text, symbol_tokens(text, found.end(), end))
     return replace(chord, root=_name(found), bass=None if bass is None else _name(bass))
 
 
@@ -108,7 +108,7 @@ def _author_parts(kind: str) -> tuple[str, tuple[str, ...]]:
     raised: list[str] = []
     last: Token | None = None
     up = False
-    for token in tokens("C" + kind, 1, 1 + len(kind)):
+    for token in symbol_tokens("C" + kind, 1, 1 + len(kind)):
         # Quality and number are one, also in brackets: (maj7).
         joined = token.kind == "number" and last is not None and last.kind == "quality"
         joined = joined and last is not None and last.end == token.start

@@ -16,6 +16,8 @@ from shedbook.theory.interval import ACCIDENTALS, LETTER_SEMITONES, Interval
 LETTERS = "CDEFGAB"
 CONCERT_A4_HZ = 440.0
 """ISO 16:1975, standard tuning frequency."""
+LOWEST_MIDI, HIGHEST_MIDI = 21, 108
+"""A0 to C8, the compass of the piano: every note that a phrase may hold, in any key and for any reader."""
 
 _FIFTHS_LETTERS = "FCGDAEB"
 _SIGNS = str.maketrans("♭♯", "b#")

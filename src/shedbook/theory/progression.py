@@ -19,11 +19,11 @@ from typing import NamedTuple
 
 from shedbook.errors import UnknownNameError, nearest
 from shedbook.theory.chord import Chord
-from shedbook.theory.function import Group, Heard, groups, heard, infer_key, numerals, tonic_name
+from shedbook.theory.chord_function import Group, Heard, groups, heard, infer_key, numerals, tonic_name
 from shedbook.theory.interval import degree_interval
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
-from shedbook.theory.tables.functions import KIND_CLASSES
+from shedbook.theory.tables.chord_functions import KIND_CLASSES
 from shedbook.theory.tables.progressions import (
     BLUES,
     LEADS_AWAY,

@@ -1,0 +1,89 @@
+"""Empty staves with the changes of a phrase over them, for a line of the reader's own. No engraver is asked.
+
+The bars of a row are equally long, and chords stand where they start in their bar.
+"""
+
+from __future__ import annotations
+
+import math
+
+from shedbook.engrave.drawing.outlined_words import PlacedWord, symbol_word
+from shedbook.engrave.drawing.picture import Drawing, LetteredSystem, PictureSize, assembled
+from shedbook.engrave.score.score_style import CHORD_EM, SPACE, ScoreStyle
+from shedbook.phrase.model import Phrase
+from shedbook.theory.chord_symbol import symbol_parts
+
+QUIET = "#757069"
+"""The ink of the lines: a pencil stands out on it."""
+_STROKE = 12
+_STAFF = 4 * SPACE
+_SYMBOL_RISE = 350
+_SYMBOL_BASE = -380
+"""Where chord symbols stand: notes on a leger line go beneath them."""
+_INDENT = 90
+"""How far a chord symbol stands behind its bar line."""
+_GAP = 90
+_PENCIL = 330
+"""The room under a staff for what hangs beneath it."""
+_PADDING = 12
+
+
+def draw_empty_staves(phrase: Phrase, style: ScoreStyle) -> Drawing:
+    """Draw the staves, at most four bars on each, fewer where the chord symbols need more room."""
+    width = math.floor(style.width_mm / style.mm)
+    numbers = [bar.number for bar in phrase.bars if bar.number]
+    rows = next(
+        (rows for most in (4, 3, 2) if _room(phrase, rows := _rows(numbers, most), width)), _rows(numbers, 1)
+    )
+    pitch = _STAFF + _PENCIL - _SYMBOL_BASE + _SYMBOL_RISE
+    roof = _SYMBOL_BASE - _SYMBOL_RISE
+    systems = []
+    for index, row in enumerate(rows):
+        down = index * pitch
+        words = [
+            PlacedWord(symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM), x, _SYMBOL_BASE)
+            for change, x in _places(phrase, row, width)
+        ]
+        white = (down + roof, down + roof) if index else (0, 0)
+        systems.append(LetteredSystem([_staff(len(row), width)], words, down, white))
+    return assembled(
+        systems, {}, PictureSize(width + _PADDING, roof, (len(rows) - 1) * pitch + _STAFF + _PENCIL), style
+    )
+
+
+def _rows(numbers: list[int], most: int) -> list[list[int]]:
+    """Share bars out over rows as evenly as they go, the longer rows first."""
+    count = -(-len(numbers) // most)
+    rows, start = [], 0
+    for row in range(count):
+        share = -(-(len(numbers) - start) // (count - row))
+        rows.append(numbers[start : start + share])
+        start += share
+    return rows
+
+
+def _room(phrase: Phrase, rows: list[list[int]], width: int) -> bool:
+    """Say whether no chord symbol runs into the next or over the edge."""
+    for row in rows:
+        places = _places(phrase, row, width)
+        ends = [*(x for _, x in places[1:]), float(width)]
+        for (change, x), end in zip(places, ends, strict=True):
+            if x + symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM).width + _GAP > end:
+                return False
+    return True
+
+
+def _places(phrase: Phrase, row: list[int], width: int) -> list[tuple[int, float]]:
+    """Return the changes of a row with where their symbols begin."""
+    bar_width = width / len(row)
+    return [
+        (index, (row.index(change.bar) + float((change.beat - 1) / phrase.metre.beats)) * bar_width + _INDENT)
+        for index, change in enumerate(phrase.changes)
+        if change.bar in row
+    ]
+
+
+def _staff(bars: int, width: int) -> str:
+    lines = "".join(f"M0 {line * SPACE}H{width}" for line in range(5))
+    lines += "".join(f"M{round(width * bar / bars)} 0V{_STAFF}" for bar in range(bars + 1))
+    return f'<path d="{lines}" fill="none" stroke="{QUIET}" stroke-width="{_STROKE}"/>'

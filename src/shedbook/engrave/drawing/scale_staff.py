@@ -1,0 +1,138 @@
+"""A scale written out: stemless heads on one staff, without metre, with the degree under each.
+
+Every note that needs one carries its accidental; the widths are those of the book's other scores.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from shedbook.engrave.drawing.outlined_words import PlacedWord, degree_word, symbol_word
+from shedbook.engrave.drawing.picture import Drawing, LetteredSystem, PictureSize, assembled
+from shedbook.engrave.engraver import verovio_door
+from shedbook.engrave.engraver.verovio_svg import DrawnPage, DrawnScore, read_verovio_svg
+from shedbook.engrave.score.mei_score import CLEFS, document, with_ids
+from shedbook.engrave.score.score_notes import ScoreNote
+from shedbook.engrave.score.score_style import CHORD_EM, DEGREE_EM, ScoreStyle
+from shedbook.errors import RenderError
+from shedbook.phrase.accidentals import MEI_ACCIDENTALS, AccidentalReader
+from shedbook.phrase.model import Value
+from shedbook.theory.chord import Chord
+from shedbook.theory.chord_symbol import symbol_parts
+from shedbook.theory.pitch import Pitch
+
+_CLEF_WIDTH = 900
+_NOTE_WIDTH = 560
+_HALF_HEAD = 113
+_DEGREE_FALL = 60
+_SYMBOL_GAP = 150
+_SYMBOL_BASE = -480
+"""How high the chord symbols stand over the staff, where no note asks for more."""
+_SYMBOL_RISE = 350
+_PADDING = 12
+_QUARTER = Value(4)
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleStaff:
+    """A scale to write out: its notes from root to octave, their degrees over the chord, the chord."""
+
+    pitches: tuple[Pitch, ...]
+    degrees: tuple[str, ...]
+    chord: Chord | None = None
+
+
+def draw_scales(rows: Sequence[ScaleStaff], style: ScoreStyle) -> tuple[Drawing, ...]:
+    """Draw scales, each on a staff of its own; those with as many notes share a page of Verovio's.
+
+    Chord symbols, staves and degrees lie equally high in all that are drawn together.
+
+    Raises:
+        RenderError: if Verovio fails, or does not draw every note.
+    """
+    found: dict[int, _Traced] = {}
+    for count in sorted({len(row.pitches) for row in rows}):
+        page = [index for index, row in enumerate(rows) if len(row.pitches) == count]
+        found.update(zip(page, _traced([rows[index] for index in page], style), strict=True))
+    if not found:
+        return ()
+    systems = [one.score.systems[0] for one in found.values()]
+    frame = _Frame(
+        symbols=min(_SYMBOL_BASE, min(math.floor(system.upper) - _SYMBOL_GAP for system in systems)),
+        degrees=max([y for system in systems for _, _, y in system.degrees], default=0),
+        lower=math.ceil(max(system.lower for system in systems)),
+    )
+    return tuple(_lettered(row, found[index], frame, style) for index, row in enumerate(rows))
+
+
+class _Traced(NamedTuple):
+    """A scale that Verovio has drawn."""
+
+    score: DrawnScore
+    trace: DrawnPage
+
+
+class _Frame(NamedTuple):
+    """What scales beside one another have in common: the base lines of the words, and the lowest ink."""
+
+    symbols: int
+    degrees: int
+    lower: int
+
+
+def _traced(rows: Sequence[ScaleStaff], style: ScoreStyle) -> list[_Traced]:
+    """Let Verovio draw scales with equally many notes."""
+    heads = [
+        {
+            f"n{index}": ScoreNote(_QUARTER, pitch, f"n{index}", index)
+            for index, pitch in enumerate(row.pitches)
+        }
+        for row in rows
+    ]
+    movements = [with_ids(_movement(row, style), f"k{number}-") for number, row in enumerate(rows)]
+    width = _CLEF_WIDTH + _NOTE_WIDTH * len(heads[0])
+    traced = read_verovio_svg(verovio_door.svg(document(movements), width=width), heads, style.prefix)
+    for written, score in zip(heads, traced.scores, strict=True):
+        if written.keys() - score.drawn or len(score.systems) != 1:
+            raise RenderError("Notes of a scale are missing in the engraved score.")
+    return [_Traced(score, traced) for score in traced.scores]
+
+
+def _lettered(row: ScaleStaff, traced: _Traced, frame: _Frame, style: ScoreStyle) -> Drawing:
+    """Set the degrees under the heads and the chord's symbol over the first."""
+    system = traced.score.systems[0]
+    words = []
+    for note, x, _ in system.degrees:
+        word = degree_word(row.degrees[note], "sans", DEGREE_EM)
+        words.append(PlacedWord(word, x + _HALF_HEAD - word.width / 2, frame.degrees))
+    if row.chord is not None and row.chord.root is not None:
+        symbol = symbol_word(symbol_parts(row.chord), CHORD_EM)
+        words.append(PlacedWord(symbol, system.places.get(0, 0), frame.symbols))
+    lower = max(frame.lower, frame.degrees + _DEGREE_FALL)
+    size = PictureSize(traced.trace.width + _PADDING, frame.symbols - _SYMBOL_RISE, lower + _PADDING)
+    music = {code: traced.trace.outlines[code] for code in sorted(traced.score.music)}
+    return assembled([LetteredSystem(system.parts, words, 0)], music, size, style)
+
+
+def _movement(row: ScaleStaff, style: ScoreStyle) -> str:
+    return (
+        f'<mdiv><score><scoreDef><staffGrp><staffDef n="1" lines="5" {CLEFS[style.clef]}/></staffGrp>'
+        '</scoreDef><section><sb/><measure metcon="false" right="invis"><staff n="1"><layer n="1">'
+        f"{_notes(row.pitches)}</layer></staff></measure></section></score></mdiv>"
+    )
+
+
+def _notes(pitches: Sequence[Pitch]) -> str:
+    reader = AccidentalReader()
+    out = []
+    for index, pitch in enumerate(pitches):
+        sign = MEI_ACCIDENTALS[pitch.alteration]
+        accidental = f' accid="{sign}"' if reader.needs(pitch) else ""
+        out.append(
+            f'<note xml:id="n{index}" dur="4" stem.visible="false" pname="{pitch.letter.lower()}" '
+            f'oct="{pitch.octave}"{accidental}><verse n="1"><syl>nn</syl></verse></note>'
+        )
+    return "".join(out)

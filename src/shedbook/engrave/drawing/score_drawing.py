@@ -1,0 +1,276 @@
+"""One key's score as a picture: Verovio's drawing made small and clean, with our own lettering in it.
+
+What comes out is a self-contained SVG of outlines: no text, no fonts, no style sheet, black as
+`currentColor`. Its user units are Verovio's drawing units (180 to a staff space), so that all numbers
+stay whole; width and height are in millimetres. Every written note is a group named by the style's prefix
+and `heads.Head.id`, counting struck notes as `phrase.model.sounding_notes` does.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+from shedbook.editions.fingering.tab import Tab
+from shedbook.engrave.drawing.above_staff import (
+    SYMBOL_RISE,
+    scale_names,
+    symbol_base,
+    symbols,
+    tempo_mark,
+)
+from shedbook.engrave.drawing.below_staff import marks_below
+from shedbook.engrave.drawing.line_layout import LineLayout, lay_out
+from shedbook.engrave.drawing.outlined_words import (
+    PlacedWord,
+    degree_word,
+    note_name_word,
+    text_word,
+)
+from shedbook.engrave.drawing.picture import Drawing, LetteredSystem, PictureSize, assembled
+from shedbook.engrave.drawing.tab_staff import tab_staff
+from shedbook.engrave.engraver import verovio_door
+from shedbook.engrave.engraver.verovio_svg import (
+    DrawnPage,
+    DrawnScore,
+    DrawnSystem,
+    read_verovio_svg,
+)
+from shedbook.engrave.score.mei_score import document, movement
+from shedbook.engrave.score.score_notes import ScoreBar, ScoreNote, score_bars
+from shedbook.engrave.score.score_style import (
+    DEGREE_EM,
+    LABEL_EM,
+    NUMBER_EM,
+    SCALE_EM,
+    SPACE,
+    ScoreStyle,
+)
+from shedbook.engrave.score.study_marks import NO_STUDY_MARKS, StudyMarks
+from shedbook.engrave.score.system_breaks import first_bars
+from shedbook.errors import RenderError
+from shedbook.phrase.model import Phrase
+
+_PLACEHOLDER_RISE = 185
+"""What Verovio keeps above that line for the placeholder."""
+_TEMPO_GAP = 150
+_TEMPO_RISE = 320
+_HALF_HEAD = 113
+_DEGREE_CLEARANCE = 340
+_DEGREE_GAP = 45
+_DEGREE_FALL = 60
+"""How far a degree reaches under its base line."""
+_LABEL_FALL = 800
+"""How far a label reaches under the top line of the staff."""
+_SYSTEMS_ON_A_PAGE = 60
+"""How many go on one page, that it is not higher than Verovio can bear."""
+_NUMBER_ROOF = -2.2 * SPACE
+"""How high the number of a system's first bar reaches."""
+_PADDING = 12
+_DEFAULT = ScoreStyle()
+
+
+class _Written(NamedTuple):
+    """A score before it is drawn; `heads` are the notes by name, `tab` their stops if it has tablature."""
+
+    phrase: Phrase
+    layout: LineLayout
+    bars: tuple[ScoreBar, ...]
+    heads: Mapping[str, ScoreNote]
+    tab: Tab | None
+
+
+def draw(
+    phrase: Phrase, marks: StudyMarks = NO_STUDY_MARKS, style: ScoreStyle = _DEFAULT, tab: Tab | None = None
+) -> Drawing:
+    """Draw the score of a phrase in the key in which it stands, with tablature where `tab` is given.
+
+    Raises:
+        RenderError: if Verovio fails, or does not draw every note of the phrase.
+    """
+    return _drawn([_written(phrase, marks, style, tab)], marks, style)[0]
+
+
+def draw_all(
+    phrases: Iterable[Phrase],
+    marks: StudyMarks = NO_STUDY_MARKS,
+    style: ScoreStyle = _DEFAULT,
+    tabs: Iterable[Tab | None] | None = None,
+) -> tuple[Drawing, ...]:
+    """Draw scores that have the same marks, such as a phrase in its keys; quicker than one by one.
+
+    Each is drawn as `draw` draws it, to the byte. Verovio spends two fifths of its time on the page round a
+    score, so they go on one page together and are cut apart. `tabs` are those of the phrases, one to one.
+
+    Raises:
+        RenderError: naming the key that could not be drawn.
+    """
+    every = tuple(phrases)
+    written = [
+        _written(phrase, marks, style, tab)
+        for phrase, tab in zip(every, tabs or (None,) * len(every), strict=True)
+    ]
+    drawings: dict[int, Drawing] = {}
+    for page in _pages(written):
+        scores = [written[number] for number in page]
+        drawings.update(zip(page, _together(scores, marks, style), strict=True))
+    return tuple(drawings[number] for number in range(len(written)))
+
+
+def _written(phrase: Phrase, marks: StudyMarks, style: ScoreStyle, tab: Tab | None) -> _Written:
+    bars = score_bars(phrase)
+    heads = {head.id: head for bar in bars for head in bar.heads if head.pitch is not None}
+    return _Written(phrase, lay_out(phrase, marks, style), bars, heads, tab)
+
+
+def _pages(written: Sequence[_Written]) -> list[list[int]]:
+    """Share scores out on pages, as places in the sequence; those on a page have lines of one length."""
+    pages: dict[tuple[int, bool, float, int], list[int]] = {}
+    systems = 0
+    for place, one in enumerate(written):
+        layout = one.layout
+        systems += len(layout.systems)
+        kind = (layout.width, layout.stretch_last, layout.looseness, systems // _SYSTEMS_ON_A_PAGE)
+        pages.setdefault(kind, []).append(place)
+    return list(pages.values())
+
+
+def _together(scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle) -> list[Drawing]:
+    """Draw a page of scores; when that fails, each alone, to find the one that cannot be drawn."""
+    with contextlib.suppress(RenderError):
+        return _drawn(scores, marks, style)
+    found = []
+    for one in scores:
+        try:
+            found += _drawn([one], marks, style)
+        except RenderError as error:
+            raise RenderError(f"In {one.phrase.key}: {error}", hint=error.hint) from error
+    return found
+
+
+def _drawn(scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle) -> list[Drawing]:
+    movements = [
+        movement(
+            one.phrase, marks, clef=style.clef, signature=style.signature, courtesy=style.courtesy,
+            systems=one.layout.systems, room=one.layout.room, bars=one.bars, opening=f"k{number}-",
+        )
+        for number, one in enumerate(scores)
+    ]  # fmt: skip
+    layout = scores[0].layout
+    picture = verovio_door.svg(
+        document(movements), width=layout.width, stretch_last=layout.stretch_last, looseness=layout.looseness
+    )
+    traced = read_verovio_svg(picture, [one.heads for one in scores], style.prefix)
+    for one, score in zip(scores, traced.scores, strict=True):
+        _check(one, score)
+    return [
+        _lettered(one, score, traced, marks, style) for one, score in zip(scores, traced.scores, strict=True)
+    ]
+
+
+def _check(one: _Written, score: DrawnScore) -> None:
+    missing = one.heads.keys() - score.drawn
+    if missing or not score.systems:
+        raise RenderError(
+            f'{len(missing)} of {len(one.heads)} notes of "{one.phrase.title}" are missing in the engraved '
+            "score.",
+            hint="This is a fault of shedbook; please report the phrase.",
+        )
+
+
+def _lettered(
+    one: _Written, score: DrawnScore, traced: DrawnPage, marks: StudyMarks, style: ScoreStyle
+) -> Drawing:
+    """Set our lettering into a score and make it a picture of its own.
+
+    Where symbols or degrees need more room than Verovio kept, the systems from there on move down.
+    """
+    systems: list[LetteredSystem] = []
+    moved = 0
+    upper = lower = 0.0
+    white: tuple[float, float] = (0, 0)
+    first = score.systems[0]
+    numbers = first_bars(one.layout.systems)
+    for index, system in enumerate(score.systems):
+        base, drop = symbol_base(one.phrase, system), _degree_drop(system)
+        names, rows = scale_names(marks, system, base, traced.width)
+        placed = [*symbols(one.phrase, system, base), *names, *_degrees(marks, system, drop)]
+        if index:
+            highest = max((y for _, _, y in system.symbols), default=0)
+            moved += highest - base + SYMBOL_RISE - _PLACEHOLDER_RISE + rows
+            roof = min(system.upper, base - SYMBOL_RISE - rows if system.symbols else 0, _NUMBER_ROOF)
+            spare = system.top - first.top + moved + roof - lower - style.most_white * SPACE
+            moved -= max(0, round(spare))
+            white = (lower, system.top - first.top + moved + roof)
+            number = text_word(str(numbers[index]), "sans", NUMBER_EM)
+            placed.append(PlacedWord(number, 0, -1.45 * SPACE))
+        down = system.top - first.top + moved
+        systems.append(LetteredSystem(system.parts, placed, down))
+        drawn, words, floor, depth = _below(one, system, marks, drop, traced.width)
+        systems[-1] = LetteredSystem([*system.parts, *drawn], [*placed, *words], down, white)
+        lower = down + floor + depth
+        moved += drop + depth
+        if not index:
+            upper = min(first.upper, base - SYMBOL_RISE - rows) if first.symbols else first.upper
+    if style.tempo:
+        systems[0].words.append(PlacedWord(tempo_mark(one.phrase, style), 0, upper - _TEMPO_GAP))
+        upper -= _TEMPO_GAP + _TEMPO_RISE
+    systems[0].words.extend(_label(style))
+    if style.label:
+        lower = max(lower, _LABEL_FALL)
+    size = PictureSize(traced.width + _PADDING, math.floor(upper), math.ceil(lower) + _PADDING)
+    music = {code: traced.outlines[code] for code in sorted(score.music)}
+    return replace(assembled(systems, music, size, style), crowded=one.layout.crowded)
+
+
+def _below(
+    one: _Written, system: DrawnSystem, marks: StudyMarks, drop: int, width: int
+) -> tuple[list[str], list[PlacedWord], float, int]:
+    """Return what stands under a system: drawn parts, words, where they begin, and how deep they reach."""
+    degrees = max((y for _, _, y in system.degrees), default=0) + drop + _DEGREE_FALL
+    floor = max(system.lower, degrees if system.degrees else 0)
+    drawn, depth = marks_below(marks, system.places, floor, width)
+    if one.tab is None:
+        return list(drawn), [], floor, depth
+    staff = tab_staff(one.tab, system, one.heads, round(floor + depth))
+    return [*drawn, *staff.parts], list(staff.words), floor, round(depth + staff.depth)
+
+
+def _degree_drop(system: DrawnSystem) -> int:
+    """Return how far the degrees must go down to clear the tuplet numbers."""
+    if not system.degrees:
+        return 0
+    return max(0, system.tuplet_floor + _DEGREE_CLEARANCE - max(y for _, _, y in system.degrees))
+
+
+def _degrees(marks: StudyMarks, system: DrawnSystem, drop: int) -> list[PlacedWord]:
+    """Centre the degrees under their heads, on one base line; neighbours too near move apart a little."""
+    base = max((y for _, _, y in system.degrees), default=0) + drop
+    placed: list[PlacedWord] = []
+    for note, x, _ in system.degrees:
+        word = degree_word(marks.under[note], "sans", DEGREE_EM)
+        left = x + _HALF_HEAD - word.width / 2
+        if placed:
+            before = placed[-1]
+            missing = before.x + before.word.width + _DEGREE_GAP - left
+            if missing > 0:
+                placed[-1] = PlacedWord(before.word, before.x - missing / 2, before.y)
+                left += missing / 2
+        placed.append(PlacedWord(word, left, base))
+    return placed
+
+
+def _label(style: ScoreStyle) -> Iterable[PlacedWord]:
+    """Place the key's name in the margin: the tonic large at the middle of the staff, its mode below."""
+    if not style.label or style.label_mm <= 0:
+        return
+    tonic, _, mode = style.label.partition(" ")
+    left = -style.label_mm / style.mm
+    word = note_name_word(tonic, "sans-semibold", LABEL_EM)
+    middle = 2 * SPACE
+    yield PlacedWord(word, left, middle + (0.33 * LABEL_EM if not mode else 0.12 * LABEL_EM))
+    if mode:
+        yield PlacedWord(text_word(mode, "sans", SCALE_EM), left, middle + 0.12 * LABEL_EM + 1.15 * SCALE_EM)

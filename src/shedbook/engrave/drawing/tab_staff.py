@@ -1,0 +1,152 @@
+"""Tablature under a staff: a line for each string, and the fret of each note under its head. Pure geometry.
+
+The rhythm stands in the staff above and is not repeated. The lines break behind a figure, so that it can be
+read on any ground. A tied head has no figure, except where it opens a bar: there it stands in brackets.
+Sizes are in drawing units (180 to a staff space).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from shedbook.editions.fingering.tab import Stop, Tab
+from shedbook.engrave.drawing.outlined_words import OutlinedWord, PlacedWord, text_word
+from shedbook.engrave.engraver.verovio_svg import DrawnSystem
+from shedbook.engrave.score.score_notes import ScoreNote
+from shedbook.engrave.score.score_style import SPACE
+
+LINE_GAP = round(1.5 * SPACE)
+"""Tablature lines stand half as far apart again as those of a staff [Gould 2011, from memory]."""
+_FIGURE_EM = 1.75 * SPACE
+_GRACE_EM = 1.3 * SPACE
+_FIGURE_RISE = 0.33
+"""How far the middle of a figure lies over its base line, in em: half of its height."""
+_CLEAR = 26
+"""The white on either side of a figure, where its line is interrupted."""
+_APART = 44
+"""The least white between two figures."""
+_HALF_HEAD, _HALF_GRACE = 113, 85
+_ABOVE = 150
+"""The least white between the lowest ink over it and the top line."""
+_BELOW = 115
+"""What a figure reaches under the lowest line."""
+_FROM_STAFF = 6 * SPACE
+"""The least distance of its top line from the top line of the staff."""
+_PEN, _EDGE_PEN = 27, 45
+_SIGN_EM, _SIGN_LEFT = 1.7 * SPACE, 70
+_FONT = "sans-semibold"
+
+
+@dataclass(frozen=True, slots=True)
+class TabStaff:
+    """The elements and words of the tablature of one system, and how far it reaches under `floor`."""
+
+    parts: tuple[str, ...]
+    words: tuple[PlacedWord, ...]
+    depth: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Figure:
+    """A fret that is to be drawn: its word, where it begins, and its line from the top."""
+
+    word: OutlinedWord
+    x: float
+    line: int
+    em: float
+
+    @property
+    def end(self) -> float:
+        return self.x + self.word.width
+
+
+def tab_staff(tab: Tab, system: DrawnSystem, heads: Mapping[str, ScoreNote], floor: int) -> TabStaff:
+    """Return the tablature of a system.
+
+    Args:
+        tab: the stops of the whole phrase.
+        system: the system; its heads and bar lines give the places.
+        heads: the written heads of the phrase by their names.
+        floor: the lowest ink over it.
+    """
+    top = max(floor + _ABOVE, _FROM_STAFF)
+    height = LINE_GAP * (tab.strings - 1)
+    figures = _apart(sorted(_figures(tab, system, heads), key=lambda one: one.x))
+    right = max((x + int(stroke) / 2 for x, stroke in system.bar_lines), default=0)
+    parts = [
+        _path("".join(_lines(tab.strings, figures, top, round(right))), _PEN),
+        *_bar_lines(system, top + height),
+    ]
+    words = [
+        PlacedWord(one.word, one.x, top + LINE_GAP * one.line + _FIGURE_RISE * one.em) for one in figures
+    ]
+    return TabStaff(tuple(parts), (*_sign(top, height), *words), top + height + _BELOW - floor)
+
+
+def _figures(tab: Tab, system: DrawnSystem, heads: Mapping[str, ScoreNote]) -> Iterator[_Figure]:
+    """Yield the figures of a system where they belong."""
+    for name, x in system.named.items():
+        own, mark, place = name.partition("g")
+        head = heads.get(own)
+        if head is None:
+            continue
+        if mark:
+            stop, em, middle = tab.graces[head.note][int(place)], _GRACE_EM, x + _HALF_GRACE
+        elif head.part and not head.over_bar:
+            continue
+        else:
+            stop, em, middle = tab.notes[head.note], _FIGURE_EM, x + _HALF_HEAD
+        if stop is not None:
+            word = _fret(stop, em, tied=head.part > 0)
+            yield _Figure(word, middle - word.width / 2, stop.string - 1, em)
+
+
+def _fret(stop: Stop, em: float, *, tied: bool) -> OutlinedWord:
+    return text_word(f"({stop.fret})" if tied else str(stop.fret), _FONT, em)
+
+
+def _apart(figures: list[_Figure]) -> list[_Figure]:
+    """Return figures moved to the left, from the end back, where one would touch the next; grace notes do."""
+    found: list[_Figure] = []
+    for one in reversed(figures):
+        limit = found[-1].x - _APART if found else one.end
+        found.append(_Figure(one.word, min(one.x, limit - one.word.width), one.line, one.em))
+    return found[::-1]
+
+
+def _lines(count: int, figures: list[_Figure], top: int, right: int) -> Iterator[str]:
+    """Yield the lines, in pieces between the figures that stand on them."""
+    for line in range(count):
+        y, start = top + LINE_GAP * line, 0
+        for one in figures:
+            if one.line == line:
+                yield f"M{start} {y}H{max(start, round(one.x - _CLEAR))}"
+                start = round(one.end + _CLEAR)
+        yield f"M{start} {y}H{right}"
+
+
+def _bar_lines(system: DrawnSystem, bottom: int) -> Iterator[str]:
+    """Yield the bar lines, from the staff above through the tablature, and the line at the left of both."""
+    half = _PEN / 2
+    strokes: dict[str, list[int]] = {}
+    for x, stroke in system.bar_lines:
+        strokes.setdefault(stroke, []).append(x)
+    for stroke, places in strokes.items():
+        ways = "".join(f"M{x} {4 * SPACE}V{bottom + half:g}" for x in dict.fromkeys(places))
+        yield _path(ways, int(stroke))
+    yield _path(f"M{_EDGE_PEN / 2:g} {-half:g}V{bottom + half:g}", _EDGE_PEN)
+
+
+def _sign(top: int, height: int) -> Iterable[PlacedWord]:
+    """Place the letters T, A, B under one another at the beginning, where a clef would stand."""
+    step = min(0.82 * _SIGN_EM, height / 3)
+    first = top + height / 2 - step + _FIGURE_RISE * _SIGN_EM
+    widest = max(text_word(letter, _FONT, _SIGN_EM).width for letter in "TAB")
+    for place, letter in enumerate("TAB"):
+        word = text_word(letter, _FONT, _SIGN_EM)
+        yield PlacedWord(word, _SIGN_LEFT + (widest - word.width) / 2, first + place * step)
+
+
+def _path(way: str, stroke: int) -> str:
+    return f'<path d="{way}" fill="none" stroke="currentColor" stroke-width="{stroke}"/>'
