@@ -18,7 +18,7 @@ from shedbook.theory.key import Key
 
 Make = Callable[..., Phrase]
 
-DEMO = Path(__file__).parents[2] / "examples" / "tidewater"
+DEMO = Path(__file__).parents[3] / "examples" / "tidewater"
 
 CASES = [
     pytest.param("1/4 c4 d e f", "....", id="plain notes show nothing"),

@@ -26,7 +26,7 @@ from shedbook.errors import ChordSymbolError, RenderError
 from shedbook.theory.chord_symbol import parse_chord, symbol_parts
 from shedbook.theory.tables.chord_qualities import TOKENS
 
-TOOL = Path(__file__).parents[2] / "tools" / "make_outlines.py"
+TOOL = Path(__file__).parents[3] / "tools" / "make_outlines.py"
 
 
 def symbol(text: str) -> OutlinedWord:
