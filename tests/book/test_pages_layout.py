@@ -19,7 +19,7 @@ from shedbook.book.request import Request
 from shedbook.book.study import study
 from shedbook.engrave.drawing.empty_staves import QUIET
 from shedbook.engrave.drawing.score_drawing import draw
-from shedbook.engrave.score.score_style import ScoreStyle
+from shedbook.engrave.notation.score_style import ScoreStyle
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase
 

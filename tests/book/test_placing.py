@@ -14,7 +14,7 @@ from shedbook.book.placing import keys_of, placing_card, placing_of, reader_expl
 from shedbook.book.plan import KeyOrder
 from shedbook.book.study import Studied, study
 from shedbook.editions.instruments.edition import edition_named, group_editions
-from shedbook.engrave.score.mei_score import mei
+from shedbook.engrave.notation.mei_score import mei
 from shedbook.phrase.model import sounding_notes
 
 DEMO = Path(__file__).parents[2] / "examples" / "tidewater"

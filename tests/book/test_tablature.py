@@ -27,7 +27,7 @@ from shedbook.book.show import drawn
 from shedbook.book.study import study
 from shedbook.book.words import words_of
 from shedbook.editions.fingering.tab import Stop, Tab
-from shedbook.engrave.score.score_style import SPACE
+from shedbook.engrave.notation.score_style import SPACE
 from shedbook.errors import ManuscriptError, UnknownNameError
 from shedbook.phrase.fields import phrase_from_fields
 

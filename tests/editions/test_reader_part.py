@@ -27,7 +27,7 @@ from shedbook.editions.keys.reader_keys import reader_keys
 from shedbook.editions.reader_part import ReaderPart, reader_parts
 from shedbook.editions.spelling.note_spelling import respell
 from shedbook.editions.tables.edition_rules import EDITION_RULES
-from shedbook.engrave.score.mei_score import mei
+from shedbook.engrave.notation.mei_score import mei
 from shedbook.phrase.model import Phrase, Sounding, sounding_notes
 
 Make = Callable[..., Phrase]

@@ -22,8 +22,8 @@ from shedbook.engrave.drawing.empty_staves import draw_empty_staves
 from shedbook.engrave.drawing.picture import Drawing
 from shedbook.engrave.drawing.scale_staff import ScaleStaff, draw_scales
 from shedbook.engrave.drawing.score_drawing import draw, draw_all
-from shedbook.engrave.score.score_style import ScoreStyle
-from shedbook.engrave.score.study_marks import NO_STUDY_MARKS, StudyMarks
+from shedbook.engrave.notation.score_style import ScoreStyle
+from shedbook.engrave.notation.study_marks import NO_STUDY_MARKS, StudyMarks
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Phrase
 

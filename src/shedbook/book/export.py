@@ -191,7 +191,7 @@ def _mei(setup: Setup) -> bytes:
 def _picture(setup: Setup, *, png: bool) -> bytes:
     from shedbook.engrave.drawing.picture import with_margin  # noqa: PLC0415
     from shedbook.engrave.drawing.score_drawing import draw  # noqa: PLC0415
-    from shedbook.engrave.score.score_style import ScoreStyle  # noqa: PLC0415
+    from shedbook.engrave.notation.score_style import ScoreStyle  # noqa: PLC0415
 
     settings = setup.manuscript.settings
     look = look_of(settings)

@@ -14,8 +14,8 @@ from xml.etree import ElementTree
 from xml.etree.ElementTree import Element, SubElement
 
 from shedbook.analysis.account import quarters_a_minute
-from shedbook.engrave.score.mei_score import mei
-from shedbook.engrave.score.score_notes import score_bars
+from shedbook.engrave.notation.mei_score import mei
+from shedbook.engrave.notation.score_notes import score_bars
 from shedbook.exchange.sections import felt_beat
 from shedbook.phrase.model import Phrase, Value
 from shedbook.phrase.value_text import PARTS

@@ -13,7 +13,7 @@ from shedbook.book.study import marks_of, study
 from shedbook.book.writing import write_whole
 from shedbook.engrave.drawing.picture import Drawing
 from shedbook.engrave.drawing.score_drawing import draw
-from shedbook.engrave.score.score_style import ScoreStyle
+from shedbook.engrave.notation.score_style import ScoreStyle
 from shedbook.errors import OutputError
 
 ENDINGS = (".png", ".svg")

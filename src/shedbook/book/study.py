@@ -22,7 +22,7 @@ from shedbook.book.plan import Look
 from shedbook.book.request import BookFinding
 from shedbook.book.words import Words, words_of
 from shedbook.editions.tables.edition_rules import EDITION_RULES
-from shedbook.engrave.score.study_marks import StudyMarks
+from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.phrase.model import Phrase
 from shedbook.theory.metre import beat_words
 

@@ -12,7 +12,7 @@ from shedbook.editions.instruments.instrument import (
 )
 from shedbook.editions.tables.editions import EDITIONS
 from shedbook.editions.tables.instruments import CLEFS, INSTRUMENTS
-from shedbook.engrave.score.mei_score import CLEFS as ENGRAVED
+from shedbook.engrave.notation.mei_score import CLEFS as ENGRAVED
 from shedbook.errors import UnknownNameError
 
 EVERY = pytest.mark.parametrize("instrument", instruments(), ids=lambda one: one.name)

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from shedbook.engrave.drawing.score_drawing import draw
-from shedbook.engrave.score.score_style import ScoreStyle
-from shedbook.engrave.score.study_marks import StudyMarks
+from shedbook.engrave.notation.score_style import ScoreStyle
+from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.phrase.model import Phrase
 
 Make = Callable[..., Phrase]

@@ -6,8 +6,8 @@ import pytest
 
 from shedbook.engrave.drawing.below_staff import marks_below
 from shedbook.engrave.drawing.score_drawing import draw
-from shedbook.engrave.score.score_style import ScoreStyle
-from shedbook.engrave.score.study_marks import StudyMarks
+from shedbook.engrave.notation.score_style import ScoreStyle
+from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.phrase.fields import phrase_from_fields
 
 PLACES = {0: 1000, 1: 2000, 2: 3000}

@@ -10,7 +10,7 @@ from statistics import median
 import pytest
 
 from shedbook.engrave.drawing.score_drawing import draw
-from shedbook.engrave.score.study_marks import StudyMarks
+from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.phrase.model import Phrase
 
 Make = Callable[..., Phrase]

@@ -9,7 +9,7 @@ import pytest
 
 from shedbook.engrave.drawing.scale_staff import ScaleStaff, draw_scales
 from shedbook.engrave.engraver import verovio_door
-from shedbook.engrave.score.score_style import ScoreStyle
+from shedbook.engrave.notation.score_style import ScoreStyle
 from shedbook.errors import RenderError
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.pitch import Pitch

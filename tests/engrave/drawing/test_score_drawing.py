@@ -20,10 +20,10 @@ from shedbook.engrave.drawing.line_layout import lay_out
 from shedbook.engrave.drawing.picture import with_margin
 from shedbook.engrave.drawing.score_drawing import draw, draw_all
 from shedbook.engrave.engraver import verovio_door
-from shedbook.engrave.score.mei_score import mei
-from shedbook.engrave.score.score_notes import score_bars
-from shedbook.engrave.score.score_style import ScoreStyle
-from shedbook.engrave.score.study_marks import StudyMarks
+from shedbook.engrave.notation.mei_score import mei
+from shedbook.engrave.notation.score_notes import score_bars
+from shedbook.engrave.notation.score_style import ScoreStyle
+from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.errors import RenderError, ShedbookError
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.key import Key

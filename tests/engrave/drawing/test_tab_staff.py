@@ -16,10 +16,10 @@ from shedbook.engrave.drawing.score_drawing import draw, draw_all
 from shedbook.engrave.drawing.tab_staff import LINE_GAP, tab_staff
 from shedbook.engrave.engraver import verovio_door
 from shedbook.engrave.engraver.verovio_svg import DrawnSystem, read_verovio_svg
-from shedbook.engrave.score.mei_score import mei
-from shedbook.engrave.score.score_notes import score_bars
-from shedbook.engrave.score.score_style import SPACE, ScoreStyle
-from shedbook.engrave.score.study_marks import NO_STUDY_MARKS, StudyMarks
+from shedbook.engrave.notation.mei_score import mei
+from shedbook.engrave.notation.score_notes import score_bars
+from shedbook.engrave.notation.score_style import SPACE, ScoreStyle
+from shedbook.engrave.notation.study_marks import NO_STUDY_MARKS, StudyMarks
 from shedbook.phrase.model import Phrase, sounding_notes
 
 Make = Callable[..., Phrase]

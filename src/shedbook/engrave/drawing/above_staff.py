@@ -14,14 +14,14 @@ from shedbook.engrave.drawing.outlined_words import (
 )
 from shedbook.engrave.engraver.svg_paths import curve_points
 from shedbook.engrave.engraver.verovio_svg import DrawnSystem
-from shedbook.engrave.score.score_style import (
+from shedbook.engrave.notation.score_style import (
     CHORD_EM,
     QUIET_TEMPO_EM,
     SCALE_EM,
     TEMPO_EM,
     ScoreStyle,
 )
-from shedbook.engrave.score.study_marks import StudyMarks
+from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_symbol import symbol_parts
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from shedbook.engrave.score.study_marks import StudyMarks
+from shedbook.engrave.notation.study_marks import StudyMarks
 
 _HALF_HEAD = 113
 _GAP = 70

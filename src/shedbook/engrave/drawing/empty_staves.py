@@ -9,7 +9,7 @@ import math
 
 from shedbook.engrave.drawing.outlined_words import PlacedWord, symbol_word
 from shedbook.engrave.drawing.picture import Drawing, LetteredSystem, PictureSize, assembled
-from shedbook.engrave.score.score_style import CHORD_EM, SPACE, ScoreStyle
+from shedbook.engrave.notation.score_style import CHORD_EM, SPACE, ScoreStyle
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_symbol import symbol_parts
 

@@ -16,10 +16,10 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from shedbook.engrave.drawing.outlined_words import degree_word, symbol_word
-from shedbook.engrave.score.readable_rhythm import parts_of
-from shedbook.engrave.score.score_style import CHORD_EM, DEGREE_EM, ScoreStyle
-from shedbook.engrave.score.study_marks import StudyMarks
-from shedbook.engrave.score.system_breaks import first_bars, shares
+from shedbook.engrave.notation.readable_rhythm import parts_of
+from shedbook.engrave.notation.score_style import CHORD_EM, DEGREE_EM, ScoreStyle
+from shedbook.engrave.notation.study_marks import StudyMarks
+from shedbook.engrave.notation.system_breaks import first_bars, shares
 from shedbook.phrase.model import Phrase, Value
 from shedbook.theory.chord_symbol import SymbolParts, symbol_parts
 from shedbook.theory.metre import Metre

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from shedbook.engrave.drawing.outlined_words import GlyphKey, PlacedWord, glyph_definition
 from shedbook.engrave.engraver.verovio_svg import MUSIC_SCALE
-from shedbook.engrave.score.score_style import ScoreStyle
+from shedbook.engrave.notation.score_style import ScoreStyle
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,9 +14,9 @@ from shedbook.engrave.drawing.outlined_words import PlacedWord, degree_word, sym
 from shedbook.engrave.drawing.picture import Drawing, LetteredSystem, PictureSize, assembled
 from shedbook.engrave.engraver import verovio_door
 from shedbook.engrave.engraver.verovio_svg import DrawnPage, DrawnScore, read_verovio_svg
-from shedbook.engrave.score.mei_score import CLEFS, document, with_ids
-from shedbook.engrave.score.score_notes import ScoreNote
-from shedbook.engrave.score.score_style import CHORD_EM, DEGREE_EM, ScoreStyle
+from shedbook.engrave.notation.mei_score import CLEFS, document, with_ids
+from shedbook.engrave.notation.score_notes import ScoreNote
+from shedbook.engrave.notation.score_style import CHORD_EM, DEGREE_EM, ScoreStyle
 from shedbook.errors import RenderError
 from shedbook.phrase.accidentals import MEI_ACCIDENTALS, AccidentalReader
 from shedbook.phrase.model import Value

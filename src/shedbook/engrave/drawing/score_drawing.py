@@ -39,9 +39,9 @@ from shedbook.engrave.engraver.verovio_svg import (
     DrawnSystem,
     read_verovio_svg,
 )
-from shedbook.engrave.score.mei_score import document, movement
-from shedbook.engrave.score.score_notes import ScoreBar, ScoreNote, score_bars
-from shedbook.engrave.score.score_style import (
+from shedbook.engrave.notation.mei_score import document, movement
+from shedbook.engrave.notation.score_notes import ScoreBar, ScoreNote, score_bars
+from shedbook.engrave.notation.score_style import (
     DEGREE_EM,
     LABEL_EM,
     NUMBER_EM,
@@ -49,8 +49,8 @@ from shedbook.engrave.score.score_style import (
     SPACE,
     ScoreStyle,
 )
-from shedbook.engrave.score.study_marks import NO_STUDY_MARKS, StudyMarks
-from shedbook.engrave.score.system_breaks import first_bars
+from shedbook.engrave.notation.study_marks import NO_STUDY_MARKS, StudyMarks
+from shedbook.engrave.notation.system_breaks import first_bars
 from shedbook.errors import RenderError
 from shedbook.phrase.model import Phrase
 

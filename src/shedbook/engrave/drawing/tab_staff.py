@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from shedbook.editions.fingering.tab import Stop, Tab
 from shedbook.engrave.drawing.outlined_words import OutlinedWord, PlacedWord, text_word
 from shedbook.engrave.engraver.verovio_svg import DrawnSystem
-from shedbook.engrave.score.score_notes import ScoreNote
-from shedbook.engrave.score.score_style import SPACE
+from shedbook.engrave.notation.score_notes import ScoreNote
+from shedbook.engrave.notation.score_style import SPACE
 
 LINE_GAP = round(1.5 * SPACE)
 """Tablature lines stand half as far apart again as those of a staff [Gould 2011, from memory]."""

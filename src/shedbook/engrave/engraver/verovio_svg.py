@@ -13,8 +13,8 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from shedbook.engrave.engraver.svg_paths import curve_points, short_slur_end, vertical_extent
-from shedbook.engrave.score.score_notes import ScoreNote
-from shedbook.engrave.score.score_style import SPACE
+from shedbook.engrave.notation.score_notes import ScoreNote
+from shedbook.engrave.notation.score_style import SPACE
 from shedbook.errors import RenderError
 
 MUSIC_SCALE = 0.72

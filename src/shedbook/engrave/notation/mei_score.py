@@ -12,9 +12,9 @@ from itertools import pairwise
 from types import MappingProxyType
 
 from shedbook.editions.spelling.courtesy_accidentals import courtesies
-from shedbook.engrave.score.score_notes import ScoreBar, ScoreNote, score_bars
-from shedbook.engrave.score.study_marks import NO_STUDY_MARKS, StudyMarks
-from shedbook.engrave.score.system_breaks import first_bars, shares
+from shedbook.engrave.notation.score_notes import ScoreBar, ScoreNote, score_bars
+from shedbook.engrave.notation.study_marks import NO_STUDY_MARKS, StudyMarks
+from shedbook.engrave.notation.system_breaks import first_bars, shares
 from shedbook.errors import RenderError
 from shedbook.phrase.accidentals import MEI_ACCIDENTALS, AccidentalReader
 from shedbook.phrase.beaming import Span, spans_of

@@ -13,9 +13,9 @@ import pytest
 from hypothesis import given, settings
 
 import strategies
-from shedbook.engrave.score.mei_score import CLEFS, mei
-from shedbook.engrave.score.readable_rhythm import regrouped
-from shedbook.engrave.score.study_marks import StudyMarks
+from shedbook.engrave.notation.mei_score import CLEFS, mei
+from shedbook.engrave.notation.readable_rhythm import regrouped
+from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.errors import RenderError
 from shedbook.phrase.model import Bar, Event, Phrase, Value, sounding_notes
 from shedbook.theory.pitch import Pitch

@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from shedbook.engrave.score.readable_rhythm import regrouped
+from shedbook.engrave.notation.readable_rhythm import regrouped
 from shedbook.phrase.model import Bar, Event, Phrase, Value
 from shedbook.theory.pitch import Pitch
 

@@ -11,7 +11,7 @@ import pytest
 from shedbook.book.manuscript import open_manuscript, read_phrase
 from shedbook.editions.keys.phrase_in_key import in_keys
 from shedbook.editions.spelling.courtesy_accidentals import COURTESY_RULES, courtesies
-from shedbook.engrave.score.mei_score import mei
+from shedbook.engrave.notation.mei_score import mei
 from shedbook.phrase.accidentals import signature_alterations
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from shedbook.engrave.score.mei_score import CLEFS
+from shedbook.engrave.notation.mei_score import CLEFS
 from shedbook.errors import RenderError
 
 SPACE = 180

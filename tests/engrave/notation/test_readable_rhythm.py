@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 
 import strategies
-from shedbook.engrave.score.mei_score import mei
-from shedbook.engrave.score.readable_rhythm import regrouped
-from shedbook.engrave.score.score_notes import score_bars
+from shedbook.engrave.notation.mei_score import mei
+from shedbook.engrave.notation.readable_rhythm import regrouped
+from shedbook.engrave.notation.score_notes import score_bars
 from shedbook.phrase.line_text import parse_line
 from shedbook.phrase.model import Phrase, Value
 from shedbook.theory.metre import Metre

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedbook.engrave.score.system_breaks import first_bars, shares
+from shedbook.engrave.notation.system_breaks import first_bars, shares
 
 SHARES = [  # common practice: fours, evenly, and no bar alone on the last line
     (1, [(1,)]),
