@@ -135,7 +135,7 @@ def _marks(root: Element, phrase: Phrase) -> None:
     """Say marks that MEI's readers do not know as articulations in words over their notes."""
     measures = root.iter("measure")
     for measure, bar in zip(measures, score_bars(phrase), strict=True):
-        for head in bar.heads:
+        for head in bar.notes:
             for mark in head.marks:
                 if mark in _IN_WORDS:
                     _put(measure, "dir", mark, staff="1", place="above", startid=f"#{head.id}", type=mark)

@@ -102,7 +102,7 @@ def test_the_prefix_opens_every_name(make: Make) -> None:
 @given(strategies.phrases())
 def test_every_written_note_is_drawn_and_named(phrase: Phrase) -> None:
     made = draw(phrase, degrees(phrase))
-    heads = [head for bar in score_bars(phrase) for head in bar.heads if head.pitch is not None]
+    heads = [head for bar in score_bars(phrase) for head in bar.notes if head.pitch is not None]
     wanted = {head.id for head in heads} | {f"{h.id}g{i}" for h in heads for i in range(len(h.grace))}
     assert set(re.findall(r'<g id="s(n[^"]*)"', made.svg)) == wanted
     assert made.width_mm <= 171

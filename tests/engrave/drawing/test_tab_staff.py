@@ -51,12 +51,12 @@ def systems_of(phrase: Phrase, marks: StudyMarks = NO_STUDY_MARKS) -> list[Drawn
     picture = verovio_door.svg(
         mei(phrase, marks, systems=layout.systems, room=layout.room, bars=bars), width=layout.width
     )
-    heads = {head.id: head for bar in bars for head in bar.heads if head.pitch is not None}
+    heads = {head.id: head for bar in bars for head in bar.notes if head.pitch is not None}
     return read_verovio_svg(picture, [heads], "s").scores[0].systems
 
 
 def heads(phrase: Phrase) -> dict[str, Any]:
-    return {head.id: head for bar in score_bars(phrase) for head in bar.heads if head.pitch is not None}
+    return {head.id: head for bar in score_bars(phrase) for head in bar.notes if head.pitch is not None}
 
 
 def figures(word: str) -> str:

@@ -102,6 +102,6 @@ def test_the_score_shows_it_and_a_divided_note_is_tied(make: Make) -> None:
 @given(strategies.phrases())
 def test_nothing_but_the_writing_changes(phrase: Phrase) -> None:
     for bar, heads in zip(phrase.bars, score_bars(phrase), strict=True):
-        assert sum(head.value.quarters for head in heads.heads) == bar.quarters
+        assert sum(head.value.quarters for head in heads.notes) == bar.quarters
         struck = [event.pitch for event in bar.events if event.pitch is not None and not event.tie_in]
-        assert [head.pitch for head in heads.heads if head.pitch is not None and head.part == 0] == struck
+        assert [head.pitch for head in heads.notes if head.pitch is not None and head.part == 0] == struck

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import math
 
+from shedbook.engrave.drawing.above_staff import SYMBOL_RISE
 from shedbook.engrave.drawing.outlined_words import PlacedWord, symbol_word
-from shedbook.engrave.drawing.picture import Drawing, LetteredSystem, PictureSize, assembled
+from shedbook.engrave.drawing.picture import PADDING, Drawing, LetteredSystem, PictureSize, assembled
 from shedbook.engrave.notation.score_style import CHORD_EM, SPACE, ScoreStyle
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_symbol import symbol_parts
@@ -17,7 +18,6 @@ QUIET = "#757069"
 """The ink of the lines: a pencil stands out on it."""
 _STROKE = 12
 _STAFF = 4 * SPACE
-_SYMBOL_RISE = 350
 _SYMBOL_BASE = -380
 """Where chord symbols stand: notes on a leger line go beneath them."""
 _INDENT = 90
@@ -25,7 +25,6 @@ _INDENT = 90
 _GAP = 90
 _PENCIL = 330
 """The room under a staff for what hangs beneath it."""
-_PADDING = 12
 
 
 def draw_empty_staves(phrase: Phrase, style: ScoreStyle) -> Drawing:
@@ -35,8 +34,8 @@ def draw_empty_staves(phrase: Phrase, style: ScoreStyle) -> Drawing:
     rows = next(
         (rows for most in (4, 3, 2) if _room(phrase, rows := _rows(numbers, most), width)), _rows(numbers, 1)
     )
-    pitch = _STAFF + _PENCIL - _SYMBOL_BASE + _SYMBOL_RISE
-    roof = _SYMBOL_BASE - _SYMBOL_RISE
+    pitch = _STAFF + _PENCIL - _SYMBOL_BASE + SYMBOL_RISE
+    roof = _SYMBOL_BASE - SYMBOL_RISE
     systems = []
     for index, row in enumerate(rows):
         down = index * pitch
@@ -47,7 +46,7 @@ def draw_empty_staves(phrase: Phrase, style: ScoreStyle) -> Drawing:
         white = (down + roof, down + roof) if index else (0, 0)
         systems.append(LetteredSystem([_staff(len(row), width)], words, down, white))
     return assembled(
-        systems, {}, PictureSize(width + _PADDING, roof, (len(rows) - 1) * pitch + _STAFF + _PENCIL), style
+        systems, {}, PictureSize(width + PADDING, roof, (len(rows) - 1) * pitch + _STAFF + _PENCIL), style
     )
 
 

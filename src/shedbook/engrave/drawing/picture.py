@@ -11,6 +11,9 @@ from shedbook.engrave.drawing.outlined_words import GlyphKey, PlacedWord, glyph_
 from shedbook.engrave.engraver.verovio_svg import MUSIC_SCALE
 from shedbook.engrave.notation.score_style import ScoreStyle
 
+PADDING = 12
+"""The white at the right and at the bottom of a picture, in drawing units, which a stroke may reach into."""
+
 
 @dataclass(frozen=True, slots=True)
 class Drawing:

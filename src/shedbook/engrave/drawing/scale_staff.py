@@ -1,4 +1,4 @@
-"""A scale written out: stemless heads on one staff, without metre, with the degree under each.
+"""A scale written out: stemless notes on one staff, without metre, with the degree under each.
 
 Every note that needs one carries its accidental; the widths are those of the book's other scores.
 """
@@ -10,10 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from shedbook.engrave.drawing.above_staff import SYMBOL_RISE
+from shedbook.engrave.drawing.below_staff import DEGREE_FALL
 from shedbook.engrave.drawing.outlined_words import PlacedWord, degree_word, symbol_word
-from shedbook.engrave.drawing.picture import Drawing, LetteredSystem, PictureSize, assembled
+from shedbook.engrave.drawing.picture import PADDING, Drawing, LetteredSystem, PictureSize, assembled
 from shedbook.engrave.engraver import verovio_door
-from shedbook.engrave.engraver.verovio_svg import DrawnPage, DrawnScore, read_verovio_svg
+from shedbook.engrave.engraver.verovio_svg import HALF_HEAD, DrawnPage, DrawnScore, read_verovio_svg
 from shedbook.engrave.notation.mei_score import CLEFS, document, with_ids
 from shedbook.engrave.notation.score_notes import ScoreNote
 from shedbook.engrave.notation.score_style import CHORD_EM, DEGREE_EM, ScoreStyle
@@ -26,13 +28,9 @@ from shedbook.theory.pitch import Pitch
 
 _CLEF_WIDTH = 900
 _NOTE_WIDTH = 560
-_HALF_HEAD = 113
-_DEGREE_FALL = 60
 _SYMBOL_GAP = 150
 _SYMBOL_BASE = -480
 """How high the chord symbols stand over the staff, where no note asks for more."""
-_SYMBOL_RISE = 350
-_PADDING = 12
 _QUARTER = Value(4)
 
 
@@ -85,7 +83,7 @@ class _Frame(NamedTuple):
 
 def _traced(rows: Sequence[ScaleStaff], style: ScoreStyle) -> list[_Traced]:
     """Let Verovio draw scales with equally many notes."""
-    heads = [
+    notes = [
         {
             f"n{index}": ScoreNote(_QUARTER, pitch, f"n{index}", index)
             for index, pitch in enumerate(row.pitches)
@@ -93,26 +91,26 @@ def _traced(rows: Sequence[ScaleStaff], style: ScoreStyle) -> list[_Traced]:
         for row in rows
     ]
     movements = [with_ids(_movement(row, style), f"k{number}-") for number, row in enumerate(rows)]
-    width = _CLEF_WIDTH + _NOTE_WIDTH * len(heads[0])
-    traced = read_verovio_svg(verovio_door.svg(document(movements), width=width), heads, style.prefix)
-    for written, score in zip(heads, traced.scores, strict=True):
+    width = _CLEF_WIDTH + _NOTE_WIDTH * len(notes[0])
+    traced = read_verovio_svg(verovio_door.svg(document(movements), width=width), notes, style.prefix)
+    for written, score in zip(notes, traced.scores, strict=True):
         if written.keys() - score.drawn or len(score.systems) != 1:
             raise RenderError("Notes of a scale are missing in the engraved score.")
     return [_Traced(score, traced) for score in traced.scores]
 
 
 def _lettered(row: ScaleStaff, traced: _Traced, frame: _Frame, style: ScoreStyle) -> Drawing:
-    """Set the degrees under the heads and the chord's symbol over the first."""
+    """Set the degrees under the notes and the chord's symbol over the first."""
     system = traced.score.systems[0]
     words = []
     for note, x, _ in system.degrees:
         word = degree_word(row.degrees[note], "sans", DEGREE_EM)
-        words.append(PlacedWord(word, x + _HALF_HEAD - word.width / 2, frame.degrees))
+        words.append(PlacedWord(word, x + HALF_HEAD - word.width / 2, frame.degrees))
     if row.chord is not None and row.chord.root is not None:
         symbol = symbol_word(symbol_parts(row.chord), CHORD_EM)
         words.append(PlacedWord(symbol, system.places.get(0, 0), frame.symbols))
-    lower = max(frame.lower, frame.degrees + _DEGREE_FALL)
-    size = PictureSize(traced.trace.width + _PADDING, frame.symbols - _SYMBOL_RISE, lower + _PADDING)
+    lower = max(frame.lower, frame.degrees + DEGREE_FALL)
+    size = PictureSize(traced.trace.width + PADDING, frame.symbols - SYMBOL_RISE, lower + PADDING)
     music = {code: traced.trace.outlines[code] for code in sorted(traced.score.music)}
     return assembled([LetteredSystem(system.parts, words, 0)], music, size, style)
 

@@ -3,7 +3,7 @@
 What comes out is a self-contained SVG of outlines: no text, no fonts, no style sheet, black as
 `currentColor`. Its user units are Verovio's drawing units (180 to a staff space), so that all numbers
 stay whole; width and height are in millimetres. Every written note is a group named by the style's prefix
-and `heads.Head.id`, counting struck notes as `phrase.model.sounding_notes` does.
+and `notes.Head.id`, counting struck notes as `phrase.model.sounding_notes` does.
 """
 
 from __future__ import annotations
@@ -22,15 +22,14 @@ from shedbook.engrave.drawing.above_staff import (
     symbols,
     tempo_mark,
 )
-from shedbook.engrave.drawing.below_staff import marks_below
+from shedbook.engrave.drawing.below_staff import degree_drop, degrees_below, degrees_floor, marks_below
 from shedbook.engrave.drawing.line_layout import LineLayout, lay_out
 from shedbook.engrave.drawing.outlined_words import (
     PlacedWord,
-    degree_word,
     note_name_word,
     text_word,
 )
-from shedbook.engrave.drawing.picture import Drawing, LetteredSystem, PictureSize, assembled
+from shedbook.engrave.drawing.picture import PADDING, Drawing, LetteredSystem, PictureSize, assembled
 from shedbook.engrave.drawing.tab_staff import tab_staff
 from shedbook.engrave.engraver import verovio_door
 from shedbook.engrave.engraver.verovio_svg import (
@@ -42,7 +41,6 @@ from shedbook.engrave.engraver.verovio_svg import (
 from shedbook.engrave.notation.mei_score import document, movement
 from shedbook.engrave.notation.score_notes import ScoreBar, ScoreNote, score_bars
 from shedbook.engrave.notation.score_style import (
-    DEGREE_EM,
     LABEL_EM,
     NUMBER_EM,
     SCALE_EM,
@@ -58,28 +56,22 @@ _PLACEHOLDER_RISE = 185
 """What Verovio keeps above that line for the placeholder."""
 _TEMPO_GAP = 150
 _TEMPO_RISE = 320
-_HALF_HEAD = 113
-_DEGREE_CLEARANCE = 340
-_DEGREE_GAP = 45
-_DEGREE_FALL = 60
-"""How far a degree reaches under its base line."""
 _LABEL_FALL = 800
 """How far a label reaches under the top line of the staff."""
 _SYSTEMS_ON_A_PAGE = 60
 """How many go on one page, that it is not higher than Verovio can bear."""
 _NUMBER_ROOF = -2.2 * SPACE
 """How high the number of a system's first bar reaches."""
-_PADDING = 12
 _DEFAULT = ScoreStyle()
 
 
 class _Written(NamedTuple):
-    """A score before it is drawn; `heads` are the notes by name, `tab` their stops if it has tablature."""
+    """A score before it is drawn; `notes` are the notes by name, `tab` their stops if it has tablature."""
 
     phrase: Phrase
     layout: LineLayout
     bars: tuple[ScoreBar, ...]
-    heads: Mapping[str, ScoreNote]
+    notes: Mapping[str, ScoreNote]
     tab: Tab | None
 
 
@@ -122,8 +114,8 @@ def draw_all(
 
 def _written(phrase: Phrase, marks: StudyMarks, style: ScoreStyle, tab: Tab | None) -> _Written:
     bars = score_bars(phrase)
-    heads = {head.id: head for bar in bars for head in bar.heads if head.pitch is not None}
-    return _Written(phrase, lay_out(phrase, marks, style), bars, heads, tab)
+    notes = {note.id: note for bar in bars for note in bar.notes if note.pitch is not None}
+    return _Written(phrase, lay_out(phrase, marks, style), bars, notes, tab)
 
 
 def _pages(written: Sequence[_Written]) -> list[list[int]]:
@@ -163,7 +155,7 @@ def _drawn(scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle) -> 
     picture = verovio_door.svg(
         document(movements), width=layout.width, stretch_last=layout.stretch_last, looseness=layout.looseness
     )
-    traced = read_verovio_svg(picture, [one.heads for one in scores], style.prefix)
+    traced = read_verovio_svg(picture, [one.notes for one in scores], style.prefix)
     for one, score in zip(scores, traced.scores, strict=True):
         _check(one, score)
     return [
@@ -172,10 +164,10 @@ def _drawn(scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle) -> 
 
 
 def _check(one: _Written, score: DrawnScore) -> None:
-    missing = one.heads.keys() - score.drawn
+    missing = one.notes.keys() - score.drawn
     if missing or not score.systems:
         raise RenderError(
-            f'{len(missing)} of {len(one.heads)} notes of "{one.phrase.title}" are missing in the engraved '
+            f'{len(missing)} of {len(one.notes)} notes of "{one.phrase.title}" are missing in the engraved '
             "score.",
             hint="This is a fault of shedbook; please report the phrase.",
         )
@@ -195,9 +187,9 @@ def _lettered(
     first = score.systems[0]
     numbers = first_bars(one.layout.systems)
     for index, system in enumerate(score.systems):
-        base, drop = symbol_base(one.phrase, system), _degree_drop(system)
+        base, drop = symbol_base(one.phrase, system), degree_drop(system)
         names, rows = scale_names(marks, system, base, traced.width)
-        placed = [*symbols(one.phrase, system, base), *names, *_degrees(marks, system, drop)]
+        placed = [*symbols(one.phrase, system, base), *names, *degrees_below(marks, system, drop)]
         if index:
             highest = max((y for _, _, y in system.symbols), default=0)
             moved += highest - base + SYMBOL_RISE - _PLACEHOLDER_RISE + rows
@@ -221,7 +213,7 @@ def _lettered(
     systems[0].words.extend(_label(style))
     if style.label:
         lower = max(lower, _LABEL_FALL)
-    size = PictureSize(traced.width + _PADDING, math.floor(upper), math.ceil(lower) + _PADDING)
+    size = PictureSize(traced.width + PADDING, math.floor(upper), math.ceil(lower) + PADDING)
     music = {code: traced.outlines[code] for code in sorted(score.music)}
     return replace(assembled(systems, music, size, style), crowded=one.layout.crowded)
 
@@ -230,37 +222,12 @@ def _below(
     one: _Written, system: DrawnSystem, marks: StudyMarks, drop: int, width: int
 ) -> tuple[list[str], list[PlacedWord], float, int]:
     """Return what stands under a system: drawn parts, words, where they begin, and how deep they reach."""
-    degrees = max((y for _, _, y in system.degrees), default=0) + drop + _DEGREE_FALL
-    floor = max(system.lower, degrees if system.degrees else 0)
+    floor = degrees_floor(system, drop)
     drawn, depth = marks_below(marks, system.places, floor, width)
     if one.tab is None:
         return list(drawn), [], floor, depth
-    staff = tab_staff(one.tab, system, one.heads, round(floor + depth))
+    staff = tab_staff(one.tab, system, one.notes, round(floor + depth))
     return [*drawn, *staff.parts], list(staff.words), floor, round(depth + staff.depth)
-
-
-def _degree_drop(system: DrawnSystem) -> int:
-    """Return how far the degrees must go down to clear the tuplet numbers."""
-    if not system.degrees:
-        return 0
-    return max(0, system.tuplet_floor + _DEGREE_CLEARANCE - max(y for _, _, y in system.degrees))
-
-
-def _degrees(marks: StudyMarks, system: DrawnSystem, drop: int) -> list[PlacedWord]:
-    """Centre the degrees under their heads, on one base line; neighbours too near move apart a little."""
-    base = max((y for _, _, y in system.degrees), default=0) + drop
-    placed: list[PlacedWord] = []
-    for note, x, _ in system.degrees:
-        word = degree_word(marks.under[note], "sans", DEGREE_EM)
-        left = x + _HALF_HEAD - word.width / 2
-        if placed:
-            before = placed[-1]
-            missing = before.x + before.word.width + _DEGREE_GAP - left
-            if missing > 0:
-                placed[-1] = PlacedWord(before.word, before.x - missing / 2, before.y)
-                left += missing / 2
-        placed.append(PlacedWord(word, left, base))
-    return placed
 
 
 def _label(style: ScoreStyle) -> Iterable[PlacedWord]:

@@ -1,7 +1,7 @@
-"""Tablature under a staff: a line for each string, and the fret of each note under its head. Pure geometry.
+"""Tablature under a staff: a line for each string, and the fret of each note under its note. Pure geometry.
 
 The rhythm stands in the staff above and is not repeated. The lines break behind a figure, so that it can be
-read on any ground. A tied head has no figure, except where it opens a bar: there it stands in brackets.
+read on any ground. A tied note has no figure, except where it opens a bar: there it stands in brackets.
 Sizes are in drawing units (180 to a staff space).
 """
 
@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from shedbook.editions.fingering.tab import Stop, Tab
 from shedbook.engrave.drawing.outlined_words import OutlinedWord, PlacedWord, text_word
-from shedbook.engrave.engraver.verovio_svg import DrawnSystem
+from shedbook.engrave.engraver.verovio_svg import HALF_HEAD, DrawnSystem
 from shedbook.engrave.notation.score_notes import ScoreNote
 from shedbook.engrave.notation.score_style import SPACE
 
@@ -26,7 +26,8 @@ _CLEAR = 26
 """The white on either side of a figure, where its line is interrupted."""
 _APART = 44
 """The least white between two figures."""
-_HALF_HEAD, _HALF_GRACE = 113, 85
+_HALF_GRACE = 85
+"""Half the width of the note of a grace note."""
 _ABOVE = 150
 """The least white between the lowest ink over it and the top line."""
 _BELOW = 115
@@ -61,18 +62,18 @@ class _Figure:
         return self.x + self.word.width
 
 
-def tab_staff(tab: Tab, system: DrawnSystem, heads: Mapping[str, ScoreNote], floor: int) -> TabStaff:
+def tab_staff(tab: Tab, system: DrawnSystem, notes: Mapping[str, ScoreNote], floor: int) -> TabStaff:
     """Return the tablature of a system.
 
     Args:
         tab: the stops of the whole phrase.
-        system: the system; its heads and bar lines give the places.
-        heads: the written heads of the phrase by their names.
+        system: the system; its notes and bar lines give the places.
+        notes: the written notes of the phrase by their names.
         floor: the lowest ink over it.
     """
     top = max(floor + _ABOVE, _FROM_STAFF)
     height = LINE_GAP * (tab.strings - 1)
-    figures = _apart(sorted(_figures(tab, system, heads), key=lambda one: one.x))
+    figures = _apart(sorted(_figures(tab, system, notes), key=lambda one: one.x))
     right = max((x + int(stroke) / 2 for x, stroke in system.bar_lines), default=0)
     parts = [
         _path("".join(_lines(tab.strings, figures, top, round(right))), _PEN),
@@ -84,21 +85,21 @@ def tab_staff(tab: Tab, system: DrawnSystem, heads: Mapping[str, ScoreNote], flo
     return TabStaff(tuple(parts), (*_sign(top, height), *words), top + height + _BELOW - floor)
 
 
-def _figures(tab: Tab, system: DrawnSystem, heads: Mapping[str, ScoreNote]) -> Iterator[_Figure]:
+def _figures(tab: Tab, system: DrawnSystem, notes: Mapping[str, ScoreNote]) -> Iterator[_Figure]:
     """Yield the figures of a system where they belong."""
     for name, x in system.named.items():
         own, mark, place = name.partition("g")
-        head = heads.get(own)
-        if head is None:
+        note = notes.get(own)
+        if note is None:
             continue
         if mark:
-            stop, em, middle = tab.graces[head.note][int(place)], _GRACE_EM, x + _HALF_GRACE
-        elif head.part and not head.over_bar:
+            stop, em, middle = tab.graces[note.struck][int(place)], _GRACE_EM, x + _HALF_GRACE
+        elif note.part and not note.over_bar:
             continue
         else:
-            stop, em, middle = tab.notes[head.note], _FIGURE_EM, x + _HALF_HEAD
+            stop, em, middle = tab.notes[note.struck], _FIGURE_EM, x + HALF_HEAD
         if stop is not None:
-            word = _fret(stop, em, tied=head.part > 0)
+            word = _fret(stop, em, tied=note.part > 0)
             yield _Figure(word, middle - word.width / 2, stop.string - 1, em)
 
 

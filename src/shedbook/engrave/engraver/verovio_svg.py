@@ -19,7 +19,8 @@ from shedbook.errors import RenderError
 
 MUSIC_SCALE = 0.72
 """Verovio's size of the music font: 1000 units of the font are 720 drawing units."""
-_HEAD_WIDTH = 226
+HALF_HEAD = 113
+"""Half the width of a note's head, in drawing units."""
 _BRACKETS = ("E26A", "E26B")
 _TUPLET_BRACKET = 16
 """The stroke of a tuplet's bracket: a little thinner than Verovio draws it."""
@@ -61,7 +62,7 @@ class DrawnSystem:
     places: dict[int, int] = field(default_factory=dict)
     """The x of each struck head, by note."""
     named: dict[str, int] = field(default_factory=dict)
-    """The x of every head by its name: grace notes and tied heads too."""
+    """The x of every head by its name: grace notes and tied notes too."""
     bar_lines: list[tuple[int, str]] = field(default_factory=list)
     """The x of each bar line, and its stroke."""
 
@@ -84,8 +85,8 @@ class DrawnPage:
     outlines: Mapping[str, str]
 
 
-def read_verovio_svg(picture: str, heads: Sequence[Mapping[str, ScoreNote]], prefix: str) -> DrawnPage:
-    """Read Verovio's drawing of scores whose written heads are known by name, a mapping for each.
+def read_verovio_svg(picture: str, notes: Sequence[Mapping[str, ScoreNote]], prefix: str) -> DrawnPage:
+    """Read Verovio's drawing of scores whose written notes are known by name, a mapping for each.
 
     Raises:
         RenderError: if the drawing is not of the expected kind.
@@ -94,12 +95,12 @@ def read_verovio_svg(picture: str, heads: Sequence[Mapping[str, ScoreNote]], pre
     page = _PAGE.search(head)
     if not mark or page is None:
         raise RenderError("Verovio's drawing is not of the expected kind.")
-    tracer = _Tracer(heads, dict(_DEFINITION.findall(head)), prefix)
+    tracer = _Tracer(notes, dict(_DEFINITION.findall(head)), prefix)
     for token in _TOKEN.findall(body):
         tracer.take(token)
     tracer.end_system()
-    if len(tracer.scores) != len(heads):
-        raise RenderError(f"Verovio drew {len(tracer.scores)} scores instead of {len(heads)}.")
+    if len(tracer.scores) != len(notes):
+        raise RenderError(f"Verovio drew {len(tracer.scores)} scores instead of {len(notes)}.")
     return DrawnPage(tuple(tracer.scores), int(page[1]), tracer.outlines)
 
 
@@ -127,11 +128,11 @@ class _Tracer:
     """The state of the pass: the score, system and note that are open, and the lines still to be joined."""
 
     def __init__(
-        self, heads: Sequence[Mapping[str, ScoreNote]], outlines: Mapping[str, str], prefix: str
+        self, notes: Sequence[Mapping[str, ScoreNote]], outlines: Mapping[str, str], prefix: str
     ) -> None:
         self.scores: list[DrawnScore] = []
         self.outlines = outlines
-        self._heads = heads
+        self._notes = notes
         self._prefix = prefix
         self._system: DrawnSystem | None = None
         self._out: list[str] = []
@@ -286,17 +287,17 @@ class _Tracer:
         if self._kind == "harm":
             system.symbols.append((int(self._name[1:]), x, y))
         elif self._kind == "syl" and self._head_at is not None:
-            head = self._heads[len(self.scores) - 1][self._note]
-            system.degrees.append((head.note, self._head_at[0], y))
+            written = self._notes[len(self.scores) - 1][self._note]
+            system.degrees.append((written.struck, self._head_at[0], y))
 
     def _end_note(self) -> None:
-        head = self._heads[len(self.scores) - 1].get(self._note)
-        if head is not None and head.marks and self._head_at is not None and self._system is not None:
-            self._own_marks(self._system, head.marks, *self._head_at)
+        written = self._notes[len(self.scores) - 1].get(self._note)
+        if written is not None and written.marks and self._head_at is not None and self._system is not None:
+            self._own_marks(self._system, written.marks, *self._head_at)
         if self._head_at is not None and self._system is not None:
             self._system.named[self._note] = self._head_at[0]
-            if head is not None and head.part == 0:
-                self._system.places[head.note] = self._head_at[0]
+            if written is not None and written.part == 0:
+                self._system.places[written.struck] = self._head_at[0]
         self._out.append("</g>")
         self._note, self._head_at, self._accidental_x = "", None, None
 
@@ -305,9 +306,9 @@ class _Tracer:
         left = x if self._accidental_x is None else self._accidental_x
         if "ghost" in marks:
             self._use(system, "E26A", f'x="{left - 116}" y="{y}"', y)
-            self._use(system, "E26B", f'x="{x + _HEAD_WIDTH - 2}" y="{y}"', y)
+            self._use(system, "E26B", f'x="{x + 2 * HALF_HEAD - 2}" y="{y}"', y)
         if "fall" in marks:
-            self._stroke(f"M{x + _HEAD_WIDTH + 30} {y}c70 6 120 80 130 230")
+            self._stroke(f"M{x + 2 * HALF_HEAD + 30} {y}c70 6 120 80 130 230")
             _stretch(system, y, y + 242)
         if "scoop" in marks:
             self._stroke(f"M{left - 165} {y + 190}c6 -110 50 -170 130 -180")

@@ -1,7 +1,8 @@
-"""A phrase as MEI: pure, no library, the notation decisions in one place.
+"""A phrase as MEI, the XML of the Music Encoding Initiative, version 5. Pure: no library is called.
 
-Conventions: the MEI holds no text that is meant to be read. Chord symbols and degrees are narrow or
-neutral placeholders that make Verovio keep room; `drawing` puts the real lettering in their place.
+All decisions about notation are made here. The MEI holds no text that is meant to be read: chord symbols and
+degrees are placeholders, as wide as what they stand for, so that Verovio keeps room. The room
+`engrave.drawing` puts the real lettering in their place.
 """
 
 from __future__ import annotations
@@ -32,7 +33,9 @@ CLEFS: Mapping[str, str] = MappingProxyType(
         "C4": 'clef.shape="C" clef.line="4"',
     }
 )
-"""The clefs a score may have, by the name of sign and line; "-8" sounds an octave lower than plain."""
+"""The clefs that a score may have, as attributes of MEI.
+
+A name is the sign and the line on which it stands; "-8" says that notes sound an octave lower than written."""
 
 _HEAD = (
     '<mei xmlns="http://www.music-encoding.org/ns/mei" meiversion="5.0"><meiHead><fileDesc><titleStmt>'
@@ -40,7 +43,9 @@ _HEAD = (
 )
 _TAIL = "</body></music></mei>"
 _ARTICULATIONS = {"staccato": "stacc", "tenuto": "ten", "accent": "acc"}
-"""Marks as MEI has them, from the head outwards (Gould 2011, Behind Bars, from memory)."""
+"""The marks that MEI has an articulation for, in the order in which they stand from the note outwards.
+
+The order is that of Gould 2011, Behind Bars (from memory)."""
 _NOTHING: Mapping[int, str] = MappingProxyType({})
 
 
@@ -55,7 +60,7 @@ def mei(
     room: Mapping[int, str] = _NOTHING,
     bars: tuple[ScoreBar, ...] = (),
 ) -> str:
-    """Return the score of a phrase as MEI; for the arguments and errors see `movement`."""
+    """Return the score of a phrase as a whole MEI document; see `movement` for the arguments and errors."""
     return document([
         movement(
             phrase, marks, clef=clef, signature=signature, courtesy=courtesy,
@@ -65,7 +70,7 @@ def mei(
 
 
 def document(movements: Iterable[str]) -> str:
-    """Return several scores as one MEI document."""
+    """Return movements, each made by `movement`, as one MEI document."""
     return "".join([_HEAD, *movements, _TAIL])
 
 
@@ -84,15 +89,17 @@ def movement(
     """Return the score of a phrase as a movement of an MEI document.
 
     Args:
-        phrase: what to engrave, spelled as it is to be read.
-        marks: only where degrees stand matters here; their text sets the room kept for them.
+        phrase: the phrase, spelled as it is to be read.
+        marks: the study marks. Of these only the degrees matter here: room is kept for each by its text.
         clef: one of `CLEFS`.
-        signature: print the key signature of the phrase's key.
-        courtesy: the rule by which accidentals in brackets remind the reader, one of `COURTESY_RULES`.
-        systems: the full bars of each system, a pick-up going with the first; () for the best share.
-        room: for each change the placeholder as wide as its symbol; absent changes get none.
-        bars: the heads of the phrase, where the caller has them already.
-        opening: opens the id of every note and symbol, so that movements can stand beside one another.
+        signature: whether the key signature of the phrase's key is printed.
+        courtesy: the rule for courtesy accidentals, one of `COURTESY_RULES`.
+        systems: how many full bars each system has; a pick-up goes with the first. () asks for the best share.
+        room: by index of a change, a text about as wide as its chord symbol. A change without one gets no
+            symbol.
+        bars: what `score_bars` gives for the phrase, where the caller has it already.
+        opening: the text that opens the id of every note and symbol, so that several movements can stand in
+            one document.
 
     Raises:
         KeyError: if the clef is not in the table.
@@ -129,7 +136,10 @@ def movement(
 
 
 def with_ids(movement: str, opening: str) -> str:
-    """Return a movement in which every id opens so; it holds no words, so what looks like an id is one."""
+    """Return a movement in which every id opens with `opening`.
+
+    Plain replacement is safe here: a movement holds no words, so whatever looks like an id is one.
+    """
     return movement.replace('xml:id="', f'xml:id="{opening}').replace('id="#', f'id="#{opening}')
 
 
@@ -139,6 +149,7 @@ def _key_signature(count: int) -> str:
 
 
 def _placeholders(phrase: Phrase, room: Mapping[int, str]) -> dict[int, str]:
+    """Return the placeholders of the chord symbols, by the number of the bar in which they stand."""
     found: dict[int, str] = {}
     for index, change in enumerate(phrase.changes):
         text = room.get(index)
@@ -151,45 +162,47 @@ def _placeholders(phrase: Phrase, room: Mapping[int, str]) -> dict[int, str]:
 
 
 def _slurs(bars: Sequence[ScoreBar]) -> dict[int, str]:
-    """Return the slurs by the number of the bar in which they begin; one without an end is left out."""
+    """Return the slurs, by the number of the bar in which they begin; a slur that never ends is left out."""
     begun: list[tuple[int, str]] = []
     found: dict[int, str] = {}
     for bar in bars:
-        for head in bar.heads:
-            for _ in range(min(head.slurs_close, len(begun))):
+        for note in bar.notes:
+            for _ in range(min(note.slurs_close, len(begun))):
                 number, start = begun.pop()
-                slur = f'<slur staff="1" startid="#{start}" endid="#{head.id}"/>'
+                slur = f'<slur staff="1" startid="#{start}" endid="#{note.id}"/>'
                 found[number] = found.get(number, "") + slur
-            begun += [(bar.number, head.id)] * head.slurs_open
+            begun += [(bar.number, note.id)] * note.slurs_open
     return found
 
 
 def _layer(
     bar: ScoreBar, metre: Metre, reader: AccidentalReader, under: Mapping[int, str], reminders: frozenset[int]
 ) -> str:
-    heads = bar.heads
-    if bar.number and all(head.pitch is None for head in heads):
+    """Return the notes and rests of a bar, with their beams and tuplets."""
+    notes = bar.notes
+    if bar.number and all(note.pitch is None for note in notes):
         return "<mRest/>"
     drawn = []
-    for head in heads:
-        if head.pitch is None:
-            drawn.append(("", _rest(head)))
+    for note in notes:
+        if note.pitch is None:
+            drawn.append(("", _rest(note)))
         else:
-            grace = _grace(head, reader) if head.grace else ""
-            drawn.append((grace, _note(head, head.pitch, reader, under, reminders)))
+            grace = _grace(note, reader) if note.grace else ""
+            drawn.append((grace, _note(note, note.pitch, reader, under, reminders)))
     groups, beamed = spans_of(
-        tuple([head.value for head in heads]), tuple([head.pitch is None for head in heads]), bar.first, metre
+        tuple([note.value for note in notes]), tuple([note.pitch is None for note in notes]), bar.first, metre
     )
-    return _nested(drawn, heads, groups, beamed)
+    return _nested(drawn, notes, groups, beamed)
 
 
 def _nested(
-    drawn: list[tuple[str, str]], heads: Sequence[ScoreNote], groups: list[Span], beamed: list[Span]
+    drawn: list[tuple[str, str]], notes: Sequence[ScoreNote], groups: list[Span], beamed: list[Span]
 ) -> str:
-    """Wrap beams and tuplets round the heads, each given with its grace notes.
+    """Return the notes inside the elements of their beams and tuplets.
 
-    A tuplet goes inside a beam that is longer than it. Grace notes go before what opens at their head,
-    for Verovio beams a grace note that opens a beam with the rest.
+    `drawn` holds for each note the text of its grace notes and its own. A tuplet stands inside a beam that is
+    longer than it. Grace notes stand before a beam that opens at their note: inside it, Verovio would beam
+    them together with the other notes.
     """
     before: list[list[str]] = [[] for _ in drawn]
     after: list[list[str]] = [[] for _ in drawn]
@@ -197,7 +210,7 @@ def _nested(
         before[first].append("<beam>")
         after[end - 1].append("</beam>")
     for first, end in groups:
-        value = heads[first].value
+        value = notes[first].value
         whole = any(start <= first and end <= stop for start, stop in beamed)
         opening = (
             f'<tuplet num="{value.actual}" numbase="{value.normal}" '
@@ -217,7 +230,7 @@ def _nested(
 
 
 def _cut(beamed: list[Span], groups: list[Span]) -> list[Span]:
-    """Cut beams at the edges of tuplets that they hold only in part, so that the two nest."""
+    """Return the beams, divided at the edges of tuplets that they overlap, so that the elements can nest."""
     if not groups:
         return beamed
     found = []
@@ -231,45 +244,45 @@ def _cut(beamed: list[Span], groups: list[Span]) -> list[Span]:
     return found
 
 
-def _duration(head: ScoreNote) -> str:
-    value = head.value
+def _duration(note: ScoreNote) -> str:
+    value = note.value
     return f'dur="{value.part}" dots="{value.dots}"' if value.dots else f'dur="{value.part}"'
 
 
-def _rest(head: ScoreNote) -> str:
-    return f"<rest {_duration(head)}/>"
+def _rest(note: ScoreNote) -> str:
+    return f"<rest {_duration(note)}/>"
 
 
 def _note(
-    head: ScoreNote,
+    note: ScoreNote,
     pitch: Pitch,
     reader: AccidentalReader,
     under: Mapping[int, str],
     reminders: frozenset[int],
 ) -> str:
-    if head.part:
-        reader.tied(pitch, over_bar=head.over_bar)
+    if note.part:
+        reader.tied(pitch, over_bar=note.over_bar)
         shown = False
     else:
         shown = reader.needs(pitch)
     inside = ""
-    if head.part == 0 and not shown and head.note in reminders:
-        attributes = f"{_place(pitch)} {_duration(head)}"
-        # The brackets of a ghost note take in its accidental: no brackets within brackets.
-        enclosed = "" if "ghost" in head.marks else ' enclose="paren"'
+    if note.part == 0 and not shown and note.struck in reminders:
+        attributes = f"{_place(pitch)} {_duration(note)}"
+        # A ghost note stands in brackets together with its accidental, which needs none of its own.
+        enclosed = "" if "ghost" in note.marks else ' enclose="paren"'
         inside = f'<accid accid="{MEI_ACCIDENTALS[pitch.alteration]}"{enclosed} func="caution"/>'
     else:
-        attributes = f"{_spelled(pitch, shown)} {_duration(head)}"
-    if head.tie_out or head.part:
-        attributes += ' tie="m"' if head.tie_out and head.part else ' tie="i"' if head.tie_out else ' tie="t"'
-    if head.marks:
-        attributes += _marked(head.marks)
-    text = under.get(head.note) if head.part == 0 else None
+        attributes = f"{_spelled(pitch, shown)} {_duration(note)}"
+    if note.tie_out or note.part:
+        attributes += ' tie="m"' if note.tie_out and note.part else ' tie="i"' if note.tie_out else ' tie="t"'
+    if note.marks:
+        attributes += _marked(note.marks)
+    text = under.get(note.struck) if note.part == 0 else None
     if text:
         inside += f'<verse n="1"><syl>{_room_for(text)}</syl></verse>'
     if inside:
-        return f'<note xml:id="{head.id}" {attributes}>{inside}</note>'
-    return f'<note xml:id="{head.id}" {attributes}/>'
+        return f'<note xml:id="{note.id}" {attributes}>{inside}</note>'
+    return f'<note xml:id="{note.id}" {attributes}/>'
 
 
 def _marked(marks: tuple[str, ...]) -> str:
@@ -291,16 +304,16 @@ def _place(pitch: Pitch) -> str:
     return f'pname="{pitch.letter.lower()}" oct="{pitch.octave}"'
 
 
-def _grace(head: ScoreNote, reader: AccidentalReader) -> str:
-    one = len(head.grace) == 1
+def _grace(note: ScoreNote, reader: AccidentalReader) -> str:
+    one = len(note.grace) == 1
     kind = 'grace="unacc" dur="8"' if one else 'grace="unacc" dur="16"'
     notes = "".join(
-        f'<note xml:id="{head.id}g{index}" {_spelled(pitch, reader.needs(pitch))} {kind} stem.dir="up"/>'
-        for index, pitch in enumerate(head.grace)
+        f'<note xml:id="{note.id}g{index}" {_spelled(pitch, reader.needs(pitch))} {kind} stem.dir="up"/>'
+        for index, pitch in enumerate(note.grace)
     )
     return f"<graceGrp>{notes if one else '<beam>' + notes + '</beam>'}</graceGrp>"
 
 
 def _room_for(text: str) -> str:
-    """Return neutral letters about as wide as a degree: Verovio keeps the room, nobody reads them."""
+    """Return letters that are about as wide as a degree; Verovio keeps room for them, and nobody reads them."""
     return "".join("r" if character in "b#♭♯" else "n" for character in text)

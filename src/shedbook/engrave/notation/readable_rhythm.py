@@ -1,10 +1,12 @@
-"""Rests and syncopated notes as a player expects to see them, whatever values the author typed. Pure.
+"""Rests and syncopated notes written as a player expects to see them, whatever values the author typed. Pure.
 
-In the engraved score only: the phrase itself, its sound and its export stay as they are. A run of rests is
-written anew so that groups of beats and beats show (Gould 2011, Behind Bars, from memory: a rest stands
-within one group, half rests only where half a bar begins, dotted rests only within a beat or in compound
-metres). A note that hides the middle of the bar is divided there and tied, but for the usual syncopations.
-Ties that the author wrote stay, and so does whatever stands in a tuplet.
+This is done in the engraved score only: the phrase itself, its sound and its export stay as they are.
+
+- A run of rests is written anew, so that beats and groups of beats can be seen. A rest stays within one group;
+  half rests stand only where half a bar begins; dotted rests stand only within a beat, or in compound metres
+  (Gould 2011, Behind Bars, from memory).
+- A note that hides the middle of the bar is divided there and tied, except for the usual syncopations.
+- Ties that the author wrote stay, and so does whatever stands in a tuplet.
 """
 
 from __future__ import annotations
@@ -21,25 +23,29 @@ from shedbook.theory.metre import Metre
 _PLAIN = {
     Value(part, dots).quarters: Value(part, dots) for part in (1, 2, 4, 8, 16, 32, 64) for dots in (0, 1)
 }
-"""Values by their length in quarters."""
+"""Plain and dotted values, by their length in quarters."""
 _GRAIN = Fraction(1, 16)
-"""The length of the shortest value."""
+"""The length of the shortest value, in quarters."""
 _THREE_QUARTERS = Fraction(3, 4)
 _COMPOUND = frozenset(((6, 4), (9, 4), (12, 4)))
+"""Compound metres in quarters; those in eighths and shorter values follow from the unit."""
 
 Shape = tuple[tuple[tuple[Value, ...], bool], ...]
 """For each event of a bar its values and whether it is a rest."""
 
 
 class Part(NamedTuple):
-    """An event as it is to be written: which one of the bar it is, and its values."""
+    """An event, or a piece of one, as it is to be written: its index in the bar, and its values."""
 
     event: int
     values: tuple[Value, ...]
 
 
 def regrouped(bar: Bar, metre: Metre) -> Bar:
-    """Return a bar as it is to be read; a pick-up counts from where it stands in its bar."""
+    """Return a bar with its rests and syncopated notes written readably; the same bar where nothing changes.
+
+    A pick-up (bar 0) ends where bar 1 begins, so its places are counted back from there.
+    """
     start = metre.bar_quarters - bar.quarters if bar.number == 0 else Fraction(0)
     parts = parts_of(tuple([(event.values, event.pitch is None) for event in bar.events]), start, metre)
     if parts is None:
@@ -49,7 +55,13 @@ def regrouped(bar: Bar, metre: Metre) -> Bar:
 
 @lru_cache(maxsize=1024)
 def parts_of(shape: Shape, start: Fraction, metre: Metre) -> tuple[Part, ...] | None:
-    """Return the events of a bar as they are to be written; None where they stay as they are."""
+    """Return the events of a bar as they are to be written, or None where they stay as they are.
+
+    Args:
+        shape: for each event its values and whether it is a rest.
+        start: where the first event stands, in quarters from the beginning of the bar.
+        metre: the metre of the bar.
+    """
     found: list[Part] = []
     run: list[Part] = []
     place = start
@@ -67,16 +79,16 @@ def parts_of(shape: Shape, start: Fraction, metre: Metre) -> tuple[Part, ...] | 
 
 
 def _rests(run: list[Part], end: Fraction, metre: Metre) -> list[Part]:
-    """Write a run of rests anew, given where it ends."""
+    """Return a run of rests written anew; `end` is where it ends, in quarters."""
     length = sum((value.quarters for part in run for value in part.values), Fraction(0))
     values = rest_values(end - length, length, metre) if run else ()
     return [Part(run[0].event, (value,)) for value in values] or run
 
 
 def rest_values(start: Fraction, length: Fraction, metre: Metre) -> tuple[Value, ...]:
-    """Return the rests that fill a length from a place in the bar, in quarters.
+    """Return the rests that fill a length, both the place where they start and the length in quarters.
 
-    There are none where plain values cannot fill it, and for a bar of nothing but rest.
+    Returns () where plain values cannot fill the length, and for a bar that holds nothing but rest.
     """
     if start % _GRAIN or length % _GRAIN or length == metre.bar_quarters:
         return ()
@@ -84,7 +96,7 @@ def rest_values(start: Fraction, length: Fraction, metre: Metre) -> tuple[Value,
 
 
 def _sizes(place: Fraction, end: Fraction, metre: Metre) -> Iterator[Fraction]:
-    """Yield the lengths of the rests, each the longest that may begin where it does."""
+    """Yield the lengths of the rests in order, each the longest that is allowed where it begins."""
     cells, beat = _cells(metre), metre.beat_quarters
     while place < end:
         size = next((size for first, size in cells if first == place and place + size <= end), beat)
@@ -100,7 +112,7 @@ def _sizes(place: Fraction, end: Fraction, metre: Metre) -> Iterator[Fraction]:
 
 @lru_cache(maxsize=64)
 def _cells(metre: Metre) -> tuple[tuple[Fraction, Fraction], ...]:
-    """Return the places where rests longer than a beat may begin, with their lengths, the longest first."""
+    """Return (place, length) of every rest longer than a beat that is allowed, the longest first."""
     beat = metre.beat_quarters
     compound = metre.unit >= 8 or (metre.beats, metre.unit) in _COMPOUND
     found: list[tuple[Fraction, Fraction]] = []
@@ -117,7 +129,10 @@ def _cells(metre: Metre) -> tuple[tuple[Fraction, Fraction], ...]:
 
 
 def _divided(values: tuple[Value, ...], place: Fraction, metre: Metre) -> tuple[Value, ...]:
-    """Divide the value of a note that hides the middle of the bar; one that the author tied stays."""
+    """Return the values of a note, divided at the middle of the bar where the note would hide it.
+
+    A note of several values, which the author tied, stays as it is.
+    """
     middle = _middle(metre)
     if middle is None or len(values) > 1 or not place < middle < place + values[0].quarters:
         return values
@@ -129,16 +144,16 @@ def _divided(values: tuple[Value, ...], place: Fraction, metre: Metre) -> tuple[
 
 @lru_cache(maxsize=64)
 def _middle(metre: Metre) -> Fraction | None:
-    """Return the middle of a bar of two equal halves, in quarters; None where it has no such middle."""
+    """Return the middle of the bar in quarters, or None where the beats do not group into two equal halves."""
     count = len(metre.groups)
     half = metre.groups[: count // 2]
     return metre.bar_quarters / 2 if count % 2 == 0 and half == metre.groups[count // 2 :] else None
 
 
 def _hides(place: Fraction, value: Value, metre: Metre) -> bool:
-    """Say whether a note that lies over the middle of the bar is hard to read.
+    """Say whether a note that lasts over the middle of the bar makes the bar hard to read.
 
-    In 4/4 it is not when it begins the bar, lies from beat to beat, or is the quarter on the and of two.
+    It does not in 4/4 when it begins the bar, begins and ends on a beat, or is a quarter on the off-beat of 2.
     """
     if value.actual != value.normal:
         return False

@@ -9,20 +9,27 @@ from shedbook.engrave.notation.mei_score import CLEFS
 from shedbook.errors import RenderError
 
 SPACE = 180
-"""A staff space in drawing units; the staff is four spaces high."""
+"""A staff space in drawing units, the units of Verovio's pictures; the staff is four spaces high."""
 
 
 @dataclass(frozen=True, slots=True)
 class ScoreStyle:
     """The look of every score of an edition.
 
-    `staff_mm` is the height of the staff (7 mm is usual in players' parts, 6.5 mm the least: piano style
-    guides), `width_mm` the longest line without the margin, `label_mm` the margin at the left in which the
-    name of the key stands. `courtesy` is a rule of `editions.courtesy`. `feel` are the words that stand
-    beside the tempo where the phrase's own are not wanted. A `quiet` score has its
-    tempo in thin, smaller letters. `most_white` is the most white between two systems, in staff spaces.
-    `prefix` opens every id of the
-    picture; it is a letter, then letters and digits.
+    Attributes:
+        staff_mm: the height of the staff. Players' parts usually have 7 mm, and 6.5 mm at the least (piano
+            style guides).
+        width_mm: the length of the longest line, without the margin.
+        label_mm: the width of the margin at the left, in which the name of the key stands.
+        label: the name of the key, such as "B♭ minor"; "" for none.
+        clef: one of `mei_score.CLEFS`.
+        signature: whether the key signature is printed.
+        courtesy: a rule of `editions.spelling.courtesy_accidentals.COURTESY_RULES`.
+        tempo: whether the feel and the tempo stand over the score.
+        feel: the words beside the tempo, where the phrase's own feel is not wanted.
+        quiet: whether feel and tempo are set in thinner and smaller letters.
+        most_white: the most white between two systems, in staff spaces.
+        prefix: opens every id of the picture: a letter, then letters and digits.
 
     Raises:
         RenderError: if the clef is not in the table or the prefix is no XML name.
@@ -53,6 +60,7 @@ class ScoreStyle:
         return self.staff_mm / (4 * SPACE)
 
 
+# The em of each kind of lettering, in drawing units.
 CHORD_EM = 2.45 * SPACE
 DEGREE_EM = 1.5 * SPACE
 SCALE_EM = 1.55 * SPACE

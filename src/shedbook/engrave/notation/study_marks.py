@@ -1,4 +1,4 @@
-"""What the author's study page adds to a score: degrees, names of scales, landings and links."""
+"""The study marks of a score: degrees under notes, names of scales, landings and links."""
 
 from __future__ import annotations
 
@@ -8,10 +8,16 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class StudyMarks:
-    """Study marks: degree texts under notes, by note; names of scales over chords, by change.
+    """What is drawn into a score for the student.
 
-    `landings` are the notes that get a wedge below; `links` pairs of notes that a bracket joins.
-    Notes count as in `phrase.model.sounding_notes`, changes as in `Phrase.changes`.
+    Notes are indexes of struck notes, as in `phrase.model.sounding_notes`; changes are indexes of
+    `Phrase.changes`.
+
+    Attributes:
+        under: by note, the degree that stands under it, such as "b9".
+        scales: by change, the name of the scale that stands over its chord symbol.
+        landings: the notes that get a wedge below.
+        links: pairs of notes that a bracket below joins.
     """
 
     under: Mapping[int, str] = field(default_factory=dict)
