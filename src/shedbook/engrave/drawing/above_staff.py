@@ -1,4 +1,7 @@
-"""What stands above a system: chord symbols on one line, names of scales over them, feel and tempo."""
+"""What stands above a system: chord symbols on one line, the names of scales over them, feel and tempo.
+
+Sizes are in drawing units (180 to a staff space); ordinates count downwards from the top line of the staff.
+"""
 
 from __future__ import annotations
 
@@ -26,19 +29,21 @@ from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_symbol import symbol_parts
 
 SYMBOL_RISE = 350
-"""How far a chord symbol rises over its base line."""
+"""How far a chord symbol rises above its base line."""
 _SCALE_ROW = 330
+"""The height of one row of scale names."""
 _SCALE_BASE = 105
-"""How far the base line of the scale names lies over the symbols."""
+"""How far the base line of the lowest scale names lies above the chord symbols."""
 _SCALE_STEP, _SCALE_GAP = 310, 160
-"""How far one row of scale names lies over another, and the white between two names in a row."""
+"""How far one row of scale names lies above another, and the least white between two names in a row."""
 _SLANT = 25
 """How far a slanted letter reaches beyond its width."""
 _SLUR_CLEARANCE = 120
+"""The least distance between a chord symbol and a slur."""
 
 
 def symbol_base(phrase: Phrase, system: DrawnSystem) -> int:
-    """Return the base line of the chord symbols: Verovio's, or higher where a slur would cross one."""
+    """Return the base line of the chord symbols: Verovio's, or a higher one where a slur would cross a symbol."""
     base = min((y for _, _, y in system.symbols), default=0)
     curves = [point for data in system.slurs for point in curve_points(data)]
     if not curves:
@@ -58,7 +63,7 @@ def symbol_base(phrase: Phrase, system: DrawnSystem) -> int:
 
 
 def symbols(phrase: Phrase, system: DrawnSystem, base: float) -> Iterable[PlacedWord]:
-    """Place the chord symbols on one base line."""
+    """Yield the chord symbols of a system, all on one base line."""
     for change, x, _ in system.symbols:
         yield PlacedWord(symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM), x, base)
 
@@ -66,10 +71,16 @@ def symbols(phrase: Phrase, system: DrawnSystem, base: float) -> Iterable[Placed
 def scale_names(
     marks: StudyMarks, system: DrawnSystem, base: float, width: int
 ) -> tuple[list[PlacedWord], int]:
-    """Place the names of scales over their symbols, and return how high their rows are together.
+    """Return the names of scales over their chord symbols, and the height of all their rows together.
 
-    A name may stand over the next chord too; where it would meet the next name, that goes a row higher. A
-    name that would run out of the system at its end begins further left.
+    A name may reach over the next chord. Where it would meet the next name, the next name goes a row higher.
+    A name that would reach beyond the end of the system begins further left.
+
+    Args:
+        marks: the study marks of the phrase.
+        system: the system.
+        base: the base line of its chord symbols.
+        width: the length of the system.
     """
     ends: list[float] = []
     placed = []
@@ -86,7 +97,12 @@ def scale_names(
 
 
 def tempo_mark(phrase: Phrase, style: ScoreStyle) -> OutlinedWord:
-    """Return feel and tempo, counting the beat that players tap."""
+    """Return the words for feel and tempo, such as "Swing, quarter note = 132".
+
+    The note is the beat that players tap: the quarter; the dotted quarter in 6/8, 9/8 and 12/8; the half in
+    metres over 2; the eighth in other metres over 8 (common practice). A phrase of the feel "free" has no
+    number.
+    """
     metre = phrase.metre
     dotted = metre.unit == 8 and metre.beats % 3 == 0 and metre.beats > 3
     note = "half" if metre.unit == 2 else "eighth" if metre.unit >= 8 and not dotted else "quarter"

@@ -1,6 +1,7 @@
-"""Empty staves with the changes of a phrase over them, for a line of the reader's own. No engraver is asked.
+"""Empty staves with the changes of a phrase over them, on which the reader writes a line of their own.
 
-The bars of a row are equally long, and chords stand where they start in their bar.
+All bars of a staff are equally long, and a chord symbol stands where its chord starts in the bar. Verovio is
+not needed for these.
 """
 
 from __future__ import annotations
@@ -15,20 +16,21 @@ from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_symbol import symbol_parts
 
 QUIET = "#757069"
-"""The ink of the lines: a pencil stands out on it."""
+"""The colour of the lines, on which pencil stands out."""
 _STROKE = 12
 _STAFF = 4 * SPACE
 _SYMBOL_BASE = -380
-"""Where chord symbols stand: notes on a leger line go beneath them."""
+"""The base line of the chord symbols, high enough for notes on a leger line below them."""
 _INDENT = 90
-"""How far a chord symbol stands behind its bar line."""
+"""How far a chord symbol stands to the right of its bar line."""
 _GAP = 90
+"""The least white between two chord symbols."""
 _PENCIL = 330
-"""The room under a staff for what hangs beneath it."""
+"""The room below a staff for notes on leger lines."""
 
 
 def draw_empty_staves(phrase: Phrase, style: ScoreStyle) -> Drawing:
-    """Draw the staves, at most four bars on each, fewer where the chord symbols need more room."""
+    """Draw the staves, with at most four bars on each, and fewer where the chord symbols need more room."""
     width = math.floor(style.width_mm / style.mm)
     numbers = [bar.number for bar in phrase.bars if bar.number]
     rows = next(
@@ -51,7 +53,7 @@ def draw_empty_staves(phrase: Phrase, style: ScoreStyle) -> Drawing:
 
 
 def _rows(numbers: list[int], most: int) -> list[list[int]]:
-    """Share bars out over rows as evenly as they go, the longer rows first."""
+    """Share the numbers of bars out on staves as evenly as possible, with the longer staves first."""
     count = -(-len(numbers) // most)
     rows, start = [], 0
     for row in range(count):
@@ -62,7 +64,7 @@ def _rows(numbers: list[int], most: int) -> list[list[int]]:
 
 
 def _room(phrase: Phrase, rows: list[list[int]], width: int) -> bool:
-    """Say whether no chord symbol runs into the next or over the edge."""
+    """Say whether every chord symbol ends before the next one and before the end of the staff."""
     for row in rows:
         places = _places(phrase, row, width)
         ends = [*(x for _, x in places[1:]), float(width)]
@@ -73,7 +75,7 @@ def _room(phrase: Phrase, rows: list[list[int]], width: int) -> bool:
 
 
 def _places(phrase: Phrase, row: list[int], width: int) -> list[tuple[int, float]]:
-    """Return the changes of a row with where their symbols begin."""
+    """Return the indexes of the changes of a staff, each with the x where its symbol begins."""
     bar_width = width / len(row)
     return [
         (index, (row.index(change.bar) + float((change.beat - 1) / phrase.metre.beats)) * bar_width + _INDENT)

@@ -1,7 +1,7 @@
-"""Words and chord symbols as outlines: no font is needed where a score is shown.
+"""Words, degrees and chord symbols as outlines, so that no font is needed where a score is shown.
 
-Sizes are in Verovio's drawing units (180 to a staff space). A `Word` holds references to glyphs; the
-drawing writes each glyph that is used once, in its definitions.
+Sizes are in drawing units (180 to a staff space). A word holds references to glyphs; the picture defines each
+glyph that it uses once.
 """
 
 from __future__ import annotations
@@ -31,20 +31,26 @@ _CHORD_SIGNS = {
     "Δ": "Δ", "△": "Δ", "∆": "Δ", "°": "°", "º": "°", "˚": "°", "ø": "ø", "Ø": "ø", "∅": "ø",
 }  # fmt: skip
 _SIGN_SIZE = {"Δ": 1.17, "ø": 1.17}
-"""How much larger than the letters beside it a sign is set, where it is not the same."""
+"""By which factor a sign is set larger than the letters beside it; 1 where none is given."""
 _ALIKE = str.maketrans("−‒—―‐‑’‘ʼ“”„\u00a0\u202f", "––––--'''\"\"\"  ")
-"""Characters for which a font may have one that looks alike."""
+"""Characters, and the one that looks alike and stands in for each where a font does not have it."""
 _PLAIN = "sans"
-"""The face with most letters, for those that another has not."""
+"""The font with the most letters, from which those are taken that another font does not have."""
 _CONTOUR = ' stroke="currentColor" stroke-width="18"'
 
 GlyphKey = tuple[str, str]
-"""A font's name and a character (or a name in the music font)."""
+"""The name of a font, and a character or, in the music font, the name of a glyph."""
 
 
 @dataclass(frozen=True, slots=True)
 class OutlinedWord:
-    """Lettering set from x = 0 on the base line y = 0; `{p}` in `svg` stands for the prefix of names."""
+    """Letters set from x = 0 on the base line y = 0.
+
+    Attributes:
+        svg: the elements; "{p}" stands for the prefix of ids.
+        width: the advance of the whole, in drawing units.
+        glyphs: the glyphs that are used, which a picture must define.
+    """
 
     svg: str
     width: float
@@ -52,7 +58,7 @@ class OutlinedWord:
 
 
 class PlacedWord(NamedTuple):
-    """A word in its place."""
+    """A word, and where it begins on its base line."""
 
     word: OutlinedWord
     x: float
@@ -69,7 +75,7 @@ class _Piece:
 
 
 def glyph_id(key: GlyphKey) -> str:
-    """Return the name of a glyph, without the prefix of the score."""
+    """Return the id of a glyph, without the prefix of the picture."""
     font, character = key
     return _FONT_CODES[font] + (f"{ord(character):x}" if len(character) == 1 else character)
 
@@ -78,7 +84,7 @@ def glyph_id(key: GlyphKey) -> str:
 def glyph_definition(key: GlyphKey, prefix: str) -> str:
     """Return the path element that defines a glyph.
 
-    Accidentals get a thin contour, for the music font draws them lighter than the letters beside them.
+    Accidentals get a thin contour, because the music font draws them lighter than the letters beside them.
     """
     weight = _CONTOUR if key[0] == "music" and key[1] in _ACCIDENTAL_SIGNS else ""
     return f'<path id="{prefix}{glyph_id(key)}"{weight} d="{_glyph(*key)[3]}"/>'
@@ -112,10 +118,13 @@ def _word(pieces: Iterable[_Piece], width: float) -> OutlinedWord:
 
 @lru_cache(maxsize=1024)
 def _known(font: str, text: str) -> tuple[GlyphKey, ...]:
-    """Return the glyphs of a text: from the plain face, one alike, or without its accent, where need be.
+    """Return the glyph of each character of a text.
+
+    Where the font lacks a character, the next of these that exists stands in: one that looks alike, the
+    letter without its accent, the same character in the plain font.
 
     Raises:
-        RenderError: for a character of another script, rather than a sign that says nothing.
+        RenderError: if none exists, as for a character of another script.
     """
     found = []
     for character in text:
@@ -132,20 +141,32 @@ def _known(font: str, text: str) -> tuple[GlyphKey, ...]:
 
 
 def _without_accent(character: str) -> str:
-    """Return the base letter of an accented one; nothing where there is none."""
+    """Return the letter under an accent, or "" where there is none."""
     return unicodedata.normalize("NFKD", character)[:1].translate(_ALIKE)
 
 
 @lru_cache(maxsize=4096)
 def text_word(text: str, font: str, size: float) -> OutlinedWord:
-    """Set plain text; size is the em in drawing units."""
+    """Set plain text, in which ♭ and ♯ become real accidentals.
+
+    Args:
+        text: the text.
+        font: a name in `tables.outlines.OUTLINES`, such as "sans" or "serif-italic".
+        size: the em in drawing units.
+
+    Raises:
+        RenderError: if a character cannot be drawn.
+    """
     pieces: list[_Piece] = []
     return _word(pieces, _words(pieces, text, 0, font, size))
 
 
 @lru_cache(maxsize=4096)
 def note_name_word(text: str, font: str, size: float) -> OutlinedWord:
-    """Set text that opens with a note name ("Bb minor"), with a real accidental after the letter."""
+    """Set text that opens with a note name, such as "Bb minor", with a real accidental after the letter.
+
+    For the arguments and errors see `text_word`.
+    """
     pieces, x = _note_name(text[:1], text[1:2], font, size)
     rest = text[1 + (text[1:2] in _ACCIDENTAL_SIGNS) :] if len(text) > 1 else ""
     return _word(pieces, _words(pieces, rest, x, font, size))
@@ -153,7 +174,10 @@ def note_name_word(text: str, font: str, size: float) -> OutlinedWord:
 
 @lru_cache(maxsize=4096)
 def degree_word(text: str, font: str, size: float) -> OutlinedWord:
-    """Set a degree such as "b9" or "#11" with real accidentals before its number."""
+    """Set a degree such as "b9" or "#11", with real accidentals before its number.
+
+    For the arguments and errors see `text_word`.
+    """
     pieces: list[_Piece] = []
     x = 0.0
     for character in text:
@@ -166,7 +190,16 @@ def degree_word(text: str, font: str, size: float) -> OutlinedWord:
 
 @lru_cache(maxsize=256)
 def tempo_word(feel: str, note: str, dotted: bool, number: int, font: str, size: float) -> OutlinedWord:
-    """Set a tempo line such as "Swing, ♩ = 132"."""
+    """Set a tempo line such as "Swing ♩ = 132".
+
+    Args:
+        feel: the words before the note; "" for none.
+        note: "half", "quarter" or "eighth".
+        dotted: whether the note has a dot.
+        number: beats a minute.
+        font: as in `text_word`.
+        size: as in `text_word`.
+    """
     pieces: list[_Piece] = []
     x = _words(pieces, feel, 0, font, size) + (0.45 * size if feel else 0)
     scale = 1.12 * size / 1000
@@ -181,7 +214,12 @@ def tempo_word(feel: str, note: str, dotted: bool, number: int, font: str, size:
 
 @lru_cache(maxsize=4096)
 def symbol_word(parts: SymbolParts, size: float) -> OutlinedWord:
-    """Set a chord symbol: root, quality on the base line, alterations raised in brackets, slash bass."""
+    """Set a chord symbol: root, quality on the base line, alterations raised in brackets, slash bass.
+
+    Args:
+        parts: the symbol, as `theory.chord_symbol.symbol_parts` takes it apart.
+        size: the em of the root in drawing units.
+    """
     pieces: list[_Piece] = []
     if parts.root == "N.C.":
         return _word(pieces, _letters(pieces, "N.C.", 0, 0, "sans-semibold", 0.85 * size))
@@ -206,7 +244,7 @@ def _letters(pieces: list[_Piece], text: str, x: float, y: float, font: str, siz
 
 
 def _words(pieces: list[_Piece], text: str, x: float, font: str, size: float) -> float:
-    """Set words on the base line; flats and sharps among them are the music font's."""
+    """Add words on the base line, with flats and sharps from the music font; return where they end."""
     for run in re.split("([♭♯])", text):
         if run in ("♭", "♯"):
             x = _accidental(pieces, run, x, 0, size)
@@ -216,7 +254,7 @@ def _words(pieces: list[_Piece], text: str, x: float, font: str, size: float) ->
 
 
 def _accidental(pieces: list[_Piece], sign: str, x: float, y: float, size: float) -> float:
-    """Set an accidental before a number, as high as the number."""
+    """Add an accidental before a number, as high as the number; return where it ends."""
     factor, drop = (1.22, 0.19) if sign == "♭" else (1.08, 0.325)
     scale = factor * size / 1000
     _, left, right, _ = OUTLINES["music"][sign]
@@ -240,7 +278,7 @@ def _note_name(letter: str, accidentals: str, font: str, size: float) -> tuple[l
 
 
 def _base(pieces: list[_Piece], text: str, x: float, size: float) -> float:
-    """Set the quality a little smaller than the root, with proper signs."""
+    """Add the quality of a chord, a little smaller than the root, with proper signs; return where it ends."""
     small = 0.82 * size
     text = text.replace("mmaj", "m(maj").replace("mM", "m(M") if text.startswith(("mmaj", "mM")) else text
     if "(" in text and ")" not in text:
@@ -255,7 +293,7 @@ def _base(pieces: list[_Piece], text: str, x: float, size: float) -> float:
 
 
 def _symbol_character(pieces: list[_Piece], character: str, x: float, y: float, size: float) -> float:
-    """Set one character of a chord's quality: a sign of our own, a thin bracket, or a letter."""
+    """Add one character of a chord's quality: a sign of our own, a thin bracket, or a letter."""
     sign = _CHORD_SIGNS.get(character)
     if sign is not None:
         scale = _SIGN_SIZE.get(sign, 1) * size / 1000
@@ -267,7 +305,7 @@ def _symbol_character(pieces: list[_Piece], character: str, x: float, y: float, 
 
 
 def _raised(pieces: list[_Piece], texts: tuple[str, ...], x: float, size: float) -> float:
-    """Set the alterations side by side in one pair of thin brackets."""
+    """Add the alterations side by side in one pair of thin brackets; return where they end."""
     small, y = 0.66 * size, -0.27 * size
     x = _letters(pieces, "(", x, y, "sans", 1.08 * small)
     for index, text in enumerate(texts):

@@ -1,4 +1,9 @@
-"""A score as a picture: a self-contained SVG put together of systems, lettering and definitions."""
+"""A picture put together: systems, words and glyphs as one self-contained SVG.
+
+The SVG holds outlines only: no text, no fonts, no style sheet. It is drawn in `currentColor`, which is black
+unless a page says otherwise. Its user units are Verovio's drawing units (180 to a staff space), so that all
+numbers stay whole; its width and height are given in millimetres.
+"""
 
 from __future__ import annotations
 
@@ -17,10 +22,15 @@ PADDING = 12
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A score as SVG with its size, and where its first staff begins under the upper edge.
+    """A score as SVG, with its measures.
 
-    `cuts_mm` are the heights under the upper edge at which the picture may be cut between systems;
-    `crowded` says that the notes stand closer than they should, for a bar is too long for the line.
+    Attributes:
+        svg: the picture.
+        width_mm: its width.
+        height_mm: its height.
+        staff_top_mm: how far the top line of the first staff lies below the upper edge.
+        cuts_mm: how far below the upper edge the picture may be cut, between two systems each.
+        crowded: whether the notes stand closer than they should, because a bar is too long for the line.
     """
 
     svg: str
@@ -32,7 +42,7 @@ class Drawing:
 
 
 class PictureSize(NamedTuple):
-    """The edges of a picture, counted from the beginning of the first staff's top line."""
+    """The edges of a picture in drawing units, counted from the left end of the first staff's top line."""
 
     right: int
     upper: int
@@ -40,9 +50,14 @@ class PictureSize(NamedTuple):
 
 
 class LetteredSystem(NamedTuple):
-    """A system with its words; `down` is how far its staff lies under the first one's.
+    """A system with the words that belong to it.
 
-    `white` are the ends of the white over it, counted as `down` is; (0, 0) for the first.
+    Attributes:
+        parts: its SVG elements.
+        words: its words, placed from the left end of the staff's top line.
+        down: how far its staff lies below the first staff, in drawing units.
+        white: the upper and the lower end of the white over the system, counted as `down` is; (0, 0) for the
+            first system.
     """
 
     parts: Sequence[str]
@@ -54,7 +69,14 @@ class LetteredSystem(NamedTuple):
 def assembled(
     systems: Sequence[LetteredSystem], music: Mapping[str, str], size: PictureSize, style: ScoreStyle
 ) -> Drawing:
-    """Put definitions, systems and lettering together."""
+    """Return the picture of systems with their words.
+
+    Args:
+        systems: the systems from the top down.
+        music: the outlines of the music glyphs that they use, by code point.
+        size: the edges of the picture; the margin of `style` for the label is added at the left.
+        style: gives the scale and the prefix of ids.
+    """
     prefix = style.prefix
     glyphs: set[GlyphKey] = set()
     body = []
@@ -82,7 +104,7 @@ def assembled(
 
 
 def with_margin(drawing: Drawing, margin_mm: float) -> Drawing:
-    """Return a picture with white round it, as one that stands alone needs; pages have their own margins."""
+    """Return a drawing with white round it, for a picture that stands alone and not on a page."""
     box = re.search(r'width="([\d.]+)mm" height="([\d.]+)mm" viewBox="(\S+) (\S+) (\S+) (\S+)"', drawing.svg)
     if box is None:
         return drawing

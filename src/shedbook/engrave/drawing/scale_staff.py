@@ -1,6 +1,6 @@
-"""A scale written out: stemless notes on one staff, without metre, with the degree under each.
+"""A scale written out on a staff of its own: heads without stems and metre, with the degree under each.
 
-Every note that needs one carries its accidental; the widths are those of the book's other scores.
+A note shows an accidental where it needs one by the rule of the bar, the whole scale being one bar.
 """
 
 from __future__ import annotations
@@ -30,13 +30,16 @@ _CLEF_WIDTH = 900
 _NOTE_WIDTH = 560
 _SYMBOL_GAP = 150
 _SYMBOL_BASE = -480
-"""How high the chord symbols stand over the staff, where no note asks for more."""
+"""The base line of the chord symbols, where no note reaches higher."""
 _QUARTER = Value(4)
 
 
 @dataclass(frozen=True, slots=True)
 class ScaleStaff:
-    """A scale to write out: its notes from root to octave, their degrees over the chord, the chord."""
+    """A scale to write out: its notes from the root to the octave, their degrees over the chord, the chord.
+
+    `pitches` and `degrees` are equally long. Without a chord no chord symbol is drawn.
+    """
 
     pitches: tuple[Pitch, ...]
     degrees: tuple[str, ...]
@@ -44,9 +47,10 @@ class ScaleStaff:
 
 
 def draw_scales(rows: Sequence[ScaleStaff], style: ScoreStyle) -> tuple[Drawing, ...]:
-    """Draw scales, each on a staff of its own; those with as many notes share a page of Verovio's.
+    """Draw scales, each as a picture of its own, in the order of `rows`.
 
-    Chord symbols, staves and degrees lie equally high in all that are drawn together.
+    In all that are drawn together the chord symbols stand equally high over the staff, and the degrees
+    equally low. Scales with the same number of notes share a page of Verovio's.
 
     Raises:
         RenderError: if Verovio fails, or does not draw every note.
@@ -74,7 +78,7 @@ class _Traced(NamedTuple):
 
 
 class _Frame(NamedTuple):
-    """What scales beside one another have in common: the base lines of the words, and the lowest ink."""
+    """What is the same in scales that stand side by side: the base lines of their words, their lowest ink."""
 
     symbols: int
     degrees: int
@@ -82,7 +86,7 @@ class _Frame(NamedTuple):
 
 
 def _traced(rows: Sequence[ScaleStaff], style: ScoreStyle) -> list[_Traced]:
-    """Let Verovio draw scales with equally many notes."""
+    """Return scales as Verovio has drawn them; all have the same number of notes."""
     notes = [
         {
             f"n{index}": ScoreNote(_QUARTER, pitch, f"n{index}", index)
@@ -100,7 +104,7 @@ def _traced(rows: Sequence[ScaleStaff], style: ScoreStyle) -> list[_Traced]:
 
 
 def _lettered(row: ScaleStaff, traced: _Traced, frame: _Frame, style: ScoreStyle) -> Drawing:
-    """Set the degrees under the notes and the chord's symbol over the first."""
+    """Return the picture of a scale, with degrees under the heads and the chord symbol over the first."""
     system = traced.score.systems[0]
     words = []
     for note, x, _ in system.degrees:

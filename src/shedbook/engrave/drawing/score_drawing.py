@@ -1,9 +1,7 @@
-"""One key's score as a picture: Verovio's drawing made small and clean, with our own lettering in it.
+"""The score of a phrase as a picture: Verovio's drawing, with our own lettering and study marks set into it.
 
-What comes out is a self-contained SVG of outlines: no text, no fonts, no style sheet, black as
-`currentColor`. Its user units are Verovio's drawing units (180 to a staff space), so that all numbers
-stay whole; width and height are in millimetres. Every written note is a group named by the style's prefix
-and `notes.Head.id`, counting struck notes as `phrase.model.sounding_notes` does.
+Every written note of the picture is a group; its id is the prefix of the style and then `ScoreNote.id`, so
+that a program can find the note that `phrase.model.sounding_notes` counts.
 """
 
 from __future__ import annotations
@@ -53,20 +51,20 @@ from shedbook.errors import RenderError
 from shedbook.phrase.model import Phrase
 
 _PLACEHOLDER_RISE = 185
-"""What Verovio keeps above that line for the placeholder."""
+"""How much room Verovio keeps over the base line of a chord symbol for its placeholder."""
 _TEMPO_GAP = 150
 _TEMPO_RISE = 320
 _LABEL_FALL = 800
-"""How far a label reaches under the top line of the staff."""
+"""How far a label reaches below the top line of the staff."""
 _SYSTEMS_ON_A_PAGE = 60
-"""How many go on one page, that it is not higher than Verovio can bear."""
+"""How many systems go on one page of Verovio's, so that it is not higher than Verovio can bear."""
 _NUMBER_ROOF = -2.2 * SPACE
-"""How high the number of a system's first bar reaches."""
+"""How high the number of a system's first bar reaches, from the top line of its staff."""
 _DEFAULT = ScoreStyle()
 
 
 class _Written(NamedTuple):
-    """A score before it is drawn; `notes` are the notes by name, `tab` their stops if it has tablature."""
+    """A score before it is drawn; `notes` are its score notes by name, `tab` is None without tablature."""
 
     phrase: Phrase
     layout: LineLayout
@@ -78,7 +76,13 @@ class _Written(NamedTuple):
 def draw(
     phrase: Phrase, marks: StudyMarks = NO_STUDY_MARKS, style: ScoreStyle = _DEFAULT, tab: Tab | None = None
 ) -> Drawing:
-    """Draw the score of a phrase in the key in which it stands, with tablature where `tab` is given.
+    """Draw the score of a phrase in the key in which it stands.
+
+    Args:
+        phrase: the phrase, spelled as it is to be read.
+        marks: the study marks to draw into the score.
+        style: the look and the real sizes.
+        tab: the strings and frets of its notes, where tablature stands under the staff.
 
     Raises:
         RenderError: if Verovio fails, or does not draw every note of the phrase.
@@ -92,13 +96,19 @@ def draw_all(
     style: ScoreStyle = _DEFAULT,
     tabs: Iterable[Tab | None] | None = None,
 ) -> tuple[Drawing, ...]:
-    """Draw scores that have the same marks, such as a phrase in its keys; quicker than one by one.
+    """Draw several scores with the same marks, such as a phrase in all its keys; quicker than one by one.
 
-    Each is drawn as `draw` draws it, to the byte. Verovio spends two fifths of its time on the page round a
-    score, so they go on one page together and are cut apart. `tabs` are those of the phrases, one to one.
+    Each comes out exactly as `draw` draws it. Verovio spends two fifths of its time on the page round a
+    score; so several scores are drawn on one page and then cut apart.
+
+    Args:
+        phrases: the phrases, spelled as they are to be read.
+        marks: the study marks of every one.
+        style: the look of every one.
+        tabs: the strings and frets of each phrase, one to one, or None for no tablature at all.
 
     Raises:
-        RenderError: naming the key that could not be drawn.
+        RenderError: if one cannot be drawn; the message names its key.
     """
     every = tuple(phrases)
     written = [
@@ -119,7 +129,7 @@ def _written(phrase: Phrase, marks: StudyMarks, style: ScoreStyle, tab: Tab | No
 
 
 def _pages(written: Sequence[_Written]) -> list[list[int]]:
-    """Share scores out on pages, as places in the sequence; those on a page have lines of one length."""
+    """Share scores out on pages, as indexes of the sequence; all on one page have lines of one length."""
     pages: dict[tuple[int, bool, float, int], list[int]] = {}
     systems = 0
     for place, one in enumerate(written):
@@ -131,7 +141,7 @@ def _pages(written: Sequence[_Written]) -> list[list[int]]:
 
 
 def _together(scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle) -> list[Drawing]:
-    """Draw a page of scores; when that fails, each alone, to find the one that cannot be drawn."""
+    """Draw a page of scores. When that fails, draw each alone, to find the one that cannot be drawn."""
     with contextlib.suppress(RenderError):
         return _drawn(scores, marks, style)
     found = []
@@ -164,6 +174,7 @@ def _drawn(scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle) -> 
 
 
 def _check(one: _Written, score: DrawnScore) -> None:
+    """Refuse a score in which Verovio has left notes out."""
     missing = one.notes.keys() - score.drawn
     if missing or not score.systems:
         raise RenderError(
@@ -176,9 +187,9 @@ def _check(one: _Written, score: DrawnScore) -> None:
 def _lettered(
     one: _Written, score: DrawnScore, traced: DrawnPage, marks: StudyMarks, style: ScoreStyle
 ) -> Drawing:
-    """Set our lettering into a score and make it a picture of its own.
+    """Return the picture of one score with our lettering set into it.
 
-    Where symbols or degrees need more room than Verovio kept, the systems from there on move down.
+    Where chord symbols or degrees need more room than Verovio kept, all systems from there on move down.
     """
     systems: list[LetteredSystem] = []
     moved = 0
@@ -221,7 +232,7 @@ def _lettered(
 def _below(
     one: _Written, system: DrawnSystem, marks: StudyMarks, drop: int, width: int
 ) -> tuple[list[str], list[PlacedWord], float, int]:
-    """Return what stands under a system: drawn parts, words, where they begin, and how deep they reach."""
+    """Return what stands below a system: SVG elements, words, the ordinate where they begin, their depth."""
     floor = degrees_floor(system, drop)
     drawn, depth = marks_below(marks, system.places, floor, width)
     if one.tab is None:
@@ -231,7 +242,7 @@ def _below(
 
 
 def _label(style: ScoreStyle) -> Iterable[PlacedWord]:
-    """Place the key's name in the margin: the tonic large at the middle of the staff, its mode below."""
+    """Yield the name of the key in the margin: the tonic large at the middle of the staff, its mode below."""
     if not style.label or style.label_mm <= 0:
         return
     tonic, _, mode = style.label.partition(" ")

@@ -1,8 +1,8 @@
-"""Tablature under a staff: a line for each string, and the fret of each note under its note. Pure geometry.
+"""Tablature under a staff: a line for each string, and the fret of each note under its head. Pure geometry.
 
-The rhythm stands in the staff above and is not repeated. The lines break behind a figure, so that it can be
-read on any ground. A tied note has no figure, except where it opens a bar: there it stands in brackets.
-Sizes are in drawing units (180 to a staff space).
+The rhythm stands in the staff above and is not repeated. A line is interrupted where a figure stands on it,
+so that the figure can be read on any background. A tied note has no figure, except where it opens a bar:
+there its fret stands in brackets. Sizes are in drawing units (180 to a staff space).
 """
 
 from __future__ import annotations
@@ -17,23 +17,23 @@ from shedbook.engrave.notation.score_notes import ScoreNote
 from shedbook.engrave.notation.score_style import SPACE
 
 LINE_GAP = round(1.5 * SPACE)
-"""Tablature lines stand half as far apart again as those of a staff [Gould 2011, from memory]."""
+"""The distance of two lines: one and a half times that of a staff's lines (Gould 2011, from memory)."""
 _FIGURE_EM = 1.75 * SPACE
 _GRACE_EM = 1.3 * SPACE
 _FIGURE_RISE = 0.33
-"""How far the middle of a figure lies over its base line, in em: half of its height."""
+"""How far the middle of a figure lies above its base line, in em: half of its height."""
 _CLEAR = 26
-"""The white on either side of a figure, where its line is interrupted."""
+"""The white on either side of a figure, in which its line is interrupted."""
 _APART = 44
 """The least white between two figures."""
 _HALF_GRACE = 85
 """Half the width of the note of a grace note."""
 _ABOVE = 150
-"""The least white between the lowest ink over it and the top line."""
+"""The least white between the top line and the lowest ink above it."""
 _BELOW = 115
-"""What a figure reaches under the lowest line."""
+"""How far a figure reaches below the lowest line."""
 _FROM_STAFF = 6 * SPACE
-"""The least distance of its top line from the top line of the staff."""
+"""The least distance from the top line of the staff down to the top line of the tablature."""
 _PEN, _EDGE_PEN = 27, 45
 _SIGN_EM, _SIGN_LEFT = 1.7 * SPACE, 70
 _FONT = "sans-semibold"
@@ -41,7 +41,7 @@ _FONT = "sans-semibold"
 
 @dataclass(frozen=True, slots=True)
 class TabStaff:
-    """The elements and words of the tablature of one system, and how far it reaches under `floor`."""
+    """The tablature of one system: SVG elements, words, and how far it reaches below the ink above it."""
 
     parts: tuple[str, ...]
     words: tuple[PlacedWord, ...]
@@ -50,7 +50,7 @@ class TabStaff:
 
 @dataclass(frozen=True, slots=True)
 class _Figure:
-    """A fret that is to be drawn: its word, where it begins, and its line from the top."""
+    """A fret to be drawn: its word, the x where it begins, its line counted from 0 at the top, its em."""
 
     word: OutlinedWord
     x: float
@@ -66,10 +66,10 @@ def tab_staff(tab: Tab, system: DrawnSystem, notes: Mapping[str, ScoreNote], flo
     """Return the tablature of a system.
 
     Args:
-        tab: the stops of the whole phrase.
-        system: the system; its notes and bar lines give the places.
-        notes: the written notes of the phrase by their names.
-        floor: the lowest ink over it.
+        tab: the strings and frets of the whole phrase.
+        system: the system; its heads and bar lines say where figures and lines stand.
+        notes: the score notes of the phrase by their names.
+        floor: the ordinate of the lowest ink above the tablature.
     """
     top = max(floor + _ABOVE, _FROM_STAFF)
     height = LINE_GAP * (tab.strings - 1)
@@ -86,7 +86,7 @@ def tab_staff(tab: Tab, system: DrawnSystem, notes: Mapping[str, ScoreNote], flo
 
 
 def _figures(tab: Tab, system: DrawnSystem, notes: Mapping[str, ScoreNote]) -> Iterator[_Figure]:
-    """Yield the figures of a system where they belong."""
+    """Yield the figures of a system, each centred under its head."""
     for name, x in system.named.items():
         own, mark, place = name.partition("g")
         note = notes.get(own)
@@ -108,7 +108,10 @@ def _fret(stop: Stop, em: float, *, tied: bool) -> OutlinedWord:
 
 
 def _apart(figures: list[_Figure]) -> list[_Figure]:
-    """Return figures moved to the left, from the end back, where one would touch the next; grace notes do."""
+    """Return the figures, moved to the left where one would touch the next, as those of grace notes do.
+
+    They are gone through from the last to the first.
+    """
     found: list[_Figure] = []
     for one in reversed(figures):
         limit = found[-1].x - _APART if found else one.end
@@ -117,7 +120,7 @@ def _apart(figures: list[_Figure]) -> list[_Figure]:
 
 
 def _lines(count: int, figures: list[_Figure], top: int, right: int) -> Iterator[str]:
-    """Yield the lines, in pieces between the figures that stand on them."""
+    """Yield the lines as path data, in pieces between the figures that stand on them."""
     for line in range(count):
         y, start = top + LINE_GAP * line, 0
         for one in figures:
@@ -128,7 +131,7 @@ def _lines(count: int, figures: list[_Figure], top: int, right: int) -> Iterator
 
 
 def _bar_lines(system: DrawnSystem, bottom: int) -> Iterator[str]:
-    """Yield the bar lines, from the staff above through the tablature, and the line at the left of both."""
+    """Yield the bar lines, from the staff down through the tablature, and the line at the left of both."""
     half = _PEN / 2
     strokes: dict[str, list[int]] = {}
     for x, stroke in system.bar_lines:
@@ -140,7 +143,7 @@ def _bar_lines(system: DrawnSystem, bottom: int) -> Iterator[str]:
 
 
 def _sign(top: int, height: int) -> Iterable[PlacedWord]:
-    """Place the letters T, A, B under one another at the beginning, where a clef would stand."""
+    """Yield the letters T, A, B, one below the other at the beginning, where a clef would stand."""
     step = min(0.82 * _SIGN_EM, height / 3)
     first = top + height / 2 - step + _FIGURE_RISE * _SIGN_EM
     widest = max(text_word(letter, _FONT, _SIGN_EM).width for letter in "TAB")

@@ -1,6 +1,6 @@
-"""How far an outline reaches up and down: the ink of music glyphs and of curves; short ends of slurs. Pure.
+"""The geometry of SVG path data: how far a glyph reaches, points along a curve, short ends of slurs. Pure.
 
-Ordinates of a picture grow downwards, those of a glyph's outline upwards.
+Ordinates (y) grow downwards in a picture and upwards in a glyph's outline.
 """
 
 from __future__ import annotations
@@ -12,14 +12,14 @@ from functools import lru_cache
 _COMMAND = re.compile(r"([a-zA-Z])([^a-zA-Z]*)")
 _NUMBER = re.compile(r"-?[\d.]+")
 _PLACES = {"m": 1, "l": 1, "s": 2, "c": 3}
-"""Points that one step of a command takes; its end is the last."""
+"""How many points one step of a path command takes; the last of them is where the step ends."""
 
 
 @lru_cache(maxsize=256)
 def vertical_extent(data: str) -> tuple[float, float]:
-    """Return the least and the greatest ordinate of a glyph's path data, control points included.
+    """Return the least and the greatest ordinate of a glyph's path data, control points of curves included.
 
-    The commands of music fonts are known: m l s c h v z and their capitals.
+    The commands m l s c h v z and their capitals are understood, which are those that music fonts use.
     """
     here = start = 0.0
     found = []
@@ -43,7 +43,10 @@ def vertical_extent(data: str) -> tuple[float, float]:
 
 
 def curve_points(data: str, steps: int = 24) -> list[tuple[float, float]]:
-    """Return points along the cubic curves of a slur's path data ("Mx,y Cx,y x,y x,y …")."""
+    """Return points (x, y) along the cubic curves of a slur's path data, "Mx,y Cx,y x,y x,y …".
+
+    Each curve is divided into `steps` equal steps of its parameter.
+    """
     numbers = [float(number) for number in _NUMBER.findall(data)]
     corners = list(zip(numbers[::2], numbers[1::2], strict=True))
     found = []
@@ -57,14 +60,14 @@ def curve_points(data: str, steps: int = 24) -> list[tuple[float, float]]:
 
 
 _SHORT = 900
-"""A slur's end shorter than this many drawing units, five staff spaces, is drawn as an arc of its own."""
+"""The end of a slur that is shorter than this, five staff spaces, is drawn as an arc of its own."""
 _STEEP, _BULGE, _THICK = 0.4, 0.3, 46
 
 
 def short_slur_end(data: str) -> str:
-    """Return the end of a slur on its second system, a short one as a shallow arc.
+    """Return the path of a slur's end on its second system; a short steep one is redrawn as a shallow arc.
 
-    What is left of a steep slur would look like a comma before the note.
+    Left as it is, the short end of a steep slur looks like a comma before the note.
     """
     numbers = [float(number) for number in _NUMBER.findall(data)]
     (left, start, _, outer, _, outer_end, right, end, _, inner, _, inner_end, *_) = numbers

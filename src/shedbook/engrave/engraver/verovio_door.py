@@ -1,8 +1,8 @@
-"""The one door to Verovio: MEI in, Verovio's own picture out.
+"""The one door to Verovio: MEI goes in, Verovio's own picture comes out.
 
-One toolkit serves a process; a lock keeps loading and drawing together. Verovio may answer True to
-input that it did not understand, and draws the score before when it has none; so what comes back is
-checked here, and `drawing` counts the notes.
+One toolkit serves a process; a lock keeps the loading and the drawing of a score together. Verovio may answer
+True to input that it did not understand, and when it has no score it draws the one before. So its answers are
+checked here, and `drawing.score_drawing` counts the notes that were drawn.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from shedbook.errors import RenderError
 
 _LOCK = threading.Lock()
 _CLOSE = 0.22
-"""Verovio's measure of how much room a note's length takes; at this one an eighth takes 400 drawing units."""
+"""Verovio's measure of the room that a note takes for its length; with this one an eighth takes 400 units."""
 _OPTIONS: dict[str, Any] = {
     "adjustPageHeight": True,
     "breaks": "encoded",
@@ -53,7 +53,7 @@ _OPTIONS: dict[str, Any] = {
 
 @cache
 def _toolkit() -> Any:
-    """Make the toolkit of this process; the resource path is set by hand, for threads lack it."""
+    """Return the toolkit of this process; its resource path is set by hand, because threads lack it."""
     verovio.enableLog(verovio.LOG_OFF)
     toolkit = verovio.toolkit(False)
     if not toolkit.setResourcePath(str(files("verovio") / "data")):
@@ -66,18 +66,19 @@ def _toolkit() -> Any:
 
 
 def version() -> str:
-    """Return the version of Verovio, for the names of artefacts."""
+    """Return the version of Verovio, which is part of the names of artefacts."""
     return str(_toolkit().getVersion())
 
 
 def svg(mei: str, *, width: int, stretch_last: bool = True, looseness: float = 1.0) -> str:
-    """Return a page as Verovio draws it, with every score of the document.
+    """Return the page that Verovio draws, with every score of the document, as SVG.
 
     Args:
-        mei: scores with encoded system breaks, each a movement.
+        mei: a document of scores with encoded system breaks, each score a movement.
         width: the width of a system in drawing units, 180 to a staff space.
-        stretch_last: let the last system fill the width too.
-        looseness: how much further apart than close notes stand before a system is made to fill the width.
+        stretch_last: whether the last system is stretched to fill the width too.
+        looseness: a factor for the distance between notes before a system is stretched; at 1.0 they stand as
+            close as `_CLOSE` sets them.
 
     Raises:
         RenderError: if Verovio does not draw exactly one page of it.

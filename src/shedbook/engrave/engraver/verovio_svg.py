@@ -1,8 +1,9 @@
-"""Verovio's drawing made small and clean, cut into scores, with the places that our lettering needs.
+"""Reads the SVG that Verovio draws: divides it into scores and systems, and finds where our lettering goes.
 
-One pass over the elements of the drawing. Wrappers, style sheet, placeholders and random ids go; every
-note stays a group with its name; staff lines become one path a system. Ordinates count from the top line
-of the system's own staff, so that a score looks the same wherever it stood on Verovio's page.
+The elements of the drawing are read once, from first to last. Wrappers, the style sheet, placeholders and
+random ids are left out; every note stays a group with its name; the staff lines of a system become one path.
+Ordinates count from the top line of the system's own staff, so that a score looks the same wherever it stood
+on Verovio's page.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ MUSIC_SCALE = 0.72
 HALF_HEAD = 113
 """Half the width of a note's head, in drawing units."""
 _BRACKETS = ("E26A", "E26B")
+"""The brackets round an accidental, by their SMuFL code points."""
 _TUPLET_BRACKET = 16
 """The stroke of a tuplet's bracket: a little thinner than Verovio draws it."""
 
@@ -43,12 +45,22 @@ _INSIDE_NOTE = frozenset(("accid", "syl"))
 
 @dataclass(slots=True)
 class DrawnSystem:
-    """One system: its elements, how far its ink reaches, and where symbols and degrees belong.
+    """One system: its elements, how far its ink reaches, and where chord symbols and degrees belong.
 
-    `top` is where its staff begins on Verovio's page; all else counts from there. `upper` and `lower` are
-    the ends of the ink. `symbols` are (change, x, base line), `degrees` (note, x of the head, base line);
-    `slurs` are the path data of slurs, for Verovio draws them over symbols; `tuplet_floor` is the base
-    line of the lowest tuplet number, for Verovio sets degrees too near to it.
+    All numbers are drawing units. Abscissas count from the left end of the system.
+
+    Attributes:
+        parts: the SVG elements of the system.
+        top: the ordinate of the top line of its staff on Verovio's page; all other ordinates count from it.
+        upper: the highest ink.
+        lower: the lowest ink.
+        tuplet_floor: the base line of the lowest tuplet number; Verovio sets degrees too near to it.
+        slurs: the path data of the slurs; Verovio draws them across chord symbols.
+        symbols: for each chord symbol the index of its change, its x, its base line.
+        degrees: for each degree the struck note, the x of its head, its base line.
+        places: by struck note, the x of the head where it is struck.
+        named: by name, the x of every head, those of grace notes and tied notes included.
+        bar_lines: for each bar line its x and the width of its stroke.
     """
 
     parts: list[str] = field(default_factory=list)
@@ -60,11 +72,8 @@ class DrawnSystem:
     symbols: list[tuple[int, int, int]] = field(default_factory=list)
     degrees: list[tuple[int, int, int]] = field(default_factory=list)
     places: dict[int, int] = field(default_factory=dict)
-    """The x of each struck head, by note."""
     named: dict[str, int] = field(default_factory=dict)
-    """The x of every head by its name: grace notes and tied notes too."""
     bar_lines: list[tuple[int, str]] = field(default_factory=list)
-    """The x of each bar line, and its stroke."""
 
 
 @dataclass(slots=True)
@@ -78,7 +87,10 @@ class DrawnScore:
 
 @dataclass(frozen=True, slots=True)
 class DrawnPage:
-    """What was found: the scores, their width, and the outlines of music glyphs."""
+    """What was read from a page: its scores, their width in drawing units, and the outlines of music glyphs.
+
+    `outlines` holds path data by the SMuFL code point of the glyph, in units of the music font.
+    """
 
     scores: tuple[DrawnScore, ...]
     width: int
@@ -86,10 +98,15 @@ class DrawnPage:
 
 
 def read_verovio_svg(picture: str, notes: Sequence[Mapping[str, ScoreNote]], prefix: str) -> DrawnPage:
-    """Read Verovio's drawing of scores whose written notes are known by name, a mapping for each.
+    """Read a page that Verovio has drawn.
+
+    Args:
+        picture: the SVG, as `verovio_door.svg` gives it.
+        notes: for each score of the page, its score notes by their names.
+        prefix: opens every id that is written.
 
     Raises:
-        RenderError: if the drawing is not of the expected kind.
+        RenderError: if the drawing is not of the expected kind, or holds another number of scores.
     """
     head, mark, body = picture.partition('class="page-margin"')
     page = _PAGE.search(head)
@@ -105,7 +122,7 @@ def read_verovio_svg(picture: str, notes: Sequence[Mapping[str, ScoreNote]], pre
 
 
 class _Polyline(NamedTuple):
-    """Half of a tuplet's bracket: the end of its hook, its corner, its end beside the number."""
+    """One half of a tuplet's bracket: the end of its hook, its corner, and its end beside the number."""
 
     xs: tuple[str, ...]
     ys: tuple[int, ...]
@@ -119,13 +136,13 @@ class _Polyline(NamedTuple):
         pen = f'fill="none" stroke="currentColor" stroke-width="{_TUPLET_BRACKET}"'
         return f'<polyline points="{self.points}" {pen}/>'
 
-    def at(self, level: int) -> _Polyline:
-        """Return it as a level line with a hook as long as before."""
+    def levelled(self, level: int) -> _Polyline:
+        """Return this half of the bracket with its line moved to `level`; the hook keeps its length."""
         return _Polyline(self.xs, (level - self.ys[1] + self.ys[0], *[level for _ in self.ys[1:]]))
 
 
 class _Tracer:
-    """The state of the pass: the score, system and note that are open, and the lines still to be joined."""
+    """Reads the elements one by one; holds the open score, system and note, and the lines not yet joined."""
 
     def __init__(
         self, notes: Sequence[Mapping[str, ScoreNote]], outlines: Mapping[str, str], prefix: str
@@ -192,7 +209,7 @@ class _Tracer:
         elif self._note and self._head_at is None:
             self._head_at = (int(x), y)
         if code in _BRACKETS and self._kind != "accid":
-            return  # drawn at the end of the note, round its accidental too
+            return  # the brackets of a ghost note are drawn at its end, round its accidental too
         if self._kind == "tupletNum":
             system.tuplet_floor = max(system.tuplet_floor, y)
             self._number, self._half = (len(self._out), code, x, y), None
@@ -260,9 +277,10 @@ class _Tracer:
             self._out.append(half.svg)
 
     def _bracket(self, system: DrawnSystem, half: _Polyline) -> None:
-        """Draw half of a tuplet's bracket; with the second half both, and the number between, are made level.
+        """Draw one half of a tuplet's bracket, and with the second half make the whole bracket level.
 
-        Brackets do not follow the notes (common practice for parts): they lie as far out as their outer end.
+        In players' parts a bracket does not follow the notes up or down (common practice). So both halves and
+        the number between them are moved to the height of the end that lies farther from the staff.
         """
         self._out.append(half.svg)
         place = len(self._out) - 1
@@ -276,7 +294,7 @@ class _Tracer:
             return
         below = first.ys[0] < first.ys[1]
         level = max(ends) if below else min(ends)
-        self._out[before], self._out[place] = first.at(level).svg, half.at(level).svg
+        self._out[before], self._out[place] = first.levelled(level).svg, half.levelled(level).svg
         y += level - round(sum(ends) / 2)
         self._out[at] = f'<use href="#{self._prefix}{code}" x="{x}" y="{y}"/>'
         low, high = vertical_extent(self.outlines[code])
@@ -302,7 +320,7 @@ class _Tracer:
         self._note, self._head_at, self._accidental_x = "", None, None
 
     def _own_marks(self, system: DrawnSystem, marks: tuple[str, ...], x: int, y: int) -> None:
-        """Draw what Verovio has no sign for: a fall, a scoop, and brackets that take in the accidental."""
+        """Draw what Verovio has no sign for: falls, scoops, and brackets round a note with its accidental."""
         left = x if self._accidental_x is None else self._accidental_x
         if "ghost" in marks:
             self._use(system, "E26A", f'x="{left - 116}" y="{y}"', y)
@@ -332,7 +350,7 @@ class _Tracer:
 
 
 def _stretch(system: DrawnSystem, upper: float, lower: float) -> None:
-    """Let the ink of a system reach so far up and down."""
+    """Let the ink of a system reach at least from `upper` down to `lower`."""
     if upper < system.upper:
         system.upper = upper
     if lower > system.lower:

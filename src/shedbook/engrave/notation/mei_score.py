@@ -35,7 +35,7 @@ CLEFS: Mapping[str, str] = MappingProxyType(
 )
 """The clefs that a score may have, as attributes of MEI.
 
-A name is the sign and the line on which it stands; "-8" says that notes sound an octave lower than written."""
+A name is the sign and the line on which it stands; with "-8" notes sound an octave lower than written."""
 
 _HEAD = (
     '<mei xmlns="http://www.music-encoding.org/ns/mei" meiversion="5.0"><meiHead><fileDesc><titleStmt>'
@@ -94,7 +94,7 @@ def movement(
         clef: one of `CLEFS`.
         signature: whether the key signature of the phrase's key is printed.
         courtesy: the rule for courtesy accidentals, one of `COURTESY_RULES`.
-        systems: how many full bars each system has; a pick-up goes with the first. () asks for the best share.
+        systems: how many full bars each system has, a pick-up standing in the first; () for the best share.
         room: by index of a change, a text about as wide as its chord symbol. A change without one gets no
             symbol.
         bars: what `score_bars` gives for the phrase, where the caller has it already.
@@ -315,5 +315,5 @@ def _grace(note: ScoreNote, reader: AccidentalReader) -> str:
 
 
 def _room_for(text: str) -> str:
-    """Return letters that are about as wide as a degree; Verovio keeps room for them, and nobody reads them."""
+    """Return letters about as wide as a degree; Verovio keeps room for them, and nobody reads them."""
     return "".join("r" if character in "b#♭♯" else "n" for character in text)

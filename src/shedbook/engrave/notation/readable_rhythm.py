@@ -2,9 +2,9 @@
 
 This is done in the engraved score only: the phrase itself, its sound and its export stay as they are.
 
-- A run of rests is written anew, so that beats and groups of beats can be seen. A rest stays within one group;
-  half rests stand only where half a bar begins; dotted rests stand only within a beat, or in compound metres
-  (Gould 2011, Behind Bars, from memory).
+- A run of rests is written anew, so that beats and groups of beats can be seen. A rest stays within one
+  group; half rests stand only where half a bar begins; dotted rests stand only within a beat, or in compound
+  metres (Gould 2011, Behind Bars, from memory).
 - A note that hides the middle of the bar is divided there and tied, except for the usual syncopations.
 - Ties that the author wrote stay, and so does whatever stands in a tuplet.
 """
@@ -144,7 +144,7 @@ def _divided(values: tuple[Value, ...], place: Fraction, metre: Metre) -> tuple[
 
 @lru_cache(maxsize=64)
 def _middle(metre: Metre) -> Fraction | None:
-    """Return the middle of the bar in quarters, or None where the beats do not group into two equal halves."""
+    """Return the middle of the bar in quarters, or None where its groups do not make two equal halves."""
     count = len(metre.groups)
     half = metre.groups[: count // 2]
     return metre.bar_quarters / 2 if count % 2 == 0 and half == metre.groups[count // 2 :] else None
@@ -153,7 +153,7 @@ def _middle(metre: Metre) -> Fraction | None:
 def _hides(place: Fraction, value: Value, metre: Metre) -> bool:
     """Say whether a note that lasts over the middle of the bar makes the bar hard to read.
 
-    It does not in 4/4 when it begins the bar, begins and ends on a beat, or is a quarter on the off-beat of 2.
+    In 4/4 it does not when it begins the bar, begins and ends on a beat, or is a quarter after beat 2.
     """
     if value.actual != value.normal:
         return False

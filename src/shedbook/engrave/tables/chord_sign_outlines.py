@@ -1,4 +1,4 @@
-"""Signs of our own for chord symbols, in the form of `outlines`: (advance, left, right, path data).
+"""Outlines of our own signs for chord symbols, in the form of `outlines`: (advance, left, right, path data).
 
 Units are 1/1000 em of the text font, whose capitals are 660 high and whose strokes are about 75 wide.
 """
