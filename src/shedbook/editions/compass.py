@@ -1,4 +1,4 @@
-"""Reach: the notes of a phrase that must lie somewhere on an instrument."""
+"""The compass of a phrase: the notes that must lie somewhere on an instrument."""
 
 from __future__ import annotations
 
@@ -13,7 +13,14 @@ STAFF_MIDDLE_MIDI = 71
 
 @dataclass(frozen=True, slots=True)
 class Compass:
-    """The notes of a phrase as MIDI numbers, by struck note with its grace notes; and as counts."""
+    """The notes of a phrase as MIDI numbers.
+
+    Attributes:
+        notes: for each struck note its grace notes and itself, in order.
+        counts: each MIDI number that occurs, ascending, with how often it does.
+        lowest: the lowest of them.
+        highest: the highest of them.
+    """
 
     notes: tuple[tuple[int, ...], ...]
     counts: tuple[tuple[int, int], ...]
@@ -22,7 +29,10 @@ class Compass:
 
 
 def compass_of(phrase: Phrase) -> Compass:
-    """Return the notes of a phrase that must lie somewhere; a tied note counts once."""
+    """Return the compass of a phrase, in which a tied note counts once.
+
+    A phrase of nothing but rests has no notes, and the middle of the treble staff for its lowest and highest.
+    """
     notes: list[tuple[int, ...]] = []
     for bar in phrase.bars:
         for event in bar.events:

@@ -1,4 +1,4 @@
-"""A phrase placed for a reader: in each key at its best register, written and spelled for the edition."""
+"""A phrase as the reader of an edition sees it: in each key in its best octave, spelled, with findings."""
 
 from __future__ import annotations
 
@@ -28,7 +28,16 @@ _RULES = MappingProxyType({row.name: row for row in EDITION_RULES})
 class EditionFinding:
     """Something that the proof-reader says of one key of one edition.
 
-    `bar`, `beat` and `note`, an index as in `sounding_notes`, say where it begins.
+    Attributes:
+        rule: the name of a row of `tables.edition_rules`.
+        severity: "error", "warning" or "advice".
+        bar: the bar where it begins, a pick-up being 0.
+        beat: the beat where it begins, from 1 in the metre's denominator.
+        message: what is wrong, a sentence.
+        mend: how it is mended, a sentence.
+        note: the struck note where it begins, an index as in `sounding_notes`.
+        edition: the name of the edition.
+        key: the key.
     """
 
     rule: str
@@ -46,10 +55,15 @@ class EditionFinding:
 class ReaderPart:
     """A phrase in one key of an edition.
 
-    `phrase` is as the reader sees it: notes, chords, scales and key in written pitch. `semitones` is how
-    much higher it sounds than the author wrote it, and `octaves` how many octaves of that are a choice of
-    register, the nearest transposition being 0. After a `fold` its notes lie another `fold_octaves` off.
-    `tab` are the strings and frets of its notes, where the edition has tablature.
+    Attributes:
+        phrase: the phrase as the reader sees it, with notes, chords, scales and key in written pitch.
+        key: the key, as it sounds and as it is written.
+        semitones: how much higher the phrase sounds than the author wrote it.
+        octaves: how many octaves of that are a choice of register; 0 for the nearest transposition.
+        fold: the place from which on the notes lie in another octave, or None.
+        fold_octaves: by how many octaves they lie higher there than before.
+        findings: what the proof-reader says, without the rules that the author has silenced.
+        tab: the strings and frets of the notes, where the edition has tablature.
     """
 
     phrase: Phrase
@@ -72,14 +86,16 @@ def reader_parts(
 ) -> tuple[ReaderPart, ...]:
     """Return a phrase in each of the keys as the reader of an edition sees it.
 
-    The registers are chosen together, so the same phrase may lie elsewhere when other keys are asked for.
+    The octaves are chosen for all keys together. So the phrase may lie in another octave of the same key when
+    other keys are asked for.
 
     Args:
         phrase: the phrase as its author wrote it, in concert pitch.
         keys: the keys in the order in which they are read.
-        edition: whose transposition, ranges and policy.
+        edition: gives the transposition, the written ranges and the register policy.
         fold: whether the phrase may be folded in keys in which no octave serves.
-        held: as `cuts_of` takes it: what the analysis says shall not be torn apart.
+        held: pairs (first, last) of struck notes. What the analysis hears as one figure from the first to the
+            last is not torn apart by a fold.
 
     Raises:
         ShedbookError: if in some key no octave lies between A0 and C8.
@@ -116,7 +132,7 @@ def reader_parts(
 
 
 def _octaves(semitones: int) -> int:
-    """Return the octaves in a move, a tritone either way being none."""
+    """Return how many octaves are in a move; a tritone up or down is none."""
     octaves = (abs(semitones) + 5) // 12
     return octaves if semitones > 0 else -octaves
 
@@ -153,7 +169,7 @@ def _findings(
 def _out_of_range(
     phrase: Phrase, notes: Sequence[tuple[int, int]], key: ReaderKey, edition: Edition
 ) -> EditionFinding:
-    """Return the finding for the notes outside the widest band that is left."""
+    """Return the finding for notes out of reach; where there are none, for notes outside the full range."""
     rule, words, band = "out-of-reach", "out of reach of", edition.bands.extreme
     outside = _outside(notes, band)
     if not outside:
@@ -171,7 +187,7 @@ def _out_of_range(
 def _off_the_fingerboard(
     written: Phrase, tab: Tab, board: Fingerboard, key: ReaderKey, edition: Edition
 ) -> tuple[EditionFinding, ...]:
-    """Return the finding for the notes that are on no string."""
+    """Return the finding for the notes that are on no string of the fingerboard, if there are any."""
     missing = tab.missing
     if not missing:
         return ()

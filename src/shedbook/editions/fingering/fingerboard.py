@@ -1,4 +1,4 @@
-"""Fingerboards: the open strings and frets of an instrument, and where on them a note is found."""
+"""Fingerboards: the open strings and the frets of an instrument, and where on them a note is found."""
 
 from __future__ import annotations
 
@@ -17,15 +17,17 @@ USUAL_FRETS = 24
 class Fingerboard:
     """The strings and frets of an instrument.
 
-    `strings` are the open strings as they sound, in the order in which tablature draws them, from the lowest
-    line up. Players count them from the other end: string 1 is the last.
+    Attributes:
+        strings: the open strings as they sound, in the order in which tablature draws them, from the lowest
+            line up. Players count them from the other end: string 1 is the last one here.
+        frets: the number of frets.
     """
 
     strings: tuple[Pitch, ...]
     frets: int
 
     def places(self, midi: int) -> tuple[tuple[int, int], ...]:
-        """Return where a sounding note is found, as pairs of string and fret; nothing if it is nowhere."""
+        """Return every place of a sounding MIDI number, as (string from 1, fret); () where there is none."""
         count = len(self.strings)
         return tuple(
             (count - index, midi - string.midi)
@@ -34,7 +36,7 @@ class Fingerboard:
         )
 
     def open_midi(self, string: int) -> int:
-        """Return what a string, counted from 1, sounds when it is open."""
+        """Return the MIDI number of a string, counted from 1, when it is open."""
         return self.strings[len(self.strings) - string].midi
 
     @property
@@ -47,8 +49,8 @@ def read_strings(text: str) -> tuple[Pitch, ...]:
     """Read a tuning such as "D2 A2 D3 G3 B3 E4": the open strings as they sound, from the lowest line up.
 
     Raises:
-        ValueError: if a name is no note with its octave between A0 and C8, or there are too few or too many;
-            the argument is what is wrong, for a sentence.
+        ValueError: if a name is not a note with its octave, or there are too few or too many strings. Its
+            text says what is wrong, as the end of a sentence.
     """
     names = text.replace("♭", "b").replace("♯", "#").replace(",", " ").split()
     found = []
@@ -64,5 +66,5 @@ def read_strings(text: str) -> tuple[Pitch, ...]:
 
 @lru_cache(maxsize=1)
 def fingerboards() -> dict[str, Fingerboard]:
-    """Return the fingerboards of the table, by the name of the instrument."""
+    """Return the fingerboards of the table, by the names of the instruments."""
     return {row.instrument: Fingerboard(read_strings(row.strings), row.frets) for row in FINGERBOARDS}

@@ -21,17 +21,20 @@ from shedbook.phrase.model import Phrase, sounding_notes
 
 _COST = MappingProxyType({row.name: row.cost for row in FINGERING_COSTS})
 HAND = 4
-"""Frets under a hand, one a finger."""
+"""How many frets lie under a hand, one for each finger."""
 _SLIDE_FRETS = 2
 _HIGH_FRET = 12
 _LONG_QUARTERS = 2
-"""A note of a half or more leaves the hand time to move."""
+"""A note that lasts at least this long, a half note, leaves the hand time to move."""
 
 
 class Played(NamedTuple):
     """A note of a line as it sounds.
 
-    `eased` says that the hand has time before it, `grace` that it is a grace note.
+    Attributes:
+        midi: its MIDI number.
+        eased: whether the hand has time to move before it, after a rest or a long note.
+        grace: whether it is a grace note.
     """
 
     midi: int
@@ -40,7 +43,13 @@ class Played(NamedTuple):
 
 
 class Stop(NamedTuple):
-    """Where a note is stopped: string from 1, fret (0 is the open string), the fret of the first finger."""
+    """Where a note is stopped.
+
+    Attributes:
+        string: the string, counted from 1.
+        fret: the fret, 0 for the open string.
+        hand: the fret at which the first finger of the hand lies.
+    """
 
     string: int
     fret: int
@@ -49,9 +58,12 @@ class Stop(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Tab:
-    """The stops of a phrase; notes count as in `sounding_notes`, each with its grace notes.
+    """The stops of a phrase, by struck note as in `sounding_notes`; None for what is not on the fingerboard.
 
-    A note that is nowhere on the fingerboard has None.
+    Attributes:
+        strings: the number of strings.
+        notes: the stop of each note.
+        graces: the stops of the grace notes before each note.
     """
 
     strings: int
@@ -60,13 +72,19 @@ class Tab:
 
     @property
     def missing(self) -> tuple[int, ...]:
-        """The notes that are not on the fingerboard, themselves or with a grace note."""
+        """The struck notes that are not on the fingerboard, or have a grace note that is not."""
         pairs = zip(self.notes, self.graces, strict=True)
         return tuple(index for index, (note, grace) in enumerate(pairs) if note is None or None in grace)
 
 
 def tab_of(phrase: Phrase, board: Fingerboard, written_above: int) -> Tab:
-    """Return the stops of a phrase whose notes are written so many half steps above their sound."""
+    """Return the stops of a phrase with the least total cost.
+
+    Args:
+        phrase: the phrase as it is written for the reader.
+        board: the fingerboard.
+        written_above: how many half steps above their sound the notes are written.
+    """
     line: list[Played] = []
     counts: list[int] = []
     end: Fraction | None = None
@@ -86,9 +104,9 @@ def tab_of(phrase: Phrase, board: Fingerboard, written_above: int) -> Tab:
 
 @lru_cache(maxsize=1024)
 def stops_of(board: Fingerboard, midi: int) -> tuple[Stop, ...]:
-    """Return every way to stop a note: each string that has it, each place of the hand that reaches it.
+    """Return every stop of a sounding MIDI number: each string that has it, each place of the hand for it.
 
-    Those lower on the neck come first, which decides between equals.
+    Stops lower on the neck come first, and so are taken where the costs are equal.
     """
     hands = range(1, max(1, board.frets - HAND + 1) + 1)
     found = []
@@ -107,7 +125,14 @@ def stop_cost(stop: Stop) -> int:
 
 
 def move_cost(before: Stop, after: Stop, played: Played, *, from_grace: bool = False) -> int:
-    """Return what it costs to go from one stop to the next, which is `played`."""
+    """Return what it costs to go from one stop to the next.
+
+    Args:
+        before: the stop before.
+        after: the next stop.
+        played: the note that is played there.
+        from_grace: whether the note before is a grace note.
+    """
     return _hand_cost(before, after, eased=played.eased) + _string_cost(before, after, from_grace)
 
 
@@ -125,7 +150,7 @@ def _hand_cost(before: Stop, after: Stop, *, eased: bool) -> int:
 
 
 def _slides(before: Stop, after: Stop, way: int) -> bool:
-    """Say whether a finger stays on its string while the hand moves."""
+    """Say whether the hand moves by a finger that slides along its string."""
     return (
         before.string == after.string
         and after.fret > 0
@@ -145,7 +170,7 @@ def _string_cost(before: Stop, after: Stop, from_grace: bool) -> int:
 
 
 def line_cost(line: Sequence[Played], stops: Sequence[Stop | None]) -> int:
-    """Return what the stops of a line cost; the notes that are nowhere are passed over."""
+    """Return what the stops of a line cost in all; notes that have no stop are passed over."""
     total, before, grace = 0, None, False
     for played, stop in zip(line, stops, strict=True):
         if stop is None:

@@ -1,7 +1,7 @@
-"""Editions: one readership each, a group of instruments or one of them; and keys as the reader knows them.
+"""Editions: one readership each, which is a group of instruments or a single instrument.
 
-The name of a group always wins: "bass" is the bass clef edition, and the instruments are "double bass" and
-"electric bass".
+Where a group and an instrument share a name, the name means the group: "bass" is the bass clef edition, and
+the instruments are "double bass" and "electric bass".
 """
 
 from __future__ import annotations
@@ -14,26 +14,33 @@ from shedbook.editions.fingering.fingerboard import Fingerboard
 from shedbook.editions.instruments.instrument import (
     Bands,
     Instrument,
-    band,
     instrument_named,
-    meant,
+    names_meant,
     plain_words,
+    read_band,
 )
 from shedbook.editions.tables.editions import EDITIONS
 from shedbook.errors import UnknownNameError, shown
 from shedbook.theory.interval import UNISON, Interval
 
 AUTHOR, READER = "author", "reader"
-"""Register policies: keep the author's register, or suit the reader's instrument."""
+"""The register policies: to keep the author's register, or to suit the reader's instrument."""
 
 
 @dataclass(frozen=True, slots=True)
 class Edition:
     """One readership.
 
-    `name` is what the author calls it, `slug` the same for a file's name. `transposition` is added to what
-    sounds to give what is written. `bands` are written ranges. `instrument` is None for a group. `policy`
-    says how registers are chosen. `tablature` is the fingerboard for which tablature is printed, or None.
+    Attributes:
+        name: what the author calls it, such as "bflat" or "tenor saxophone".
+        slug: the same for the name of a file.
+        title: what stands on the title page, such as "B♭ edition".
+        transposition: the interval from what sounds up to what is written.
+        clef: the clef by sign and line, such as "G2".
+        bands: the written ranges.
+        instrument: the instrument, or None for a group.
+        policy: how registers are chosen, `AUTHOR` or `READER`.
+        tablature: the fingerboard for which tablature is printed, or None.
     """
 
     name: str
@@ -48,12 +55,12 @@ class Edition:
 
     @property
     def transposes(self) -> bool:
-        """Whether the reader's key has another name than the concert key."""
+        """Whether the key that is read has another name than the key that sounds."""
         return self.transposition.simple != UNISON
 
     @property
     def reader_words(self) -> str:
-        """Who reads it, for a sentence: "the tenor saxophone", "the B♭ edition"."""
+        """The reader, for a sentence: "the tenor saxophone", "the B♭ edition"."""
         return f"the {self.title if self.instrument is None else self.instrument.name}"
 
 
@@ -67,7 +74,7 @@ def group_editions() -> tuple[Edition, ...]:
             row.title,
             Interval(*row.written_above),
             row.clef,
-            Bands(band(row.comfortable), band(row.full), band(row.extreme)),
+            Bands(read_band(row.comfortable), read_band(row.full), read_band(row.extreme)),
             policy=row.policy,
         )
         for row in EDITIONS
@@ -78,8 +85,8 @@ def edition_named(text: str, extra: tuple[Instrument, ...] = ()) -> Edition:
     """Return the edition for a group or an instrument, by its name or an alias.
 
     Args:
-        text: "concert", "bflat", "Bb", "tenor saxophone", "tenor sax".
-        extra: the author's own instruments; they come before those of the table.
+        text: a name such as "concert", "bflat", "Bb", "tenor saxophone" or "tenor sax".
+        extra: the author's own instruments, which come before those of the table.
 
     Raises:
         UnknownNameError: if nothing has the name; the hint says what may be meant.
@@ -94,13 +101,13 @@ def edition_named(text: str, extra: tuple[Instrument, ...] = ()) -> Edition:
         groups = tuple(row.name for row in EDITIONS)
         raise UnknownNameError(
             f'There is no edition "{shown(text)}".',
-            hint=meant(text, extra, also=groups)
+            hint=names_meant(text, extra, also=groups)
             or f"Write {', '.join(groups)}, or the name of an instrument.",
         ) from None
 
 
 def edition_for(instrument: Instrument) -> Edition:
-    """Return the edition for one instrument."""
+    """Return the edition for one instrument, in its usual clef and with the policy `READER`."""
     name = " ".join(instrument.name.split())
     return Edition(
         name.lower(),
@@ -114,7 +121,7 @@ def edition_for(instrument: Instrument) -> Edition:
 
 
 def group_of(instrument: Instrument) -> str:
-    """Return the name of the group edition that a player of the instrument buys, "" for none."""
+    """Return the name of the group edition that a player of the instrument reads, or "" for none."""
     if instrument.clef.startswith("F"):
         return "bass"
     simple = instrument.transposition.simple
@@ -123,9 +130,14 @@ def group_of(instrument: Instrument) -> str:
 
 
 def editions_in(text: str, extra: tuple[Instrument, ...] = ()) -> tuple[Edition, ...]:
-    """Return the editions that a text lists by commas or white space, each once.
+    """Return the editions that a text lists with commas or white space, each once, in order.
 
-    A name of several words is read as long as it can be: "concert double bass f" is three editions.
+    Names may have several words, and the longest possible name is taken: "concert double bass f" lists three
+    editions.
+
+    Args:
+        text: the list.
+        extra: the author's own instruments.
 
     Raises:
         UnknownNameError: if a name belongs to nothing.

@@ -1,4 +1,4 @@
-"""Instruments: what a player reads for what sounds, and which notes lie well, are there, or can be forced."""
+"""Instruments: how far above the sound a player reads, in which clefs, and which notes the instrument has."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from shedbook.theory.pitch import Pitch
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """A written range, both ends included."""
+    """A range of written notes, both ends included."""
 
     low: Pitch
     high: Pitch
@@ -30,7 +30,7 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class Bands:
-    """Three written ranges, each inside the next."""
+    """Three written ranges, each inside the next: what lies well, what is expected, what a few players have."""
 
     comfortable: Band
     full: Band
@@ -41,9 +41,15 @@ class Bands:
 class Instrument:
     """One instrument.
 
-    `transposition` is added to what sounds to give what is written: up a major ninth for the tenor
-    saxophone. `clefs` are named by sign and line, the usual one first. `fingerboard` is None where there are
-    no frets.
+    Attributes:
+        name: its name in lower case, such as "tenor saxophone".
+        aliases: other names.
+        transposition: the interval from what sounds up to what is written, such as a major ninth for the
+            tenor saxophone.
+        clefs: the clefs by sign and line, the usual one first.
+        bands: the written ranges.
+        source: where the ranges come from.
+        fingerboard: the open strings and frets, or None where there are no frets.
     """
 
     name: str
@@ -61,14 +67,18 @@ class Instrument:
 
 
 def plain_words(text: str) -> str:
-    """Return a name as it is looked up: lower case, without accents, hyphens and spare white space."""
+    """Return a name as names are compared: lower case, without accents, hyphens and spare white space."""
     letters = unicodedata.normalize("NFKD", text.replace("♭", " flat").casefold())
     kept = "".join(" " if letter in "-_" else letter for letter in letters if letter.isascii())
     return " ".join(kept.split())
 
 
-def band(text: str) -> Band:
-    """Read a band such as "E3 C7" from a table."""
+def read_band(text: str) -> Band:
+    """Read a range of a table, such as "E3 C7".
+
+    Raises:
+        ValueError: if the text is not two pitches.
+    """
     low, high = map(Pitch.parse, text.split())
     return Band(low, high)
 
@@ -82,7 +92,7 @@ def instruments() -> tuple[Instrument, ...]:
             row.aliases,
             Interval(*row.written_above),
             row.clefs,
-            Bands(band(row.comfortable), band(row.full), band(row.extreme)),
+            Bands(read_band(row.comfortable), read_band(row.full), read_band(row.extreme)),
             row.source,
             fingerboards().get(row.name),
         )
@@ -91,22 +101,34 @@ def instruments() -> tuple[Instrument, ...]:
 
 
 def instrument_named(text: str, extra: tuple[Instrument, ...] = ()) -> Instrument:
-    """Return an instrument by its name or an alias; one of `extra`, the author's own, comes first.
+    """Return an instrument by its name or an alias.
+
+    Args:
+        text: the name.
+        extra: the author's own instruments, which come before those of the table.
 
     Raises:
-        UnknownNameError: if there is none; the hint names those that may be meant.
+        UnknownNameError: if there is none; the hint says which ones may be meant.
     """
     wanted = plain_words(text)
     for instrument in (*extra, *instruments()):
         if wanted in map(plain_words, (instrument.name, *instrument.aliases)):
             return instrument
     raise UnknownNameError(
-        f'There is no instrument called "{shown(text)}".', hint=meant(text, extra) or _listed(extra)
+        f'There is no instrument called "{shown(text)}".', hint=names_meant(text, extra) or _listed(extra)
     )
 
 
-def meant(text: str, extra: tuple[Instrument, ...] = (), *, also: tuple[str, ...] = ()) -> str:
-    """Return a hint with the names that may be meant: those that hold all the words, else the nearest."""
+def names_meant(text: str, extra: tuple[Instrument, ...] = (), *, also: tuple[str, ...] = ()) -> str:
+    """Return a hint such as 'Did you mean "alto saxophone"?', or "" where nothing is near.
+
+    The names that hold all the words of the text are meant; where there are none, the nearest names.
+
+    Args:
+        text: a name that is not known.
+        extra: the author's own instruments.
+        also: other names that may be meant, such as those of groups.
+    """
     words = set(plain_words(text).split())
     names = [instrument.name for instrument in (*extra, *instruments())]
     holding = [name for name in names if words and words <= set(plain_words(name).split())]

@@ -1,6 +1,7 @@
-"""Instruments that the author adds: tables of manuscript.toml, read and checked.
+"""Instruments that the author adds in tables of manuscript.toml: read and checked.
 
-Every error is a `ManuscriptError` whose field is "instrument", and says what to write instead.
+Every error is a `ManuscriptError` that says what to write instead. Its field is "instrument", or the key of
+the tuning or frets that is wrong.
 """
 
 from __future__ import annotations
@@ -34,7 +35,7 @@ from shedbook.theory.pitch import HIGHEST_MIDI, LOWEST_MIDI, Pitch
 INSTRUMENT_KEYS = (
     "name", "aliases", "transposition", "clef", "range", "comfortable", "extreme", "tuning", "frets",
 )  # fmt: skip
-"""The keys of an instrument's table; name and range must stand."""
+"""The keys of an instrument's table, of which "name" and "range" must be given."""
 
 _FIELD = "instrument"
 _NAME = re.compile(r"[a-z][a-z0-9 ]{0,39}")
@@ -54,10 +55,13 @@ _GROUPS = frozenset(plain_words(name) for row in EDITIONS for name in (row.name,
 
 
 def instruments_from_fields(value: object) -> tuple[Instrument, ...]:
-    """Return the instruments of the `[[instrument]]` tables of a manuscript.
+    """Return the instruments of the `[[instrument]]` tables of a manuscript, in order.
+
+    Args:
+        value: what stands under the key "instrument", as TOML gives it.
 
     Raises:
-        ManuscriptError: if one cannot be used.
+        ManuscriptError: if the value is not a list of tables, or an instrument cannot be used.
     """
     if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
         _refuse(
@@ -110,9 +114,11 @@ def _instrument(fields: Mapping[str, object], index: int) -> Instrument:
 def tunings_from_fields(
     value: object, instruments: tuple[Instrument, ...]
 ) -> tuple[tuple[str, Fingerboard], ...]:
-    """Return the fingerboards that the table `tunings` of a manuscript names, each by its instrument.
+    """Return (name of the instrument, fingerboard) for each line of the table `tunings` of a manuscript.
 
-    `instruments` are the author's own.
+    Args:
+        value: what stands under the key "tunings", as TOML gives it.
+        instruments: the author's own instruments.
 
     Raises:
         ManuscriptError: if an instrument is unknown or has no frets, or a tuning cannot be read.
@@ -142,7 +148,7 @@ def tunings_from_fields(
 
 
 def _fingerboard(name: str, fields: Mapping[str, object], field: str) -> Fingerboard | None:
-    """Return the fingerboard of an instrument that has a tuning."""
+    """Return the fingerboard of an instrument that has a tuning, or None."""
     frets = fields.get("frets", USUAL_FRETS)
     if isinstance(frets, bool) or not isinstance(frets, int) or not FEWEST_FRETS <= frets <= MOST_FRETS:
         raise ManuscriptError(
@@ -186,9 +192,10 @@ def _strings(name: str, value: object, field: str) -> tuple[Pitch, ...]:
 
 
 def read_transposition(text: str) -> Interval:
-    """Read how far above the sound a note is written.
+    """Read how far above its sound a note is written.
 
-    Such as "M6", "up a major sixth", "up an octave and a major second", "down a minor third", "-m3", "none".
+    Texts are such as "M6", "up a major sixth", "up an octave and a major second", "down a minor third", "-m3"
+    and "none".
 
     Raises:
         ValueError: if it is anything else, or more than two octaves.

@@ -1,4 +1,4 @@
-"""Keys: the order in which a book goes through them, and F sharp or G flat."""
+"""The order in which a book goes through the keys, and the plainest name of each: F sharp or G flat."""
 
 from __future__ import annotations
 
@@ -22,10 +22,10 @@ def key_cycle(
 
     Args:
         home: the key in which the phrase was written.
-        order: the name of an order, "fourths" (the default), "fifths", "chromatic", "chromatic down",
-            "whole steps", "whole steps down", "minor thirds", "major thirds", which starts at the home
-            key; or the tonics themselves, as a text ("C F Bb") or a sequence. Tonics are taken as written.
-        prefer: tonics that shall be called so, such as "F#" rather than Gb.
+        order: the name of an order in `tables.key_orders`, such as "fourths" or "chromatic down", which
+            starts at the home key; or the tonics themselves, as a text ("C F Bb") or a sequence. Tonics that
+            are listed keep their names.
+        prefer: the names that shall be used for some tonics, such as "F#" rather than Gb.
 
     Raises:
         UnknownNameError: if no order has the name.
@@ -46,7 +46,12 @@ def key_cycle(
 
 
 def order_tonics(order: str | Sequence[str | NoteName]) -> tuple[NoteName, ...]:
-    """Return the tonics that an order lists; none where it is the name of one."""
+    """Return the tonics that an order lists; () where it is the name of an order.
+
+    Raises:
+        UnknownNameError: if it is neither.
+        NotationError: if a tonic cannot be read.
+    """
     if isinstance(order, str):
         if " ".join(order.lower().split()) in _ORDERS:
             return ()
@@ -55,10 +60,16 @@ def order_tonics(order: str | Sequence[str | NoteName]) -> tuple[NoteName, ...]:
 
 
 def readable_tonic(pitch_class: int, mode: str, neighbour: NoteName | None = None) -> NoteName:
-    """Return the name of a key's tonic with fewest accidentals; a tie goes to the neighbour's side.
+    """Return the name of a tonic whose key signature has the fewest accidentals.
 
-    Six sharps in minor are the exception: players read E flat minor, and D sharp minor only in studies of
-    all keys (common practice), so its neighbour has no say.
+    Where two names have equally many, the one whose signature is nearer to that of the neighbour is taken. In
+    minor there is one exception: six accidentals are always the flats of E flat minor, because D sharp minor
+    is read only in studies of all keys (common practice).
+
+    Args:
+        pitch_class: the tonic as it sounds, 0 (C) to 11 (B).
+        mode: "major" or "minor".
+        neighbour: the tonic of the key before it in the book, if there is one.
     """
 
     def cost(tonic: NoteName) -> tuple[int, int, int]:
@@ -70,12 +81,12 @@ def readable_tonic(pitch_class: int, mode: str, neighbour: NoteName | None = Non
 
 
 def enharmonic_tonics(pitch_class: int) -> tuple[int, ...]:
-    """Return the places on the line of fifths, Fb to B#, that sound as a pitch class."""
+    """Return the names from Fb to B# that sound as a pitch class, as places on the line of fifths."""
     return tuple(place for place in range(-8, 13) if place * 7 % 12 == pitch_class)
 
 
 def _tonics_in(order: str) -> list[str]:
-    """Divide a text into tonics; one in which no word is a tonic is taken for the name of an order."""
+    """Divide a text into tonics; a text in which no word is a tonic is taken for a wrong name of an order."""
     words = order.replace(",", " ").split()
     if words and not any(_TONIC.fullmatch(word) for word in words):
         raise UnknownNameError(f'"{order}" is not an order of keys.', hint=_orders_hint(order))
@@ -83,10 +94,10 @@ def _tonics_in(order: str) -> list[str]:
 
 
 def read_tonic(text: str | NoteName) -> NoteName:
-    """Read one tonic, unless it is read already.
+    """Return a tonic, read from its text unless it is a note name already.
 
     Raises:
-        NotationError: if it is none.
+        NotationError: if the text is not a tonic.
     """
     if isinstance(text, NoteName):
         return text
@@ -99,7 +110,7 @@ def read_tonic(text: str | NoteName) -> NoteName:
 
 
 def _listed(tonics: Sequence[str | NoteName], mode: str) -> tuple[Key, ...]:
-    """Return keys as the author lists them."""
+    """Return the keys of tonics that the author lists, refusing a list that is empty or names a key twice."""
     found: dict[int, NoteName] = {}
     for text in tonics:
         tonic = read_tonic(text)

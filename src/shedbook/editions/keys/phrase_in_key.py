@@ -1,4 +1,4 @@
-"""A phrase in another key: near the author's register, and spelled for the reader."""
+"""A phrase moved to another key: near the register that the author chose, and spelled for the reader."""
 
 from __future__ import annotations
 
@@ -23,28 +23,35 @@ _COST = MappingProxyType({row.name: row.cost for row in REGISTER_COSTS if row.po
 
 
 def in_key(phrase: Phrase, key: Key) -> Phrase:
-    """Return the phrase in another key, at most a fifth from where the author wrote it, respelled.
+    """Return the phrase in another key, at most a fifth from where the author wrote it, and spelled anew.
 
-    The mode stays the phrase's, whatever the mode of `key`.
+    Args:
+        phrase: the phrase as its author wrote it.
+        key: gives the tonic. The mode stays that of the phrase.
 
     Raises:
-        ShedbookError: if the phrase's range leaves no octave in which it fits A0 to C8.
+        ShedbookError: if the phrase fits between A0 and C8 in no octave.
     """
     return _moved(phrase, key, plan_spelling(phrase))
 
 
 def in_keys(phrase: Phrase, keys: Iterable[Key]) -> tuple[Phrase, ...]:
-    """Return the phrase in each of the keys; quicker than one by one."""
+    """Return the phrase in each of the keys, as `in_key` does but quicker.
+
+    Raises:
+        ShedbookError: if the phrase fits between A0 and C8 in no octave of one of them.
+    """
     layout = plan_spelling(phrase)
     return tuple(_moved(phrase, key, layout) for key in keys)
 
 
 def register_interval(phrase: Phrase, key: Key) -> Interval:
-    """Return the interval that takes a phrase to a key and keeps the author's register.
+    """Return the interval by which a phrase moves to a key and keeps the author's register.
 
-    That is the least far, unless a fourth one way leads into a forest of ledger lines and a fifth the other
-    way does not; of a tritone up and down, the one whose middle lies nearer to the middle of the treble
-    staff, then the lower. Nothing leaves A0 to C8. The costs are those of the policy "author".
+    It is the shortest one, except where that leads to many ledger lines and the longer way round, a fifth in
+    place of a fourth, does not. Of a tritone up and a tritone down, the one is taken that brings the middle
+    of the phrase nearer to the middle of the treble staff, and otherwise the lower one. No note leaves A0 to
+    C8. The costs are those of the policy "author" in `tables.register_costs`.
 
     Raises:
         ShedbookError: if no octave fits.
@@ -79,9 +86,12 @@ def register_interval(phrase: Phrase, key: Key) -> Interval:
 
 
 def readable_key(phrase: Phrase, key: Key) -> Key:
-    """Return the key by the name in which this very phrase is read at the least cost: F# or Gb.
+    """Return the key by the name, F# or Gb, in which this phrase costs its reader least.
 
-    Names of notes and of chords count; a tie keeps the name that was asked for.
+    The names of the notes and of the chords count. Where both names cost the same, the one of `key` is kept.
+
+    Raises:
+        ShedbookError: if the phrase fits between A0 and C8 in no octave.
     """
     names = sorted(
         (NoteName(place) for place in enharmonic_tonics(key.tonic.pitch_class)),
@@ -101,13 +111,14 @@ def readable_key(phrase: Phrase, key: Key) -> Key:
 
 
 def moved_to_key(phrase: Phrase, key: Key, semitones: int, layout: SpellingPlan) -> Phrase:
-    """Return the phrase in another key with its notes so many half steps higher, respelled.
+    """Return the phrase in another key with its notes moved by half steps, spelled anew.
 
     Args:
         phrase: the phrase as its author wrote it.
-        key: the key that it shall have; the mode stays the phrase's.
-        semitones: how much higher its notes shall be; whole octaves from the way to the key's tonic.
-        layout: the plan of the phrase.
+        key: gives the tonic. The mode stays that of the phrase.
+        semitones: by how many half steps its notes go up: those from its tonic to that of `key`, with any
+            octaves added or taken away.
+        layout: the plan of the phrase, as `plan_spelling` gives it.
     """
     interval = phrase.key.tonic.interval_to(key.tonic)
     return spelled(_harmony_in(phrase, key, interval), layout, semitones)
@@ -119,7 +130,7 @@ def _moved(phrase: Phrase, key: Key, layout: SpellingPlan) -> Phrase:
 
 
 def _harmony_in(phrase: Phrase, key: Key, interval: Interval) -> Phrase:
-    """Return the phrase with its key, changes and scales moved and readable, the notes not yet."""
+    """Return the phrase with key, changes and scales moved and named for the reader, and its notes as before."""
     if interval == UNISON:
         return respell_changes(phrase)
     changes = tuple(

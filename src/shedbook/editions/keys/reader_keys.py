@@ -1,8 +1,8 @@
-"""The keys of one phrase for a reader, each by the name in which this very phrase reads best.
+"""The keys of an edition as they sound and as they are read, and their best names for one phrase.
 
-By its signature alone A flat minor is G sharp minor, and F sharp major may as well be G flat. Which of the
-two names a reader wants depends on the chords and notes that come with it: A flat minor has Bbm7b5 and
-Eb7b9, where G sharp minor has A#m7b5 and D#7b9.
+By their signatures alone G sharp minor is plainer than A flat minor, and F sharp major as plain as G flat.
+Which name a reader wants depends on the chords and notes that come with it: A flat minor has Bbm7b5 and
+Eb7b9, and G sharp minor has A#m7b5 and D#7b9.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from shedbook.theory.pitch import NoteName
 
 @dataclass(frozen=True, slots=True)
 class ReaderKey:
-    """A key as it sounds, and as the reader's part is written."""
+    """A key: `concert` as it sounds, and `written` as the reader's part is written."""
 
     concert: Key
     written: Key
@@ -31,8 +31,8 @@ class ReaderKey:
 CALLED_BOTH_WAYS = frozenset({("major", 6), ("minor", 8)})
 """Mode and pitch class of the keys that players meet under two names: F#/Gb major and G#/Ab minor.
 
-Common practice: C sharp and C flat major, and D sharp, A sharp and D flat minor, are hardly written for
-readers.
+C sharp and C flat major, and D sharp, A sharp and D flat minor are hardly ever written for readers (common
+practice).
 """
 
 
@@ -47,11 +47,11 @@ def reader_keys(
     """Return the keys of an edition in the author's order, each as it sounds and as it is read.
 
     Args:
-        home: the phrase's home key, as it sounds.
-        edition: whose reader.
-        order: as `key_cycle` takes it; listed tonics are concert keys, or written keys where `written`.
-        prefer: tonics that shall be called so wherever they are read.
-        written: whether the order is one of written keys.
+        home: the home key of the phrase, as it sounds.
+        edition: the edition.
+        order: as `key_cycle` takes it. Tonics that are listed are concert keys, or written keys if `written`.
+        prefer: the names that shall be used for some tonics wherever they are read.
+        written: whether the order is an order of written keys.
 
     Raises:
         UnknownNameError: if no order has the name.
@@ -69,14 +69,26 @@ def reader_keys(
 
 
 def written_key(concert: Key, edition: Edition, *, prefer: Iterable[str | NoteName] = ()) -> Key:
-    """Return the name that the reader of an edition has for a concert key, by the fewest accidentals."""
+    """Return a concert key as the reader of an edition reads it, named with the fewest accidentals.
+
+    Args:
+        concert: the key as it sounds.
+        edition: the edition.
+        prefer: the names that shall be used for some tonics.
+
+    Raises:
+        NotationError: if a tonic of `prefer` cannot be read.
+    """
     if not edition.transposes:
         return concert
     return _moved(concert, edition.transposition, None, prefer)
 
 
 def _moved(key: Key, by: Interval, home: Key | None, prefer: Iterable[str | NoteName]) -> Key:
-    """Return a key moved by an interval and named for the reader; `home` keeps the author's own name."""
+    """Return a key moved by an interval and named for the reader.
+
+    A key that sounds as `home` keeps the name that the author gave it.
+    """
     tonic = key.tonic + by.simple
     wished = {name.pitch_class: name for name in map(read_tonic, prefer)}
     if home is not None:
@@ -93,17 +105,17 @@ def phrase_keys(
     prefer: Iterable[str | NoteName] = (),
     written: bool = False,
 ) -> tuple[ReaderKey, ...]:
-    """Return the keys of a phrase in the author's order, named for its reader.
+    """Return the keys of a phrase in the author's order, each by the name in which the phrase reads best.
 
-    What the author named stays so: the phrase's own key as it sounds, tonics of `prefer`, and tonics that
-    `order` lists. Every other key that is called both ways gets the name in which the phrase reads best.
+    What the author has named keeps its name: the phrase's own key as it sounds, the tonics of `prefer`, and
+    the tonics that `order` lists. Only the other keys of `CALLED_BOTH_WAYS` are named by the phrase.
 
     Args:
         phrase: the phrase as its author wrote it.
-        edition: whose reader.
+        edition: the edition.
         order: as `reader_keys` takes it.
         prefer: as `reader_keys` takes it.
-        written: whether the order is one of written keys.
+        written: whether the order is an order of written keys.
 
     Raises:
         UnknownNameError: if no order has the name.
@@ -128,11 +140,11 @@ def phrase_keys(
 
 
 def _best(phrase: Phrase, key: Key, fixed: frozenset[int]) -> Key:
-    """Return a key by its best name, unless its name is fixed or nobody calls it otherwise."""
+    """Return a key by its best name, unless its name is fixed or it has only one in use."""
     pitch_class = key.tonic.pitch_class
     if pitch_class in fixed or (key.mode, pitch_class) not in CALLED_BOTH_WAYS:
         return key
     try:
         return readable_key(phrase, key)
-    except ShedbookError:  # no octave fits; whoever draws it will say so
+    except ShedbookError:  # The phrase fits in no octave; the error is raised where the phrase is placed.
         return key

@@ -28,10 +28,12 @@ _COSTS = MappingProxyType({(row.policy, row.name): row.cost for row in REGISTER_
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """How a phrase lies in one key: half steps from where the author wrote it, as it sounds.
+    """How a phrase lies in one key.
 
-    With a fold, `cut` says where, and the notes from there on lie `after` half steps from the author's;
-    without one, `after` equals `semitones`.
+    Attributes:
+        semitones: how many half steps higher it sounds than the author wrote it.
+        after: the same for the notes from the fold on; equal to `semitones` without a fold.
+        cut: where the fold is, or None.
     """
 
     semitones: int
@@ -41,7 +43,14 @@ class Way:
 
 @dataclass(frozen=True, slots=True)
 class _Prices:
-    """What an edition asks, looked up once; notes are written `up` half steps above their sound."""
+    """The costs of an edition, looked up once.
+
+    Attributes:
+        notes: what a written note costs, by its MIDI number.
+        up: how many half steps above their sound notes are written.
+        by_author: whether the policy is to keep the author's register.
+        jump, distance, staff_middle, upward: the rows of `tables.register_costs` with these names.
+    """
 
     notes: tuple[int, ...]
     up: int
@@ -54,7 +63,7 @@ class _Prices:
 
 @lru_cache(maxsize=64)
 def note_costs(bands: Bands, policy: str) -> tuple[int, ...]:
-    """Return what one written note costs, by its MIDI number; nothing inside the comfortable band."""
+    """Return what a written note costs, by its MIDI number from 0 to C8; 0 inside the comfortable band."""
     rows = (
         (bands.comfortable, _COSTS[policy, "outside comfortable"]),
         (bands.full, _COSTS[policy, "outside full"]),
@@ -92,9 +101,9 @@ def registers_cost(phrase: Phrase, ways: Sequence[Way], edition: Edition) -> int
 
 
 def ways_to(phrase: Phrase, reach: Compass, key: Key, edition: Edition) -> tuple[int, ...]:
-    """Return the half steps by which the phrase may move to a key, least far first.
+    """Return the half steps by which a phrase may move to a key, the shortest way first.
 
-    An edition that keeps the author's register has only the near ones, if any fits.
+    An edition that keeps the author's register offers only moves of at most a fifth, if one of them fits.
 
     Raises:
         ShedbookError: if every way leaves A0 to C8, as it sounds or as it is written.
@@ -143,12 +152,12 @@ def _priced(
 
 
 def fits(reach: Compass, way: Way, edition: Edition) -> bool:
-    """Say whether every note lies in the full band."""
+    """Say whether every note of a way lies in the full range of the edition."""
     return within(edition.bands.full, reach, way, edition)
 
 
 def within(band: Band, reach: Compass, way: Way, edition: Edition) -> bool:
-    """Say whether every note lies in a band of written notes."""
+    """Say whether every note of a way lies in a range of written notes."""
     low, high = band.low.midi, band.high.midi
     up = edition.transposition.semitones
     if way.cut is None:
@@ -157,7 +166,10 @@ def within(band: Band, reach: Compass, way: Way, edition: Edition) -> bool:
 
 
 def written_notes(reach: Compass, way: Way, up: int) -> list[tuple[int, int]]:
-    """Return the MIDI numbers of a way, written `up` above the sound, each with the index of its note."""
+    """Return (struck note, written MIDI number) for every note and grace note of a way.
+
+    `up` is how many half steps above their sound the notes are written.
+    """
     turn = len(reach.notes) if way.cut is None else way.cut.note
     return [
         (index, midi + up + (way.semitones if index < turn else way.after))

@@ -1,8 +1,8 @@
-"""Folds: a phrase of which the rest goes on an octave higher or lower, from a natural place on.
+"""Folds: from a natural place on, the rest of a phrase goes on an octave higher or lower.
 
-A fold stands before a struck note: after a rest, or at the widest leap that may be torn; never between two
-notes that are heard as one figure, such as an enclosure and its target, or inside an arpeggio. Which notes
-those are is for the analysis to say, and it is handed in.
+A fold is made before a struck note, after a rest or at the widest leap. It is never made inside notes that
+are heard as one figure, such as an enclosure with its target, or an arpeggio. The analysis says which notes
+those are, and the caller hands them in.
 """
 
 from __future__ import annotations
@@ -26,9 +26,14 @@ _SIXTH = 9
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A place where a phrase may be folded: before the struck note `note`, at `bar` and `beat`.
+    """A place where a phrase may be folded.
 
-    `leap` is the interval into that note in half steps; `price` is what the place costs, whatever the turn.
+    Attributes:
+        note: the struck note before which the fold is made, an index as in `sounding_notes`.
+        bar: the bar of that note.
+        beat: its beat, from 1 in the metre's denominator.
+        leap: the interval into that note as the author wrote it, in half steps, negative downwards.
+        price: what a fold costs here, whether it goes up or down.
     """
 
     note: int
@@ -38,17 +43,17 @@ class Cut:
     price: int
 
     def cost(self, semitones: int) -> int:
-        """Return what a fold costs here that moves the rest by an octave up (12) or down (-12)."""
+        """Return what a fold costs here; `semitones` is 12 for a fold up by an octave, -12 for one down."""
         return self.price + _COST["leap made"] * max(0, abs(self.leap + semitones) - _SIXTH)
 
 
 def cuts_of(phrase: Phrase, held: Iterable[tuple[int, int]] = ()) -> tuple[Cut, ...]:
-    """Return the places where a phrase may be folded.
+    """Return the places where a phrase may be folded, in order.
 
     Args:
-        phrase: the phrase.
-        held: pairs of struck notes, counted as `sounding_notes` does; nothing from the first to the last
-            of a pair is torn apart.
+        phrase: the phrase as its author wrote it.
+        held: pairs (first, last) of struck notes, indexes as in `sounding_notes`. No fold is made between the
+            first and the last of a pair.
     """
     notes = sounding_notes(phrase)
     shut = {index for first, last in held for index in range(first + 1, last + 1)}
@@ -73,7 +78,7 @@ def cuts_of(phrase: Phrase, held: Iterable[tuple[int, int]] = ()) -> tuple[Cut, 
 
 
 def folded(phrase: Phrase, cut: Cut, octaves: int) -> Phrase:
-    """Return the phrase with everything from a cut on moved by octaves, its letters kept."""
+    """Return the phrase with all notes from a cut on moved by octaves, down where `octaves` is negative."""
     start = sounding_notes(phrase)[cut.note].event
     steps, semitones = OCTAVE.steps * octaves, OCTAVE.semitones * octaves
     bars = []
@@ -97,7 +102,7 @@ def _moved(event: Event, steps: int, semitones: int) -> Event:
 
 
 def _slurred(phrase: Phrase) -> frozenset[int]:
-    """Return the struck notes that lie under a slur with the note before them."""
+    """Return the struck notes that lie under one slur with the note before them."""
     found, depth, index = set(), 0, -1
     for bar in phrase.bars:
         for event in bar.events:

@@ -1,7 +1,8 @@
-"""The names of chord roots, basses and scales: readable, and related as the ear relates them.
+"""The names of chord roots, slash basses and scales for the reader.
 
-Transposing by the key's interval spells each root by its function. Where that gives a name nobody
-reads, such as Fb7 or B#m, the other name is taken, unless it tears apart what belongs together.
+When a phrase is transposed, each root is spelled by its function. Where that gives a name that nobody reads,
+such as Fb7 or B#m, the other name is taken, unless it would separate chords that belong together, as a root
+from the root a fifth below it.
 """
 
 from __future__ import annotations
@@ -21,11 +22,11 @@ from shedbook.theory.scale import Scale
 
 _COST = costs_by_name(CHORD_COSTS)
 _OTHER_NAMES = (Interval(1, 0), Interval(-1, 0))
-"""The same sound by the letter above (C# as Db) and by the letter below (Db as C#)."""
+"""The intervals to the same sound by the letter above (C# as Db) and by the letter below (Db as C#)."""
 
 
 def respell_changes(phrase: Phrase) -> Phrase:
-    """Return the phrase with its chords and scales named for the reader; notes and key stay."""
+    """Return the phrase with its chords and scales named for the reader; its notes and its key stay."""
     names = respelled_chords(tuple(change.chord for change in phrase.changes), phrase.key)
     changes, scales = [], []
     for change, scale, chord in zip(phrase.changes, phrase.scales, names, strict=True):
@@ -35,13 +36,16 @@ def respell_changes(phrase: Phrase) -> Phrase:
 
 
 def chords_cost(chords: tuple[Chord, ...], key: Key) -> int:
-    """Return what a key and chords on its degrees cost their reader, the chords by their best names."""
+    """Return what a key signature and chords cost the reader, the chords being called by their best names."""
     return _COST["signature"] * abs(key.signature) + _best_row(chords, key)[0]
 
 
 @lru_cache(maxsize=1024)
 def respelled_chords(chords: tuple[Chord, ...], key: Key) -> tuple[Chord, ...]:
-    """Return chords by the cheapest row of names; a chord whose name is good is the same object."""
+    """Return the chords by the names with the least total cost in a key.
+
+    A chord that keeps its name is the same object as before.
+    """
     return tuple(_with_readable_bass(chord) for chord in _best_row(chords, key)[1])
 
 
@@ -103,7 +107,7 @@ def _together(one: NoteName | None, other: NoteName | None) -> int:
 
 
 def _with_readable_bass(chord: Chord) -> Chord:
-    """Return the chord with its slash bass called as the chord calls it, or plainly where that is dear."""
+    """Return the chord with its slash bass named as the chord names that tone, without double accidentals."""
     if chord.bass is None or chord.root is None:
         return chord
     tones = [name_over(chord.root, degree) for degree in chord.degrees]
@@ -116,7 +120,7 @@ def _with_readable_bass(chord: Chord) -> Chord:
 
 
 def _scale_with(scale: Scale, old: Chord, new: Chord) -> Scale:
-    """Return the scale with its root called as the chord that it goes with calls its own."""
+    """Return a scale, its root renamed as the root of its chord was renamed."""
     if old.root is None or new.root is None:
         move = UNISON
     elif scale.root.pitch_class == new.root.pitch_class:

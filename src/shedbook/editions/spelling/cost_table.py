@@ -1,4 +1,4 @@
-"""Costs by name, from the rows of a table."""
+"""The costs of a table by their names."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from shedbook.editions.tables.spelling_costs import CostRow
 
 
 def costs_by_name(rows: tuple[CostRow, ...]) -> MappingProxyType[str, int]:
-    """Map the names of rows to their costs.
+    """Return the cost of each row by its name, as a read-only mapping.
 
     Raises:
         ValueError: if two rows have one name, or a cost is negative.

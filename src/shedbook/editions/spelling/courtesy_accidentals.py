@@ -1,8 +1,8 @@
-"""Courtesy accidentals: signs that the rule of the bar does not ask for, where a player would stumble.
+"""Courtesy accidentals: signs that the rule of the bar does not require, where a player would hesitate.
 
-An accidental holds for its own line or space until the bar line, so the next bar, and the same letter in
-another octave, are plain again. Readers know it and stumble all the same; so the note that is as it always
-was gets a sign, usually in brackets (Gould 2011, Behind Bars, on cautionary accidentals; from memory).
+By the rule an accidental holds for its own line or space until the bar line. So a note in the next bar, or in
+another octave, needs no sign when it is plain again. Players know the rule and hesitate all the same; so such
+a note gets a sign, usually in brackets (Gould 2011, Behind Bars, on cautionary accidentals; from memory).
 """
 
 from __future__ import annotations
@@ -15,19 +15,23 @@ from shedbook.theory.key import Key
 from shedbook.theory.pitch import LETTERS, NoteName, Pitch
 
 COURTESY_RULES = ("none", "after-bar", "always")
-"""No signs; signs where the letter was last altered otherwise in the same place in the bar before, or in
-another octave of the same bar; signs after any octave of the two bars before, too."""
+"""The rules for courtesy accidentals.
+
+"none" gives no signs. "after-bar" gives a sign to a note whose letter was last altered otherwise on the same
+line or space in the bar before, or in another octave of the same bar. "always" gives signs after other
+alterations in any octave of the two bars before, too.
+"""
 
 
 def courtesies(phrase: Phrase, rule: str = "after-bar", *, signature: Key | None = None) -> frozenset[int]:
-    """Return the notes that get a courtesy accidental, by their index as in `sounding_notes`.
+    """Return the struck notes, indexes as in `sounding_notes`, that get a courtesy accidental.
 
-    A note that must show its accidental anyway is never among them.
+    A note that must show its accidental by the rule of the bar is never among them.
 
     Args:
-        phrase: the phrase as it is to be read, spelled.
+        phrase: the phrase, spelled as it is to be read.
         rule: one of `COURTESY_RULES`.
-        signature: the key whose signature is printed; None where none is.
+        signature: the key whose signature is printed, or None where none is printed.
 
     Raises:
         UnknownNameError: if no rule has the name.
@@ -59,10 +63,12 @@ def courtesies(phrase: Phrase, rule: str = "after-bar", *, signature: Key | None
 
 
 class _Reader:
-    """What a reader has in mind, bar by bar: `_signed` by the rule of the bar, `_seen` by memory.
+    """What a reader remembers from bar to bar.
 
-    Both are keyed by line or space (a pitch's `step`) and hold alterations; in `_signed`, None stands for a
-    place in which the next note shows its accidental whatever it is.
+    `_signed` holds the alterations that are in force by the rule of the bar, and `_seen` those that have been
+    read in the bar; both by line or space (the `step` of a pitch). In `_signed` None says that the next note
+    there shows its accidental in any case. `_latest` holds the alteration that was read last, by letter, and
+    `_before` what was seen in the two bars before.
     """
 
     def __init__(self, signature: Key | None, *, far: bool) -> None:
@@ -74,18 +80,18 @@ class _Reader:
         self._before: tuple[Mapping[int, int], Mapping[int, int]] = ({}, {})
 
     def bar_line(self) -> None:
-        """Forget the accidentals by the rule, and keep in mind what was seen."""
+        """Begin a bar: no accidental is in force any more, but what was seen is still remembered."""
         self._before = (self._seen, self._before[0])
         self._signed, self._seen, self._latest = {}, {}, {}
 
     def goes_on(self, pitch: Pitch) -> None:
-        """Take in a note that is tied over the bar line and shows no accidental."""
+        """Read a note that is tied over the bar line, which shows no accidental."""
         if pitch.alteration != self._plain[pitch.step % 7]:
             self._signed[pitch.step] = None
         self._seen[pitch.step] = pitch.alteration
 
     def stumbles(self, pitch: Pitch) -> bool:
-        """Say whether a note shows no accidental and leaves its reader in doubt, and remember it."""
+        """Read a note, and say whether it shows no accidental and leaves the reader in doubt."""
         step, alteration = pitch.step, pitch.alteration
         hidden = self._signed.get(step, self._plain[step % 7]) == alteration
         doubt = hidden and self._in_doubt(step, alteration)
@@ -95,7 +101,9 @@ class _Reader:
 
     def _in_doubt(self, step: int, alteration: int) -> bool:
         latest = self._latest.get(step % 7)
-        if latest is not None and latest != alteration:  # in another octave, else the sign would show
+        # The other alteration was read in another octave: in the same one this note would show its
+        # accidental.
+        if latest is not None and latest != alteration:
             return True
         if step in self._seen:
             return False
@@ -104,7 +112,7 @@ class _Reader:
         return self._far and latest is None and self._far_doubt(step % 7, alteration)
 
     def _far_doubt(self, letter: int, alteration: int) -> bool:
-        """Say whether the letter was otherwise, in any octave, where it was last met two bars back."""
+        """Say whether the letter was altered otherwise, in any octave, where it was last read in two bars."""
         for seen in self._before:
             met = [other for step, other in seen.items() if step % 7 == letter]
             if met:
@@ -113,7 +121,7 @@ class _Reader:
 
 
 def _plain_alterations(signature: Key | None) -> tuple[int, ...]:
-    """Return what a note without an accidental is, for the letters C to B."""
+    """Return the alteration that a note without an accidental has, for each of the letters C to B."""
     if signature is None:
         return (0,) * 7
     first = signature.signature - 1

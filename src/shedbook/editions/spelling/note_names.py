@@ -1,7 +1,7 @@
 """What a sounding note may be called over a chord, and what each name costs by itself.
 
-Names are places on the line of fifths (`NoteName.fifths`) here: plain numbers, because the optimiser
-adds and compares them by the thousand.
+A name is a place on the line of fifths here (`NoteName.fifths`), which is a plain number, because the search
+for the best names compares many thousands of them.
 """
 
 from __future__ import annotations
@@ -19,7 +19,10 @@ from shedbook.theory.pitch import NoteName
 from shedbook.theory.scale import Scale
 
 CHORD_TONE, TENSION, SCALE_TONE, KEY_NOTE, OUTSIDE = range(5)
-"""How a pitch class stands to its chord; smaller is closer. A key note is outside the chord scale said."""
+"""The standing of a pitch class over its chord; the smaller, the closer to the chord.
+
+A key note belongs to the key, but not to the scale that is given for the chord.
+"""
 
 PLAIN = range(-8, 13)
 """Fb to B#: every name with at most one accidental."""
@@ -33,14 +36,20 @@ _CHROMATIC_DEGREES = ("1", "b2", "2", "b3", "3", "4", "#4", "5", "b6", "6", "b7"
 
 _COST = costs_by_name(NOTE_COSTS)
 _FAR = 9
-"""Places on the line of fifths from the key's signature that only a renamed root is away."""
+"""A root that lies at least this many fifths from the key's signature has been renamed."""
 _WORST_BY = 8
-"""A name that costs so much more than the best one is not tried: no neighbour pays for it."""
+"""A name that costs at least this much more than the best one is not tried: its neighbours can never save so
+much."""
 
 
 @dataclass(frozen=True, slots=True)
 class NoteNames:
-    """For each pitch class over one chord: the names worth trying with their costs, and its standing."""
+    """The names of the twelve pitch classes over one chord.
+
+    Attributes:
+        candidates: by pitch class, (name, cost) of every name worth trying, the cheapest first.
+        standing: by pitch class, its standing over the chord.
+    """
 
     candidates: tuple[tuple[tuple[int, int], ...], ...]
     standing: tuple[int, ...]
@@ -48,9 +57,15 @@ class NoteNames:
 
 @dataclass(frozen=True, slots=True)
 class _Wanted:
-    """The name that one pitch class should have, what others cost, and what it costs on an odd white key.
+    """The name that one pitch class should have over a chord.
 
-    `own_letter` is the name by the degree's own letter where players write another: A# for the #9 of G.
+    Attributes:
+        fifths: that name.
+        otherwise: what another name costs.
+        standing: the standing of the pitch class.
+        odd: what the name costs where it is one of `ODD_WHITE`.
+        own_letter: the name by the letter of its degree, where players write another letter: A# for the #9
+            of G, which they write B flat.
     """
 
     fifths: int
@@ -61,7 +76,7 @@ class _Wanted:
 
 
 def _wanted(chord: Chord | None, scale: Scale | None, key: Key) -> tuple[_Wanted, ...]:
-    """Return what is wanted for each pitch class, the nearer authority first: chord, scale, key, degree."""
+    """Return the name wanted for each pitch class: by the chord, else by the scale, the key, or its degree."""
     found: dict[int, _Wanted] = {}
     if chord is not None and chord.root is not None:
         _take_chord(chord, chord.root, scale, key, found)
@@ -76,7 +91,10 @@ def _wanted(chord: Chord | None, scale: Scale | None, key: Key) -> tuple[_Wanted
 
 
 def _elsewhere(chord: Chord | None, key: Key) -> bool:
-    """Say whether a chord is written far from its key, where that has no say: E7 for Fb7 in A flat minor."""
+    """Say whether a chord is written so far from its key that the key says nothing about its notes.
+
+    E7, written for Fb7 in A flat minor, is such a chord.
+    """
     if chord is None or chord.root is None or chord.seventh == "bb7":
         return False
     return abs(chord.root.fifths - key.signature) >= _FAR
@@ -85,10 +103,10 @@ def _elsewhere(chord: Chord | None, key: Key) -> bool:
 def _take_chord(
     chord: Chord, root: NoteName, scale: Scale | None, key: Key, found: dict[int, _Wanted]
 ) -> None:
-    """Enter the tones of a chord: those of its body first, then the tensions that the symbol names.
+    """Enter the tones of a chord: third, fifth and seventh first, then the tensions that the symbol names.
 
-    "alt" names none of its tensions by a letter, so there the scale has the word. A diminished seventh
-    is written by the key's letters, else by the plainest: C Eb Gb A, in B major C D# F# A.
+    The symbol "alt" names no tension by a letter, so that the scale decides there. A diminished seventh chord
+    is written by the letters of the key, and otherwise by the plainest: C Eb Gb A, and in B major C D# F# A.
     """
     tension = "against degree" if chord.altered else "against tension"
     letters = {note.pitch_class: note for note in _scale_names(scale)} if scale and chord.altered else {}
@@ -111,19 +129,19 @@ def _take_chord(
 
 
 def _plainest(fifths: int) -> int:
-    """Return the name of the white key where a name is a roundabout one for it."""
+    """Return a name, or the plain name of the same sound where it is a roundabout one: E for Fb."""
     if fifths in PLAIN and fifths not in ODD_WHITE:
         return fifths
     return fifths + 12 if fifths < 0 else fifths - 12
 
 
 def _scale_names(scale: Scale) -> tuple[NoteName, ...]:
-    """Return a scale's notes by the letters of its row, odd ones too: here the costs decide."""
+    """Return the notes of a scale by the letters of its row, E# and Cb too, for here the costs decide."""
     return tuple(name_over(scale.root, degree) for degree in scale.row.spelled)
 
 
 def _take_scale(scale: Scale, found: dict[int, _Wanted]) -> None:
-    """Enter the notes of the chord scale where the chord has not spoken."""
+    """Enter the notes of the chord scale for the pitch classes that the chord does not name."""
     for degree, note in zip(scale.row.degrees, _scale_names(scale), strict=True):
         own = (scale.root + degree_interval(degree)).fifths
         wanted = _Wanted(note.fifths, _COST["against scale"], SCALE_TONE, _COST["odd white"], own)
@@ -131,7 +149,7 @@ def _take_scale(scale: Scale, found: dict[int, _Wanted]) -> None:
 
 
 def _outside(pitch_class: int, chord: Chord | None, key: Key) -> _Wanted:
-    """Return the faint wish for a note that neither chord nor scale knows: the letter of its degree."""
+    """Return the name for a note that neither the chord nor the scale has: by the letter of its degree."""
     if chord is not None and chord.root is not None:
         degree = chord.degree_of(pitch_class)
         name = name_over(chord.root, degree)
@@ -142,7 +160,11 @@ def _outside(pitch_class: int, chord: Chord | None, key: Key) -> _Wanted:
 
 
 def _name_cost(fifths: int, wanted: _Wanted, keys_own: frozenset[int]) -> int:
-    """Return what one name costs by itself; what the key calls by its own letter has no other."""
+    """Return what one name costs by itself.
+
+    The name by the letter of its degree is cheap, unless the wanted name is among `keys_own`, the names of
+    the notes of the key.
+    """
     if fifths == wanted.fifths:
         cost = 0
     elif fifths == wanted.own_letter and wanted.fifths not in keys_own:
@@ -158,13 +180,19 @@ def _name_cost(fifths: int, wanted: _Wanted, keys_own: frozenset[int]) -> int:
 
 
 def key_names(key: Key) -> frozenset[int]:
-    """Return the names of the key's own notes; a minor key has both its sixths and sevenths."""
+    """Return the names of the notes of a key; a minor key has both of its sixths and both of its sevenths."""
     return frozenset(name_over(key.tonic, degree).fifths for degree in _MODE_DEGREES[key.mode])
 
 
 @lru_cache(maxsize=4096)
 def names_over(chord: Chord | None, scale: Scale | None, key: Key) -> NoteNames:
-    """Return the names worth trying over a chord, cheapest first, for each pitch class."""
+    """Return the names worth trying over a chord, for each pitch class.
+
+    Args:
+        chord: the chord, or None where there are no changes.
+        scale: the scale that the author gives for the chord, or None.
+        key: the key of the phrase.
+    """
     keys_own = key_names(key)
     candidates, standing = [], []
     for pitch_class, wanted in enumerate(_wanted(chord, scale, key)):
@@ -178,13 +206,13 @@ def names_over(chord: Chord | None, scale: Scale | None, key: Key) -> NoteNames:
 
 @lru_cache(maxsize=65536)
 def name_cost(chord: Chord | None, scale: Scale | None, key: Key, fifths: int) -> int:
-    """Return what any name costs over a chord, whether it is worth trying or not."""
+    """Return what a name, given as its place on the line of fifths, costs over a chord."""
     keys_own = key_names(key)
     return _name_cost(fifths, _wanted(chord, scale, key)[fifths * 7 % 12], keys_own)
 
 
 def phrase_names(phrase: Phrase) -> list[NoteNames]:
-    """Return the names over each change; one entry for no chord where there are no changes."""
+    """Return the names over each change of a phrase; one entry for no chord where it has no changes."""
     if not phrase.changes:
         return [names_over(None, None, phrase.key)]
     return [

@@ -1,4 +1,4 @@
-"""Spelling for the reader: the names of all notes of a phrase, chosen together at the least cost.
+"""The names of all notes of a phrase for the reader, chosen together at the least total cost.
 
 Every struck note, grace note and bar is a thing to decide; costs join a note to its chord (`names`), to
 its neighbour, to the goal it closes in on, to the same pitch earlier in its bar, and to the bar's
@@ -40,15 +40,15 @@ Chain: TypeAlias = "tuple[int, int, Chain] | None"
 def respell(phrase: Phrase) -> Phrase:
     """Return the phrase with the names of its chords, scales and notes chosen for the reader.
 
-    What sounds is unchanged, and so is a phrase that has been respelled before. The names depend on
-    sound, changes, scales and key, never on how the notes were written.
+    What sounds does not change, and respelling a second time changes nothing. The names depend on the sound,
+    the changes, the scales and the key, and never on how the notes were written.
     """
     renamed = respell_changes(phrase)
     return spelled(renamed, plan_spelling(renamed), 0)
 
 
 def spelling_cost(phrase: Phrase) -> int:
-    """Return what the phrase costs its reader as it is written, chord symbols not counted."""
+    """Return what the names of the notes cost the reader as the phrase is written."""
     layout = plan_spelling(phrase)
     written: dict[int, Pitch] = {}
     for bar, row in zip(phrase.bars, layout.events, strict=True):
@@ -64,14 +64,18 @@ def spelling_cost(phrase: Phrase) -> int:
 
 
 def least_cost(phrase: Phrase, layout: SpellingPlan, semitones: int) -> int:
-    """Return the cost of what `spelled` returns, chord symbols not counted."""
+    """Return what the names of the notes cost in the phrase that `spelled` returns."""
     return _cheapest(layout, _candidates(phrase, layout, semitones), phrase.key)[0]
 
 
 def spelled(phrase: Phrase, layout: SpellingPlan, semitones: int) -> Phrase:
-    """Return the phrase with best names, its notes `semitones` higher than written.
+    """Return the phrase with its notes moved and called by their best names.
 
-    `phrase` has the key, changes and scales of the result; its notes are still those of `layout`.
+    Args:
+        phrase: the phrase with the key, the changes and the scales that the result shall have, but with its
+            notes where they were when `layout` was made.
+        layout: the plan of the phrase, as `plan_spelling` gives it.
+        semitones: how many half steps the notes go up.
     """
     _, names = _cheapest(layout, _candidates(phrase, layout, semitones), phrase.key)
     pitches = [

@@ -1,6 +1,6 @@
-"""What there is to decide about the names of a phrase: which notes, and which cost joins what.
+"""What there is to decide about the names of a phrase: which notes need one, and which of them are compared.
 
-All of it follows from sound and rhythm, so it is found out once and serves every key.
+All of it follows from sound and rhythm, so that one plan serves the phrase in every key.
 """
 
 from __future__ import annotations
@@ -25,10 +25,11 @@ from shedbook.phrase.model import Phrase, Value
 _COST = costs_by_name(NOTE_COSTS)
 
 _ANTICIPATION = Fraction(1, 2)
-"""Quarter notes before a change within which a tone of the next chord is read by that chord."""
+"""A note at most this many quarters before a change is read by the next chord where it is a tone of that."""
 
 SIDE = 30
-"""A bar inclined to sharps is called 30, to flats -30: farther out on the line of fifths than any name."""
+"""What stands for a bar that inclines to sharps; -30 for flats. Both lie beyond every name on the line of
+fifths."""
 
 # A table of costs is read as table[earlier][later], both being names on the line of fifths; names below
 # zero count from the end, as Python's indexes do.
@@ -58,23 +59,26 @@ def _interval_cost(earlier: int, later: int) -> int:
 
 
 def _wrapped_cost(earlier: int, later: int) -> int:
-    """Return the same between two notes that close in on a goal: any third or second is as good."""
+    """Return the same for two notes that enclose a goal, where any kind of second or third will do."""
     return _COST["one pitch two names"] if abs(later - earlier) == 12 else 0
 
 
 def _again_cost(earlier: int, later: int) -> int:
-    """Return what a pitch that comes again in its bar costs."""
+    """Return what it costs when a pitch that comes again in its bar has another name."""
     return 0 if earlier == later else _COST["renamed in bar"]
 
 
 def _side_cost(side: int, name: int) -> int:
-    """Return what a name costs in a bar of a side."""
+    """Return what a name costs in a bar that inclines to sharps or to flats."""
     against = name < -1 if side > 0 else name > 5
     return _COST["mixed bar"] if against else 0
 
 
 def _leaving(cost: int) -> Table:
-    """Return the costs of going by half step: a sharp or flat shall change its letter into the goal."""
+    """Return the costs of a half step; `cost` is added where an altered note keeps its letter.
+
+    A sharp or a flat should lead to the next letter: F# to G, and not G flat to G.
+    """
 
     def both(earlier: int, later: int) -> int:
         keeps_letter = abs(later - earlier) == 7 and not -1 <= earlier <= 5
@@ -86,7 +90,7 @@ def _leaving(cost: int) -> Table:
 _NEIGHBOURS = _table(_interval_cost)
 _FROM_SCALE = _leaving(_COST["leaving scale"])
 _HALF_STEP = (_NEIGHBOURS, _FROM_SCALE, _FROM_SCALE, _FROM_SCALE, _leaving(_COST["leaving outside"]))
-"""By the standing of the note that goes by half step."""
+"""The costs of a half step, by the standing of the first of its two notes."""
 _WRAPPED = _table(_wrapped_cost)
 _AGAIN = _table(_again_cost)
 _BAR_SIDE = _table(_side_cost)
@@ -114,10 +118,13 @@ class Unknown:
 
 @dataclass(frozen=True, slots=True)
 class SpellingPlan:
-    """What there is to decide in a phrase, whatever the key.
+    """What there is to decide in a phrase, whatever its key.
 
-    `places` says for each struck note where it stands among the unknowns. `events` gives for each event
-    of each bar the indexes of its grace notes and of itself (-1 for a rest).
+    Attributes:
+        struck: the notes that need a name, grace notes included, in order.
+        unknowns: the names of these notes and the sides of the bars, in the order in which they are decided.
+        places: for each struck note, its index among the unknowns.
+        events: for each event of each bar, the indexes of its grace notes and its own; -1 for a rest.
     """
 
     struck: tuple[Struck, ...]
@@ -133,7 +140,7 @@ def _quarters(values: tuple[Value, ...]) -> Fraction:
 
 @lru_cache(maxsize=16)
 def plan_spelling(phrase: Phrase) -> SpellingPlan:
-    """Return what there is to decide about the names of a phrase; kept, for each of its keys asks for it."""
+    """Return what there is to decide about the names of a phrase; results are kept for its other keys."""
     names = phrase_names(phrase)
     struck, events = _struck_notes(phrase, names)
     standing = [names[note.chord].standing[note.midi % 12] for note in struck]
@@ -143,7 +150,7 @@ def plan_spelling(phrase: Phrase) -> SpellingPlan:
 
 
 def _struck_notes(phrase: Phrase, names: list[NoteNames]) -> tuple[list[Struck], tuple[Row, ...]]:
-    """Collect the notes in order, each with its chord, and say which event each belongs to."""
+    """Return the notes in order, each with its chord, and for every event the indexes of its notes."""
     starts = [phrase.change_start(change) for change in phrase.changes]
     struck: list[Struck] = []
     rows = []
@@ -171,12 +178,12 @@ def _struck_notes(phrase: Phrase, names: list[NoteNames]) -> tuple[list[Struck],
 
 
 def _anticipates(pitch_class: int, now: NoteNames, after: NoteNames) -> bool:
-    """Say whether a note just before a change is no tone of this chord and a tone of the next."""
+    """Say whether a note just before a change is not a tone of its own chord, but one of the next."""
     return now.standing[pitch_class] > TENSION and after.standing[pitch_class] <= TENSION
 
 
 def _joined(struck: list[Struck], standing: list[int]) -> list[list[Join]]:
-    """Return for each note the earlier notes that it is weighed against."""
+    """Return for each note the earlier notes with which it is compared, and the costs."""
     joined: list[list[Join]] = [[] for _ in struck]
     for index, note in enumerate(struck):
         if index:
@@ -204,7 +211,7 @@ def _neighbour_table(struck: list[Struck], standing: list[int], index: int) -> T
 
 
 def _closes_in(struck: list[Struck], standing: list[int], index: int) -> bool:
-    """Say whether a note and the next wrap round the one after, at least one of them from outside."""
+    """Say whether a note and the next enclose the one after, at least one of them being outside the scale."""
     if index + 2 >= len(struck):
         return False
     first, second, goal = (struck[index + offset].midi for offset in range(3))
@@ -218,7 +225,7 @@ def _closes_in(struck: list[Struck], standing: list[int], index: int) -> bool:
 
 
 def _unknowns(struck: list[Struck], joined: list[list[Join]]) -> tuple[tuple[Unknown, ...], tuple[int, ...]]:
-    """Put notes and bars in order; return also where each note stands in it."""
+    """Return the unknowns, notes and bars, in order, and the index among them of each note."""
     unknowns: list[Unknown] = []
     places: list[int] = []
     side = 0

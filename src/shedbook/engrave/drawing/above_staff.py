@@ -43,7 +43,7 @@ _SLUR_CLEARANCE = 120
 
 
 def symbol_base(phrase: Phrase, system: DrawnSystem) -> int:
-    """Return the base line of the chord symbols: Verovio's, or a higher one where a slur would cross a symbol."""
+    """Return the base line of the chord symbols: Verovio's, or higher where a slur would cross a symbol."""
     base = min((y for _, _, y in system.symbols), default=0)
     curves = [point for data in system.slurs for point in curve_points(data)]
     if not curves:
