@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from shedbook.phrase.beaming import spans_of
+from shedbook.phrase.beaming import tuplets_and_beams
 from shedbook.phrase.line_text import parse_line
 from shedbook.theory.metre import Metre
 
@@ -16,7 +16,7 @@ def spans(metre: str, line: str, pickup: str = "0") -> tuple[list[tuple[int, int
     bar = parse_line(line, read, Fraction(pickup))[0]
     values = [(value, event.pitch is None) for event in bar.events for value in event.values]
     first = read.bar_quarters - bar.quarters
-    return spans_of(tuple(v for v, _ in values), tuple(rest for _, rest in values), first, read)
+    return tuplets_and_beams(tuple(v for v, _ in values), tuple(rest for _, rest in values), first, read)
 
 
 BEAMS = [

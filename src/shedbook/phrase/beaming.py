@@ -17,7 +17,7 @@ Span = tuple[int, int]
 
 
 @lru_cache(maxsize=1024)
-def spans_of(
+def tuplets_and_beams(
     values: tuple[Value, ...], rests: tuple[bool, ...], first: Fraction, metre: Metre
 ) -> tuple[list[Span], list[Span]]:
     """Return the tuplets and the beams of a bar; kept, for a rhythm is the same in all keys.

@@ -1,7 +1,7 @@
-"""Function: what each chord does in a key, and which key some chords speak for.
+"""What each chord does in a key, and for which key some chords speak.
 
-Conventions: semitones count up from the tonic to the root, 0 to 11. How numerals are written stands in
-`tables.functions`, with the weights by which a key is chosen.
+Semitones count from the tonic up to the root, 0 to 11. The table `tables.chord_functions` says how numerals
+are written, and with which weights a key is chosen.
 """
 
 from __future__ import annotations
@@ -30,12 +30,18 @@ _MINOR_SEVENTHS = {"b7": "minor seventh", "6": "minor sixth", "7": "minor sixth"
 _MAJOR_SEVENTHS = {"7": "major seventh", "6": "major seventh", "b7": "dominant", "": "major triad"}
 _ENHARMONIC = 12
 _TONIC_FIRST = (0, 7, 2, 5, 9, 4, 11)
-"""Degrees, in semitones, from which the name of a tonic is read, best first."""
+"""Degrees, in semitones above the tonic, whose spelling decides how the tonic is called, the best first."""
 
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """A chord as its function hears it: the root that works, and the kind of chord on it."""
+    """A chord as it is heard for its function.
+
+    Attributes:
+        root: the root that it is heard on, which may be its slash bass.
+        kind: the kind of chord on that root, a key of `tables.chord_functions.KIND_CLASSES`.
+        raised_fifth: whether its fifth is #5.
+    """
 
     root: NoteName
     kind: str
@@ -49,7 +55,13 @@ class Heard:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Neighbouring chords with one function; `first` and `last` are indexes of chords."""
+    """Neighbouring chords that have one function.
+
+    Attributes:
+        first: the index of the first chord.
+        last: the index of the last chord.
+        heard: the chords as they are heard; () where no chord sounds.
+    """
 
     first: int
     last: int
@@ -57,15 +69,15 @@ class Group:
 
     @property
     def pitch_class(self) -> int | None:
-        """The pitch class of the root; None where no chord sounds."""
+        """The pitch class of their root, or None where no chord sounds."""
         return self.heard[0].pitch_class if self.heard else None
 
 
 def heard(chord: Chord) -> Heard | None:
-    """Return how a chord is heard, or None for N.C.
+    """Return how a chord is heard for its function, or None for N.C.
 
-    A major chord over its second and a minor chord over its fourth are suspended dominants on the bass:
-    F/G and Dm7/G are G9sus.
+    A major chord over its second, and a minor chord over its fourth, are heard as suspended dominants on the
+    bass: F/G and Dm7/G are G9sus (common practice).
     """
     if chord.root is None:
         return None
@@ -92,10 +104,10 @@ def _kind(chord: Chord) -> str:
 
 
 def groups(chords: Sequence[Chord]) -> tuple[Group, ...]:
-    """Return the chords put together where neighbours have one root and one class of kind.
+    """Return the chords in groups, in which neighbours have the same root and the same class of chord.
 
-    "G9sus G7b9" is one function; so is a tonic minor whose seventh comes down. "C C7" is two, and so is
-    "Cm6 Cm7" where F7 follows: the tonic has become the ii of another key.
+    "G9sus G7b9" is one function, and so is a tonic minor chord whose seventh comes down. "C C7" is two. So is
+    "Cm6 Cm7" where F7 follows, because the tonic becomes the ii of another key there.
     """
     found: list[Group] = []
     sounds = [heard(chord) for chord in chords]
@@ -130,7 +142,7 @@ def _becomes_ii(group: Group, sounds: Sequence[Heard | None], index: int) -> boo
 
 
 def numerals(chords: Sequence[Chord], key: Key) -> tuple[str, ...]:
-    """Return the Roman numeral of each chord in a key; an empty text for N.C."""
+    """Return the Roman numeral of each chord in a key; "" for N.C."""
     found = [""] * len(chords)
     sounding = groups(chords)
     for place, group in enumerate(sounding):
@@ -157,7 +169,7 @@ def _numeral(now: Heard, tonic: int, following: int | None) -> str:
 
 
 def _rises(semitones: int, kind: str, step: int | None) -> bool:
-    """Tell whether a chromatic degree is named from below: #i° rather than bii°."""
+    """Tell whether a chromatic degree is called by the degree below it: #i° and not bii°."""
     if kind == "diminished":
         return step != 11
     if kind == "half-diminished":
@@ -168,10 +180,10 @@ def _rises(semitones: int, kind: str, step: int | None) -> bool:
 
 
 def infer_key(chords: Sequence[Chord]) -> Key:
-    """Return the key that the chords speak for, by the weights in `tables.functions`.
+    """Return the key for which the chords speak, by the weights in `tables.chord_functions`.
 
-    A lone dominant is heard as V of its major key, a lone minor chord as a tonic; without any chord the
-    key is C major.
+    A dominant alone is heard as the V of its major key, and a minor chord alone as a tonic. Without any chord
+    the key is C major.
     """
     sounding = tuple(group.heard[-1] for group in groups(chords) if group.heard)
     if not sounding:
@@ -201,10 +213,15 @@ def _weights(sounding: Sequence[Heard]) -> dict[str, list[int]]:
 
 
 def tonic_name(tonic: int, sounding: Iterable[Heard], mode: str) -> NoteName:
-    """Return the tonic's name as the chords spell it: from I where it sounds, else from V, ii, IV ….
+    """Return the name of a tonic as the chords spell it.
 
-    At least one chord must sound. A key of more than seven sharps or flats is named by its enharmonic
-    neighbour.
+    The spelling of I decides where I sounds, else that of V, of ii, of IV and so on. A key of more than seven
+    sharps or flats gets its other name.
+
+    Args:
+        tonic: the pitch class of the tonic.
+        sounding: the chords, at least one.
+        mode: the mode of the key.
     """
     by_degree: dict[int, NoteName] = {}
     for one in sounding:
@@ -225,7 +242,7 @@ def _degree_interval(semitones: int) -> Interval:
 
 
 class _Vote(NamedTuple):
-    """What a chord says for the key whose tonic lies `semitones` under its root."""
+    """The weight that a chord gives to the key of a mode whose tonic lies `semitones` below its root."""
 
     mode: str
     semitones: int
@@ -236,7 +253,7 @@ _Of = TypeVar("_Of")
 
 
 def _votes(rows: Iterable[tuple[_Of, _Vote]]) -> MappingProxyType[_Of, tuple[_Vote, ...]]:
-    """Map each thing heard to its votes; where a mode and degree stand twice, the later row holds."""
+    """Return the votes by what is heard; where two rows are for one mode and degree, the later one counts."""
     found: dict[_Of, dict[tuple[str, int], _Vote]] = {}
     for heard_as, vote in rows:
         found.setdefault(heard_as, {})[vote.mode, vote.semitones] = vote
@@ -252,4 +269,4 @@ _MOVES = _votes(
     for one in row.first_kinds
     for two in row.second_kinds
 )
-"""What speaks for a key: kinds of chords by themselves, opening, closing, and with what they move to."""
+"""What speaks for a key: kinds of chords by themselves, as the first, as the last, and before another."""

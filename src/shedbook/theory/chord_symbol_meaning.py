@@ -1,6 +1,6 @@
-"""From the tokens of a chord symbol to what they mean: third, fifth, seventh and tensions.
+"""What the tokens of a chord symbol mean together: third, fifth, seventh and tensions.
 
-Contradictions are named here: two tokens that cannot both be meant raise an error at the later one.
+Two tokens that cannot both be meant are an error, which points at the later one.
 """
 
 from __future__ import annotations
@@ -19,7 +19,11 @@ _MAJOR = ("major", "delta")
 
 @dataclass(frozen=True, slots=True)
 class _Symbol:
-    """The tokens of one symbol; `quality` is the word that opens it, `head` its stacking number."""
+    """The tokens of one symbol.
+
+    `quality` is the word that opens it, such as "minor", or "". `head` is the number that says how far thirds
+    are stacked, such as the 9 of Cm9, or None.
+    """
 
     text: str
     tokens: tuple[Token, ...]
@@ -46,7 +50,11 @@ class _Symbol:
 
 
 def chord_meant(text: str, found: tuple[Token, ...]) -> Chord:
-    """Return the chord that the tokens mean, on no root yet.
+    """Return the chord that the tokens mean, without its root and its slash bass.
+
+    Args:
+        text: the whole symbol, for the chord and for errors.
+        found: the tokens of its quality.
 
     Raises:
         ChordSymbolError: if two tokens contradict each other, or one can be read in two ways.
@@ -95,7 +103,8 @@ def _says_major(token: Token) -> bool:
 def _head(found: tuple[Token, ...]) -> Token | None:
     """Return the number that says how far thirds are stacked, if there is one.
 
-    A 9, 11 or 13 alone in brackets is a tone added to the triad: C(9) is Cadd9, m(maj9) is not.
+    A 9, 11 or 13 alone in brackets is not one, but a tone added to the triad: C(9) is Cadd9. After "maj" it
+    is one even in brackets, as in Cm(maj9).
     """
     for index, token in enumerate(found):
         if token.kind == "number":
@@ -163,7 +172,7 @@ def _check_numbers(symbol: _Symbol) -> None:
 
 
 def _altered(symbol: _Symbol) -> Chord:
-    """Return the chord marked alt; what alt says may be said again, and nothing else."""
+    """Return the chord that is marked "alt". The symbol may repeat what "alt" means, and say nothing else."""
     same = {*ALTERED_TENSIONS, "b5", "#5"}
     for token in symbol.tokens:
         said = token.kind in ("alteration", "signed") and token.value in same
@@ -239,15 +248,15 @@ def _seventh(symbol: _Symbol) -> str:
 
 
 def _implied_dominant(symbol: _Symbol) -> bool:
-    """Say whether "susb9" stands: with its flat ninth a suspended chord means the seventh chord."""
+    """Say whether the symbol is "susb9": with a flat ninth a suspended chord means the seventh chord."""
     nines = [token for token in symbol.of_kind("alteration") if token.value == "b9"]
     return bool(nines and symbol.of_kind("suspension"))
 
 
 def _fifth(symbol: _Symbol, seventh: str) -> tuple[str, tuple[str, ...]]:
-    """Return the fifth, and the tension that takes the place of a second altered fifth.
+    """Return the fifth, and the tension that stands in for a second altered fifth.
 
-    A dominant with both b5 and #5 is written so where alt is meant: #5 stays, b5 is heard as #11.
+    A dominant that is written with both b5 and #5 means "alt": #5 stays the fifth, and b5 becomes #11.
     """
     wanted: dict[str, Token] = {}
     for index, token in enumerate(symbol.tokens):
@@ -273,7 +282,7 @@ def _fifth(symbol: _Symbol, seventh: str) -> tuple[str, tuple[str, ...]]:
 
 
 def _tensions(symbol: _Symbol, seventh: str) -> set[str]:
-    """Return the tensions; an altered one takes the place of the plain one that the number implies."""
+    """Return the tensions. An altered one replaces the plain one that the stacking number implies."""
     explicit: dict[str, Token] = {}
     if symbol.head is not None and symbol.head.value in _stack(symbol)[0]:
         explicit[symbol.head.value] = symbol.head

@@ -1,7 +1,7 @@
-"""The tokeniser of chord symbols: the quality text cut into the table's tokens, with their places.
+"""Divides the quality of a chord symbol into the tokens of the table, each with its place.
 
-Conventions: offsets count from the start of the whole symbol. Longest match wins, unless what follows
-could then not be read ("madd9" is m and add9, not ma and dd9).
+Offsets count from the start of the whole symbol. The longest token that fits is taken, unless what follows it
+could then not be read: "madd9" is m and add9, and not ma and dd9.
 """
 
 from __future__ import annotations
@@ -21,7 +21,16 @@ _SEPARATORS = "(),/"
 
 @dataclass(frozen=True, slots=True)
 class Token:
-    """One token; `text` is its plain form (signs that look alike made one)."""
+    """One token of a chord symbol.
+
+    Attributes:
+        kind: the kind of its row in `tables.chord_qualities`, such as "quality" or "alteration".
+        value: the value of that row, such as "minor" or "b9".
+        text: what is written, with plain signs for those that look alike.
+        start: the offset of its first character.
+        end: the offset after its last character.
+        bracketed: whether it stands in round brackets.
+    """
 
     kind: str
     value: str
@@ -32,7 +41,7 @@ class Token:
 
 
 def index(table: tuple[TokenRow, ...]) -> MappingProxyType[str, TokenRow]:
-    """Map each spelling to its row.
+    """Return the rows by each of their spellings.
 
     Raises:
         ValueError: if a spelling is used twice.
@@ -53,7 +62,7 @@ _TWO_READINGS = MappingProxyType({"2": "add9 or sus2", "4": "sus4 or add11"})
 
 
 def plain(text: str) -> str:
-    """Return the text with signs that look alike made one; offsets stay the same."""
+    """Return the text with one plain sign for all that look alike, such as b for ♭; offsets stay the same."""
     return text.translate(_ALIKE)
 
 
@@ -76,7 +85,7 @@ def _matches(text: str, at: int) -> list[tuple[str, TokenRow]]:
 
 
 def _choose(text: str, at: int, *, opening: bool) -> tuple[str, TokenRow] | None:
-    """Return the longest match after which reading can go on; + and - open a symbol as qualities."""
+    """Return the longest match after which reading can go on; at the opening + and - are qualities."""
     matches = _matches(text, at)
     if opening and text[at] in _SIGNS and text[at : at + 2] != "+5":
         matches = [match for match in matches if match[1].kind == "quality"]
@@ -88,9 +97,14 @@ def _choose(text: str, at: int, *, opening: bool) -> tuple[str, TokenRow] | None
 
 
 def symbol_tokens(text: str, start: int, end: int) -> tuple[Token, ...]:
-    """Cut the part of a symbol between two offsets (its quality) into tokens.
+    """Return the tokens of the part of a symbol, its quality, that lies between two offsets.
 
-    Brackets and commas are checked and dropped.
+    Brackets and commas are checked, and are not among the tokens.
+
+    Args:
+        text: the whole symbol.
+        start: the offset where the quality begins.
+        end: the offset after its end.
 
     Raises:
         ChordSymbolError: at the first character that begins no token, or at a stray bracket or comma.
@@ -121,7 +135,7 @@ def symbol_tokens(text: str, start: int, end: int) -> tuple[Token, ...]:
 
 
 def _punctuation(quality: str, at: int, bracket: int | None, found: list[Token]) -> int | None:
-    """Check one bracket or comma; return where the open bracket stands, if one is open."""
+    """Check one bracket or comma, and return the offset of the open bracket, or None where none is open."""
     sign, before = quality[at], quality[at - 1]
     if sign == "(":
         if bracket is not None:
@@ -139,7 +153,7 @@ def _punctuation(quality: str, at: int, bracket: int | None, found: list[Token])
 
 
 def _unread(text: str, at: int, found: list[Token]) -> ChordSymbolError:
-    """Say which character was not understood and what could stand there."""
+    """Return the error for a character that was not understood, with what could stand there."""
     sign = text[at]
     if sign.isspace():
         return ChordSymbolError(
@@ -172,7 +186,7 @@ def _unread(text: str, at: int, found: list[Token]) -> ChordSymbolError:
 
 
 def _expected(found: list[Token]) -> str:
-    """Name what could stand after the tokens read so far."""
+    """Return in words what could stand after the tokens that have been read."""
     kinds = {token.kind for token in found}
     endings = "an alteration (b5 #5 b9 #9 #11 b13), add9, no3, or / and a bass note"
     if not kinds:

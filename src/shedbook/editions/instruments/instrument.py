@@ -30,7 +30,7 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class Bands:
-    """Three written ranges, each inside the next: what lies well, what is expected, what a few players have."""
+    """Three written ranges, each inside the next: what lies well, what is usual, what a few have."""
 
     comfortable: Band
     full: Band

@@ -130,7 +130,7 @@ def _moved(phrase: Phrase, key: Key, layout: SpellingPlan) -> Phrase:
 
 
 def _harmony_in(phrase: Phrase, key: Key, interval: Interval) -> Phrase:
-    """Return the phrase with key, changes and scales moved and named for the reader, and its notes as before."""
+    """Return the phrase with key, changes and scales moved and named for the reader, its notes as before."""
     if interval == UNISON:
         return respell_changes(phrase)
     changes = tuple(

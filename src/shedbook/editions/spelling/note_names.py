@@ -76,7 +76,7 @@ class _Wanted:
 
 
 def _wanted(chord: Chord | None, scale: Scale | None, key: Key) -> tuple[_Wanted, ...]:
-    """Return the name wanted for each pitch class: by the chord, else by the scale, the key, or its degree."""
+    """Return the name wanted for each pitch class: by chord, else by scale, key, or degree."""
     found: dict[int, _Wanted] = {}
     if chord is not None and chord.root is not None:
         _take_chord(chord, chord.root, scale, key, found)

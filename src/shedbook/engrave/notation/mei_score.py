@@ -18,7 +18,7 @@ from shedbook.engrave.notation.study_marks import NO_STUDY_MARKS, StudyMarks
 from shedbook.engrave.notation.system_breaks import first_bars, shares
 from shedbook.errors import RenderError
 from shedbook.phrase.accidentals import MEI_ACCIDENTALS, AccidentalReader
-from shedbook.phrase.beaming import Span, spans_of
+from shedbook.phrase.beaming import Span, tuplets_and_beams
 from shedbook.phrase.model import Phrase
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import Pitch
@@ -189,7 +189,7 @@ def _layer(
         else:
             grace = _grace(note, reader) if note.grace else ""
             drawn.append((grace, _note(note, note.pitch, reader, under, reminders)))
-    groups, beamed = spans_of(
+    groups, beamed = tuplets_and_beams(
         tuple([note.value for note in notes]), tuple([note.pitch is None for note in notes]), bar.first, metre
     )
     return _nested(drawn, notes, groups, beamed)

@@ -1,6 +1,6 @@
 """What a chord does in a key: kinds of chords, numerals, and what speaks for a key.
 
-Conventions: a Roman numeral is the place of the root above the tonic, counted against the major scale
+A Roman numeral is the place of the root above the tonic, counted against the major scale
 in either mode (E flat in C minor is bIII), in upper case over a major third and in lower case over a
 minor third. ° marks a diminished chord, ø a half-diminished one, + an augmented triad or a major
 seventh with a raised fifth. Sevenths and tensions stay in the chord symbol: Dm7 G13 Cmaj7 is ii V I.
