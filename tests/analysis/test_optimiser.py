@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from analysis.helpers import phrase
 from shedbook.analysis import reasons, wrapping
 from shedbook.analysis.account import felt_beat
-from shedbook.analysis.heard import listen, tuplets_and_beams
+from shedbook.analysis.heard import listen, spans_of
 from shedbook.analysis.line import Line, line_of
 from shedbook.analysis.reasons import ROLES, Explanation
 from shedbook.analysis.roles import candidates, leads_on, read
@@ -24,7 +24,7 @@ from strategies import phrases
 
 
 def line(written: Phrase) -> Line:
-    spans = tuplets_and_beams(written, written.scales)
+    spans = spans_of(written, written.scales)
     metre = written.metre
     return line_of(listen(spans, struck(written)), spans, metre.bar_quarters, felt_beat(metre))
 

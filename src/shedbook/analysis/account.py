@@ -14,7 +14,7 @@ from shedbook.analysis.coverage import Coverage, coverage, coverage_over_phrase
 from shedbook.analysis.difficulty import Difficulty, difficulty
 from shedbook.analysis.figures import Figure, figures
 from shedbook.analysis.harmony import Harmony, harmony
-from shedbook.analysis.heard import Heard, Hearing, Span, listen, tuplets_and_beams
+from shedbook.analysis.heard import Heard, Hearing, Span, listen, spans_of
 from shedbook.analysis.landings import Landing, landings
 from shedbook.analysis.line import Line, line_of
 from shedbook.analysis.links import Link, links
@@ -61,7 +61,7 @@ def account(phrase: Phrase, *, reader: Interval = UNISON) -> Account:
     seen = harmony(phrase)
     standing = struck(phrase)
     fits = fit_scales(phrase, seen, standing)
-    spans = tuplets_and_beams(phrase, tuple(fit.scale for fit in fits))
+    spans = spans_of(phrase, tuple(fit.scale for fit in fits))
     hearing = listen(spans, standing)
     blues = any("blues" in progression.name for progression in seen.progressions)
     metre = phrase.metre

@@ -105,7 +105,7 @@ class Hearing(NamedTuple):
     notes: tuple[Heard, ...]
 
 
-def tuplets_and_beams(phrase: Phrase, scales: tuple[Scale | None, ...]) -> tuple[Span, ...]:
+def spans_of(phrase: Phrase, scales: tuple[Scale | None, ...]) -> tuple[Span, ...]:
     """Return the spans of a phrase; `scales` goes with the changes, one to one."""
     end_of_all = phrase.full_bars * phrase.metre.bar_quarters
     home = frozenset((phrase.key.tonic.pitch_class + step) % 12 for step in _KEY_STEPS[phrase.key.mode])

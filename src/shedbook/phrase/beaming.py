@@ -1,7 +1,6 @@
-"""Which notes of a bar stand under one beam and which belong to one tuplet.
+"""Which notes of a bar stand under one beam, and which belong to one tuplet.
 
-Conventions: a bar is a sequence of written heads (tied values count one by one); spans are half-open
-ranges of their indices.
+A bar is a sequence of written values here, in which tied values count one by one.
 """
 
 from __future__ import annotations
@@ -14,22 +13,27 @@ from shedbook.phrase.model import Value
 from shedbook.theory.metre import Metre
 
 Span = tuple[int, int]
+"""The index of the first value of a beam or tuplet, and the index after its last."""
 
 
 @lru_cache(maxsize=1024)
 def tuplets_and_beams(
     values: tuple[Value, ...], rests: tuple[bool, ...], first: Fraction, metre: Metre
 ) -> tuple[list[Span], list[Span]]:
-    """Return the tuplets and the beams of a bar; kept, for a rhythm is the same in all keys.
+    """Return the tuplets and the beams of a bar. Results are kept, because a rhythm is the same in all keys.
 
-    `rests` says which values are rests; `first` is where the first starts, in quarters from the bar line.
+    Args:
+        values: the values of the bar.
+        rests: for each value, whether it is a rest.
+        first: where the first value starts, in quarters from the bar line.
+        metre: the metre.
     """
     starts = starts_of(values, first)
     return tuplets(values, starts), beams(values, starts, rests, metre)
 
 
 def starts_of(values: Sequence[Value], first: Fraction) -> list[Fraction]:
-    """Return where each value starts, in quarters from the bar line; `first` is where the first starts."""
+    """Return where each value starts, in quarters from the bar line; the first one starts at `first`."""
     starts, place = [], first
     for value in values:
         starts.append(place)
@@ -38,11 +42,15 @@ def starts_of(values: Sequence[Value], first: Fraction) -> list[Fraction]:
 
 
 def tuplets(values: Sequence[Value], starts: Sequence[Fraction]) -> list[Span]:
-    """Return the tuplets as spans.
+    """Return the tuplets of a bar.
 
-    A tuplet ends where its notes fill a whole number of its own unit. When they are of several
-    values, an end on a beat is preferred, so that a quarter and an eighth make one triplet and an
-    eighth, two sixteenths and an eighth do too.
+    A tuplet ends where its values fill a whole number of its own unit. Where they are of several kinds, an
+    end on a beat is preferred. So a quarter and an eighth make one triplet, and so do an eighth, two
+    sixteenths and an eighth.
+
+    Args:
+        values: the values of the bar.
+        starts: where each starts, in quarters from the bar line.
     """
     spans: list[Span] = []
     index = 0
@@ -79,11 +87,17 @@ def _tuplet_end(values: Sequence[Value], starts: Sequence[Fraction], first: int)
 def beams(
     values: Sequence[Value], starts: Sequence[Fraction], rests: Sequence[bool], metre: Metre
 ) -> list[Span]:
-    """Return the beams as spans: runs of two or more notes shorter than a quarter in one window.
+    """Return the beams of a bar: runs of two or more notes shorter than a quarter within one window.
 
-    Windows never reach over the middle of the bar. Eighths in simple metres go by half bars (four
-    together in 4/4, six in 3/4 when nothing else stands in the bar); sixteenths and tuplets go by beats.
-    Source: common practice.
+    No window reaches over the middle of the bar. In simple metres eighths are beamed by half bars, four in
+    4/4, and six in 3/4 where nothing else stands in the bar; sixteenths and tuplets are beamed by beats
+    (common practice).
+
+    Args:
+        values: the values of the bar.
+        starts: where each starts, in quarters from the bar line.
+        rests: for each value, whether it is a rest.
+        metre: the metre.
     """
     windows = _windows(values, starts, rests, metre)
     spans: list[Span] = []
@@ -102,7 +116,7 @@ def beams(
 def _windows(
     values: Sequence[Value], starts: Sequence[Fraction], rests: Sequence[bool], metre: Metre
 ) -> list[tuple[int, int]]:
-    """Return for each head its window: (group of beats, beat within it, or 0 for the whole group)."""
+    """Return the window of each value: its group of beats, and its beat (0 where the group is one window)."""
     edges = _group_edges(metre)
     groups = [sum(1 for edge in edges if edge <= start) for start in starts]
     lengths = [after - edge for edge, after in zip(edges, [*edges[1:], metre.bar_quarters], strict=True)]
@@ -119,7 +133,7 @@ def _windows(
 
 
 def _group_edges(metre: Metre) -> list[Fraction]:
-    """Return where beams must break, in quarters from the bar line."""
+    """Return the places where beams must break, in quarters from the bar line."""
     sizes = []
     for size in metre.groups:
         quarters = size * metre.beat_quarters
@@ -132,7 +146,10 @@ def _group_edges(metre: Metre) -> list[Fraction]:
 
 
 def _joins(members: Sequence[int], values: Sequence[Value], rests: Sequence[bool], three: bool) -> bool:
-    """Say whether a group of beats is beamed as a whole: plain eighths, and nothing else in three beats."""
+    """Say whether a group of beats is beamed as a whole.
+
+    It is where all its short values are plain eighths; three beats must hold nothing else, not even a rest.
+    """
     short = [index for index in members if values[index].part >= 8]
     if any(values[index].part > 8 or values[index].actual != values[index].normal for index in short):
         return False

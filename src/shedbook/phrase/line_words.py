@@ -1,7 +1,7 @@
-"""The words of a line, one at a time: notes, rests, values, ties, grace notes, bar lines.
+"""The words of a line, read one at a time: notes, rests, values, ties, grace notes and bar lines.
 
-A word means the same wherever it stands, so reading one is a pure function and remembered; what a
-sequence of words means is `line_text`'s business. Offsets in errors are relative to the word.
+A word means the same wherever it stands, so that reading one is a pure function whose results are kept. What
+a row of words means is read by `line_reader`. Offsets in errors count from the start of the word.
 """
 
 from __future__ import annotations
@@ -27,10 +27,17 @@ _REST_WORDS = frozenset({"r", "rest", "z", "_", "–", "—", "0"})
 
 
 class LineWord(NamedTuple):
-    """One word: its kind and, as far as the kind has them, the parts of a note.
+    """One word, with those of its parts that words of its kind have.
 
-    `letter` counts from C; `octave` is None where none is written; `opens` and `closes` count round
-    brackets; `values` belong to a value or to a tie that has its value glued on.
+    Attributes:
+        kind: `NOTE`, `REST`, `VALUE`, `TIE`, `GRACE`, `BAR_LINE` or `BRACKETS`.
+        letter: the letter of a note, counted from 0 for C.
+        alteration: its accidental in half steps.
+        octave: its octave number, or None where none is written.
+        marks: its marks, in the order of `phrase.model.MARKS`.
+        opens: how many round brackets stand before it.
+        closes: how many stand after it.
+        values: the tied values of a value, or of a tie with its value written close to it.
     """
 
     kind: int
@@ -48,7 +55,7 @@ def read_word(word: str) -> LineWord:
     """Read one word.
 
     Raises:
-        NotationError: if it is none; offsets are relative to the word.
+        NotationError: if it cannot be read, with offsets from the start of the word.
     """
     if word == "|":
         return LineWord(BAR_LINE)
@@ -68,7 +75,7 @@ def read_word(word: str) -> LineWord:
 
 
 def _read_length_word(word: str, opens: int) -> LineWord:
-    """Read a value, "+", or "+" with its value glued on."""
+    """Read a value, "+", or "+" with its value close to it."""
     found = _BRACKETED_VALUE.fullmatch(word)
     body, closes = (word[opens:], 0) if found is None else (found[2], len(found[3]))
     kind = TIE if body.startswith("+") else VALUE
@@ -121,7 +128,7 @@ def _read_note(body: str, opens: int, closes: int, kind: int) -> LineWord:
 
 
 def _read_marks(text: str, start: int) -> tuple[str, ...]:
-    """Read ".accent.staccato"; the marks come back in the order of the model's table."""
+    """Read marks such as ".accent.staccato", and return them in the order of `phrase.model.MARKS`."""
     marks = []
     for mark in text[1:].split("."):
         end = start + 1 + len(mark)
@@ -142,7 +149,7 @@ def _read_marks(text: str, start: int) -> tuple[str, ...]:
 
 
 def _not_a_note(body: str, start: int) -> NotationError:
-    """Return the error for a word that is nothing, with the mend that fits it best."""
+    """Return the error for a word that is not a note, with the advice that fits it best."""
     hint = (
         "A note is a letter a to g, an accidental (# b ## bb) and, where the octave changes, "
         'its number: "b5", "bb5".'

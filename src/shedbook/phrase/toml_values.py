@@ -1,6 +1,7 @@
-"""Values of a TOML table, checked: each is of the form that its key asks for, or the error says so.
+"""Values of a TOML table, checked: each has the form that its key asks for, or an error says what is wrong.
 
-Every error carries the key as its `field`.
+Every function here raises a `ManuscriptError` whose `field` is the key. In all of them `field` is the key,
+`value` what stands under it, and `example` a value that would do, for the error.
 """
 
 from __future__ import annotations
@@ -13,12 +14,16 @@ from shedbook.errors import ManuscriptError, nearest, shown
 
 
 def refuse(field: str, message: str, hint: str = "") -> NoReturn:
-    """Raise the error for a key's value."""
+    """Raise the error for the value of a key.
+
+    Raises:
+        ManuscriptError: always.
+    """
     raise ManuscriptError(message, hint=hint, field=field)
 
 
 def kind_words(value: object) -> str:
-    """Return what a TOML value is, in words."""
+    """Return what kind of TOML value this is, in words, such as "a whole number"."""
     if isinstance(value, bool):
         return "true or false"
     for kind, words in _KINDS:
@@ -37,7 +42,16 @@ _KINDS: tuple[tuple[type, str], ...] = (
 
 
 def known_keys(fields: Mapping[str, object], known: Sequence[str], owner: str) -> None:
-    """Refuse a key that stands in no table; `owner` says whose keys they are ("a phrase")."""
+    """Refuse a key that is not known.
+
+    Args:
+        fields: the table.
+        known: the keys that it may have.
+        owner: whose keys they are, for the error, such as "a phrase".
+
+    Raises:
+        ManuscriptError: if a key is not known.
+    """
     for name in fields:
         if name not in known:
             refuse(
@@ -48,9 +62,17 @@ def known_keys(fields: Mapping[str, object], known: Sequence[str], owner: str) -
 
 
 def text_value(field: str, value: object, example: str, *, lines: bool = False, item: bool = False) -> str:
-    """Return a text without the white space around it; without `lines` it must fit on one line.
+    """Return a text without the white space around it.
 
-    `item` says that it is one of several under the key.
+    Args:
+        field: the key.
+        value: what stands under it.
+        example: a value that would do.
+        lines: whether the text may have several lines.
+        item: whether it is one of several values under the key.
+
+    Raises:
+        ManuscriptError: if it is not such a text, or holds characters that no page can show.
     """
     if not isinstance(value, str):
         refuse(
@@ -66,7 +88,11 @@ def text_value(field: str, value: object, example: str, *, lines: bool = False, 
 
 
 def check_characters(field: str, text: str) -> None:
-    """Refuse characters that no page can show: controls, and halves of characters."""
+    """Refuse characters that no page can show: control characters and halves of surrogate pairs.
+
+    Raises:
+        ManuscriptError: at the first such character.
+    """
     if text.isprintable():
         return
     for at, character in enumerate(text):
@@ -84,11 +110,15 @@ def _named(field: str, item: bool) -> str:
 
 
 _USUAL = 120
-"""What an error shows as an example of a number, where that may stand: a tempo."""
+"""The number that an error shows as an example where it is allowed, a usual tempo."""
 
 
 def whole_number(field: str, value: object, low: int, high: int, *, item: bool = False) -> int:
-    """Return a whole number from `low` to `high`."""
+    """Return a whole number from `low` to `high`, both included.
+
+    Raises:
+        ManuscriptError: if the value is anything else.
+    """
     example = "[80, 120]" if item else _USUAL if low <= _USUAL <= high else (low + high) // 2
     hint = f"Write a number from {low} to {high}, without quotes: {field} = {example}"
     if isinstance(value, bool) or not isinstance(value, int):
@@ -99,7 +129,11 @@ def whole_number(field: str, value: object, low: int, high: int, *, item: bool =
 
 
 def flag(field: str, value: object) -> bool:
-    """Return true or false."""
+    """Return true or false.
+
+    Raises:
+        ManuscriptError: if the value is anything else.
+    """
     if not isinstance(value, bool):
         refuse(
             field, f'"{field}" must be true or false, but is {kind_words(value)}.', f"Write {field} = true"
@@ -108,7 +142,11 @@ def flag(field: str, value: object) -> bool:
 
 
 def text_list(field: str, value: object, example: str) -> tuple[str, ...]:
-    """Return a list of texts; one text is divided by commas or white space."""
+    """Return a list of texts. A single text is divided at commas and white space.
+
+    Raises:
+        ManuscriptError: if the value is anything else.
+    """
     if isinstance(value, str):
         return tuple(text_value(field, value, example, lines=True).replace(",", " ").split())
     if not isinstance(value, list):
@@ -117,7 +155,11 @@ def text_list(field: str, value: object, example: str) -> tuple[str, ...]:
 
 
 def text_table(field: str, value: object, example: str) -> tuple[tuple[str, str], ...]:
-    """Return the pairs of a table of texts, none of them empty, in the order written."""
+    """Return (name, text) for each line of a table of texts, in the order in which they are written.
+
+    Raises:
+        ManuscriptError: if the value is anything else, or a text is empty.
+    """
     if not isinstance(value, dict):
         refuse(field, f'"{field}" must be a table, but is {kind_words(value)}.', f"Write {field} = {example}")
     pairs = []
@@ -130,7 +172,17 @@ def text_table(field: str, value: object, example: str) -> tuple[tuple[str, str]
 
 
 def one_of(field: str, text: str, names: Iterable[str], what: str) -> str:
-    """Return a name that stands in a table, in lower case."""
+    """Return a name in lower case, which must be one of `names`.
+
+    Args:
+        field: the key.
+        text: the name.
+        names: the names that are known.
+        what: what the name should be, for the error, such as "a feel in the table".
+
+    Raises:
+        ManuscriptError: if the name is not known. The hint lists the nearest names.
+    """
     known = tuple(names)
     if text.lower() not in known:
         hint = nearest(text, known) or f"Known are {', '.join(known)}."

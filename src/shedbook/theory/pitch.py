@@ -104,7 +104,7 @@ class Pitch:
 
     @classmethod
     def of(cls, name: NoteName, octave: int) -> Pitch:
-        """Return the pitch with a name and the octave of its letter: Cb of octave 4 has the MIDI number 59."""
+        """Return the pitch with a name and the octave of its letter: Cb of octave 4 is MIDI number 59."""
         letter = LETTERS.index(name.letter)
         return cls(letter + 7 * (octave + 1), LETTER_SEMITONES[letter] + name.alteration + 12 * (octave + 1))
 
