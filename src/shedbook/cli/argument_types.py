@@ -1,4 +1,4 @@
-"""Arguments that name something: a file or a folder to write, or several things in one list."""
+"""How arguments are read that name a file or a folder to write, or several things in one list."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from pathlib import Path
 
 
 def named_path(text: str) -> Path:
-    """Return the path that an argument names; an empty one would mean the folder one stands in.
+    """Return the path that an argument names.
 
     Raises:
-        argparse.ArgumentTypeError: if it names nothing.
+        argparse.ArgumentTypeError: if the text is empty, which would mean the folder in which one works.
     """
     if not text.strip():
         raise argparse.ArgumentTypeError('"" names no file or folder')
@@ -18,5 +18,5 @@ def named_path(text: str) -> Path:
 
 
 def names_in(text: str) -> tuple[str, ...]:
-    """Return what is named in a list with commas or spaces, each once."""
+    """Return the names in a list with commas or spaces, each once, in order."""
     return tuple(dict.fromkeys(text.replace(",", " ").split()))

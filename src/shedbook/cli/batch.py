@@ -1,7 +1,8 @@
-"""Items on the command line or on standard input: each is described; one that cannot be read stops no other.
+"""Answers for several items, such as chord symbols, given as arguments or on standard input.
 
-Conventions: with `as_json` standard output holds one JSON array with one element an item, and an item
-that cannot be read stands there as {"input", "error"}; otherwise its error goes to standard error.
+An item that cannot be read does not stop the others. With `as_json` standard output holds one JSON array with
+an element for each item, and an item that cannot be read stands there as {"input", "error"}. Otherwise its
+error goes to standard error.
 """
 
 from __future__ import annotations
@@ -13,11 +14,11 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from shedbook.errors import ReadError, ShedbookError
 
 STDIN = "-"
-"""The argument that stands for the lines of standard input."""
+"""The argument in whose place the lines of standard input are read."""
 
 
 def read_items(arguments: Iterable[str]) -> Iterator[str]:
-    """Yield the arguments; "-" gives one item a line of standard input, blank lines skipped."""
+    """Yield the arguments; in place of "-" each line of standard input, except blank ones."""
     for argument in arguments:
         if argument == STDIN:
             yield from _stdin_lines()
@@ -26,7 +27,7 @@ def read_items(arguments: Iterable[str]) -> Iterator[str]:
 
 
 def _stdin_lines() -> Iterator[str]:
-    """Yield the lines that hold something; bytes that are no UTF-8 become replacement characters."""
+    """Yield the lines of standard input that are not blank; bytes that are not UTF-8 are replaced."""
     raw = getattr(sys.stdin, "buffer", None)
     for line in sys.stdin if raw is None else raw:
         text = line if isinstance(line, str) else line.decode("utf-8", errors="replace")
@@ -36,7 +37,7 @@ def _stdin_lines() -> Iterator[str]:
 
 
 def _readable(text: str) -> str:
-    """Replace what no encoding can print (undecodable bytes of an argument)."""
+    """Return the text with a "?" for each byte of an argument that could not be decoded."""
     return text.encode("utf-8", errors="replace").decode("utf-8")
 
 
@@ -46,10 +47,13 @@ def run_items(
     show: Callable[[Mapping[str, object]], str],
     as_json: bool,
 ) -> int:
-    """Describe every item and print it; return 1 if any could not be read, else 0.
+    """Describe every item and print the answers; return the exit status, 1 if any item could not be read.
 
-    `describe` raises a `ShedbookError` for an item that it cannot read; `show` makes the text that a
-    person reads of what `describe` gave.
+    Args:
+        items: the items.
+        describe: returns the JSON object for an item; raises a `ShedbookError` if it cannot be read.
+        show: returns the text that a person reads, for what `describe` gave.
+        as_json: whether one JSON array is printed instead of texts.
     """
     status = 0
     collected: list[Mapping[str, object]] = []
@@ -82,7 +86,7 @@ def _sentence(error: ShedbookError) -> str:
 
 
 def _complaint(item: str, error: ShedbookError) -> str:
-    """Return the item with the meant characters underlined, what is wrong and how to mend it."""
+    """Return the item with the wrong characters underlined, what is wrong, and how to mend it."""
     lines = []
     if isinstance(error, ReadError) and len(item) <= 200:
         lines = [f"    {item}", f"    {' ' * error.start}{'^' * max(1, error.end - error.start)}"]

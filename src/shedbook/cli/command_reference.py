@@ -19,7 +19,7 @@ or written, or `check` found an error; 2 a call that was not understood; 130 or 
 
 
 def command_page() -> str:
-    """Return the page."""
+    """Return the page as Markdown."""
     return "\n".join([_HEAD, *(_verb(row.name, row.says) for row in VERBS)])
 
 
@@ -33,7 +33,7 @@ def _verb(name: str, says: str) -> str:
 
 
 def _row(action: argparse.Action) -> str:
-    """Return one table row: how the argument is written, and what it does."""
+    """Return the table row of one argument: how it is written, and what it does."""
     value = action.metavar if isinstance(action.metavar, str) else action.dest.upper()
     takes_value = action.nargs != 0
     if action.option_strings:

@@ -1,4 +1,4 @@
-"""What a person, or a program that reads JSON, is told of an error."""
+"""What a person, or a program that reads JSON, is told about an error."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from shedbook.errors import ReadError, ShedbookError
 
 
 def error_text(error: ShedbookError) -> str:
-    """Return what a person should see of an error: the place, the picture, what is wrong, the mend."""
+    """Return what a person sees: the place, the line with what is wrong underlined, the message, the hint."""
     lines = []
     if isinstance(error, ReadError) and error.place is not None:
         lines += [text for text in (str(error.place), error.place.picture()) if text]
@@ -19,6 +19,6 @@ def error_text(error: ShedbookError) -> str:
 
 
 def error_item(error: ShedbookError, asked: str) -> dict[str, str]:
-    """Return the object that stands, with --json, for what could not be read."""
+    """Return the JSON object for something that could not be read; `asked` is used where it has no place."""
     place = str(error.place) if isinstance(error, ReadError) and error.place is not None else ""
     return {"input": place or asked, "error": f"{error.message} {error.hint}".strip()}

@@ -1,7 +1,7 @@
-"""The `shedbook` command: finds the verb, runs it, and turns errors into two plain lines.
+"""The `shedbook` command: finds the verb, runs it, and prints errors as people read them.
 
-Exit status: 0 when the work was done, 1 when something could not be read or written or `check` found
-an error, 2 for a call that was not understood, 130 when stopped from the keyboard.
+Exit status: 0 when the work was done; 1 when something could not be read or written, or `check` found an
+error; 2 for a call that was not understood; 130 when stopped from the keyboard.
 """
 
 from __future__ import annotations
@@ -19,7 +19,10 @@ from shedbook.errors import ShedbookError
 
 
 class Verb(NamedTuple):
-    """A verb and what `--help` says of it; its module has the same name, after which a keyword takes "_"."""
+    """A verb and its line in `--help`.
+
+    Its module in `cli.verbs` has the same name, with "_" added where that is a keyword of Python.
+    """
 
     name: str
     says: str
@@ -58,12 +61,15 @@ def _module(verb: str) -> ModuleType:
 
 
 def parser_of(verb: str) -> argparse.ArgumentParser:
-    """Return the parser of one verb, with its arguments."""
+    """Return the argument parser of one verb."""
     return _parsers(verb)[1][verb]
 
 
 def _parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.ArgumentParser]]:
-    """Return the parser and those of the verbs; only the one in hand has arguments: help stays quick."""
+    """Return the main parser and those of all verbs.
+
+    Only the parser of `verb` has its arguments, so that no other module has to be loaded.
+    """
     parser = argparse.ArgumentParser(
         prog="shedbook",
         description=_ABOUT,
@@ -84,7 +90,11 @@ def _parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.Arg
 
 
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run one verb and return the exit status."""
+    """Run one verb and return the exit status.
+
+    Args:
+        argv: the arguments after the name of the command; None for those of this process.
+    """
     arguments = list(sys.argv[1:] if argv is None else argv)
     verb = next((argument for argument in arguments if not argument.startswith("-")), "")
     parser, _ = _parsers(verb)
@@ -102,7 +112,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         sys.stdout.flush()
     except ShedbookError as error:
         if getattr(options, "json", False):
-            # Standard output holds one JSON document even where nothing at all could be read.
+            # With --json standard output holds one JSON document even where nothing could be read.
             from shedbook.cli.batch import print_json
             from shedbook.cli.error_text import error_item
 
@@ -116,7 +126,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         print("shedbook: stopped.", file=sys.stderr)
         return 130
     except BrokenPipeError:
-        # The reader went away (`shedbook … | head`): nothing more to say, and no second error at exit.
+        # Whoever reads the output has stopped, as in `shedbook … | head`. Nothing more is printed, and
+        # standard output is closed in a way that brings no second error at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
     return status

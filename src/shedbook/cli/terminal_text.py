@@ -14,12 +14,12 @@ _FLAT = re.compile(
 
 
 def pretty(text: str) -> str:
-    """Return the text with real accidental signs: Bbm7b5 becomes B♭m7♭5; words are left alone."""
+    """Return the text with real accidental signs: Bbm7b5 becomes B♭m7♭5. Words are left alone."""
     return _FLAT.sub(lambda found: "♭" * len(found[0]), text).replace("#", "♯")
 
 
 def columns(*rows: Sequence[str]) -> list[str]:
-    """Return the rows set under one another, one column an item."""
+    """Return rows of equally many items as lines, with each column as wide as its widest item."""
     widths = [max(len(item) for item in column) for column in zip(*rows, strict=True)]
     return [
         "  ".join(pretty(item).ljust(width) for item, width in zip(row, widths, strict=True)).rstrip()

@@ -1,4 +1,4 @@
-"""`shedbook build DIR`: the book."""
+"""`shedbook build DIR` makes the book."""
 
 from __future__ import annotations
 
@@ -79,7 +79,7 @@ def _count(text: str) -> int:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Build and say where the books are; 1 if several things could not be read or engraved."""
+    """Build, and print where the books are; return 1 if something could not be read or engraved, else 0."""
     from shedbook.book.build import build
     from shedbook.book.request import Request
     from shedbook.cli.error_text import error_text
@@ -128,7 +128,7 @@ def _counted(number: int, one: str, many: str) -> str:
 
 
 def _tell_of_tracks(built: Built, error_text: Callable[[ShedbookError], str]) -> None:
-    """Print how many tracks there are, where, what they were played with, and which do not sound."""
+    """Print how many tracks there are, where they are, what played them, and which could not be made."""
     for warning in built.warnings:
         print(error_text(warning), file=sys.stderr)
     if built.tracks:
@@ -139,7 +139,7 @@ def _tell_of_tracks(built: Built, error_text: Callable[[ShedbookError], str]) ->
 
 
 def _list_findings(findings: Sequence[BookFinding]) -> None:
-    """Print what the proof-reader found, and how much of each kind."""
+    """Print what the proof-reader found, and how many findings of each severity there are."""
     from shedbook.book.request import finding_line
 
     for finding in findings:
@@ -156,7 +156,7 @@ def _list_findings(findings: Sequence[BookFinding]) -> None:
 
 @contextlib.contextmanager
 def _ended_by_sigterm() -> Iterator[None]:
-    """Let SIGTERM end the build as the keyboard does: the workers first, with exit status 143."""
+    """Let SIGTERM end the build in order, workers first, as the keyboard does; the exit status is 143."""
 
     def end(number: int, frame: FrameType | None) -> None:
         raise SystemExit(_STOPPED)
@@ -177,11 +177,14 @@ _SAYS = {
     "tracks": ("Playing track {done} of {of}",) * 2,
     "pages": ("Laying out pages, {done} of {of} book", "Laying out pages, {done} of {of} books"),
 }
-"""By phase: of one, of several."""
+"""What is said of each phase, where it has one step and where it has several."""
 
 
 class Progress:
-    """Takes the steps of a build and says how far it is, with the time since the start."""
+    """Prints on standard error how far a build is, with the time since it began.
+
+    A terminal shows one line that changes; elsewhere there is a line for each phase when it is over.
+    """
 
     def __init__(self) -> None:
         self._started = time.perf_counter()
@@ -189,7 +192,7 @@ class Progress:
         self._open = ""
 
     def __call__(self, step: Step) -> None:
-        """Say how far a phase is; away from a terminal only when it is over."""
+        """Print how far a phase is."""
         says = _SAYS[step.phase][step.of != 1].format(done=step.done, of=step.of)
         text = f"{says}  {time.perf_counter() - self._started:.1f} s"
         over = step.done >= step.of
@@ -201,7 +204,7 @@ class Progress:
             print(text, file=sys.stderr, flush=True)
 
     def close(self) -> None:
-        """End a line that stands open, so that what follows begins on its own."""
+        """End the line that is still open, so that other text begins on a new one."""
         if self._open:
             print(file=sys.stderr, flush=True)
             self._open = ""

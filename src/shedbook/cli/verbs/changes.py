@@ -1,4 +1,4 @@
-"""`shedbook changes`: the key, the functions, the progressions and the scales of a row of chords."""
+"""`shedbook changes` says what a row of chords does: its key, functions, progressions and scales."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Describe every row of chords; return 1 if any could not be read, else 0.
+    """Describe every row of chords, and return 1 if any could not be read, else 0.
 
     Raises:
         ShedbookError: if the metre cannot be read.
@@ -61,7 +61,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def describe(text: str, metre: Metre) -> dict[str, Any]:
-    """Return what the changes in a text do, as the JSON object.
+    """Return the JSON object that says what the changes in a text do.
 
     Raises:
         NotationError: if the text cannot be read.
@@ -78,7 +78,7 @@ def describe(text: str, metre: Metre) -> dict[str, Any]:
 
 
 def progression_object(progression: Progression) -> dict[str, Any]:
-    """Return a progression as the JSON object that every verb prints."""
+    """Return the JSON object of a progression, which is the same for every verb."""
     return {
         "name": progression.name,
         "key": str(progression.key),
@@ -88,7 +88,7 @@ def progression_object(progression: Progression) -> dict[str, Any]:
 
 
 def _bars(read: Changes, found: Harmony) -> list[list[dict[str, Any]]]:
-    """Return the chords of each bar as objects; a bar in which none starts is an empty list."""
+    """Return the JSON objects of the chords of each bar; a bar in which none starts is an empty list."""
     bars: list[list[dict[str, Any]]] = [[] for _ in range(read.bars)]
     for change, numeral, scale in zip(read.changes, found.numerals, found.scales, strict=True):
         bars[change.bar - 1].append(_chord_object(change, numeral, scale))
@@ -96,7 +96,7 @@ def _bars(read: Changes, found: Harmony) -> list[list[dict[str, Any]]]:
 
 
 def _chord_object(change: ChangeAt, numeral: str, scale: ChordScale) -> dict[str, Any]:
-    """Return one chord as an object; over N.C. function and scale are null."""
+    """Return the JSON object of one chord; for N.C. its function and its scale are null."""
     return {
         "symbol": change.chord.text,
         "canonical": canonical(change.chord),
@@ -113,7 +113,7 @@ def show(described: Mapping[str, Any]) -> str:
     widths = [max(len(row[column]) for row in rows) for column in range(len(_HEADINGS) - 1)]
     lines = [pretty(described["input"].strip()), f"key: {pretty(described['key'])}", ""]
     for before, row in pairwise([("",) * len(_HEADINGS), *rows]):
-        # A reason is given once while chord and scale stay the same.
+        # While chord and scale stay the same, the reason is given only once.
         same = row[_CHORD:] == before[_CHORD:]
         lines += _lines((*row[:-1], "as before") if same and row[-1] else row, widths)
     if described["progressions"]:
@@ -123,7 +123,7 @@ def show(described: Mapping[str, Any]) -> str:
 
 
 def _rows(bars: Iterable[Sequence[Mapping[str, Any]]]) -> list[tuple[str, ...]]:
-    """Return a row of text for each chord; the bar's number stands at its first chord."""
+    """Return the cells of the table for each chord; the number of a bar stands at its first chord."""
     return [
         (
             str(number) if place == 0 else "",
@@ -139,7 +139,7 @@ def _rows(bars: Iterable[Sequence[Mapping[str, Any]]]) -> list[tuple[str, ...]]:
 
 
 def _lines(row: Sequence[str], widths: Sequence[int]) -> list[str]:
-    """Return a row of the table, its last column wrapped."""
+    """Return the lines of one row of the table, the last column being wrapped."""
     left = "".join(f"{cell.ljust(width)}  " for cell, width in zip(row, widths, strict=False))
     reason = wrapped(row[-1], _REASON_WIDTH) or [""]
     return [f"{left}{reason[0]}".rstrip(), *(" " * len(left) + line for line in reason[1:])]

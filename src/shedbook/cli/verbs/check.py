@@ -1,4 +1,4 @@
-"""`shedbook check DIR`: what should be mended, with file, line, bar and beat."""
+"""`shedbook check DIR` lists what should be mended, with file, line, bar and beat."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Proof-read and print; 1 if any finding is an error."""
+    """Proof-read and print the findings; return 1 if one of them is an error, else 0."""
     from shedbook.book.check import check, unreadable
 
     try:
@@ -47,7 +47,7 @@ def _print_json(found: Iterable[Placed]) -> None:
 
 
 def as_item(placed: Placed) -> dict[str, object]:
-    """Return a finding as other programs read it; `line` counts from 1, `beat` is an exact string."""
+    """Return the JSON object of a finding; its line counts from 1, its beat is an exact fraction as text."""
     from shedbook.analysis.as_json import finding_json
 
     place = placed.place

@@ -1,4 +1,4 @@
-"""`shedbook chord`: the tones of a chord symbol and the scales that go with it, best first."""
+"""`shedbook chord` gives the tones of a chord symbol and the scales that go with it, best first."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Add what the verb takes."""
+    """Add the arguments of the verb."""
     parser.add_argument(
         "symbols",
         nargs="+",
@@ -27,12 +27,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Describe every symbol; 1 if any could not be read."""
+    """Describe every symbol, and return 1 if any could not be read, else 0."""
     return run_items(read_items(args.symbols), describe, show, args.json)
 
 
 class ScaleEntry(TypedDict):
-    """A scale that goes with a chord."""
+    """The JSON object of a scale that goes with a chord."""
 
     name: str
     root: str
@@ -42,7 +42,7 @@ class ScaleEntry(TypedDict):
 
 
 class ChordEntry(TypedDict):
-    """What is said of one symbol; the keys are those of the JSON output."""
+    """The JSON object of one chord symbol."""
 
     symbol: str
     canonical: str
@@ -54,7 +54,11 @@ class ChordEntry(TypedDict):
 
 
 def describe(symbol: str) -> ChordEntry:
-    """Return what is to be said of one symbol."""
+    """Return the JSON object of one chord symbol.
+
+    Raises:
+        ChordSymbolError: if it cannot be read.
+    """
     from shedbook.theory.chord_scales import ranked
     from shedbook.theory.chord_symbol import canonical, parse_chord
 
@@ -71,7 +75,7 @@ def describe(symbol: str) -> ChordEntry:
 
 
 def scale_entry(choice: ScaleChoice, chord: Chord) -> ScaleEntry:
-    """Return a scale that goes with a chord: its degrees are those over the chord (9, 11, 13)."""
+    """Return the JSON object of a scale that goes with a chord; its degrees are those over the chord."""
     return {
         "name": choice.scale.name,
         "root": str(choice.scale.root),
@@ -82,7 +86,7 @@ def scale_entry(choice: ScaleChoice, chord: Chord) -> ScaleEntry:
 
 
 def show(described: Mapping[str, object]) -> str:
-    """Return the text that a person reads."""
+    """Return the text that a person reads, for what `describe` gave."""
     entry = cast(ChordEntry, described)
     symbol, canonical = pretty(entry["symbol"]), pretty(entry["canonical"])
     title = symbol if symbol == canonical else f"{symbol}   (in one form: {canonical})"

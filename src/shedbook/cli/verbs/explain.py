@@ -1,4 +1,4 @@
-"""`shedbook explain FILE`: why a phrase works, in words."""
+"""`shedbook explain FILE` says in words why a phrase works."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Explain and print; 1 if a phrase could not be read."""
+    """Explain and print; return 1 if a phrase could not be read, else 0."""
     from shedbook.book.explain import Explained, explain_file
     from shedbook.cli.batch import print_json
     from shedbook.cli.error_text import error_item, error_text
@@ -46,11 +46,11 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _text(item: Explained) -> str:
-    """Return one phrase as a person reads it: title and changes, the author's words, ours, the findings."""
+    """Return what a person reads of one phrase: title, changes, the author's words, ours, the findings."""
     phrase = item.phrase
     head = [phrase.title, f"{phrase.key}:  {item.changes}", ", ".join(item.progressions)]
     parts = ["\n".join(line for line in head if line)]
-    own = 1 if phrase.commentary.strip() else 0  # the author's words come first, in a paragraph of their own
+    own = 1 if phrase.commentary.strip() else 0  # the author's own words are the first sentence
     said = (" ".join(sentences) for sentences in (item.sentences[:own], item.sentences[own:]))
     parts += [textwrap.fill(text, 96) for text in said if text]
     parts += [_finding(finding) for finding in item.findings]

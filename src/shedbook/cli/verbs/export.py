@@ -1,4 +1,4 @@
-"""`shedbook export DIR|FILE --format musicxml --out DIR`: phrases for other programs."""
+"""`shedbook export DIR|FILE --format musicxml --out DIR` writes phrases for other programs."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Write the files and print where they are."""
+    """Write the files, print where they are, and return 0."""
     from shedbook.book.export import ExportOrder, export
 
     order = ExportOrder(

@@ -1,4 +1,4 @@
-"""`shedbook import FILE… --into DIR`: phrases from notation and MIDI files."""
+"""`shedbook import FILE… --into DIR` brings in phrases from MusicXML and MIDI files."""
 
 from __future__ import annotations
 
@@ -51,7 +51,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Read, write, and say what was written and what could not be kept; 1 where nothing was found."""
+    """Bring phrases in, print what was written and what was lost, and return 1 if nothing was found, else 0."""
     from shedbook.book.bring_in import BringInOrder, bring_in
 
     order = BringInOrder(

@@ -1,4 +1,4 @@
-"""`shedbook new DIR`: a starter manuscript."""
+"""`shedbook new DIR` writes a starter manuscript."""
 
 from __future__ import annotations
 
@@ -10,14 +10,14 @@ from shedbook.cli.argument_types import named_path
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Add the verb's arguments."""
+    """Add the arguments of the verb."""
     parser.add_argument(
         "folder", metavar="DIR", type=named_path, help="the folder to make; it may exist, but must be empty"
     )
 
 
 def run(args: argparse.Namespace) -> int:
-    """Write the starter and say what is in it and what to do next."""
+    """Write the starter, print what is in it and what to do next, and return 0."""
     from shedbook.book.starter import write_starter
 
     folder: Path = args.folder

@@ -1,4 +1,4 @@
-"""`shedbook play FILE --out x.mp3`: one phrase as a track, to hear at once."""
+"""`shedbook play FILE --out x.mp3` makes a track of one phrase, to hear at once."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Make the track, and say where it is and how it sounds."""
+    """Make the track, print where it is, how long and how loud, and return 0."""
     from shedbook.book.play import PlayRequest, play
 
     played = play(

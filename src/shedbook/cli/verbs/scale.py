@@ -1,4 +1,4 @@
-"""`shedbook scale`: the notes and degrees of a scale, and the chords that it serves."""
+"""`shedbook scale` gives the notes and degrees of a scale, and the chords that it serves."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from shedbook.errors import UnknownNameError
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Add what the verb takes."""
+    """Add the arguments of the verb."""
     parser.add_argument(
         "name",
         nargs="+",
@@ -26,13 +26,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Describe every scale; 1 if any could not be read."""
+    """Describe every scale, and return 1 if any could not be read, else 0."""
     items = args.name if args.name == [STDIN] else [" ".join(args.name)]
     return run_items(read_items(items), lambda item: describe(item, args.root), show, args.json)
 
 
 class ServesEntry(TypedDict):
-    """A chord that the scale goes with."""
+    """The JSON object of a chord that a scale goes with; `place` counts from 1 for the first choice."""
 
     chord: str
     kind: str
@@ -41,7 +41,7 @@ class ServesEntry(TypedDict):
 
 
 class ScaleEntry(TypedDict):
-    """What is said of one scale; the keys are those of the JSON output."""
+    """The JSON object of one scale."""
 
     name: str
     aliases: list[str]
@@ -52,7 +52,11 @@ class ScaleEntry(TypedDict):
 
 
 def describe(text: str, root: str | None = None) -> ScaleEntry:
-    """Return what is to be said of one scale; `root` holds where the text says none.
+    """Return the JSON object of one scale.
+
+    Args:
+        text: the scale, with or without its root.
+        root: the root where the text names none; None for C.
 
     Raises:
         UnknownNameError: if the scale or the root is not known.
@@ -87,7 +91,7 @@ def describe(text: str, root: str | None = None) -> ScaleEntry:
 
 
 def show(described: Mapping[str, object]) -> str:
-    """Return the text that a person reads."""
+    """Return the text that a person reads, for what `describe` gave."""
     entry = cast(ScaleEntry, described)
     lines = [pretty(f"{entry['root']} {entry['name']}")]
     lines += [f"  {line}" for line in columns(entry["notes"], entry["degrees"])]
@@ -106,7 +110,7 @@ def show(described: Mapping[str, object]) -> str:
 
 
 def _shortest(services: list[ServesEntry]) -> list[ServesEntry]:
-    """Leave out what is said already: a chord in one context that has the same place in any context."""
+    """Return the services without those that another says already, for any context and the same place."""
     anywhere = {(one["chord"], one["place"]) for one in services if one["context"] == "any"}
     return [
         one for one in services if one["context"] == "any" or (one["chord"], one["place"]) not in anywhere

@@ -1,4 +1,4 @@
-"""`shedbook show FILE --out x.png`: one score, to look at."""
+"""`shedbook show FILE --out x.png` draws one score, to look at."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Draw the score and print where it is."""
+    """Draw the score, print where it is, and return 0."""
     from shedbook.book.show import show
 
     show(options.file, options.out, key=options.key, phrase=options.phrase, edition=options.edition)
