@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 from shedbook.cli.argument_types import named_path, names_in
 
 if TYPE_CHECKING:
-    from shedbook.book.request import BookFinding, Built, Step
+    from shedbook.book.request import BookFinding, Built, Request, Step
     from shedbook.errors import ShedbookError
 
 _STOPPED = 128 + signal.SIGTERM
@@ -25,6 +25,16 @@ _SEVERITIES = (("error", "errors"), ("warning", "warnings"), ("advice", "pieces 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the arguments of the verb."""
+    _add_selection(parser)
+    _add_manner(parser)
+    parser.epilog = (
+        "A second build makes only what has changed. What the proof-reader finds is listed at the end and "
+        "does not stop the book; while a finding is an error the pages say “proof” at the foot."
+    )
+
+
+def _add_selection(parser: argparse.ArgumentParser) -> None:
+    """Add the arguments that say what is built."""
     parser.add_argument("dir", metavar="DIR", type=Path, help="the manuscript's folder")
     parser.add_argument(
         "--out", metavar="DIR", type=named_path,
@@ -39,6 +49,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="only these editions: concert, bflat, eflat, bass, f, or names of instruments",
     )
     parser.add_argument("--phrases", metavar="NUMBERS", default="", help="only these phrases: 3,7 or 5-8")
+
+
+def _add_manner(parser: argparse.ArgumentParser) -> None:
+    """Add the arguments that say how it is built."""
     parser.add_argument(
         "--jobs", metavar="N", type=_count, default=0, help="processes at work (default: one a core)"
     )
@@ -65,10 +79,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--scheduler", metavar="ADDRESS", default="",
         help="work on a Dask cluster that sees the same folders, such as tcp://host:8786",
     )  # fmt: skip
-    parser.epilog = (
-        "A second build makes only what has changed. What the proof-reader finds is listed at the end and "
-        "does not stop the book; while a finding is an error the pages say “proof” at the foot."
-    )
 
 
 def _count(text: str) -> int:
@@ -78,14 +88,11 @@ def _count(text: str) -> int:
     return number
 
 
-def run(options: argparse.Namespace) -> int:
-    """Build, and print where the books are; return 1 if something could not be read or engraved, else 0."""
-    from shedbook.book.build import build
+def _request(options: argparse.Namespace) -> Request:
+    """Return what the arguments ask for."""
     from shedbook.book.request import Request
-    from shedbook.cli.error_text import error_text
-    from shedbook.errors import BuildError
 
-    request = Request(
+    return Request(
         manuscript=options.dir,
         out=options.out,
         keys=names_in(options.keys),
@@ -100,10 +107,18 @@ def run(options: argparse.Namespace) -> int:
         tracks=names_in(options.tracks),
         tablature=(options.tablature,) if options.tablature.strip() else (),
     )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Build, and print where the books are; return 1 if something could not be read or engraved, else 0."""
+    from shedbook.book.build import build
+    from shedbook.cli.error_text import error_text
+    from shedbook.errors import BuildError
+
     progress = Progress()
     try:
         with _ended_by_sigterm():
-            built = build(request, progress)
+            built = build(_request(options), progress)
     except BuildError as error:
         progress.close()
         for one in error.errors:

@@ -51,7 +51,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Bring phrases in, print what was written and what was lost, and return 1 if nothing was found, else 0."""
+    """Bring phrases in, print what was written and what was lost; return 1 if nothing was found, else 0."""
     from shedbook.book.bring_in import BringInOrder, bring_in
 
     order = BringInOrder(
