@@ -66,11 +66,3 @@ def test_marks_make_the_picture_higher_and_stay_inside(bars: int) -> None:
     assert marked.height_mm > plain.height_mm + 1.5
     assert marked.width_mm == plain.width_mm
     assert marked.staff_top_mm == plain.staff_top_mm
-
-
-def test_a_quiet_score_has_its_tempo_in_smaller_letters() -> None:
-    phrase = phrase_from_fields({"changes": "G7", "line": "1/1 g4"})
-    loud, quiet = draw(phrase, style=ScoreStyle()), draw(phrase, style=ScoreStyle(quiet=True))
-    assert loud.svg != quiet.svg
-    assert "#ss" in loud.svg  # a glyph of the semibold serif face
-    assert "#ss" not in quiet.svg

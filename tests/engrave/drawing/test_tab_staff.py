@@ -82,7 +82,7 @@ def test_every_note_has_its_fret_under_its_head(
         for name, x in system.named.items():
             own, mark, index = name.partition("g")
             head = named[own]
-            stop = tab.graces[head.note][int(index)] if mark else tab.notes[head.note]
+            stop = tab.graces[head.struck][int(index)] if mark else tab.notes[head.struck]
             if stop is None or (head.part and not head.over_bar):
                 continue
             text = f"({stop.fret})" if head.part else str(stop.fret)

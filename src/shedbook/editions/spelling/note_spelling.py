@@ -1,10 +1,11 @@
 """The names of all notes of a phrase for the reader, chosen together at the least total cost.
 
-Every struck note, grace note and bar is a thing to decide; costs join a note to its chord (`names`), to
-its neighbour, to the goal it closes in on, to the same pitch earlier in its bar, and to the bar's
-inclination to sharps or flats (`spelling_plan`). The choice is made from left to right, keeping for every
-way in which the notes still in play may be called the cheapest way to get there: exact, and linear in
-the phrase's length, as no more stays in play than one note for each pitch class of a bar.
+Each struck note and grace note needs a name, and each bar inclines to sharps or to flats. What a name costs
+depends on the chord (`note_names`), and on what it is compared with (`spelling_plan`): the note beside it,
+the goal that two notes enclose, the same pitch earlier in its bar, and the inclination of its bar. The choice
+is made from left to right, keeping for every way in which the notes still in play may be called the cheapest
+way to get there: exact, and linear in the phrase's length, as no more stays in play than one note for each
+pitch class of a bar.
 """
 
 from __future__ import annotations
