@@ -80,7 +80,7 @@ def _parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.Arg
     verbs = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
     subs = {}
     for row in VERBS:
-        # Each verb's line of help is its description too.
+        # The line of a verb in the list of verbs is also the description in its own help.
         sub = subs[row.name] = verbs.add_parser(
             row.name, help=row.says, description=f"{row.says[0].upper()}{row.says[1:]}."
         )

@@ -140,7 +140,7 @@ def _fallback(chord: Chord) -> tuple[ScaleFit, Scale]:
     return ScaleFit(scale.name, FALLBACK_REASON), scale
 
 
-# What the contexts of the table mean.
+# The contexts that the table names.
 
 
 def _leads(chord: Chord, context: Context, semitones: int) -> bool:
@@ -288,7 +288,7 @@ def index(
 _ROWS = index(KINDS, ROWS)
 
 
-# Reasons.
+# The reasons, filled in for a chord.
 
 
 def _coming(chord: Chord, context: Context) -> NoteName:
@@ -331,7 +331,7 @@ def _reason(reason: str, chord: Chord, context: Context, scale: Scale) -> str:
     return text[0].upper() + text[1:]
 
 
-# The other way round.
+# From a scale to the chords that it goes with.
 
 
 @lru_cache(maxsize=64)

@@ -40,11 +40,11 @@ __all__ = ["Progression", "infer_key", "numerals", "progression_names", "recogni
 
 _BLUES_BARS = 12
 _WHEEL = 2
-"""Rows whose last two functions, a ii–V, may be shared are the turnarounds."""
+"""A row that may share its last two functions, a ii–V, with the next progression is a turnaround."""
 _THIRD = 4
 _NEVER = 1000
 _WORTH_SAYING = 3
-"""Inside a blues a progression has at least so many functions: V–I alone is no news there."""
+"""A progression inside a blues is reported if it has at least this many functions; V–I alone is not."""
 _PLAIN_FIFTHS = range(-7, 11)
 """Names from Cb to A#; a written root beyond them is named by its enharmonic neighbour."""
 

@@ -158,7 +158,4 @@ def _longest(words: Sequence[str], extra: tuple[Instrument, ...]) -> tuple[Editi
             return edition_named(" ".join(words[:used]), extra), used
         except UnknownNameError:
             continue
-    return edition_named(" ".join(words), extra), len(words)  # raises, and names all the words
-
-
-# Keys.
+    return edition_named(" ".join(words), extra), len(words)  # raises the error, which quotes all the words

@@ -38,8 +38,7 @@ _COST = costs_by_name(NOTE_COSTS)
 _FAR = 9
 """A root that lies at least this many fifths from the key's signature has been renamed."""
 _WORST_BY = 8
-"""A name that costs at least this much more than the best one is not tried: its neighbours can never save so
-much."""
+"""A name that costs at least this much more than the best one is not tried: nothing else saves so much."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,7 +27,7 @@ _CLEAR = 26
 _APART = 44
 """The least white between two figures."""
 _HALF_GRACE = 85
-"""Half the width of the note of a grace note."""
+"""Half the width of the head of a grace note, in drawing units."""
 _ABOVE = 150
 """The least white between the top line and the lowest ink above it."""
 _BELOW = 115
