@@ -28,7 +28,7 @@ from shedbook.book.build.make import make
 from shedbook.book.manuscript.request import Request
 from shedbook.book.scores.worker import PhraseOrder
 from shedbook.book.workshop.crew import Crew
-from shedbook.engrave import verovio_door
+from shedbook.engrave.engraver import verovio_door
 
 ROOT = Path(__file__).parents[1]
 DEMO = ROOT / "examples" / "tidewater"

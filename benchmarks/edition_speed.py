@@ -21,7 +21,7 @@ from pathlib import Path
 
 from benchmarks.build_speed import BARE, JOBS, PHRASES, ROOT, Timed, given_to_verovio, timed, write_book
 
-from shedbook.engrave import verovio_door
+from shedbook.engrave.engraver import verovio_door
 
 EDITIONS = ("concert", "bflat", "eflat", "bass")
 FEW = 10

@@ -22,7 +22,7 @@ from shedbook.book.manuscript.settings.tracks import SoundSettings, TrackSetting
 from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.tracks.plan import Playable, TrackOrder, track_orders
 from shedbook.book.tracks.worker import arrangement_order, make_track, track_versions
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.sound.audio import frames_of
 from shedbook.sound.encode_door import encode
 from shedbook.sound.formats import format_of

@@ -25,9 +25,9 @@ from pathlib import Path
 
 import music21
 
-from shedbook.editions.names import ODD_WHITE, PLAIN
-from shedbook.editions.spelling import least_cost, respell
-from shedbook.editions.spelling_plan import plan
+from shedbook.editions.spelling.note_names import ODD_WHITE, PLAIN
+from shedbook.editions.spelling.note_spelling import least_cost, respell
+from shedbook.editions.spelling.spelling_plan import plan_spelling
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Bar, ChangeAt, Event, Phrase, Value
 from shedbook.theory.chord import Chord
@@ -217,7 +217,7 @@ def near_key(pitch_class: int, key: Key) -> int:
 
 def cheapest_key(phrase: Phrase, signatures: Iterable[int]) -> Key:
     """Return the key, of those with some signatures, in which a part costs its reader least."""
-    layout = plan(phrase)
+    layout = plan_spelling(phrase)
     keys = [
         Key(NoteName(signature + sharper), mode)
         for signature in sorted(signatures, key=abs)

@@ -13,9 +13,9 @@ from collections.abc import Callable
 
 import music21
 
-from shedbook.editions.in_key import in_keys
-from shedbook.editions.keys import key_cycle
-from shedbook.editions.spelling import respell
+from shedbook.editions.keys.key_cycle import key_cycle
+from shedbook.editions.keys.phrase_in_key import in_keys
+from shedbook.editions.spelling.note_spelling import respell
 from shedbook.editions.transpose import transpose
 from shedbook.phrase.changes_text import parse_changes, parse_scales
 from shedbook.phrase.line_text import parse_line

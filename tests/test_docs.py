@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from shedbook.cli.command_reference import command_page
 from shedbook.cli.main import VERBS, main
-from shedbook.cli.page import command_page
 
 ROOT = Path(__file__).parents[1]
 PAGES = [ROOT / "README.md", ROOT / "ARCHITECTURE.md", *sorted((ROOT / "docs").glob("*.md"))]
@@ -45,5 +45,5 @@ def test_links_lead_somewhere(page: Path) -> None:
 
 
 def test_the_command_page_is_the_help_text() -> None:
-    """Made anew with `python -m shedbook.cli.page > docs/commands.md`."""
+    """Made anew with `python -m shedbook.cli.command_reference > docs/commands.md`."""
     assert (ROOT / "docs" / "commands.md").read_text(encoding="utf-8") == command_page()

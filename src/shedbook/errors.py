@@ -5,7 +5,7 @@
     │   ├── NotationError    the text of a line, of changes or of scales
     │   ├── ChordSymbolError one chord symbol
     │   └── ManuscriptError  the author's folder and its files
-    ├── UnknownNameError     a name that stands in no table
+    ├── UnknownNameError     a name that is in no table
     ├── OutputError          a folder or file that cannot be written, or is not ours
     ├── RenderError          an engraving or page layout that failed
     ├── SoundError           a track that cannot be made to sound: no synthesiser, no SoundFont
@@ -21,16 +21,22 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 _PICTURE_WIDTH = 100
-"""How many characters of a line an error shows."""
+"""How many characters of a long line an error shows."""
 
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Where in the author's files something stands.
+    """Where something stands in the author's files.
 
-    `line` and `column` count from 1; `bar` counts from 1, a pick-up being bar 0; `beat` is written
-    as people say it ("3½") in the metre's denominator; `excerpt` is the text of the line and
-    `width` how many characters of it, from `column` on, are meant.
+    Attributes:
+        file: the path of the file, "" where it is not known.
+        line: the line, from 1.
+        column: the column, from 1.
+        phrase: the title of the phrase.
+        bar: the bar, from 1; a pick-up is bar 0.
+        beat: the beat as people write it, such as "3½", in the metre's denominator.
+        excerpt: the text of the line.
+        width: how many characters of the line are wrong, from `column` on.
     """
 
     file: str = ""
@@ -57,9 +63,9 @@ class Place:
         return "  ".join(part for part in (position, music) if part)
 
     def picture(self) -> str:
-        """Return the excerpt with the meant characters underlined, or an empty string.
+        """Return the line with the wrong characters underlined, or "" where the line is not known.
 
-        Of a long line only the part around them is shown.
+        Of a long line only the part around these characters is shown.
         """
         if not self.excerpt or self.column is None:
             return ""
@@ -73,7 +79,7 @@ class Place:
 
 
 class ShedbookError(Exception):
-    """The root of the tree: `message` says what is wrong, `hint` how to mend it."""
+    """The root of the tree: `message` says what is wrong, and `hint` says how to mend it."""
 
     def __init__(self, message: str, *, hint: str = "") -> None:
         super().__init__(message)
@@ -87,9 +93,13 @@ class ShedbookError(Exception):
 class ReadError(ShedbookError):
     """Something that cannot be read.
 
-    `start` and `end` are offsets into the text that was handed to the parser, and `field` is the key
-    under which that text stands in its table ("" when it is not known, or the text is all there is);
-    whoever knows the file turns them into a `place`.
+    A function that reads text raises it with offsets; whoever knows the file turns these into a place.
+
+    Attributes:
+        start: the offset of what is wrong in the text that was read.
+        end: the offset after it.
+        place: where it stands in the author's files, or None where that is not known yet.
+        field: the key under which the text stands in its TOML table, or "" where it stands under none.
     """
 
     def __init__(
@@ -109,7 +119,13 @@ class ReadError(ShedbookError):
         self.field = field
 
     def moved(self, offset: int, *, place: Place | None = None, field: str = "") -> ReadError:
-        """Return the same error for a text in which the one that was read starts at `offset`."""
+        """Return the same error for a longer text, in which the text that was read starts at `offset`.
+
+        Args:
+            offset: is added to `start` and `end`.
+            place: a place to add, which replaces one that is known.
+            field: a key to add, which replaces one that is known.
+        """
         error = type(self)(
             self.message,
             hint=self.hint,
@@ -122,7 +138,7 @@ class ReadError(ShedbookError):
         return error
 
     def at(self, place: Place) -> ReadError:
-        """Return the same error with a place; bar and beat known here are kept."""
+        """Return the same error with a place; a bar and a beat that are known already are kept."""
         known = self.place or Place()
         error = type(self)(
             self.message,
@@ -146,7 +162,7 @@ class NotationError(ReadError):
 
 
 class ChordSymbolError(ReadError):
-    """A chord symbol cannot be read; `start` is the first character not understood."""
+    """A chord symbol cannot be read; `start` is the offset of the first character that was not understood."""
 
 
 class ManuscriptError(ReadError):
@@ -154,11 +170,11 @@ class ManuscriptError(ReadError):
 
 
 class UnknownNameError(ShedbookError):
-    """A name that stands in no table; the hint lists the nearest ones."""
+    """A name is in no table; the hint lists the nearest ones."""
 
 
 class OutputError(ShedbookError):
-    """A folder or file that cannot be written, or that is not ours to write."""
+    """A folder or a file cannot be written, or shedbook did not make it and leaves it alone."""
 
 
 class RenderError(ShedbookError):
@@ -170,7 +186,7 @@ class SoundError(ShedbookError):
 
 
 class BuildError(ShedbookError):
-    """Everything that stopped one build; `errors` holds each thing by itself, in the order of the book."""
+    """Several things stopped a build; `errors` holds the error of each, in the order of the book."""
 
     def __init__(self, message: str, *, errors: Iterable[ShedbookError] = (), hint: str = "") -> None:
         super().__init__(message, hint=hint)
@@ -178,13 +194,19 @@ class BuildError(ShedbookError):
 
 
 def shown(text: str, *, most: int = 40) -> str:
-    """Return a word as a message quotes it: on one line, and cut where it is overlong."""
+    """Return a text as a message quotes it: on one line, and cut off after `most` characters."""
     line = " ".join(text.split())
     return line if len(line) <= most else f"{line[: most - 1]}…"
 
 
 def nearest(name: str, known: Iterable[str], *, most: int = 3) -> str:
-    """Return a hint such as 'Did you mean "dorian"?', or an empty string when nothing is near."""
+    """Return a hint such as 'Did you mean "dorian"?', or "" where no name is near.
+
+    Args:
+        name: the name that is not known.
+        known: the names that are.
+        most: how many names the hint has at most.
+    """
     close = difflib.get_close_matches(name.lower(), sorted(set(known)), n=most, cutoff=0.6)
     if not close:
         return ""

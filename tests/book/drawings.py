@@ -9,7 +9,7 @@ from shedbook.book.manuscript.source import PhraseText
 from shedbook.book.scores.artefacts import Picture, PlacingCard, Score
 from shedbook.book.scores.engraving import Reading, draw_pictures, place_card
 from shedbook.book.scores.inputs import PictureInput, pictures_of, placing_input
-from shedbook.editions.edition import Edition
+from shedbook.editions.instruments.edition import Edition
 
 
 def text_of(**fields: Any) -> PhraseText:

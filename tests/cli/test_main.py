@@ -5,7 +5,8 @@ import sys
 
 import pytest
 
-from shedbook.cli.main import VERBS, error_text, main
+from shedbook.cli.error_text import error_text
+from shedbook.cli.main import VERBS, main
 from shedbook.errors import NotationError, Place, ShedbookError
 
 

@@ -2,10 +2,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from shedbook.editions.courtesy import COURTESY_RULES
-from shedbook.editions.edition import group_editions
-from shedbook.editions.instruments import instruments
-from shedbook.editions.own_instruments import INSTRUMENT_KEYS
+from shedbook.editions.instruments.edition import group_editions
+from shedbook.editions.instruments.instrument import instruments
+from shedbook.editions.instruments.own_instruments import INSTRUMENT_KEYS
+from shedbook.editions.spelling.courtesy_accidentals import COURTESY_RULES
 from shedbook.editions.tables.edition_rules import EDITION_RULES
 from shedbook.editions.tables.fingerboards import FINGERBOARDS
 from shedbook.editions.tables.fingering_costs import FINGERING_COSTS

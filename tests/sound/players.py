@@ -9,8 +9,8 @@ from pathlib import Path
 
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import read_phrase
-from shedbook.editions.in_key import in_key
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.keys.key_cycle import key_cycle
+from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arrangement import Order, arrange

@@ -8,8 +8,8 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 
-from shedbook.editions.in_key import in_key
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.keys.key_cycle import key_cycle
+from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import UnknownNameError
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.sound.arrangement import Order, arrange

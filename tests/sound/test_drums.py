@@ -8,8 +8,8 @@ from fractions import Fraction
 
 import pytest
 
-from shedbook.editions.in_key import in_key
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.keys.key_cycle import key_cycle
+from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.sound.arrangement import Order, arrange
 from shedbook.sound.drums import click, count_in, drums
 from shedbook.sound.parts import DRUMS, Score

@@ -7,7 +7,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shedbook.theory.chord import Chord
-from shedbook.theory.chord_scales import CONTEXTS, Context, ScaleChoice, index, kind_of, ranked, serves, words
+from shedbook.theory.chord_scales import (
+    CONTEXTS,
+    Context,
+    ScaleChoice,
+    index,
+    kind_of,
+    ranked,
+    serves,
+    spoken_name,
+)
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.interval import degree_interval
 from shedbook.theory.key import Key
@@ -244,4 +253,4 @@ def test_what_a_scale_serves_is_read_from_the_same_table() -> None:
     [("Eb", "E flat"), ("F#", "F sharp"), ("D", "D"), ("F##", "G"), ("Abb", "G"), ("B##", "C sharp")],
 )
 def test_note_names_in_words(name: str, spoken: str) -> None:
-    assert words(NoteName.parse(name)) == spoken
+    assert spoken_name(NoteName.parse(name)) == spoken

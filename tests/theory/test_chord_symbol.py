@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from shedbook.errors import ChordSymbolError
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import SymbolParts, canonical, parse_chord, symbol_parts
-from shedbook.theory.chord_tokens import index, tokens
+from shedbook.theory.chord_symbol_tokens import index, symbol_tokens
 from shedbook.theory.interval import Interval, degree_interval
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.tables.chord_qualities import TOKENS
@@ -323,7 +323,7 @@ def test_a_symbol_is_read_whole_or_refused_with_a_place_inside(text: str) -> Non
         return
     chord = parse_chord(text)
     head, kind = chord.split_text()
-    found = tokens(text, len(head), len(head) + len(kind))
+    found = symbol_tokens(text, len(head), len(head) + len(kind))
     assert all(one.end <= after.start for one, after in pairwise(found))
     covered = {at for one in found for at in range(one.start, one.end)}
     assert all(text[at] in "(),/[]" for at in range(len(head), len(head) + len(kind)) if at not in covered)

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from shedbook.errors import UnknownNameError
 from shedbook.theory import progression
 from shedbook.theory.chord import Chord
+from shedbook.theory.chord_function import Group, groups, heard
 from shedbook.theory.chord_symbol import parse_chord
-from shedbook.theory.function import Group, groups, heard
 from shedbook.theory.interval import Interval
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
@@ -24,7 +24,7 @@ from shedbook.theory.progression import (
     recognise,
     write_out,
 )
-from shedbook.theory.tables.functions import KIND_CLASSES
+from shedbook.theory.tables.chord_functions import KIND_CLASSES
 from shedbook.theory.tables.progressions import BLUES, PROGRESSIONS, ROLES, SHARED, STEPS, UNEXPLAINED
 from strategies import chords as any_chords
 

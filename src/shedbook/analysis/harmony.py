@@ -13,8 +13,8 @@ from dataclasses import dataclass
 
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord import Chord
+from shedbook.theory.chord_function import Group, groups
 from shedbook.theory.chord_scales import Context, ScaleChoice, ranked
-from shedbook.theory.function import Group, groups
 from shedbook.theory.key import Key
 from shedbook.theory.progression import Progression, infer_key, numerals, recognise
 from shedbook.theory.scale import Scale

@@ -1,7 +1,7 @@
-"""The `shedbook` command: finds the verb, runs it, and turns errors into two plain lines.
+"""The `shedbook` command: finds the verb, runs it, and prints errors as people read them.
 
-Exit status: 0 when the work was done, 1 when something could not be read or written or `check` found
-an error, 2 for a call that was not understood, 130 when stopped from the keyboard.
+Exit status: 0 when the work was done; 1 when something could not be read or written, or `check` found an
+error; 2 for a call that was not understood; 130 when stopped from the keyboard.
 """
 
 from __future__ import annotations
@@ -15,11 +15,14 @@ from collections.abc import Sequence
 from types import ModuleType
 from typing import NamedTuple
 
-from shedbook.errors import ReadError, ShedbookError
+from shedbook.errors import ShedbookError
 
 
 class Verb(NamedTuple):
-    """A verb and what `--help` says of it; its module has the same name, after which a keyword takes "_"."""
+    """A verb and its line in `--help`.
+
+    Its module in `cli.verbs` has the same name, with "_" added where that is a keyword of Python.
+    """
 
     name: str
     says: str
@@ -54,16 +57,19 @@ Every verb has its own help: shedbook build --help
 
 def _module(verb: str) -> ModuleType:
     """Load the module of a verb."""
-    return importlib.import_module(f"shedbook.cli.{verb}{'_' if keyword.iskeyword(verb) else ''}")
+    return importlib.import_module(f"shedbook.cli.verbs.{verb}{'_' if keyword.iskeyword(verb) else ''}")
 
 
 def parser_of(verb: str) -> argparse.ArgumentParser:
-    """Return the parser of one verb, with its arguments."""
+    """Return the argument parser of one verb."""
     return _parsers(verb)[1][verb]
 
 
 def _parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.ArgumentParser]]:
-    """Return the parser and those of the verbs; only the one in hand has arguments: help stays quick."""
+    """Return the main parser and those of all verbs.
+
+    Only the parser of `verb` has its arguments, so that no other module has to be loaded.
+    """
     parser = argparse.ArgumentParser(
         prog="shedbook",
         description=_ABOUT,
@@ -74,7 +80,7 @@ def _parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.Arg
     verbs = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
     subs = {}
     for row in VERBS:
-        # Each verb's line of help is its description too.
+        # The line of a verb in the list of verbs is also the description in its own help.
         sub = subs[row.name] = verbs.add_parser(
             row.name, help=row.says, description=f"{row.says[0].upper()}{row.says[1:]}."
         )
@@ -83,27 +89,12 @@ def _parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.Arg
     return parser, subs
 
 
-def error_text(error: ShedbookError) -> str:
-    """Return what a person should see of an error: the place, the picture, what is wrong, the mend."""
-    lines = []
-    if isinstance(error, ReadError) and error.place is not None:
-        lines += [text for text in (str(error.place), error.place.picture()) if text]
-        lines.append(error.message)
-    else:
-        lines.append(f"shedbook: {error.message}")
-    if error.hint:
-        lines.append(f"  {error.hint}")
-    return "\n".join(lines)
-
-
-def error_item(error: ShedbookError, asked: str) -> dict[str, str]:
-    """Return the object that stands, with --json, for what could not be read."""
-    place = str(error.place) if isinstance(error, ReadError) and error.place is not None else ""
-    return {"input": place or asked, "error": f"{error.message} {error.hint}".strip()}
-
-
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run one verb and return the exit status."""
+    """Run one verb and return the exit status.
+
+    Args:
+        argv: the arguments after the name of the command; None for those of this process.
+    """
     arguments = list(sys.argv[1:] if argv is None else argv)
     verb = next((argument for argument in arguments if not argument.startswith("-")), "")
     parser, _ = _parsers(verb)
@@ -121,18 +112,22 @@ def main(argv: Sequence[str] | None = None) -> int:
         sys.stdout.flush()
     except ShedbookError as error:
         if getattr(options, "json", False):
-            # Standard output holds one JSON document even where nothing at all could be read.
-            from shedbook.cli.items import print_json
+            # With --json standard output holds one JSON document even where nothing could be read.
+            from shedbook.cli.batch import print_json
+            from shedbook.cli.error_text import error_item
 
             asked = " ".join(argument for argument in arguments[1:] if argument != "--json")
             print_json([error_item(error, asked)])
+        from shedbook.cli.error_text import error_text
+
         print(error_text(error), file=sys.stderr)
         return 1
     except KeyboardInterrupt:
         print("shedbook: stopped.", file=sys.stderr)
         return 130
     except BrokenPipeError:
-        # The reader went away (`shedbook … | head`): nothing more to say, and no second error at exit.
+        # Whoever reads the output has stopped, as in `shedbook … | head`. Nothing more is printed, and
+        # standard output is closed in a way that brings no second error at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
     return status

@@ -1,6 +1,6 @@
-"""Transposition: a phrase moved by an interval, spelling and all.
+"""Transposition: a phrase moved by an interval, letters and sound together.
 
-Events, grace notes, changes, scales and key move together; the way back gives the same phrase again.
+Notes, grace notes, changes, scales and key all move. Moving back by the same interval gives the same phrase.
 """
 
 from __future__ import annotations
@@ -17,12 +17,15 @@ from shedbook.theory.scale import Scale
 
 @lru_cache(maxsize=4096)
 def pitch_at(step: int, midi: int) -> Pitch:
-    """Return the pitch with this step and MIDI number; equal values are one object."""
+    """Return the pitch with this step (letters from C-1) and MIDI number; equal pitches are one object."""
     return Pitch(step, midi)
 
 
 def with_pitches(event: Event, pitch: Pitch | None, grace: tuple[Pitch, ...]) -> Event:
-    """Return the event with other pitches; written out, as it is called for every note of every key."""
+    """Return the event with another pitch and other grace notes.
+
+    It calls the class directly, because it is called for every note of every key and `replace` is slow.
+    """
     return Event(
         pitch, event.values, event.tie_in, event.marks, grace, event.slurs_open, event.slurs_close
     )  # fmt: skip
@@ -30,18 +33,18 @@ def with_pitches(event: Event, pitch: Pitch | None, grace: tuple[Pitch, ...]) ->
 
 @lru_cache(maxsize=4096)
 def moved_chord(chord: Chord, interval: Interval) -> Chord:
-    """Return the chord moved by an interval; the same few chords come back in every phrase of a book."""
+    """Return the chord moved by an interval; results are kept, because the same chords come back often."""
     return chord.transposed(interval)
 
 
 @lru_cache(maxsize=4096)
 def moved_scale(scale: Scale, interval: Interval) -> Scale:
-    """Return the scale moved by an interval."""
+    """Return the scale moved by an interval; results are kept."""
     return scale.transposed(interval)
 
 
 def moved_bar(bar: Bar, interval: Interval) -> Bar:
-    """Return the bar moved by an interval."""
+    """Return the bar with every note and grace note moved by an interval."""
     steps, semitones = interval.steps, interval.semitones
     events = []
     for event in bar.events:
@@ -73,6 +76,13 @@ def transpose(phrase: Phrase, interval: Interval) -> Phrase:
 
 
 def renamed(phrase: Phrase, tonic: NoteName) -> Phrase:
-    """Return the phrase with its key called by another name of the same sound, Cb as B, and all in it."""
+    """Return the phrase with its key called by another name of the same sound, such as B for Cb.
+
+    All notes, chords and scales change their letters with it.
+
+    Args:
+        phrase: the phrase.
+        tonic: the new name of its tonic, which must sound the same.
+    """
     letters = (phrase.key.tonic.fifths - tonic.fifths) // 12
     return transpose(phrase, Interval(letters, 0)) if letters else phrase

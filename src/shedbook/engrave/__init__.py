@@ -1,5 +1,11 @@
 """A phrase in an edition becomes a picture of a score.
 
-Lives here: the phrase as MEI (pure), the one door to Verovio, and the drawing of chord symbols and
-study marks. May import `editions`, `analysis` and everything below. Knows nothing of manuscripts.
+Rooms, from the top down; each may import those below it:
+
+    drawing    the picture: Verovio's drawing with our own lettering, study marks and tablature
+    engraver   the one door to Verovio, and the reading of what it draws
+    notation   what stands in the score, and the score as MEI; pure
+    tables     outlines of letters and signs
+
+May import `editions`, `analysis` and everything below. Knows nothing of manuscripts.
 """

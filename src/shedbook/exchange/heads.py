@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from shedbook.phrase.accidentals import Reader
+from shedbook.phrase.accidentals import AccidentalReader
 from shedbook.phrase.model import MARKS, Bar, Event, Value
 from shedbook.theory.pitch import Pitch
 
@@ -34,7 +34,7 @@ class Head(NamedTuple):
 def heads_of(bars: Sequence[Bar], fifths: int = 0) -> Iterator[tuple[Head, ...]]:
     """Yield the heads of each bar; `fifths` is the key signature, which accidentals count from."""
     slurs: list[int] = []
-    reader = Reader(fifths)
+    reader = AccidentalReader(fifths)
     for index, bar in enumerate(bars):
         following = bars[index + 1] if index + 1 < len(bars) else None
         heads: list[Head] = []
@@ -79,7 +79,7 @@ def _marks(marks: tuple[str, ...], first: bool, last: bool) -> tuple[str, ...]:
     )
 
 
-def _with_sign(head: Head, reader: Reader, *, over_bar: bool) -> Head:
+def _with_sign(head: Head, reader: AccidentalReader, *, over_bar: bool) -> Head:
     """Return a head that says whether its accidental is written."""
     if head.pitch is None:
         return head

@@ -13,8 +13,8 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from shedbook.editions.spelling import spelled
-from shedbook.editions.spelling_plan import plan
+from shedbook.editions.spelling.note_spelling import spelled
+from shedbook.editions.spelling.spelling_plan import plan_spelling
 from shedbook.errors import ReadError
 from shedbook.exchange.found_bars import find_bars
 from shedbook.exchange.holding_on import repeated
@@ -127,7 +127,7 @@ def read_midi(
 
 def _with_names(phrase: Phrase) -> Phrase:
     """Return a phrase with its notes named for the reader; the chords stay as the file names them."""
-    return spelled(phrase, plan(phrase), 0)
+    return spelled(phrase, plan_spelling(phrase), 0)
 
 
 def _title(file: MidiFile) -> str:

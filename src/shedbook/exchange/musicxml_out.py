@@ -33,9 +33,9 @@ from shedbook.exchange.tables.own_fields import (
     SCALES,
     SILENCE,
 )
+from shedbook.phrase.beaming import starts_of, tuplets
 from shedbook.phrase.changes_text import print_changes, print_scales
 from shedbook.phrase.model import ChangeAt, Phrase, Value
-from shedbook.phrase.rhythm import starts_of, tuplets
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
 from shedbook.theory.pitch import NoteName, Pitch
 

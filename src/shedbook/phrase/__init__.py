@@ -1,5 +1,13 @@
 """Phrases: notes, bars, changes, and the text in which an author writes them.
 
-Lives here: the model, its text form, and what every notation makes of it: beams, tuplets, accidentals. May
-import `theory` and `errors`. Knows nothing of files.
+Lives here:
+
+    model                        a phrase and its parts
+    line_text, changes_text      the line, the changes and the scales as text; `line_words` reads single
+    words,
+                                 `line_reader` reads them in order, `value_text` reads note values
+    fields, toml_values          a phrase from the keys of its TOML table, and values of TOML checked
+    beaming, accidentals         what every notation shows: beams, tuplets, accidentals
+
+May import `theory` and `errors`. Knows nothing of files.
 """

@@ -3,9 +3,9 @@
     changes   Dm7b5 G7b9@4 | Cm6 | %          bars divided by |, chords by white space
     scales    locrian, half-whole diminished | melodic minor | %
 
-The chords of a bar share it evenly where that falls on beats; else all but the first say their beat:
-"G7@4", "G7@4.5" or "G7@4+2/3". A bar whose first chord comes later goes on with the chord before.
-"%" repeats the bar before, in changes and in scales alike.
+The chords of a bar share it evenly where each then starts on a beat. Otherwise all but the first name their
+beat: "G7@4", "G7@4.5" or "G7@4+2/3". In a bar whose first chord starts later, the chord before goes on until
+then. "%" repeats the bar before, in changes and in scales.
 """
 
 from __future__ import annotations
@@ -31,14 +31,14 @@ _BEAT_HINT = 'Write the beat as "G7@4", "G7@4.5" or "G7@4+2/3".'
 
 
 class Changes(NamedTuple):
-    """The changes of a phrase and the number of bars over which they stand."""
+    """The changes of a phrase, and the number of bars that they have."""
 
     changes: tuple[ChangeAt, ...]
     bars: int
 
 
 class _Written(NamedTuple):
-    """A chord as written: its beat where one is said, and where the word stands in the text."""
+    """A chord as it is written: its beat, or None where it names none, and its offsets in the text."""
 
     chord: Chord
     beat: Fraction | None
@@ -47,11 +47,15 @@ class _Written(NamedTuple):
 
 
 def parse_changes(text: str, metre: Metre) -> Changes:
-    """Read the text of changes; a bar line at the very start or end is allowed.
+    """Read the text of changes, in which a bar line may stand at the very start and end.
+
+    Args:
+        text: the changes.
+        metre: the metre of every bar.
 
     Raises:
-        NotationError: for the form, with offsets into `text` and a place that says the bar.
-        ChordSymbolError: for a chord symbol, likewise.
+        NotationError: if bars or beats cannot be read, with offsets into `text` and the bar as its place.
+        ChordSymbolError: if a chord symbol cannot be read, with the same.
     """
     if not text.strip(" \t\r\n|"):
         raise NotationError("The changes are empty.", hint='Write a chord for each bar: "Dm7 | G7 | C6".')
@@ -70,7 +74,7 @@ def parse_changes(text: str, metre: Metre) -> Changes:
 
 
 def _bars(text: str) -> Iterator[tuple[int, str]]:
-    """Yield each bar's text with its offset; a bar line at the very start or end is passed over."""
+    """Yield the offset and the text of each bar; a bar line at the very start or end is passed over."""
     parts, start = text.split("|"), 0
     last = len(parts) - 1
     for index, part in enumerate(parts):
@@ -157,7 +161,7 @@ def _read_chord(word: re.Match[str], start: int, number: int) -> _Written:
 
 
 def _even_beats(count: int, metre: Metre) -> tuple[Fraction, ...] | None:
-    """Return the beats of chords that share a bar evenly, or None where that falls between beats."""
+    """Return the beats of chords that share a bar evenly, or None where they do not all start on beats."""
     if metre.beats % count:
         return None
     step = metre.beats // count
@@ -165,7 +169,7 @@ def _even_beats(count: int, metre: Metre) -> tuple[Fraction, ...] | None:
 
 
 def _said_beats(written: Sequence[_Written], number: int, metre: Metre) -> tuple[Fraction, ...]:
-    """Return the beats that the author wrote; only the first chord may leave its beat out."""
+    """Return the beats that the author wrote. Only the first chord may leave its beat out."""
     beats: list[Fraction] = []
     for chord in written:
         beat = Fraction(1) if chord.beat is None and not beats else chord.beat
@@ -191,14 +195,14 @@ def _said_beats(written: Sequence[_Written], number: int, metre: Metre) -> tuple
 
 
 def _example(written: Sequence[_Written], metre: Metre) -> str:
-    """Write out the chords of a bar with beats, as a help."""
+    """Return the chords of a bar with beats, as an example for the author."""
     first, *rest = (chord.chord.text for chord in written)
     step = max(Fraction(1, 2), Fraction(metre.beats // len(written)))
     return " ".join([first, *(f"{text}@{print_beat(1 + step * at)}" for at, text in enumerate(rest, 1))])
 
 
 def print_beat(beat: Fraction) -> str:
-    """Return a beat as the text writes it: "4", "4.5", "4+2/3"."""
+    """Return a beat as the text of changes writes it: "4", "4.5" or "4+2/3"."""
     whole, rest = divmod(beat, 1)
     if not rest:
         return str(whole)
@@ -210,9 +214,15 @@ def print_beat(beat: Fraction) -> str:
 
 
 def print_changes(changes: Sequence[ChangeAt], bars: int, metre: Metre) -> str:
-    """Return changes as text in the normal form: "%" for a bar like the one before.
+    """Return changes as text in the normal form, in which "%" stands for a bar like the one before.
 
-    A bar in which no chord starts, which the text cannot say, is written with the chord that goes on.
+    The text has no way to say that no chord starts in a bar. Such a bar is written with the chord that goes
+    on.
+
+    Args:
+        changes: the changes in order.
+        bars: the number of bars.
+        metre: the metre of every bar.
     """
     parts: list[str] = []
     before, goes_on = "", ""
@@ -249,13 +259,19 @@ def _print_bar(group: Sequence[ChangeAt], metre: Metre) -> str:
 
 
 def parse_scales(text: str, changes: Sequence[ChangeAt], bars: int) -> tuple[Scale | None, ...]:
-    """Read the scales that go with changes: one a change, None where the program chooses.
+    """Read the scales that go with changes: one for each change, or None where the program chooses.
 
-    "%" stands for the scales of the bar before, written again over the chords of its own bar. A bar
-    left empty leaves all its chords to the program.
+    Over the chords of its own bar "%" repeats the scales of the bar before. A bar that is left empty leaves
+    all its chords to the program.
+
+    Args:
+        text: the scales.
+        changes: the changes in order.
+        bars: the number of bars.
 
     Raises:
-        NotationError: with offsets into `text` and a place that says the bar.
+        NotationError: if a scale cannot be read, or bars or chords do not match, with offsets into `text` and
+            the bar as its place.
     """
     found: list[Scale | None] = []
     before: tuple[int, str] | None = None
@@ -273,7 +289,7 @@ def parse_scales(text: str, changes: Sequence[ChangeAt], bars: int) -> tuple[Sca
 
 
 def _scale_bars(text: str, bars: int) -> list[tuple[int, str]]:
-    """Divide the text into bars; one bar line too many at the very start or end is passed over."""
+    """Return the offset and the text of each bar; a bar line too many at the start or end is passed over."""
     parts, start = [], 0
     for part in text.split("|"):
         parts.append((start, part))
@@ -319,7 +335,7 @@ def _read_scales(text: str, start: int, group: Sequence[ChangeAt], number: int) 
 
 
 def _read_scale(text: str, start: int, change: ChangeAt) -> Scale | None:
-    """Read one scale's place."""
+    """Read the scale for one chord, or None where its place is empty."""
     name = text.strip()
     if not name:
         return None
@@ -340,6 +356,11 @@ def print_scales(scales: Sequence[Scale | None], changes: Sequence[ChangeAt], ba
     """Return scales as text in the normal form; "" where the program chooses them all.
 
     "%" stands for a bar whose chords and scales are those of the bar before.
+
+    Args:
+        scales: the scale of each change, or None.
+        changes: the changes in order.
+        bars: the number of bars.
     """
     if not any(scales):
         return ""
@@ -356,7 +377,7 @@ def print_scales(scales: Sequence[Scale | None], changes: Sequence[ChangeAt], ba
 
 
 def _print_scale(scale: Scale | None, change: ChangeAt) -> str:
-    """Return a scale as text, with its root where that is not the chord's."""
+    """Return a scale as text, with its root where that is not the root of the chord."""
     if scale is None:
         return ""
     return scale.name if scale.root == change.chord.root else str(scale)

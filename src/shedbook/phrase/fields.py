@@ -1,7 +1,7 @@
 """A phrase from the keys of its TOML table, and back.
 
-`phrase_from_fields` knows nothing of files: its errors name the key (`field`) and carry offsets into
-that key's text. The keys stand in `FIELDS`.
+This module knows nothing of files: its errors name the key as their `field` and carry offsets into the text
+of that key. The keys stand in `tables.fields`.
 """
 
 from __future__ import annotations
@@ -18,7 +18,15 @@ from shedbook.phrase.line_text import parse_line, print_line
 from shedbook.phrase.model import Bar, Phrase
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.phrase.tables.fields import FIELDS
-from shedbook.phrase.typed import flag, known_keys, one_of, refuse, text_table, text_value, whole_number
+from shedbook.phrase.toml_values import (
+    flag,
+    known_keys,
+    one_of,
+    refuse,
+    text_table,
+    text_value,
+    whole_number,
+)
 from shedbook.phrase.value_text import print_length, print_values, read_length
 from shedbook.theory.key import Key
 from shedbook.theory.metre import Metre
@@ -27,6 +35,7 @@ from shedbook.theory.scale import Scale
 
 FIELD_NAMES = tuple(row.name for row in FIELDS)
 SLOWEST_BPM, FASTEST_BPM = 20, 400
+"""The tempos that a phrase may have, in beats a minute."""
 UNTITLED = "Untitled"
 
 _LONG = ("changes", "scales", "line", "commentary")
@@ -53,10 +62,10 @@ _EXAMPLES: Mapping[str, str] = MappingProxyType(
 
 
 def read_links(value: object) -> tuple[tuple[str, str], ...]:
-    """Return names with web addresses.
+    """Return (name, web address) for each line of the table "links".
 
     Raises:
-        ManuscriptError: if one is no web address.
+        ManuscriptError: if the value is not a table of texts, or one of them is not a web address.
     """
     pairs = text_table("links", value, '{ "My site" = "https://…" }')
     for name, address in pairs:
@@ -66,7 +75,7 @@ def read_links(value: object) -> tuple[tuple[str, str], ...]:
 
 
 def _feel_names() -> Mapping[str, str]:
-    """Map every name and alias of a feel to its name; a name used twice is an error in the table."""
+    """Return the name of a feel by every name and alias; a name used twice is an error in the table."""
     found: dict[str, str] = {}
     for row in FEELS:
         for name in (row.name, *row.aliases):
@@ -80,7 +89,7 @@ _FEELS = _feel_names()
 
 
 def phrase_from_fields(fields: Mapping[str, object]) -> Phrase:
-    """Return the phrase that a table's keys say.
+    """Return the phrase that the keys of a table describe.
 
     Raises:
         ManuscriptError: for an unknown or missing key, or a value of the wrong form.
@@ -110,7 +119,7 @@ def phrase_from_fields(fields: Mapping[str, object]) -> Phrase:
 
 
 def _music(fields: Mapping[str, object], metre: Metre) -> tuple[Changes, tuple[Bar, ...]]:
-    """Return the changes and the bars of the line, which are equally many."""
+    """Return the changes and the bars of the line, refusing those that differ in their number of bars."""
     changes_text, line_text = _needed(fields, "changes"), _needed(fields, "line")
     changes = _reading("changes", lambda: parse_changes(changes_text, metre))
     pickup = _pickup(fields, metre)
@@ -137,7 +146,7 @@ def _count(bars: int) -> str:
 
 
 def _bar_span(text: str, index: int) -> tuple[int, int]:
-    """Return where a bar of a text stands, counted from 0."""
+    """Return the offsets of a bar in a text, the bars counted from 0."""
     spans = [found.span() for found in re.finditer(r"[^|]+", text) if found.group().strip()]
     start, end = spans[index]
     piece = text[start:end]
@@ -145,7 +154,7 @@ def _bar_span(text: str, index: int) -> tuple[int, int]:
 
 
 def _scales(fields: Mapping[str, object], changes: Changes) -> tuple[Scale | None, ...]:
-    """Return the author's scales; without the key the program chooses them all."""
+    """Return the scales that the author names; without the key the program chooses them all."""
     text = _text(fields, "scales")
     if not text.strip():
         return (None,) * len(changes.changes)
@@ -153,7 +162,7 @@ def _scales(fields: Mapping[str, object], changes: Changes) -> tuple[Scale | Non
 
 
 def _reading(field: str, read: Callable[[], _T]) -> _T:
-    """Call a reader; an error that it raises gets the key's name."""
+    """Call a function that reads; an error that it raises gets the name of the key."""
     try:
         return read()
     except ReadError as error:
@@ -161,14 +170,14 @@ def _reading(field: str, read: Callable[[], _T]) -> _T:
 
 
 def _text(fields: Mapping[str, object], field: str) -> str:
-    """Return a text as written, so that offsets hold; "" where the key does not stand."""
+    """Return the text of a key exactly as written, so that offsets hold; "" where the key is missing."""
     value = fields.get(field, "")
     text_value(field, value, _EXAMPLES[field], lines=field in _LONG)
     return str(value)
 
 
 def _needed(fields: Mapping[str, object], field: str) -> str:
-    """Return the text of a key that must stand."""
+    """Return the text of a key that must not be missing."""
     if field not in fields:
         said = "a line" if field == "line" else field
         raise ManuscriptError(f"This phrase has no {said}.", hint=f"Write {field} = {_EXAMPLES[field]}")
@@ -176,7 +185,11 @@ def _needed(fields: Mapping[str, object], field: str) -> str:
 
 
 def read_metre(value: object) -> Metre:
-    """Return the metre that "metre" says."""
+    """Return the metre that stands under the key "metre".
+
+    Raises:
+        ManuscriptError: if it cannot be read.
+    """
     text = text_value("metre", value, _EXAMPLES["metre"])
     try:
         return Metre.parse(text)
@@ -189,7 +202,7 @@ def read_metre(value: object) -> Metre:
 
 
 def _pickup(fields: Mapping[str, object], metre: Metre) -> Fraction:
-    """Return the length of the pick-up in quarter notes; 0 for none."""
+    """Return the length of the pick-up in quarters, 0 for none."""
     text = _text(fields, "pickup").strip()
     if not text:
         return Fraction(0)
@@ -204,7 +217,11 @@ def _pickup(fields: Mapping[str, object], metre: Metre) -> Fraction:
 
 
 def read_key(value: object) -> Key:
-    """Return the key that "key" says."""
+    """Return the musical key that stands under the key "key".
+
+    Raises:
+        ManuscriptError: if it cannot be read.
+    """
     text = text_value("key", value, _EXAMPLES["key"])
     try:
         return Key.parse(text.replace("♭", "b").replace("♯", "#"))
@@ -217,18 +234,30 @@ def read_key(value: object) -> Key:
 
 
 def read_tempo(value: object) -> int:
-    """Return the beats a minute that "tempo" says."""
+    """Return the tempo that stands under the key "tempo", in beats a minute.
+
+    Raises:
+        ManuscriptError: if it is not a whole number from `SLOWEST_BPM` to `FASTEST_BPM`.
+    """
     return whole_number("tempo", value, SLOWEST_BPM, FASTEST_BPM)
 
 
 def read_feel(value: object, *, field: str = "feel") -> str:
-    """Return the table's name of the feel that a key, "feel" as a rule, says."""
+    """Return the name, as in `tables.feels`, of the feel that stands under a key, "feel" as a rule.
+
+    Raises:
+        ManuscriptError: if no feel has the name.
+    """
     text = " ".join(text_value(field, value, _EXAMPLES["feel"]).split())
     return _FEELS[one_of(field, text, _FEELS, "a feel in the table")]
 
 
 def read_id(fields: Mapping[str, object]) -> str:
-    """Return the phrase's own name; "" where it has none."""
+    """Return the id that a phrase gives itself, "" where it gives none.
+
+    Raises:
+        ManuscriptError: if it cannot be an id.
+    """
     text = _text(fields, "id").strip()
     if text and _ID.fullmatch(text) is None:
         refuse(
@@ -240,15 +269,19 @@ def read_id(fields: Mapping[str, object]) -> str:
 
 
 def read_silence(value: object) -> tuple[tuple[str, str], ...]:
-    """Return the silenced rules with their reasons; which rules there are is the proof-reader's business."""
+    """Return (rule, reason) for each line of the table "silence"; whether the rules exist is checked later.
+
+    Raises:
+        ManuscriptError: if the value is not a table of texts.
+    """
     return text_table("silence", value, _EXAMPLES["silence"])
 
 
 def fields_from_phrase(phrase: Phrase) -> dict[str, object]:
-    """Return the keys that say a phrase, texts in the normal form, in the order of `FIELDS`.
+    """Return the keys that describe a phrase, in the order of `FIELDS`, with texts in the normal form.
 
-    What the program would find again by itself is left out: an inferred key, scales left to it; and links,
-    which are no music.
+    What the program would find by itself is left out, such as an inferred key or scales that it chose. Links
+    are left out too, for a `Phrase` has none.
     """
     pickup = phrase.bars[0] if phrase.bars[0].number == 0 else None
     found: dict[str, object] = {
@@ -272,5 +305,5 @@ def fields_from_phrase(phrase: Phrase) -> dict[str, object]:
 
 
 def _print_pickup(bar: Bar) -> str:
-    """Return the length of a pick-up as text: one value where there is one, else all of its values."""
+    """Return the length of a pick-up as text: as one value if one is as long, else as all of its values."""
     return print_length(bar.quarters) or "+".join(print_values(event.values) for event in bar.events)

@@ -1,4 +1,4 @@
-"""Reading a line word by word: what still holds, what is open, and whether each bar adds up."""
+"""Reads a line word by word: knows what still holds and what is open, and checks that each bar adds up."""
 
 from __future__ import annotations
 
@@ -9,17 +9,14 @@ from math import lcm
 from typing import NoReturn
 
 from shedbook.errors import NotationError, Place
-from shedbook.phrase.line_tokens import BAR_LINE, BRACKETS, GRACE, NOTE, REST, TIE, VALUE, Word
+from shedbook.phrase.line_words import BAR_LINE, BRACKETS, GRACE, NOTE, REST, TIE, VALUE, LineWord
 from shedbook.phrase.model import Bar, Event, Value
 from shedbook.phrase.value_text import MOST_DOTS, MOST_IN_TUPLET, PARTS, print_length
 from shedbook.theory.interval import LETTER_SEMITONES
 from shedbook.theory.metre import Metre, beat_words
-from shedbook.theory.pitch import Pitch
+from shedbook.theory.pitch import HIGHEST_MIDI, LOWEST_MIDI, Pitch
 
-LOWEST_MIDI, HIGHEST_MIDI = 21, 108
-"""The pitches that can be read: A0 to C8, the compass of the piano."""
-
-# Lengths are added as whole ticks, of which every value that can be written has a whole number.
+# Lengths are added in whole ticks. Every value that can be written is a whole number of them.
 _TICKS_PER_QUARTER = PARTS[-1] * 2**MOST_DOTS * lcm(*range(1, MOST_IN_TUPLET + 1))
 
 
@@ -31,13 +28,33 @@ def _ticks(values: tuple[Value, ...]) -> int:
 
 @lru_cache(maxsize=1024)
 def _pitch(letter: int, alteration: int, octave: int) -> Pitch:
-    """Return the pitch of a letter counted from C."""
+    """Return the pitch of a letter, counted from 0 for C, in an octave."""
     return Pitch(letter + 7 * (octave + 1), LETTER_SEMITONES[letter] + alteration + 12 * (octave + 1))
 
 
 @dataclass(slots=True)
 class LineReader:
-    """What has been read so far, and what still holds."""
+    """Holds what has been read of a line, and what still holds for the next word.
+
+    Attributes:
+        text: the whole line.
+        metre: the metre of every bar.
+        pickup: the length of the pick-up in quarters, 0 for none.
+        start, end: the offsets of the word in hand, which the caller sets.
+        number: the number of the bar in hand.
+        bars: the bars that are complete.
+        events: the events of the bar in hand.
+        spans: their offsets in the text.
+        ticks: their length.
+        values: the value that holds.
+        octave: the octave number that holds, None before the first.
+        grace: the grace notes that wait for their note.
+        tie: whether a "+" waits for its value.
+        opens: how many opening brackets wait for their note.
+        open_slurs: the offsets and the place of each slur that is open.
+        bar_started: the offset where the bar in hand starts.
+        bar_line_last: whether the last word was a bar line.
+    """
 
     text: str
     metre: Metre
@@ -70,7 +87,7 @@ class LineReader:
         return self.metre.beat_at(quarters + missing)
 
     def place(self, ticks: int | None = None) -> Place:
-        """Return bar and beat of the next note, or of what lies `ticks` after the bar line."""
+        """Return the bar and the beat of the next note, or of what lies `ticks` after the bar line."""
         return Place(bar=self.number, beat=beat_words(self._beat(self.ticks if ticks is None else ticks)))
 
     def _fail(self, message: str, hint: str = "") -> NoReturn:
@@ -79,8 +96,12 @@ class LineReader:
 
     # What the words mean
 
-    def take(self, word: Word) -> None:
-        """Read on by one word."""
+    def take(self, word: LineWord) -> None:
+        """Read the next word.
+
+        Raises:
+            NotationError: if it cannot stand here.
+        """
         kind = word.kind
         if self.tie and kind != VALUE:
             self._fail(
@@ -103,8 +124,8 @@ class LineReader:
             self._take_brackets(word)
         self.bar_line_last = kind == BAR_LINE
 
-    def _read_pitch(self, word: Word) -> Pitch:
-        """Return the pitch of a note or grace note; its octave number holds from now on."""
+    def _read_pitch(self, word: LineWord) -> Pitch:
+        """Return the pitch of a note or grace note, whose octave number holds from now on."""
         octave = word.octave
         if octave is None:
             octave = self.octave
@@ -123,7 +144,7 @@ class LineReader:
             )
         return pitch
 
-    def _add(self, pitch: Pitch | None, word: Word, *, tie_in: bool = False) -> None:
+    def _add(self, pitch: Pitch | None, word: LineWord, *, tie_in: bool = False) -> None:
         """Add a note or rest with the value that holds."""
         if not self.values:
             self._fail(
@@ -137,11 +158,11 @@ class LineReader:
         self.spans.append((self.start, self.end))
         self.ticks += _ticks(self.values)
 
-    def _take_note(self, word: Word) -> None:
+    def _take_note(self, word: LineWord) -> None:
         """Read a note."""
         self._add(self._read_pitch(word), word)
 
-    def _take_rest(self, word: Word) -> None:
+    def _take_rest(self, word: LineWord) -> None:
         """Read a rest."""
         if self.grace:
             self._fail("A grace note stands right before a note, not before a rest.", "Move or remove it.")
@@ -149,7 +170,7 @@ class LineReader:
             self._fail("A slur begins and ends on a note, not on a rest.", "Move the bracket to a note.")
         self._add(None, word)
 
-    def _take_value(self, word: Word) -> None:
+    def _take_value(self, word: LineWord) -> None:
         """Read a value; after "+" it lengthens the last note of the bar before."""
         self.values = word.values
         if self.tie:
@@ -158,7 +179,7 @@ class LineReader:
         elif word.closes:
             self._fail("A slur ends on a note, not on a value.", 'Put the bracket after a note: "(c d)".')
 
-    def _take_tie(self, word: Word) -> None:
+    def _take_tie(self, word: LineWord) -> None:
         """Read "+" at the start of a bar."""
         if self.events or self.grace:
             self._fail(
@@ -175,7 +196,7 @@ class LineReader:
         elif word.closes:
             self._fail("A slur ends on a note.", 'Put the bracket after the value: "+ 1/4)".')
 
-    def _take_brackets(self, word: Word) -> None:
+    def _take_brackets(self, word: LineWord) -> None:
         """Read brackets that stand by themselves: opening ones wait for the next note."""
         if not word.closes:
             return
@@ -221,7 +242,7 @@ class LineReader:
         self.events, self.spans, self.ticks = [], [], 0
 
     def _check_length(self) -> None:
-        """Refuse a bar that does not add up to the metre, or a pick-up to the length that was said."""
+        """Refuse a bar that is not as long as the metre says, or a pick-up other than the announced one."""
         due = self.metre.bar_quarters if self.number else self.pickup
         due_ticks = int(due * _TICKS_PER_QUARTER)
         if self.ticks == due_ticks:
@@ -251,7 +272,7 @@ class LineReader:
         )
 
     def _length_hint(self, over: Fraction) -> str:
-        """Say how to mend a bar that is `over` quarter notes too long (or, below zero, too short)."""
+        """Return how to mend a bar that is `over` quarters too long, or too short where that is negative."""
         amount = _beats(abs(over) / self.metre.beat_quarters)
         if over > 0:
             said = f"It is {amount} too long: shorten a note, or check which value holds."
@@ -264,7 +285,11 @@ class LineReader:
         return f"{said} {loose}" if loose else said
 
     def finish(self) -> tuple[Bar, ...]:
-        """Close the last bar and return them all."""
+        """Close the last bar and return all bars.
+
+        Raises:
+            NotationError: if the line is empty, the last bar is not full, or something is still open.
+        """
         if self.tie:
             self._fail('After "+" the length that is added is missing.', 'Write it after the "+": "+ 1/4".')
         if not self.events and not self.bars:
@@ -301,7 +326,7 @@ def _are(amount: str) -> str:
 
 
 def _unfinished_tuplet(events: list[Event]) -> str:
-    """Name the first run of tuplet values that does not come out even, or return ""."""
+    """Return a sentence about the first group of tuplet values that is not complete, or ""."""
     run, length, count = (1, 1), Fraction(0), 0
     for value in [*(value for event in events for value in event.values), Value(4)]:
         if (value.actual, value.normal) != run:

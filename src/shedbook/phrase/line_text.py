@@ -2,9 +2,9 @@
 
     1/8 d5 f ab c6 bb5 ab g f | 1/4 e5 1/8+1/4 (g f) 1/4 - | + 1/4 ...
 
-A note value holds until the next one, a tied value such as "1/8+1/4" like any other; an octave number
-holds until the next one, for grace notes as for notes. A bar that goes on from the last note of the bar
-before begins with "+" and the value that is added. The normal form is what `print_line` gives.
+A note value holds until the next one, and so does a tied value such as "1/8+1/4". An octave number holds
+until the next one, for notes and grace notes together. Where the last note of a bar goes on into the next,
+the next bar begins with "+" and the value that is added. The normal form is what `print_line` gives.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from shedbook.errors import NotationError
 from shedbook.phrase.line_reader import LineReader
-from shedbook.phrase.line_tokens import BAR_LINE, NOTE, REST, TIE, WORD, read_word
+from shedbook.phrase.line_words import BAR_LINE, NOTE, REST, TIE, WORD, read_word
 from shedbook.phrase.model import Bar, Event, Value
 from shedbook.phrase.value_text import print_values
 from shedbook.theory.metre import Metre
@@ -24,12 +24,12 @@ def parse_line(text: str, metre: Metre, pickup: Fraction = Fraction(0)) -> tuple
     """Read the text of a line.
 
     Args:
-        text: the line; a bar line at the very start or end is allowed.
-        metre: what every bar must add up to.
-        pickup: the length in quarter notes of the bar 0 with which the line begins; 0 for none.
+        text: the line, in which a bar line may stand at the very start and end.
+        metre: the metre, which says how long every bar must be.
+        pickup: the length in quarters of the pick-up, bar 0, with which the line begins; 0 for none.
 
     Raises:
-        NotationError: with offsets into `text`, and a place that says bar and beat.
+        NotationError: if the line cannot be read, with offsets into `text` and bar and beat as its place.
     """
     reader = LineReader(text, metre, pickup)
     for found in WORD.finditer(text):
@@ -43,7 +43,7 @@ def parse_line(text: str, metre: Metre, pickup: Fraction = Fraction(0)) -> tuple
 
 
 def print_line(bars: tuple[Bar, ...]) -> str:
-    """Return bars as text, in the normal form.
+    """Return bars as text in the normal form.
 
     Raises:
         ValueError: if an event is tied to nothing, or a tied-in event carries marks or grace notes.
@@ -68,7 +68,7 @@ def print_line(bars: tuple[Bar, ...]) -> str:
 
 
 def _check_tie(event: Event, before: Event | None) -> None:
-    """Refuse what the text cannot say of a tied-in event."""
+    """Refuse what the text has no way to say of a tied-in event."""
     if before is None or before.pitch != event.pitch or event.pitch is None:
         raise ValueError("a tied-in event opens a bar and goes on from the same pitch")
     if event.marks or event.grace:
@@ -76,7 +76,7 @@ def _check_tie(event: Event, before: Event | None) -> None:
 
 
 def _print_event(event: Event, octave: int | None, words: list[str]) -> int | None:
-    """Append the words of a note or rest; return the octave number that holds after it."""
+    """Add the words of a note or rest to `words`, and return the octave number that holds after it."""
     if event.pitch is None:
         words.append("-")
         return octave
@@ -90,15 +90,18 @@ def _print_event(event: Event, octave: int | None, words: list[str]) -> int | No
 
 
 def _print_pitch(pitch: Pitch, octave: int | None) -> str:
-    """Return a pitch, with its octave number where another one holds."""
+    """Return a pitch as text, with its octave number unless that holds already."""
     number = "" if pitch.octave == octave else str(pitch.octave)
     return pitch.letter.lower() + accidental_text(pitch.alteration) + number
 
 
 def event_spans(text: str) -> tuple[tuple[tuple[int, int], ...], ...]:
-    """Return, for each bar of a line that can be read, where each of its events stands in the text.
+    """Return the offsets of every event in the text of a line, bar by bar.
 
-    The spans go with `Bar.events` of the bars that `parse_line` gives for the same text.
+    They match `Bar.events` of the bars that `parse_line` gives for the same text.
+
+    Raises:
+        NotationError: if a word of the line cannot be read.
     """
     bars: list[list[tuple[int, int]]] = [[]]
     for found in WORD.finditer(text):

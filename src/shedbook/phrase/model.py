@@ -1,8 +1,8 @@
 """The model of a phrase: written events in bars, over changes.
 
-Conventions: lengths and places are quarter notes as fractions, counted from the first beat of bar 1
-(a pick-up, bar 0, lies before zero). Pitches are concert pitch. Everything is frozen; transposing
-gives a new phrase.
+Lengths and places are quarter notes as fractions. Places count from the first beat of bar 1, so that a
+pick-up, which is bar 0, lies before zero. Pitches are concert pitch. Every value is frozen: transposing gives
+a new phrase.
 """
 
 from __future__ import annotations
@@ -26,7 +26,14 @@ MARKS = ("accent", "staccato", "tenuto", "ghost", "fall", "scoop")
 
 @dataclass(frozen=True, slots=True)
 class Value:
-    """A written note value: 1/`part` with `dots`, one of `actual` notes in the time of `normal`."""
+    """A written note value.
+
+    Attributes:
+        part: 4 for a quarter, 8 for an eighth, and so on.
+        dots: the number of dots.
+        actual: in a tuplet, how many notes are played …
+        normal: … in the time of how many: 3 and 2 in a triplet. Both are 1 outside tuplets.
+    """
 
     part: int
     dots: int = 0
@@ -47,12 +54,17 @@ def _value_quarters(part: int, dots: int, actual: int, normal: int) -> Fraction:
 
 @dataclass(frozen=True, slots=True)
 class Event:
-    """A note, or a rest (`pitch` is None), as written in one bar.
+    """A note or a rest, as it is written in one bar.
 
-    `values` are tied to one another; `tie_in` says that the event goes on from the last note of the
-    bar before: it opens its bar, has that note's pitch, and carries no marks and no grace notes.
-    `slurs_open` and `slurs_close` count the slurs that begin and end on the note; a note ends slurs
-    before it begins others.
+    Attributes:
+        pitch: the pitch, or None for a rest.
+        values: its values, which are tied to one another.
+        tie_in: whether the note goes on from the last note of the bar before. Such an event opens its bar,
+            has the pitch of that note, and no marks and no grace notes.
+        marks: its marks, of `MARKS`.
+        grace: the pitches of the grace notes before it.
+        slurs_open: how many slurs begin on the note.
+        slurs_close: how many slurs end on the note, before others begin there.
     """
 
     pitch: Pitch | None
@@ -65,7 +77,7 @@ class Event:
 
     @property
     def quarters(self) -> Fraction:
-        """The length in quarter notes, ties within the bar included."""
+        """The length in quarters, with all tied values of this bar."""
         return _tied_quarters(self.values)
 
 
@@ -77,20 +89,20 @@ def _tied_quarters(values: tuple[Value, ...]) -> Fraction:
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """The events of one bar; a pick-up is bar 0."""
+    """The events of one bar, whose number counts from 1; a pick-up is bar 0."""
 
     number: int
     events: tuple[Event, ...]
 
     @property
     def quarters(self) -> Fraction:
-        """The length of what is written, in quarter notes."""
+        """The length of all that is written, in quarters."""
         return sum((event.quarters for event in self.events), Fraction(0))
 
 
 @dataclass(frozen=True, slots=True)
 class ChangeAt:
-    """A chord and where it starts: bar from 1, beat from 1 in the metre's denominator."""
+    """A chord and where it starts: the bar from 1, and the beat from 1 in the metre's denominator."""
 
     bar: int
     beat: Fraction
@@ -99,13 +111,24 @@ class ChangeAt:
 
 @dataclass(frozen=True, slots=True)
 class Phrase:
-    """A short melody over changes, in concert pitch, in a home key.
+    """A short melody over changes, in concert pitch and in its home key.
 
-    `bars` holds the pick-up, if any, as bar 0. `scales` goes with `changes`, one to one; None means
-    that the program chooses. `tempo_bpm` counts the beat that players tap: the quarter, the dotted
-    quarter in 6/8, 9/8 and 12/8, the half in metres over 2. `key_inferred` says that the author named no key.
-    `silence` holds pairs of a proof-reading rule and the author's reason for silencing it. `fold` says if
-    an edition may set part of the line an octave off where no octave serves; None where it is not said.
+    Attributes:
+        title: the title.
+        key: the home key.
+        metre: the metre of every bar.
+        bars: the bars in order, a pick-up first as bar 0.
+        changes: the changes in order.
+        scales: for each change the scale that the author names, or None where the program chooses.
+        tempo_bpm: beats a minute, counting the beat that players tap: the quarter; the dotted quarter in 6/8,
+            9/8 and 12/8; the half in metres over 2.
+        feel: the name of a row of `tables.feels`.
+        commentary: the author's own words.
+        id: a name of its own that keeps printed numbers stable, or "".
+        key_inferred: whether the author named no key.
+        silence: (rule, reason) for each rule of the proof-reader that the author has silenced.
+        fold: whether an edition may set part of the line an octave higher or lower where no octave serves;
+            None where the author does not say.
     """
 
     title: str
@@ -124,11 +147,11 @@ class Phrase:
 
     @property
     def full_bars(self) -> int:
-        """How many bars the changes have; a pick-up is not counted."""
+        """The number of bars without the pick-up, which is that of the changes."""
         return sum(1 for bar in self.bars if bar.number > 0)
 
     def bar_start(self, number: int) -> Fraction:
-        """Return where a bar starts, in quarters from bar 1; a pick-up starts before zero."""
+        """Return where a bar starts, in quarters from bar 1; a pick-up (0) starts before zero."""
         if number == 0:
             return -self.bars[0].quarters
         return quarters((number - 1) * 4 * self.metre.beats, self.metre.unit)
@@ -139,16 +162,22 @@ class Phrase:
         return start if change.beat == 1 else start + (change.beat - 1) * self.metre.beat_quarters
 
     def change_index_at(self, place: Fraction) -> int:
-        """Return the index of the change that sounds at a place; a pick-up hears the first."""
+        """Return the index of the change that holds at a place in quarters; the first one for a pick-up."""
         return max(0, bisect_right(self.changes, place, key=self.change_start) - 1)
 
 
 @dataclass(frozen=True, slots=True)
 class Sounding:
-    """A note as heard: tied events joined.
+    """A note as it is heard, with tied events joined.
 
-    `start` and `quarters` are in quarter notes; `bar` and `beat` say where it is struck;
-    `event` is (index in `Phrase.bars`, index in `Bar.events`) of the event that strikes it.
+    Attributes:
+        pitch: the pitch.
+        start: where it is struck, in quarters from bar 1.
+        quarters: how long it sounds, in quarters.
+        bar: the bar in which it is struck.
+        beat: the beat on which it is struck, from 1 in the metre's denominator.
+        event: the event that strikes it, as (index in `Phrase.bars`, index in `Bar.events`).
+        marks: its marks.
     """
 
     pitch: Pitch
@@ -166,7 +195,7 @@ class Sounding:
 
 
 class Timed(NamedTuple):
-    """A sounding note with its place and length in ticks."""
+    """A note as it is heard, with its start and its length in ticks."""
 
     note: Sounding
     start: int
@@ -174,14 +203,17 @@ class Timed(NamedTuple):
 
 
 def sounding_notes(phrase: Phrase) -> tuple[Sounding, ...]:
-    """Return the notes of a phrase as heard, in order; rests and grace notes are left out."""
+    """Return the notes of a phrase as they are heard, in order, without rests and grace notes.
+
+    "Struck note 3" anywhere in this program means the note of this index here.
+    """
     return tuple(timed.note for timed in timed_notes(phrase)[1])
 
 
 def timed_notes(phrase: Phrase) -> tuple[int, list[Timed]]:
-    """Return the notes of a phrase as heard, with places in ticks, after how many make a quarter.
+    """Return how many ticks make a quarter, and the notes of a phrase as they are heard, placed in ticks.
 
-    Ticks are whole numbers: as fine as the events need, and much quicker to reckon with than fractions.
+    Ticks are as fine as the events need. They are whole numbers, which are much quicker than fractions.
     """
     lengths = [[event.quarters for event in bar.events] for bar in phrase.bars]
     metre = phrase.metre
@@ -192,7 +224,7 @@ def timed_notes(phrase: Phrase) -> tuple[int, list[Timed]]:
     found: list[Timed] = []
     for bar_index, (bar, row) in enumerate(zip(phrase.bars, lengths, strict=True)):
         ticks = [whole_ticks(length, grain) for length in row]
-        bar_start = (bar.number - 1) * full_bar  # of a whole bar 0, of which a pick-up is the end
+        bar_start = (bar.number - 1) * full_bar  # a pick-up is the end of a whole bar 0
         place = bar_start if bar.number else -sum(ticks)
         for index, (event, length, tick) in enumerate(zip(bar.events, row, ticks, strict=True)):
             if event.pitch is None:
@@ -209,6 +241,6 @@ def timed_notes(phrase: Phrase) -> tuple[int, list[Timed]]:
 
 
 def _lengthened(timed: Timed, quarters: Fraction, ticks: int) -> Timed:
-    """Return a note with the length that a tie adds."""
+    """Return a note that is longer by what a tie adds, in quarters and in ticks."""
     note = replace(timed.note, quarters=timed.note.quarters + quarters)
     return Timed(note, timed.start, timed.length + ticks)

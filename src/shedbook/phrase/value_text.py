@@ -10,7 +10,7 @@ from shedbook.errors import NotationError, shown
 from shedbook.phrase.model import Value
 
 PARTS = (1, 2, 4, 8, 16, 32)
-"""The parts of a whole note that a value may have."""
+"""The values that can be written, as parts of a whole note."""
 
 MOST_DOTS = 2
 MOST_IN_TUPLET = 15
@@ -26,10 +26,10 @@ _PLAIN_LENGTH = re.compile(r"([1-9][0-9]?)/(1|2|4|8|16|32)")
 
 @lru_cache(maxsize=1024)
 def read_values(text: str) -> tuple[Value, ...]:
-    """Read one value, or several tied by "+".
+    """Read one value, or several that are tied by "+".
 
     Raises:
-        NotationError: if a part is no value; offsets are relative to `text`.
+        NotationError: if one is not a value, with offsets into `text`.
     """
     values = []
     start = 0
@@ -40,7 +40,7 @@ def read_values(text: str) -> tuple[Value, ...]:
 
 
 def _read_value(text: str, start: int) -> Value:
-    """Read one value that stands at `start` of the text."""
+    """Read one value, which stands at the offset `start` of the whole text."""
     found = _VALUE.fullmatch(text)
     end = start + max(1, len(text))
     if found is None:
@@ -80,10 +80,10 @@ def _print_value(value: Value) -> str:
 
 
 def read_length(text: str) -> Fraction:
-    """Read a length in quarter notes: a value, tied values, or a plain fraction such as "3/8".
+    """Return a length in quarters, read from a value, tied values, or a plain fraction such as "3/8".
 
     Raises:
-        NotationError: if the text is neither.
+        NotationError: if the text is none of these.
     """
     plain = _PLAIN_LENGTH.fullmatch(text)
     if plain is not None:
@@ -92,7 +92,7 @@ def read_length(text: str) -> Fraction:
 
 
 def print_length(quarters: Fraction) -> str:
-    """Return a length in quarter notes as the plainest text that `read_length` reads, or ""."""
+    """Return a length in quarters as the plainest text that `read_length` reads, or "" if there is none."""
     for part in PARTS:
         for value in (Value(part), Value(part, 1), Value(part, 0, 3, 2)):
             if value.quarters == quarters:

@@ -1,7 +1,7 @@
-"""Chords: what a symbol means, taken apart into third, fifth, seventh and tensions.
+"""Chords: what a chord symbol means, taken apart into third, fifth, seventh and tensions.
 
-Conventions: degrees are text such as "b9"; the root comes first and a slash bass stands apart. "N.C."
-(no chord) has no root and no degrees. How a symbol is read and printed is `chord_symbol`'s business.
+Degrees are texts such as "b9". The root comes first, and a slash bass stands apart. "N.C." (no chord) has no
+root and no degrees. Symbols are read and printed by `chord_symbol`.
 """
 
 from __future__ import annotations
@@ -17,9 +17,15 @@ from shedbook.theory.tables.degrees import FAMILY_DEGREES
 class Chord:
     """One chord.
 
-    `third` is "3", "b3", "4" or "2" (suspended) or "" (omitted); `fifth` is "5", "b5", "#5" or "";
-    `seventh` is "7", "b7", "bb7", "6" or ""; `tensions` are degrees in ascending order ("b9", "9",
-    "#9", "11", "#11", "b13", "13"). `altered` marks a chord written "alt". `text` is what the author wrote.
+    Attributes:
+        text: what the author wrote.
+        root: the root, or None for no chord.
+        third: "3" or "b3"; "4" or "2" where it is suspended; "" where it is left out.
+        fifth: "5", "b5" or "#5"; "" where it is left out.
+        seventh: "7", "b7" or "bb7"; "6" where a sixth stands in its place; "" where there is none.
+        tensions: the tensions that the symbol names, in the order b9 9 #9 11 #11 b13 13.
+        bass: the slash bass, or None.
+        altered: whether the chord is written "alt".
     """
 
     text: str
@@ -33,7 +39,7 @@ class Chord:
 
     @property
     def degrees(self) -> tuple[str, ...]:
-        """The degrees that the symbol names, root first, tensions last; empty for N.C."""
+        """The degrees that the symbol names, the root first and the tensions last; () for N.C."""
         if self.root is None:
             return ()
         core = ("1", self.third, self.fifth, self.seventh)
@@ -41,7 +47,7 @@ class Chord:
 
     @property
     def tones(self) -> tuple[NoteName, ...]:
-        """The spelled chord tones, in the order of `degrees`; no tension has a double accidental."""
+        """The names of the chord tones, in the order of `degrees`; no tension has a double accidental."""
         root = self.root
         if root is None:
             return ()
@@ -51,17 +57,17 @@ class Chord:
 
     @property
     def pitch_classes(self) -> frozenset[int]:
-        """The pitch classes of the chord tones, the slash bass not among them."""
+        """The pitch classes of the chord tones, without the slash bass."""
         return frozenset(tone.pitch_class for tone in self.tones)
 
     @property
     def meaning(self) -> tuple[object, ...]:
-        """What the chord means without the author's way of writing it, to compare."""
+        """Everything that the chord means, but not how it is written: equal for chords of one meaning."""
         return self.root, self.third, self.fifth, self.seventh, self.tensions, self.bass, self.altered
 
     @property
     def family(self) -> str:
-        """The row of the degree table: dominant, major, minor, half-diminished, diminished, suspended."""
+        """The family, a key of `tables.degrees.FAMILY_DEGREES`, by which the degrees of notes are named."""
         if self.third in ("4", "2"):
             return "suspended"
         if self.seventh == "bb7":
@@ -73,7 +79,7 @@ class Chord:
         return "dominant" if self.seventh == "b7" else "major"
 
     def degree_of(self, pitch_class: int) -> str:
-        """Return what a sounding pitch class is over this chord ("b9", "3", …); "" over N.C."""
+        """Return the degree that a sounding pitch class is over this chord, such as "b9"; "" over N.C."""
         if self.root is None:
             return ""
         degree = FAMILY_DEGREES[self.family][(pitch_class - self.root.pitch_class) % 12]
@@ -82,7 +88,7 @@ class Chord:
         return degree
 
     def transposed(self, interval: Interval) -> Chord:
-        """Return the chord moved by an interval; `text` keeps the author's way of writing the kind."""
+        """Return the chord moved by an interval; the author's way of writing its quality is kept."""
         if self.root is None:
             return self
         root = self.root + interval
@@ -91,7 +97,7 @@ class Chord:
         return replace(self, text=f"{root}{self.split_text()[1]}{slash}", root=root, bass=bass)
 
     def split_text(self) -> tuple[str, str]:
-        """Return the author's text as root and kind, without a slash bass: ("Bb", "m7b5")."""
+        """Return the author's text divided into root and quality, without a slash bass: ("Bb", "m7b5")."""
         if self.root is None:
             return self.text, ""
         body = self.text if self.bass is None else self.text.rpartition("/")[0]
@@ -102,15 +108,16 @@ class Chord:
 
 
 def name_over(root: NoteName, degree: str) -> NoteName:
-    """Return the note name of a degree over a root, spelled by the degree's letter.
+    """Return the name of a degree over a root, spelled by the degree's letter.
 
-    #9 is the plain minor third, as players write it: G over E, never F double sharp.
+    A #9 is written as the minor third, as players write it: G over E, and not F double sharp (common
+    practice).
     """
     return root + degree_interval("b3" if degree == "#9" else degree)
 
 
 def plain_name(name: NoteName) -> NoteName:
-    """Return the plain name of what a double accidental stands for (F## is G); other names as they are."""
+    """Return a name without a double accidental, by another letter where need be: G for F##."""
     while abs(name.alteration) > 1:
         name = NoteName(name.fifths - 12 if name.alteration > 0 else name.fifths + 12)
     return name
@@ -120,7 +127,7 @@ _AWKWARD = tuple(NoteName.parse(text) for text in ("E#", "B#", "Cb", "Fb"))
 
 
 def easy_name(name: NoteName) -> NoteName:
-    """Return the name that is read most quickly: no double accidental, and none of E#, B#, Cb and Fb."""
+    """Return the name of the same sound that is read most quickly: F for E#, and no double accidental."""
     name = plain_name(name)
     if name in _AWKWARD:
         return NoteName(name.fifths - 12 if name.alteration > 0 else name.fifths + 12)

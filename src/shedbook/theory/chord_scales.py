@@ -1,8 +1,8 @@
 """Which scales go with a chord in its context, best first, each with its reason in words.
 
-The choices stand in `tables.chord_scales`; here are the contexts that the table names and the filling in
-of its reasons. A scale that lacks a tone which the chord names is never offered first. The natural fifth
-counts as implied, not named: an altered scale serves C7(#9,b13).
+The choices stand in `tables.chord_scales`. This module says what the contexts of the table mean, and fills in
+the reasons. A scale that lacks a tone that the chord names is never offered first. A natural fifth does not
+count as named, so that an altered scale serves C7(#9,b13).
 """
 
 from __future__ import annotations
@@ -38,9 +38,13 @@ _ACCIDENTAL_WORDS = MappingProxyType({0: "", 1: " sharp", -1: " flat"})
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """What stands round a chord: neighbours with another function, its Roman numeral, the key.
+    """What stands round a chord; everything may be missing.
 
-    Everything may be missing. `function` is a numeral such as "ii", "V" or "bVII".
+    Attributes:
+        previous: the chord before it that has another function.
+        following: the chord after it that has another function.
+        function: its Roman numeral in the key, such as "ii", "V" or "bVII"; "" where it is not known.
+        key: the key.
     """
 
     previous: Chord | None = None
@@ -51,7 +55,7 @@ class Context:
 
 @dataclass(frozen=True, slots=True)
 class ScaleChoice:
-    """A scale that goes with a chord, and why."""
+    """A scale that goes with a chord, and the reason as a sentence."""
 
     scale: Scale
     reason: str
@@ -59,7 +63,14 @@ class ScaleChoice:
 
 @dataclass(frozen=True, slots=True)
 class Service:
-    """A kind of chord that a scale goes with: an example, the context, the place in the ranking from 1."""
+    """A kind of chord that a scale goes with.
+
+    Attributes:
+        kind: the kind of chord, a name of `tables.chord_scales.KINDS`.
+        chord: an example, a symbol on C.
+        context: the context of the table's row, "any" where it does not matter.
+        place: the place of the scale in the ranking, from 1.
+    """
 
     kind: str
     chord: str
@@ -71,7 +82,7 @@ NO_CONTEXT = Context()
 
 
 def kind_of(chord: Chord) -> KindRow | None:
-    """Return the table's kind of a chord; None for N.C."""
+    """Return the row of the table for the kind of a chord, or None for N.C."""
     if chord.root is None:
         return None
     return _kind_with(frozenset((*chord.degrees, "alt") if chord.altered else chord.degrees))
@@ -88,7 +99,10 @@ def _fits(row: KindRow, named: frozenset[str]) -> bool:
 
 @lru_cache(maxsize=2048)
 def ranked(chord: Chord, context: Context = NO_CONTEXT) -> tuple[ScaleChoice, ...]:
-    """Return the scales that go with a chord, best first; nothing for N.C."""
+    """Return the scales that go with a chord in its context, best first; () for N.C.
+
+    Source: `tables.chord_scales`.
+    """
     kind = kind_of(chord)
     if kind is None or chord.root is None:
         return ()
@@ -107,7 +121,7 @@ def _row(kind: str, chord: Chord, context: Context) -> ChordScaleRow:
 
 
 def _named_tones(chord: Chord) -> frozenset[int]:
-    """Return the pitch classes that the symbol names, an unaltered fifth not among them."""
+    """Return the pitch classes that the symbol names, without a natural fifth."""
     root = chord.root or NoteName(0)
     return frozenset(name_over(root, degree).pitch_class for degree in chord.degrees if degree != "5")
 
@@ -119,18 +133,18 @@ def _scale(fit: ScaleFit, chord: Chord, context: Context) -> Scale:
 
 
 def _fallback(chord: Chord) -> tuple[ScaleFit, Scale]:
-    """Return the plainest scale on the root that holds every tone that the chord names."""
+    """Return the first scale of `FALLBACKS` on the root that holds every tone that the chord names."""
     named, root = _named_tones(chord), chord.root or NoteName(0)
     scales = (Scale(root, scale_row(name)) for name in FALLBACKS)
     scale = next(scale for scale in scales if named <= scale.pitch_classes)  # the last one holds every tone
     return ScaleFit(scale.name, FALLBACK_REASON), scale
 
 
-# What the contexts of the table mean.
+# The contexts that the table names.
 
 
 def _leads(chord: Chord, context: Context, semitones: int) -> bool:
-    """Whether the following chord's root lies this far above the chord's."""
+    """Say whether the root of the following chord lies this many half steps above the root of the chord."""
     after = context.following
     if chord.root is None or after is None or after.root is None:
         return False
@@ -142,7 +156,7 @@ def _following_third(context: Context) -> str:
 
 
 def _degree(chord: Chord, context: Context) -> int | None:
-    """Return the semitones from the tonic up to the chord's root, by its numeral or else by the key."""
+    """Return the half steps from tonic up to root, by the numeral or else by the key; None if unknown."""
     found = _NUMERAL.match(context.function)
     if found is not None:
         natural = LETTER_SEMITONES[_NUMERALS.index(found[2].upper())]
@@ -157,7 +171,10 @@ def _in_minor(context: Context) -> bool:
 
 
 def _to_minor(chord: Chord, context: Context) -> bool:
-    """Whether a dominant leads to a minor chord: the next one, else the one its place in the key promises."""
+    """Say whether a dominant leads to a minor chord.
+
+    The next chord decides where it lies a fourth higher, and otherwise the place of the dominant in the key.
+    """
     if _leads(chord, context, _FOURTH_UP):
         return _following_third(context) == "b3"
     degree = _degree(chord, context)
@@ -170,7 +187,7 @@ def _tritone_substitute(chord: Chord, context: Context) -> bool:
 
 
 def _flat_seventh(chord: Chord, context: Context) -> bool:
-    """Whether a dominant is bVII7 on its way home, and not the V of something a fourth above it."""
+    """Say whether a dominant is bVII7 on its way to the tonic, and not the V of a chord a fourth higher."""
     if _leads(chord, context, _FOURTH_UP):
         return False
     degree = _degree(chord, context)
@@ -182,7 +199,7 @@ def _flat_seventh(chord: Chord, context: Context) -> bool:
 
 
 def _second_degree(chord: Chord, context: Context) -> bool:
-    """Whether a dominant is II7: on the second degree and not itself the V of a major chord at rest."""
+    """Say whether a dominant is II7: on the second degree, and not the V of a major chord that is at rest."""
     after = context.following
     at_rest = after is not None and after.third == "3" and after.seventh != "b7"
     return _degree(chord, context) == 2 and not (at_rest and _leads(chord, context, _FOURTH_UP))
@@ -193,14 +210,14 @@ def _flat_sixth(chord: Chord, context: Context) -> bool:
 
 
 def _tonic(chord: Chord, context: Context) -> bool:
-    """Whether a chord rests on the tonic; a dominant that moves on to a plain IV is that chord's V."""
+    """Say whether a chord is the tonic at rest; a dominant that goes on to a plain IV is that chord's V."""
     after = context.following
     moves_on = _leads(chord, context, _FOURTH_UP) and after is not None and after.seventh != "b7"
     return _degree(chord, context) == 0 and not (chord.seventh == "b7" and moves_on)
 
 
 def _off_the_tonic(chord: Chord, context: Context) -> bool:
-    """Whether a major chord stands on a degree where #11 belongs to the key or comes from its minor."""
+    """Say whether a major chord stands on a degree where #11 belongs to the key or to its parallel minor."""
     return _degree(chord, context) in ((1, 8) if _in_minor(context) else (1, 3, 5, 8, 10))
 
 
@@ -253,10 +270,10 @@ CONTEXTS: MappingProxyType[str, Callable[[Chord, Context], bool]] = MappingProxy
 def index(
     kinds: tuple[KindRow, ...], table: tuple[ChordScaleRow, ...]
 ) -> MappingProxyType[str, tuple[ChordScaleRow, ...]]:
-    """Map every kind to its rows in order.
+    """Return the rows of the table by the kind of chord, in order.
 
     Raises:
-        ValueError: if a kind has no last row for any context, or a context is not known.
+        ValueError: if the last row of a kind is not for any context, or a context is not known.
     """
     found: dict[str, list[ChordScaleRow]] = {row.name: [] for row in kinds}
     for row in table:
@@ -271,11 +288,11 @@ def index(
 _ROWS = index(KINDS, ROWS)
 
 
-# Reasons.
+# The reasons, filled in for a chord.
 
 
 def _coming(chord: Chord, context: Context) -> NoteName:
-    """Return the root of the chord that is to come: the following one's, or where the chord itself leads."""
+    """Return the root of the chord that is to come: of the following one, or of the one expected."""
     root = chord.root or NoteName(0)
     diminished = chord.family == "diminished"
     for semitones in (_HALF_STEP_UP,) if diminished else (_FOURTH_UP, _HALF_STEP_DOWN):
@@ -284,14 +301,14 @@ def _coming(chord: Chord, context: Context) -> NoteName:
     return easy_name(name_over(root, "b2" if diminished else "4"))
 
 
-def words(name: NoteName) -> str:
-    """Return a note name as it is spoken: "E flat", "F sharp"; double accidentals by their plain name."""
+def spoken_name(name: NoteName) -> str:
+    """Return a note name as it is spoken, such as "E flat" or "F sharp"; F double sharp is called "G"."""
     plain = plain_name(name)
     return f"{plain.letter}{_ACCIDENTAL_WORDS[plain.alteration]}"
 
 
 def _reason(reason: str, chord: Chord, context: Context, scale: Scale) -> str:
-    """Fill the blanks of a reason from the chord in hand; a note of the scale has the scale's name."""
+    """Return a reason with its blanks filled for a chord, the notes of the scale called as the scale does."""
     root = chord.root or NoteName(0)
     in_scale = {note.pitch_class: note for note in scale.notes}
 
@@ -308,18 +325,18 @@ def _reason(reason: str, chord: Chord, context: Context, scale: Scale) -> str:
         else:
             name = plain_name(root + degree_interval("b3" if blank == "#9" else blank))
             name = in_scale.get(name.pitch_class, name)
-        return str(name) if written else words(name)
+        return str(name) if written else spoken_name(name)
 
     text = _BLANK.sub(filled, reason)
     return text[0].upper() + text[1:]
 
 
-# The other way round.
+# From a scale to the chords that it goes with.
 
 
 @lru_cache(maxsize=64)
 def serves(row: ScaleRow) -> tuple[Service, ...]:
-    """Return the kinds of chords that a scale goes with when it starts on the chord's root, best first."""
+    """Return the kinds of chords that a scale on their root goes with, those first for which it is best."""
     found: list[Service] = []
     examples: dict[str, str] = {}
     for kind in KINDS:

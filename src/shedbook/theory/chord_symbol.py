@@ -1,10 +1,10 @@
 """Reading and printing chord symbols.
 
-`parse_chord` takes a symbol apart, `canonical` prints the one form that this project uses, and
-`symbol_parts` gives the author's own way of writing in the pieces that a page draws.
+`parse_chord` reads a symbol, `canonical` prints the one form that this project uses, and `symbol_parts` gives
+the author's own symbol in the pieces that a page draws.
 
-Conventions: a symbol has no white space. A note letter takes every accidental that follows it, so
-"Cb9" is the ninth chord on C flat; C with a flat ninth is "C(b9)" or "C7b9". "C-7" is C minor seventh.
+A symbol has no white space. A root takes every accidental that follows it, so that "Cb9" is the ninth chord
+on C flat; C with a flat ninth is written "C(b9)" or "C7b9". "C-7" is C minor seventh.
 """
 
 from __future__ import annotations
@@ -15,8 +15,8 @@ from functools import lru_cache
 
 from shedbook.errors import ChordSymbolError
 from shedbook.theory.chord import Chord
-from shedbook.theory.chord_build import build
-from shedbook.theory.chord_tokens import Token, tokens
+from shedbook.theory.chord_symbol_meaning import chord_meant
+from shedbook.theory.chord_symbol_tokens import Token, symbol_tokens
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.tables.chord_qualities import NO_CHORD
 
@@ -30,10 +30,15 @@ _RUN_ON = ("b", "#", "♭", "♯")
 
 @dataclass(frozen=True, slots=True)
 class SymbolParts:
-    """A symbol as it is drawn: root, base line, raised alterations in order, bass note.
+    """A chord symbol in the pieces in which it is drawn.
 
-    `base` keeps the author's signs ("m7", "Δ7", "ø7", "6/9", "7sus4"); brackets and commas are dropped
-    and accidentals are b and #, for the page draws its own.
+    Accidentals are b and # here, and brackets and commas are left out, because a page draws its own.
+
+    Attributes:
+        root: the root, or "N.C.".
+        base: the quality on the base line, with the author's signs: "m7", "Δ7", "ø7", "6/9", "7sus4".
+        raised: the alterations that are drawn raised, in order.
+        bass: the slash bass, or "".
     """
 
     root: str
@@ -44,11 +49,11 @@ class SymbolParts:
 
 @lru_cache(maxsize=4096)
 def parse_chord(text: str) -> Chord:
-    """Read a chord symbol.
+    """Read a chord symbol, such as "Cm7b5", "F#7alt" or "N.C.".
 
     Raises:
-        ChordSymbolError: with the offset of the first character not understood and what could stand
-            there, or with the token that contradicts what was read before it.
+        ChordSymbolError: if the symbol cannot be read. It points at the first character that was not
+            understood and says what could stand there, or at the token that contradicts those before it.
     """
     if len(text) > _LONGEST:
         raise ChordSymbolError(
@@ -71,7 +76,7 @@ def parse_chord(text: str) -> Chord:
     slash = text.rfind("/")
     bass = _BASS.fullmatch(text, slash) if slash >= 0 else None
     end = len(text) if bass is None else slash
-    chord = build(text, tokens(text, found.end(), end))
+    chord = chord_meant(text, symbol_tokens(text, found.end(), end))
     return replace(chord, root=_name(found), bass=None if bass is None else _name(bass))
 
 
@@ -80,7 +85,7 @@ def _name(found: re.Match[str]) -> NoteName:
 
 
 def _no_root(text: str) -> ChordSymbolError:
-    """Say why no root can be read at the start of a text."""
+    """Return the error for a text that does not begin with a root."""
     if not text:
         return ChordSymbolError("A chord symbol is missing.", hint='Write one, such as "Cm7", or "N.C."')
     letter = text[0]
@@ -102,14 +107,14 @@ def symbol_parts(chord: Chord) -> SymbolParts:
 
 @lru_cache(maxsize=4096)
 def _author_parts(kind: str) -> tuple[str, tuple[str, ...]]:
-    """Divide the author's quality text into the base line and what is raised."""
-    # A root before the quality, so that its first sign stands where a quality opens.
+    """Divide the author's quality into what stands on the base line and what is raised."""
+    # The quality is read after a root, so that its first sign opens a symbol.
     base = ""
     raised: list[str] = []
     last: Token | None = None
     up = False
-    for token in tokens("C" + kind, 1, 1 + len(kind)):
-        # Quality and number are one, also in brackets: (maj7).
+    for token in symbol_tokens("C" + kind, 1, 1 + len(kind)):
+        # A quality and the number after it are drawn as one, in brackets too: (maj7).
         joined = token.kind == "number" and last is not None and last.kind == "quality"
         joined = joined and last is not None and last.end == token.start
         if not joined:
@@ -125,7 +130,10 @@ def _author_parts(kind: str) -> tuple[str, tuple[str, ...]]:
 
 
 def _is_raised(token: Token, last: Token | None) -> bool:
-    """Say whether a token is drawn raised: alterations, added and omitted tones, what stands in brackets."""
+    """Say whether a token is drawn raised.
+
+    Alterations, added and omitted tones are, and what stands in brackets.
+    """
     if token.kind in ("alteration", "signed", "add", "omit"):
         return True
     if token.bracketed:
@@ -137,8 +145,8 @@ def _is_raised(token: Token, last: Token | None) -> bool:
 def canonical(chord: Chord) -> str:
     """Return the one form in which this project prints a chord, in plain ASCII.
 
-    The form is made from what the chord means, never from how it was written: reading it gives the
-    same third, fifth, seventh, tensions and bass.
+    The form is made from what the chord means, and never from how it was written. Reading it gives a chord of
+    the same meaning.
     """
     if chord.root is None:
         return "N.C."
@@ -148,7 +156,7 @@ def canonical(chord: Chord) -> str:
 
 
 def _base(chord: Chord) -> tuple[str, list[str]]:
-    """Return the base of the canonical form and what it does not say, in order."""
+    """Return the base of the canonical form, and in order what must be added to it."""
     if chord.altered:
         return "7alt", ["no3"] if not chord.third else []
     if not chord.third and chord.fifth == "5" and not chord.seventh:
@@ -170,7 +178,7 @@ def _base(chord: Chord) -> tuple[str, list[str]]:
 
 
 def _minor_base(chord: Chord, stack: str) -> tuple[str, bool]:
-    """Return the base over a minor third, and whether it already says the diminished fifth."""
+    """Return the base for a minor third, and whether it already says that the fifth is diminished."""
     if chord.seventh == "bb7":
         return "dim7", True
     if chord.fifth == "b5" and chord.seventh != "6":
@@ -181,7 +189,7 @@ def _minor_base(chord: Chord, stack: str) -> tuple[str, bool]:
 
 
 def _stack(chord: Chord) -> tuple[str, list[str]]:
-    """Return the number that says seventh and stacked tensions, and the tensions it leaves to be said."""
+    """Return the number for the seventh and the stacked tensions, and the tensions that it does not say."""
     tensions = list(chord.tensions)
     if chord.seventh == "6":
         if "9" in tensions:
@@ -196,7 +204,7 @@ def _stack(chord: Chord) -> tuple[str, list[str]]:
 
 
 def _number(chord: Chord) -> tuple[str, tuple[str, ...]]:
-    """Return the highest number whose lower tensions are all there, natural or altered."""
+    """Return the highest number below which all tensions are there, and the natural tensions that it says."""
     nines = [degree for degree in chord.tensions if degree.endswith("9")]
     elevens = [degree for degree in chord.tensions if degree.endswith("11")]
     with_eleven = chord.third == "b3"
@@ -210,21 +218,21 @@ def _number(chord: Chord) -> tuple[str, tuple[str, ...]]:
 
 
 def _third_stands(chord: Chord) -> bool:
-    """Say whether the third is there, or gone in another way than from an eleventh chord."""
+    """Say whether the third is there, or is missing for another reason than in an eleventh chord."""
     return bool(chord.third) or chord.seventh == "7" or "11" not in chord.tensions
 
 
 def _written(degree: str, chord: Chord) -> str:
-    """Write one tension: altered ones as they are, natural ones as added tones."""
+    """Return how one tension is written: an altered one as it is, a natural one as an added tone."""
     bare = degree[0] in "b#" and bool(chord.seventh)
     return degree if bare else f"add{degree}"
 
 
 def _extras(base: str, left: list[str]) -> str:
-    """Join what the base does not say: one alteration straight after a number, the rest in brackets."""
+    """Return what must be added to the base: one alteration straight after a number, others in brackets."""
     if not left:
         return ""
-    # After sus4, m7b5, 6/9 and brackets an alteration set straight on would be hard to read.
+    # After sus4, m7b5, 6/9 and brackets an alteration without brackets would be hard to read.
     if len(left) == 1 and left[0][0] in "b#" and re.fullmatch(r"(maj|m)?\d+", base):
         return left[0]
     if len(left) == 1 and not base and left[0].startswith("add"):

@@ -15,14 +15,14 @@ LETTER_SEMITONES = (0, 2, 4, 5, 7, 9, 11)
 """Semitones of the letters C D E F G A B above C."""
 
 ACCIDENTALS = {"": 0, "b": -1, "#": 1, "bb": -2, "##": 2}
-"""The text of an accidental and the semitones by which it alters."""
+"""The text of each accidental, and the semitones by which it alters a note."""
 
 _DEGREE = re.compile(r"(bb|##|b|#|)([1-9]|1[0-5])")
 
 
 @dataclass(frozen=True, slots=True)
 class Interval:
-    """`steps` letters and `semitones` half steps; negative values go down."""
+    """The distance of two pitches: `steps` letters and `semitones` half steps, both negative downwards."""
 
     steps: int
     semitones: int
@@ -38,12 +38,12 @@ class Interval:
 
     @property
     def fifths(self) -> int:
-        """The interval's place on the line of fifths: a fifth is 1, a major third 4, an octave 0."""
+        """How far the interval leads on the line of fifths: a fifth is 1, a major third 4, an octave 0."""
         return 7 * self.semitones - 12 * self.steps
 
     @property
     def simple(self) -> Interval:
-        """The same interval within the octave above (a ninth becomes a second)."""
+        """The same interval within one octave upwards: a ninth becomes a second, a fourth down a fifth."""
         octaves = self.steps // 7
         return Interval(self.steps - 7 * octaves, self.semitones - 12 * octaves)
 
@@ -54,7 +54,7 @@ UNISON = Interval(0, 0)
 
 @lru_cache(maxsize=128)
 def degree_interval(degree: str) -> Interval:
-    """Return the interval that a degree such as "b9" or "#11" stands for, above the root.
+    """Return the interval from the root up to a degree such as "b9" or "#11", by the degree's own letter.
 
     Raises:
         ValueError: if the text is not a degree from 1 to 15 with at most two accidentals.

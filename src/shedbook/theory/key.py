@@ -14,14 +14,18 @@ _SIGNS = MappingProxyType({"flat": "b", "sharp": "#"})
 
 @dataclass(frozen=True, slots=True)
 class Key:
-    """`tonic` with its `mode`, "major" or "minor"."""
+    """A key: its `tonic`, and its `mode`, "major" or "minor"."""
 
     tonic: NoteName
     mode: str = "major"
 
     @classmethod
     def parse(cls, text: str, *, mode: str = "major") -> Key:
-        """Read "C minor", "Bb major", "F#", "D flat major"; `mode` holds where the text says none.
+        """Read a key such as "C minor", "Bb major", "F#" or "D flat major".
+
+        Args:
+            text: the key.
+            mode: the mode where the text names none.
 
         Raises:
             ValueError: if the text is anything else.
@@ -38,7 +42,7 @@ class Key:
 
     @property
     def signature(self) -> int:
-        """Sharps (positive) or flats (negative) of the key signature."""
+        """How many sharps the key signature has; flats are negative."""
         return self.tonic.fifths - (3 if self.mode == "minor" else 0)
 
     def transposed(self, interval: Interval) -> Key:

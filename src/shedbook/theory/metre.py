@@ -1,7 +1,7 @@
 """Metres: how long a bar is, where its beats are and which of them are strong.
 
-Conventions: lengths are quarter notes as fractions; beats count from 1 in the metre's denominator,
-so the last eighth of 6/8 is beat 6 and "beat 2½" in 4/4 is the off-beat after 2.
+Lengths are quarter notes as fractions. Beats count from 1 in the metre's denominator: the last eighth of 6/8
+is beat 6, and "beat 2½" in 4/4 is the off-beat after 2.
 """
 
 from __future__ import annotations
@@ -30,31 +30,34 @@ _FRACTIONS = {
 
 @lru_cache(maxsize=8192)
 def quarters(ticks: int, grain: int) -> Fraction:
-    """Return a place or length of whole ticks in quarters; `grain` ticks make a quarter.
+    """Return a place or a length in quarters, given in whole ticks of which `grain` make a quarter.
 
-    The same places come again in every phrase, so they are remembered.
+    Results are kept, because the same places come again in every phrase.
     """
     return Fraction(ticks, grain)
 
 
 def whole_ticks(place: Fraction, grain: int) -> int:
-    """Return a place or length in ticks, of which a quarter has `grain`: a multiple of its denominator."""
+    """Return a place or a length, given in quarters, in whole ticks of which `grain` make a quarter.
+
+    `grain` must be a multiple of the denominator of `place`.
+    """
     return place.numerator * (grain // place.denominator)
 
 
 @dataclass(frozen=True, slots=True)
 class Metre:
-    """`beats` in a bar, each one a note of value 1/`unit`."""
+    """A metre: a bar has `beats` beats, and each of them is a note of the value 1/`unit`."""
 
     beats: int = 4
     unit: int = 4
 
     @classmethod
     def parse(cls, text: str) -> Metre:
-        """Read "4/4", "6/8".
+        """Read a metre such as "4/4" or "6/8", of 1 to 24 beats.
 
         Raises:
-            ValueError: if the text is anything else, or the denominator is no note value.
+            ValueError: if the text is anything else, or the denominator is not a note value.
         """
         found = _METRE.fullmatch(text.strip())
         if found is None:
@@ -76,7 +79,11 @@ class Metre:
 
     @property
     def groups(self) -> tuple[int, ...]:
-        """Beats grouped between strong beats: (2, 2) in 4/4, (3, 3) in 6/8, (3, 2) in 5/4."""
+        """How many beats lie from each strong beat to the next: (2, 2) in 4/4, (3, 3) in 6/8, (3, 2) in 5/4.
+
+        The usual division of each metre is common practice. A metre that is not in the table goes by threes
+        where its beats divide by three, and otherwise by twos.
+        """
         known = _GROUPS.get((self.beats, self.unit))
         if known is not None:
             return known
@@ -86,7 +93,7 @@ class Metre:
 
     @property
     def strong_beats(self) -> tuple[int, ...]:
-        """The strong beats, counted from 1: (1, 3) in 4/4."""
+        """The strong beats, counted from 1, such as (1, 3) in 4/4."""
         starts, beat = [], 1
         for size in self.groups:
             starts.append(beat)
@@ -94,12 +101,12 @@ class Metre:
         return tuple(starts)
 
     def beat_at(self, offset_quarters: Fraction) -> Fraction:
-        """Return the beat, counted from 1, at this distance from the bar line."""
+        """Return the beat, counted from 1, at a distance in quarters from the bar line."""
         return offset_quarters / self.beat_quarters + 1
 
 
 def beat_words(beat: Fraction) -> str:
-    """Return a beat as people write it: "3", "3½", "2⅔"; odd places as "2 5/7"."""
+    """Return a beat as people write it: "3", "3½", "2⅔", and for a rare fraction "2 5/7"."""
     whole, rest = divmod(beat, 1)
     if not rest:
         return str(whole)
@@ -107,10 +114,10 @@ def beat_words(beat: Fraction) -> str:
 
 
 def beat_from_words(words: str) -> Fraction:
-    """Return the beat that `beat_words` wrote so.
+    """Return the beat for which `beat_words` gives these words.
 
     Raises:
-        ValueError: if it is not of that form.
+        ValueError: if the words are not of that form.
     """
     for rest, sign in _FRACTIONS.items():
         if words.endswith(sign):

@@ -1,8 +1,8 @@
-"""Note names and pitches, spelled.
+"""Note names and pitches, with their spelling.
 
-Conventions: a pitch is the interval that lies between it and C-1 (MIDI number 0), so C4, middle C, is
-(35, 60). A note name has no octave; it is a place on the line of fifths, … Bb F C G D A E B F# …,
-where C is 0. Octave numbers are scientific pitch notation: the number changes at C.
+A pitch is held as its distance from C-1 (MIDI number 0) in letters and half steps, so that C4, middle C, is
+(35, 60). A note name has no octave; it is held as its place on the line of fifths, … Bb F C G D A E B F# …,
+on which C is 0. Octave numbers are those of scientific pitch notation, in which the number changes at C.
 """
 
 from __future__ import annotations
@@ -16,6 +16,8 @@ from shedbook.theory.interval import ACCIDENTALS, LETTER_SEMITONES, Interval
 LETTERS = "CDEFGAB"
 CONCERT_A4_HZ = 440.0
 """ISO 16:1975, standard tuning frequency."""
+LOWEST_MIDI, HIGHEST_MIDI = 21, 108
+"""A0 to C8, the compass of the piano: every note that a phrase may hold, in any key and for any reader."""
 
 _FIFTHS_LETTERS = "FCGDAEB"
 _SIGNS = str.maketrans("♭♯", "b#")
@@ -24,19 +26,19 @@ _PITCH = re.compile(r"([A-Ga-g])(bb|##|b|#|)(-1|[0-9])")
 
 
 def accidental_text(alteration: int) -> str:
-    """Return "", "b", "#", "bb", "##" and so on for a number of half steps."""
+    """Return the accidental that alters by half steps: "" for 0, "b" for -1, "##" for 2."""
     return "#" * alteration if alteration > 0 else "b" * -alteration
 
 
 @dataclass(frozen=True, slots=True, order=True)
 class NoteName:
-    """A letter with its accidental and no octave; `fifths` counts fifths from C."""
+    """A letter with its accidental, without an octave; `fifths` counts fifths up from C."""
 
     fifths: int
 
     @classmethod
     def parse(cls, text: str) -> NoteName:
-        """Read "C", "Bb", "f#", "Abb", "B♭".
+        """Read a note name such as "C", "Bb", "f#", "Abb" or "B♭".
 
         Raises:
             ValueError: if the text is anything else.
@@ -49,7 +51,7 @@ class NoteName:
 
     @classmethod
     def of(cls, letter: str, alteration: int = 0) -> NoteName:
-        """Return the name with this letter (C to B) and alteration in half steps."""
+        """Return the name with a letter, "C" to "B", altered by half steps."""
         return cls(_FIFTHS_LETTERS.index(letter) - 1 + 7 * alteration)
 
     @property
@@ -59,7 +61,7 @@ class NoteName:
 
     @property
     def alteration(self) -> int:
-        """Half steps by which the letter is altered: -1 for a flat, 2 for a double sharp."""
+        """By how many half steps the letter is altered: -1 by a flat, 2 by a double sharp."""
         return (self.fifths + 1) // 7
 
     @property
@@ -74,7 +76,7 @@ class NoteName:
         return self.letter + accidental_text(self.alteration)
 
     def interval_to(self, other: NoteName) -> Interval:
-        """Return the simple interval from this name up to the other, within one octave."""
+        """Return the interval from this name up to the other, less than an octave."""
         fifths = other.fifths - self.fifths
         steps = fifths * 4 % 7
         return Interval(steps, (fifths + 12 * steps) // 7)
@@ -82,14 +84,14 @@ class NoteName:
 
 @dataclass(frozen=True, slots=True)
 class Pitch:
-    """A spelled pitch: `step` counts letters from C-1, `midi` is the MIDI number."""
+    """A pitch with its spelling: `step` counts letters up from C-1, and `midi` is the MIDI number."""
 
     step: int
     midi: int
 
     @classmethod
     def parse(cls, text: str) -> Pitch:
-        """Read scientific pitch notation such as "C4", "Bb3", "f#5".
+        """Read a pitch in scientific pitch notation, such as "C4", "Bb3" or "f#5".
 
         Raises:
             ValueError: if the text is anything else.
@@ -102,7 +104,7 @@ class Pitch:
 
     @classmethod
     def of(cls, name: NoteName, octave: int) -> Pitch:
-        """Return the pitch with this name whose letter lies in this octave (Cb4 is MIDI 59)."""
+        """Return the pitch with a name and the octave of its letter: Cb of octave 4 is MIDI number 59."""
         letter = LETTERS.index(name.letter)
         return cls(letter + 7 * (octave + 1), LETTER_SEMITONES[letter] + name.alteration + 12 * (octave + 1))
 
@@ -118,7 +120,7 @@ class Pitch:
 
     @property
     def alteration(self) -> int:
-        """Half steps by which the letter is altered."""
+        """By how many half steps the letter is altered."""
         octaves, letter = divmod(self.step, 7)
         return self.midi - 12 * octaves - LETTER_SEMITONES[letter]
 
@@ -143,13 +145,18 @@ class Pitch:
 
 
 def frequency_hz(midi: int, *, a4_hz: float = CONCERT_A4_HZ) -> float:
-    """Return the equal-tempered frequency of a MIDI number in hertz (ISO 16 for A4 = 440 Hz)."""
+    """Return the frequency of a MIDI number in hertz, in equal temperament.
+
+    Args:
+        midi: the MIDI number; A4 is 69.
+        a4_hz: the frequency of A4; by ISO 16:1975 it is 440 Hz.
+    """
     return float(a4_hz * 2.0 ** ((midi - 69) / 12))
 
 
 @lru_cache(maxsize=256)
 def spellings(midi: int) -> tuple[Pitch, ...]:
-    """Return every spelling of a MIDI number with at most two sharps or flats, plainest first."""
+    """Return every spelling of a MIDI number with at most two sharps or flats, the fewest first."""
     octaves, pitch_class = divmod(midi, 12)
     found = []
     for letter, natural in enumerate(LETTER_SEMITONES):

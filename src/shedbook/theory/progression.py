@@ -5,7 +5,7 @@ over the functions (neighbouring chords with one function count once). A progres
 whatever the key of the whole. Two things overlap on purpose: a tonic, or the ii–V of a turnaround that
 goes on to its I, may belong to two neighbours; and a twelve-bar blues holds smaller progressions.
 
-Conventions: bars count from 1, chords from 0; `first_bar`, `last_bar`, `first` and `last` are inclusive.
+Bars count from 1 and chords from 0; `first_bar`, `last_bar`, `first` and `last` are inclusive.
 """
 
 from __future__ import annotations
@@ -19,11 +19,11 @@ from typing import NamedTuple
 
 from shedbook.errors import UnknownNameError, nearest
 from shedbook.theory.chord import Chord
-from shedbook.theory.function import Group, Heard, groups, heard, infer_key, numerals, tonic_name
+from shedbook.theory.chord_function import Group, Heard, groups, heard, infer_key, numerals, tonic_name
 from shedbook.theory.interval import degree_interval
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
-from shedbook.theory.tables.functions import KIND_CLASSES
+from shedbook.theory.tables.chord_functions import KIND_CLASSES
 from shedbook.theory.tables.progressions import (
     BLUES,
     LEADS_AWAY,
@@ -40,18 +40,27 @@ __all__ = ["Progression", "infer_key", "numerals", "progression_names", "recogni
 
 _BLUES_BARS = 12
 _WHEEL = 2
-"""Rows whose last two functions, a ii–V, may be shared are the turnarounds."""
+"""A row that may share its last two functions, a ii–V, with the next progression is a turnaround."""
 _THIRD = 4
 _NEVER = 1000
 _WORTH_SAYING = 3
-"""Inside a blues a progression has at least so many functions: V–I alone is no news there."""
+"""A progression inside a blues is reported if it has at least this many functions; V–I alone is not."""
 _PLAIN_FIFTHS = range(-7, 11)
 """Names from Cb to A#; a written root beyond them is named by its enharmonic neighbour."""
 
 
 @dataclass(frozen=True, slots=True)
 class Progression:
-    """A progression found in changes: `first` and `last` are the indexes of its outer chords."""
+    """A progression that was found in changes.
+
+    Attributes:
+        name: its name in `tables.progressions`.
+        key: the key in which it stands, whatever the key of the whole.
+        first_bar: the bar of its first chord.
+        last_bar: the bar of its last chord.
+        first: the index of its first chord.
+        last: the index of its last chord.
+    """
 
     name: str
     key: Key
@@ -73,9 +82,13 @@ class _Match(NamedTuple):
 
 
 def recognise(chords: Sequence[Chord], bars: Sequence[int]) -> tuple[Progression, ...]:
-    """Return the progressions that explain the changes best, in order, the longer before the shorter.
+    """Return the progressions that explain the changes at the least cost, in order of their first chords.
 
-    `bars` holds the bar of each chord. A chord may stand in no progression.
+    Of two that begin with the same chord, the longer one comes first. A chord may belong to none.
+
+    Args:
+        chords: the chords.
+        bars: the bar in which each chord starts, from 1.
 
     Raises:
         ValueError: if there are not as many bars as chords, or the bars go back.
@@ -244,15 +257,18 @@ def _opening(chords: Sequence[Chord], bars: Sequence[int], bar: int) -> Heard | 
 
 
 def progression_names() -> tuple[str, ...]:
-    """Return the names of all progressions in the table."""
+    """Return the names of all progressions of the table, the blues last."""
     return tuple(row.name for row in PROGRESSIONS) + tuple(row.name for row in BLUES)
 
 
 def write_out(name: str, key: Key, chords_a_bar: int = 1) -> tuple[tuple[str, ...], ...]:
-    """Return a progression as chord symbols in bars, with one or two chords a bar.
+    """Return a progression written out, as the chord symbols of each bar.
 
-    Only the key's tonic counts: the mode is the progression's own. A blues has twelve bars in either form;
-    with two chords a bar it is the jazz form, which has two chords in some bars.
+    Args:
+        name: a name or alias of `tables.progressions`.
+        key: gives the tonic. The mode is that of the progression.
+        chords_a_bar: 1 or 2. A blues has twelve bars in either case; with 2 it is written in the jazz form,
+            which has two chords in some bars.
 
     Raises:
         UnknownNameError: if no progression has the name or alias; the hint lists the nearest.
@@ -273,7 +289,7 @@ def write_out(name: str, key: Key, chords_a_bar: int = 1) -> tuple[tuple[str, ..
 
 
 def _symbol(step: str, tonic: NoteName) -> str:
-    """Return the usual chord symbol of a step in a key, with a root that is easy to read."""
+    """Return the usual chord symbol of a step in a key, its root called by a plain name."""
     row = STEPS[step]
     root = tonic + degree_interval(row.degree)
     while root.fifths not in _PLAIN_FIFTHS:
@@ -282,12 +298,12 @@ def _symbol(step: str, tonic: NoteName) -> str:
 
 
 def _plain(name: str) -> str:
-    """Fold the ways of writing dashes and accidentals; upper and lower case stay apart."""
+    """Return a name as names are compared: with one kind of dash and accidental. Case makes a difference."""
     return " ".join(name.replace("-", "–").replace("♭", "b").replace("♯", "#").split())
 
 
 def _index() -> MappingProxyType[str, ProgressionRow | BluesRow]:
-    """Map every name and alias to its row; a name used twice is an error in the table."""
+    """Return the rows by every name and alias; a name that is used twice is an error in the table."""
     found: dict[str, ProgressionRow | BluesRow] = {}
     rows: tuple[ProgressionRow | BluesRow, ...] = (*PROGRESSIONS, *BLUES)
     for row in rows:
@@ -306,7 +322,7 @@ _KINDS = MappingProxyType({name: dict(ROLES[row.role].kinds) for name, row in ST
 
 
 def _openings() -> MappingProxyType[tuple[str, int, str], tuple[ProgressionRow, ...]]:
-    """Map kind, semitones up to the next root, and its kind to the rows that may open so."""
+    """Return the rows by how they may begin: kind of chord, half steps up to the next root, its kind."""
     found: dict[tuple[str, int, str], list[ProgressionRow]] = {}
     for row in PROGRESSIONS:
         one, two = row.steps[:2]

@@ -1,4 +1,4 @@
-"""Scales: a kind from the table on a root."""
+"""Scales: a row of the table of scales on a root."""
 
 from __future__ import annotations
 
@@ -19,15 +19,19 @@ _WORDS = MappingProxyType({
     "1st": "first", "2nd": "second", "3rd": "third", "4th": "fourth", "5th": "fifth", "6th": "sixth",
     "7th": "seventh",
 })  # fmt: skip
-"""Short words of scale names and what they stand for."""
+"""Short words in names of scales, and what they stand for."""
 
 _FREE = ("11",)
 _FREE_OVER_DIMINISHED = ("7", "9", "11", "13")
-"""Degrees whose letter need not be kept: a dominant seldom names its #11, but often b9, #9 and b13."""
+"""The numbers of degrees that may be written by another letter where that is read more quickly.
+
+Chord symbols seldom name these tensions. They name the #11 of a dominant seldom, but often its b9, #9 and
+b13;
+over a diminished chord they name none of the four."""
 
 
 def index(table: tuple[ScaleRow, ...]) -> MappingProxyType[str, ScaleRow]:
-    """Map every name and alias, in its plain form, to its row.
+    """Return the rows by every name and alias, each in the form in which `_plain` compares names.
 
     Raises:
         ValueError: if a name is used twice.
@@ -43,7 +47,10 @@ def index(table: tuple[ScaleRow, ...]) -> MappingProxyType[str, ScaleRow]:
 
 
 def _plain(name: str) -> str:
-    """Fold case, white space, hyphens, the ways of writing accidentals, and a last word "scale" or "mode"."""
+    """Return a name as names are compared: in lower case, with plain accidentals and single spaces.
+
+    Short words are written out, and a last word "scale" or "mode" is left out.
+    """
     text = name.lower().replace("♭", "b").replace("♯", "#").replace("♮", " natural ")
     words = [_WORDS.get(word, word) for word in re.split(r"[\s\-‐–_/]+", text) if word]
     while len(words) > 1 and words[-1] in ("scale", "mode"):
@@ -59,10 +66,10 @@ _SOME_NAMES = (
 
 @lru_cache(maxsize=512)
 def scale_row(name: str) -> ScaleRow:
-    """Return the table's row for a name or alias.
+    """Return the row of the table that has a name or alias.
 
     Raises:
-        UnknownNameError: if no row has the name; the hint lists the nearest.
+        UnknownNameError: if no row has the name. The hint lists the nearest names.
     """
     row = _ROWS.get(_plain(name))
     if row is None:
@@ -74,22 +81,23 @@ def scale_row(name: str) -> ScaleRow:
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """A scale on a root."""
+    """A scale: a `row` of the table on a `root`."""
 
     root: NoteName
     row: ScaleRow
 
     @property
     def name(self) -> str:
-        """The table's name of the kind, without the root."""
+        """The name of the scale in the table, without the root."""
         return self.row.name
 
     @property
     def notes(self) -> tuple[NoteName, ...]:
         """The notes as a player spells them, the root first.
 
-        A plain name stands in place of a double accidental, and for a tension that chords seldom name
-        also in place of E#, B#, Cb and Fb: letters matter less there than what is quickly read.
+        No note has a double accidental; the plain name of its sound stands instead. A tension that chord
+        symbols seldom name is not written E#, B#, Cb or Fb either, because there the letter matters less than
+        what is read quickly.
         """
         return _notes(self.root, self.row)
 
@@ -119,16 +127,24 @@ def _pitch_classes(root: int, degrees: tuple[str, ...]) -> frozenset[int]:
 
 
 def _spelled(root: NoteName, letter: str, free: bool) -> NoteName:
-    """Return the name of a degree; `free` says that its letter need not be kept (a raised fifth keeps it)."""
+    """Return the name of a degree over a root.
+
+    `free` says that another letter may be written where that is read more quickly; a raised fifth keeps its
+    letter even so.
+    """
     name = name_over(root, letter)
     return easy_name(name) if free and letter != "#5" else plain_name(name)
 
 
 def parse_scale(text: str, *, root: NoteName | None = None) -> Scale:
-    """Read "melodic minor" (on `root`) or "C melodic minor" (its own root wins).
+    """Read a scale such as "melodic minor", or "C melodic minor" with its own root.
+
+    Args:
+        text: the name, with or without a root before it.
+        root: the root where the text names none.
 
     Raises:
-        UnknownNameError: if the name is in no row, or no root is said.
+        UnknownNameError: if no row has the name, or there is no root.
     """
     own, name = _own_root(text) if text.strip() else (None, text)
     if own is None and root is None:
@@ -139,7 +155,7 @@ def parse_scale(text: str, *, root: NoteName | None = None) -> Scale:
 
 
 def _own_root(text: str) -> tuple[NoteName | None, str]:
-    """Divide "Bb whole tone" into root and name; a name alone has no root."""
+    """Return the root and the name in a text such as "Bb whole tone"; None and the text without a root."""
     first, *rest = text.split(maxsplit=1)
     try:
         return (NoteName.parse(first), rest[0]) if rest else (None, text)

@@ -3,8 +3,8 @@
 A small book is built, one thing in it is changed, and it is built again over the same store. The books and
 tracks must be those of a clean build, byte for byte. Of every artefact the names and contents before and
 after are compared: what has another content must have another name, so nothing is forgotten; and what has
-another name must have another content, or stand among the case's `spare` parts, with the reason why it is made
-again.
+another name must have another content, or stand among the case's `spare` parts, with the reason why it is
+made again.
 
 Source of the expectation: the design of the store (an artefact is named by everything on which it depends).
 """
@@ -85,7 +85,7 @@ class Case(NamedTuple):
 
 
 SCALES = frozenset({"changes", "scale"})
-"""Scales and empty staves are drawn of the music that the scores share, so that a phrase is read once for all.
+"""Scales and empty staves are drawn of the music that the scores share, so that a phrase is read once.
 What stands in the line, and does not show in them, makes them again in a few milliseconds."""
 
 SHARED = SCALES | {"placing"}

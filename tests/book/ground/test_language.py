@@ -31,7 +31,7 @@ from shedbook.book.scores.inputs import card_input, looks_of, scale_name
 from shedbook.book.scores.study import marks_of, spoken_of, study
 from shedbook.book.scores.worker import PhraseOrder, picture_names, pictures_in, placing_name
 from shedbook.book.verbs.explain import explain_file
-from shedbook.editions.edition import edition_named
+from shedbook.editions.instruments.edition import edition_named
 from shedbook.errors import ManuscriptError, ReadError
 from shedbook.phrase.fields import phrase_from_fields
 

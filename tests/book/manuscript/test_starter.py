@@ -11,7 +11,7 @@ from shedbook.book.manuscript import starter
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.settings.whole_book import BOOK_FIELDS
 from shedbook.book.manuscript.source import read_phrase
-from shedbook.cli import new
+from shedbook.cli.verbs import new
 from shedbook.errors import OutputError
 from shedbook.phrase.line_text import print_line
 

@@ -24,8 +24,8 @@ from shedbook.book.verbs.build import Built, build
 from shedbook.book.verbs.check import check
 from shedbook.book.verbs.show import drawn
 from shedbook.book.workshop.output_folder import STORE
-from shedbook.editions.fingering import Stop, Tab
-from shedbook.engrave.style import SPACE
+from shedbook.editions.fingering.tab import Stop, Tab
+from shedbook.engrave.notation.score_style import SPACE
 from shedbook.errors import ManuscriptError, UnknownNameError
 from shedbook.phrase.fields import phrase_from_fields
 

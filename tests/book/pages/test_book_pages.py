@@ -17,7 +17,7 @@ from shedbook.book.pages.data import BookData, PhraseData
 from shedbook.book.pages.edition_words import edition_words
 from shedbook.book.pages.phrase_pages import PhrasePages, shortened, spread
 from shedbook.book.scores.artefacts import CycleKey, Score
-from shedbook.editions.edition import edition_named
+from shedbook.editions.instruments.edition import edition_named
 
 
 @pytest.mark.parametrize(

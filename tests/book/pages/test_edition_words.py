@@ -6,9 +6,9 @@ import pytest
 
 from shedbook.book.ground.words import words_of
 from shedbook.book.pages.edition_words import edition_words, pitch_words
-from shedbook.editions.edition import edition_named, group_editions, narrowed
-from shedbook.editions.instruments import instruments
-from shedbook.editions.own_instruments import read_transposition
+from shedbook.editions.instruments.edition import edition_for, edition_named, group_editions
+from shedbook.editions.instruments.instrument import instruments
+from shedbook.editions.instruments.own_instruments import read_transposition
 
 ENGLISH = words_of("en")
 
@@ -44,7 +44,7 @@ def test_transpositions_of_instruments_of_ones_own(text: str, says: str) -> None
 
 
 def test_every_edition_has_its_words() -> None:
-    for edition in (*group_editions(), *(narrowed(one) for one in instruments())):
+    for edition in (*group_editions(), *(edition_for(one) for one in instruments())):
         said = edition_words(edition, ENGLISH)
         (advice,) = said.advice
         assert said.title.isascii()  # the text fonts have no flat sign

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from shedbook.book.pages.typst_door import TEMPLATES
-from shedbook.engrave.changes_row import QUIET
+from shedbook.engrave.drawing.empty_staves import QUIET
 
 INKS = sorted(
     {

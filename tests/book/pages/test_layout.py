@@ -17,10 +17,10 @@ from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseText
 from shedbook.book.scores.artefacts import CHANGES, HOME, Picture
 from shedbook.book.verbs.build import build
-from shedbook.editions.edition import edition_named
-from shedbook.engrave.changes_row import QUIET
-from shedbook.engrave.drawing import draw
-from shedbook.engrave.style import Style
+from shedbook.editions.instruments.edition import edition_named
+from shedbook.engrave.drawing.empty_staves import QUIET
+from shedbook.engrave.drawing.score_drawing import draw
+from shedbook.engrave.notation.score_style import ScoreStyle
 
 MM = 72 / 25.4
 LONG_TITLE = "Eight Bars of Rain on the Old Tin Roof by the River Where We Used to Play"
@@ -138,7 +138,7 @@ def test_sixteen_bars_stand_two_on_a_page() -> None:
 
 def test_systems_come_closer_but_never_touch() -> None:
     phrase = text_of(SIXTEEN).phrase()
-    usual, close = (draw(phrase, style=Style(width_mm=158, most_white=white)) for white in (1_000, 0.5))
+    usual, close = (draw(phrase, style=ScoreStyle(width_mm=158, most_white=white)) for white in (1_000, 0.5))
     assert close.height_mm < usual.height_mm - 5
     assert len(close.cuts_mm) == len(usual.cuts_mm) == 3
     assert all(before < after for before, after in zip((0, *close.cuts_mm), close.cuts_mm, strict=False))

@@ -17,7 +17,7 @@ from shedbook.book.pages.phrase_pages import PhrasePages
 from shedbook.book.scores.artefacts import Score
 from shedbook.book.workshop.naming import content_hash
 from shedbook.book.workshop.store import Store
-from shedbook.editions.edition import edition_named
+from shedbook.editions.instruments.edition import edition_named
 
 
 def data(picture: str = "svg/a1.svg", *, proof: bool = False) -> BookData:

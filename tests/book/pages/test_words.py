@@ -10,7 +10,7 @@ from shedbook.book.ground.tables.chord_styles import QUALITY_FORMS
 from shedbook.book.ground.tables.papers import PAPERS
 from shedbook.book.ground.tables.words import ENGLISH, LANGUAGES
 from shedbook.book.ground.words import Words, gaps, words_of
-from shedbook.book.manuscript.settings.pages import PageSettings, StudyMarks
+from shedbook.book.manuscript.settings.pages import MarkChoice, PageSettings
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.pages.advice import Habits, advice
 from shedbook.book.scores.spoken_text import score_text
@@ -67,7 +67,7 @@ def test_the_advice_fits_the_book() -> None:
     def text(habits: Habits) -> str:
         return " ".join(said for one in advice(EN, habits) for said in one.says)
 
-    unmarked = Settings(pages=PageSettings(marks=StudyMarks(scales=False, degrees=False)))
+    unmarked = Settings(pages=PageSettings(marks=MarkChoice(scales=False, degrees=False)))
     bare = text(Habits(unmarked, keys=3))
     full = text(Habits(Settings(signatures=True), keys=12, order="chromatic"))
     assert "three keys" in bare

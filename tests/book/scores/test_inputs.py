@@ -10,7 +10,7 @@ import pytest
 from book.cards import PLACING
 from shedbook.book.ground.chord_style import STYLES, style_of
 from shedbook.book.ground.tables.words import ENGLISH, in_scores
-from shedbook.book.manuscript.settings.pages import BY_KEY, PageSettings, StudyMarks
+from shedbook.book.manuscript.settings.pages import BY_KEY, MarkChoice, PageSettings
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseSource, PhraseText
 from shedbook.book.scores.artefacts import CHANGES, HOME, CycleKey
@@ -24,7 +24,7 @@ from shedbook.book.scores.inputs import (
     scale_name,
 )
 from shedbook.book.workshop.naming import name_of
-from shedbook.editions.edition import Edition, edition_named
+from shedbook.editions.instruments.edition import Edition, edition_named
 
 FIELDS = {"title": "Low tide", "changes": "G7", "line": "1/1 g4", "tempo": 132, "commentary": "Listen."}
 SETTINGS = Settings()
@@ -109,7 +109,7 @@ OWN_NOTE = (("note.B", "H"),)
 @pytest.mark.parametrize(
     ("settings", "other"),
     [
-        pytest.param(Settings(pages=PageSettings(marks=StudyMarks(degrees=False))), SCORES, id="marks"),
+        pytest.param(Settings(pages=PageSettings(marks=MarkChoice(degrees=False))), SCORES, id="marks"),
         pytest.param(Settings(courtesy="none"), SCORES, id="courtesy accidentals"),
         pytest.param(Settings(signatures=True), SCORES, id="key signatures"),
         pytest.param(Settings(pages=PageSettings(arrange=BY_KEY)), SCORES - {HOME}, id="key by key"),

@@ -14,8 +14,8 @@ from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.scores.inputs import KeyOrder
 from shedbook.book.scores.placing import keys_of, placing_card, placing_of, reader_explanation
 from shedbook.book.scores.study import Studied, study
-from shedbook.editions.edition import edition_named, group_editions
-from shedbook.engrave.score import mei
+from shedbook.editions.instruments.edition import edition_named, group_editions
+from shedbook.engrave.notation.mei_score import mei
 from shedbook.phrase.model import sounding_notes
 
 DEMO = Path(__file__).parents[3] / "examples" / "tidewater"

@@ -6,7 +6,7 @@ from functools import cache
 import pytest
 
 from shedbook.book.ground.words import EN, words_of
-from shedbook.book.manuscript.settings.pages import SPARSE_MARKS, StudyMarks
+from shedbook.book.manuscript.settings.pages import SPARSE_MARKS, MarkChoice
 from shedbook.book.scores.spoken_text import scale_text
 from shedbook.book.scores.study import Studied, marks_of, spoken_of, study, terms_of
 from shedbook.book.scores.written_scales import written_scales
@@ -31,7 +31,7 @@ LANDINGS = frozenset((0, 4, 8, 12, 16, 17))
 
 
 def test_no_marks() -> None:
-    marks = marks_of(studied(), StudyMarks(scales=False, degrees=False), EN, home=True)
+    marks = marks_of(studied(), MarkChoice(scales=False, degrees=False), EN, home=True)
     assert (marks.under, marks.scales, marks.landings, marks.links) == ({}, {}, frozenset(), ())
 
 
@@ -43,7 +43,7 @@ def test_sparse_marks_stand_under_landings_and_under_what_the_text_speaks_of() -
 
 
 def test_all_marks_stand_under_every_note() -> None:
-    assert set(marks_of(studied(), StudyMarks(sparse=False), EN).under) == set(range(18))
+    assert set(marks_of(studied(), MarkChoice(sparse=False), EN).under) == set(range(18))
 
 
 def test_a_spoken_note_is_named_with_its_degree_in_one_sentence() -> None:

@@ -24,7 +24,7 @@ from shedbook.book.tracks.worker import (
     track_versions,
 )
 from shedbook.book.workshop.versions import taken_in
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.errors import ManuscriptError, SoundError
 from shedbook.sound import synth_door
 from shedbook.sound.encode_door import decode

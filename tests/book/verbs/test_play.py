@@ -13,7 +13,7 @@ import pytest
 import soundfile
 
 from shedbook.book.verbs.play import PlayRequest, play
-from shedbook.cli import play as verb
+from shedbook.cli.verbs import play as verb
 from shedbook.errors import OutputError, ShedbookError, SoundError, UnknownNameError
 from shedbook.sound import listen_door, synth_door
 from shedbook.sound.encode_door import decode

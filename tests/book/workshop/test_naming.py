@@ -34,7 +34,7 @@ from shedbook.book.scores.inputs import (
 )
 from shedbook.book.tracks.plan import SoundInput
 from shedbook.book.workshop.naming import content_hash, digest, name_of
-from shedbook.editions.edition import edition_named
+from shedbook.editions.instruments.edition import edition_named
 
 TEXT = PhraseText(
     {

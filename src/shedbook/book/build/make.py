@@ -39,7 +39,7 @@ from shedbook.book.workshop.naming import name_of
 from shedbook.book.workshop.output_folder import STORE, claim
 from shedbook.book.workshop.store import Store
 from shedbook.book.workshop.versions import score_fingerprint
-from shedbook.editions.edition import Edition
+from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
 
 

@@ -10,8 +10,8 @@ from shedbook.book.manuscript.settings.tracks import KIND_NAMES, TrackSettings, 
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseSource
 from shedbook.book.manuscript.tablature import asked_tablature, with_tablature
-from shedbook.editions.edition import Edition, editions_in
-from shedbook.editions.keys import readable_tonic
+from shedbook.editions.instruments.edition import Edition, editions_in
+from shedbook.editions.keys.key_cycle import readable_tonic
 from shedbook.errors import ManuscriptError, UnknownNameError, nearest
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName

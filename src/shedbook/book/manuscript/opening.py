@@ -19,7 +19,11 @@ from shedbook.book.ground.toml_files import inside, place_of, read_text, read_to
 from shedbook.book.ground.toml_places import find, placed
 from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.chapters import Chapter, chapters_of
-from shedbook.book.manuscript.settings.whole_book import BOOK_FIELD_NAMES, Settings, settings_from_fields
+from shedbook.book.manuscript.settings.whole_book import (
+    BOOK_FIELD_NAMES,
+    Settings,
+    settings_from_fields,
+)
 from shedbook.book.manuscript.source import PHRASE_TABLE, PhraseSource, locate
 from shedbook.errors import ManuscriptError, Place, ReadError
 

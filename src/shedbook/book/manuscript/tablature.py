@@ -9,8 +9,8 @@ from types import MappingProxyType
 from shedbook.book.ground.findings import BookFinding, PhraseFinding, of_book
 from shedbook.book.manuscript.settings.tablature import ALL, fretted_editions
 from shedbook.book.manuscript.settings.whole_book import Settings
-from shedbook.editions.edition import Edition
-from shedbook.editions.fingerboard import Fingerboard
+from shedbook.editions.fingering.fingerboard import Fingerboard
+from shedbook.editions.instruments.edition import Edition
 from shedbook.editions.tables.edition_rules import EDITION_RULES
 
 RULE = MappingProxyType({row.name: row for row in EDITION_RULES})["no-tablature"]

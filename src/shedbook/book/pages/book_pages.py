@@ -25,9 +25,15 @@ from shedbook.book.pages.data import (
 )
 from shedbook.book.pages.indexes import indexes
 from shedbook.book.pages.parts import Part, parts_of
-from shedbook.book.pages.phrase_pages import PhrasePages, key_scores, phrase_data, share_out, shortened
+from shedbook.book.pages.phrase_pages import (
+    PhrasePages,
+    key_scores,
+    phrase_data,
+    share_out,
+    shortened,
+)
 from shedbook.book.scores.spoken_text import tempo_words
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 

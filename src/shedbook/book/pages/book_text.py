@@ -13,7 +13,7 @@ from shedbook.book.manuscript.request import Request
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.pages.edition_words import EditionWords, edition_words
 from shedbook.book.scores.artefacts import PlacingCard
-from shedbook.editions.edition import Edition
+from shedbook.editions.instruments.edition import Edition
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from shedbook.analysis.words import strung
 from shedbook.book.ground.words import Words, inside
 from shedbook.book.scores.spoken_text import pitch_text
-from shedbook.editions.edition import AUTHOR, Edition, group_of
-from shedbook.editions.fingerboard import Fingerboard
-from shedbook.editions.instruments import instruments
+from shedbook.editions.fingering.fingerboard import Fingerboard
+from shedbook.editions.instruments.edition import AUTHOR, Edition, group_of
+from shedbook.editions.instruments.instrument import instruments
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
 
 

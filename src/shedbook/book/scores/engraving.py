@@ -40,14 +40,16 @@ from shedbook.book.scores.study import (
     terms_of,
 )
 from shedbook.book.scores.written_scales import WrittenScale, written_scales
-from shedbook.editions.edition import ReaderKey, edition_named
-from shedbook.editions.fingering import Tab
-from shedbook.editions.place import Placed
-from shedbook.engrave.changes_row import draw_changes
-from shedbook.engrave.drawing import Drawing, draw, draw_all
-from shedbook.engrave.scale_row import ScaleRow, draw_scales
-from shedbook.engrave.score import Marks
-from shedbook.engrave.style import Style
+from shedbook.editions.fingering.tab import Tab
+from shedbook.editions.instruments.edition import edition_named
+from shedbook.editions.keys.reader_keys import ReaderKey
+from shedbook.editions.reader_part import ReaderPart
+from shedbook.engrave.drawing.empty_staves import draw_empty_staves
+from shedbook.engrave.drawing.picture import Drawing
+from shedbook.engrave.drawing.scale_staff import ScaleStaff, draw_scales
+from shedbook.engrave.drawing.score_drawing import draw, draw_all
+from shedbook.engrave.notation.score_style import ScoreStyle
+from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
@@ -71,7 +73,7 @@ class Reading:
 
     def __init__(self) -> None:
         self._studied: list[tuple[PhraseText, ChordStyle, Studied]] = []
-        self._placed: list[tuple[Music, dict[CycleKey, Placed]]] = []
+        self._placed: list[tuple[Music, dict[CycleKey, ReaderPart]]] = []
 
     def study(self, text: PhraseText, style: ChordStyle) -> Studied:
         """Read a phrase, write its chords in a style, and account for it.
@@ -86,7 +88,7 @@ class Reading:
         self._studied.append((text, style, found))
         return found
 
-    def place(self, music: Music, keys: Sequence[CycleKey]) -> list[Placed]:
+    def place(self, music: Music, keys: Sequence[CycleKey]) -> list[ReaderPart]:
         """Return a phrase in keys as its reader plays it.
 
         Raises:
@@ -225,8 +227,8 @@ def _keys(pictures: Sequence[KeyPicture], reading: Reading) -> list[Drawn]:
     return [_told(drawing, one, words) for drawing, one in zip(drawings, group, strict=True)]
 
 
-def _style(studied: Studied, music: Music, look: ScoreLook, words: Words) -> Style:
-    return Style(
+def _style(studied: Studied, music: Music, look: ScoreLook, words: Words) -> ScoreStyle:
+    return ScoreStyle(
         staff_mm=look.staff_mm,
         width_mm=look.width_mm,
         clef=music.reader.clef,
@@ -242,7 +244,7 @@ def _told(drawing: Drawing | ShedbookError, one: _Asked, words: Words) -> Drawn:
     return Picture(drawing.svg, facts_of(drawing, score_text(one.phrase, words, one.tab)))
 
 
-def _large(one: _Asked, marks: Marks, style: Style, look: HomeLook) -> Drawing | ShedbookError:
+def _large(one: _Asked, marks: StudyMarks, style: ScoreStyle, look: HomeLook) -> Drawing | ShedbookError:
     """Draw a phrase as large as its first page bears, never smaller than in its keys."""
     least = look.score.staff_mm
     most = look.staff_mm / least
@@ -260,8 +262,8 @@ def _large(one: _Asked, marks: Marks, style: Style, look: HomeLook) -> Drawing |
 def _closer(
     drawings: Sequence[Drawing | ShedbookError],
     group: Sequence[_Asked],
-    marks: Marks,
-    style: Style,
+    marks: StudyMarks,
+    style: ScoreStyle,
     look: KeyLook,
 ) -> Sequence[Drawing | ShedbookError]:
     """Draw keys with their systems closer together, where one key more goes on a page then.
@@ -295,7 +297,9 @@ def _room_near(height_mm: float, look: KeyLook) -> float:
     return 0
 
 
-def _drawn(group: Sequence[_Asked], marks: Marks, style: Style) -> Sequence[Drawing | ShedbookError]:
+def _drawn(
+    group: Sequence[_Asked], marks: StudyMarks, style: ScoreStyle
+) -> Sequence[Drawing | ShedbookError]:
     """Draw scores together, or one by one when one of them cannot be drawn."""
     try:
         return draw_all([one.phrase for one in group], marks, style, [one.tab for one in group])
@@ -303,7 +307,7 @@ def _drawn(group: Sequence[_Asked], marks: Marks, style: Style) -> Sequence[Draw
         return [_drawn_alone(one, marks, style) for one in group]
 
 
-def _drawn_alone(one: _Asked, marks: Marks, style: Style) -> Drawing | ShedbookError:
+def _drawn_alone(one: _Asked, marks: StudyMarks, style: ScoreStyle) -> Drawing | ShedbookError:
     try:
         return draw(one.phrase, marks, style, one.tab)
     except ShedbookError as error:
@@ -317,7 +321,7 @@ def _scales(pictures: Sequence[ScalePicture], reading: Reading) -> list[Drawn]:
     studied = reading.study(first.music.text, first.music.chord_style)
     found = written_scales(studied, placed.phrase, first.music.reader.clef)
     wanted = [found[picture.place] for picture in pictures]
-    style = Style(staff_mm=first.look.staff_mm, clef=first.music.reader.clef, tempo=False)
+    style = ScoreStyle(staff_mm=first.look.staff_mm, clef=first.music.reader.clef, tempo=False)
     words = _words(first.look.language)
     return [
         drawing if isinstance(drawing, ShedbookError) else _told_scale(drawing, scale, words)
@@ -329,10 +333,10 @@ def _told_scale(drawing: Drawing, scale: WrittenScale, words: Words) -> Picture:
     return Picture(drawing.svg, facts_of(drawing, scale_text(scale.name, scale.chord, scale.pitches, words)))
 
 
-def _scales_drawn(scales: Sequence[WrittenScale], style: Style) -> Sequence[Drawing | ShedbookError]:
+def _scales_drawn(scales: Sequence[WrittenScale], style: ScoreStyle) -> Sequence[Drawing | ShedbookError]:
     """Draw scales together, or one by one when one of them cannot be drawn."""
     try:
-        return draw_scales([ScaleRow(one.pitches, one.degrees, one.chord) for one in scales], style)
+        return draw_scales([ScaleStaff(one.pitches, one.degrees, one.chord) for one in scales], style)
     except ShedbookError as error:
         if len(scales) == 1:
             return [error]
@@ -344,7 +348,7 @@ def _changes(picture: ChangesPicture, reading: Reading) -> Picture:
     look = picture.look
     (placed,) = reading.place(picture.music, [picture.key])
     written = placed.phrase
-    drawing = draw_changes(written, Style(staff_mm=look.staff_mm, width_mm=look.width_mm))
+    drawing = draw_empty_staves(written, ScoreStyle(staff_mm=look.staff_mm, width_mm=look.width_mm))
     said = " | ".join(
         " ".join(change.chord.text for change in written.changes if change.bar == bar.number)
         for bar in written.bars

@@ -18,11 +18,11 @@ from functools import lru_cache
 from shedbook.book.ground.chord_style import AS_WRITTEN, ChordStyle
 from shedbook.book.ground.paper import paper_of
 from shedbook.book.ground.tables.words import in_scores
-from shedbook.book.manuscript.settings.pages import BY_KEY, SPARSE_MARKS, StudyMarks
+from shedbook.book.manuscript.settings.pages import BY_KEY, SPARSE_MARKS, MarkChoice
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseSource, PhraseText
 from shedbook.book.scores.artefacts import CHANGES, HOME, CycleKey, PlacingCard
-from shedbook.editions.edition import AUTHOR, Edition
+from shedbook.editions.instruments.edition import AUTHOR, Edition
 
 NOT_READ = frozenset({"id", "links"})
 """Keys of a phrase that say nothing of its music or its words; `read_card` checks them."""
@@ -99,7 +99,7 @@ class ScoreLook:
 
     staff_mm: float = 7.0
     width_mm: float = 158.0
-    marks: StudyMarks = SPARSE_MARKS
+    marks: MarkChoice = SPARSE_MARKS
     courtesy: str = "after-bar"
     signature: bool = False
     language: Language = Language()

@@ -17,9 +17,9 @@ from shedbook.book.scores.artefacts import CycleKey, PlacingCard
 from shedbook.book.scores.inputs import KeyOrder
 from shedbook.book.scores.study import Studied, study
 from shedbook.book.scores.written_scales import written_scales
-from shedbook.editions.edition import Edition, ReaderKey
-from shedbook.editions.phrase_keys import phrase_keys
-from shedbook.editions.place import EditionFinding, Placed, place
+from shedbook.editions.instruments.edition import Edition
+from shedbook.editions.keys.reader_keys import ReaderKey, phrase_keys
+from shedbook.editions.reader_part import EditionFinding, ReaderPart, reader_parts
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.metre import beat_words
 
@@ -34,8 +34,8 @@ _NAMES_NOTES = re.compile(
 class Placing:
     """A phrase in its home key, and in all keys that are wanted, as the reader of an edition sees it."""
 
-    home: Placed
-    keys: tuple[Placed, ...]
+    home: ReaderPart
+    keys: tuple[ReaderPart, ...]
 
     @property
     def findings(self) -> tuple[EditionFinding, ...]:
@@ -93,7 +93,7 @@ def placing_of(studied: Studied, wishes: KeyOrder, edition: Edition) -> Placing:
 
 def placed_in(
     studied: Studied, cycle: Sequence[ReaderKey], wanted: Sequence[ReaderKey], edition: Edition
-) -> tuple[Placed, ...]:
+) -> tuple[ReaderPart, ...]:
     """Return a phrase in each wanted key.
 
     The registers of the `cycle` are chosen together; a key that is not in it is placed by itself.
@@ -104,10 +104,10 @@ def placed_in(
     phrase = studied.phrase
     fold = bool(phrase.fold)
     held = held_together(studied.account) if fold else ()
-    there = {_sound(one.key): one for one in place(phrase, cycle, edition, fold=fold, held=held)}
+    there = {_sound(one.key): one for one in reader_parts(phrase, cycle, edition, fold=fold, held=held)}
     for key in wanted:
         if _sound(key) not in there:
-            (there[_sound(key)],) = place(phrase, [key], edition, fold=fold, held=held)
+            (there[_sound(key)],) = reader_parts(phrase, [key], edition, fold=fold, held=held)
     return tuple(there[_sound(key)] for key in wanted)
 
 
@@ -142,7 +142,7 @@ def _cycle_key(key: ReaderKey) -> CycleKey:
     return CycleKey(str(key.concert), str(key.written))
 
 
-def reader_explanation(studied: Studied, home: Placed, words: Words = EN) -> tuple[str, ...]:
+def reader_explanation(studied: Studied, home: ReaderPart, words: Words = EN) -> tuple[str, ...]:
     """Return the sentences that say why a phrase works, by the names that its reader sees in the home key."""
     before, seen = sounding_notes(studied.phrase), sounding_notes(home.phrase)
     same = studied.phrase.changes == home.phrase.changes and all(

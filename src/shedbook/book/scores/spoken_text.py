@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from shedbook.analysis.words import strung, symbol_words
 from shedbook.book.ground.words import Words
-from shedbook.editions.fingering import Stop, Tab
+from shedbook.editions.fingering.tab import Stop, Tab
 from shedbook.phrase.model import Bar, Phrase, Value
 from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import Pitch

@@ -16,10 +16,10 @@ from shedbook.analysis.words import ENGLISH
 from shedbook.book.ground.findings import BookFinding, PhraseFinding, of_book
 from shedbook.book.ground.words import Words
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE
-from shedbook.book.manuscript.settings.pages import StudyMarks
+from shedbook.book.manuscript.settings.pages import MarkChoice
 from shedbook.book.scores.artefacts import Compared, NumberedFinding
 from shedbook.editions.tables.edition_rules import EDITION_RULES
-from shedbook.engrave.score import Marks
+from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.phrase.model import Phrase
 from shedbook.theory.metre import beat_words
 
@@ -89,7 +89,7 @@ def _plain(finding: Finding) -> PhraseFinding:
     return PhraseFinding(finding.rule, finding.severity, finding.bar, beat, finding.message, finding.mend)
 
 
-def marks_of(studied: Studied, wanted: StudyMarks, words: Words, *, home: bool = False) -> Marks:
+def marks_of(studied: Studied, wanted: MarkChoice, words: Words, *, home: bool = False) -> StudyMarks:
     """Return the study marks of a phrase; they are the same in every key.
 
     The name of a scale stands where it starts, not over every chord it goes on through. On its first page a
@@ -98,7 +98,7 @@ def marks_of(studied: Studied, wanted: StudyMarks, words: Words, *, home: bool =
     notes = studied.account.notes
     shown = spoken_of(studied, words) if wanted.sparse else frozenset(note.index for note in notes)
     landings = frozenset(landing.note for landing in studied.account.landings)
-    return Marks(
+    return StudyMarks(
         under={
             note.index: note.degree
             for note in notes

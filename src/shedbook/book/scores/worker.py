@@ -33,7 +33,7 @@ from shedbook.book.scores.inputs import (
 )
 from shedbook.book.workshop.naming import name_of
 from shedbook.book.workshop.store import Store
-from shedbook.editions.edition import Edition
+from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import ReadError, RenderError, ShedbookError
 
 if TYPE_CHECKING:

@@ -19,7 +19,7 @@ from shedbook.book.tracks.plan import TrackOrder
 from shedbook.book.workshop.naming import content_hash, name_of
 from shedbook.book.workshop.store import Store
 from shedbook.book.workshop.versions import fingerprint_of, library_version
-from shedbook.editions.in_key import in_key
+from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import ReadError, ShedbookError, SoundError
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arrangement import Order

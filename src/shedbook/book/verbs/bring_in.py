@@ -13,7 +13,12 @@ from pathlib import Path
 from shedbook.book.ground.toml_files import inside, read_text, read_toml
 from shedbook.book.ground.writing import missing_folders, put, refusal, remove_empty
 from shedbook.book.manuscript.choice import tonic_of
-from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, PHRASES_FOLDER, Manuscript, open_manuscript
+from shedbook.book.manuscript.opening import (
+    MANUSCRIPT_FILE,
+    PHRASES_FOLDER,
+    Manuscript,
+    open_manuscript,
+)
 from shedbook.book.manuscript.phrase_toml import phrase_toml
 from shedbook.book.manuscript.settings.whole_book import settings_from_fields
 from shedbook.book.verbs.export import file_words

@@ -19,8 +19,14 @@ from shedbook.book.manuscript.tablature import RULE, without_tablature
 from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import keys_of, placing_of
 from shedbook.book.scores.study import EDITION_RULE_NAMES, Studied
-from shedbook.book.tracks.plan import UNUSED, Playable, check_recordings, track_orders, unused_recordings
-from shedbook.editions.edition import AUTHOR, Edition, edition_named
+from shedbook.book.tracks.plan import (
+    UNUSED,
+    Playable,
+    check_recordings,
+    track_orders,
+    unused_recordings,
+)
+from shedbook.editions.instruments.edition import AUTHOR, Edition, edition_named
 from shedbook.errors import NotationError, Place, ReadError
 from shedbook.phrase.line_text import event_spans
 from shedbook.phrase.model import Phrase, sounding_notes

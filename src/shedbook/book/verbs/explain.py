@@ -18,7 +18,7 @@ from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import placing_of
 from shedbook.book.scores.study import EDITION_RULE_NAMES, Studied
-from shedbook.editions.edition import Edition
+from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import ReadError
 from shedbook.phrase.changes_text import print_changes
 from shedbook.phrase.model import Phrase

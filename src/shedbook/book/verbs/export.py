@@ -24,9 +24,10 @@ from shedbook.book.scores.placing import placing_of
 from shedbook.book.scores.study import marks_of, study
 from shedbook.book.verbs.exported_files import put_files
 from shedbook.book.workshop.output_folder import claim
-from shedbook.editions.edition import Edition
-from shedbook.editions.fingering import Tab
+from shedbook.editions.fingering.tab import Tab
+from shedbook.editions.instruments.edition import Edition
 from shedbook.editions.transpose import transpose
+from shedbook.engrave.drawing.picture import with_margin
 from shedbook.errors import UnknownNameError, nearest
 from shedbook.exchange.container import packed
 from shedbook.exchange.musicxml_out import Setting, musicxml
@@ -191,14 +192,14 @@ def _mei(setup: Setup) -> bytes:
 
 
 def _picture(setup: Setup, *, png: bool) -> bytes:
-    from shedbook.engrave.drawing import draw, with_margin  # noqa: PLC0415
-    from shedbook.engrave.style import Style  # noqa: PLC0415
+    from shedbook.engrave.drawing.score_drawing import draw  # noqa: PLC0415 - brings the engraver with it
+    from shedbook.engrave.notation.score_style import ScoreStyle  # noqa: PLC0415 - as above
 
     settings = setup.manuscript.settings
     look = looks_of(settings).key.score
     words = words_of(look.language.tag, dict(look.language.own))
     marks = marks_of(study(setup.sounding), look.marks, words)
-    style = Style(
+    style = ScoreStyle(
         staff_mm=look.staff_mm, width_mm=look.width_mm, clef=setup.edition.clef, signature=look.signature,
         courtesy=look.courtesy,
     )  # fmt: skip

@@ -14,8 +14,8 @@ from xml.etree import ElementTree
 from xml.etree.ElementTree import Element, SubElement
 
 from shedbook.analysis.account import quarters_a_minute
-from shedbook.engrave.heads import heads_of
-from shedbook.engrave.score import mei
+from shedbook.engrave.notation.mei_score import mei
+from shedbook.engrave.notation.score_notes import score_bars
 from shedbook.exchange.sections import felt_beat
 from shedbook.phrase.model import Phrase, Value
 from shedbook.phrase.value_text import PARTS
@@ -134,8 +134,8 @@ def _bars(root: Element, phrase: Phrase) -> None:
 def _marks(root: Element, phrase: Phrase) -> None:
     """Say marks that MEI's readers do not know as articulations in words over their notes."""
     measures = root.iter("measure")
-    for measure, bar in zip(measures, heads_of(phrase), strict=True):
-        for head in bar.heads:
+    for measure, bar in zip(measures, score_bars(phrase), strict=True):
+        for head in bar.notes:
             for mark in head.marks:
                 if mark in _IN_WORDS:
                     _put(measure, "dir", mark, staff="1", place="above", startid=f"#{head.id}", type=mark)

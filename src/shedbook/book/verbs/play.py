@@ -10,7 +10,7 @@ from shedbook.book.manuscript.choice import asked_key, chosen_phrase
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
 from shedbook.book.manuscript.settings.tracks import MOST_ROUNDS
 from shedbook.book.manuscript.source import read_phrase
-from shedbook.editions.in_key import in_key
+from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import OutputError, ShedbookError, SoundError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
 from shedbook.phrase.model import Phrase

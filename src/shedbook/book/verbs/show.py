@@ -13,8 +13,9 @@ from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.scores.inputs import key_order, looks_of
 from shedbook.book.scores.placing import placing_of
 from shedbook.book.scores.study import marks_of, study
-from shedbook.engrave.drawing import Drawing, draw
-from shedbook.engrave.style import Style
+from shedbook.engrave.drawing.picture import Drawing
+from shedbook.engrave.drawing.score_drawing import draw
+from shedbook.engrave.notation.score_style import ScoreStyle
 from shedbook.errors import OutputError
 
 ENDINGS = (".png", ".svg")
@@ -54,7 +55,7 @@ def drawn(file: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT
     placing = placing_of(studied, key_order(settings, (key,) if key else ()), reader)
     look = looks_of(settings).key.score
     marks = marks_of(studied, look.marks, words_of(look.language.tag, dict(look.language.own)))
-    style = Style(
+    style = ScoreStyle(
         staff_mm=look.staff_mm, width_mm=look.width_mm, clef=reader.clef, signature=look.signature,
         courtesy=look.courtesy,
     )  # fmt: skip

@@ -22,7 +22,7 @@ _BANDS = "ranges in three bands: Adler, The Study of Orchestration, from memory"
 
 FOLDED_MEND = "No fold at a rest or at the widest leap brings it in either: leave out the key, or write the \
 outermost notes nearer."
-"""What is said instead where the author allows folds already."""
+"""The mend that takes the place of a rule's own where the author already allows folds."""
 
 _MEND = "Allow a fold (fold = true), leave out the key, or write the outermost notes nearer."
 

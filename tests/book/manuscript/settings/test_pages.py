@@ -4,7 +4,7 @@ import datetime
 
 import pytest
 
-from shedbook.book.manuscript.settings.pages import PageSettings, StudyMarks
+from shedbook.book.manuscript.settings.pages import MarkChoice, PageSettings
 from shedbook.book.manuscript.settings.whole_book import settings_from_fields
 from shedbook.errors import ManuscriptError
 
@@ -22,7 +22,7 @@ def read_pages(fields: dict[str, object]) -> PageSettings:
     ],
 )  # fmt: skip
 def test_study_marks(value: object, scales: bool, degrees: bool, sparse: bool) -> None:
-    assert read_pages({"study_marks": value}).marks == StudyMarks(scales, degrees, sparse)
+    assert read_pages({"study_marks": value}).marks == MarkChoice(scales, degrees, sparse)
 
 
 def test_marks_are_sparse_when_nothing_is_said() -> None:

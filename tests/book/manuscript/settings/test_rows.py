@@ -10,7 +10,7 @@ import pytest
 from shedbook.book.manuscript.settings.rows import group, read_rows, row, rows_of
 from shedbook.errors import ManuscriptError
 from shedbook.phrase.tables.fields import FieldRow
-from shedbook.phrase.typed import flag, refuse, text_value
+from shedbook.phrase.toml_values import flag, refuse, text_value
 
 
 def _text(key: str, value: object) -> str:

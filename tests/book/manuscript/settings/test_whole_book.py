@@ -7,7 +7,7 @@ import pytest
 
 from shedbook.book.ground.chord_style import STYLES, style_of
 from shedbook.book.manuscript.opening import open_manuscript
-from shedbook.book.manuscript.settings.pages import PageSettings, StudyMarks
+from shedbook.book.manuscript.settings.pages import MarkChoice, PageSettings
 from shedbook.book.manuscript.settings.tracks import SoundSettings, TrackSettings
 from shedbook.book.manuscript.settings.whole_book import (
     BOOK_FIELD_NAMES,
@@ -15,8 +15,8 @@ from shedbook.book.manuscript.settings.whole_book import (
     Settings,
     settings_from_fields,
 )
-from shedbook.editions.fingerboard import Fingerboard, read_strings
-from shedbook.editions.own_instruments import instruments_from_fields
+from shedbook.editions.fingering.fingerboard import Fingerboard, read_strings
+from shedbook.editions.instruments.own_instruments import instruments_from_fields
 from shedbook.errors import ManuscriptError
 
 EVERY_KEY: dict[str, Any] = {
@@ -75,7 +75,7 @@ def test_every_key() -> None:
         page_size="letter",
         pages=PageSettings(
             large_print=True,
-            marks=StudyMarks(scales=False, degrees=True, sparse=False),
+            marks=MarkChoice(scales=False, degrees=True, sparse=False),
             parts="scale",
             arrange="keys",
             chord_style=style_of(STYLES["letters"]),

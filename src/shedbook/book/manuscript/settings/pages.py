@@ -10,7 +10,7 @@ from shedbook.book.ground.chord_style import AS_WRITTEN, STYLES, ChordStyle, sty
 from shedbook.book.ground.words import WORD_NAMES, refused_row, words_of
 from shedbook.book.manuscript.settings.rows import row
 from shedbook.errors import nearest, shown
-from shedbook.phrase.typed import flag, one_of, refuse, text_list, text_table, text_value, whole_number
+from shedbook.phrase.toml_values import flag, one_of, refuse, text_list, text_table, text_value, whole_number
 
 NO_MARKS, SPARSE, ALL = "none", "sparse", "all"
 MARKS = (NO_MARKS, SPARSE, ALL)
@@ -29,7 +29,7 @@ _MOST_SAMPLE = 999
 
 
 @dataclass(frozen=True, slots=True)
-class StudyMarks:
+class MarkChoice:
     """Which study marks are printed: names of scales, degrees under the notes.
 
     `sparse` means that degrees stand only where the line lands and where the text speaks of a note.
@@ -40,7 +40,7 @@ class StudyMarks:
     sparse: bool = True
 
 
-SPARSE_MARKS = StudyMarks()
+SPARSE_MARKS = MarkChoice()
 """The marks of a book that does not say which it wants."""
 
 
@@ -55,18 +55,18 @@ def _parts(key: str, value: object) -> str:
     return one_of(key, text_value(key, value, f'"{UNDIVIDED}"'), PARTS, "a division of the book")
 
 
-def _marks(key: str, value: object) -> StudyMarks:
+def _marks(key: str, value: object) -> MarkChoice:
     """Return the marks: true means sparse, false none; a list names those that are printed, all of each."""
     if isinstance(value, bool):
-        return StudyMarks(value, value, value)
+        return MarkChoice(value, value, value)
     names = text_list(key, value, '["scales", "degrees"]')
     if len(names) == 1 and names[0] in MARKS:
         some = names[0] != NO_MARKS
-        return StudyMarks(some, some, names[0] == SPARSE)
+        return MarkChoice(some, some, names[0] == SPARSE)
     chosen = [one_of(key, name, (*MARKS, SCALES, DEGREES), "a study mark") for name in names]
     if any(name in MARKS for name in chosen):
         refuse(key, f'"{key}" says two things at once.', 'Write "sparse", or ["scales", "degrees"].')
-    return StudyMarks(SCALES in chosen, DEGREES in chosen, False)
+    return MarkChoice(SCALES in chosen, DEGREES in chosen, False)
 
 
 def _chord_style(key: str, value: object) -> ChordStyle:
@@ -144,7 +144,7 @@ class PageSettings:
     """
 
     large_print: bool = row(False, flag, "true or false", "false", "staff and text half as large again")
-    marks: StudyMarks = row(
+    marks: MarkChoice = row(
         SPARSE_MARKS, _marks, "text or list", "sparse",
         'marks for study: "none", "sparse", "all", or a choice of ["scales", "degrees"]', key="study_marks",
     )  # fmt: skip

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from shedbook.editions.edition import editions_in
-from shedbook.editions.fingerboard import Fingerboard
-from shedbook.editions.instruments import Instrument
+from shedbook.editions.fingering.fingerboard import Fingerboard
+from shedbook.editions.instruments.edition import editions_in
+from shedbook.editions.instruments.instrument import Instrument
 from shedbook.editions.tables.fingerboards import FINGERBOARDS
 from shedbook.errors import UnknownNameError
-from shedbook.phrase.typed import check_characters, kind_words, refuse, text_list
+from shedbook.phrase.toml_values import check_characters, kind_words, refuse, text_list
 
 ALL, NONE = "all", "none"
 """Every edition of a fretted instrument, and no edition; in manuscript.toml these are true and false."""
@@ -50,7 +50,7 @@ def read_tunings(
     """
     if value == {}:
         return ()
-    from shedbook.editions.own_instruments import tunings_from_fields  # noqa: PLC0415
+    from shedbook.editions.instruments.own_instruments import tunings_from_fields  # noqa: PLC0415
 
     return tunings_from_fields(value, instruments)
 

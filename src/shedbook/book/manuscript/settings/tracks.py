@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from shedbook.book.manuscript.settings.rows import group, read_rows, row, rows_of
 from shedbook.errors import ManuscriptError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
-from shedbook.phrase.typed import (
+from shedbook.phrase.toml_values import (
     flag,
     kind_words,
     known_keys,

@@ -12,11 +12,11 @@ from shedbook.book.manuscript.settings.pages import PageSettings
 from shedbook.book.manuscript.settings.rows import group, read_rows, row, rows_of
 from shedbook.book.manuscript.settings.tablature import read_tablature, read_tunings
 from shedbook.book.manuscript.settings.tracks import TrackSettings, read_tracks
-from shedbook.editions.courtesy import COURTESY_RULES
-from shedbook.editions.edition import editions_in
-from shedbook.editions.fingerboard import Fingerboard
-from shedbook.editions.instruments import Instrument
-from shedbook.editions.keys import key_cycle
+from shedbook.editions.fingering.fingerboard import Fingerboard
+from shedbook.editions.instruments.edition import editions_in
+from shedbook.editions.instruments.instrument import Instrument
+from shedbook.editions.keys.key_cycle import key_cycle
+from shedbook.editions.spelling.courtesy_accidentals import COURTESY_RULES
 from shedbook.errors import NotationError, UnknownNameError
 from shedbook.phrase.fields import (
     FASTEST_BPM,
@@ -27,7 +27,7 @@ from shedbook.phrase.fields import (
     read_silence,
     read_tempo,
 )
-from shedbook.phrase.typed import (
+from shedbook.phrase.toml_values import (
     check_characters,
     flag,
     kind_words,
@@ -99,7 +99,7 @@ def _courtesy(key: str, value: object) -> str:
 
 def _instruments(key: str, value: object) -> tuple[Instrument, ...]:
     """Return the author's own instruments; what reads them is loaded only where there are some."""
-    from shedbook.editions.own_instruments import instruments_from_fields  # noqa: PLC0415
+    from shedbook.editions.instruments.own_instruments import instruments_from_fields  # noqa: PLC0415
 
     return instruments_from_fields(value)
 

@@ -1,0 +1,49 @@
+"""The command reference as Markdown, made from the parsers: `python -m shedbook.cli.command_reference`."""
+
+from __future__ import annotations
+
+import argparse
+
+from shedbook.cli.main import VERBS, parser_of
+
+_HEAD = """\
+# Commands
+
+Every verb and every option. This page is made from the commands' own help
+(`python -m shedbook.cli.command_reference`).
+
+Lists of keys, editions and phrases take commas or spaces. Errors and progress go to standard error;
+with `--json` standard output holds one JSON array. Exit status: 0 done; 1 something could not be read
+or written, or `check` found an error; 2 a call that was not understood; 130 or 143 stopped by a signal.
+"""
+
+
+def command_page() -> str:
+    """Return the page as Markdown."""
+    return "\n".join([_HEAD, *(_verb(row.name, row.says) for row in VERBS)])
+
+
+def _verb(name: str, says: str) -> str:
+    parser = parser_of(name)
+    rows = [_row(action) for action in parser._actions if "--help" not in action.option_strings]
+    lines = [f"## shedbook {name}", "", f"{says[0].upper()}{says[1:]}.", "", "| | |", "|---|---|", *rows]
+    if parser.epilog:
+        lines += ["", parser.epilog]
+    return "\n".join(lines) + "\n"
+
+
+def _row(action: argparse.Action) -> str:
+    """Return the table row of one argument: how it is written, and what it does."""
+    value = action.metavar if isinstance(action.metavar, str) else action.dest.upper()
+    takes_value = action.nargs != 0
+    if action.option_strings:
+        written = ", ".join(
+            f"`{option} {value}`" if takes_value else f"`{option}`" for option in action.option_strings
+        )
+    else:
+        written = f"`{value}`"
+    return f"| {written.replace('|', chr(92) + '|')} | {(action.help or '').replace('%%', '%')} |"
+
+
+if __name__ == "__main__":
+    print(command_page(), end="")

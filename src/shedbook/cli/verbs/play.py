@@ -1,0 +1,56 @@
+"""`shedbook play FILE --out x.mp3` makes a track of one phrase, to hear at once."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from shedbook.cli.argument_types import named_path
+
+_PARTS = ("line", "trio", "both")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the arguments of the verb."""
+    parser.add_argument("file", metavar="FILE", type=Path, help="a phrase file, or a manuscript's folder")
+    parser.add_argument("--phrase", metavar="N|TITLE", default="", help="which phrase (default: the first)")
+    parser.add_argument("--key", metavar="TONIC", default="", help="the key, such as Bb (default: its own)")
+    parser.add_argument("--tempo", metavar="N", type=int, help="beats a minute (default: its own)")
+    parser.add_argument(
+        "--parts", choices=_PARTS, default="both", help="the line alone, the trio without it, or both"
+    )
+    parser.add_argument("--rounds", metavar="N", type=int, default=1, help="how often (default: once)")
+    parser.add_argument("--font", metavar="FILE", type=Path, help="a SoundFont of your own (.sf2)")
+    parser.add_argument(
+        "--out", metavar="FILE", type=named_path,
+        help="the file to write: .mid, .wav, .flac, .mp3 or .opus (default: played at once)",
+    )  # fmt: skip
+    parser.epilog = "The track begins with one bar counted in and ends at a bar line."
+
+
+def run(options: argparse.Namespace) -> int:
+    """Make the track, print where it is, how long and how loud, and return 0."""
+    from shedbook.book.verbs.play import PlayRequest, play
+
+    played = play(
+        PlayRequest(
+            file=options.file,
+            out=options.out,
+            phrase=options.phrase,
+            key=options.key,
+            tempo_bpm=options.tempo,
+            parts=options.parts,
+            rounds=options.rounds,
+            font=options.font,
+        )
+    )
+    if played.out is not None:
+        print(played.out)
+    said = [f"{played.seconds:.1f} s"]
+    if played.levels is not None:
+        said.append(f"{played.levels.lufs:.1f} LUFS, true peak {played.levels.peak_dbtp:.1f} dBTP")
+    if played.played_with:
+        said.append(played.played_with)
+    print("; ".join(said), file=sys.stderr)
+    return 0

@@ -1,0 +1,161 @@
+"""Editions: one readership each, which is a group of instruments or a single instrument.
+
+Where a group and an instrument share a name, the name means the group: "bass" is the bass clef edition, and
+the instruments are "double bass" and "electric bass".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from shedbook.editions.fingering.fingerboard import Fingerboard
+from shedbook.editions.instruments.instrument import (
+    Bands,
+    Instrument,
+    instrument_named,
+    names_meant,
+    plain_words,
+    read_band,
+)
+from shedbook.editions.tables.editions import EDITIONS
+from shedbook.errors import UnknownNameError, shown
+from shedbook.theory.interval import UNISON, Interval
+
+AUTHOR, READER = "author", "reader"
+"""The register policies: to keep the author's register, or to suit the reader's instrument."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """One readership.
+
+    Attributes:
+        name: what the author calls it, such as "bflat" or "tenor saxophone".
+        slug: the same for the name of a file.
+        title: what stands on the title page, such as "B♭ edition".
+        transposition: the interval from what sounds up to what is written.
+        clef: the clef by sign and line, such as "G2".
+        bands: the written ranges.
+        instrument: the instrument, or None for a group.
+        policy: how registers are chosen, `AUTHOR` or `READER`.
+        tablature: the fingerboard for which tablature is printed, or None.
+    """
+
+    name: str
+    slug: str
+    title: str
+    transposition: Interval
+    clef: str
+    bands: Bands
+    instrument: Instrument | None = None
+    policy: str = READER
+    tablature: Fingerboard | None = None
+
+    @property
+    def transposes(self) -> bool:
+        """Whether the key that is read has another name than the key that sounds."""
+        return self.transposition.simple != UNISON
+
+    @property
+    def reader_words(self) -> str:
+        """The reader, for a sentence: "the tenor saxophone", "the B♭ edition"."""
+        return f"the {self.title if self.instrument is None else self.instrument.name}"
+
+
+@lru_cache(maxsize=1)
+def group_editions() -> tuple[Edition, ...]:
+    """Return the editions for groups, in the order of their table."""
+    return tuple(
+        Edition(
+            row.name,
+            row.name,
+            row.title,
+            Interval(*row.written_above),
+            row.clef,
+            Bands(read_band(row.comfortable), read_band(row.full), read_band(row.extreme)),
+            policy=row.policy,
+        )
+        for row in EDITIONS
+    )
+
+
+def edition_named(text: str, extra: tuple[Instrument, ...] = ()) -> Edition:
+    """Return the edition for a group or an instrument, by its name or an alias.
+
+    Args:
+        text: a name such as "concert", "bflat", "Bb", "tenor saxophone" or "tenor sax".
+        extra: the author's own instruments, which come before those of the table.
+
+    Raises:
+        UnknownNameError: if nothing has the name; the hint says what may be meant.
+    """
+    wanted = plain_words(text).removesuffix(" edition")
+    for edition, row in zip(group_editions(), EDITIONS, strict=True):
+        if wanted in map(plain_words, (row.name, *row.aliases)):
+            return edition
+    try:
+        return edition_for(instrument_named(wanted, extra))
+    except UnknownNameError:
+        groups = tuple(row.name for row in EDITIONS)
+        raise UnknownNameError(
+            f'There is no edition "{shown(text)}".',
+            hint=names_meant(text, extra, also=groups)
+            or f"Write {', '.join(groups)}, or the name of an instrument.",
+        ) from None
+
+
+def edition_for(instrument: Instrument) -> Edition:
+    """Return the edition for one instrument, in its usual clef and with the policy `READER`."""
+    name = " ".join(instrument.name.split())
+    return Edition(
+        name.lower(),
+        plain_words(name).replace(" ", "-"),
+        f"{name[0].upper()}{name[1:]} edition",
+        instrument.transposition,
+        instrument.clef,
+        instrument.bands,
+        instrument,
+    )
+
+
+def group_of(instrument: Instrument) -> str:
+    """Return the name of the group edition that a player of the instrument reads, or "" for none."""
+    if instrument.clef.startswith("F"):
+        return "bass"
+    simple = instrument.transposition.simple
+    fits = (edition.name for edition in group_editions() if edition.transposition.simple == simple)
+    return next(fits, "")
+
+
+def editions_in(text: str, extra: tuple[Instrument, ...] = ()) -> tuple[Edition, ...]:
+    """Return the editions that a text lists with commas or white space, each once, in order.
+
+    Names may have several words, and the longest possible name is taken: "concert double bass f" lists three
+    editions.
+
+    Args:
+        text: the list.
+        extra: the author's own instruments.
+
+    Raises:
+        UnknownNameError: if a name belongs to nothing.
+    """
+    found: list[Edition] = []
+    for part in text.replace("\n", ",").split(","):
+        words = part.split()
+        while words:
+            edition, used = _longest(words, extra)
+            found.append(edition)
+            words = words[used:]
+    return tuple(dict.fromkeys(found))
+
+
+def _longest(words: Sequence[str], extra: tuple[Instrument, ...]) -> tuple[Edition, int]:
+    for used in range(len(words), 0, -1):
+        try:
+            return edition_named(" ".join(words[:used]), extra), used
+        except UnknownNameError:
+            continue
+    return edition_named(" ".join(words), extra), len(words)  # raises the error, which quotes all the words
