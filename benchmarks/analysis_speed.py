@@ -16,10 +16,10 @@ from itertools import cycle, islice
 from music21 import harmony, interval, note, stream
 
 from shedbook.analysis.account import account
-from shedbook.analysis.explain import explain
-from shedbook.analysis.heard import listen, spans_of
+from shedbook.analysis.hearing.heard_notes import listen, spans_of
+from shedbook.analysis.hearing.note_places import struck
 from shedbook.analysis.proof import proof
-from shedbook.analysis.struck import struck
+from shedbook.analysis.telling import explain
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase
 

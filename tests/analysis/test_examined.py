@@ -14,9 +14,9 @@ from hypothesis import given, settings
 
 from analysis.helpers import TWELVE, phrase, read
 from shedbook.analysis.account import Account, account
-from shedbook.analysis.explain import explain, told
-from shedbook.analysis.figures import DELAYED
+from shedbook.analysis.account.figures import DELAYED
 from shedbook.analysis.proof import proof
+from shedbook.analysis.telling.explanation import explain, told
 from shedbook.editions.transpose import transpose
 from shedbook.phrase.model import Phrase
 from strategies import phrases

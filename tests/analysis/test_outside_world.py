@@ -14,10 +14,10 @@ from music21 import harmony, pitch, voiceLeading
 from analysis.corpus import chorales, melodies
 from analysis.helpers import read
 from shedbook.analysis.account import Account, account
-from shedbook.analysis.contour import morris_reduction
-from shedbook.analysis.explain import explain
+from shedbook.analysis.account.contour import morris_reduction
 from shedbook.analysis.proof import proof
-from shedbook.analysis.reasons import ROLES
+from shedbook.analysis.roles.reasons import ROLES
+from shedbook.analysis.telling import explain
 from shedbook.theory.pitch import spellings
 
 # Symbols that music21's ChordSymbol reads as the trade does; B flat and so on are "B-" there.

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from shedbook.analysis.account import account
-from shedbook.analysis.explain import explain
-from shedbook.analysis.tables.wording import WORDING
+from shedbook.analysis.naming.tables.wording import WORDING
+from shedbook.analysis.telling import explain
 from shedbook.book.book_words import book_words
 from shedbook.book.engraving import card, scales, scores
 from shedbook.book.explain import explain_file

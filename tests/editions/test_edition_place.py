@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 import strategies
 from shedbook.analysis.account import account
-from shedbook.analysis.held import held_together
+from shedbook.analysis.account.inseparable_notes import held_together
 from shedbook.book.manuscript import open_manuscript, read_phrase
 from shedbook.editions.edition import Edition, edition_named, group_editions, narrowed, reader_keys
 from shedbook.editions.in_key import in_keys

@@ -8,7 +8,7 @@ from hypothesis import given
 
 import strategies
 from shedbook.analysis.account import account
-from shedbook.analysis.held import held_together
+from shedbook.analysis.account.inseparable_notes import held_together
 from shedbook.editions.edition import ReaderKey, edition_named
 from shedbook.editions.fold import cuts_of, folded
 from shedbook.editions.place import place

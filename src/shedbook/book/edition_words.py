@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shedbook.analysis.words import strung
+from shedbook.analysis.naming.language import strung
 from shedbook.book.alt import pitch_text
 from shedbook.book.words import Words, inside
 from shedbook.editions.edition import AUTHOR, Edition, group_of

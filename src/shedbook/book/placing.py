@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from shedbook.analysis.explain import explain
-from shedbook.analysis.held import held_together
+from shedbook.analysis.account.inseparable_notes import held_together
+from shedbook.analysis.telling import explain
 from shedbook.book.choice import asked_key
 from shedbook.book.plan import KeyOrder
 from shedbook.book.study import Studied, study

@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 from itertools import product
 
-from shedbook.analysis.words import Words, name_words
+from shedbook.analysis.naming.language import Words, name_words
 from shedbook.theory.pitch import NoteName
 
 _SIGNS = {"#": "♯", "b": "♭"}

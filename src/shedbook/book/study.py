@@ -13,10 +13,10 @@ from functools import lru_cache
 from typing import Any
 
 from shedbook.analysis.account import Account, account
-from shedbook.analysis.explain import explain
+from shedbook.analysis.naming.language import ENGLISH
 from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
-from shedbook.analysis.speaker import speaker
-from shedbook.analysis.words import ENGLISH
+from shedbook.analysis.telling import explain
+from shedbook.analysis.telling.reader_names import speaker
 from shedbook.book.manuscript import MANUSCRIPT_FILE
 from shedbook.book.plan import Look
 from shedbook.book.request import BookFinding

@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
-from shedbook.analysis.harmony import ChordScale, Harmony, harmony_of
+from shedbook.analysis.hearing.harmony import ChordScale, Harmony, harmony_of
 from shedbook.cli.chord import scale_entry
 from shedbook.cli.items import read_items, run_items
 from shedbook.cli.lettering import pretty, wrapped

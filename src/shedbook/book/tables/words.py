@@ -10,7 +10,7 @@ The source of every row is the trade's usual wording, or our own.
 
 from __future__ import annotations
 
-from shedbook.analysis.tables.wording import WORDING
+from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, PROGRESSIONS

@@ -1,0 +1,140 @@
+"""Landings: what stands on the strong beats, what the first note over each chord is, and how firm it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from shedbook.analysis.account.note_account import NoteAccount
+from shedbook.analysis.hearing.heard_notes import OUTSIDE, Span
+from shedbook.analysis.hearing.note_places import STRONG_BEAT, accent_at
+from shedbook.analysis.roles.reasons import (
+    BLUE,
+    ENCLOSURE,
+    HELD,
+    LEANING,
+    PASSING,
+    PEDAL,
+    SUSPENSION,
+    UNACCOUNTED,
+)  # fmt: skip
+from shedbook.theory.metre import Metre
+
+STRENGTHS = (
+    "outside", "to pass through", "colour", "root", "fifth", "seventh", "third", "minor third",
+)  # fmt: skip
+"""How firm a landing is, weakest first: the third of a minor chord is the firmest of all."""
+
+_A_BEAT = 1
+"""How long a passing note may lean on a strong beat, in quarters."""
+
+_NUMBERS = {
+    "1": "root", "5": "fifth", "b5": "fifth", "#5": "fifth", "b7": "seventh", "7": "seventh",
+    "bb7": "seventh", "6": "seventh", "3": "third", "b3": "third", "4": "third",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Landing:
+    """A note that stands on a strong beat, or is the first over its chord.
+
+    `span` is the index of the span it stands over, `bar` and `beat` say where it stands, which is later than
+    where it is struck if it is struck early. A suspension that is held over stands where the chord changes.
+    `strength` is one of STRENGTHS; `excuse` names what an accented outside note is, "" where none is
+    needed and "unaccounted" where there is none.
+    """
+
+    note: int
+    span: int
+    bar: int
+    beat: Fraction
+    on_strong_beat: bool
+    first_over_chord: bool
+    strength: str
+    excuse: str
+
+    @property
+    def place(self) -> tuple[int, Fraction]:
+        """Bar and beat."""
+        return self.bar, self.beat
+
+    @property
+    def rank(self) -> int:
+        """The strength as a number, 0 for outside to 7 for the third of a minor chord."""
+        return STRENGTHS.index(self.strength)
+
+
+def landings(notes: tuple[NoteAccount, ...], metre: Metre) -> tuple[Landing, ...]:
+    """Return the landings of a line in order."""
+    found = []
+    for note in notes:
+        first = note.index == 0 or notes[note.index - 1].span.index != note.span.index
+        if note.strong or first:
+            place = _stands(note, metre)
+            said = strength(note), excuse(notes, note)
+            found.append(Landing(note.index, note.span.index, *place, note.strong, first, *said))
+        if note.role == SUSPENSION and note.detail == HELD and not note.early and note.target is not None:
+            found += _kept_over(note, notes[note.target].span, metre)
+    return tuple(found)
+
+
+def _kept_over(note: NoteAccount, span: Span, metre: Metre) -> Iterator[Landing]:
+    """Yield where a suspension stands that is held into a span, if that is a strong beat."""
+    if accent_at(metre, span.start % metre.bar_quarters) < STRONG_BEAT:
+        return
+    kind = "outside" if span.membership(note.midi % 12) == OUTSIDE else "to pass through"
+    yield Landing(note.index, span.index, *_place(span.start, metre), True, False, kind, SUSPENSION)
+
+
+def _stands(note: NoteAccount, metre: Metre) -> tuple[int, Fraction]:
+    """Return the bar and beat for which a note stands: its own, unless it is early or its bar overfull."""
+    if note.early or not 1 <= note.beat < metre.beats + 1:
+        return _place(note.arrival, metre)
+    return note.bar, note.beat
+
+
+def _place(quarters: Fraction, metre: Metre) -> tuple[int, Fraction]:
+    """Return the bar and beat of a place in quarters from bar 1."""
+    bar, rest = divmod(quarters, metre.bar_quarters)
+    return int(bar) + 1, rest / metre.beat_quarters + 1
+
+
+def strength(note: NoteAccount) -> str:
+    """Return how firm a note stands over its chord."""
+    if note.membership == OUTSIDE:
+        return "outside"
+    if note.passes_through:
+        return "to pass through"
+    span = note.span
+    if note.midi % 12 not in span.core:
+        return "colour"
+    if note.degree == "b3" and span.chord.family == "minor":
+        return "minor third"
+    return _NUMBERS.get(note.degree, "colour")
+
+
+def excuse(notes: tuple[NoteAccount, ...], note: NoteAccount) -> str:
+    """Return what excuses an accented outside note, "" for an inside one, "unaccounted" for none.
+
+    Excused are a suspension, a leaning note, a passing note inside a run of half steps, the start of an
+    enclosure, a blue note, and a pedal.
+    """
+    if note.inside:
+        return note.role if note.role in (SUSPENSION, LEANING) else ""
+    if note.role in (SUSPENSION, LEANING, BLUE, PEDAL):
+        return note.role
+    if note.role == ENCLOSURE and (note.index == 0 or notes[note.index - 1].group != note.group):
+        return "start of an enclosure"
+    if note.role == PASSING and _moves_on(notes, note.index):
+        return note.role
+    return UNACCOUNTED
+
+
+def _moves_on(notes: tuple[NoteAccount, ...], index: int) -> bool:
+    """Whether a passing note comes and goes by half step, or goes by half step as soon as a leaning one."""
+    if index == 0 or index + 1 >= len(notes):
+        return False
+    before, note, after = notes[index - 1 : index + 2]
+    short = note.quarters <= _A_BEAT
+    return abs(after.midi - note.midi) == 1 and (short or abs(note.midi - before.midi) == 1)

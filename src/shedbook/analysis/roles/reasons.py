@@ -1,0 +1,340 @@
+"""The reasons that one note, or a short chain, can be given: candidates for the optimiser of roles.
+
+Conventions: every function takes the line and the index of a node and yields the explanations that begin
+there. An explanation covers the nodes `first` to `last`; its `target` is a node too. Costs come from the
+one table. `wrapping` holds the enclosures.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from shedbook.analysis.hearing.heard_notes import CHORD, OUTSIDE, SCALE
+from shedbook.analysis.roles.nodes import Line
+from shedbook.analysis.roles.tables.role_costs import COST
+
+CHORD_TONE, SCALE_TONE, PASSING, NEIGHBOUR = "chord tone", "scale tone", "passing note", "neighbour"
+APPROACH, ENCLOSURE, ANTICIPATION, SUSPENSION = "approach note", "enclosure", "anticipation", "suspension"
+LEANING, ESCAPE, BLUE, PEDAL = "leaning note", "escape note", "blue note", "pedal"
+UNACCOUNTED = "unaccounted"
+
+HELD = "held"
+"""The detail of an anticipation or a suspension that lies over the change."""
+
+ROLES = (
+    CHORD_TONE, SCALE_TONE, PASSING, NEIGHBOUR, APPROACH, ENCLOSURE, ANTICIPATION, SUSPENSION,
+    LEANING, ESCAPE, BLUE, PEDAL, UNACCOUNTED,
+)  # fmt: skip
+"""The names of the roles, in the order of the vocabulary."""
+
+
+class Explanation(NamedTuple):
+    """One reason for the nodes `first` to `last`: their role, what they lead to, and what it costs.
+
+    `heard_next` says that the reason holds only when the node is heard against the next chord.
+    """
+
+    role: str
+    first: int
+    last: int
+    target: int | None
+    cost: int
+    detail: str = ""
+    heard_next: bool = False
+
+    @property
+    def lost(self) -> bool:
+        """Whether this is the admission that there is no reason."""
+        return self.role == UNACCOUNTED
+
+
+def plain(line: Line, index: int) -> Iterator[Explanation]:
+    """A chord tone, a scale tone, or no reason at all; an outside note may be the next chord's."""
+    node = line.nodes[index]
+    if node.membership == CHORD:
+        yield Explanation(CHORD_TONE, index, index, None, COST["chord tone"])
+    elif node.membership == SCALE:
+        between = _between_chord_tones(line, index)
+        if between == NEIGHBOUR and not node.strong and node.size <= 0:
+            side = "upper" if node.step < 0 else "lower"
+            yield Explanation(NEIGHBOUR, index, index, index + 1, COST["scale neighbour"], side)
+        else:
+            yield Explanation(SCALE_TONE, index, index, None, COST["scale tone"], between)
+    else:
+        yield Explanation(UNACCOUNTED, index, index, None, COST["unaccounted"])
+        later = node.next_span if node.first == node.last else None
+        if later is not None and line.in_chord(index, later) and _last_before(line, index):
+            cost = COST["heard early"]
+            yield Explanation(CHORD_TONE, index, index, None, cost, "heard against the next chord", True)
+
+
+def _between_chord_tones(line: Line, index: int) -> str:
+    """Return "passing" or "neighbour" for a scale tone that a harmony book would call so, else ""."""
+    if not line.joined(index - 1, index + 1):
+        return ""
+    before, node, after = line.nodes[index - 1 : index + 2]
+    if not before.membership == CHORD == after.membership or max(abs(before.step), abs(node.step)) > 2:
+        return ""
+    if before.midi == after.midi:
+        return NEIGHBOUR if node.step else ""
+    return "passing" if before.step * node.step > 0 else ""
+
+
+def anticipation(line: Line, index: int) -> Iterator[Explanation]:
+    """A note of the next chord, not of this one, struck just before it and held, repeated or alone."""
+    node = line.nodes[index]
+    held = node.early and node.span != node.struck_over
+    if held:
+        here, there = node.struck_over, node.span
+    elif node.next_span is not None and node.first == node.last:
+        here, there = node.span, node.next_span
+    else:
+        return
+    if not held and not _last_before(line, index):
+        return
+    after = line.nodes[index + 1] if index + 1 < len(line.nodes) else None
+    repeated = node.joined and after is not None and after.midi == node.midi
+    if not (held or repeated or node.rest_after > 0):
+        return
+    pitch_class = node.midi % 12
+    now, then = line.spans[here].membership(pitch_class), line.spans[there].membership(pitch_class)
+    if (then == CHORD != now) or (now == OUTSIDE != then):
+        how = HELD if held else "repeated" if repeated else "followed by a rest"
+        target = index + 1 if repeated and not held else None
+        yield Explanation(ANTICIPATION, index, index, target, COST["anticipation"], how, not held)
+
+
+def _last_before(line: Line, index: int) -> bool:
+    """Whether a node is the last one struck before the next span."""
+    node = line.nodes[index]
+    if node.next_span is None or index + 1 >= len(line.nodes):
+        return True
+    return line.nodes[index + 1].start >= line.starts[node.next_span]
+
+
+def passing(line: Line, index: int) -> Iterator[Explanation]:
+    """One to three outside notes in a row that fill the step, or the half steps, between two inside ones."""
+    if index == 0 or not line.nodes[index - 1].joined or not line.nodes[index - 1].inside:
+        return
+    if line.nodes[index].inside:
+        return
+    way = line.nodes[index - 1].step
+    for length, name in ((1, "passing note"), (2, "two passing notes"), (3, "three passing notes")):
+        last = index + length - 1
+        if last + 1 >= len(line.nodes) or not line.nodes[last].joined or line.nodes[last].inside:
+            return
+        if line.nodes[last].step * way <= 0:
+            return
+        if not line.nodes[last + 1].inside:
+            continue
+        if _fills(line, index, last):
+            cost = COST[name] + _too_long(line, index)
+            yield Explanation(PASSING, index, last, last + 1, cost, _direction(way))
+        elif length == 1 and max(abs(way), abs(line.nodes[last].step)) <= 2:
+            cost = COST["passing by whole steps"] + _too_long(line, index)
+            yield Explanation(PASSING, index, last, last + 1, cost, _direction(way))
+
+
+def fills_a_step(line: Line, index: int) -> bool:
+    """Whether a node is a lone outside note between two inside ones a scale step apart, in one direction."""
+    if index == 0 or index + 1 >= len(line.nodes):
+        return False
+    before, node, after = line.nodes[index - 1], line.nodes[index], line.nodes[index + 1]
+    if node.inside or not (before.inside and after.inside and before.joined and node.joined):
+        return False
+    return before.step * node.step > 0 and _fills(line, index, index)
+
+
+def _fills(line: Line, first: int, last: int) -> bool:
+    """Whether the nodes go by half steps between their neighbours, or fill one step of the scale."""
+    steps = [line.nodes[index].step for index in range(first - 1, last + 1)]
+    if all(abs(step) == 1 for step in steps):
+        return True
+    if len(steps) != 2 or abs(sum(steps)) > 3:
+        return False
+    low = min(line.nodes[first - 1].midi, line.nodes[last + 1].midi)
+    scale = line.spans[line.nodes[first].span].scale_classes
+    return not any((low + step) % 12 in scale for step in range(1, abs(sum(steps))))
+
+
+def neighbour(line: Line, index: int) -> Iterator[Explanation]:
+    """An outside note that leaves a note by step and comes back to it."""
+    node = line.nodes[index]
+    if node.inside or not line.joined(index - 1, index + 1):
+        return
+    before, after = line.nodes[index - 1], line.nodes[index + 1]
+    if before.midi == after.midi and before.inside and after.inside and 1 <= abs(node.step) <= 2:
+        detail = "upper" if node.step < 0 else "lower"
+        cost = COST["neighbour"] + _too_long(line, index)
+        if node.strong:
+            cost += COST["accented approach"]
+        yield Explanation(NEIGHBOUR, index, index, index + 1, cost, detail)
+
+
+def approach(line: Line, index: int) -> Iterator[Explanation]:
+    """An outside note that leads by half step (or, weakly, by whole step) into its target."""
+    node = line.nodes[index]
+    if node.inside or not node.joined or not 1 <= abs(node.step) <= 2:
+        return
+    cost = COST["approach note"] if abs(node.step) == 1 else COST["whole-step approach"]
+    kind = "chromatic" if abs(node.step) == 1 else "whole step"
+    cost += _too_long(line, index) + _target_cost(line, index + 1)
+    if node.weight >= 3 or node.weight > line.nodes[index + 1].weight:
+        cost += COST["accented approach"]
+    detail = f"{kind}, from {_side(node.step)}, single"
+    yield Explanation(APPROACH, index, index, index + 1, cost, detail)
+
+
+def double_approach(line: Line, index: int) -> Iterator[Explanation]:
+    """Two half steps in one direction into a target, the first of them outside."""
+    if line.nodes[index].inside or not line.joined(index, index + 2):
+        return
+    first, second = line.nodes[index], line.nodes[index + 1]
+    if abs(first.step) == 1 and first.step == second.step:
+        name = "double approach to a strong beat" if line.nodes[index + 2].strong else "double approach"
+        cost = COST[name] + _too_long(line, index) + _target_cost(line, index + 2)
+        detail = f"chromatic, from {_side(first.step)}, double"
+        yield Explanation(APPROACH, index, index + 1, index + 2, cost, detail)
+
+
+def scale_step_approach(line: Line, index: int) -> Iterator[Explanation]:
+    """A short scale tone, reached by leap, that steps into a core chord tone on a strong beat."""
+    node = line.nodes[index]
+    if node.membership != SCALE or node.weight >= 3 or not line.joined(index - 1, index + 1):
+        return
+    reached_by_leap = abs(line.nodes[index - 1].step) >= 3
+    short = node.size < 0
+    target = line.nodes[index + 1]
+    if reached_by_leap and short and 1 <= abs(node.step) <= 2 and target.strong and line.in_core(index + 1):
+        detail = f"scale step, from {_side(node.step)}, single"
+        yield Explanation(APPROACH, index, index, index + 1, COST["scale-step approach"], detail)
+
+
+def delayed_approach(line: Line, index: int) -> Iterator[Explanation]:
+    """An outside note whose half step arrives after one inside note between."""
+    node = line.nodes[index]
+    if node.inside or not line.joined(index, index + 2):
+        return
+    between, target = line.nodes[index + 1], line.nodes[index + 2]
+    way = target.midi - node.midi
+    if abs(way) == 1 and target.inside and between.inside:
+        cost = COST["delayed approach"] + _too_long(line, index)
+        yield Explanation(APPROACH, index, index, index + 2, cost, f"chromatic, from {_side(way)}, delayed")
+
+
+def leaning(line: Line, index: int) -> Iterator[Explanation]:
+    """An accented note that is not at home, resolved by step within a beat."""
+    node = line.nodes[index]
+    if not node.joined or not 1 <= abs(node.step) <= 2 or node.size > 0 or node.weight < 2:
+        return
+    after = line.nodes[index + 1]
+    if after.weight >= node.weight or not after.inside:
+        return
+    detail = f"from {_side(node.step)}"
+    if not node.inside:
+        yield Explanation(LEANING, index, index, index + 1, COST["leaning note"], detail)
+    elif node.strong and after.membership == CHORD and node.midi % 12 in line.spans[node.span].pass_through:
+        yield Explanation(LEANING, index, index, index + 1, COST["leaning scale tone"], detail)
+
+
+_SUSPENDED = frozenset(("9", "b9", "11", "4"))
+
+
+def suspension(line: Line, index: int) -> Iterator[Explanation]:
+    """A note kept from the chord before, held or struck again, that resolves downwards by step."""
+    node = line.nodes[index]
+    if not node.joined or node.step not in (-1, -2):
+        return
+    after = line.nodes[index + 1]
+    over = _kept_into(line, index)
+    if over is None or after.membership != CHORD or after.span < over:
+        return
+    span = line.spans[over]
+    pitch_class = node.midi % 12
+    there = span.membership(pitch_class)
+    if there == OUTSIDE or (there == SCALE and span.degrees[pitch_class] in _SUSPENDED):
+        how = "struck again" if over == node.span and not node.early else HELD
+        yield Explanation(SUSPENSION, index, index, index + 1, COST["suspension"], how)
+
+
+def _kept_into(line: Line, index: int) -> int | None:
+    """Return the span into which a node is kept from the chord before, or None."""
+    node = line.nodes[index]
+    before = line.nodes[index - 1] if index else None
+    later = node.span + 1
+    if node.inside and later < len(line.spans) and node.end > line.starts[later]:
+        return later
+    if node.early and node.span != node.struck_over:
+        return node.span if line.in_chord(index, node.struck_over) else None
+    repeated = before is not None and before.joined and before.midi == node.midi and before.inside
+    if repeated and before is not None and before.span < node.span and node.opens_span:
+        return node.span
+    return None
+
+
+def escape(line: Line, index: int) -> Iterator[Explanation]:
+    """An outside note reached by step and left by leap the other way."""
+    node = line.nodes[index]
+    if node.inside or node.strong or not line.joined(index - 1, index + 1):
+        return
+    before, after = line.nodes[index - 1], line.nodes[index + 1]
+    if abs(before.step) <= 2 and abs(node.step) >= 3 and before.step * node.step < 0 and after.inside:
+        yield Explanation(ESCAPE, index, index, index + 1, COST["escape note"], _direction(node.step))
+
+
+_BLUE_FIFTH = frozenset(("#11", "b5"))
+_BLUE = _BLUE_FIFTH | {"#9", "b3"}
+
+
+def _by_step(line: Line, index: int) -> bool:
+    """Whether a node is reached or left by step."""
+    reached = index > 0 and line.nodes[index - 1].joined and abs(line.nodes[index - 1].step) <= 2
+    return reached or (line.nodes[index].joined and abs(line.nodes[index].step) <= 2)
+
+
+def blue(line: Line, index: int) -> Iterator[Explanation]:
+    """The lowered third or fifth over a dominant, or over any chord of a blues; the fifth moves by step."""
+    node = line.nodes[index]
+    if node.inside:
+        return
+    span = line.spans[node.span]
+    degree = span.degrees[node.midi % 12]
+    if degree in _BLUE_FIFTH and not _by_step(line, index):
+        return
+    if degree in _BLUE and (span.chord.family == "dominant" or line.blues):
+        yield Explanation(BLUE, index, index, None, COST["blue note"], degree)
+
+
+def pedal(line: Line, index: int) -> Iterator[Explanation]:
+    """An outside note that is kept on while the chords move under it."""
+    node = line.nodes[index]
+    if node.inside:
+        return
+    near = [other for other in line.nodes[max(0, index - 4) : index + 5] if other.midi == node.midi]
+    if len(near) >= 3 and any(other.inside and other.span != node.span for other in near):
+        yield Explanation(PEDAL, index, index, None, COST["pedal"])
+
+
+def _too_long(line: Line, index: int) -> int:
+    """The surcharge of an outside note that lasts longer than a beat."""
+    node = line.nodes[index]
+    return COST["long outside note"] if node.size > 0 and not node.inside else 0
+
+
+def _target_cost(line: Line, target: int) -> int:
+    """The surcharges of an approach's target."""
+    node = line.nodes[target]
+    cost = 0 if node.membership == CHORD else COST["target is a colour"]
+    if not node.inside:
+        cost += COST["target outside"]
+    return cost + (COST["approach off the beat"] if node.weight < 2 else 0)
+
+
+def _direction(step: int) -> str:
+    return "up" if step > 0 else "down"
+
+
+def _side(step: int) -> str:
+    """Where a note lies that moves by this step to its target."""
+    return "below" if step > 0 else "above"
