@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 import strategies
 from shedbook.analysis.account import account
-from shedbook.analysis.account.inseparable_notes import held_together
+from shedbook.analysis.account.inseparable_notes import inseparable_notes
 from shedbook.book.manuscript import open_manuscript, read_phrase
 from shedbook.editions.edition import Edition, edition_named, group_editions, narrowed, reader_keys
 from shedbook.editions.in_key import in_keys
@@ -92,7 +92,7 @@ def test_folds_keep_the_music_and_the_figures(name: str) -> None:
     edition = edition_named(name)
     count = 0
     for phrase in demo():
-        held = held_together(account(phrase))
+        held = inseparable_notes(account(phrase))
         keys = reader_keys(phrase.key, edition)
         for placed in place(phrase, keys, edition, fold=True, held=held):
             check(phrase, placed, edition)

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import groupby
 
+from shedbook.analysis.account import Account
 from shedbook.analysis.account.contour import Contour
 from shedbook.analysis.account.coverage import Coverage
 from shedbook.analysis.account.difficulty import Difficulty
@@ -16,7 +17,6 @@ from shedbook.analysis.account.figures import Figure
 from shedbook.analysis.account.landings import Landing
 from shedbook.analysis.account.melodic_links import Link
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.account.phrase_account import Account
 from shedbook.analysis.proof.proof_reader import Finding
 from shedbook.theory.progression import Progression
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from shedbook.analysis.account.inseparable_notes import held_together
+from shedbook.analysis.account.inseparable_notes import inseparable_notes
 from shedbook.analysis.telling import explain
 from shedbook.book.choice import asked_key
 from shedbook.book.plan import KeyOrder
@@ -87,7 +87,7 @@ def placing_of(studied: Studied, wishes: KeyOrder, edition: Edition) -> Placing:
     phrase = studied.phrase
     keys = keys_of(phrase, wishes, edition)
     fold = bool(phrase.fold)
-    held = held_together(studied.account) if fold else ()
+    held = inseparable_notes(studied.account) if fold else ()
     there = {_sound(one.key): one for one in place(phrase, keys.cycle, edition, fold=fold, held=held)}
     for key in (*keys.asked, keys.home):
         if _sound(key) not in there:

@@ -16,7 +16,7 @@ from shedbook.analysis.account import Account, account
 from shedbook.analysis.naming.language import ENGLISH
 from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
 from shedbook.analysis.telling import explain
-from shedbook.analysis.telling.reader_names import speaker
+from shedbook.analysis.telling.reader_names import reader_names
 from shedbook.book.manuscript import MANUSCRIPT_FILE
 from shedbook.book.plan import Look
 from shedbook.book.request import BookFinding
@@ -128,7 +128,7 @@ def marks_of(studied: Studied, look: Look, *, home: bool = False) -> Marks:
 @lru_cache(maxsize=16)
 def spoken_of(studied: Studied, words: Words = ENGLISH) -> frozenset[int]:
     """Return the notes of which the explanation says by name what they are over their chord; kept."""
-    say = speaker(studied.account, words)
+    say = reader_names(studied.account, words)
     sentences = explain(studied.account, with_commentary=False, words=words)
     longer = _longer_names(words)
     found = set()

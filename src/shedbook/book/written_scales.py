@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
-from shedbook.analysis.hearing.heard_notes import Span
+from shedbook.analysis.hearing.chord_spans import Span
 from shedbook.book.study import Studied
 from shedbook.book.words import Words
 from shedbook.phrase.model import Phrase

@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from analysis.helpers import phrase
 from shedbook.analysis.account import felt_beat
-from shedbook.analysis.hearing.heard_notes import listen, spans_of
-from shedbook.analysis.hearing.note_places import struck
+from shedbook.analysis.hearing.chord_spans import spans_of
+from shedbook.analysis.hearing.heard_notes import hear_notes
+from shedbook.analysis.hearing.note_places import note_places
 from shedbook.analysis.roles import enclosures, reasons
 from shedbook.analysis.roles.cheapest_cover import candidates, leads_on, read
 from shedbook.analysis.roles.nodes import Line, line_of
@@ -26,7 +27,7 @@ from strategies import phrases
 def line(written: Phrase) -> Line:
     spans = spans_of(written, written.scales)
     metre = written.metre
-    return line_of(listen(spans, struck(written)), spans, metre.bar_quarters, felt_beat(metre))
+    return line_of(hear_notes(spans, note_places(written)), spans, metre.bar_quarters, felt_beat(metre))
 
 
 def covers(

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from analysis.helpers import TWELVE, phrase, read
 from shedbook.analysis.account import account
-from shedbook.analysis.naming.language import chord_words, degree_words, name_words, pitch_words
+from shedbook.analysis.naming.spoken_names import chord_words, degree_words, name_words, pitch_words
 from shedbook.analysis.telling.explanation import MOST, explain, told
 from shedbook.editions.transpose import transpose
 from shedbook.phrase.model import Bar, Phrase

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shedbook.analysis.account.note_account import NoteAccount, by_span
-from shedbook.analysis.hearing.heard_notes import Span
+from shedbook.analysis.account.note_account import NoteAccount, notes_by_span
+from shedbook.analysis.hearing.chord_spans import Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,13 +27,13 @@ class Coverage:
 
 def coverage(notes: tuple[NoteAccount, ...], spans: tuple[Span, ...]) -> tuple[Coverage, ...]:
     """Return one entry a span, in order."""
-    heard = by_span(notes)
+    heard = notes_by_span(notes)
     return tuple(_entry(heard, (span,)) for span in spans)
 
 
 def coverage_over_phrase(notes: tuple[NoteAccount, ...], spans: tuple[Span, ...]) -> tuple[Coverage, ...]:
     """Return one entry for each chord with its scale, taking all their spans together."""
-    heard = by_span(notes)
+    heard = notes_by_span(notes)
     together: dict[tuple[object, ...], list[Span]] = {}
     for span in spans:
         key = (span.scale, span.degrees, span.chord_classes)

@@ -10,7 +10,7 @@ _FREE = frozenset((CHORD_TONE, SCALE_TONE, PEDAL, UNACCOUNTED))
 """Roles of notes that lean on no other note."""
 
 
-def held_together(account: Account) -> tuple[tuple[int, int], ...]:
+def inseparable_notes(account: Account) -> tuple[tuple[int, int], ...]:
     """Return pairs of notes, first and last, each with what lies between them heard as one.
 
     An enclosure goes up to its target; so does every approach, passing and leaning note, and a note that

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.hearing.heard_notes import OUTSIDE, Span
+from shedbook.analysis.hearing.chord_spans import OUTSIDE, Span
 from shedbook.analysis.hearing.note_places import STRONG_BEAT, accent_at
 from shedbook.analysis.roles.reasons import (
     BLUE,

@@ -42,7 +42,7 @@ class Link:
     """`kept` are the pitch classes that the chord tones before and after have in common."""
 
 
-def links(
+def melodic_links(
     notes: tuple[NoteAccount, ...], bar_quarters: Fraction, beat_quarters: Fraction, end: Fraction
 ) -> tuple[Link, ...]:
     """Return the links at every change of chord and every bar line, in order; lengths in quarters."""

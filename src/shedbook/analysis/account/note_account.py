@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from shedbook.analysis.hearing.heard_notes import CHORD, OUTSIDE, Span
+from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE, Span
 from shedbook.theory.pitch import Pitch
 
 
@@ -49,7 +49,7 @@ class NoteAccount:
     landing: bool
     strong: bool
     early: bool
-    weight: int
+    accent: int
     group: int
     joined: bool
     rival: Rival | None = None
@@ -80,7 +80,7 @@ class NoteAccount:
         return self.midi % 12 in self.span.pass_through
 
 
-def together(notes: tuple[NoteAccount, ...], note: NoteAccount) -> tuple[NoteAccount, ...]:
+def explained_together(notes: tuple[NoteAccount, ...], note: NoteAccount) -> tuple[NoteAccount, ...]:
     """Return the notes that one explanation covers, such as all of an enclosure, in order."""
     first = last = note.index
     while first > 0 and notes[first - 1].group == note.group:
@@ -90,7 +90,7 @@ def together(notes: tuple[NoteAccount, ...], note: NoteAccount) -> tuple[NoteAcc
     return notes[first : last + 1]
 
 
-def by_span(notes: tuple[NoteAccount, ...]) -> dict[int, list[NoteAccount]]:
+def notes_by_span(notes: tuple[NoteAccount, ...]) -> dict[int, list[NoteAccount]]:
     """Return the notes heard against each span, by its index; a span without notes is left out."""
     found: dict[int, list[NoteAccount]] = {}
     for note in notes:

@@ -14,11 +14,12 @@ from shedbook.analysis.account.coverage import Coverage, coverage, coverage_over
 from shedbook.analysis.account.difficulty import Difficulty, difficulty
 from shedbook.analysis.account.figures import Figure, figures
 from shedbook.analysis.account.landings import Landing, landings
-from shedbook.analysis.account.melodic_links import Link, links
+from shedbook.analysis.account.melodic_links import Link, melodic_links
 from shedbook.analysis.account.note_account import NoteAccount, Rival
+from shedbook.analysis.hearing.chord_spans import Span, spans_of
 from shedbook.analysis.hearing.harmony import Harmony, harmony
-from shedbook.analysis.hearing.heard_notes import Heard, Hearing, Span, listen, spans_of
-from shedbook.analysis.hearing.note_places import struck
+from shedbook.analysis.hearing.heard_notes import HeardNote, HeardNotes, hear_notes
+from shedbook.analysis.hearing.note_places import note_places
 from shedbook.analysis.hearing.scale_fit import ScaleFit, fit_scales
 from shedbook.analysis.roles.cheapest_cover import Reading, read
 from shedbook.analysis.roles.nodes import Line, line_of
@@ -59,14 +60,14 @@ class Account:
 def account(phrase: Phrase, *, reader: Interval = UNISON) -> Account:
     """Return the account of a phrase; `reader` is added to concert pitch for the written notes."""
     seen = harmony(phrase)
-    standing = struck(phrase)
-    fits = fit_scales(phrase, seen, standing)
+    places = note_places(phrase)
+    fits = fit_scales(phrase, seen, places)
     spans = spans_of(phrase, tuple(fit.scale for fit in fits))
-    hearing = listen(spans, standing)
+    heard = hear_notes(spans, places)
     blues = any("blues" in progression.name for progression in seen.progressions)
     metre = phrase.metre
-    line = line_of(hearing, spans, metre.bar_quarters, felt_beat(metre), blues=blues)
-    notes = _notes(hearing, line, read(line), reader)
+    line = line_of(heard, spans, metre.bar_quarters, felt_beat(metre), blues=blues)
+    notes = _notes(heard, line, read(line), reader)
     groups = figures(notes)
     shape = contour(notes, groups)
     end = phrase.full_bars * metre.bar_quarters
@@ -79,7 +80,7 @@ def account(phrase: Phrase, *, reader: Interval = UNISON) -> Account:
         notes=notes,
         figures=groups,
         landings=landings(notes, metre),
-        links=links(notes, metre.bar_quarters, metre.beat_quarters, end),
+        links=melodic_links(notes, metre.bar_quarters, metre.beat_quarters, end),
         coverage=coverage(notes, spans),
         whole_coverage=coverage_over_phrase(notes, spans),
         contour=shape,
@@ -103,15 +104,15 @@ def quarters_a_minute(phrase: Phrase) -> Fraction:
     return phrase.tempo_bpm * tapped
 
 
-def _notes(hearing: Hearing, line: Line, reading: Reading, reader: Interval) -> tuple[NoteAccount, ...]:
+def _notes(heard: HeardNotes, line: Line, reading: Reading, reader: Interval) -> tuple[NoteAccount, ...]:
     """Join what each note is with what it does."""
     found: list[NoteAccount] = []
     for group, reason in enumerate(reading.chosen):
         for place in range(reason.first, reason.last + 1):
             node = line.nodes[place]
             rival = _rival(line, reading, place)
-            for heard in hearing.notes[node.first : node.last + 1]:
-                found.append(_note(heard, line, reason, group, rival, found, reader))
+            for note in heard.notes[node.first : node.last + 1]:
+                found.append(_note(note, line, reason, group, rival, found, reader))
     return tuple(found)
 
 
@@ -127,7 +128,7 @@ def _target_note(line: Line, reason: Explanation) -> int | None:
 
 
 def _note(
-    heard: Heard,
+    heard: HeardNote,
     line: Line,
     reason: Explanation,
     group: int,
@@ -159,7 +160,7 @@ def _note(
         landing=heard.strong or first_over or (reason.role == SUSPENSION and reason.detail == HELD),
         strong=heard.strong,
         early=heard.early or ahead,
-        weight=heard.weight,
+        accent=heard.accent,
         group=group,
         joined=heard.joined,
         rival=rival,

@@ -5,7 +5,7 @@ spans of one chord and scale, and every note as it is heard against its span. Ma
 and `errors`; no other room of the analysis.
 """
 
+from shedbook.analysis.hearing.chord_spans import Span
 from shedbook.analysis.hearing.harmony import ChordScale, Harmony, harmony_of
-from shedbook.analysis.hearing.heard_notes import Span
 
 __all__ = ["ChordScale", "Harmony", "Span", "harmony_of"]

@@ -23,7 +23,7 @@ FIRST_BEAT, STRONG_BEAT, BEAT, HALF_BEAT, BETWEEN = 4, 3, 2, 1, 0
 """The accents, strongest first."""
 
 
-class Struck(NamedTuple):
+class NotePlace(NamedTuple):
     """A sounding note with the place that it stands for; `early` when it is struck ahead of it.
 
     `start`, `end` and `arrival` are in ticks.
@@ -42,7 +42,7 @@ class Struck(NamedTuple):
         return self.accent >= STRONG_BEAT
 
 
-class Standing(NamedTuple):
+class NotePlaces(NamedTuple):
     """The notes of a phrase with their places; `grain` ticks make a quarter.
 
     `changes` are the places of the changes in ticks.
@@ -50,10 +50,10 @@ class Standing(NamedTuple):
 
     grain: int
     changes: tuple[int, ...]
-    notes: tuple[Struck, ...]
+    notes: tuple[NotePlace, ...]
 
 
-def struck(phrase: Phrase) -> Standing:
+def note_places(phrase: Phrase) -> NotePlaces:
     """Return every sounding note with the place that it stands for."""
     metre = phrase.metre
     coarse, notes = timed_notes(phrase)
@@ -77,8 +77,8 @@ def struck(phrase: Phrase) -> Standing:
             wait = _held_over(start, length, to_strong, between, eighth)
         if wait:
             accent = _accent((offset + wait) % bar, beat, strong_beats)
-        found.append(Struck(timed.note, start, start + length, start + wait, wait > 0, accent))
-    return Standing(grain, changes, tuple(found))
+        found.append(NotePlace(timed.note, start, start + length, start + wait, wait > 0, accent))
+    return NotePlaces(grain, changes, tuple(found))
 
 
 def _held_over(start: int, length: int, to_strong_beat: int, changes: list[int], eighth: int) -> int:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from shedbook.analysis.hearing.harmony import ChordScale, Harmony
-from shedbook.analysis.hearing.note_places import Standing, Struck
+from shedbook.analysis.hearing.note_places import NotePlace, NotePlaces
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_scales import ScaleChoice
 from shedbook.theory.scale import Scale
@@ -59,9 +59,9 @@ class _Weighed(NamedTuple):
     weight: int
 
 
-def fit_scales(phrase: Phrase, harmony: Harmony, standing: Standing) -> tuple[ScaleFit, ...]:
+def fit_scales(phrase: Phrase, harmony: Harmony, places: NotePlaces) -> tuple[ScaleFit, ...]:
     """Return the fit of every change, in order."""
-    by_change = _notes_by_change(standing)
+    by_change = _notes_by_change(places)
     found: list[ScaleFit] = []
     for group in _same_chords(phrase):
         together = [note for change in group for note in by_change[change]]
@@ -84,19 +84,19 @@ def _same_chords(phrase: Phrase) -> list[list[int]]:
     return groups
 
 
-def _notes_by_change(standing: Standing) -> list[list[_Weighed]]:
-    starts, notes = standing.changes, standing.notes
+def _notes_by_change(places: NotePlaces) -> list[list[_Weighed]]:
+    starts, notes = places.changes, places.notes
     found: list[list[_Weighed]] = [[] for _ in starts]
     if not starts:
         return found
     for index, one in enumerate(notes):
         following = notes[index + 1] if index + 1 < len(notes) else None
-        weighed = _Weighed(index, one.note.pitch.midi % 12, _weight(one, following, standing.grain))
+        weighed = _Weighed(index, one.note.pitch.midi % 12, _weight(one, following, places.grain))
         found[max(0, bisect_right(starts, one.arrival) - 1)].append(weighed)
     return found
 
 
-def _weight(one: Struck, following: Struck | None, quarter: int) -> int:
+def _weight(one: NotePlace, following: NotePlace | None, quarter: int) -> int:
     """Weigh a note: 1 for a short weak one that moves on by half step, up to 4 for a long accented one."""
     weight = 2 + one.strong + (one.end - one.start > quarter)
     moves_on = following is not None and abs(following.note.pitch.midi - one.note.pitch.midi) == 1

@@ -1,8 +1,8 @@
-"""Notes, degrees, chords, intervals and numbers in plain words, in the language of a table.
+"""The words of a language: rows with gaps, sentences, numbers, and lists of several things.
 
-Conventions: a `Words` is asked by the names of `tables.wording`; names in braces are filled in. It is a value
-that is handed in; English is what it is when nothing else is said. One is made per language and kept, so that
-what is remembered of it is found again.
+Conventions: `Words` is asked by the names of the rows in `tables.wording`; names in braces are gaps to be
+filled in. It is a value that is handed in; where none is, the words are English. One value is made for each
+language and kept, so that what is remembered of it is found again.
 """
 
 from __future__ import annotations
@@ -11,27 +11,32 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from types import MappingProxyType
 
 from shedbook.analysis.naming.tables.wording import WORDING
-from shedbook.theory.chord import Chord
-from shedbook.theory.pitch import NoteName, Pitch, spellings
-from shedbook.theory.scale import Scale
+from shedbook.analysis.table_rows import Rows
+from shedbook.theory.pitch import NoteName
 
-_ALTERATIONS = MappingProxyType({-2: "double flat", -1: "flat", 1: "sharp", 2: "double sharp"})
+_FILE = "src/shedbook/analysis/naming/tables/wording.py, or for the pages in the book's own table of words"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Words:
-    """The words of one language, or of one book."""
+    """The words of one language, or of one book: `table` gives a text for the name of a row.
+
+    Every look-up raises MissingRowError where the table has no such row.
+    """
 
     table: Mapping[str, str]
+
+    def __post_init__(self) -> None:
+        """Hold the rows so that a missing one is named."""
+        object.__setattr__(self, "table", Rows("words of a language", _FILE, self.table))
 
     def __call__(self, row: str, /, **filled: object) -> str:
         """Return a row with its gaps filled.
 
         Raises:
-            KeyError: if the table has no such row.
+            MissingRowError: if the table has no such row.
         """
         return self.table[row].format_map(filled)
 
@@ -40,16 +45,15 @@ class Words:
         return row in self.table
 
     def note(self, name: str) -> str:
-        """Return "B flat" for "Bb", with a double accidental where it has one."""
-        return _note(NoteName.parse(name), self)
+        """Return "B flat" for "Bb"; a double accidental is said as it is written."""
+        return note_as_written(NoteName.parse(name), self)
 
     def short_note(self, name: NoteName) -> str:
-        """Return a note's name as a key is headed with it: "Bb"."""
-        short = f"short note.{name}"
-        return self.table[short] if short in self.table else str(name)
+        """Return a note's name as a key is headed with it: "Bb"; its plain text beyond double accidentals."""
+        return str(name) if abs(name.alteration) > 2 else self.table[f"short note.{name}"]
 
     def number(self, number: int) -> str:
-        """Return a number in words from 0 to 99, larger ones in figures."""
+        """Return a number in words from 0 to 99, a larger one in figures."""
         units, tens = self.table["numbers"].split(), self.table["tens"].split()
         if number < len(units):
             return units[number]
@@ -59,7 +63,7 @@ class Words:
         return self("tens and ones", tens=tens[ten], ones=units[one]) if one else tens[ten]
 
     def key(self, key: str) -> tuple[str, str]:
-        """Return ("B flat", "minor") for "Bb minor"."""
+        """Return ("B flat", "minor") for "Bb minor"; the mode is "" where none is said."""
         tonic, _, mode = key.partition(" ")
         return self.note(tonic), self.table[f"mode.{mode}"] if mode else ""
 
@@ -69,90 +73,37 @@ class Words:
         return self("key", tonic=tonic, mode=mode).strip()
 
     def named(self, kind: str, name: str) -> str:
-        """Return what a thing of a kind is called, "scale" and "dorian"; its own name without a row."""
-        return self.table.get(f"{kind}.{name}", name)
+        """Return what a thing of a kind is called, for instance the "scale" with the name "dorian"."""
+        return self.table[f"{kind}.{name}"]
 
     def sentence(self, text: str) -> str:
         """Return a text as a sentence begins: with a capital letter, where the language has them."""
         return self("sentence", text=text, Text=text[:1].upper() + text[1:])
 
 
-ENGLISH = Words(MappingProxyType(WORDING))
+ENGLISH = Words(WORDING)
 """The words of an explanation in English."""
+
+_ACCIDENTALS = {-2: "double flat", -1: "flat", 1: "sharp", 2: "double sharp"}
+"""Half steps by which a letter is altered, and the row that says so."""
 
 
 @lru_cache(maxsize=256)
-def _note(name: NoteName, words: Words) -> str:
-    usual = words(f"note.{name.letter}")
-    if name.alteration in _ALTERATIONS:
-        usual = words(f"note.{_ALTERATIONS[name.alteration]}", letter=usual)
-    own = f"note.{name}"
-    return words(own, usual=usual) if name.alteration and words.has(own) else usual
+def note_as_written(name: NoteName, words: Words) -> str:
+    """Return a note's name in words, double accidentals kept: "B double flat".
 
-
-def spoken_name(name: NoteName) -> NoteName:
-    """Return the name by which a note is spoken of: a double accidental gives way to the plain name."""
-    return spellings(60 + name.pitch_class)[0].name if abs(name.alteration) > 1 else name
-
-
-@lru_cache(maxsize=512)
-def name_words(name: NoteName, words: Words = ENGLISH) -> str:
-    """Return "B flat", "F sharp", "C"; a double accidental gives way to the plain name that sounds."""
-    return _note(spoken_name(name), words)
-
-
-def pitch_words(pitch: Pitch, words: Words = ENGLISH) -> str:
-    """Return a pitch's name in words, without the octave."""
-    return name_words(pitch.name, words)
-
-
-def degree_words(degree: str, chord: Chord, words: Words = ENGLISH) -> str:
-    """Return "the third", "the flat 9", "the major third" (over a chord that has another)."""
-    return _degree("", degree, chord, words)
-
-
-def bare_degree(degree: str, chord: Chord, words: Words = ENGLISH) -> str:
-    """Return the degree in words without its article: "third", "flat 9"."""
-    return _degree("bare ", degree, chord, words)
-
-
-def _degree(form: str, degree: str, chord: Chord, words: Words) -> str:
-    if degree in chord.degrees:
-        own = words.table.get(f"{form}own degree.{degree}")
-        if own is not None:
-            return own
-    return words.table.get(f"{form}degree.{degree}", "")
-
-
-def chord_words(chord: Chord, words: Words = ENGLISH) -> str:
-    """Return a chord as it is said: the symbol, but "B flat minor" for a plain minor chord."""
-    if chord.root is None:
-        return words("chord.none")
-    _, kind = chord.split_text()
-    if chord.bass is None and kind in ("m", "-", "min", "mi"):
-        return words("chord.minor", root=name_words(chord.root, words))
-    return symbol_words(chord, words)
-
-
-def symbol_words(chord: Chord, words: Words = ENGLISH) -> str:
-    """Return a chord's symbol as it stands in a text; "N.C." where none sounds."""
-    if chord.root is None:
-        return words("chord.silent", symbol=chord.text)
-    slash = "" if chord.bass is None else words("chord.slash", bass=words.short_note(chord.bass))
-    root, kind = words.short_note(chord.root), chord.split_text()[1]
-    return words("chord.symbol", symbol=chord.text, root=root, kind=kind, slash=slash)
-
-
-def scale_words(scale: Scale, words: Words = ENGLISH, *, over: Chord | None = None) -> str:
-    """Return a scale's name, its root before it where that is not the root of the chord it stands over."""
-    name = words.named("scale", scale.name)
-    if over is not None and over.root is not None and scale.root.pitch_class == over.root.pitch_class:
-        return name
-    return words("scale.on", root=words.short_note(scale.root), scale=name)
+    Raises:
+        MissingRowError: if the table has no row for the name, such as one with a triple flat.
+    """
+    letter = words(f"note.{name.letter}")
+    if not name.alteration:
+        return letter
+    accidental = _ACCIDENTALS.get(name.alteration, f"{name.alteration:+d} half steps")
+    return words(f"note.{name}", usual=words(f"note.{accidental}", letter=letter))
 
 
 def number_words(number: int, words: Words = ENGLISH) -> str:
-    """Return a small number in words, a large one in figures."""
+    """Return a number from 0 to 12 in words ("no" for 0), any other in figures."""
     small = words.table["numbers.small"].split()
     return small[number] if 0 <= number < len(small) else str(number)
 
@@ -187,11 +138,6 @@ def joining_word(words: Words) -> str:
 
 @lru_cache(maxsize=16)
 def bar_pattern(words: Words) -> re.Pattern[str]:
-    """Return what finds a bar's number in a text: "bar 2"."""
+    """Return a pattern that finds a bar's number in a text: "bar 2"."""
     before, _, after = words.table["bar"].partition("{n}")
     return re.compile(rf"(?<!\w){re.escape(before)}\d+{re.escape(after)}")
-
-
-def interval_words(semitones: int, words: Words = ENGLISH) -> str:
-    """Return the name of an interval's size: "a minor sixth", "an octave"."""
-    return words.table[f"size.{abs(semitones)}" if abs(semitones) <= 12 else "size.more"]

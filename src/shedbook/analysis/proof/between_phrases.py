@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from fractions import Fraction
 
-from shedbook.analysis.account.phrase_account import Account
+from shedbook.analysis.account import Account
 from shedbook.analysis.proof.finding import RULE, Finding
 
 

@@ -9,19 +9,19 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from fractions import Fraction
 
+from shedbook.analysis.account import Account, felt_beat
 from shedbook.analysis.account.landings import excuse
 from shedbook.analysis.account.melodic_links import BAR_LINE, CHANGE, Link
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.account.phrase_account import Account, felt_beat
-from shedbook.analysis.hearing.heard_notes import OUTSIDE
-from shedbook.analysis.naming.language import (
+from shedbook.analysis.hearing.chord_spans import OUTSIDE
+from shedbook.analysis.naming.language import joined
+from shedbook.analysis.naming.spoken_names import (
     chord_words,
     degree_words,
     interval_words,
-    joined,
     name_words,
     pitch_words,
-)  # fmt: skip
+)
 from shedbook.analysis.proof.between_phrases import proof_book
 from shedbook.analysis.proof.finding import RULE, Finding, finding_at, finding_of
 from shedbook.analysis.roles.reasons import BLUE, PEDAL, SUSPENSION, UNACCOUNTED

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from shedbook.analysis.hearing.heard_notes import CHORD
+from shedbook.analysis.hearing.chord_spans import CHORD
 from shedbook.analysis.roles.nodes import Line, Node
 from shedbook.analysis.roles.reasons import ENCLOSURE, Explanation, fills_a_step
 from shedbook.analysis.roles.tables.role_costs import COST
@@ -106,7 +106,7 @@ def _surcharges(line: Line, target: int) -> int:
     if not goal.inside:
         cost += COST["target outside"]
     if not _firm(line, target):
-        cost += COST["target on a weak beat"] if goal.weight >= 2 else COST["target off the beat"]
+        cost += COST["target on a weak beat"] if goal.accent >= 2 else COST["target off the beat"]
     return cost
 
 

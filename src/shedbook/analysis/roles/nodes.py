@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
-from shedbook.analysis.hearing.heard_notes import CHORD, OUTSIDE, Heard, Hearing, Span
+from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE, Span
+from shedbook.analysis.hearing.heard_notes import HeardNote, HeardNotes
 from shedbook.theory.metre import whole_ticks
 
 
@@ -29,11 +30,11 @@ class Node(NamedTuple):
     membership: str
     span: int
     next_span: int | None
-    struck_over: int
+    span_at_start: int
     start: int
     end: int
     arrival: int
-    weight: int
+    accent: int
     strong: bool
     early: bool
     rest_after: int
@@ -75,16 +76,16 @@ class Line:
 
 
 def line_of(
-    hearing: Hearing, spans: tuple[Span, ...], bar: Fraction, beat: Fraction, *, blues: bool = False
+    heard: HeardNotes, spans: tuple[Span, ...], bar: Fraction, beat: Fraction, *, blues: bool = False
 ) -> Line:
     """Return the line that the optimiser walks; `bar` and `beat` are lengths in quarters."""
-    heard, grain = hearing.notes, hearing.grain
+    notes, grain = heard.notes, heard.grain
     felt = whole_ticks(max(Fraction(1), beat), grain)
-    groups = _repeats_joined(heard)
+    groups = _repeats_joined(notes)
     nodes = []
     for place, (first, last) in enumerate(groups):
-        opening, closing = heard[first], heard[last]
-        following = heard[groups[place + 1][0]] if place + 1 < len(groups) else None
+        opening, closing = notes[first], notes[last]
+        following = notes[groups[place + 1][0]] if place + 1 < len(groups) else None
         joined = following is not None and closing.joined
         step = following.midi - opening.midi if following is not None and joined else 0
         length = closing.end - opening.start
@@ -96,35 +97,35 @@ def line_of(
                 opening.membership,
                 opening.span,
                 closing.next_span,
-                opening.struck_over,
+                opening.span_at_start,
                 opening.start,
                 closing.end,
                 opening.arrival,
-                opening.weight,
+                opening.accent,
                 opening.strong,
                 opening.early,
                 closing.rest_after,
                 joined,
                 step,
                 (length > felt) - (length < felt),
-                opening.arrival == hearing.starts[opening.span],
+                opening.arrival == heard.starts[opening.span],
                 opening.membership != OUTSIDE,
             )
         )
-    return Line(tuple(nodes), spans, hearing.starts, grain, whole_ticks(bar, grain), blues)
+    return Line(tuple(nodes), spans, heard.starts, grain, whole_ticks(bar, grain), blues)
 
 
-def _repeats_joined(heard: tuple[Heard, ...]) -> list[tuple[int, int]]:
+def _repeats_joined(notes: tuple[HeardNote, ...]) -> list[tuple[int, int]]:
     """Return the first and last note of each node."""
     groups: list[tuple[int, int]] = []
-    for index, note in enumerate(heard):
-        if groups and _same(heard[index - 1], note):
+    for index, note in enumerate(notes):
+        if groups and _same(notes[index - 1], note):
             groups[-1] = (groups[-1][0], index)
         else:
             groups.append((index, index))
     return groups
 
 
-def _same(before: Heard, note: Heard) -> bool:
+def _same(before: HeardNote, note: HeardNote) -> bool:
     """Whether a note repeats an outside note before it over the same chord."""
     return before.midi == note.midi and before.span == note.span and not note.inside and before.joined

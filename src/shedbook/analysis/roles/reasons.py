@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from shedbook.analysis.hearing.heard_notes import CHORD, OUTSIDE, SCALE
+from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE, SCALE
 from shedbook.analysis.roles.nodes import Line
 from shedbook.analysis.roles.tables.role_costs import COST
 
@@ -84,9 +84,9 @@ def _between_chord_tones(line: Line, index: int) -> str:
 def anticipation(line: Line, index: int) -> Iterator[Explanation]:
     """A note of the next chord, not of this one, struck just before it and held, repeated or alone."""
     node = line.nodes[index]
-    held = node.early and node.span != node.struck_over
+    held = node.early and node.span != node.span_at_start
     if held:
-        here, there = node.struck_over, node.span
+        here, there = node.span_at_start, node.span
     elif node.next_span is not None and node.first == node.last:
         here, there = node.span, node.next_span
     else:
@@ -180,7 +180,7 @@ def approach(line: Line, index: int) -> Iterator[Explanation]:
     cost = COST["approach note"] if abs(node.step) == 1 else COST["whole-step approach"]
     kind = "chromatic" if abs(node.step) == 1 else "whole step"
     cost += _too_long(line, index) + _target_cost(line, index + 1)
-    if node.weight >= 3 or node.weight > line.nodes[index + 1].weight:
+    if node.accent >= 3 or node.accent > line.nodes[index + 1].accent:
         cost += COST["accented approach"]
     detail = f"{kind}, from {_side(node.step)}, single"
     yield Explanation(APPROACH, index, index, index + 1, cost, detail)
@@ -201,7 +201,7 @@ def double_approach(line: Line, index: int) -> Iterator[Explanation]:
 def scale_step_approach(line: Line, index: int) -> Iterator[Explanation]:
     """A short scale tone, reached by leap, that steps into a core chord tone on a strong beat."""
     node = line.nodes[index]
-    if node.membership != SCALE or node.weight >= 3 or not line.joined(index - 1, index + 1):
+    if node.membership != SCALE or node.accent >= 3 or not line.joined(index - 1, index + 1):
         return
     reached_by_leap = abs(line.nodes[index - 1].step) >= 3
     short = node.size < 0
@@ -226,10 +226,10 @@ def delayed_approach(line: Line, index: int) -> Iterator[Explanation]:
 def leaning(line: Line, index: int) -> Iterator[Explanation]:
     """An accented note that is not at home, resolved by step within a beat."""
     node = line.nodes[index]
-    if not node.joined or not 1 <= abs(node.step) <= 2 or node.size > 0 or node.weight < 2:
+    if not node.joined or not 1 <= abs(node.step) <= 2 or node.size > 0 or node.accent < 2:
         return
     after = line.nodes[index + 1]
-    if after.weight >= node.weight or not after.inside:
+    if after.accent >= node.accent or not after.inside:
         return
     detail = f"from {_side(node.step)}"
     if not node.inside:
@@ -265,8 +265,8 @@ def _kept_into(line: Line, index: int) -> int | None:
     later = node.span + 1
     if node.inside and later < len(line.spans) and node.end > line.starts[later]:
         return later
-    if node.early and node.span != node.struck_over:
-        return node.span if line.in_chord(index, node.struck_over) else None
+    if node.early and node.span != node.span_at_start:
+        return node.span if line.in_chord(index, node.span_at_start) else None
     repeated = before is not None and before.joined and before.midi == node.midi and before.inside
     if repeated and before is not None and before.span < node.span and node.opens_span:
         return node.span
@@ -328,7 +328,7 @@ def _target_cost(line: Line, target: int) -> int:
     cost = 0 if node.membership == CHORD else COST["target is a colour"]
     if not node.inside:
         cost += COST["target outside"]
-    return cost + (COST["approach off the beat"] if node.weight < 2 else 0)
+    return cost + (COST["approach off the beat"] if node.accent < 2 else 0)
 
 
 def _direction(step: int) -> str:

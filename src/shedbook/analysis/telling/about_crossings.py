@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import ARPEGGIO, RUN, Figure
 from shedbook.analysis.account.melodic_links import CHANGE, Link
-from shedbook.analysis.account.note_account import NoteAccount, together
-from shedbook.analysis.account.phrase_account import Account
+from shedbook.analysis.account.note_account import NoteAccount, explained_together
 from shedbook.analysis.roles.reasons import ANTICIPATION, APPROACH, ENCLOSURE, PASSING, SUSPENSION
-from shedbook.analysis.telling.reader_names import Speaker
+from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import Build, Remark
 
 _FIRM = frozenset(("1", "3", "b3", "5", "b7", "7", "6", "bb7", "b5", "4"))
 
 
-def opening(account: Account, say: Speaker) -> Iterator[Remark]:
+def opening(account: Account, say: ReaderNames) -> Iterator[Remark]:
     """How the line sets out."""
     notes = account.notes
     first = notes[0]
@@ -32,10 +32,10 @@ def opening(account: Account, say: Speaker) -> Iterator[Remark]:
         yield _opens_plainly(account, say)
 
 
-def _opens_by_leading(account: Account, say: Speaker) -> Remark:
+def _opens_by_leading(account: Account, say: ReaderNames) -> Remark:
     notes = account.notes
     goal = notes[notes[0].target or 0]
-    members = together(notes, notes[0])
+    members = explained_together(notes, notes[0])
     several = len({note.midi for note in members}) > 1
     lead = "leads" if not several else "close" if notes[0].role == ENCLOSURE else "lead"
     builds = say.builds(
@@ -46,7 +46,7 @@ def _opens_by_leading(account: Account, say: Speaker) -> Remark:
     return Remark("opening", 100, 0, goal.index, builds, covers)
 
 
-def _opens_with_arpeggio(account: Account, say: Speaker, figure: Figure) -> Remark:
+def _opens_with_arpeggio(account: Account, say: ReaderNames, figure: Figure) -> Remark:
     first, last = account.notes[0], account.notes[figure.last]
     builds = say.builds(
         "opening.climb" if figure.direction > 0 else "opening.fall", "chord", "line",
@@ -55,7 +55,7 @@ def _opens_with_arpeggio(account: Account, say: Speaker, figure: Figure) -> Rema
     return Remark("opening", 100, 0, figure.last, builds, frozenset((0,)))
 
 
-def _opens_with_run(account: Account, say: Speaker, figure: Figure) -> Remark:
+def _opens_with_run(account: Account, say: ReaderNames, figure: Figure) -> Remark:
     first, last = account.notes[0], account.notes[figure.last]
     builds = say.builds(
         "opening.walk", "line", "note",
@@ -64,7 +64,7 @@ def _opens_with_run(account: Account, say: Speaker, figure: Figure) -> Remark:
     return Remark("opening", 100, 0, figure.last, builds, frozenset((0,)))
 
 
-def _opens_plainly(account: Account, say: Speaker) -> Remark:
+def _opens_plainly(account: Account, say: ReaderNames) -> Remark:
     first = account.notes[0]
     name, of = say.name(first), say.of_chord(first)
     if first.start > 0:
@@ -83,14 +83,14 @@ def _opens_plainly(account: Account, say: Speaker) -> Remark:
     return Remark("opening", 100, 0, 0, builds, frozenset((0,)))
 
 
-def crossings(account: Account, say: Speaker) -> Iterator[Remark]:
+def crossings(account: Account, say: ReaderNames) -> Iterator[Remark]:
     """How the line crosses into each new chord."""
     for link in account.links:
         if link.kind == CHANGE and link.before is not None and link.after is not None:
             yield _crossing(account, say, link)
 
 
-def _crossing(account: Account, say: Speaker, link: Link) -> Remark:
+def _crossing(account: Account, say: ReaderNames, link: Link) -> Remark:
     before, after = account.notes[link.before or 0], account.notes[link.after or 0]
     tries = (_into_silence, _wrapped, _suspended, _anticipated, _led, _guided, _walked, _kept, _stepped)
     weight, builds, first = next(
@@ -110,7 +110,7 @@ def _crossing(account: Account, say: Speaker, link: Link) -> Remark:
 _Found = tuple[int, tuple[Build, ...], int]
 
 
-def _opens(say: Speaker, after: NoteAccount) -> str:
+def _opens(say: ReaderNames, after: NoteAccount) -> str:
     """Return "bar 2 opens on the third of F7b9", for the first note over a chord."""
     opens = say.opens_bar(after.span) and after.arrival == after.span.start
     row = "crossing.opens" if opens else "crossing.brings"
@@ -118,11 +118,11 @@ def _opens(say: Speaker, after: NoteAccount) -> str:
 
 
 def _wrapped(
-    account: Account, say: Speaker, link: Link, before: NoteAccount, after: NoteAccount
+    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
 ) -> _Found | None:
     if not link.wrapped:
         return None
-    members = together(account.notes, before)
+    members = explained_together(account.notes, before)
     builds = say.builds(
         "crossing.wrapped", "note", "place", "goal",
         names=say.names(members), place=say.span_place(after.span), opens=_opens(say, after),
@@ -132,7 +132,7 @@ def _wrapped(
 
 
 def _into_silence(
-    account: Account, say: Speaker, link: Link, before: NoteAccount, after: NoteAccount
+    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
 ) -> _Found | None:
     if after.span.chord.root is not None:
         return None
@@ -141,7 +141,7 @@ def _into_silence(
 
 
 def _suspended(
-    account: Account, say: Speaker, link: Link, before: NoteAccount, after: NoteAccount
+    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
 ) -> _Found | None:
     note = before if before.role == SUSPENSION and before.target == after.index else after
     if note.role != SUSPENSION or note.target is None:
@@ -155,7 +155,7 @@ def _suspended(
 
 
 def _anticipated(
-    account: Account, say: Speaker, link: Link, before: NoteAccount, after: NoteAccount
+    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
 ) -> _Found | None:
     if not after.early:
         return None
@@ -171,11 +171,11 @@ def _anticipated(
 
 
 def _led(
-    account: Account, say: Speaker, link: Link, before: NoteAccount, after: NoteAccount
+    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
 ) -> _Found | None:
     if before.role not in (APPROACH, PASSING) or before.target != after.index or before.inside:
         return None
-    members = together(account.notes, before)
+    members = explained_together(account.notes, before)
     several = len({note.midi for note in members}) > 1
     builds = say.builds(
         "crossing.led", "note many" if several else "note one", "goal",
@@ -187,7 +187,7 @@ def _led(
 
 
 def _guided(
-    account: Account, say: Speaker, link: Link, before: NoteAccount, after: NoteAccount
+    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
 ) -> _Found | None:
     if link.guide is None or link.guide_note is None:
         return None
@@ -210,7 +210,7 @@ def _guided(
 
 
 def _walked(
-    account: Account, say: Speaker, link: Link, before: NoteAccount, after: NoteAccount
+    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
 ) -> _Found | None:
     run = next(
         (
@@ -231,7 +231,7 @@ def _walked(
 
 
 def _kept(
-    account: Account, say: Speaker, link: Link, before: NoteAccount, after: NoteAccount
+    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
 ) -> _Found | None:
     if before.midi != after.midi:
         return None
@@ -247,7 +247,7 @@ def _kept(
 
 
 def _stepped(
-    account: Account, say: Speaker, link: Link, before: NoteAccount, after: NoteAccount
+    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
 ) -> _Found | None:
     if not link.by_step or not before.joined:
         return None
@@ -260,7 +260,7 @@ def _stepped(
     return 62, builds, before.index
 
 
-def _jumped(say: Speaker, before: NoteAccount, after: NoteAccount) -> _Found:
+def _jumped(say: ReaderNames, before: NoteAccount, after: NoteAccount) -> _Found:
     goal, of = say.name(after), say.of_chord(after)
     if not before.joined:
         builds = say.builds("crossing.rest", "line", "place", goal=goal, of=of, opens=_opens(say, after))

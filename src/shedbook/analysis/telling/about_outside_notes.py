@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from shedbook.analysis.account.note_account import NoteAccount, together
-from shedbook.analysis.account.phrase_account import Account
+from shedbook.analysis.account import Account
+from shedbook.analysis.account.note_account import NoteAccount, explained_together
 from shedbook.analysis.naming.language import joining_word, strung
 from shedbook.analysis.roles.reasons import (
     APPROACH,
@@ -16,11 +16,11 @@ from shedbook.analysis.roles.reasons import (
     PASSING,
     UNACCOUNTED,
 )
-from shedbook.analysis.telling.reader_names import Speaker
+from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import NARRATIVE, SUMMARY, Remark
 
 
-def outside(account: Account, say: Speaker) -> Iterator[Remark]:
+def outside(account: Account, say: ReaderNames) -> Iterator[Remark]:
     """Which notes are outside, and what each does."""
     notes = [note for note in account.notes if not note.inside]
     lost = [note for note in notes if note.role == UNACCOUNTED]
@@ -35,7 +35,7 @@ def outside(account: Account, say: Speaker) -> Iterator[Remark]:
         yield _lost(account, say, lost)
 
 
-def still_outside(account: Account, say: Speaker, told: frozenset[int]) -> Remark | None:
+def still_outside(account: Account, say: ReaderNames, told: frozenset[int]) -> Remark | None:
     """What is left to say of the notes outside when the notes `told` have been explained; None for all."""
     notes = [note for note in account.notes if not note.inside and note.role != UNACCOUNTED]
     known = [note for note in notes if note.index in told]
@@ -58,7 +58,7 @@ def still_outside(account: Account, say: Speaker, told: frozenset[int]) -> Remar
     return Remark("outside", 92, last[0].index, last[-1].index, builds, part=SUMMARY)
 
 
-def _nothing_outside(account: Account, say: Speaker) -> Remark:
+def _nothing_outside(account: Account, say: ReaderNames) -> Remark:
     scales = list(dict.fromkeys(say.whole_scale(span) for span in account.spans if span.scale is not None))
     one = len(scales) == 1
     scale = say.words("inside.scale", scale=scales[0]) if one else say.words("inside.scales")
@@ -67,7 +67,7 @@ def _nothing_outside(account: Account, say: Speaker) -> Remark:
     return Remark("inside", 20, 0, len(account.notes) - 1, builds, spans=spans, part=SUMMARY)
 
 
-def _one_outside(account: Account, say: Speaker, note: NoteAccount) -> Remark:
+def _one_outside(account: Account, say: ReaderNames, note: NoteAccount) -> Remark:
     builds = say.builds("outside.one", "note", "count", name=say.name(note), deed=_deed(account, say, note))
     return Remark("outside", 96, note.index, note.index, builds)
 
@@ -75,7 +75,7 @@ def _one_outside(account: Account, say: Speaker, note: NoteAccount) -> Remark:
 _MOST_NAMED = 3
 
 
-def _several_outside(account: Account, say: Speaker, notes: list[NoteAccount], *, alone: bool) -> Remark:
+def _several_outside(account: Account, say: ReaderNames, notes: list[NoteAccount], *, alone: bool) -> Remark:
     """Group the outside notes by what they do; name each only where they are few."""
     told = f"count {'one' if len(notes) == 1 else 'many'}{'' if alone else ' known'}"
     builds = say.builds(
@@ -86,7 +86,7 @@ def _several_outside(account: Account, say: Speaker, notes: list[NoteAccount], *
     return Remark("outside", 92, notes[0].index, notes[-1].index, builds, part=part)
 
 
-def _deeds(account: Account, say: Speaker, notes: list[NoteAccount]) -> str:
+def _deeds(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> str:
     """Say what several notes do, those of one role together."""
     groups: dict[str, list[NoteAccount]] = {}
     for note in notes:
@@ -101,7 +101,7 @@ def _deeds(account: Account, say: Speaker, notes: list[NoteAccount]) -> str:
     return _listed(say, [_together(account, say, group, every=False) for group in groups.values()])
 
 
-def _listed(say: Speaker, parts: list[str]) -> str:
+def _listed(say: ReaderNames, parts: list[str]) -> str:
     """Join parts, more strongly where one of them is a list itself."""
     if any(joining_word(say.words) in part for part in parts):
         return strung(parts, "list.parts", say.words)
@@ -112,7 +112,7 @@ _NEXT_CHORD = "next chord"
 """The row for what has no role of its own: it belongs to the chord that follows."""
 
 
-def _together(account: Account, say: Speaker, notes: list[NoteAccount], *, every: bool) -> str:
+def _together(account: Account, say: ReaderNames, notes: list[NoteAccount], *, every: bool) -> str:
     """Say what notes of one role do, by name where they are few."""
     role = notes[0].role
     if len(notes) > 1 and len({note.group for note in notes}) == 1 and role in (APPROACH, PASSING):
@@ -131,7 +131,7 @@ def _together(account: Account, say: Speaker, notes: list[NoteAccount], *, every
     return say.words(f"deeds.{form}", names=say.joined(names), deed=deed)
 
 
-def _by_half_steps(account: Account, say: Speaker, notes: list[NoteAccount]) -> str:
+def _by_half_steps(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> str:
     """Return "B and C natural lead up by half steps into C sharp", for the notes of one explanation."""
     goal = account.notes[notes[0].target or 0]
     names = list(dict.fromkeys(say.name(note) for note in notes))
@@ -145,7 +145,7 @@ _TOWARDS = (PASSING, ENCLOSURE, APPROACH, LEANING, NEIGHBOUR)
 """Roles whose notes are told with the goal of each."""
 
 
-def _one_by_one(account: Account, say: Speaker, notes: list[NoteAccount]) -> str:
+def _one_by_one(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> str:
     """Return "E passes up to F, D flat down to C", the verb said once."""
     row = f"towards.{notes[0].role}"
     moves: dict[tuple[str, str, str], int] = {}
@@ -163,14 +163,14 @@ def _one_by_one(account: Account, say: Speaker, notes: list[NoteAccount]) -> str
     return say.joined(parts)
 
 
-def _times(say: Speaker, said: str, number: int) -> str:
+def _times(say: ReaderNames, said: str, number: int) -> str:
     """Return what is said with " twice", " three times", or as it is for once."""
     if number == 1:
         return said
     return say.words("twice" if number == 2 else "times", said=said, n=say.number(number))
 
 
-def _deed(account: Account, say: Speaker, note: NoteAccount) -> str:
+def _deed(account: Account, say: ReaderNames, note: NoteAccount) -> str:
     """Say what one outside note does, with the note that it goes to."""
     goal = None if note.target is None else account.notes[note.target]
     filled = {"goal": "", "way": say.way(1), "size": say.size(0), "chord": say.home(note.span)}
@@ -181,7 +181,7 @@ def _deed(account: Account, say: Speaker, note: NoteAccount) -> str:
     if role == PASSING:
         filled["before"] = say.name(account.notes[note.index - 1])
     elif role == ENCLOSURE:
-        others = [one for one in together(account.notes, note) if one.index != note.index]
+        others = [one for one in explained_together(account.notes, note) if one.index != note.index]
         filled["others"] = say.names(others)
     elif role == BLUE:
         filled |= {"degree": say.degree(note), "chord": say.chord(note.span)}
@@ -191,7 +191,7 @@ def _deed(account: Account, say: Speaker, note: NoteAccount) -> str:
     return say.words(row if say.words.has(row) else f"deed.{_NEXT_CHORD}", **filled)
 
 
-def _lost(account: Account, say: Speaker, notes: list[NoteAccount]) -> Remark:
+def _lost(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> Remark:
     first = notes[0]
     name, place = say.name(first), say.place(first)
     if len(notes) == 1:

@@ -1,17 +1,17 @@
-"""What the explanation says inside the chords: what a scale gives, what is wrapped, what lies outside."""
+"""What the explanation says of the scales: what each gives over its chord, and how much of it is used."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from shedbook.analysis.account.figures import SEQUENCE
-from shedbook.analysis.account.note_account import NoteAccount, by_span
-from shedbook.analysis.account.phrase_account import Account
-from shedbook.analysis.hearing.heard_notes import Span
-from shedbook.analysis.naming.language import strung
-from shedbook.analysis.roles.reasons import ENCLOSURE
-from shedbook.analysis.telling.reader_names import Speaker
+from shedbook.analysis.account import Account
+from shedbook.analysis.account.coverage import Coverage
+from shedbook.analysis.account.note_account import NoteAccount, notes_by_span
+from shedbook.analysis.hearing.chord_spans import Span
+from shedbook.analysis.naming.language import count, strung
+from shedbook.analysis.naming.spoken_names import degree_words
+from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import SUMMARY, Build, Remark
 from shedbook.theory.scale import Scale
 
@@ -19,10 +19,10 @@ _PLAIN_SCALES = frozenset(("ionian", "mixolydian", "dorian", "aeolian"))
 """Scales that a reader expects, so that they are named only where there is room."""
 
 
-def colours(account: Account, say: Speaker) -> Iterator[Remark]:
+def colours(account: Account, say: ReaderNames) -> Iterator[Remark]:
     """What each scale gives over its chord, and which note tells it from the scale one might expect."""
     told: set[str] = set()
-    heard = by_span(account.notes)
+    heard = notes_by_span(account.notes)
     for span in account.spans:
         notes = heard.get(span.index, [])
         if span.scale is None or not notes:
@@ -35,7 +35,7 @@ def colours(account: Account, say: Speaker) -> Iterator[Remark]:
             yield replace(remark, weight=weight, spans=frozenset((span.index,)))
 
 
-def _tell(account: Account, say: Speaker, span: Span, notes: list[NoteAccount]) -> Remark | None:
+def _tell(account: Account, say: ReaderNames, span: Span, notes: list[NoteAccount]) -> Remark | None:
     """The note that only this scale has, among those that are usual over such a chord."""
     scale = span.scale
     rival = None if scale is None or scale.name in _PLAIN_SCALES else _rival(account, span, notes)
@@ -46,7 +46,7 @@ def _tell(account: Account, say: Speaker, span: Span, notes: list[NoteAccount]) 
     ]
     if not telling:
         return None
-    note = max(telling, key=lambda one: (one.strong, one.weight, -one.index))
+    note = max(telling, key=lambda one: (one.strong, one.accent, -one.index))
     builds = say.builds(
         "colour.telling", "note", "chord", "scale",
         name=say.name(note), degree=say.degree(note), chord=say.chord(span), scale=say.scale(scale),
@@ -71,7 +71,7 @@ def _rival(account: Account, span: Span, notes: list[NoteAccount]) -> Scale | No
     return next((scale for scale in others if sounding & (ours - scale.pitch_classes)), None)
 
 
-def _gives(say: Speaker, span: Span, notes: list[NoteAccount]) -> Remark | None:
+def _gives(say: ReaderNames, span: Span, notes: list[NoteAccount]) -> Remark | None:
     """The colours that a scale gives over its chord, as far as the line uses them."""
     if span.scale is None:
         return None
@@ -91,7 +91,7 @@ def _gives(say: Speaker, span: Span, notes: list[NoteAccount]) -> Remark | None:
     return Remark("colour", weight, by_class[0].index, by_class[-1].index, builds)
 
 
-def _only_chord_tones(say: Speaker, span: Span, notes: list[NoteAccount]) -> Remark | None:
+def _only_chord_tones(say: ReaderNames, span: Span, notes: list[NoteAccount]) -> Remark | None:
     """A chord over which the line needs nothing but its tones."""
     if span.scale is None or not all(note.in_chord for note in notes):
         return None
@@ -101,41 +101,7 @@ def _only_chord_tones(say: Speaker, span: Span, notes: list[NoteAccount]) -> Rem
     return Remark("chord tones", 38, notes[0].index, notes[-1].index, builds)
 
 
-def enclosures(account: Account, say: Speaker) -> Iterator[Remark]:
-    """Enclosures inside a chord or across a plain bar line."""
-    for figure in account.figures:
-        if figure.kind != ENCLOSURE or figure.target is None:
-            continue
-        members = account.notes[figure.first : figure.last + 1]
-        goal = account.notes[figure.target]
-        builds = say.builds(
-            "enclosure", "note", "goal", "place",
-            names=say.names(members), goal=say.name(goal), degree=say.degree(goal), when=say.on_beat(goal),
-        )  # fmt: skip
-        weight = 54 + (10 if any(not note.inside for note in members) else 0) + (6 if goal.strong else 0)
-        covers = frozenset(range(figure.first, figure.target + 1))
-        yield Remark("enclosure", weight, figure.first, figure.target, builds, covers)
-
-
-def sequences(account: Account, say: Speaker) -> Iterator[Remark]:
-    """Cells that come back at another pitch."""
-    for figure in account.figures:
-        if figure.kind != SEQUENCE:
-            continue
-        first, second = account.notes[figure.first], account.notes[figure.first + figure.cell]
-        shift = second.midi - first.midi
-        times = (figure.last - figure.first + 1) // figure.cell - 1
-        again = "" if times == 1 else " again"
-        builds = say.builds(
-            "sequence", f"place{again}", f"count{again}",
-            first=say.name(first), second=say.name(second), cell=say.notes(figure.cell),
-            size=say.size(shift), way=say.words("way.higher" if shift > 0 else "way.lower"),
-            times=say.number(times),
-        )  # fmt: skip
-        yield Remark("sequence", 70, figure.first, figure.last, builds)
-
-
-def other_scales(account: Account, say: Speaker, named: frozenset[int]) -> Remark | None:
+def other_scales(account: Account, say: ReaderNames, named: frozenset[int]) -> Remark | None:
     """Name the scales of the chords that no other remark has named."""
     left = [span for span in account.spans if span.index not in named and span.scale is not None]
     sounding = {note.span.index for note in account.notes}
@@ -154,7 +120,7 @@ def other_scales(account: Account, say: Speaker, named: frozenset[int]) -> Remar
     return Remark("scales", 86, 0, 0, builds, spans=indices, part=SUMMARY)
 
 
-def _one_scale(say: Speaker, scale: str, chords: list[str]) -> tuple[Build, ...]:
+def _one_scale(say: ReaderNames, scale: str, chords: list[str]) -> tuple[Build, ...]:
     """Name one scale over its chords."""
     take = "note many" if len(chords) > 1 else "note one"
     return say.builds(
@@ -163,7 +129,7 @@ def _one_scale(say: Speaker, scale: str, chords: list[str]) -> tuple[Build, ...]
     )  # fmt: skip
 
 
-def _some_scales(say: Speaker, over: dict[str, list[str]], named: frozenset[int]) -> tuple[Build, ...]:
+def _some_scales(say: ReaderNames, over: dict[str, list[str]], named: frozenset[int]) -> tuple[Build, ...]:
     """Name several scales, each over its chords; `named` are the spans whose scale has been named before."""
     some = [(scale, say.joined(chords[:3])) for scale, chords in list(over.items())[:4]]
     cut = len(over) > len(some)
@@ -181,3 +147,46 @@ def _some_scales(say: Speaker, over: dict[str, list[str]], named: frozenset[int]
         scale=scale, chords=chords, over=listed("scales.over"), under=listed("scales.under"),
         rest_over=listed("scales.over", 1), rest=listed("scales.takes", 1),
     )  # fmt: skip
+
+
+def scale_coverage(account: Account, say: ReaderNames) -> Iterator[Remark]:
+    """Whether a whole scale is used, or what is left out of it."""
+    entries = [entry for entry in account.whole_coverage if entry.used]
+    for entry in entries:
+        remark = _covered(account, say, entry)
+        if remark is not None:
+            yield remark
+
+
+def _covered(account: Account, say: ReaderNames, entry: Coverage) -> Remark | None:
+    """Say how much of a scale is used; the places are those of the chords."""
+    span = account.spans[entry.spans[0]]
+    if span.scale is None:
+        return None
+    scale, chord = say.scale(span.scale), say.chord(span)
+    first, last = entry.spans[0], entry.spans[-1]
+    if entry.complete:
+        notes = say.notes(len(entry.used) + len(entry.missing))
+        builds = say.builds(
+            "coverage.whole", "count", "chord", "scale", notes=notes, scale=scale, chord=chord
+        )
+        spans = frozenset(entry.spans)
+        return Remark("coverage", 98, first, last, builds, spans=spans, part=SUMMARY)
+    if len(entry.missing) > 3:
+        used = say.joined(_degrees(say, entry.used[:4], span))
+        if len(entry.used) > 4:
+            used = say.words("coverage.more", used=used, n=say.number(len(entry.used) - 4))
+        builds = say.builds(
+            "coverage.little", "chord", "count one" if len(entry.used) == 1 else "count many",
+            chord=chord, scale=scale, used=used, degrees=count(len(entry.used), "degrees", say.words),
+        )  # fmt: skip
+        return Remark("coverage", 30, first, last, builds, part=SUMMARY)
+    builds = say.builds(
+        "coverage.most", "scale one" if len(entry.missing) == 1 else "scale many", "chord",
+        scale=scale, chord=chord, left=say.joined(_degrees(say, entry.missing, span)),
+    )  # fmt: skip
+    return Remark("coverage", 46 - 4 * len(entry.missing), first, last, builds, part=SUMMARY)
+
+
+def _degrees(say: ReaderNames, degrees: Sequence[str], span: Span) -> list[str]:
+    return [degree_words(degree, span.chord, say.words) for degree in degrees]

@@ -1,62 +1,16 @@
-"""What the explanation says of the whole: coverage, the shape and the end."""
+"""What the explanation says of the line as a whole: its wide leaps, its top and bottom, and its end."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from shedbook.analysis.account.coverage import Coverage
+from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.account.phrase_account import Account
-from shedbook.analysis.hearing.heard_notes import Span
-from shedbook.analysis.naming.language import count, degree_words
-from shedbook.analysis.telling.reader_names import Speaker
+from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import SUMMARY, Remark
 
 
-def coverage(account: Account, say: Speaker) -> Iterator[Remark]:
-    """Whether a whole scale is used, or what is left out of it."""
-    entries = [entry for entry in account.whole_coverage if entry.used]
-    for entry in entries:
-        remark = _covered(account, say, entry)
-        if remark is not None:
-            yield remark
-
-
-def _covered(account: Account, say: Speaker, entry: Coverage) -> Remark | None:
-    """Say how much of a scale is used; the places are those of the chords."""
-    span = account.spans[entry.spans[0]]
-    if span.scale is None:
-        return None
-    scale, chord = say.scale(span.scale), say.chord(span)
-    first, last = entry.spans[0], entry.spans[-1]
-    if entry.complete:
-        notes = say.notes(len(entry.used) + len(entry.missing))
-        builds = say.builds(
-            "coverage.whole", "count", "chord", "scale", notes=notes, scale=scale, chord=chord
-        )
-        spans = frozenset(entry.spans)
-        return Remark("coverage", 98, first, last, builds, spans=spans, part=SUMMARY)
-    if len(entry.missing) > 3:
-        used = say.joined(_degrees(say, entry.used[:4], span))
-        if len(entry.used) > 4:
-            used = say.words("coverage.more", used=used, n=say.number(len(entry.used) - 4))
-        builds = say.builds(
-            "coverage.little", "chord", "count one" if len(entry.used) == 1 else "count many",
-            chord=chord, scale=scale, used=used, degrees=count(len(entry.used), "degrees", say.words),
-        )  # fmt: skip
-        return Remark("coverage", 30, first, last, builds, part=SUMMARY)
-    builds = say.builds(
-        "coverage.most", "scale one" if len(entry.missing) == 1 else "scale many", "chord",
-        scale=scale, chord=chord, left=say.joined(_degrees(say, entry.missing, span)),
-    )  # fmt: skip
-    return Remark("coverage", 46 - 4 * len(entry.missing), first, last, builds, part=SUMMARY)
-
-
-def _degrees(say: Speaker, degrees: Sequence[str], span: Span) -> list[str]:
-    return [degree_words(degree, span.chord, say.words) for degree in degrees]
-
-
-def shape(account: Account, say: Speaker) -> Iterator[Remark]:
+def shape(account: Account, say: ReaderNames) -> Iterator[Remark]:
     """The leaps, the top and the bottom of the line, and where it comes to rest."""
     notes, outline = account.notes, account.contour
     if outline.highest is None or outline.lowest is None:
@@ -79,7 +33,7 @@ def shape(account: Account, say: Speaker) -> Iterator[Remark]:
 
 
 def _leap(
-    say: Speaker, notes: tuple[NoteAccount, ...], first: int, semitones: int, *, recovered: bool
+    say: ReaderNames, notes: tuple[NoteAccount, ...], first: int, semitones: int, *, recovered: bool
 ) -> Remark:
     before, after = notes[first], notes[first + 1]
     builds = say.builds(

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from shedbook.analysis.account import Account
 from shedbook.analysis.account.landings import STRENGTHS, Landing
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.account.phrase_account import Account
-from shedbook.analysis.hearing.heard_notes import CHORD, OUTSIDE
-from shedbook.analysis.naming.language import degree_words
-from shedbook.analysis.telling.reader_names import Speaker
+from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE
+from shedbook.analysis.naming.spoken_names import degree_words
+from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import SUMMARY, Build, Remark
 
 
-def strong_beats(account: Account, say: Speaker) -> Iterator[Remark]:
+def strong_beats(account: Account, say: ReaderNames) -> Iterator[Remark]:
     """What stands on the strong beats."""
     strong = [
         landing
@@ -42,7 +42,7 @@ def strong_beats(account: Account, say: Speaker) -> Iterator[Remark]:
 _MOST_LISTED = 4
 
 
-def _all_home(say: Speaker, notes: list[NoteAccount]) -> tuple[Build, ...]:
+def _all_home(say: ReaderNames, notes: list[NoteAccount]) -> tuple[Build, ...]:
     if len(notes) == 1:
         only = notes[0]
         return say.builds("strong.single", "count", "place", name=say.name(only), of=say.of_chord(only))
@@ -60,7 +60,7 @@ def _all_home(say: Speaker, notes: list[NoteAccount]) -> tuple[Build, ...]:
     )  # fmt: skip
 
 
-def _which_thirds(say: Speaker, thirds: list[NoteAccount]) -> str:
+def _which_thirds(say: ReaderNames, thirds: list[NoteAccount]) -> str:
     """Return "; C in bar 2 and F in bar 3 are the thirds", "" without a third."""
     if not thirds:
         return ""
@@ -84,7 +84,7 @@ class _Away(NamedTuple):
 
 
 def _some_away(
-    account: Account, say: Speaker, strong: list[Landing], others: list[Landing]
+    account: Account, say: ReaderNames, strong: list[Landing], others: list[Landing]
 ) -> tuple[Build, ...]:
     """Say which strong beats hold something else than chord tones."""
     parts = [_away(account, say, landing) for landing in others[:2]]
@@ -112,7 +112,7 @@ def _some_away(
     )  # fmt: skip
 
 
-def _one_away(say: Speaker, away: _Away, home: list[NoteAccount], *, colour: bool) -> tuple[Build, ...]:
+def _one_away(say: ReaderNames, away: _Away, home: list[NoteAccount], *, colour: bool) -> tuple[Build, ...]:
     """Say what stands on the only strong beat without a chord tone; `home` are the notes on the others."""
     best = max(
         home, key=lambda note: (note.degree in ("3", "b3"), note.midi % 12 in note.span.core, -note.index)
@@ -128,7 +128,7 @@ def _one_away(say: Speaker, away: _Away, home: list[NoteAccount], *, colour: boo
     )  # fmt: skip
 
 
-def _away(account: Account, say: Speaker, landing: Landing) -> _Away:
+def _away(account: Account, say: ReaderNames, landing: Landing) -> _Away:
     """Return "B, the 13" and "beat 3 of bar 2", with what an accented outside note does."""
     note, span = account.notes[landing.note], account.spans[landing.span]
     sounding, name = note.midi % 12, say.name(account.notes[landing.note])

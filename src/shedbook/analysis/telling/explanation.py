@@ -10,17 +10,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from shedbook.analysis.account.phrase_account import Account
+from shedbook.analysis.account import Account
 from shedbook.analysis.naming.language import ENGLISH, Words, bar_pattern
 from shedbook.analysis.telling import (
     about_crossings,
+    about_figures,
     about_outside_notes,
     about_scales,
     about_shape,
     about_strong_beats,
     practice,
 )
-from shedbook.analysis.telling.reader_names import Speaker, speaker
+from shedbook.analysis.telling.reader_names import ReaderNames, reader_names
 from shedbook.analysis.telling.remark import LAST, NARRATIVE, SUMMARY, Build, Remark
 
 FEWEST, MOST = 5, 12
@@ -63,7 +64,7 @@ def explain(account: Account, *, with_commentary: bool = True, words: Words = EN
 
 def told(account: Account, *, fewer: int = 0, words: Words = ENGLISH) -> tuple[Build, ...]:
     """Return what is told of a phrase with notes, in order; `fewer` sentences than there is room for."""
-    say = speaker(account, words)
+    say = reader_names(account, words)
     room = max(FEWEST, _room(account) - fewer)
     offers = list(_all(account, say))
     chosen = _choose(offers, room, words)
@@ -80,7 +81,7 @@ def told(account: Account, *, fewer: int = 0, words: Words = ENGLISH) -> tuple[B
     return tuple(_tell(chosen, turn=_turn(account)))
 
 
-def _without_echo(account: Account, say: Speaker, chosen: list[Remark]) -> list[Remark]:
+def _without_echo(account: Account, say: ReaderNames, chosen: list[Remark]) -> list[Remark]:
     """Shorten the remark on the outside notes by those that other remarks have explained by name."""
     told = frozenset(
         note.index
@@ -107,15 +108,15 @@ def _turn(account: Account) -> int:
     return len(account.notes) + sum(note.midi - first for note in account.notes)
 
 
-def _all(account: Account, say: Speaker) -> Iterator[Remark]:
+def _all(account: Account, say: ReaderNames) -> Iterator[Remark]:
     yield from about_crossings.opening(account, say)
     yield from about_crossings.crossings(account, say)
     yield from about_scales.colours(account, say)
-    yield from about_scales.enclosures(account, say)
+    yield from about_figures.enclosures(account, say)
     yield from about_outside_notes.outside(account, say)
-    yield from about_scales.sequences(account, say)
+    yield from about_figures.sequences(account, say)
     yield from about_strong_beats.strong_beats(account, say)
-    yield from about_shape.coverage(account, say)
+    yield from about_scales.scale_coverage(account, say)
     yield from about_shape.shape(account, say)
     yield practice.practice(account, say)
 

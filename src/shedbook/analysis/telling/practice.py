@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
+from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import ARPEGGIO, RUN, SEQUENCE, Figure
-from shedbook.analysis.account.note_account import NoteAccount, together
-from shedbook.analysis.account.phrase_account import Account
+from shedbook.analysis.account.note_account import NoteAccount, explained_together
 from shedbook.analysis.roles.reasons import APPROACH, ENCLOSURE, PASSING, UNACCOUNTED
-from shedbook.analysis.telling.reader_names import Speaker
+from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import LAST, Build, Remark
 
 _WIDE = 8
 """From a minor sixth on a leap is worth practising by itself."""
 
 
-def practice(account: Account, say: Speaker) -> Remark:
+def practice(account: Account, say: ReaderNames) -> Remark:
     """Return the one thing to practise."""
     builds = next(
         builds
@@ -37,24 +37,24 @@ def practice(account: Account, say: Speaker) -> Remark:
     return Remark("practice", 100, 0, 0, builds, part=LAST)
 
 
-def _orders(say: Speaker, row: str, number: int, **filled: str) -> tuple[Build, ...]:
+def _orders(say: ReaderNames, row: str, number: int, **filled: str) -> tuple[Build, ...]:
     """Return a number of builds, each of which tells what to do."""
     return say.builds(f"practice.{row}", *(f"order {nth}" for nth in range(1, number + 1)), **filled)
 
 
-def _a_lost_note(account: Account, say: Speaker) -> tuple[Build, ...]:
+def _a_lost_note(account: Account, say: ReaderNames) -> tuple[Build, ...]:
     lost = next((note for note in account.notes if note.role == UNACCOUNTED), None)
     if lost is None:
         return ()
     return _orders(say, "lost", 2, name=say.name(lost), place=say.place(lost))
 
 
-def _a_wrapped_bar_line(account: Account, say: Speaker) -> tuple[Build, ...]:
+def _a_wrapped_bar_line(account: Account, say: ReaderNames) -> tuple[Build, ...]:
     for link in account.links:
         if not (link.wrapped and link.beat == 1) or link.before is None or link.after is None:
             continue
         goal = account.notes[link.after]
-        members = together(account.notes, account.notes[link.before])
+        members = explained_together(account.notes, account.notes[link.before])
         filled = {
             "names": say.joined([say.name(note) for note in [*members, goal]]),
             "goal": say.name(goal), "bar": say.words("bar", n=link.bar),
@@ -65,7 +65,7 @@ def _a_wrapped_bar_line(account: Account, say: Speaker) -> tuple[Build, ...]:
     return ()
 
 
-def _an_enclosure(account: Account, say: Speaker) -> tuple[Build, ...]:
+def _an_enclosure(account: Account, say: ReaderNames) -> tuple[Build, ...]:
     found = [one for one in account.figures if one.kind == ENCLOSURE and one.target is not None]
     with_outside = [one for one in found if any(not note.inside for note in _inside_of(account, one))]
     for figure in with_outside or found:
@@ -79,14 +79,14 @@ def _inside_of(account: Account, figure: Figure) -> tuple[NoteAccount, ...]:
     return account.notes[figure.first : figure.last + 1]
 
 
-def _a_push(account: Account, say: Speaker) -> tuple[Build, ...]:
+def _a_push(account: Account, say: ReaderNames) -> tuple[Build, ...]:
     early = next((note for note in account.notes if note.early), None)
     if early is None:
         return ()
     return _orders(say, "push", 2, name=say.name(early), place=say.place(early))
 
 
-def _a_leap(account: Account, say: Speaker) -> tuple[Build, ...]:
+def _a_leap(account: Account, say: ReaderNames) -> tuple[Build, ...]:
     widest = max(account.contour.leaps, key=lambda leap: abs(leap.semitones), default=None)
     if widest is None or abs(widest.semitones) < _WIDE or not account.notes[widest.first].joined:
         return ()
@@ -96,7 +96,7 @@ def _a_leap(account: Account, say: Speaker) -> tuple[Build, ...]:
     return _orders(say, "leap", 2, before=before, after=after)
 
 
-def _a_sequence(account: Account, say: Speaker) -> tuple[Build, ...]:
+def _a_sequence(account: Account, say: ReaderNames) -> tuple[Build, ...]:
     figure = next((one for one in account.figures if one.kind == SEQUENCE), None)
     if figure is None:
         return ()
@@ -104,7 +104,7 @@ def _a_sequence(account: Account, say: Speaker) -> tuple[Build, ...]:
     return _orders(say, "sequence", 2, cell=cell, first=first)
 
 
-def _an_outside_note(account: Account, say: Speaker) -> tuple[Build, ...]:
+def _an_outside_note(account: Account, say: ReaderNames) -> tuple[Build, ...]:
     for note in account.notes:
         if note.inside or note.role not in (PASSING, APPROACH) or note.target is None:
             continue
@@ -113,7 +113,7 @@ def _an_outside_note(account: Account, say: Speaker) -> tuple[Build, ...]:
     return ()
 
 
-def _a_run(account: Account, say: Speaker) -> tuple[Build, ...]:
+def _a_run(account: Account, say: ReaderNames) -> tuple[Build, ...]:
     runs = [one for one in account.figures if one.kind == RUN and one.target is not None]
     figure = max(runs, key=lambda one: one.last - one.first, default=None)
     if figure is None:
@@ -122,7 +122,7 @@ def _a_run(account: Account, say: Speaker) -> tuple[Build, ...]:
     return _orders(say, "walk", 2, first=say.name(first), last=say.name(last), when=say.on_beat(last))
 
 
-def _an_arpeggio(account: Account, say: Speaker) -> tuple[Build, ...]:
+def _an_arpeggio(account: Account, say: ReaderNames) -> tuple[Build, ...]:
     figure = next(
         (one for one in account.figures if one.kind == ARPEGGIO and _on_a_chord(account, one)), None
     )
@@ -138,7 +138,7 @@ def _on_a_chord(account: Account, figure: Figure) -> bool:
     return account.notes[figure.first].span.chord.root is not None
 
 
-def _the_line(account: Account, say: Speaker) -> tuple[Build, ...]:
+def _the_line(account: Account, say: ReaderNames) -> tuple[Build, ...]:
     first, last = account.notes[0], account.notes[-1]
     if first.index == last.index:
         return _orders(say, "one note", 1, first=say.name(first), chord=say.chord(first.span))

@@ -7,20 +7,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
+from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.account.phrase_account import Account
-from shedbook.analysis.hearing.heard_notes import Span
-from shedbook.analysis.naming.language import (
-    ENGLISH,
-    Words,
+from shedbook.analysis.hearing.chord_spans import Span
+from shedbook.analysis.naming.language import ENGLISH, Words, count, joined, number_words
+from shedbook.analysis.naming.spoken_names import (
     bare_degree,
     chord_words,
-    count,
     degree_words,
     interval_words,
-    joined,
     name_words,
-    number_words,
     scale_words,
     spoken_name,
 )
@@ -32,7 +28,7 @@ from shedbook.theory.scale import Scale
 
 
 @dataclass(frozen=True, slots=True)
-class Speaker:
+class ReaderNames:
     """Names the things of one account; `crowded` are the letters that occur with several accidentals."""
 
     account: Account
@@ -159,12 +155,12 @@ def _chord_words(chord: Chord, reader: Interval, words: Words) -> str:
     return chord_words(chord.transposed(reader), words)
 
 
-def speaker(account: Account, words: Words = ENGLISH) -> Speaker:
+def reader_names(account: Account, words: Words = ENGLISH) -> ReaderNames:
     """Return the speaker of an account."""
     seen: dict[str, set[int]] = {}
     for note in account.notes:
         seen.setdefault(note.written.letter, set()).add(note.written.alteration)
-    return Speaker(account, frozenset(letter for letter, kinds in seen.items() if len(kinds) > 1), words)
+    return ReaderNames(account, frozenset(letter for letter, kinds in seen.items() if len(kinds) > 1), words)
 
 
 @lru_cache(maxsize=256)
