@@ -16,7 +16,7 @@ from analysis.helpers import read
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.account.contour import morris_reduction
 from shedbook.analysis.proof import proof
-from shedbook.analysis.roles.reasons import ROLES
+from shedbook.analysis.roles.role_names import ROLES
 from shedbook.analysis.telling import explain
 from shedbook.theory.pitch import spellings
 

@@ -17,7 +17,7 @@ from shedbook.analysis.account.figures import Figure
 from shedbook.analysis.account.landings import Landing
 from shedbook.analysis.account.melodic_links import Link
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.proof.proof_reader import Finding
+from shedbook.analysis.proof import Finding
 from shedbook.theory.progression import Progression
 
 Json = dict[str, object]

@@ -16,7 +16,7 @@ from analysis.helpers import TWELVE, in_all_keys, phrase, read
 from shedbook.analysis.account import account, quarters_a_minute
 from shedbook.analysis.account_json import account_json
 from shedbook.analysis.proof import proof
-from shedbook.analysis.roles.reasons import ROLES
+from shedbook.analysis.roles.role_names import ROLES
 from shedbook.analysis.telling import explain
 from shedbook.editions.transpose import transpose
 from shedbook.phrase.model import Phrase

@@ -17,7 +17,8 @@ from shedbook.analysis.hearing.note_places import note_places
 from shedbook.analysis.roles import enclosures, reasons
 from shedbook.analysis.roles.cheapest_cover import candidates, leads_on, read
 from shedbook.analysis.roles.nodes import Line, line_of
-from shedbook.analysis.roles.reasons import ROLES, Explanation
+from shedbook.analysis.roles.reasons import Explanation
+from shedbook.analysis.roles.role_names import ROLES
 from shedbook.analysis.roles.tables.role_costs import CLOSE, COSTS
 from shedbook.phrase.model import Phrase
 from shedbook.theory.pitch import spellings

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.roles.reasons import APPROACH, ENCLOSURE
+from shedbook.analysis.roles.role_names import APPROACH, ENCLOSURE
 
 ARPEGGIO, RUN, SEQUENCE, DELAYED = "arpeggio", "run", "sequence", "delayed resolution"
 

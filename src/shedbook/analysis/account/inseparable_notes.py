@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from shedbook.analysis.account.figures import ARPEGGIO, DELAYED
 from shedbook.analysis.account.phrase_account import Account
-from shedbook.analysis.roles.reasons import CHORD_TONE, ENCLOSURE, PEDAL, SCALE_TONE, UNACCOUNTED
+from shedbook.analysis.roles.role_names import CHORD_TONE, ENCLOSURE, PEDAL, SCALE_TONE, UNACCOUNTED
 
 _FREE = frozenset((CHORD_TONE, SCALE_TONE, PEDAL, UNACCOUNTED))
 """Roles of notes that lean on no other note."""

@@ -9,16 +9,16 @@ from fractions import Fraction
 from shedbook.analysis.account.note_account import NoteAccount
 from shedbook.analysis.hearing.chord_spans import OUTSIDE, Span
 from shedbook.analysis.hearing.note_places import STRONG_BEAT, accent_at
-from shedbook.analysis.roles.reasons import (
+from shedbook.analysis.roles.role_names import (
     BLUE,
     ENCLOSURE,
-    HELD,
+    HELD_OVER,
     LEANING,
     PASSING,
     PEDAL,
     SUSPENSION,
     UNACCOUNTED,
-)  # fmt: skip
+)
 from shedbook.theory.metre import Metre
 
 STRENGTHS = (
@@ -74,7 +74,12 @@ def landings(notes: tuple[NoteAccount, ...], metre: Metre) -> tuple[Landing, ...
             place = _stands(note, metre)
             said = strength(note), excuse(notes, note)
             found.append(Landing(note.index, note.span.index, *place, note.strong, first, *said))
-        if note.role == SUSPENSION and note.detail == HELD and not note.early and note.target is not None:
+        if (
+            note.role == SUSPENSION
+            and note.detail == HELD_OVER
+            and not note.early
+            and note.target is not None
+        ):
             found += _kept_over(note, notes[note.target].span, metre)
     return tuple(found)
 

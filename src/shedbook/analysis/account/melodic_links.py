@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from shedbook.analysis.account.figures import FALLING_GUIDES
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.roles.reasons import ENCLOSURE
+from shedbook.analysis.roles.role_names import ENCLOSURE
 
 CHANGE, BAR_LINE = "change", "bar line"
 

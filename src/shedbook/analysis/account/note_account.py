@@ -90,6 +90,12 @@ def explained_together(notes: tuple[NoteAccount, ...], note: NoteAccount) -> tup
     return notes[first : last + 1]
 
 
+def followed_by_step(notes: tuple[NoteAccount, ...], note: NoteAccount) -> bool:
+    """Say whether the next note of the line follows at once and lies a half or whole step away."""
+    after = notes[note.index + 1] if note.index + 1 < len(notes) else None
+    return after is not None and note.joined and 1 <= abs(after.midi - note.midi) <= 2
+
+
 def notes_by_span(notes: tuple[NoteAccount, ...]) -> dict[int, list[NoteAccount]]:
     """Return the notes heard against each span, by its index; a span without notes is left out."""
     found: dict[int, list[NoteAccount]] = {}

@@ -23,7 +23,8 @@ from shedbook.analysis.hearing.note_places import note_places
 from shedbook.analysis.hearing.scale_fit import ScaleFit, fit_scales
 from shedbook.analysis.roles.cheapest_cover import Reading, read
 from shedbook.analysis.roles.nodes import Line, line_of
-from shedbook.analysis.roles.reasons import HELD, SUSPENSION, Explanation
+from shedbook.analysis.roles.reasons import Explanation
+from shedbook.analysis.roles.role_names import HELD_OVER, SUSPENSION
 from shedbook.phrase.model import Phrase
 from shedbook.theory.interval import UNISON, Interval
 from shedbook.theory.metre import Metre, quarters
@@ -157,7 +158,7 @@ def _note(
         role=reason.role,
         detail=reason.detail,
         target=_target_note(line, reason),
-        landing=heard.strong or first_over or (reason.role == SUSPENSION and reason.detail == HELD),
+        landing=heard.strong or first_over or (reason.role == SUSPENSION and reason.detail == HELD_OVER),
         strong=heard.strong,
         early=heard.early or ahead,
         accent=heard.accent,

@@ -1,25 +1,21 @@
-"""A finding of the proof-reader, and the rule that it comes from."""
+"""A finding of the proof-reader: what a rule says of one place in a phrase, or between two phrases."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from types import MappingProxyType
+from typing import NamedTuple
 
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.proof.tables.rules import RULES, RuleRow
-
-RULE: Mapping[str, RuleRow] = MappingProxyType({row.name: row for row in RULES})
-"""The rules by name."""
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
     """Something that wants a second look.
 
-    `bar` and `beat` say where (`beat` None for a whole bar or phrase, `bar` None for the phrase); `note`
-    is the index of the note meant, `phrase` and `other` the places in the book of the phrases meant.
+    `rule` and `severity` are those of the rule's row. `bar` and `beat` say where it is; beats count from 1 in
+    the metre's denominator. `beat` is None for a whole bar or phrase, `bar` is None for the phrase. `note` is
+    the index of the note meant; `phrase` and `other` are the places in the book of the phrases meant, from 0.
     """
 
     rule: str
@@ -33,19 +29,21 @@ class Finding:
     other: int | None = None
 
 
-def finding_of(
-    rule: str,
-    bar: int | None,
-    beat: Fraction | None,
-    message: str,
-    mend: str = "",
-    note: int | None = None,
-) -> Finding:
-    """Return the finding of a rule; `mend` is the rule's own where none is said."""
-    row = RULE[rule]
-    return Finding(rule, row.severity, bar, beat, message, mend or row.mend, note)
+class Found(NamedTuple):
+    """What a rule's function finds, before the rule's name, severity and usual mend are added.
+
+    The fields are those of a `Finding`; `mend` is "" where the rule's own mend serves.
+    """
+
+    bar: int | None
+    beat: Fraction | None
+    message: str
+    mend: str = ""
+    note: int | None = None
+    phrase: int = 0
+    other: int | None = None
 
 
-def finding_at(rule: str, note: NoteAccount, message: str, mend: str = "") -> Finding:
-    """Return the finding of a rule at a note."""
-    return finding_of(rule, note.bar, note.beat, message, mend, note.index)
+def found_at(note: NoteAccount, message: str, mend: str = "") -> Found:
+    """Return what is found at a note."""
+    return Found(note.bar, note.beat, message, mend, note.index)

@@ -7,7 +7,8 @@ from itertools import pairwise
 
 from shedbook.analysis.hearing.chord_spans import CHORD
 from shedbook.analysis.roles.nodes import Line, Node
-from shedbook.analysis.roles.reasons import ENCLOSURE, Explanation, fills_a_step
+from shedbook.analysis.roles.reasons import Explanation, fills_a_step
+from shedbook.analysis.roles.role_names import ENCLOSURE
 from shedbook.analysis.roles.tables.role_costs import COST
 
 _NAMES = {2: "enclosure of two", 3: "enclosure of three", 4: "enclosure of four"}

@@ -12,21 +12,22 @@ from typing import NamedTuple
 
 from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE, SCALE
 from shedbook.analysis.roles.nodes import Line
+from shedbook.analysis.roles.role_names import (
+    ANTICIPATION,
+    APPROACH,
+    BLUE,
+    CHORD_TONE,
+    ESCAPE,
+    HELD_OVER,
+    LEANING,
+    NEIGHBOUR,
+    PASSING,
+    PEDAL,
+    SCALE_TONE,
+    SUSPENSION,
+    UNACCOUNTED,
+)
 from shedbook.analysis.roles.tables.role_costs import COST
-
-CHORD_TONE, SCALE_TONE, PASSING, NEIGHBOUR = "chord tone", "scale tone", "passing note", "neighbour"
-APPROACH, ENCLOSURE, ANTICIPATION, SUSPENSION = "approach note", "enclosure", "anticipation", "suspension"
-LEANING, ESCAPE, BLUE, PEDAL = "leaning note", "escape note", "blue note", "pedal"
-UNACCOUNTED = "unaccounted"
-
-HELD = "held"
-"""The detail of an anticipation or a suspension that lies over the change."""
-
-ROLES = (
-    CHORD_TONE, SCALE_TONE, PASSING, NEIGHBOUR, APPROACH, ENCLOSURE, ANTICIPATION, SUSPENSION,
-    LEANING, ESCAPE, BLUE, PEDAL, UNACCOUNTED,
-)  # fmt: skip
-"""The names of the roles, in the order of the vocabulary."""
 
 
 class Explanation(NamedTuple):
@@ -100,7 +101,7 @@ def anticipation(line: Line, index: int) -> Iterator[Explanation]:
     pitch_class = node.midi % 12
     now, then = line.spans[here].membership(pitch_class), line.spans[there].membership(pitch_class)
     if (then == CHORD != now) or (now == OUTSIDE != then):
-        how = HELD if held else "repeated" if repeated else "followed by a rest"
+        how = HELD_OVER if held else "repeated" if repeated else "followed by a rest"
         target = index + 1 if repeated and not held else None
         yield Explanation(ANTICIPATION, index, index, target, COST["anticipation"], how, not held)
 
@@ -254,7 +255,7 @@ def suspension(line: Line, index: int) -> Iterator[Explanation]:
     pitch_class = node.midi % 12
     there = span.membership(pitch_class)
     if there == OUTSIDE or (there == SCALE and span.degrees[pitch_class] in _SUSPENDED):
-        how = "struck again" if over == node.span and not node.early else HELD
+        how = "struck again" if over == node.span and not node.early else HELD_OVER
         yield Explanation(SUSPENSION, index, index, index + 1, COST["suspension"], how)
 
 

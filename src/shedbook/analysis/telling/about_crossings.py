@@ -8,7 +8,7 @@ from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import ARPEGGIO, RUN, Figure
 from shedbook.analysis.account.melodic_links import CHANGE, Link
 from shedbook.analysis.account.note_account import NoteAccount, explained_together
-from shedbook.analysis.roles.reasons import ANTICIPATION, APPROACH, ENCLOSURE, PASSING, SUSPENSION
+from shedbook.analysis.roles.role_names import ANTICIPATION, APPROACH, ENCLOSURE, PASSING, SUSPENSION
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import Build, Remark
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import SEQUENCE
-from shedbook.analysis.roles.reasons import ENCLOSURE
+from shedbook.analysis.roles.role_names import ENCLOSURE
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import Remark
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount, explained_together
 from shedbook.analysis.naming.language import joining_word, strung
-from shedbook.analysis.roles.reasons import (
+from shedbook.analysis.roles.role_names import (
     APPROACH,
     BLUE,
     ENCLOSURE,

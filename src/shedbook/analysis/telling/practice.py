@@ -5,7 +5,7 @@ from __future__ import annotations
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import ARPEGGIO, RUN, SEQUENCE, Figure
 from shedbook.analysis.account.note_account import NoteAccount, explained_together
-from shedbook.analysis.roles.reasons import APPROACH, ENCLOSURE, PASSING, UNACCOUNTED
+from shedbook.analysis.roles.role_names import APPROACH, ENCLOSURE, PASSING, UNACCOUNTED
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import LAST, Build, Remark
 
