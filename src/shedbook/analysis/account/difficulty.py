@@ -12,8 +12,19 @@ from math import lcm
 
 from shedbook.analysis.account.contour import Contour
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.account.tables.difficulty_levels import LEVELS
+from shedbook.analysis.account.tables.difficulty_levels import LEVELS, LevelRow
+from shedbook.analysis.table_rows import Rows
 from shedbook.theory.metre import quarters, whole_ticks
+
+_MEASURES = ("range", "leaps", "widest leap", "chromatic density", "fastest rate")
+"""What is measured; each measure has its limits in the table of levels."""
+
+_LEVELS: Rows[LevelRow] = Rows(
+    "levels of difficulty",
+    "src/shedbook/analysis/account/tables/difficulty_levels.py",
+    [(row.name, row) for row in LEVELS],
+)
+_LEVELS.must_be(_MEASURES, "it is measured in src/shedbook/analysis/account/difficulty.py")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,14 +46,11 @@ def difficulty(notes: tuple[NoteAccount, ...], shape: Contour, quarters_a_minute
     density = Fraction(sum(1 for note in notes if not note.inside), len(notes))
     rate = quarters_a_minute / 60 / _shortest(notes)
     widest = max((abs(leap.semitones) for leap in shape.leaps), default=0)
-    measured: dict[str, Fraction | int] = {
-        "range": shape.range,
-        "leaps": len(shape.leaps),
-        "widest leap": widest,
-        "chromatic density": density,
-        "fastest rate": rate,
-    }
-    points = sum(sum(1 for limit in row.limits if measured[row.name] >= limit) for row in LEVELS)
+    measured: tuple[Fraction | int, ...] = (shape.range, len(shape.leaps), widest, density, rate)
+    points = sum(
+        sum(1 for limit in _LEVELS[name].limits if value >= limit)
+        for name, value in zip(_MEASURES, measured, strict=True)
+    )
     return Difficulty(
         shape.range,
         len(shape.leaps),

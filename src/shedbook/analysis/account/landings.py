@@ -19,7 +19,9 @@ from shedbook.analysis.roles.role_names import (
     SUSPENSION,
     UNACCOUNTED,
 )
+from shedbook.analysis.table_rows import Rows
 from shedbook.theory.metre import Metre
+from shedbook.theory.tables.degrees import FAMILY_DEGREES
 
 STRENGTHS = (
     "outside", "to pass through", "colour", "root", "fifth", "seventh", "third", "minor third",
@@ -29,10 +31,31 @@ STRENGTHS = (
 _A_BEAT = 1
 """How long a passing note may lean on a strong beat, in quarters."""
 
-_NUMBERS = {
-    "1": "root", "5": "fifth", "b5": "fifth", "#5": "fifth", "b7": "seventh", "7": "seventh",
-    "bb7": "seventh", "6": "seventh", "3": "third", "b3": "third", "4": "third",
-}  # fmt: skip
+_STRENGTH_OF: Rows[str] = Rows(
+    "strengths of landings by degree",
+    "src/shedbook/analysis/account/landings.py",
+    {
+        "1": "root",
+        "5": "fifth", "b5": "fifth", "#5": "fifth",
+        "b7": "seventh", "7": "seventh", "bb7": "seventh", "6": "seventh",
+        "3": "third", "b3": "third", "4": "third",
+        "b9": "colour", "9": "colour", "#9": "colour", "11": "colour", "#11": "colour",
+        "b13": "colour", "13": "colour",
+    },
+)  # fmt: skip
+"""How firm each degree is that belongs to a chord's core [common practice]; a sixth stands for the seventh.
+
+An altered fifth that is heard as a tension (b13, #11), and the second of a suspended chord, are colours.
+"""
+_STRENGTH_OF.must_have(
+    sorted({degree for row in FAMILY_DEGREES.values() for degree in row}),
+    "a note can have this degree over a chord",
+)
+
+START_OF_ENCLOSURE = "start of an enclosure"
+
+EXCUSES = (SUSPENSION, LEANING, BLUE, PEDAL, PASSING, START_OF_ENCLOSURE)
+"""What excuses an accented outside note."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,12 +97,8 @@ def landings(notes: tuple[NoteAccount, ...], metre: Metre) -> tuple[Landing, ...
             place = _stands(note, metre)
             said = strength(note), excuse(notes, note)
             found.append(Landing(note.index, note.span.index, *place, note.strong, first, *said))
-        if (
-            note.role == SUSPENSION
-            and note.detail == HELD_OVER
-            and not note.early
-            and note.target is not None
-        ):
+        held_over = note.role == SUSPENSION and note.detail == HELD_OVER and not note.early
+        if held_over and note.target is not None:
             found += _kept_over(note, notes[note.target].span, metre)
     return tuple(found)
 
@@ -116,7 +135,7 @@ def strength(note: NoteAccount) -> str:
         return "colour"
     if note.degree == "b3" and span.chord.family == "minor":
         return "minor third"
-    return _NUMBERS.get(note.degree, "colour")
+    return _STRENGTH_OF[note.degree]
 
 
 def excuse(notes: tuple[NoteAccount, ...], note: NoteAccount) -> str:
@@ -130,7 +149,7 @@ def excuse(notes: tuple[NoteAccount, ...], note: NoteAccount) -> str:
     if note.role in (SUSPENSION, LEANING, BLUE, PEDAL):
         return note.role
     if note.role == ENCLOSURE and (note.index == 0 or notes[note.index - 1].group != note.group):
-        return "start of an enclosure"
+        return START_OF_ENCLOSURE
     if note.role == PASSING and _moves_on(notes, note.index):
         return note.role
     return UNACCOUNTED

@@ -16,6 +16,7 @@ from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.analysis.table_rows import Rows
 from shedbook.theory.pitch import NoteName
 
+_TABLE = "words of a language"
 _FILE = "src/shedbook/analysis/naming/tables/wording.py, or for the pages in the book's own table of words"
 
 
@@ -30,7 +31,7 @@ class Words:
 
     def __post_init__(self) -> None:
         """Hold the rows so that a missing one is named."""
-        object.__setattr__(self, "table", Rows("words of a language", _FILE, self.table))
+        object.__setattr__(self, "table", Rows(_TABLE, _FILE, self.table))
 
     def __call__(self, row: str, /, **filled: object) -> str:
         """Return a row with its gaps filled.
@@ -39,6 +40,14 @@ class Words:
             MissingRowError: if the table has no such row.
         """
         return self.table[row].format_map(filled)
+
+    def must_have(self, rows: Iterable[str], why: str) -> None:
+        """Check that there are these rows; `why` says what needs them. A module asks when it is imported.
+
+        Raises:
+            MissingRowError: for the first row that is missing.
+        """
+        Rows(_TABLE, _FILE, self.table).must_have(rows, why)
 
     def has(self, row: str) -> bool:
         """Say whether there is such a row."""

@@ -10,8 +10,6 @@ from __future__ import annotations
 from functools import lru_cache
 
 from shedbook.analysis.naming.language import ENGLISH, Words, note_as_written
-from shedbook.analysis.naming.tables.wording import WORDING
-from shedbook.analysis.table_rows import Rows
 from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import NoteName, Pitch, spellings
 from shedbook.theory.scale import Scale
@@ -22,12 +20,11 @@ _OCTAVE = 12
 _DEGREES = {"6", *(degree for row in FAMILY_DEGREES.values() for degree in row)}
 """Every degree that a note can have over a chord; on a sixth chord the 13 is its 6."""
 
-_WORDING = Rows("words of a language", "src/shedbook/analysis/naming/tables/wording.py", WORDING)
-_WORDING.must_have(
+ENGLISH.must_have(
     [f"{form}degree.{degree}" for degree in sorted(_DEGREES) for form in ("", "bare ")],
     "a note can have this degree over a chord",
 )
-_WORDING.must_have(
+ENGLISH.must_have(
     [f"size.{semitones}" for semitones in range(_OCTAVE + 1)], "an interval can have this size in half steps"
 )
 

@@ -6,12 +6,14 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from shedbook.analysis.hearing.chord_spans import CHORD
+from shedbook.analysis.roles.costs import COST
 from shedbook.analysis.roles.nodes import Line, Node
 from shedbook.analysis.roles.reasons import Explanation, fills_a_step
 from shedbook.analysis.roles.role_names import ENCLOSURE
-from shedbook.analysis.roles.tables.role_costs import COST
 
-_NAMES = {2: "enclosure of two", 3: "enclosure of three", 4: "enclosure of four"}
+_COSTS = {2: COST.enclosure_of_two, 3: COST.enclosure_of_three, 4: COST.enclosure_of_four}
+"""What an enclosure costs, by how many notes it has before its target."""
+
 _WIDEST = 2
 """The farthest that a note of an enclosure lies from its target, in semitones."""
 
@@ -21,7 +23,7 @@ def enclosures(line: Line, index: int) -> Iterator[Explanation]:
     nodes, first = line.nodes, line.nodes[index]
     if not first.joined or not _short(first):
         return
-    for size in (2, 3, 4):
+    for size in _COSTS:
         target = index + size
         if target >= len(nodes) or not nodes[target - 1].joined:
             return
@@ -63,16 +65,16 @@ def _pair(line: Line, index: int, offsets: list[int]) -> Iterator[Explanation]:
     all_inside = all(node.inside for node in members)
     if all_inside and not (goal.strong or (goal.inside and _firm(line, target))):
         return
-    cost = COST["enclosure of two"] + _surcharges(line, target)
+    cost = _COSTS[2] + _surcharges(line, target)
     if all_inside:
         crosses = members[-1].start // line.bar != goal.arrival // line.bar or members[-1].span != goal.span
         if min(abs(offset) for offset in offsets) == _WIDEST and not crosses:
-            cost += COST["wide inside pair"]
+            cost += COST.wide_inside_pair
         if index and line.nodes[index - 1].joined and line.nodes[index - 1].midi == goal.midi:
-            cost += COST["turn"]
+            cost += COST.turn
     for node, offset in zip(members, offsets, strict=True):
         if not node.inside and abs(offset) == _WIDEST:
-            cost += COST["wide outside note"]
+            cost += COST.wide_outside_note
     yield Explanation(ENCLOSURE, index, index + 1, target, cost, _sides(offsets))
 
 
@@ -90,24 +92,24 @@ def _longer(line: Line, index: int, offsets: list[int]) -> Iterator[Explanation]
         in_place = fills_a_step(line, target - 1) and not any(fills_a_step(line, p) for p in places[:-1])
         if not (in_place and line.in_core(target) and _firm(line, target)):
             return
-    cost = COST[_NAMES[len(offsets)]] + _surcharges(line, target)
+    cost = _COSTS[len(offsets)] + _surcharges(line, target)
     first = line.nodes[index]
     if first.inside and first.strong:
-        cost += COST["opens on a strong beat"]
+        cost += COST.opens_on_a_strong_beat
     before = line.nodes[index - 1] if index else None
     if before is not None and before.joined and abs(before.step) <= 2 and before.step * first.step > 0:
-        cost += COST["opens inside a run"]
+        cost += COST.opens_inside_a_run
     yield Explanation(ENCLOSURE, index, target - 1, target, cost, _sides(offsets))
 
 
 def _surcharges(line: Line, target: int) -> int:
     """What the place and the kind of the target add."""
     goal = line.nodes[target]
-    cost = 0 if goal.membership == CHORD else COST["target is a colour"]
+    cost = 0 if goal.membership == CHORD else COST.target_is_a_colour
     if not goal.inside:
-        cost += COST["target outside"]
+        cost += COST.target_outside
     if not _firm(line, target):
-        cost += COST["target on a weak beat"] if goal.accent >= 2 else COST["target off the beat"]
+        cost += COST.target_on_a_weak_beat if goal.accent >= 2 else COST.target_off_the_beat
     return cost
 
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE, SCALE
+from shedbook.analysis.roles.costs import COST
 from shedbook.analysis.roles.nodes import Line
 from shedbook.analysis.roles.role_names import (
     ANTICIPATION,
@@ -27,7 +28,6 @@ from shedbook.analysis.roles.role_names import (
     SUSPENSION,
     UNACCOUNTED,
 )
-from shedbook.analysis.roles.tables.role_costs import COST
 
 
 class Explanation(NamedTuple):
@@ -54,19 +54,19 @@ def plain(line: Line, index: int) -> Iterator[Explanation]:
     """A chord tone, a scale tone, or no reason at all; an outside note may be the next chord's."""
     node = line.nodes[index]
     if node.membership == CHORD:
-        yield Explanation(CHORD_TONE, index, index, None, COST["chord tone"])
+        yield Explanation(CHORD_TONE, index, index, None, COST.chord_tone)
     elif node.membership == SCALE:
         between = _between_chord_tones(line, index)
         if between == NEIGHBOUR and not node.strong and node.size <= 0:
             side = "upper" if node.step < 0 else "lower"
-            yield Explanation(NEIGHBOUR, index, index, index + 1, COST["scale neighbour"], side)
+            yield Explanation(NEIGHBOUR, index, index, index + 1, COST.scale_neighbour, side)
         else:
-            yield Explanation(SCALE_TONE, index, index, None, COST["scale tone"], between)
+            yield Explanation(SCALE_TONE, index, index, None, COST.scale_tone, between)
     else:
-        yield Explanation(UNACCOUNTED, index, index, None, COST["unaccounted"])
+        yield Explanation(UNACCOUNTED, index, index, None, COST.unaccounted)
         later = node.next_span if node.first == node.last else None
         if later is not None and line.in_chord(index, later) and _last_before(line, index):
-            cost = COST["heard early"]
+            cost = COST.heard_early
             yield Explanation(CHORD_TONE, index, index, None, cost, "heard against the next chord", True)
 
 
@@ -103,7 +103,7 @@ def anticipation(line: Line, index: int) -> Iterator[Explanation]:
     if (then == CHORD != now) or (now == OUTSIDE != then):
         how = HELD_OVER if held else "repeated" if repeated else "followed by a rest"
         target = index + 1 if repeated and not held else None
-        yield Explanation(ANTICIPATION, index, index, target, COST["anticipation"], how, not held)
+        yield Explanation(ANTICIPATION, index, index, target, COST.anticipation, how, not held)
 
 
 def _last_before(line: Line, index: int) -> bool:
@@ -121,7 +121,7 @@ def passing(line: Line, index: int) -> Iterator[Explanation]:
     if line.nodes[index].inside:
         return
     way = line.nodes[index - 1].step
-    for length, name in ((1, "passing note"), (2, "two passing notes"), (3, "three passing notes")):
+    for length, cost in ((1, COST.passing_note), (2, COST.two_passing_notes), (3, COST.three_passing_notes)):
         last = index + length - 1
         if last + 1 >= len(line.nodes) or not line.nodes[last].joined or line.nodes[last].inside:
             return
@@ -130,10 +130,10 @@ def passing(line: Line, index: int) -> Iterator[Explanation]:
         if not line.nodes[last + 1].inside:
             continue
         if _fills(line, index, last):
-            cost = COST[name] + _too_long(line, index)
+            cost += _too_long(line, index)
             yield Explanation(PASSING, index, last, last + 1, cost, _direction(way))
         elif length == 1 and max(abs(way), abs(line.nodes[last].step)) <= 2:
-            cost = COST["passing by whole steps"] + _too_long(line, index)
+            cost = COST.passing_by_whole_steps + _too_long(line, index)
             yield Explanation(PASSING, index, last, last + 1, cost, _direction(way))
 
 
@@ -167,9 +167,9 @@ def neighbour(line: Line, index: int) -> Iterator[Explanation]:
     before, after = line.nodes[index - 1], line.nodes[index + 1]
     if before.midi == after.midi and before.inside and after.inside and 1 <= abs(node.step) <= 2:
         detail = "upper" if node.step < 0 else "lower"
-        cost = COST["neighbour"] + _too_long(line, index)
+        cost = COST.neighbour + _too_long(line, index)
         if node.strong:
-            cost += COST["accented approach"]
+            cost += COST.accented_approach
         yield Explanation(NEIGHBOUR, index, index, index + 1, cost, detail)
 
 
@@ -178,11 +178,11 @@ def approach(line: Line, index: int) -> Iterator[Explanation]:
     node = line.nodes[index]
     if node.inside or not node.joined or not 1 <= abs(node.step) <= 2:
         return
-    cost = COST["approach note"] if abs(node.step) == 1 else COST["whole-step approach"]
+    cost = COST.approach_note if abs(node.step) == 1 else COST.whole_step_approach
     kind = "chromatic" if abs(node.step) == 1 else "whole step"
     cost += _too_long(line, index) + _target_cost(line, index + 1)
     if node.accent >= 3 or node.accent > line.nodes[index + 1].accent:
-        cost += COST["accented approach"]
+        cost += COST.accented_approach
     detail = f"{kind}, from {_side(node.step)}, single"
     yield Explanation(APPROACH, index, index, index + 1, cost, detail)
 
@@ -193,8 +193,9 @@ def double_approach(line: Line, index: int) -> Iterator[Explanation]:
         return
     first, second = line.nodes[index], line.nodes[index + 1]
     if abs(first.step) == 1 and first.step == second.step:
-        name = "double approach to a strong beat" if line.nodes[index + 2].strong else "double approach"
-        cost = COST[name] + _too_long(line, index) + _target_cost(line, index + 2)
+        strong = line.nodes[index + 2].strong
+        cost = COST.double_approach_to_a_strong_beat if strong else COST.double_approach
+        cost += _too_long(line, index) + _target_cost(line, index + 2)
         detail = f"chromatic, from {_side(first.step)}, double"
         yield Explanation(APPROACH, index, index + 1, index + 2, cost, detail)
 
@@ -209,7 +210,7 @@ def scale_step_approach(line: Line, index: int) -> Iterator[Explanation]:
     target = line.nodes[index + 1]
     if reached_by_leap and short and 1 <= abs(node.step) <= 2 and target.strong and line.in_core(index + 1):
         detail = f"scale step, from {_side(node.step)}, single"
-        yield Explanation(APPROACH, index, index, index + 1, COST["scale-step approach"], detail)
+        yield Explanation(APPROACH, index, index, index + 1, COST.scale_step_approach, detail)
 
 
 def delayed_approach(line: Line, index: int) -> Iterator[Explanation]:
@@ -220,7 +221,7 @@ def delayed_approach(line: Line, index: int) -> Iterator[Explanation]:
     between, target = line.nodes[index + 1], line.nodes[index + 2]
     way = target.midi - node.midi
     if abs(way) == 1 and target.inside and between.inside:
-        cost = COST["delayed approach"] + _too_long(line, index)
+        cost = COST.delayed_approach + _too_long(line, index)
         yield Explanation(APPROACH, index, index, index + 2, cost, f"chromatic, from {_side(way)}, delayed")
 
 
@@ -234,9 +235,9 @@ def leaning(line: Line, index: int) -> Iterator[Explanation]:
         return
     detail = f"from {_side(node.step)}"
     if not node.inside:
-        yield Explanation(LEANING, index, index, index + 1, COST["leaning note"], detail)
+        yield Explanation(LEANING, index, index, index + 1, COST.leaning_note, detail)
     elif node.strong and after.membership == CHORD and node.midi % 12 in line.spans[node.span].pass_through:
-        yield Explanation(LEANING, index, index, index + 1, COST["leaning scale tone"], detail)
+        yield Explanation(LEANING, index, index, index + 1, COST.leaning_scale_tone, detail)
 
 
 _SUSPENDED = frozenset(("9", "b9", "11", "4"))
@@ -256,7 +257,7 @@ def suspension(line: Line, index: int) -> Iterator[Explanation]:
     there = span.membership(pitch_class)
     if there == OUTSIDE or (there == SCALE and span.degrees[pitch_class] in _SUSPENDED):
         how = "struck again" if over == node.span and not node.early else HELD_OVER
-        yield Explanation(SUSPENSION, index, index, index + 1, COST["suspension"], how)
+        yield Explanation(SUSPENSION, index, index, index + 1, COST.suspension, how)
 
 
 def _kept_into(line: Line, index: int) -> int | None:
@@ -281,7 +282,7 @@ def escape(line: Line, index: int) -> Iterator[Explanation]:
         return
     before, after = line.nodes[index - 1], line.nodes[index + 1]
     if abs(before.step) <= 2 and abs(node.step) >= 3 and before.step * node.step < 0 and after.inside:
-        yield Explanation(ESCAPE, index, index, index + 1, COST["escape note"], _direction(node.step))
+        yield Explanation(ESCAPE, index, index, index + 1, COST.escape_note, _direction(node.step))
 
 
 _BLUE_FIFTH = frozenset(("#11", "b5"))
@@ -304,7 +305,7 @@ def blue(line: Line, index: int) -> Iterator[Explanation]:
     if degree in _BLUE_FIFTH and not _by_step(line, index):
         return
     if degree in _BLUE and (span.chord.family == "dominant" or line.blues):
-        yield Explanation(BLUE, index, index, None, COST["blue note"], degree)
+        yield Explanation(BLUE, index, index, None, COST.blue_note, degree)
 
 
 def pedal(line: Line, index: int) -> Iterator[Explanation]:
@@ -314,22 +315,22 @@ def pedal(line: Line, index: int) -> Iterator[Explanation]:
         return
     near = [other for other in line.nodes[max(0, index - 4) : index + 5] if other.midi == node.midi]
     if len(near) >= 3 and any(other.inside and other.span != node.span for other in near):
-        yield Explanation(PEDAL, index, index, None, COST["pedal"])
+        yield Explanation(PEDAL, index, index, None, COST.pedal)
 
 
 def _too_long(line: Line, index: int) -> int:
     """The surcharge of an outside note that lasts longer than a beat."""
     node = line.nodes[index]
-    return COST["long outside note"] if node.size > 0 and not node.inside else 0
+    return COST.long_outside_note if node.size > 0 and not node.inside else 0
 
 
 def _target_cost(line: Line, target: int) -> int:
     """The surcharges of an approach's target."""
     node = line.nodes[target]
-    cost = 0 if node.membership == CHORD else COST["target is a colour"]
+    cost = 0 if node.membership == CHORD else COST.target_is_a_colour
     if not node.inside:
-        cost += COST["target outside"]
-    return cost + (COST["approach off the beat"] if node.accent < 2 else 0)
+        cost += COST.target_outside
+    return cost + (COST.approach_off_the_beat if node.accent < 2 else 0)
 
 
 def _direction(step: int) -> str:

@@ -9,6 +9,7 @@ from shedbook.analysis.account.figures import ARPEGGIO, RUN, Figure
 from shedbook.analysis.account.melodic_links import CHANGE, Link
 from shedbook.analysis.account.note_account import NoteAccount, explained_together
 from shedbook.analysis.roles.role_names import ANTICIPATION, APPROACH, ENCLOSURE, PASSING, SUSPENSION
+from shedbook.analysis.telling import topics
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import Build, Remark
 
@@ -43,7 +44,7 @@ def _opens_by_leading(account: Account, say: ReaderNames) -> Remark:
         names=say.names(members), goal=say.name(goal), of=say.of_chord(goal),
     )  # fmt: skip
     covers = frozenset(note.index for note in [*members, goal])
-    return Remark("opening", 100, 0, goal.index, builds, covers)
+    return Remark(topics.OPENING, 100, 0, goal.index, builds, covers)
 
 
 def _opens_with_arpeggio(account: Account, say: ReaderNames, figure: Figure) -> Remark:
@@ -52,7 +53,7 @@ def _opens_with_arpeggio(account: Account, say: ReaderNames, figure: Figure) -> 
         "opening.climb" if figure.direction > 0 else "opening.fall", "chord", "line",
         chord=say.chord(first.span), first=say.name(first), bare=say.bare(first), last=say.name(last),
     )  # fmt: skip
-    return Remark("opening", 100, 0, figure.last, builds, frozenset((0,)))
+    return Remark(topics.OPENING, 100, 0, figure.last, builds, frozenset((0,)))
 
 
 def _opens_with_run(account: Account, say: ReaderNames, figure: Figure) -> Remark:
@@ -61,7 +62,7 @@ def _opens_with_run(account: Account, say: ReaderNames, figure: Figure) -> Remar
         "opening.walk", "line", "note",
         first=say.name(first), of=say.of_chord(first), way=say.way(figure.direction), last=say.name(last),
     )  # fmt: skip
-    return Remark("opening", 100, 0, figure.last, builds, frozenset((0,)))
+    return Remark(topics.OPENING, 100, 0, figure.last, builds, frozenset((0,)))
 
 
 def _opens_plainly(account: Account, say: ReaderNames) -> Remark:
@@ -80,7 +81,7 @@ def _opens_plainly(account: Account, say: ReaderNames) -> Remark:
             "opening.plain", "line", "note", "chord",
             first=name, of=of, chord=say.chord(first.span), bare=say.bare(first),
         )  # fmt: skip
-    return Remark("opening", 100, 0, 0, builds, frozenset((0,)))
+    return Remark(topics.OPENING, 100, 0, 0, builds, frozenset((0,)))
 
 
 def crossings(account: Account, say: ReaderNames) -> Iterator[Remark]:
@@ -104,7 +105,7 @@ def _crossing(account: Account, say: ReaderNames, link: Link) -> Remark:
     weight += 6 if after.degree in _FIRM and after.in_chord else 0
     weight += 3 if after.strong else 0
     covers = frozenset(range(first, after.index + 1))
-    return Remark("crossing", weight, first, after.index, builds, covers)
+    return Remark(topics.CROSSING, weight, first, after.index, builds, covers)
 
 
 _Found = tuple[int, tuple[Build, ...], int]

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import SEQUENCE
 from shedbook.analysis.roles.role_names import ENCLOSURE
+from shedbook.analysis.telling import topics
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import Remark
 
@@ -24,7 +25,7 @@ def enclosures(account: Account, say: ReaderNames) -> Iterator[Remark]:
         )  # fmt: skip
         weight = 54 + (10 if any(not note.inside for note in members) else 0) + (6 if goal.strong else 0)
         covers = frozenset(range(figure.first, figure.target + 1))
-        yield Remark("enclosure", weight, figure.first, figure.target, builds, covers)
+        yield Remark(topics.ENCLOSURE, weight, figure.first, figure.target, builds, covers)
 
 
 def sequences(account: Account, say: ReaderNames) -> Iterator[Remark]:
@@ -42,4 +43,4 @@ def sequences(account: Account, say: ReaderNames) -> Iterator[Remark]:
             size=say.size(shift), way=say.words("way.higher" if shift > 0 else "way.lower"),
             times=say.number(times),
         )  # fmt: skip
-        yield Remark("sequence", 70, figure.first, figure.last, builds)
+        yield Remark(topics.SEQUENCE, 70, figure.first, figure.last, builds)

@@ -6,18 +6,52 @@ from collections.abc import Iterator
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount, explained_together
-from shedbook.analysis.naming.language import joining_word, strung
+from shedbook.analysis.naming.language import ENGLISH, joining_word, strung
 from shedbook.analysis.roles.role_names import (
     APPROACH,
     BLUE,
+    CHORD_TONE,
     ENCLOSURE,
     LEANING,
     NEIGHBOUR,
     PASSING,
+    ROLES,
+    SCALE_TONE,
     UNACCOUNTED,
 )
+from shedbook.analysis.telling import topics
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import NARRATIVE, SUMMARY, Remark
+
+_NEXT_CHORD = "next chord"
+"""The row for an outside note with the role of an inside one: it belongs to the chord that follows."""
+
+
+def _row_of(role: str) -> str:
+    return _NEXT_CHORD if role in (CHORD_TONE, SCALE_TONE) else role
+
+
+_LATE_OR_DOUBLE = ("delayed", "double")
+"""The kinds of approach that are told in their own way; the detail of such a note ends with the word."""
+
+_TOWARDS = (PASSING, ENCLOSURE, APPROACH, LEANING, NEIGHBOUR)
+"""Roles whose notes are told with the goal of each."""
+
+ENGLISH.must_have(
+    [
+        *(f"deed.{_row_of(role)}" for role in ROLES if role != UNACCOUNTED),
+        *(
+            f"deeds.{_row_of(role)}.{form}"
+            for role in ROLES
+            if role != UNACCOUNTED
+            for form in ("one", "many")
+        ),
+        *(f"deed.{APPROACH} {kind}" for kind in _LATE_OR_DOUBLE),
+        *(f"together.{role}.{form}" for role in (APPROACH, PASSING) for form in ("one", "many")),
+        *(f"towards.{role}.{form}" for role in _TOWARDS for form in ("first", "next")),
+    ],
+    "an outside note can have this role",
+)
 
 
 def outside(account: Account, say: ReaderNames) -> Iterator[Remark]:
@@ -55,7 +89,7 @@ def still_outside(account: Account, say: ReaderNames, told: frozenset[int]) -> R
             who=who, notes=say.notes(len(left)), deeds=_deeds(account, say, left),
         )  # fmt: skip
     last = left or known
-    return Remark("outside", 92, last[0].index, last[-1].index, builds, part=SUMMARY)
+    return Remark(topics.OUTSIDE, 92, last[0].index, last[-1].index, builds, part=SUMMARY)
 
 
 def _nothing_outside(account: Account, say: ReaderNames) -> Remark:
@@ -64,12 +98,12 @@ def _nothing_outside(account: Account, say: ReaderNames) -> Remark:
     scale = say.words("inside.scale", scale=scales[0]) if one else say.words("inside.scales")
     builds = say.builds("inside", "count", "line", "every", scale=scale)
     spans = frozenset(span.index for span in account.spans) if one else frozenset()
-    return Remark("inside", 20, 0, len(account.notes) - 1, builds, spans=spans, part=SUMMARY)
+    return Remark(topics.INSIDE, 20, 0, len(account.notes) - 1, builds, spans=spans, part=SUMMARY)
 
 
 def _one_outside(account: Account, say: ReaderNames, note: NoteAccount) -> Remark:
     builds = say.builds("outside.one", "note", "count", name=say.name(note), deed=_deed(account, say, note))
-    return Remark("outside", 96, note.index, note.index, builds)
+    return Remark(topics.OUTSIDE, 96, note.index, note.index, builds)
 
 
 _MOST_NAMED = 3
@@ -83,7 +117,7 @@ def _several_outside(account: Account, say: ReaderNames, notes: list[NoteAccount
     )
     within = notes[-1].index - notes[0].index <= 8
     part = NARRATIVE if within else SUMMARY
-    return Remark("outside", 92, notes[0].index, notes[-1].index, builds, part=part)
+    return Remark(topics.OUTSIDE, 92, notes[0].index, notes[-1].index, builds, part=part)
 
 
 def _deeds(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> str:
@@ -108,10 +142,6 @@ def _listed(say: ReaderNames, parts: list[str]) -> str:
     return say.joined(parts)
 
 
-_NEXT_CHORD = "next chord"
-"""The row for what has no role of its own: it belongs to the chord that follows."""
-
-
 def _together(account: Account, say: ReaderNames, notes: list[NoteAccount], *, every: bool) -> str:
     """Say what notes of one role do, by name where they are few."""
     role = notes[0].role
@@ -120,7 +150,7 @@ def _together(account: Account, say: ReaderNames, notes: list[NoteAccount], *, e
     if len(notes) <= _MOST_NAMED and role in _TOWARDS:
         return _one_by_one(account, say, notes)
     names = list(dict.fromkeys(say.name(note) for note in notes))
-    row = f"deeds.{role if say.words.has(f'deeds.{role}.one') else _NEXT_CHORD}"
+    row = f"deeds.{_row_of(role)}"
     if len(names) == 1:
         deed = say.words(f"{row}.one")
         return _times(say, say.words("deeds.one", name=names[0], deed=deed), len(notes))
@@ -139,10 +169,6 @@ def _by_half_steps(account: Account, say: ReaderNames, notes: list[NoteAccount])
         f"together.{notes[0].role}.{'one' if len(names) == 1 else 'many'}",
         names=say.joined(names), way=say.way(goal.midi - notes[0].midi), goal=say.name(goal),
     )  # fmt: skip
-
-
-_TOWARDS = (PASSING, ENCLOSURE, APPROACH, LEANING, NEIGHBOUR)
-"""Roles whose notes are told with the goal of each."""
 
 
 def _one_by_one(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> str:
@@ -185,10 +211,9 @@ def _deed(account: Account, say: ReaderNames, note: NoteAccount) -> str:
         filled["others"] = say.names(others)
     elif role == BLUE:
         filled |= {"degree": say.degree(note), "chord": say.chord(note.span)}
-    elif role == APPROACH and note.detail.endswith(("delayed", "double")):
+    elif role == APPROACH and note.detail.endswith(_LATE_OR_DOUBLE):
         role = f"{APPROACH} {note.detail.rpartition(' ')[2]}"
-    row = f"deed.{role}"
-    return say.words(row if say.words.has(row) else f"deed.{_NEXT_CHORD}", **filled)
+    return say.words(f"deed.{_row_of(role)}", **filled)
 
 
 def _lost(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> Remark:
@@ -200,4 +225,4 @@ def _lost(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> Remar
         names = list(dict.fromkeys(say.name(note) for note in notes))
         shown = say.joined(names) if len(names) <= 4 else say.words("lost.first", name=name, place=place)
         builds = say.builds("lost.many", "count", "line", notes=say.notes(len(notes)), names=shown)
-    return Remark("lost", 98, first.index, notes[-1].index, builds, part=SUMMARY)
+    return Remark(topics.LOST, 98, first.index, notes[-1].index, builds, part=SUMMARY)

@@ -11,6 +11,7 @@ from shedbook.analysis.account.note_account import NoteAccount, notes_by_span
 from shedbook.analysis.hearing.chord_spans import Span
 from shedbook.analysis.naming.language import count, strung
 from shedbook.analysis.naming.spoken_names import degree_words
+from shedbook.analysis.telling import topics
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import SUMMARY, Build, Remark
 from shedbook.theory.scale import Scale
@@ -52,7 +53,7 @@ def _tell(account: Account, say: ReaderNames, span: Span, notes: list[NoteAccoun
         name=say.name(note), degree=say.degree(note), chord=say.chord(span), scale=say.scale(scale),
         other=say.scale(rival),
     )  # fmt: skip
-    return Remark("colour", 84, note.index, note.index, builds)
+    return Remark(topics.COLOUR, 84, note.index, note.index, builds)
 
 
 def _rival(account: Account, span: Span, notes: list[NoteAccount]) -> Scale | None:
@@ -88,7 +89,7 @@ def _gives(say: ReaderNames, span: Span, notes: list[NoteAccount]) -> Remark | N
         degrees=say.joined([say.degree(note) for note in by_class]),
     )  # fmt: skip
     weight = 40 if span.scale.name in _PLAIN_SCALES else 62
-    return Remark("colour", weight, by_class[0].index, by_class[-1].index, builds)
+    return Remark(topics.COLOUR, weight, by_class[0].index, by_class[-1].index, builds)
 
 
 def _only_chord_tones(say: ReaderNames, span: Span, notes: list[NoteAccount]) -> Remark | None:
@@ -98,7 +99,7 @@ def _only_chord_tones(say: ReaderNames, span: Span, notes: list[NoteAccount]) ->
     builds = say.builds(
         "colour.chord tones", "chord", "count", chord=say.chord(span), scale=say.scale(span.scale)
     )
-    return Remark("chord tones", 38, notes[0].index, notes[-1].index, builds)
+    return Remark(topics.CHORD_TONES_ONLY, 38, notes[0].index, notes[-1].index, builds)
 
 
 def other_scales(account: Account, say: ReaderNames, named: frozenset[int]) -> Remark | None:
@@ -117,7 +118,7 @@ def other_scales(account: Account, say: ReaderNames, named: frozenset[int]) -> R
         return None
     builds = _one_scale(say, *next(iter(over.items()))) if len(over) == 1 else _some_scales(say, over, named)
     indices = frozenset(span.index for span in left)
-    return Remark("scales", 86, 0, 0, builds, spans=indices, part=SUMMARY)
+    return Remark(topics.SCALES, 86, 0, 0, builds, spans=indices, part=SUMMARY)
 
 
 def _one_scale(say: ReaderNames, scale: str, chords: list[str]) -> tuple[Build, ...]:
@@ -171,7 +172,7 @@ def _covered(account: Account, say: ReaderNames, entry: Coverage) -> Remark | No
             "coverage.whole", "count", "chord", "scale", notes=notes, scale=scale, chord=chord
         )
         spans = frozenset(entry.spans)
-        return Remark("coverage", 98, first, last, builds, spans=spans, part=SUMMARY)
+        return Remark(topics.COVERAGE, 98, first, last, builds, spans=spans, part=SUMMARY)
     if len(entry.missing) > 3:
         used = say.joined(_degrees(say, entry.used[:4], span))
         if len(entry.used) > 4:
@@ -180,12 +181,12 @@ def _covered(account: Account, say: ReaderNames, entry: Coverage) -> Remark | No
             "coverage.little", "chord", "count one" if len(entry.used) == 1 else "count many",
             chord=chord, scale=scale, used=used, degrees=count(len(entry.used), "degrees", say.words),
         )  # fmt: skip
-        return Remark("coverage", 30, first, last, builds, part=SUMMARY)
+        return Remark(topics.COVERAGE, 30, first, last, builds, part=SUMMARY)
     builds = say.builds(
         "coverage.most", "scale one" if len(entry.missing) == 1 else "scale many", "chord",
         scale=scale, chord=chord, left=say.joined(_degrees(say, entry.missing, span)),
     )  # fmt: skip
-    return Remark("coverage", 46 - 4 * len(entry.missing), first, last, builds, part=SUMMARY)
+    return Remark(topics.COVERAGE, 46 - 4 * len(entry.missing), first, last, builds, part=SUMMARY)
 
 
 def _degrees(say: ReaderNames, degrees: Sequence[str], span: Span) -> list[str]:

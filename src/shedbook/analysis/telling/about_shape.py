@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount
+from shedbook.analysis.telling import topics
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import SUMMARY, Remark
 
@@ -25,11 +26,11 @@ def shape(account: Account, say: ReaderNames) -> Iterator[Remark]:
             high=say.name(high), high_place=say.place(high), low=say.name(low), size=say.size(outline.range),
             when=say.on_beat(high), bar=say.bar(high),
         )  # fmt: skip
-        yield Remark("shape", 34, high.index, high.index, builds, part=SUMMARY)
+        yield Remark(topics.SHAPE, 34, high.index, high.index, builds, part=SUMMARY)
     last = notes[-1]
     builds = say.builds("ending", "line", "note", last=say.name(last), of=say.of_chord(last))
     covers = frozenset((last.index,))
-    yield Remark("ending", 52, last.index, last.index, builds, covers, part=SUMMARY)
+    yield Remark(topics.ENDING, 52, last.index, last.index, builds, covers, part=SUMMARY)
 
 
 def _leap(
@@ -41,4 +42,4 @@ def _leap(
         before=say.name(before), after=say.name(after), way=say.way(semitones), size=say.size(semitones),
         answer=say.words("leap.answered" if recovered else "leap.not answered"),
     )  # fmt: skip
-    return Remark("leap", 44, first, first + 1, builds, frozenset((first, first + 1)))
+    return Remark(topics.LEAP, 44, first, first + 1, builds, frozenset((first, first + 1)))

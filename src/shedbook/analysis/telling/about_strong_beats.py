@@ -6,10 +6,12 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from shedbook.analysis.account import Account
-from shedbook.analysis.account.landings import STRENGTHS, Landing
+from shedbook.analysis.account.landings import EXCUSES, STRENGTHS, Landing
 from shedbook.analysis.account.note_account import NoteAccount
 from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE
+from shedbook.analysis.naming.language import ENGLISH
 from shedbook.analysis.naming.spoken_names import degree_words
+from shedbook.analysis.telling import topics
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import SUMMARY, Build, Remark
 
@@ -23,7 +25,7 @@ def strong_beats(account: Account, say: ReaderNames) -> Iterator[Remark]:
     ]
     if not strong and any(note.strong for note in account.notes):
         silent = say.builds("strong.silent", "count", "place")
-        yield Remark("strong beats", 94, 0, 0, silent, part=SUMMARY)
+        yield Remark(topics.STRONG_BEATS, 94, 0, 0, silent, part=SUMMARY)
         return
     if not strong:
         first = account.notes[0]
@@ -31,13 +33,17 @@ def strong_beats(account: Account, say: ReaderNames) -> Iterator[Remark]:
             "strong.off", "line", "count",
             first=say.name(first), of=say.of_chord(first), when=say.on_beat(first),
         )  # fmt: skip
-        yield Remark("strong beats", 94, 0, 0, off, part=SUMMARY)
+        yield Remark(topics.STRONG_BEATS, 94, 0, 0, off, part=SUMMARY)
         return
     notes = [account.notes[landing.note] for landing in strong]
     others = [landing for landing in strong if not _at_home(account, landing)]
     builds = _all_home(say, notes) if not others else _some_away(account, say, strong, others)
-    yield Remark("strong beats", 94, notes[0].index, notes[-1].index, builds, part=SUMMARY)
+    yield Remark(topics.STRONG_BEATS, 94, notes[0].index, notes[-1].index, builds, part=SUMMARY)
 
+
+ENGLISH.must_have(
+    [f"away.{excuse}" for excuse in EXCUSES], "an outside note on a strong beat can be excused as this"
+)
 
 _MOST_LISTED = 4
 
@@ -137,7 +143,7 @@ def _away(account: Account, say: ReaderNames, landing: Landing) -> _Away:
         what = say.words("away.inside", name=name, degree=degree)
     else:
         what = say.words("away.outside", name=name, home=say.home(span))
-    if landing.excuse and say.words.has(f"away.{landing.excuse}"):
+    if landing.excuse in EXCUSES:
         what = say.words(f"away.{landing.excuse}", what=what)
     place = say.beat_of_bar(*landing.place)
     return _Away(name, what, place, say.words("away", what=what, place=place))

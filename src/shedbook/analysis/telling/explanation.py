@@ -27,26 +27,6 @@ from shedbook.analysis.telling.remark import LAST, NARRATIVE, SUMMARY, Build, Re
 FEWEST, MOST = 5, 12
 """How many sentences an explanation has."""
 
-_MUST = frozenset(("opening", "outside", "lost", "strong beats", "practice", "scales"))
-"""Topics that are always told."""
-
-_FILLER = "inside"
-"""What is told only where there is little else to say."""
-
-_EXPLAINING = frozenset(("opening", "crossing", "enclosure"))
-"""Topics that say of the notes they cover what each does."""
-
-_LIMITS = {
-    "coverage": 2,
-    "leap": 1,
-    "sequence": 2,
-    "colour": 4,
-    "enclosure": 3,
-    "chord tones": 1,
-    "crossing": 5,
-}
-"""How often a topic is told at most; a topic that is not named here is told once."""
-
 
 def explain(account: Account, *, with_commentary: bool = True, words: Words = ENGLISH) -> tuple[str, ...]:
     """Return the sentences, the author's commentary first where there is one.
@@ -69,7 +49,7 @@ def told(account: Account, *, fewer: int = 0, words: Words = ENGLISH) -> tuple[B
     offers = list(_all(account, say))
     chosen = _choose(offers, room, words)
     if len(chosen) >= room and about_scales.other_scales(account, say, _named(chosen)) is not None:
-        spare = [remark for remark in chosen if remark.topic not in _MUST]
+        spare = [remark for remark in chosen if not remark.topic.always]
         if spare:
             chosen.remove(min(spare, key=lambda remark: remark.weight))
     others = about_scales.other_scales(account, say, _named(chosen))
@@ -77,7 +57,7 @@ def told(account: Account, *, fewer: int = 0, words: Words = ENGLISH) -> tuple[B
         chosen.append(others)
     chosen = _without_echo(account, say, chosen)
     if len(chosen) < FEWEST - fewer:
-        chosen += [remark for remark in offers if remark.topic == _FILLER]
+        chosen += [remark for remark in offers if remark.topic.filler]
     return tuple(_tell(chosen, turn=_turn(account)))
 
 
@@ -87,7 +67,7 @@ def _without_echo(account: Account, say: ReaderNames, chosen: list[Remark]) -> l
         note.index
         for remark in chosen
         for note in account.notes
-        if remark.topic in _EXPLAINING
+        if remark.topic.explains
         and note.index in remark.covers
         and all(build.says(say.name(note)) for build in remark.builds)
     )
@@ -129,25 +109,25 @@ def _room(account: Account) -> int:
 
 def _choose(offers: list[Remark], room: int, words: Words) -> list[Remark]:
     """Take what must be told, and of the rest the weightiest that fits and does not say the same again."""
-    chosen = [remark for remark in offers if remark.topic in _MUST]
-    topics: dict[str, int] = {}
+    chosen = [remark for remark in offers if remark.topic.always]
+    times: dict[str, int] = {}
     told: set[int] = set()
     for remark in chosen:
         told |= remark.covers if len(remark.covers) > 1 else set()
     said: set[str] = set()
     bar = bar_pattern(words)
-    for remark in sorted(offers, key=lambda one: (-one.weight, one.first, one.topic)):
+    for remark in sorted(offers, key=lambda one: (-one.weight, one.first, one.topic.name)):
         if (
             len(chosen) >= room
-            or remark.topic in _MUST
-            or remark.topic == _FILLER
-            or topics.get(remark.topic, 0) >= _LIMITS.get(remark.topic, 1)
+            or remark.topic.always
+            or remark.topic.filler
+            or times.get(remark.topic.name, 0) >= remark.topic.most
             or (remark.covers and remark.covers <= told)
             or (again := bar.sub("", remark.builds[0].text)) in said
         ):
             continue
         chosen.append(remark)
-        topics[remark.topic] = topics.get(remark.topic, 0) + 1
+        times[remark.topic.name] = times.get(remark.topic.name, 0) + 1
         told |= remark.covers
         said.add(again)
     return chosen
@@ -210,10 +190,7 @@ def _opening(text: str) -> str:
     return text.split(maxsplit=1)[0].lower()
 
 
-_SUMMARY_ORDER = ("outside", "inside", "lost", "strong beats", "coverage", "scales", "shape", "ending")
-
-
 def _order(remark: Remark) -> int:
     if remark.part == NARRATIVE:
         return remark.first
-    return _SUMMARY_ORDER.index(remark.topic) if remark.part == SUMMARY else LAST
+    return remark.topic.summary_place if remark.part == SUMMARY else LAST

@@ -6,6 +6,7 @@ from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import ARPEGGIO, RUN, SEQUENCE, Figure
 from shedbook.analysis.account.note_account import NoteAccount, explained_together
 from shedbook.analysis.roles.role_names import APPROACH, ENCLOSURE, PASSING, UNACCOUNTED
+from shedbook.analysis.telling import topics
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import LAST, Build, Remark
 
@@ -34,7 +35,7 @@ def practice(account: Account, say: ReaderNames) -> Remark:
         )
         if builds
     )
-    return Remark("practice", 100, 0, 0, builds, part=LAST)
+    return Remark(topics.PRACTICE, 100, 0, 0, builds, part=LAST)
 
 
 def _orders(say: ReaderNames, row: str, number: int, **filled: str) -> tuple[Build, ...]:

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from shedbook.analysis.telling.topics import Topic
+
 NARRATIVE, SUMMARY, LAST = 0, 1, 2
 """Remarks that follow the line in time, that look back over it, and what to practise."""
 
@@ -41,7 +43,7 @@ class Remark:
     `spans` are the chords whose scale it names.
     """
 
-    topic: str
+    topic: Topic
     weight: int
     first: int
     last: int

@@ -8,7 +8,6 @@ costs more than a passing note is chosen where no passing note is possible.
 
 from __future__ import annotations
 
-from types import MappingProxyType
 from typing import NamedTuple
 
 
@@ -73,9 +72,6 @@ COSTS: tuple[CostRow, ...] = (
     CostRow("opens inside a run", 15, "a first note that continues a run belongs to the run", _COMMON),
     CostRow("long outside note", 30, "an outside note longer than a beat is heard for itself", _COMMON),
 )  # fmt: skip
-
-COST = MappingProxyType({row.name: row.cost for row in COSTS})
-"""Cost by name."""
 
 CLOSE = 15
 """A rival explanation at most this many points dearer is told as the runner-up."""
