@@ -37,15 +37,12 @@ _LATE_OR_DOUBLE = ("delayed", "double")
 _TOWARDS = (PASSING, ENCLOSURE, APPROACH, LEANING, NEIGHBOUR)
 """Roles whose notes are told with the goal of each."""
 
+_EXPLAINED = tuple(role for role in ROLES if role != UNACCOUNTED)
+
 ENGLISH.must_have(
     [
-        *(f"deed.{_row_of(role)}" for role in ROLES if role != UNACCOUNTED),
-        *(
-            f"deeds.{_row_of(role)}.{form}"
-            for role in ROLES
-            if role != UNACCOUNTED
-            for form in ("one", "many")
-        ),
+        *(f"deed.{_row_of(role)}" for role in _EXPLAINED),
+        *(f"deeds.{_row_of(role)}.{form}" for role in _EXPLAINED for form in ("one", "many")),
         *(f"deed.{APPROACH} {kind}" for kind in _LATE_OR_DOUBLE),
         *(f"together.{role}.{form}" for role in (APPROACH, PASSING) for form in ("one", "many")),
         *(f"towards.{role}.{form}" for role in _TOWARDS for form in ("first", "next")),

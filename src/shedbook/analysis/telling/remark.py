@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from shedbook.analysis.telling.topics import Topic
+from shedbook.errors import MissingRowError
+
+_TOPICS_FILE = "src/shedbook/analysis/telling/topics.py"
 
 NARRATIVE, SUMMARY, LAST = 0, 1, 2
 """Remarks that follow the line in time, that look back over it, and what to practise."""
@@ -51,3 +54,9 @@ class Remark:
     covers: frozenset[int] = frozenset()
     spans: frozenset[int] = frozenset()
     part: int = NARRATIVE
+
+    def __post_init__(self) -> None:
+        """Refuse a remark that looks back on a topic without a place among those that do."""
+        if self.part == SUMMARY and not self.topic.summary_place:
+            why = "a remark on it looks back over the line, so it needs a summary_place"
+            raise MissingRowError("order of the summary", self.topic.name, _TOPICS_FILE, why)
