@@ -16,7 +16,7 @@ from analysis.helpers import TWELVE, phrase, read
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.account.figures import DELAYED
 from shedbook.analysis.proof import proof
-from shedbook.analysis.telling.explanation import explain, told
+from shedbook.analysis.telling.explanation import chosen_builds, explain
 from shedbook.editions.transpose import transpose
 from shedbook.phrase.model import Phrase
 from strategies import phrases
@@ -169,7 +169,7 @@ def test_a_note_explained_by_its_crossing_is_not_explained_again() -> None:
 def test_a_line_inside_its_scales_says_so_only_where_there_is_little_else() -> None:
     found = read("Dm7 | G7 | Cmaj7", "1/8 d4 f a c5 b4 g a c5 | b4 d5 c a4 g f e d | 1/2 e4 g",
                  "dorian | mixolydian | ionian")  # fmt: skip
-    builds = told(found)
+    builds = chosen_builds(found)
     assert not any(re.search(r"[Ee]very note belongs|stays inside|No note lies", one.text) for one in builds)
 
 

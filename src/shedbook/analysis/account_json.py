@@ -1,4 +1,4 @@
-"""The account as plain values for JSON: the form that other programs read.
+"""The account as plain values for JSON, which is the form that other programs read.
 
 The names of the keys and of their values stand in the schema in the docs; nothing here is an opinion.
 """
@@ -24,7 +24,11 @@ Json = dict[str, object]
 
 
 def account_json(account: Account, findings: Sequence[Finding], explanation: Sequence[str]) -> Json:
-    """Return the object that stands for one phrase."""
+    """Return the object that stands for one phrase in the document of `docs/account.schema.json`.
+
+    `findings` are the proof-reader's and `explanation` the sentences of the same phrase. Every value is text,
+    a whole number, true, false, null, a list or another such object; exact fractions are text: "3/2".
+    """
     beat = account.phrase.metre.beat_quarters
     return {
         "title": account.phrase.title,
@@ -45,7 +49,11 @@ def account_json(account: Account, findings: Sequence[Finding], explanation: Seq
 
 
 def note_json(note: NoteAccount, beat_quarters: Fraction) -> Json:
-    """Return one note; places and lengths are exact, in the metre's denominator."""
+    """Return the object of one note.
+
+    `beat_quarters` is the length of the metre's beat in quarters: beats and lengths are counted in it, and
+    written as exact fractions.
+    """
     rival = note.rival
     return {
         "bar": note.bar,
@@ -73,12 +81,12 @@ def note_json(note: NoteAccount, beat_quarters: Fraction) -> Json:
 
 
 def figure_json(figure: Figure) -> Json:
-    """Return one figure; places are indices of notes."""
+    """Return the object of one figure; its places are indices of notes."""
     return {"kind": figure.kind, "first": figure.first, "last": figure.last, "target": figure.target}
 
 
 def finding_json(finding: Finding) -> Json:
-    """Return one finding; `beat` is exact, or null where no beat is meant."""
+    """Return the object of one finding; `beat` is an exact fraction, or null where no beat is meant."""
     return {
         "rule": finding.rule,
         "severity": finding.severity,
@@ -174,7 +182,7 @@ def _progression(one: Progression) -> Json:
 
 
 def _scales(account: Account) -> list[Json]:
-    """Return how the scale of each change was come by, repeats of the same joined."""
+    """Return how the scale of each change was chosen; neighbouring changes with the same answer are one."""
     pairs = zip(account.phrase.changes, account.fits, strict=True)
     joined = groupby(pairs, key=lambda pair: (pair[0].chord.text, pair[1]))
     return [

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from analysis.helpers import TWELVE, phrase, read
 from shedbook.analysis.account import account
 from shedbook.analysis.naming.spoken_names import chord_words, degree_words, name_words, pitch_words
-from shedbook.analysis.telling.explanation import MOST, explain, told
+from shedbook.analysis.telling.explanation import MOST, chosen_builds, explain
 from shedbook.editions.transpose import transpose
 from shedbook.phrase.model import Bar, Phrase
 from shedbook.theory.chord_symbol import parse_chord
@@ -55,7 +55,7 @@ def test_no_two_neighbours_of_the_same_build(written: Phrase) -> None:
     found = account(written)
     if not found.notes:
         return
-    builds = told(found)
+    builds = chosen_builds(found)
     for before, after in pairwise(builds):
         assert before.kind != after.kind or before.text.split()[:2] != after.text.split()[:2]
     assert sum(before.kind == after.kind for before, after in pairwise(builds)) <= 1
@@ -63,7 +63,7 @@ def test_no_two_neighbours_of_the_same_build(written: Phrase) -> None:
 
 @pytest.mark.parametrize(("changes", "scales", "line"), LINES)
 def test_neighbours_differ_in_build(changes: str, scales: str, line: str) -> None:
-    kinds = [build.kind for build in told(read(changes, line, scales))]
+    kinds = [build.kind for build in chosen_builds(read(changes, line, scales))]
     assert all(before != after for before, after in pairwise(kinds))
 
 

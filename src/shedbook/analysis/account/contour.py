@@ -1,4 +1,4 @@
-"""The shape of a line: turns, leaps, range, runs, and its contour reduced.
+"""The shape of a line: turns, leaps, range, runs, and its contour in reduced form.
 
 The reduction is Robert Morris's contour reduction algorithm (New Directions in the Theory and Analysis
 of Musical Contour, Music Theory Spectrum 15/2, 1993): inner maxima and minima are kept, the rest is
@@ -18,12 +18,15 @@ from shedbook.analysis.account.figures import SEQUENCE, Figure
 from shedbook.analysis.account.note_account import NoteAccount
 
 LEAP = 5
-"""A fourth, in semitones: from here on a move is a leap."""
+"""The smallest leap in semitones: a fourth. Smaller moves are steps and skips [common practice]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Leap:
-    """A leap from note `first` to the next; `recovered` when a step in the other direction follows."""
+    """A leap from the note with the index `first` to the next one, by `semitones` (negative downwards).
+
+    It is `recovered` when a step in the other direction follows.
+    """
 
     first: int
     semitones: int
@@ -53,7 +56,7 @@ class Contour:
 
 
 def contour(notes: tuple[NoteAccount, ...], figures: tuple[Figure, ...]) -> Contour:
-    """Return the shape of a line."""
+    """Return the shape of a line; without notes every count is 0. `figures` are those of the same notes."""
     if not notes:
         return Contour(0, (), 0, None, None, None, (), Fraction(0), Fraction(0), Fraction(0), (), 0)
     midis = [note.midi for note in notes]
@@ -94,7 +97,7 @@ def _leaps(notes: tuple[NoteAccount, ...]) -> tuple[Leap, ...]:
 
 
 def _longest_run(midis: list[int]) -> tuple[int, int] | None:
-    """Return the first and last note of the longest way in one direction, the earliest of equals."""
+    """Return the first and last note of the longest stretch in one direction, the earliest of equals."""
     best, first = (0, 0), 0
     for index in range(1, len(midis)):
         move = midis[index] - midis[index - 1]
@@ -122,7 +125,11 @@ def _shares(notes: tuple[NoteAccount, ...]) -> tuple[Fraction, Fraction, Fractio
 
 
 def morris_reduction(pitches: list[int]) -> tuple[tuple[int, ...], int]:
-    """Return the prime contour, numbered from its lowest pitch 0, and the depth (Morris 1993)."""
+    """Return the prime of a contour and its depth, after Robert Morris (1993).
+
+    `pitches` are MIDI numbers. The prime is numbered from 0 for its lowest pitch; the depth is how many times
+    pitches had to go.
+    """
     places = list(range(len(pitches)))
     depth = 0
     highs = _extremes(pitches, places, ge)
@@ -154,7 +161,7 @@ def _extremes(pitches: list[int], places: list[int], beats: Callable[[int, int],
 
 
 def _without_repeats(pitches: list[int], places: list[int]) -> list[int]:
-    """Keep one place of each string of equal neighbours: an end of the contour if it is in the string."""
+    """Keep one place of every string of equal pitches: an end of the contour, if the string holds one."""
     kept: list[int] = []
     for order, place in enumerate(places):
         if not kept or pitches[place] != pitches[kept[-1]]:

@@ -29,7 +29,11 @@ _LEVELS.must_be(_MEASURES, "it is measured in src/shedbook/analysis/account/diff
 
 @dataclass(frozen=True, slots=True)
 class Difficulty:
-    """What makes a line hard; `level` is 1 (easy) to 5 (hard)."""
+    """What makes a line hard, and how hard it is: `level` goes from 1 (easy) to 5 (hard).
+
+    `range` and `widest_leap` are in semitones, `leaps` is a number, `chromatic_density` the share of notes
+    outside chord and scale, and `fastest_rate` the most notes a second.
+    """
 
     range: int
     leaps: int
@@ -40,7 +44,10 @@ class Difficulty:
 
 
 def difficulty(notes: tuple[NoteAccount, ...], shape: Contour, quarters_a_minute: Fraction) -> Difficulty:
-    """Return how hard a line is; the tempo in quarters a minute."""
+    """Return how hard a line is at a tempo in quarters a minute; `shape` is the contour of the same notes.
+
+    Every limit of the table of levels that is reached is a point, and two points make a level.
+    """
     if not notes:
         return Difficulty(0, 0, 0, Fraction(0), Fraction(0), 1)
     density = Fraction(sum(1 for note in notes if not note.inside), len(notes))

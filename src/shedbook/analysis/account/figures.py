@@ -1,4 +1,4 @@
-"""Figures: groups of notes heard as one.
+"""Figures: groups of notes that are heard as one.
 
 A run goes by step in one direction, four notes or more; an arpeggio climbs or falls through a chord, three
 notes or more; a sequence repeats a cell at another pitch; an enclosure wraps round its target; a delayed
@@ -44,7 +44,7 @@ class Figure:
 
 
 def figures(notes: tuple[NoteAccount, ...]) -> tuple[Figure, ...]:
-    """Return the figures of a line, by where they begin."""
+    """Return the figures of a line in the order in which they begin; they may overlap."""
     steps = tuple(after.midi - before.midi if before.joined else None for before, after in pairwise(notes))
     found = [
         *_stretches(notes, steps, RUN),
@@ -58,7 +58,7 @@ def figures(notes: tuple[NoteAccount, ...]) -> tuple[Figure, ...]:
 
 
 def _stretches(notes: tuple[NoteAccount, ...], steps: tuple[int | None, ...], kind: str) -> Iterator[Figure]:
-    """Yield the longest stretches in one direction whose every move is of a kind."""
+    """Yield the longest stretches in one direction all of whose moves belong to a run, or to an arpeggio."""
     fewest = _RUN_NOTES if kind == RUN else _ARPEGGIO_NOTES
     first = 0
     while first < len(steps):
@@ -130,7 +130,7 @@ def _alike(step: int | None, other: int | None) -> bool:
 
 
 def _has_shape(steps: tuple[int | None, ...]) -> bool:
-    """Whether a cell and the move out of it are more than a piece of a scale or of an arpeggio: they turn."""
+    """Whether a cell, with the move out of it, turns: a piece of a scale or of an arpeggio does not."""
     known = [step for step in steps if step]
     return len(known) == len(steps) and min(known) < 0 < max(known)
 
@@ -138,7 +138,10 @@ def _has_shape(steps: tuple[int | None, ...]) -> bool:
 def _repeats(
     notes: tuple[NoteAccount, ...], steps: tuple[int | None, ...], first: int, cell: int, *, exact: bool
 ) -> bool:
-    """Whether the cell at `first` comes again right after, elsewhere, give or take a half step a move."""
+    """Whether the cell at `first` comes again at once at another pitch, in the same rhythm.
+
+    Each move may differ by a half step, unless `exact` is asked for.
+    """
     second = first + cell
     if second + cell > len(notes) or notes[first].midi == notes[second].midi:
         return False
@@ -164,7 +167,7 @@ def _enclosures(notes: tuple[NoteAccount, ...]) -> Iterator[Figure]:
 
 
 def _delayed(notes: tuple[NoteAccount, ...]) -> Iterator[Figure]:
-    """Yield the notes from an outside note to the note that it reaches late."""
+    """Yield a figure from each outside note that reaches its goal late, up to that goal."""
     for note in notes:
         if note.role == APPROACH and note.target is not None and note.detail.endswith("delayed"):
             yield Figure(DELAYED, note.index, note.target, note.target)
@@ -175,7 +178,7 @@ _WAIT_NOTES, _WAIT_QUARTERS = 5, 2
 
 
 def _guides_delayed(notes: tuple[NoteAccount, ...]) -> Iterator[Figure]:
-    """Yield each guide tone that reaches its resolution over the next chord after other notes."""
+    """Yield a figure from each guide tone that resolves over the next chord only after other notes."""
     for note in notes:
         if note.degree not in _GUIDES or not note.in_chord or note.role == ENCLOSURE:
             continue
@@ -185,7 +188,10 @@ def _guides_delayed(notes: tuple[NoteAccount, ...]) -> Iterator[Figure]:
 
 
 def _resolves_late(notes: tuple[NoteAccount, ...], guide: NoteAccount) -> int | None:
-    """Return the note to which a seventh or fourth falls over the next chord after others, or None."""
+    """Return the index of the note over the next chord to which a seventh or fourth falls after other notes.
+
+    It is None where the guide tone falls there at once, too late, or not at all.
+    """
     before = guide
     for note in notes[guide.index + 1 : guide.index + _WAIT_NOTES + 2]:
         if not before.joined or note.span.index > guide.span.index + 1:

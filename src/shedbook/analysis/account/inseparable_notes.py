@@ -1,4 +1,4 @@
-"""What is heard as one and shall not be torn apart, when part of a line is moved by an octave."""
+"""Notes that must stay together when part of a line is moved by an octave, because they are heard as one."""
 
 from __future__ import annotations
 
@@ -7,14 +7,14 @@ from shedbook.analysis.account.phrase_account import Account
 from shedbook.analysis.roles.role_names import CHORD_TONE, ENCLOSURE, PEDAL, SCALE_TONE, UNACCOUNTED
 
 _FREE = frozenset((CHORD_TONE, SCALE_TONE, PEDAL, UNACCOUNTED))
-"""Roles of notes that lean on no other note."""
+"""The roles of notes that lean on no other note."""
 
 
 def inseparable_notes(account: Account) -> tuple[tuple[int, int], ...]:
-    """Return pairs of notes, first and last, each with what lies between them heard as one.
+    """Return pairs of indices, of the first and the last of some notes that are heard as one.
 
-    An enclosure goes up to its target; so does every approach, passing and leaning note, and a note that
-    resolves late. An arpeggio is one gesture of the hand.
+    An enclosure is one with its target, and so is every approach, passing and leaning note, and a note that
+    resolves late. An arpeggio is one gesture of the hand. The pairs are in order and may overlap.
     """
     found = {
         (min(note.index, note.target), max(note.index, note.target))

@@ -1,4 +1,4 @@
-"""Landings: what stands on the strong beats, what the first note over each chord is, and how firm it is."""
+"""Landings: what stands on the strong beats and first over each chord, and how firmly it stands there."""
 
 from __future__ import annotations
 
@@ -79,7 +79,7 @@ class Landing:
 
     @property
     def place(self) -> tuple[int, Fraction]:
-        """Bar and beat."""
+        """The bar, and the beat in the metre's denominator, counted from 1."""
         return self.bar, self.beat
 
     @property
@@ -89,7 +89,7 @@ class Landing:
 
 
 def landings(notes: tuple[NoteAccount, ...], metre: Metre) -> tuple[Landing, ...]:
-    """Return the landings of a line in order."""
+    """Return the landings of a line in order; `metre` is that of its phrase."""
     found = []
     for note in notes:
         first = note.index == 0 or notes[note.index - 1].span.index != note.span.index
@@ -104,7 +104,7 @@ def landings(notes: tuple[NoteAccount, ...], metre: Metre) -> tuple[Landing, ...
 
 
 def _kept_over(note: NoteAccount, span: Span, metre: Metre) -> Iterator[Landing]:
-    """Yield where a suspension stands that is held into a span, if that is a strong beat."""
+    """Yield the landing of a suspension that is held into a span, if the span begins on a strong beat."""
     if accent_at(metre, span.start % metre.bar_quarters) < STRONG_BEAT:
         return
     kind = "outside" if span.membership(note.midi % 12) == OUTSIDE else "to pass through"
@@ -112,7 +112,7 @@ def _kept_over(note: NoteAccount, span: Span, metre: Metre) -> Iterator[Landing]
 
 
 def _stands(note: NoteAccount, metre: Metre) -> tuple[int, Fraction]:
-    """Return the bar and beat for which a note stands: its own, unless it is early or its bar overfull."""
+    """Return the bar and beat for which a note stands: its own, unless it is early or its bar too full."""
     if note.early or not 1 <= note.beat < metre.beats + 1:
         return _place(note.arrival, metre)
     return note.bar, note.beat
@@ -125,7 +125,7 @@ def _place(quarters: Fraction, metre: Metre) -> tuple[int, Fraction]:
 
 
 def strength(note: NoteAccount) -> str:
-    """Return how firm a note stands over its chord."""
+    """Return how firmly a note stands over its chord: one of STRENGTHS [the project's design]."""
     if note.membership == OUTSIDE:
         return "outside"
     if note.passes_through:
@@ -139,10 +139,10 @@ def strength(note: NoteAccount) -> str:
 
 
 def excuse(notes: tuple[NoteAccount, ...], note: NoteAccount) -> str:
-    """Return what excuses an accented outside note, "" for an inside one, "unaccounted" for none.
+    """Return what excuses the accent of an outside note: one of EXCUSES, or "unaccounted" if nothing does.
 
-    Excused are a suspension, a leaning note, a passing note inside a run of half steps, the start of an
-    enclosure, a blue note, and a pedal.
+    A passing note is excused inside a run of half steps, and of an enclosure only its first note. A note that
+    is inside needs no excuse: the answer is "", unless it is a suspension or leans all the same.
     """
     if note.inside:
         return note.role if note.role in (SUSPENSION, LEANING) else ""
@@ -156,7 +156,7 @@ def excuse(notes: tuple[NoteAccount, ...], note: NoteAccount) -> str:
 
 
 def _moves_on(notes: tuple[NoteAccount, ...], index: int) -> bool:
-    """Whether a passing note comes and goes by half step, or goes by half step as soon as a leaning one."""
+    """Whether a passing note leaves by half step, and is as short as a leaning note or came by half step."""
     if index == 0 or index + 1 >= len(notes):
         return False
     before, note, after = notes[index - 1 : index + 2]

@@ -14,17 +14,18 @@ CHANGE, BAR_LINE = "change", "bar line"
 _GUIDES = FALLING_GUIDES | frozenset(
     (("3", "b7"), ("3", "7"), ("b3", "b7"), ("b3", "7"), ("3", "6"), ("b3", "6"))
 )
-"""Degrees that resolve into one another by step or by staying: sevenths to thirds, thirds to sevenths."""
+"""Degrees that resolve by step or by staying [common practice]: sevenths to thirds, thirds to sevenths."""
 
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """One crossing into the bar and beat given.
+    """How the line crosses into a bar, or into a chord, at the bar and beat given.
 
-    `before` and `after` are the indices of the notes on either side, `semitones` the interval, or both
-    None with it where a side is silent. `wrapped` says that an enclosure closes in across it. `guide`
-    names a guide tone that resolves by step, as two degrees, and the index of the note it starts from.
-    `held` holds the index of a note that lies over the crossing, or is struck again after it.
+    `before` and `after` are the indices of the notes on either side and `semitones` is the interval between
+    them; both `after` and `semitones` are None where no note follows. `wrapped` says that an enclosure closes
+    in on its target across the crossing. `guide` is a guide tone that resolves by step, as two degrees, and
+    `guide_note` the index of the note that it starts from. `held` is the index of a note that lies over the
+    crossing, or is struck again after it. `kept` are the pitch classes that the two chords have in common.
     """
 
     kind: str
@@ -39,13 +40,16 @@ class Link:
     guide_note: int | None
     held: int | None
     kept: tuple[int, ...]
-    """`kept` are the pitch classes that the chord tones before and after have in common."""
 
 
 def melodic_links(
     notes: tuple[NoteAccount, ...], bar_quarters: Fraction, beat_quarters: Fraction, end: Fraction
 ) -> tuple[Link, ...]:
-    """Return the links at every change of chord and every bar line, in order; lengths in quarters."""
+    """Return the links of a line at every change of chord and every bar line, in order.
+
+    The lengths of a bar and of a beat and the `end` of the phrase are in quarters. A change of chord on a bar
+    line is one link, of the kind "change".
+    """
     if not notes:
         return ()
     spans = {note.span.index: note.span for note in notes}
@@ -64,7 +68,7 @@ def melodic_links(
 
 
 def _lies_before(note: NoteAccount, place: Fraction, kind: str) -> bool:
-    """Whether a note belongs to what comes before a place."""
+    """Whether a note belongs to what comes before a change of chord, or before a bar line."""
     if kind == CHANGE:
         return note.span.start < place
     return note.arrival < place and note.span.start < place

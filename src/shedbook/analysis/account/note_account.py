@@ -1,4 +1,4 @@
-"""The values that an account is made of: one note's account, and the stretch of chord and scale it is in.
+"""The account of one note, and how notes are grouped: by explanation, and by span.
 
 Conventions: places and lengths are quarter notes; `beat` counts from 1 in the metre's denominator.
 """
@@ -14,7 +14,10 @@ from shedbook.theory.pitch import Pitch
 
 @dataclass(frozen=True, slots=True)
 class Rival:
-    """The runner-up of a close choice: another role, and by how many points it is dearer."""
+    """The runner-up of a close choice: another role with its detail and target.
+
+    `margin` is by how many points the explanation is dearer than the one that was chosen.
+    """
 
     role: str
     detail: str
@@ -26,10 +29,12 @@ class Rival:
 class NoteAccount:
     """Why one note is there.
 
-    `pitch` sounds, `written` is what the reader's part shows. `span` is the chord and scale that it is
-    heard against. `target` is the index of the note it leads to. `arrival` is the place it stands for,
-    later than `start` where it is struck early and held. `group` numbers the explanation: the notes of
-    one enclosure share it. `joined` says that the next note follows at once.
+    `pitch` sounds, and `written` is what the reader's part shows. `span` is the chord and scale that it is
+    heard against, `degree` and `membership` are what it is there, `role` and `detail` what it does. `target`
+    is the index of the note it leads to. `arrival` is the place it stands for, which is later than `start`
+    where it is struck early and held. `accent` is that of the arrival, from 4 on the first beat to 0 between
+    half beats. `group` numbers the explanation, which the notes of one enclosure share. `joined` says that
+    the next note follows at once.
     """
 
     index: int
@@ -81,7 +86,7 @@ class NoteAccount:
 
 
 def explained_together(notes: tuple[NoteAccount, ...], note: NoteAccount) -> tuple[NoteAccount, ...]:
-    """Return the notes that one explanation covers, such as all of an enclosure, in order."""
+    """Return the notes that share the explanation of a note, such as all of an enclosure, in order."""
     first = last = note.index
     while first > 0 and notes[first - 1].group == note.group:
         first -= 1
@@ -97,7 +102,7 @@ def followed_by_step(notes: tuple[NoteAccount, ...], note: NoteAccount) -> bool:
 
 
 def notes_by_span(notes: tuple[NoteAccount, ...]) -> dict[int, list[NoteAccount]]:
-    """Return the notes heard against each span, by its index; a span without notes is left out."""
+    """Return the notes heard against each span, by the span's index; a span without notes is left out."""
     found: dict[int, list[NoteAccount]] = {}
     for note in notes:
         found.setdefault(note.span.index, []).append(note)

@@ -32,7 +32,7 @@ from shedbook.theory.metre import Metre, quarters
 
 @dataclass(frozen=True, slots=True)
 class Account:
-    """Everything that the analysis says of a phrase.
+    """Everything that is known of a phrase.
 
     `spans` are the stretches over one chord and scale; `fits` goes with the changes and says how each
     scale was come by; `reader` is the interval from concert pitch to the reader's part.
@@ -59,7 +59,11 @@ class Account:
 
 
 def account(phrase: Phrase, *, reader: Interval = UNISON) -> Account:
-    """Return the account of a phrase; `reader` is added to concert pitch for the written notes."""
+    """Return the account of a phrase.
+
+    `reader` is the interval from concert pitch to the reader's part: it is added to the `written` pitch of
+    every note and changes nothing else. A phrase without notes has an account too.
+    """
     seen = harmony(phrase)
     places = note_places(phrase)
     fits = fit_scales(phrase, seen, places)
@@ -90,12 +94,15 @@ def account(phrase: Phrase, *, reader: Interval = UNISON) -> Account:
 
 
 def felt_beat(metre: Metre) -> Fraction:
-    """Return the beat that is felt, in quarters: the metre's, but no shorter than a quarter."""
+    """Return the length of the beat that is felt, in quarters: the metre's beat, but at least a quarter."""
     return max(Fraction(1), metre.beat_quarters)
 
 
 def quarters_a_minute(phrase: Phrase) -> Fraction:
-    """Return the tempo in quarters a minute: players tap the dotted quarter in 6/8, the half over 2."""
+    """Return the tempo of a phrase in quarters a minute, from the beats a minute that a player taps.
+
+    Players tap the dotted quarter in 6/8, 9/8 and 12/8, and the half in 2/2 [common practice].
+    """
     metre = phrase.metre
     tapped = metre.beat_quarters
     if metre.unit == 8 and metre.beats % 3 == 0:

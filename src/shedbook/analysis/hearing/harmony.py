@@ -20,6 +20,7 @@ from shedbook.theory.progression import Progression, infer_key, numerals, recogn
 from shedbook.theory.scale import Scale
 
 STATED_REASON = "the author's choice"
+"""The reason of a scale that the author names and that is not among those usual over its chord."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +63,10 @@ def harmony_of(
     key: Key | None = None,
     stated: Sequence[Scale | None] = (),
 ) -> Harmony:
-    """Return the harmony of chords that stand in `bars`; the key is inferred when it is not given.
+    """Return the harmony of chords that stand in `bars`; the key is inferred where it is not given.
+
+    `bars` goes with the chords, one to one. `stated` holds the scale that is named for each chord, or None;
+    it may be shorter than the chords.
 
     Raises:
         ValueError: if there are not as many bars as chords, or the bars go back.
@@ -118,14 +122,14 @@ def _contexts(
 
 
 def _chord_of(chords: Sequence[Chord], sounding: Sequence[Group], place: int, *, last: bool) -> Chord | None:
-    """Return the last or first chord of a group; None beyond the ends and where no chord sounds."""
+    """Return the last or the first chord of a group; None beyond the ends and where no chord sounds."""
     if not 0 <= place < len(sounding) or not sounding[place].heard:
         return None
     return chords[sounding[place].last if last else sounding[place].first]
 
 
 def _local(index: int, holding: Sequence[Progression]) -> Progression | None:
-    """Return the progression whose function a chord has: the shortest in which it leads on, else ends."""
+    """Return the shortest progression in which a chord leads on, else the shortest that ends on it."""
     leading = [one for one in holding if index < one.last]
     return min(leading or holding, key=lambda one: one.last - one.first, default=None)
 

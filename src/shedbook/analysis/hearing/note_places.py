@@ -24,7 +24,7 @@ FIRST_BEAT, STRONG_BEAT, BEAT, HALF_BEAT, BETWEEN = 4, 3, 2, 1, 0
 
 
 class NotePlace(NamedTuple):
-    """A sounding note with the place that it stands for; `early` when it is struck ahead of it.
+    """A sounding note with the place that it stands for; it is `early` when it is struck ahead of that place.
 
     `start`, `end` and `arrival` are in ticks.
     """
@@ -54,7 +54,7 @@ class NotePlaces(NamedTuple):
 
 
 def note_places(phrase: Phrase) -> NotePlaces:
-    """Return every sounding note with the place that it stands for."""
+    """Return every sounding note of a phrase with the place that it stands for, in order."""
     metre = phrase.metre
     coarse, notes = timed_notes(phrase)
     starts = [phrase.change_start(change) for change in phrase.changes]
@@ -82,7 +82,7 @@ def note_places(phrase: Phrase) -> NotePlaces:
 
 
 def _held_over(start: int, length: int, to_strong_beat: int, changes: list[int], eighth: int) -> int:
-    """Return how long before a strong beat, else a change between, a note is struck that is held over it.
+    """Return how many ticks before a strong beat, else a change, a note is struck that is held over it.
 
     The answer is zero where it is not held over either, or struck more than an eighth before.
     """
@@ -97,7 +97,10 @@ def _held_over(start: int, length: int, to_strong_beat: int, changes: list[int],
 
 
 def accent_at(metre: Metre, offset: Fraction) -> int:
-    """Return the accent of a place at this distance from the bar line, in quarters."""
+    """Return the accent of a place from 4 (first beat) to 0 (between half beats).
+
+    `offset` is its distance from the bar line in quarters. Strong beats are those of the metre's table.
+    """
     beat = metre.beat_quarters
     grain = lcm(offset.denominator, beat.denominator)
     return _accent(whole_ticks(offset, grain), whole_ticks(beat, grain), metre.strong_beats)
@@ -105,7 +108,7 @@ def accent_at(metre: Metre, offset: Fraction) -> int:
 
 @lru_cache(maxsize=4096)
 def _accent(offset: int, beat: int, strong_beats: tuple[int, ...]) -> int:
-    """Return the accent of a place at this distance from the bar line; a beat's length likewise in ticks."""
+    """Return the accent of a place; its distance from the bar line and the length of a beat are in ticks."""
     if not offset:
         return FIRST_BEAT
     beats, rest = divmod(offset, beat)

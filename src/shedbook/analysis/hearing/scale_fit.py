@@ -19,15 +19,22 @@ from shedbook.theory.chord_scales import ScaleChoice
 from shedbook.theory.scale import Scale
 
 _RANK_COSTS = (0, 3, 5, 6)
-"""What a later choice costs before its notes are weighed; further ones cost one more each."""
+"""What each choice costs before its notes are weighed, best first; further choices cost one more each.
+
+The costs and the doubt below are the project's design.
+"""
 
 _DOUBT = 6
-"""The author's scale is doubted when another leaves this much less weight outside."""
+"""The author's scale is doubted when another scale leaves outside notes of this much less weight."""
 
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """One scale weighed: the notes it leaves outside, their weight, and the points against it in all."""
+    """One scale as it was weighed against the notes.
+
+    `outside` are the indices of the notes that it leaves outside, `weight` is what those weigh together, and
+    `points` count against the scale: the fewest win.
+    """
 
     scale: Scale
     reason: str
@@ -60,7 +67,7 @@ class _Weighed(NamedTuple):
 
 
 def fit_scales(phrase: Phrase, harmony: Harmony, places: NotePlaces) -> tuple[ScaleFit, ...]:
-    """Return the fit of every change, in order."""
+    """Return the fit of every change of a phrase, in order; `harmony` and `places` are the phrase's own."""
     by_change = _notes_by_change(places)
     found: list[ScaleFit] = []
     for group in _same_chords(phrase):
@@ -140,7 +147,7 @@ def _candidate(choice: ScaleChoice, rank: int, notes: list[_Weighed]) -> Candida
 
 
 def _outside(scale: Scale, notes: list[_Weighed]) -> tuple[tuple[int, ...], int]:
-    """Return the notes that a scale leaves outside, and their weight."""
+    """Return the indices of the notes that a scale leaves outside, and what they weigh together."""
     classes = scale.pitch_classes
     left = [note for note in notes if note.pitch_class not in classes]
     return tuple([note.place for note in left]), sum([note.weight for note in left])

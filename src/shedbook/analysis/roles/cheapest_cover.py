@@ -4,7 +4,7 @@ Explanations compete. Each covers one or several notes in a row and costs what t
 cover of the phrase takes every note exactly once, and an explanation that leads to a note may not lead to
 one that is itself unaccounted. The cheapest cover is found by dynamic programming over the places of the
 notes, so the work grows with the length of the phrase and no faster. A second pass, from the front, gives
-for every note the best cover in which it plays another part: where that is close it is told.
+for every note the best cover in which it has another role; a role that comes close is the runner-up.
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ _OUTSIDE: tuple[Generator, ...] = (
     reasons.plain, reasons.anticipation, enclosures.enclosures, reasons.delayed_approach, reasons.escape,
     reasons.blue, reasons.pedal,
 )  # fmt: skip
-"""What may explain a note of the chord or scale, and a note outside; equals are taken in this order.
+"""What may explain a note of the chord or scale, and a note outside; of equals the first in order is taken.
 
 Most reasons need a note that is left by step, an escape note one that is not: the others are not asked.
 """
@@ -43,7 +43,11 @@ Most reasons need a note that is left by step, an escape note one that is not: t
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """The chosen cover: explanations in order, its cost, and for each node the close rival, if any."""
+    """The chosen cover: its explanations in order and its cost in points.
+
+    `rivals` holds for each node the closest explanation with another role, or None where none is close, and
+    `margins` by how many points that is dearer.
+    """
 
     chosen: tuple[Explanation, ...]
     cost: int
@@ -63,7 +67,7 @@ def candidates(line: Line, index: int) -> Iterator[Explanation]:
 
 
 def read(line: Line) -> Reading:
-    """Return the best cover of a line with its close rivals."""
+    """Return the cheapest cover of a line with its close rivals; of equals the first that is offered."""
     size = len(line.nodes)
     offers = [tuple(candidates(line, index)) for index in range(size)]
     onward, onward_firm = _backward(offers)

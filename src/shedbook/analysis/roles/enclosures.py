@@ -41,7 +41,7 @@ def enclosures(line: Line, index: int) -> Iterator[Explanation]:
 
 
 def _wraps(offsets: list[int]) -> bool:
-    """Whether notes at these distances from a target lie close on both sides of it and close in."""
+    """Whether notes at these distances from a target lie near it on both sides and come nearer."""
     if 0 in offsets or not -_WIDEST <= min(offsets) < 0 < max(offsets) <= _WIDEST:
         return False
     return all(before * after < 0 or abs(after) < abs(before) for before, after in pairwise(offsets))
@@ -58,7 +58,7 @@ def _firm(line: Line, index: int) -> bool:
 
 
 def _pair(line: Line, index: int, offsets: list[int]) -> Iterator[Explanation]:
-    """Two notes, one on each side; both inside only where the target stands firm."""
+    """Yield the enclosure of two notes, one on each side; both may be inside if the target stands firm."""
     target = index + 2
     goal = line.nodes[target]
     members = line.nodes[index : index + 2]
@@ -79,7 +79,7 @@ def _pair(line: Line, index: int, offsets: list[int]) -> Iterator[Explanation]:
 
 
 def _longer(line: Line, index: int, offsets: list[int]) -> Iterator[Explanation]:
-    """Three or four notes, at least one of them outside.
+    """Yield the enclosure of three or four notes, at least one of which is outside.
 
     A lone outside note between two scale tones in one direction is a passing note, so an enclosure that
     holds one is offered only where it wraps a core chord tone on a strong beat from the other side first.
@@ -103,7 +103,7 @@ def _longer(line: Line, index: int, offsets: list[int]) -> Iterator[Explanation]
 
 
 def _surcharges(line: Line, target: int) -> int:
-    """What the place and the kind of the target add."""
+    """Return the points that the place and the kind of the target add."""
     goal = line.nodes[target]
     cost = 0 if goal.membership == CHORD else COST.target_is_a_colour
     if not goal.inside:

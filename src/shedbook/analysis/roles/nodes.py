@@ -1,4 +1,4 @@
-"""The line as the optimiser walks it: notes with the steps between them, repeated outside notes joined.
+"""The line as the search for roles walks it: nodes, which are notes with repeated outside notes joined.
 
 Conventions: a *node* is one note, or several of the same outside pitch in a row, which are explained
 together. Steps are in semitones, places and lengths in ticks.
@@ -47,9 +47,10 @@ class Node(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """The nodes of a phrase over its spans, which begin at `starts`.
+    """The nodes of a phrase over its spans.
 
-    `bar` is the length of a bar; `grain` ticks make a quarter.
+    The spans begin at `starts` and a bar is `bar` long, both in ticks; `grain` ticks make a quarter. `blues`
+    says that the changes are those of a blues.
     """
 
     nodes: tuple[Node, ...]
@@ -78,7 +79,7 @@ class Line:
 def line_of(
     heard: HeardNotes, spans: tuple[Span, ...], bar: Fraction, beat: Fraction, *, blues: bool = False
 ) -> Line:
-    """Return the line that the optimiser walks; `bar` and `beat` are lengths in quarters."""
+    """Return the nodes of the notes of a phrase; `bar` and `beat` are lengths in quarters."""
     notes, grain = heard.notes, heard.grain
     felt = whole_ticks(max(Fraction(1), beat), grain)
     groups = _repeats_joined(notes)

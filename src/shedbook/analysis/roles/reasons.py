@@ -1,8 +1,8 @@
-"""The reasons that one note, or a short chain, can be given: candidates for the optimiser of roles.
+"""The reasons that one note, or a short chain of notes, can be given: what the search for roles chooses from.
 
 Conventions: every function takes the line and the index of a node and yields the explanations that begin
 there. An explanation covers the nodes `first` to `last`; its `target` is a node too. Costs come from the
-one table. `wrapping` holds the enclosures.
+one table. The enclosures stand in `enclosures`. The facts are common practice of harmony teaching.
 """
 
 from __future__ import annotations
@@ -51,7 +51,7 @@ class Explanation(NamedTuple):
 
 
 def plain(line: Line, index: int) -> Iterator[Explanation]:
-    """A chord tone, a scale tone, or no reason at all; an outside note may be the next chord's."""
+    """Yield chord tone, scale tone or no reason at all; an outside note may belong to the next chord."""
     node = line.nodes[index]
     if node.membership == CHORD:
         yield Explanation(CHORD_TONE, index, index, None, COST.chord_tone)
@@ -83,7 +83,7 @@ def _between_chord_tones(line: Line, index: int) -> str:
 
 
 def anticipation(line: Line, index: int) -> Iterator[Explanation]:
-    """A note of the next chord, not of this one, struck just before it and held, repeated or alone."""
+    """Yield a note of the next chord only, struck just before it and held, repeated or followed by a rest."""
     node = line.nodes[index]
     held = node.early and node.span != node.span_at_start
     if held:
@@ -115,7 +115,7 @@ def _last_before(line: Line, index: int) -> bool:
 
 
 def passing(line: Line, index: int) -> Iterator[Explanation]:
-    """One to three outside notes in a row that fill the step, or the half steps, between two inside ones."""
+    """Yield one to three outside notes in a row that fill a step, or half steps, between inside notes."""
     if index == 0 or not line.nodes[index - 1].joined or not line.nodes[index - 1].inside:
         return
     if line.nodes[index].inside:
@@ -160,7 +160,7 @@ def _fills(line: Line, first: int, last: int) -> bool:
 
 
 def neighbour(line: Line, index: int) -> Iterator[Explanation]:
-    """An outside note that leaves a note by step and comes back to it."""
+    """Yield an outside note that leaves a note by step and comes back to it."""
     node = line.nodes[index]
     if node.inside or not line.joined(index - 1, index + 1):
         return
@@ -174,7 +174,7 @@ def neighbour(line: Line, index: int) -> Iterator[Explanation]:
 
 
 def approach(line: Line, index: int) -> Iterator[Explanation]:
-    """An outside note that leads by half step (or, weakly, by whole step) into its target."""
+    """Yield an outside note that leads by half step, or more weakly by whole step, into its target."""
     node = line.nodes[index]
     if node.inside or not node.joined or not 1 <= abs(node.step) <= 2:
         return
@@ -188,7 +188,7 @@ def approach(line: Line, index: int) -> Iterator[Explanation]:
 
 
 def double_approach(line: Line, index: int) -> Iterator[Explanation]:
-    """Two half steps in one direction into a target, the first of them outside."""
+    """Yield two notes that go by half steps in one direction into a target; the first is outside."""
     if line.nodes[index].inside or not line.joined(index, index + 2):
         return
     first, second = line.nodes[index], line.nodes[index + 1]
@@ -201,7 +201,7 @@ def double_approach(line: Line, index: int) -> Iterator[Explanation]:
 
 
 def scale_step_approach(line: Line, index: int) -> Iterator[Explanation]:
-    """A short scale tone, reached by leap, that steps into a core chord tone on a strong beat."""
+    """Yield a short scale tone, reached by leap, that steps into a core chord tone on a strong beat."""
     node = line.nodes[index]
     if node.membership != SCALE or node.accent >= 3 or not line.joined(index - 1, index + 1):
         return
@@ -214,7 +214,7 @@ def scale_step_approach(line: Line, index: int) -> Iterator[Explanation]:
 
 
 def delayed_approach(line: Line, index: int) -> Iterator[Explanation]:
-    """An outside note whose half step arrives after one inside note between."""
+    """Yield an outside note that reaches its goal, a half step away, after one inside note between."""
     node = line.nodes[index]
     if node.inside or not line.joined(index, index + 2):
         return
@@ -226,7 +226,7 @@ def delayed_approach(line: Line, index: int) -> Iterator[Explanation]:
 
 
 def leaning(line: Line, index: int) -> Iterator[Explanation]:
-    """An accented note that is not at home, resolved by step within a beat."""
+    """Yield an accented note, outside or to pass through, that is resolved by step within a beat."""
     node = line.nodes[index]
     if not node.joined or not 1 <= abs(node.step) <= 2 or node.size > 0 or node.accent < 2:
         return
@@ -244,7 +244,7 @@ _SUSPENDED = frozenset(("9", "b9", "11", "4"))
 
 
 def suspension(line: Line, index: int) -> Iterator[Explanation]:
-    """A note kept from the chord before, held or struck again, that resolves downwards by step."""
+    """Yield a note kept from the chord before, held or struck again, that resolves downwards by step."""
     node = line.nodes[index]
     if not node.joined or node.step not in (-1, -2):
         return
@@ -276,7 +276,7 @@ def _kept_into(line: Line, index: int) -> int | None:
 
 
 def escape(line: Line, index: int) -> Iterator[Explanation]:
-    """An outside note reached by step and left by leap the other way."""
+    """Yield an outside note that is reached by step and left by leap the other way."""
     node = line.nodes[index]
     if node.inside or node.strong or not line.joined(index - 1, index + 1):
         return
@@ -296,7 +296,10 @@ def _by_step(line: Line, index: int) -> bool:
 
 
 def blue(line: Line, index: int) -> Iterator[Explanation]:
-    """The lowered third or fifth over a dominant, or over any chord of a blues; the fifth moves by step."""
+    """Yield the lowered third or fifth over a dominant, or over any chord of a blues.
+
+    The lowered fifth is a blue note only where it is reached or left by step.
+    """
     node = line.nodes[index]
     if node.inside:
         return
@@ -309,7 +312,7 @@ def blue(line: Line, index: int) -> Iterator[Explanation]:
 
 
 def pedal(line: Line, index: int) -> Iterator[Explanation]:
-    """An outside note that is kept on while the chords move under it."""
+    """Yield an outside note that is kept on, or keeps coming back, while the chords move under it."""
     node = line.nodes[index]
     if node.inside:
         return
@@ -319,13 +322,13 @@ def pedal(line: Line, index: int) -> Iterator[Explanation]:
 
 
 def _too_long(line: Line, index: int) -> int:
-    """The surcharge of an outside note that lasts longer than a beat."""
+    """Return the surcharge of an outside note that lasts longer than a beat."""
     node = line.nodes[index]
     return COST.long_outside_note if node.size > 0 and not node.inside else 0
 
 
 def _target_cost(line: Line, target: int) -> int:
-    """The surcharges of an approach's target."""
+    """Return the surcharges that the target of an approach adds."""
     node = line.nodes[target]
     cost = 0 if node.membership == CHORD else COST.target_is_a_colour
     if not node.inside:
@@ -338,5 +341,5 @@ def _direction(step: int) -> str:
 
 
 def _side(step: int) -> str:
-    """Where a note lies that moves by this step to its target."""
+    """Say where a note lies that moves by this step to its target."""
     return "below" if step > 0 else "above"

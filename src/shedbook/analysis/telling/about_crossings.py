@@ -1,4 +1,4 @@
-"""What the explanation says of the way in and of every crossing into another chord."""
+"""What the explanation says of the beginning of the line and of every crossing into another chord."""
 
 from __future__ import annotations
 
@@ -14,10 +14,11 @@ from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import Build, Remark
 
 _FIRM = frozenset(("1", "3", "b3", "5", "b7", "7", "6", "bb7", "b5", "4"))
+"""Degrees on which a crossing lands firmly, so that it is worth more to say [common practice]."""
 
 
 def opening(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """How the line sets out."""
+    """Yield the remark on how the line begins: by leading in, with an arpeggio, with a run, or plainly."""
     notes = account.notes
     first = notes[0]
     starting = [figure for figure in account.figures if figure.first == 0]
@@ -85,13 +86,14 @@ def _opens_plainly(account: Account, say: ReaderNames) -> Remark:
 
 
 def crossings(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """How the line crosses into each new chord."""
+    """Yield a remark on each crossing into a new chord that has a note on either side."""
     for link in account.links:
         if link.kind == CHANGE and link.before is not None and link.after is not None:
             yield _crossing(account, say, link)
 
 
 def _crossing(account: Account, say: ReaderNames, link: Link) -> Remark:
+    """Tell a crossing by the first of the ways below that applies, else as a jump."""
     before, after = account.notes[link.before or 0], account.notes[link.after or 0]
     tries = (_into_silence, _wrapped, _suspended, _anticipated, _led, _guided, _walked, _kept, _stepped)
     weight, builds, first = next(
@@ -108,7 +110,8 @@ def _crossing(account: Account, say: ReaderNames, link: Link) -> Remark:
     return Remark(topics.CROSSING, weight, first, after.index, builds, covers)
 
 
-_Found = tuple[int, tuple[Build, ...], int]
+_Told = tuple[int, tuple[Build, ...], int]
+"""The weight of a remark, its builds, and the index of the first note that it is about."""
 
 
 def _opens(say: ReaderNames, after: NoteAccount) -> str:
@@ -120,7 +123,7 @@ def _opens(say: ReaderNames, after: NoteAccount) -> str:
 
 def _wrapped(
     account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Found | None:
+) -> _Told | None:
     if not link.wrapped:
         return None
     members = explained_together(account.notes, before)
@@ -134,7 +137,7 @@ def _wrapped(
 
 def _into_silence(
     account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Found | None:
+) -> _Told | None:
     if after.span.chord.root is not None:
         return None
     place, name = say.span_place(after.span), say.name(after)
@@ -143,7 +146,7 @@ def _into_silence(
 
 def _suspended(
     account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Found | None:
+) -> _Told | None:
     note = before if before.role == SUSPENSION and before.target == after.index else after
     if note.role != SUSPENSION or note.target is None:
         return None
@@ -157,7 +160,7 @@ def _suspended(
 
 def _anticipated(
     account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Found | None:
+) -> _Told | None:
     if not after.early:
         return None
     name, place = say.name(after), say.span_place(after.span)
@@ -173,7 +176,7 @@ def _anticipated(
 
 def _led(
     account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Found | None:
+) -> _Told | None:
     if before.role not in (APPROACH, PASSING) or before.target != after.index or before.inside:
         return None
     members = explained_together(account.notes, before)
@@ -189,7 +192,7 @@ def _led(
 
 def _guided(
     account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Found | None:
+) -> _Told | None:
     if link.guide is None or link.guide_note is None:
         return None
     guide = account.notes[link.guide_note]
@@ -212,7 +215,7 @@ def _guided(
 
 def _walked(
     account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Found | None:
+) -> _Told | None:
     run = next(
         (
             figure
@@ -233,7 +236,7 @@ def _walked(
 
 def _kept(
     account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Found | None:
+) -> _Told | None:
     if before.midi != after.midi:
         return None
     name, of = say.name(before), say.of_chord(after)
@@ -249,7 +252,7 @@ def _kept(
 
 def _stepped(
     account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Found | None:
+) -> _Told | None:
     if not link.by_step or not before.joined:
         return None
     move = link.semitones or 0
@@ -261,7 +264,7 @@ def _stepped(
     return 62, builds, before.index
 
 
-def _jumped(say: ReaderNames, before: NoteAccount, after: NoteAccount) -> _Found:
+def _jumped(say: ReaderNames, before: NoteAccount, after: NoteAccount) -> _Told:
     goal, of = say.name(after), say.of_chord(after)
     if not before.joined:
         builds = say.builds("crossing.rest", "line", "place", goal=goal, of=of, opens=_opens(say, after))

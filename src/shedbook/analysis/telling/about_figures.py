@@ -13,7 +13,7 @@ from shedbook.analysis.telling.remark import Remark
 
 
 def enclosures(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """Enclosures inside a chord or across a plain bar line."""
+    """Yield a remark on each enclosure: its notes, its target and where that stands."""
     for figure in account.figures:
         if figure.kind != ENCLOSURE or figure.target is None:
             continue
@@ -29,7 +29,7 @@ def enclosures(account: Account, say: ReaderNames) -> Iterator[Remark]:
 
 
 def sequences(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """Cells that come back at another pitch."""
+    """Yield a remark on each cell that comes back at another pitch, and how often it does."""
     for figure in account.figures:
         if figure.kind != SEQUENCE:
             continue

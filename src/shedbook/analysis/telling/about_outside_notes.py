@@ -52,7 +52,7 @@ ENGLISH.must_have(
 
 
 def outside(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """Which notes are outside, and what each does."""
+    """Yield the remarks on the outside notes: what each does, that there is none, and which have no role."""
     notes = [note for note in account.notes if not note.inside]
     lost = [note for note in notes if note.role == UNACCOUNTED]
     explained = [note for note in notes if note.role != UNACCOUNTED]
@@ -67,7 +67,11 @@ def outside(account: Account, say: ReaderNames) -> Iterator[Remark]:
 
 
 def still_outside(account: Account, say: ReaderNames, told: frozenset[int]) -> Remark | None:
-    """What is left to say of the notes outside when the notes `told` have been explained; None for all."""
+    """Return what is left to say of the outside notes when other remarks have explained some of them.
+
+    `told` are the indices of the notes that have been explained. The answer is None if none of them is an
+    outside note, so that the remark on the outside notes stands as it is.
+    """
     notes = [note for note in account.notes if not note.inside and note.role != UNACCOUNTED]
     known = [note for note in notes if note.index in told]
     same = {(note.midi, note.role) for note in known}
@@ -104,6 +108,7 @@ def _one_outside(account: Account, say: ReaderNames, note: NoteAccount) -> Remar
 
 
 _MOST_NAMED = 3
+"""More outside notes than these are counted and not named one by one."""
 
 
 def _several_outside(account: Account, say: ReaderNames, notes: list[NoteAccount], *, alone: bool) -> Remark:
@@ -133,7 +138,7 @@ def _deeds(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> str:
 
 
 def _listed(say: ReaderNames, parts: list[str]) -> str:
-    """Join parts, more strongly where one of them is a list itself."""
+    """Join parts by the word for "and", or by a stronger mark where one of them is a list itself."""
     if any(joining_word(say.words) in part for part in parts):
         return strung(parts, "list.parts", say.words)
     return say.joined(parts)

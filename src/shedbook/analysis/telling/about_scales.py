@@ -14,14 +14,24 @@ from shedbook.analysis.naming.spoken_names import degree_words
 from shedbook.analysis.telling import topics
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import SUMMARY, Build, Remark
-from shedbook.theory.scale import Scale
+from shedbook.theory.scale import Scale, scale_row
 
 _PLAIN_SCALES = frozenset(("ionian", "mixolydian", "dorian", "aeolian"))
-"""Scales that a reader expects, so that they are named only where there is room."""
+"""Scales that a reader expects, so that a remark on them weighs less [common practice]."""
+
+_RIVALS = {"half-whole diminished": "altered", "altered": "half-whole diminished"}
+"""Two scales for a dominant that are taken for one another before any other [common practice]."""
+
+for _name in (*_PLAIN_SCALES, *_RIVALS):
+    scale_row(_name)  # an UnknownNameError here names a scale that has no row
 
 
 def colours(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """What each scale gives over its chord, and which note tells it from the scale one might expect."""
+    """Yield for each span what its scale gives over the chord.
+
+    Best is the note that tells the scale from the one that might be expected; else its colours are named. A
+    scale that comes back weighs less.
+    """
     told: set[str] = set()
     heard = notes_by_span(account.notes)
     for span in account.spans:
@@ -37,7 +47,7 @@ def colours(account: Account, say: ReaderNames) -> Iterator[Remark]:
 
 
 def _tell(account: Account, say: ReaderNames, span: Span, notes: list[NoteAccount]) -> Remark | None:
-    """The note that only this scale has, among those that are usual over such a chord."""
+    """Tell the note that only this scale has among those usual over such a chord, if there is one."""
     scale = span.scale
     rival = None if scale is None or scale.name in _PLAIN_SCALES else _rival(account, span, notes)
     if scale is None or rival is None:
@@ -57,7 +67,10 @@ def _tell(account: Account, say: ReaderNames, span: Span, notes: list[NoteAccoun
 
 
 def _rival(account: Account, span: Span, notes: list[NoteAccount]) -> Scale | None:
-    """The scale that one might take for this one: the first choice, else the next that differs."""
+    """Return the scale that one might take for this one, and from which a note of the line tells it.
+
+    It is the usual rival if there is one, else the first choice over the chord that differs.
+    """
     if span.scale is None or span.first_change < 0:
         return None
     sounding = {note.midi % 12 for note in notes}
@@ -67,13 +80,13 @@ def _rival(account: Account, span: Span, notes: list[NoteAccount]) -> Scale | No
         for choice in account.harmony.scales[span.first_change].choices
         if choice.scale.pitch_classes != ours and not ours < choice.scale.pitch_classes
     ]
-    usual = {"half-whole diminished": "altered", "altered": "half-whole diminished"}.get(span.scale.name)
+    usual = _RIVALS.get(span.scale.name)
     others.sort(key=lambda scale: scale.name != usual)
     return next((scale for scale in others if sounding & (ours - scale.pitch_classes)), None)
 
 
 def _gives(say: ReaderNames, span: Span, notes: list[NoteAccount]) -> Remark | None:
-    """The colours that a scale gives over its chord, as far as the line uses them."""
+    """Tell the colours that a scale gives over its chord, as far as the line uses them."""
     if span.scale is None:
         return None
     colour = [
@@ -93,7 +106,7 @@ def _gives(say: ReaderNames, span: Span, notes: list[NoteAccount]) -> Remark | N
 
 
 def _only_chord_tones(say: ReaderNames, span: Span, notes: list[NoteAccount]) -> Remark | None:
-    """A chord over which the line needs nothing but its tones."""
+    """Tell that over a chord the line needs nothing but its tones, if that is so."""
     if span.scale is None or not all(note.in_chord for note in notes):
         return None
     builds = say.builds(
@@ -103,7 +116,7 @@ def _only_chord_tones(say: ReaderNames, span: Span, notes: list[NoteAccount]) ->
 
 
 def other_scales(account: Account, say: ReaderNames, named: frozenset[int]) -> Remark | None:
-    """Name the scales of the chords that no other remark has named."""
+    """Name the scales that no other remark has named; `named` are the indices of the spans that have been."""
     left = [span for span in account.spans if span.index not in named and span.scale is not None]
     sounding = {note.span.index for note in account.notes}
     known = {(span.scale_name, say.chord(span)) for span in account.spans if span.index in named}
@@ -151,7 +164,7 @@ def _some_scales(say: ReaderNames, over: dict[str, list[str]], named: frozenset[
 
 
 def scale_coverage(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """Whether a whole scale is used, or what is left out of it."""
+    """Yield for each chord with its scale whether all of the scale is used, or what is left out."""
     entries = [entry for entry in account.whole_coverage if entry.used]
     for entry in entries:
         remark = _covered(account, say, entry)
@@ -160,7 +173,7 @@ def scale_coverage(account: Account, say: ReaderNames) -> Iterator[Remark]:
 
 
 def _covered(account: Account, say: ReaderNames, entry: Coverage) -> Remark | None:
-    """Say how much of a scale is used; the places are those of the chords."""
+    """Tell how much of a scale is used; the remark's places are the indices of spans."""
     span = account.spans[entry.spans[0]]
     if span.scale is None:
         return None

@@ -12,7 +12,10 @@ from shedbook.analysis.telling.remark import SUMMARY, Remark
 
 
 def shape(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """The leaps, the top and the bottom of the line, and where it comes to rest."""
+    """Yield the remarks on wide leaps, on the top and bottom of the line, and on where it comes to rest.
+
+    A leap is wide from a minor sixth on; a line on one pitch has no top and bottom to tell.
+    """
     notes, outline = account.notes, account.contour
     if outline.highest is None or outline.lowest is None:
         return

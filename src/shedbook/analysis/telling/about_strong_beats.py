@@ -17,7 +17,10 @@ from shedbook.analysis.telling.remark import SUMMARY, Build, Remark
 
 
 def strong_beats(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """What stands on the strong beats."""
+    """Yield the remark on the strong beats: that they are silent or not struck, or what stands on them.
+
+    Strong beats over no chord are left out.
+    """
     strong = [
         landing
         for landing in account.landings
@@ -46,6 +49,7 @@ ENGLISH.must_have(
 )
 
 _MOST_LISTED = 4
+"""More notes on strong beats than these are counted and not named one by one."""
 
 
 def _all_home(say: ReaderNames, notes: list[NoteAccount]) -> tuple[Build, ...]:
@@ -92,7 +96,7 @@ class _Away(NamedTuple):
 def _some_away(
     account: Account, say: ReaderNames, strong: list[Landing], others: list[Landing]
 ) -> tuple[Build, ...]:
-    """Say which strong beats hold something else than chord tones."""
+    """Tell which strong beats hold something else than chord tones: `others`, of all that are `strong`."""
     parts = [_away(account, say, landing) for landing in others[:2]]
     home = [account.notes[landing.note] for landing in strong if landing not in others]
     if not home:
@@ -119,7 +123,7 @@ def _some_away(
 
 
 def _one_away(say: ReaderNames, away: _Away, home: list[NoteAccount], *, colour: bool) -> tuple[Build, ...]:
-    """Say what stands on the only strong beat without a chord tone; `home` are the notes on the others."""
+    """Tell what stands on the one strong beat without a chord tone; `home` are the notes on the others."""
     best = max(
         home, key=lambda note: (note.degree in ("3", "b3"), note.midi % 12 in note.span.core, -note.index)
     )

@@ -8,6 +8,7 @@ back, then what to practise; each remark takes the build that differs from the s
 from __future__ import annotations
 
 from collections.abc import Iterator
+from operator import attrgetter
 from typing import NamedTuple
 
 from shedbook.analysis.account import Account
@@ -25,25 +26,32 @@ from shedbook.analysis.telling.reader_names import ReaderNames, reader_names
 from shedbook.analysis.telling.remark import LAST, NARRATIVE, SUMMARY, Build, Remark
 
 FEWEST, MOST = 5, 12
-"""How many sentences an explanation has."""
+"""How many sentences an explanation has at least and at most [the project's design]."""
 
 
 def explain(account: Account, *, with_commentary: bool = True, words: Words = ENGLISH) -> tuple[str, ...]:
-    """Return the sentences, the author's commentary first where there is one.
+    """Return the sentences of the explanation, after the author's commentary where there is one.
 
-    Names are those of the account's reader: concert pitch, or the part of their instrument. `words` are those
-    of the reader's language.
+    Notes and chords are named as the account's reader sees them: in concert pitch, or in the part of their
+    instrument. `words` are those of the reader's language. A phrase without notes gets one sentence that says
+    so; any other gets five to twelve.
+
+    Raises:
+        MissingRowError: if the words have no row for something that is to be said.
     """
     own = account.phrase.commentary.strip() if with_commentary else ""
     before = (own,) if own else ()
     if not account.notes:
         return (*before, words.sentence(words("no notes")))
-    builds = told(account, fewer=len(before), words=words)
+    builds = chosen_builds(account, fewer=len(before), words=words)
     return before + tuple(words.sentence(build.text) for build in builds)
 
 
-def told(account: Account, *, fewer: int = 0, words: Words = ENGLISH) -> tuple[Build, ...]:
-    """Return what is told of a phrase with notes, in order; `fewer` sentences than there is room for."""
+def chosen_builds(account: Account, *, fewer: int = 0, words: Words = ENGLISH) -> tuple[Build, ...]:
+    """Return what is told of a phrase that has notes, one build a sentence, in the order of telling.
+
+    There are `fewer` sentences than there is room for, to leave room for the author's own.
+    """
     say = reader_names(account, words)
     room = max(FEWEST, _room(account) - fewer)
     offers = list(_all(account, say))
@@ -78,17 +86,21 @@ def _without_echo(account: Account, say: ReaderNames, chosen: list[Remark]) -> l
 
 
 def _named(chosen: list[Remark]) -> frozenset[int]:
-    """The spans whose scale some remark names."""
+    """Return the indices of the spans whose scale some remark names."""
     return frozenset(index for remark in chosen for index in remark.spans)
 
 
 def _turn(account: Account) -> int:
-    """Return a number of the line itself, the same in every key, so that like phrases do not sound alike."""
+    """Return a number that depends on the line and not on its key.
+
+    It decides which build of a remark comes first, so that phrases of one kind are not told alike.
+    """
     first = account.notes[0].midi
     return len(account.notes) + sum(note.midi - first for note in account.notes)
 
 
 def _all(account: Account, say: ReaderNames) -> Iterator[Remark]:
+    """Yield every remark that there is on an account."""
     yield from about_crossings.opening(account, say)
     yield from about_crossings.crossings(account, say)
     yield from about_scales.colours(account, say)
@@ -102,13 +114,17 @@ def _all(account: Account, say: ReaderNames) -> Iterator[Remark]:
 
 
 def _room(account: Account) -> int:
-    """How many sentences the music deserves: more notes and more chords give more to say."""
+    """Return how many sentences the music deserves: more notes and more chords give more to say."""
     notes, chords = len(account.notes), len(account.spans)
     return max(FEWEST, min(MOST, 4 + notes // 8 + (min(5, chords) if chords > 1 else 0)))
 
 
 def _choose(offers: list[Remark], room: int, words: Words) -> list[Remark]:
-    """Take what must be told, and of the rest the weightiest that fits and does not say the same again."""
+    """Choose what is told in at most `room` sentences.
+
+    First comes what is always told. Of the rest the weightiest is taken, unless its topic has been told often
+    enough, its notes are all explained, or another remark says the same but for the number of a bar.
+    """
     chosen = [remark for remark in offers if remark.topic.always]
     times: dict[str, int] = {}
     told: set[int] = set()
@@ -134,25 +150,29 @@ def _choose(offers: list[Remark], room: int, words: Words) -> list[Remark]:
 
 
 def _tell(chosen: list[Remark], *, turn: int) -> tuple[Build, ...]:
-    """Order the remarks and give each a build unlike its neighbours'.
+    """Put the remarks in order, and give each a build that is unlike its neighbours' builds.
 
     For every build of a remark the best way to it is kept, so that a sentence does not take the only build
     that the next one has left.
     """
     ways = [_Way(0, (), (), "")]
-    heard_to = -1
+    told_to = -1
     for remark in sorted(chosen, key=lambda one: (one.part, _order(one), one.last, -one.weight)):
         start = turn % len(remark.builds)
         turned = remark.builds[start:] + remark.builds[:start]
-        follows = remark.first - 3 <= heard_to <= remark.first + 1
+        follows = remark.first - 3 <= told_to <= remark.first + 1
         able = [build for build in turned if follows or not build.goes_on] or turned
         ways = [_best(ways, build, rank) for rank, build in enumerate(able)]
-        heard_to = remark.last if remark.part == NARRATIVE else -1
-    return min(ways, key=_cost).builds
+        told_to = remark.last if remark.part == NARRATIVE else -1
+    return min(ways, key=attrgetter("cost")).builds
 
 
 class _Way(NamedTuple):
-    """What is told so far: how much its sentences sound alike, their kinds, how the last one opens."""
+    """One way to tell the remarks so far.
+
+    `cost` is how much its sentences sound alike; `kinds` are how they are built, and `opening` is the first
+    word of the last one.
+    """
 
     cost: int
     builds: tuple[Build, ...]
@@ -160,14 +180,11 @@ class _Way(NamedTuple):
     opening: str
 
 
-def _cost(way: _Way) -> int:
-    return way.cost
-
-
 def _best(ways: list[_Way], build: Build, rank: int) -> _Way:
-    """Go on with a build from the way on which it sounds least like what was told before.
+    """Return the cheapest way that ends with a build; `rank` is what the build itself costs.
 
-    What counts most is that a sentence is built otherwise than its neighbour.
+    It costs most that two neighbours are built alike, then that they open with one word, then that a kind of
+    sentence comes back at all.
     """
     kind, opening = build.kind, _opening(build.text)
     best, least = ways[0], _FAR
@@ -187,10 +204,12 @@ _FAR = 1_000_000
 
 
 def _opening(text: str) -> str:
+    """Return the first word of a sentence in small letters."""
     return text.split(maxsplit=1)[0].lower()
 
 
 def _order(remark: Remark) -> int:
+    """Return what orders the remarks of one part: their first note, or the place of their topic."""
     if remark.part == NARRATIVE:
         return remark.first
     return remark.topic.summary_place if remark.part == SUMMARY else LAST

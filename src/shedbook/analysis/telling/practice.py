@@ -1,4 +1,4 @@
-"""What the explanation says at the end: the one thing to practise, the hardest or most telling place."""
+"""What the explanation says last: the one thing to practise, at the hardest or most telling place."""
 
 from __future__ import annotations
 
@@ -11,11 +11,16 @@ from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import LAST, Build, Remark
 
 _WIDE = 8
-"""From a minor sixth on a leap is worth practising by itself."""
+"""The smallest leap that is worth practising by itself, in semitones: a minor sixth [common practice]."""
 
 
 def practice(account: Account, say: ReaderNames) -> Remark:
-    """Return the one thing to practise."""
+    """Return the remark on the one thing to practise.
+
+    What is asked first is what is most worth practising: a note without a role, an enclosure over a bar line,
+    any enclosure, a note struck early, a wide leap, a sequence, an outside note, a run, an arpeggio; else it
+    is the line as a whole.
+    """
     builds = next(
         builds
         for builds in (
@@ -39,7 +44,7 @@ def practice(account: Account, say: ReaderNames) -> Remark:
 
 
 def _orders(say: ReaderNames, row: str, number: int, **filled: str) -> tuple[Build, ...]:
-    """Return a number of builds, each of which tells what to do."""
+    """Return the first `number` builds of a row, each of which tells what to do."""
     return say.builds(f"practice.{row}", *(f"order {nth}" for nth in range(1, number + 1)), **filled)
 
 

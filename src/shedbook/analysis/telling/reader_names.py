@@ -1,4 +1,8 @@
-"""How the explanation names things: notes, degrees, chords and places, for the reader's instrument."""
+"""The names of one phrase's notes, degrees, chords and places, as its reader sees them.
+
+Conventions: notes and chords are named in the reader's part, bars and beats as they are counted aloud. A note
+stands where it is heard to stand, which is the next beat or bar where it is struck early and held.
+"""
 
 from __future__ import annotations
 
@@ -29,14 +33,21 @@ from shedbook.theory.scale import Scale
 
 @dataclass(frozen=True, slots=True)
 class ReaderNames:
-    """Names the things of one account; `crowded` are the letters that occur with several accidentals."""
+    """Names the things of one account in the words of a language.
+
+    `crowded` are the letters that the phrase has with several accidentals.
+    """
 
     account: Account
     crowded: frozenset[str]
     words: Words = ENGLISH
 
     def builds(self, stem: str, *names: str, goes_on: str = "", **filled: str) -> tuple[Build, ...]:
-        """Return the builds of a sentence, by the names of their rows; the first word of each is its kind."""
+        """Return the builds of a sentence with the same gaps filled.
+
+        The row of each is called by the stem and its name: "ending.line". The first word of the name is the
+        build's kind. The build called `goes_on` makes sense only after a remark on what comes before.
+        """
         table = self.words.table
         return tuple(
             [
@@ -62,7 +73,7 @@ class ReaderNames:
         return joined(parts, self.words)
 
     def number(self, number: int) -> str:
-        """Return a small number in words."""
+        """Return a number from 0 to 12 in words, any other in figures."""
         return number_words(number, self.words)
 
     def notes(self, number: int) -> str:
@@ -116,7 +127,7 @@ class ReaderNames:
         return _on_beat(beat, self.words)
 
     def place(self, note: NoteAccount) -> str:
-        """Return "beat 3 of bar 2"; "beat one" in a phrase of one bar."""
+        """Return where a note stands: "beat 3 of bar 2"; "beat one" in a phrase of one bar."""
         metre = self.account.phrase.metre
         beat = note.arrival % metre.bar_quarters / metre.beat_quarters + 1
         return self.beat_of_bar(self.bar_number(note), beat)
@@ -129,7 +140,7 @@ class ReaderNames:
         return self.words("beat.of bar", beat=said, bar=self.words("bar", n=bar))
 
     def bar_number(self, note: NoteAccount) -> int:
-        """Return the bar that a note stands in, which is the next one where it is struck early."""
+        """Return the number of the bar that a note stands in."""
         return int(note.arrival // self.account.phrase.metre.bar_quarters) + 1
 
     def bar(self, note: NoteAccount) -> str:
@@ -156,7 +167,7 @@ def _chord_words(chord: Chord, reader: Interval, words: Words) -> str:
 
 
 def reader_names(account: Account, words: Words = ENGLISH) -> ReaderNames:
-    """Return the speaker of an account."""
+    """Return the names of the things of an account, as its reader sees them, in the words of a language."""
     seen: dict[str, set[int]] = {}
     for note in account.notes:
         seen.setdefault(note.written.letter, set()).add(note.written.alteration)

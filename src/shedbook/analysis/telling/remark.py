@@ -1,4 +1,4 @@
-"""A remark: one thing worth saying, in several builds, so that neighbours need not sound alike."""
+"""A remark: one thing that is worth saying, in several builds, so that neighbours need not sound alike."""
 
 from __future__ import annotations
 
@@ -12,14 +12,15 @@ from shedbook.errors import MissingRowError
 _TOPICS_FILE = "src/shedbook/analysis/telling/topics.py"
 
 NARRATIVE, SUMMARY, LAST = 0, 1, 2
-"""Remarks that follow the line in time, that look back over it, and what to practise."""
+"""The parts of an explanation: what follows the line in time, what looks back over it, what to practise."""
 
 
 class Build(NamedTuple):
-    """One way to say a remark. `kind` names how the sentence is built: what it opens with.
+    """One way to say a remark.
 
-    `frame` is the row of the table, `filled` what stands in its gaps: only what is told is put together. A
-    build that `goes_on` ("From there …") makes sense only after a remark on what comes before.
+    `kind` names how the sentence is built, by what it opens with. `frame` is the row of the table and
+    `filled` is what stands in its gaps; they are put together only when the build is told. A build that
+    `goes_on` ("From there …") makes sense only after a remark on what comes before.
     """
 
     kind: str
@@ -33,17 +34,17 @@ class Build(NamedTuple):
         return self.frame.format_map(self.filled)
 
     def says(self, name: str) -> bool:
-        """Whether a name stands in one of the gaps."""
+        """Say whether a name stands in one of the gaps."""
         return any(name in text and f"{{{gap}}}" in self.frame for gap, text in self.filled.items())
 
 
 @dataclass(frozen=True, slots=True)
 class Remark:
-    """One thing worth saying.
+    """One thing that is worth saying.
 
-    `weight` is how much it matters, 100 for what must be said; `first` and `last` are the notes it is
-    about; `covers` are the notes it explains, so that a lighter remark on the same ones is left out;
-    `spans` are the chords whose scale it names.
+    `weight` is how much it matters, up to 100; `first` and `last` are the indices of the notes it is about.
+    `covers` are the notes it explains, so that a lighter remark on the same notes is left out; `spans` are
+    the indices of the spans whose scale it names. `part` is one of NARRATIVE, SUMMARY and LAST.
     """
 
     topic: Topic
