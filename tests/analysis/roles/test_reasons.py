@@ -6,9 +6,10 @@ from fractions import Fraction
 
 import pytest
 
-from analysis.helpers import in_all_keys, read, roles
+from analysis.helpers import both_keys, in_all_keys, read, roles
 
 HALF_WHOLE = "half-whole diminished"
+
 
 # Facts of chord-scale teaching, common practice: changes, scales, line, index of a note, its role, the
 # index of its target.
@@ -196,3 +197,88 @@ def test_a_pick_up_is_heard_against_the_first_chord() -> None:
     found = read("Cmaj7", "1/8 d#5 | 1/1 e5", "ionian", pickup="1/8")
     assert (found.notes[0].bar, found.notes[0].degree) == (0, "#9")
     assert roles(found) == ["approach note", "chord tone"]
+
+
+# Changes, scales, line; then for some notes the role and the note it leads to (None: no matter).
+EXPECTED = [
+    pytest.param("Cmaj7 | Ab7 | G7", "ionian | mixolydian | mixolydian", "1/1 g4 | g | g",
+                 {1: ("pedal", None)}, id="a note that stays under moving chords is a pedal"),
+    pytest.param("Dm7 | Dbmaj7 | Dm7", "dorian | ionian | dorian", "1/4 d4 d d d | d d d d | 1/1 d",
+                 {4: ("pedal", None), 7: ("pedal", None)}, id="struck again it is one too"),
+    pytest.param("Cmaj7", "ionian", "1/8 c5 b4 c5 e5 d# e c5 g4", {4: ("leaning note", 5)},
+                 id="an accented neighbour leans"),
+    pytest.param("Cmaj7", "ionian", "1/8 c5 g4 e d# e g c5 b4", {3: ("neighbour", 4)},
+                 id="a neighbour off the beat turns"),
+    pytest.param("Cmaj7", "ionian", "1/8 e4 f e c e g c5 b4", {1: ("neighbour", 2)},
+                 id="a scale tone that comes back is a neighbour"),
+    pytest.param("Cmaj7", "ionian", "1/8 c4 d e f g a b c5",
+                 {1: ("scale tone", None), 3: ("scale tone", None)},
+                 id="in a run the scale is heard"),
+    pytest.param("Dm7 | G7", "dorian | mixolydian", "1/8 d4 f a c5 a4 f c#5 c5 | b4 g f d 1/2 g",
+                 {6: ("approach note", 8), 7: ("approach note", 8)}, id="two half steps into the third"),
+    pytest.param("Dm7 | G7", "dorian | mixolydian", "1/8 d4 f a c5 e5 c a4 f | 1/8 g4 b d5 f c#5 a4 g f",
+                 {12: ("unaccounted", None)}, id="a flat fifth between two leaps is no blue note"),
+    pytest.param("C7", "mixolydian", "1/4 g4 eb5 1/2 c5",
+                 {1: ("blue note", None)}, id="the lowered third is"),
+    pytest.param("Dm7b5 | G7b9", f"locrian | {HALF_WHOLE}", "1/8 f5 ab f eb d ab4 c5 d | c# b4 ab f 1/2 d",
+                 {6: ("enclosure", 8), 7: ("enclosure", 8)}, id="C D close in on C sharp over the bar line"),
+    pytest.param("G7 | %", f"{HALF_WHOLE} | %", "1/8 g4 bb c#5 d e f ab g | eb5 c# d b4 1/2 g",
+                 {8: ("enclosure", 10), 9: ("enclosure", 10)}, id="an enclosure that opens on beat one"),
+    pytest.param("G7 | %", f"{HALF_WHOLE} | %", "1/8 g4 bb c#5 d f ab f e | eb d b4 ab 1/2 g",
+                 {8: ("passing note", 9)}, id="E flat between E and D passes on beat one too"),
+    pytest.param("G7b9", "phrygian dominant", "1/8 d5 c b4 bb a ab g f",
+                 {3: ("passing note", 5), 4: ("passing note", 5)}, id="two passing notes in a row"),
+    pytest.param("G7b9", "phrygian dominant", "1/8 f5 d a4 bb b g f d",
+                 {2: ("approach note", 4), 3: ("approach note", 4)}, id="a double approach from below"),
+    pytest.param("Cmaj7", "ionian", "1/8 a4 ab f f# g e d c", dict.fromkeys(range(4), ("enclosure", 4)),
+                 id="four notes round the fifth"),
+    pytest.param("Cmaj7", "ionian", "1/8 g4 f d# e c e g b", {1: ("enclosure", 3), 2: ("enclosure", 3)},
+                 id="a target off the beat"),
+    pytest.param("Dm7 | G7", "dorian | mixolydian", "1/8 d4 f a c5 a4 f c5 d | c# c b4 g 1/2 d",
+                 {6: ("enclosure", 8), 7: ("enclosure", 8), 8: ("passing note", 9)}, id="a chromatic target"),
+    pytest.param("Dm7 | G7", "dorian | mixolydian", "1/8 d4 f a c5 a4 f a b | 1/4 - f d g",
+                 {7: ("anticipation", None)}, id="early and then a rest"),
+    pytest.param("Dm7 | G7", "dorian | mixolydian", "1/8 d4 a c5 a4 c5 a4 d f | + 1/2 1/4 d b3",
+                 {7: ("chord tone", None)}, id="of both chords: no anticipation"),
+    pytest.param("Dm7 | G7", "dorian | mixolydian", "1/8 d4 f a c5 a4 f a b | c5 d 1/4 b4 1/2 g",
+                 {7: ("scale tone", None)}, id="not held: no anticipation"),
+    pytest.param("Dm7 | G7", "dorian | mixolydian", "1/4 d4 f a b | b g f d", {3: ("scale tone", None)},
+                 id="a whole beat early: no anticipation"),
+    pytest.param("Dm7 | G7", "dorian | mixolydian", "1/4 d4 f a c5 | + 1/4 1/4 b4 g f",
+                 {3: ("suspension", 4)}, id="a tied suspension"),
+    pytest.param("Cmaj7 | %", "ionian | %", "1/8 f4 d# | 1/8 e g c5 b4 1/2 g | 1/1 e",
+                 {0: ("enclosure", 2), 1: ("enclosure", 2)}, id="from the pick-up"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("changes", "scales", "line", "expected"), EXPECTED)
+def test_roles_of_notes_in_a_line(
+    changes: str, scales: str, line: str, expected: dict[int, tuple[str, int | None]]
+) -> None:
+    for found in both_keys(changes, scales, line):
+        for index, (role, target) in expected.items():
+            note = found.notes[index]
+            assert note.role == role, index
+            assert target is None or note.target == target, index
+
+
+# Figuration as harmony books teach it: passing, neighbour, suspension, anticipation, appoggiatura,
+# escape tone. After Aldwell, Schachter & Cadwallader, Harmony and Voice Leading, the chapters on
+# figuration; patterns from memory, keys and rhythms ours.
+FIGURATION = [
+    ("C", "1/4 c5 d5 1/2 e5", 1, "scale tone", "passing"),
+    ("C", "1/4 e5 f5 1/2 e5", 1, "neighbour", "upper"),
+    ("C", "1/4 e5 d#5 1/2 e5", 1, "neighbour", "lower"),
+    ("G7 | C", "1/2 d5 f5 | 1/4 f5 e5 1/2 e5", 2, "suspension", "struck again"),
+    ("G | C", "1/2 b4 1/4. d5 1/8 c5 | 1/1 c5", 2, "anticipation", "repeated"),
+    ("C | G", "1/2 c5 e5 | 1/4 f#5 g5 1/2 d5", 2, "scale tone", "passing"),
+    ("Am | E7", "1/4 a4 c5 1/4 d#5 e5 | 1/1 e5", 2, "leaning note", "from below"),
+    ("C", "1/4 g4 g#4 1/2 a4", 1, "passing note", "up"),
+]
+
+
+@pytest.mark.parametrize(("changes", "line", "index", "role", "detail"), FIGURATION)
+def test_figuration(changes: str, line: str, index: int, role: str, detail: str) -> None:
+    note = read(changes, line).notes[index]
+    assert note.role == role
+    assert note.detail == detail
