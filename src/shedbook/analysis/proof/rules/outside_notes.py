@@ -101,7 +101,7 @@ def strong_beat_unexcused(account: Account) -> Iterator[Found]:
 def outside_unresolved(account: Account) -> Iterator[Found]:
     """Find outside notes without a role, and notes held into a chord that they lie outside of."""
     for note in account.notes:
-        lost = not note.inside and note.role == UNACCOUNTED and not _contradicts(account, note)
+        lost = note.role == UNACCOUNTED and not _contradicts(account, note)
         if lost and not note.strong and _slip(account, note) is None:
             message = f"{pitch_words(note.pitch)} is outside {_home(note)} and no note near it takes it up."
             yield found_at(note, message)
@@ -133,15 +133,15 @@ def likely_slip(account: Account) -> Iterator[Found]:
             yield found_at(note, message, f"Check the accidental: {pitch_words(meant)}?")
 
 
-def _outside_notes(account: Account) -> Iterator[NoteAccount]:
-    """Yield the notes outside chord and scale that do not contradict their chord."""
-    return (note for note in account.notes if not note.inside and not _contradicts(account, note))
+def _outside_notes(account: Account) -> list[NoteAccount]:
+    """Return the notes outside chord and scale that do not contradict their chord."""
+    return [note for note in account.notes if note.membership == OUTSIDE and not _contradicts(account, note)]
 
 
 def _contradicts(account: Account, note: NoteAccount) -> str:
     """Return how a note speaks against its own chord: it is held, or accented; "" if it does not."""
     chord = note.span.chord
-    if note.inside or chord.root is None or not _speaks_against(note.degree, chord):
+    if note.membership != OUTSIDE or chord.root is None or not _speaks_against(note.degree, chord):
         return ""
     beat = felt_beat(account.phrase.metre)
     sustained = note.quarters > beat or (note.quarters >= beat and note.role == UNACCOUNTED)
@@ -164,16 +164,21 @@ def _speaks_against(degree: str, chord: Chord) -> bool:
     return degree in _AGAINST and _AGAINST[degree] in chord.degrees
 
 
-def _spans_held_into(account: Account, note: NoteAccount) -> Iterator[Span]:
-    """Yield the spans outside of which a note lies and into which it is held, a beat or more, unresolved."""
+def _spans_held_into(account: Account, note: NoteAccount) -> list[Span]:
+    """Return the spans outside of which a note lies and into which it is held, a beat or more, unresolved."""
+    found: list[Span] = []
+    length = note.quarters
+    if length.numerator < length.denominator:  # shorter than any beat that is felt
+        return found
     if note.role in (SUSPENSION, PEDAL) or followed_by_step(account.notes, note):
-        return
+        return found
     for span in account.spans[note.span.index + 1 :]:
         held = min(note.end, span.end) - span.start
         if held < felt_beat(account.phrase.metre):
-            return
+            break
         if span.chord.root is not None and span.membership(note.midi % 12) == OUTSIDE:
-            yield span
+            found.append(span)
+    return found
 
 
 def _degree_over(note: NoteAccount, span: Span) -> str:

@@ -28,7 +28,7 @@ from shedbook.theory.pitch import NoteName, spellings
 def pass_through_held(account: Account) -> Iterator[Found]:
     """Find notes to pass through that are held, or landed on and not resolved by step."""
     for note in account.notes:
-        if not note.inside or not note.passes_through:
+        if not note.passes_through:
             continue
         resolved = followed_by_step(account.notes, note)
         held = note.quarters > felt_beat(account.phrase.metre)
