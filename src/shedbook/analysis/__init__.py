@@ -13,4 +13,5 @@ The rooms, from the ground up; imports only go down:
     telling   the sentences of the explanation
 
 `account_json` stands above all rooms: it writes account, findings and explanation as plain values for JSON.
+`table_rows` stands under them: it gives the rows of a table by name, and says where a missing row is written.
 """
