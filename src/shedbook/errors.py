@@ -158,7 +158,7 @@ class UnknownNameError(ShedbookError):
     """A name that stands in no table; the hint lists the nearest ones."""
 
 
-class MissingRowError(UnknownNameError):
+class MissingRowError(UnknownNameError, KeyError):
     """A row that the program itself needs and a table does not have; the hint says where to write it.
 
     `table` says what the rows of the table are, `row` is the name of the one that is missing, and `file` is

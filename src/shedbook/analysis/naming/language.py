@@ -82,8 +82,8 @@ class Words:
         return self("key", tonic=tonic, mode=mode).strip()
 
     def named(self, kind: str, name: str) -> str:
-        """Return what a thing of a kind is called, for instance the "scale" with the name "dorian"."""
-        return self.table[f"{kind}.{name}"]
+        """Return what a thing of a kind is called, such as the "scale" "dorian"; "" where it has no name."""
+        return self.table[f"{kind}.{name}"] if name else ""
 
     def sentence(self, text: str) -> str:
         """Return a text as a sentence begins: with a capital letter, where the language has them."""
