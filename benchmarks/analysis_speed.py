@@ -16,10 +16,11 @@ from itertools import cycle, islice
 from music21 import harmony, interval, note, stream
 
 from shedbook.analysis.account import account
-from shedbook.analysis.explain import explain
-from shedbook.analysis.heard import listen, spans_of
+from shedbook.analysis.hearing.chord_spans import spans_of
+from shedbook.analysis.hearing.heard_notes import hear_notes
+from shedbook.analysis.hearing.note_places import note_places
 from shedbook.analysis.proof import proof
-from shedbook.analysis.struck import struck
+from shedbook.analysis.telling import explain
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase
 
@@ -74,7 +75,7 @@ def degrees_through_music21(part: stream.Part) -> list[str]:
 
 def degrees_here(written: Phrase) -> list[str]:
     spans = spans_of(written, written.scales)
-    return [heard.degree for heard in listen(spans, struck(written)).notes]
+    return [heard.degree for heard in hear_notes(spans, note_places(written)).notes]
 
 
 def compare(start: str, theirs: float, degrees: float, whole: float) -> None:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 import strategies
 from shedbook.analysis.account import account
-from shedbook.analysis.held import held_together
+from shedbook.analysis.account.inseparable_notes import inseparable_notes
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import read_phrase
 from shedbook.editions.instruments.edition import (
@@ -99,7 +99,7 @@ def test_folds_keep_the_music_and_the_figures(name: str) -> None:
     edition = edition_named(name)
     count = 0
     for phrase in demo():
-        held = held_together(account(phrase))
+        held = inseparable_notes(account(phrase))
         keys = reader_keys(phrase.key, edition)
         for placed in reader_parts(phrase, keys, edition, fold=True, held=held):
             check(phrase, placed, edition)

@@ -13,8 +13,8 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from shedbook.analysis.account import Account, account
-from shedbook.analysis.landings import STRENGTHS
-from shedbook.analysis.links import CHANGE
+from shedbook.analysis.account.landings import STRENGTHS
+from shedbook.analysis.account.melodic_links import CHANGE
 from shedbook.exchange.progression_names import ALL, other_rows, wanted_rows
 from shedbook.exchange.report import Imported, Piece, Remark
 from shedbook.exchange.tables.cutting_weights import FEWEST_NOTES, WEIGHTS

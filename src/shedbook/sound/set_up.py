@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from shedbook.analysis.harmony import harmony_of
+from shedbook.analysis.hearing.harmony import harmony_of
 from shedbook.phrase.model import Phrase
 from shedbook.sound.chart import Stretch
 from shedbook.sound.tables.arrangements import ENDING_KINDS, SET_UPS

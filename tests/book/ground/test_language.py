@@ -10,8 +10,8 @@ import pytest
 
 from book import drawings
 from shedbook.analysis.account import account
-from shedbook.analysis.explain import explain
-from shedbook.analysis.tables.wording import WORDING
+from shedbook.analysis.naming.tables.wording import WORDING
+from shedbook.analysis.telling import explain
 from shedbook.book.ground.json_values import to_json
 from shedbook.book.ground.language_page import language_page
 from shedbook.book.ground.printed_text import printed_prose

@@ -8,7 +8,7 @@ from hypothesis import given
 
 import strategies
 from shedbook.analysis.account import account
-from shedbook.analysis.held import held_together
+from shedbook.analysis.account.inseparable_notes import inseparable_notes
 from shedbook.editions.instruments.edition import edition_named
 from shedbook.editions.keys.reader_keys import ReaderKey
 from shedbook.editions.reader_part import reader_parts
@@ -129,7 +129,7 @@ def test_an_enclosure_is_not_torn_apart(make: Make) -> None:
     # The widest leap, and the cheapest place but for the analysis, lies inside the enclosure of C.
     phrase = make("C", "G7 | C", "1/8 g4 b d5 f d5 b4 db5 b4 | 1/1 c5")
     seen = account(phrase)
-    held = held_together(seen)
+    held = inseparable_notes(seen)
     roles = [note.role for note in seen.notes]
     assert roles[-3:-1] == ["enclosure", "enclosure"]
     assert any(first <= 6 and last == 8 for first, last in held)

@@ -6,7 +6,8 @@ import re
 from functools import lru_cache
 from itertools import product
 
-from shedbook.analysis.words import Words, name_words
+from shedbook.analysis.naming.language import Words
+from shedbook.analysis.naming.spoken_names import name_words
 from shedbook.theory.pitch import NoteName
 
 _SIGNS = {"#": "♯", "b": "♭"}

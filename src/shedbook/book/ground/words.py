@@ -10,7 +10,7 @@ import string
 from collections.abc import Mapping
 from functools import lru_cache
 
-from shedbook.analysis.words import Words
+from shedbook.analysis.naming.language import Words
 from shedbook.book.ground.tables.words import ENGLISH, LANGUAGES, LISTS
 from shedbook.errors import nearest
 

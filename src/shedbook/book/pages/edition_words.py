@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shedbook.analysis.words import strung
+from shedbook.analysis.naming.language import strung
 from shedbook.book.ground.words import Words, inside
 from shedbook.book.scores.spoken_text import pitch_text
 from shedbook.editions.fingering.fingerboard import Fingerboard

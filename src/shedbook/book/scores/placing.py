@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
-from shedbook.analysis.explain import explain
-from shedbook.analysis.held import held_together
+from shedbook.analysis.account.inseparable_notes import inseparable_notes
+from shedbook.analysis.telling import explain
 from shedbook.book.ground.findings import PhraseFinding
 from shedbook.book.ground.words import EN, Words
 from shedbook.book.manuscript.choice import asked_key
@@ -103,7 +103,7 @@ def placed_in(
     """
     phrase = studied.phrase
     fold = bool(phrase.fold)
-    held = held_together(studied.account) if fold else ()
+    held = inseparable_notes(studied.account) if fold else ()
     there = {_sound(one.key): one for one in reader_parts(phrase, cycle, edition, fold=fold, held=held)}
     for key in wanted:
         if _sound(key) not in there:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
-from shedbook.analysis.words import strung, symbol_words
+from shedbook.analysis.naming.language import strung
+from shedbook.analysis.naming.spoken_names import symbol_words
 from shedbook.book.ground.words import Words
 from shedbook.editions.fingering.tab import Stop, Tab
 from shedbook.phrase.model import Bar, Phrase, Value

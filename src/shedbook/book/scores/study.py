@@ -9,10 +9,10 @@ from fractions import Fraction
 from functools import lru_cache
 
 from shedbook.analysis.account import Account, account
-from shedbook.analysis.explain import explain
+from shedbook.analysis.naming.language import ENGLISH
 from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
-from shedbook.analysis.speaker import speaker
-from shedbook.analysis.words import ENGLISH
+from shedbook.analysis.telling import explain
+from shedbook.analysis.telling.reader_names import reader_names
 from shedbook.book.ground.findings import BookFinding, PhraseFinding, of_book
 from shedbook.book.ground.words import Words
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE
@@ -113,7 +113,7 @@ def marks_of(studied: Studied, wanted: MarkChoice, words: Words, *, home: bool =
 @lru_cache(maxsize=16)
 def spoken_of(studied: Studied, words: Words = ENGLISH) -> frozenset[int]:
     """Return the notes of which the explanation says by name what they are over their chord; kept."""
-    say = speaker(studied.account, words)
+    say = reader_names(studied.account, words)
     sentences = explain(studied.account, with_commentary=False, words=words)
     longer = _longer_names(words)
     found = set()

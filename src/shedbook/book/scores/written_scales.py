@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from shedbook.analysis.heard import Span
+from shedbook.analysis.hearing.chord_spans import Span
 from shedbook.book.scores.study import Studied
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord import Chord

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from shedbook.analysis.account import account
-from shedbook.analysis.as_json import account_json
-from shedbook.analysis.explain import explain
+from shedbook.analysis.account_json import account_json
 from shedbook.analysis.proof import Finding, proof
+from shedbook.analysis.telling import explain
 from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase
 from shedbook.book.manuscript.opening import open_manuscript

@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
-from shedbook.analysis.harmony import ChordScale, Harmony, harmony_of
+from shedbook.analysis.hearing.harmony import ChordScale, Harmony, harmony_of
 from shedbook.cli.batch import read_items, run_items
 from shedbook.cli.terminal_text import pretty, wrapped
 from shedbook.cli.verbs.chord import scale_entry

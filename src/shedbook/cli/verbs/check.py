@@ -48,7 +48,7 @@ def _print_json(found: Iterable[Placed]) -> None:
 
 def as_item(placed: Placed) -> dict[str, object]:
     """Return the JSON object of a finding; its line counts from 1, its beat is an exact fraction as text."""
-    from shedbook.analysis.as_json import finding_json
+    from shedbook.analysis.account_json import finding_json
 
     place = placed.place
     where = {"file": place.file, "line": place.line, "phrase": place.phrase}

@@ -4,13 +4,13 @@ Row format: the name by which the program asks for a word, and the word. In brac
 filled in; a translation has the same names. `{n}` is a figure, `{count}` a number in words.
 Text that says how to practise stands here too; a section has a head and paragraphs divided by a blank line.
 The rows of the explanation, and the names of notes, chords, degrees and scales, come from
-`analysis.tables.wording`; together they are the one table.
+`analysis.naming.tables.wording`; together they are the one table.
 The source of every row is the trade's usual wording, or our own.
 """
 
 from __future__ import annotations
 
-from shedbook.analysis.tables.wording import WORDING
+from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, PROGRESSIONS

@@ -1,0 +1,76 @@
+"""How hard a line is for the hand and the ear: what was counted, and a level from 1 to 5.
+
+Conventions: intervals in semitones, rates in notes a second at the phrase's tempo.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from math import lcm
+
+from shedbook.analysis.account.contour import Contour
+from shedbook.analysis.account.note_account import NoteAccount
+from shedbook.analysis.account.tables.difficulty_levels import LEVELS, LevelRow
+from shedbook.analysis.table_rows import Rows
+from shedbook.theory.metre import quarters, whole_ticks
+
+_MEASURES = ("range", "leaps", "widest leap", "chromatic density", "fastest rate")
+"""What is measured; each measure has its limits in the table of levels."""
+
+_LEVELS: Rows[LevelRow] = Rows(
+    "levels of difficulty",
+    "src/shedbook/analysis/account/tables/difficulty_levels.py",
+    [(row.name, row) for row in LEVELS],
+)
+_LEVELS.must_be(_MEASURES, "it is measured in src/shedbook/analysis/account/difficulty.py")
+
+
+@dataclass(frozen=True, slots=True)
+class Difficulty:
+    """What makes a line hard, and how hard it is: `level` goes from 1 (easy) to 5 (hard).
+
+    `range` and `widest_leap` are in semitones, `leaps` is a number, `chromatic_density` the share of notes
+    outside chord and scale, and `fastest_rate` the most notes a second.
+    """
+
+    range: int
+    leaps: int
+    widest_leap: int
+    chromatic_density: Fraction
+    fastest_rate: Fraction
+    level: int
+
+
+def difficulty(notes: tuple[NoteAccount, ...], shape: Contour, quarters_a_minute: Fraction) -> Difficulty:
+    """Return how hard a line is at a tempo in quarters a minute; `shape` is the contour of the same notes.
+
+    Every limit of the table of levels that is reached is a point, and two points make a level.
+    """
+    if not notes:
+        return Difficulty(0, 0, 0, Fraction(0), Fraction(0), 1)
+    density = Fraction(sum(1 for note in notes if not note.inside), len(notes))
+    rate = quarters_a_minute / 60 / _shortest(notes)
+    widest = max((abs(leap.semitones) for leap in shape.leaps), default=0)
+    measured: tuple[Fraction | int, ...] = (shape.range, len(shape.leaps), widest, density, rate)
+    points = sum(
+        sum(1 for limit in _LEVELS[name].limits if value >= limit)
+        for name, value in zip(_MEASURES, measured, strict=True)
+    )
+    return Difficulty(
+        shape.range,
+        len(shape.leaps),
+        widest,
+        density,
+        rate,
+        min(5, 1 + points // 2),
+    )
+
+
+def _shortest(notes: tuple[NoteAccount, ...]) -> Fraction:
+    """Return the shortest time between two notes in quarters; the length of a note that is alone."""
+    grain = lcm(*{note.start.denominator for note in notes})
+    starts = [whole_ticks(note.start, grain) for note in notes]
+    waits = [after - before for before, after in pairwise(starts) if after > before]
+    return quarters(min(waits), grain) if waits else notes[0].quarters

@@ -1,0 +1,175 @@
+"""The account of a phrase: every note accounted for, and what makes the line work.
+
+`account` is the one door: it reads the phrase once and returns a frozen value that the explanation, the
+proof-reader and the pages read.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from shedbook.analysis.account.contour import Contour, contour
+from shedbook.analysis.account.coverage import Coverage, coverage, coverage_over_phrase
+from shedbook.analysis.account.difficulty import Difficulty, difficulty
+from shedbook.analysis.account.figures import Figure, figures
+from shedbook.analysis.account.landings import Landing, landings
+from shedbook.analysis.account.melodic_links import Link, melodic_links
+from shedbook.analysis.account.note_account import NoteAccount, Rival
+from shedbook.analysis.hearing.chord_spans import Span, spans_of
+from shedbook.analysis.hearing.harmony import Harmony, harmony
+from shedbook.analysis.hearing.heard_notes import HeardNote, HeardNotes, hear_notes
+from shedbook.analysis.hearing.note_places import note_places
+from shedbook.analysis.hearing.scale_fit import ScaleFit, fit_scales
+from shedbook.analysis.roles.cheapest_cover import Reading, read
+from shedbook.analysis.roles.nodes import Line, line_of
+from shedbook.analysis.roles.reasons import Explanation
+from shedbook.analysis.roles.role_names import HELD_OVER, SUSPENSION
+from shedbook.phrase.model import Phrase
+from shedbook.theory.interval import UNISON, Interval
+from shedbook.theory.metre import Metre, quarters
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """Everything that is known of a phrase.
+
+    `spans` are the stretches over one chord and scale; `fits` goes with the changes and says how each
+    scale was come by; `reader` is the interval from concert pitch to the reader's part.
+    """
+
+    phrase: Phrase
+    reader: Interval
+    harmony: Harmony
+    fits: tuple[ScaleFit, ...]
+    spans: tuple[Span, ...]
+    notes: tuple[NoteAccount, ...]
+    figures: tuple[Figure, ...]
+    landings: tuple[Landing, ...]
+    links: tuple[Link, ...]
+    coverage: tuple[Coverage, ...]
+    whole_coverage: tuple[Coverage, ...]
+    contour: Contour
+    difficulty: Difficulty
+
+    @property
+    def accounted(self) -> int:
+        """How many notes have a role other than unaccounted."""
+        return sum(1 for note in self.notes if note.role != "unaccounted")
+
+
+def account(phrase: Phrase, *, reader: Interval = UNISON) -> Account:
+    """Return the account of a phrase.
+
+    `reader` is the interval from concert pitch to the reader's part: it is added to the `written` pitch of
+    every note and changes nothing else. A phrase without notes has an account too.
+    """
+    seen = harmony(phrase)
+    places = note_places(phrase)
+    fits = fit_scales(phrase, seen, places)
+    spans = spans_of(phrase, tuple(fit.scale for fit in fits))
+    heard = hear_notes(spans, places)
+    blues = any("blues" in progression.name for progression in seen.progressions)
+    metre = phrase.metre
+    line = line_of(heard, spans, metre.bar_quarters, felt_beat(metre), blues=blues)
+    notes = _notes(heard, line, read(line), reader)
+    groups = figures(notes)
+    shape = contour(notes, groups)
+    end = phrase.full_bars * metre.bar_quarters
+    return Account(
+        phrase=phrase,
+        reader=reader,
+        harmony=seen,
+        fits=fits,
+        spans=spans,
+        notes=notes,
+        figures=groups,
+        landings=landings(notes, metre),
+        links=melodic_links(notes, metre.bar_quarters, metre.beat_quarters, end),
+        coverage=coverage(notes, spans),
+        whole_coverage=coverage_over_phrase(notes, spans),
+        contour=shape,
+        difficulty=difficulty(notes, shape, quarters_a_minute(phrase)),
+    )
+
+
+def felt_beat(metre: Metre) -> Fraction:
+    """Return the length of the beat that is felt, in quarters: the metre's beat, but at least a quarter."""
+    return max(Fraction(1), metre.beat_quarters)
+
+
+def quarters_a_minute(phrase: Phrase) -> Fraction:
+    """Return the tempo of a phrase in quarters a minute, from the beats a minute that a player taps.
+
+    Players tap the dotted quarter in 6/8, 9/8 and 12/8, and the half in 2/2 [common practice].
+    """
+    metre = phrase.metre
+    tapped = metre.beat_quarters
+    if metre.unit == 8 and metre.beats % 3 == 0:
+        tapped = Fraction(3, 2) if metre.beats > 3 else tapped
+    elif metre.unit >= 8:
+        tapped = Fraction(1)
+    return phrase.tempo_bpm * tapped
+
+
+def _notes(heard: HeardNotes, line: Line, reading: Reading, reader: Interval) -> tuple[NoteAccount, ...]:
+    """Join what each note is with what it does."""
+    found: list[NoteAccount] = []
+    for group, reason in enumerate(reading.chosen):
+        for place in range(reason.first, reason.last + 1):
+            node = line.nodes[place]
+            rival = _rival(line, reading, place)
+            for note in heard.notes[node.first : node.last + 1]:
+                found.append(_note(note, line, reason, group, rival, found, reader))
+    return tuple(found)
+
+
+def _rival(line: Line, reading: Reading, place: int) -> Rival | None:
+    other = reading.rivals[place]
+    if other is None:
+        return None
+    return Rival(other.role, other.detail, _target_note(line, other), reading.margins[place])
+
+
+def _target_note(line: Line, reason: Explanation) -> int | None:
+    return None if reason.target is None else line.nodes[reason.target].first
+
+
+def _note(
+    heard: HeardNote,
+    line: Line,
+    reason: Explanation,
+    group: int,
+    rival: Rival | None,
+    before: list[NoteAccount],
+    reader: Interval,
+) -> NoteAccount:
+    over = heard.next_span if reason.heard_next and heard.next_span is not None else heard.span
+    ahead = over != heard.span
+    span = line.spans[over]
+    note = heard.note
+    pitch_class = heard.midi % 12
+    first_over = not before or before[-1].span.index != span.index
+    return NoteAccount(
+        index=len(before),
+        pitch=note.pitch,
+        written=note.pitch + reader,
+        bar=note.bar,
+        beat=note.beat,
+        start=note.start,
+        quarters=note.quarters,
+        arrival=span.start if ahead else quarters(heard.arrival, line.grain),
+        span=span,
+        degree=span.degrees[pitch_class],
+        membership=span.membership(pitch_class),
+        role=reason.role,
+        detail=reason.detail,
+        target=_target_note(line, reason),
+        landing=heard.strong or first_over or (reason.role == SUSPENSION and reason.detail == HELD_OVER),
+        strong=heard.strong,
+        early=heard.early or ahead,
+        accent=heard.accent,
+        group=group,
+        joined=heard.joined,
+        rival=rival,
+    )

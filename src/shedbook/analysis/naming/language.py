@@ -1,0 +1,152 @@
+"""The words of a language: rows with gaps, sentences, numbers, and lists of several things.
+
+Conventions: `Words` is asked by the names of the rows in `tables.wording`; names in braces are gaps to be
+filled in. It is a value that is handed in; where none is, the words are English. One value is made for each
+language and kept, so that what is remembered of it is found again.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from shedbook.analysis.naming.tables.wording import WORDING
+from shedbook.analysis.table_rows import Rows
+from shedbook.theory.pitch import NoteName
+
+_TABLE = "words of a language"
+_FILE = "src/shedbook/analysis/naming/tables/wording.py, or for the pages in the book's own table of words"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Words:
+    """The words of one language, or of one book: `table` gives a text for the name of a row.
+
+    Every look-up raises MissingRowError where the table has no such row.
+    """
+
+    table: Mapping[str, str]
+
+    def __post_init__(self) -> None:
+        """Hold the rows so that a missing one is named."""
+        object.__setattr__(self, "table", Rows(_TABLE, _FILE, self.table))
+
+    def __call__(self, row: str, /, **filled: object) -> str:
+        """Return a row with its gaps filled.
+
+        Raises:
+            MissingRowError: if the table has no such row.
+        """
+        return self.table[row].format_map(filled)
+
+    def must_have(self, rows: Iterable[str], why: str) -> None:
+        """Check that there are these rows; `why` says what needs them. A module asks when it is imported.
+
+        Raises:
+            MissingRowError: for the first row that is missing.
+        """
+        Rows(_TABLE, _FILE, self.table).must_have(rows, why)
+
+    def has(self, row: str) -> bool:
+        """Say whether there is such a row."""
+        return row in self.table
+
+    def note(self, name: str) -> str:
+        """Return "B flat" for "Bb"; a double accidental is said as it is written."""
+        return note_as_written(NoteName.parse(name), self)
+
+    def short_note(self, name: NoteName) -> str:
+        """Return a note's name as a key is headed with it: "Bb"; its plain text beyond double accidentals."""
+        return str(name) if abs(name.alteration) > 2 else self.table[f"short note.{name}"]
+
+    def number(self, number: int) -> str:
+        """Return a number in words from 0 to 99, a larger one in figures."""
+        units, tens = self.table["numbers"].split(), self.table["tens"].split()
+        if number < len(units):
+            return units[number]
+        if number >= 100:
+            return str(number)
+        ten, one = divmod(number, 10)
+        return self("tens and ones", tens=tens[ten], ones=units[one]) if one else tens[ten]
+
+    def key(self, key: str) -> tuple[str, str]:
+        """Return ("B flat", "minor") for "Bb minor"; the mode is "" where none is said."""
+        tonic, _, mode = key.partition(" ")
+        return self.note(tonic), self.table[f"mode.{mode}"] if mode else ""
+
+    def whole_key(self, key: str) -> str:
+        """Return "B flat minor" for "Bb minor"."""
+        tonic, mode = self.key(key)
+        return self("key", tonic=tonic, mode=mode).strip()
+
+    def named(self, kind: str, name: str) -> str:
+        """Return what a thing of a kind is called, such as the "scale" "dorian"; "" where it has no name."""
+        return self.table[f"{kind}.{name}"] if name else ""
+
+    def sentence(self, text: str) -> str:
+        """Return a text as a sentence begins: with a capital letter, where the language has them."""
+        return self("sentence", text=text, Text=text[:1].upper() + text[1:])
+
+
+ENGLISH = Words(WORDING)
+"""The words of an explanation in English."""
+
+_ACCIDENTALS = {-2: "double flat", -1: "flat", 1: "sharp", 2: "double sharp"}
+"""Half steps by which a letter is altered, and the row that says so."""
+
+
+@lru_cache(maxsize=256)
+def note_as_written(name: NoteName, words: Words) -> str:
+    """Return a note's name in words, double accidentals kept: "B double flat".
+
+    Raises:
+        MissingRowError: if the table has no row for the name, such as one with a triple flat.
+    """
+    letter = words(f"note.{name.letter}")
+    if not name.alteration:
+        return letter
+    accidental = _ACCIDENTALS.get(name.alteration, f"{name.alteration:+d} half steps")
+    return words(f"note.{name}", usual=words(f"note.{accidental}", letter=letter))
+
+
+def number_words(number: int, words: Words = ENGLISH) -> str:
+    """Return a number from 0 to 12 in words ("no" for 0), any other in figures."""
+    small = words.table["numbers.small"].split()
+    return small[number] if 0 <= number < len(small) else str(number)
+
+
+def count(number: int, things: str, words: Words = ENGLISH) -> str:
+    """Return "one note", "three notes"; `things` are "notes" or "degrees"."""
+    return words(f"{things}.{'one' if number == 1 else 'many'}", n=number_words(number, words))
+
+
+def joined(parts: list[str], words: Words = ENGLISH) -> str:
+    """Return "a", "a and b", "a, b and c"."""
+    if len(parts) < 2:
+        return "".join(parts)
+    if len(parts) == 2:
+        return words("list.two", first=parts[0], last=parts[1])
+    return words("list.last", first=strung(parts[:-1], "list.more", words), last=parts[-1])
+
+
+def strung(parts: Iterable[str], row: str, words: Words = ENGLISH) -> str:
+    """Return parts joined one after the other by a row that has the gaps "first" and "next"."""
+    said = ""
+    for part in parts:
+        said = words(row, first=said, next=part) if said else part
+    return said
+
+
+@lru_cache(maxsize=16)
+def joining_word(words: Words) -> str:
+    """Return what stands between the two parts of a list: " and "."""
+    return words.table["list.two"].partition("{first}")[2].partition("{last}")[0]
+
+
+@lru_cache(maxsize=16)
+def bar_pattern(words: Words) -> re.Pattern[str]:
+    """Return a pattern that finds a bar's number in a text: "bar 2"."""
+    before, _, after = words.table["bar"].partition("{n}")
+    return re.compile(rf"(?<!\w){re.escape(before)}\d+{re.escape(after)}")

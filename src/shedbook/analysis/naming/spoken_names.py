@@ -1,0 +1,95 @@
+"""What one musical thing is called in words: a note, a degree, a chord, a scale, the size of an interval.
+
+Conventions: every function takes the words of a language and gives a text without a capital letter at its
+start. The rows come from `tables.wording`; that those rows are there which a name can need is checked when
+this module is imported.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from shedbook.analysis.naming.language import ENGLISH, Words, note_as_written
+from shedbook.theory.chord import Chord
+from shedbook.theory.pitch import NoteName, Pitch, spellings
+from shedbook.theory.scale import Scale
+from shedbook.theory.tables.degrees import FAMILY_DEGREES
+
+_OCTAVE = 12
+
+_DEGREES = {"6", *(degree for row in FAMILY_DEGREES.values() for degree in row)}
+"""Every degree that a note can have over a chord; on a sixth chord the 13 is its 6."""
+
+ENGLISH.must_have(
+    [f"{form}degree.{degree}" for degree in sorted(_DEGREES) for form in ("", "bare ")],
+    "a note can have this degree over a chord",
+)
+ENGLISH.must_have(
+    [f"size.{semitones}" for semitones in range(_OCTAVE + 1)], "an interval can have this size in half steps"
+)
+
+
+def spoken_name(name: NoteName) -> NoteName:
+    """Return the name by which a note is spoken of: a double accidental gives way to the plain name."""
+    return spellings(60 + name.pitch_class)[0].name if abs(name.alteration) > 1 else name
+
+
+@lru_cache(maxsize=512)
+def name_words(name: NoteName, words: Words = ENGLISH) -> str:
+    """Return "B flat", "F sharp", "C"; a double accidental gives way to the plain name that sounds."""
+    return note_as_written(spoken_name(name), words)
+
+
+def pitch_words(pitch: Pitch, words: Words = ENGLISH) -> str:
+    """Return a pitch's name in words, without the octave."""
+    return name_words(pitch.name, words)
+
+
+def degree_words(degree: str, chord: Chord, words: Words = ENGLISH) -> str:
+    """Return "the third", "the flat 9", "the major third" (over a chord with another); "" for no degree."""
+    return _degree("", degree, chord, words)
+
+
+def bare_degree(degree: str, chord: Chord, words: Words = ENGLISH) -> str:
+    """Return the degree in words without its article: "third", "flat 9"; "" for no degree."""
+    return _degree("bare ", degree, chord, words)
+
+
+def _degree(form: str, degree: str, chord: Chord, words: Words) -> str:
+    """Return a degree by a name of its own where the chord has it and its row is there: third, not flat 3."""
+    if not degree:
+        return ""
+    own = f"{form}own degree.{degree}"
+    return words.table[own if degree in chord.degrees and words.has(own) else f"{form}degree.{degree}"]
+
+
+def chord_words(chord: Chord, words: Words = ENGLISH) -> str:
+    """Return a chord as it is said: its symbol, but "B flat minor" for a plain minor chord."""
+    if chord.root is None:
+        return words("chord.none")
+    _, kind = chord.split_text()
+    if chord.bass is None and kind in ("m", "-", "min", "mi"):
+        return words("chord.minor", root=name_words(chord.root, words))
+    return symbol_words(chord, words)
+
+
+def symbol_words(chord: Chord, words: Words = ENGLISH) -> str:
+    """Return a chord's symbol as it stands in a text; "N.C." where no chord sounds."""
+    if chord.root is None:
+        return words("chord.silent", symbol=chord.text)
+    slash = "" if chord.bass is None else words("chord.slash", bass=words.short_note(chord.bass))
+    root, kind = words.short_note(chord.root), chord.split_text()[1]
+    return words("chord.symbol", symbol=chord.text, root=root, kind=kind, slash=slash)
+
+
+def scale_words(scale: Scale, words: Words = ENGLISH, *, over: Chord | None = None) -> str:
+    """Return a scale's name, its root before it where that is not the root of the chord it stands over."""
+    name = words.named("scale", scale.name)
+    if over is not None and over.root is not None and scale.root.pitch_class == over.root.pitch_class:
+        return name
+    return words("scale.on", root=words.short_note(scale.root), scale=name)
+
+
+def interval_words(semitones: int, words: Words = ENGLISH) -> str:
+    """Return the name of an interval's size, up or down: "a minor sixth", "an octave"."""
+    return words.table[f"size.{abs(semitones)}" if abs(semitones) <= _OCTAVE else "size.more"]

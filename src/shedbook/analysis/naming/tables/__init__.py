@@ -1,0 +1,1 @@
+"""Tables of names: rows of words, no logic and no imports of other rooms."""

@@ -1,0 +1,49 @@
+"""A finding of the proof-reader: what a rule says of one place in a phrase, or between two phrases."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from shedbook.analysis.account.note_account import NoteAccount
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something that wants a second look.
+
+    `rule` and `severity` are those of the rule's row. `bar` and `beat` say where it is; beats count from 1 in
+    the metre's denominator. `beat` is None for a whole bar or phrase, `bar` is None for the phrase. `note` is
+    the index of the note meant; `phrase` and `other` are the places in the book of the phrases meant, from 0.
+    """
+
+    rule: str
+    severity: str
+    bar: int | None
+    beat: Fraction | None
+    message: str
+    mend: str
+    note: int | None = None
+    phrase: int = 0
+    other: int | None = None
+
+
+class Found(NamedTuple):
+    """What a rule's function finds, before the rule's name, severity and usual mend are added.
+
+    The fields are those of a `Finding`; `mend` is "" where the rule's own mend serves.
+    """
+
+    bar: int | None
+    beat: Fraction | None
+    message: str
+    mend: str = ""
+    note: int | None = None
+    phrase: int = 0
+    other: int | None = None
+
+
+def found_at(note: NoteAccount, message: str, mend: str = "") -> Found:
+    """Return what is found at a note."""
+    return Found(note.bar, note.beat, message, mend, note.index)

@@ -1,0 +1,41 @@
+"""The rules of the proof-reader by theme: each module holds rows, each with its function under it.
+
+To add a rule, write its row and its function in the module of its theme; nothing else names it. A new theme
+is a new module, which is named in `_THEMES` below.
+"""
+
+from __future__ import annotations
+
+from pkgutil import iter_modules
+
+from shedbook.analysis.proof.rule import AnyRule, BookRule, PhraseRule, SilenceRule, rules_in
+from shedbook.analysis.proof.rules import (
+    between_phrases,
+    line_shape,
+    outside_notes,
+    scales,
+    silences,
+    written_text,
+)
+from shedbook.analysis.table_rows import Rows
+from shedbook.errors import ShedbookError
+
+_THEMES = (written_text, outside_notes, scales, line_shape, between_phrases, silences)
+
+_FOLDER = "src/shedbook/analysis/proof/rules"
+
+for _module in iter_modules(__path__):
+    if f"{__name__}.{_module.name}" not in {_theme.__name__ for _theme in _THEMES}:
+        raise ShedbookError(
+            f"The rules in {_FOLDER}/{_module.name}.py are read by nobody.",
+            hint=f"Name the module in _THEMES in {_FOLDER}/__init__.py.",
+        )
+
+RULES: Rows[AnyRule] = Rows(
+    "rules of the proof-reader", _FOLDER, [(rule.name, rule) for theme in _THEMES for rule in rules_in(theme)]
+)
+"""Every rule by its name."""
+
+PHRASE_RULES = tuple(rule for rule in RULES.values() if isinstance(rule, PhraseRule))
+BOOK_RULES = tuple(rule for rule in RULES.values() if isinstance(rule, BookRule))
+SILENCE_RULES = tuple(rule for rule in RULES.values() if isinstance(rule, SilenceRule))

@@ -1,0 +1,80 @@
+"""Rules on scales: notes that a scale only passes through, and a scale that the notes speak against."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from shedbook.analysis.account import Account, felt_beat
+from shedbook.analysis.account.note_account import NoteAccount, followed_by_step
+from shedbook.analysis.naming.language import joined
+from shedbook.analysis.naming.spoken_names import chord_words, degree_words, name_words, pitch_words
+from shedbook.analysis.proof.finding import Found, found_at
+from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
+from shedbook.analysis.roles.role_names import SUSPENSION
+from shedbook.theory.pitch import NoteName, spellings
+
+
+@phrase_rule(
+    RuleRow(
+        "pass-through-held",
+        "advice",
+        "A scale tone a half step above a chord tone is held, or landed on and not resolved by step.",
+        "Pass through it, or resolve it a step down.",
+        fires=Example("Cmaj7", "1/4 e5 d5 1/2 f5", "ionian"),
+        silent=Example("Cmaj7", "1/4 g5 f5 1/2 e5", "ionian"),
+        source="common practice",
+    )
+)
+def pass_through_held(account: Account) -> Iterator[Found]:
+    """Find notes to pass through that are held, or landed on and not resolved by step."""
+    for note in account.notes:
+        if not note.passes_through:
+            continue
+        resolved = followed_by_step(account.notes, note)
+        held = note.quarters > felt_beat(account.phrase.metre)
+        if (note.role == SUSPENSION and resolved) or not (held or (note.landing and not resolved)):
+            continue
+        degree = degree_words(note.degree, note.span.chord)
+        how = "is held" if held else "is landed on and not resolved by step"
+        below = name_words(_tone_below(note))
+        message = (
+            f"{pitch_words(note.pitch)}, {degree} over {chord_words(note.span.chord)}, {how}: "
+            f"it lies a half step above {below}."
+        )
+        yield found_at(note, message, f"Pass through it, or resolve it to {below}.")
+
+
+def _tone_below(note: NoteAccount) -> NoteName:
+    """Return the chord tone a half step under a note."""
+    wanted = (note.midi - 1) % 12
+    return next(
+        (tone for tone in note.span.chord.tones if tone.pitch_class == wanted),
+        spellings(note.midi - 1)[0].name,
+    )
+
+
+@phrase_rule(
+    RuleRow(
+        "scale-does-not-fit",
+        "warning",
+        "The notes speak against the scale that is named, and for another.",
+        "Name the other scale, or change the notes.",
+        fires=Example("G7", "1/4 g4 ab4 bb4 c#5", "mixolydian"),
+        silent=Example("G7", "1/4 g4 ab4 bb4 c#5", "half-whole diminished"),
+        source="the project's design",
+    )
+)
+def scale_does_not_fit(account: Account) -> Iterator[Found]:
+    """Find scales of the author's that leave more of the line outside than another scale does."""
+    said = None
+    for change, fit in zip(account.phrase.changes, account.fits, strict=True):
+        if fit.better is None or fit.scale is None or fit.outside == said:
+            continue
+        said = fit.outside
+        names = list(dict.fromkeys(pitch_words(account.notes[index].pitch) for index in fit.outside))
+        message = (
+            f"{joined(names)} {'is' if len(names) == 1 else 'are'} outside {fit.scale.name} over "
+            f"{chord_words(change.chord)}; {fit.better.name} would hold more of the line."
+        )
+        mend = f"Name {fit.better.name} over {change.chord.text}, or change the notes."
+        yield Found(change.bar, change.beat, message, mend)

@@ -1,0 +1,17 @@
+"""The names of the roles: what a note does in the line [the project's vocabulary, after common practice]."""
+
+from __future__ import annotations
+
+CHORD_TONE, SCALE_TONE, PASSING, NEIGHBOUR = "chord tone", "scale tone", "passing note", "neighbour"
+APPROACH, ENCLOSURE, ANTICIPATION, SUSPENSION = "approach note", "enclosure", "anticipation", "suspension"
+LEANING, ESCAPE, BLUE, PEDAL = "leaning note", "escape note", "blue note", "pedal"
+UNACCOUNTED = "unaccounted"
+
+ROLES = (
+    CHORD_TONE, SCALE_TONE, PASSING, NEIGHBOUR, APPROACH, ENCLOSURE, ANTICIPATION, SUSPENSION,
+    LEANING, ESCAPE, BLUE, PEDAL, UNACCOUNTED,
+)  # fmt: skip
+"""The names of the roles, in the order of the vocabulary."""
+
+HELD_OVER = "held"
+"""The detail of an anticipation or a suspension that lies over the change of chord."""

@@ -1,0 +1,62 @@
+"""Chord tones and degrees over a chord, against music21.
+
+music21 10.5 reads only some chord symbols rightly; those are used here.
+"""
+
+from __future__ import annotations
+
+import pytest
+from music21 import harmony, pitch
+
+from analysis.helpers import read
+from shedbook.theory.pitch import spellings
+
+# Symbols that music21's ChordSymbol reads as the trade does; B flat and so on are "B-" there.
+ROOTS = (("C", "C"), ("Bb", "B-"), ("F#", "F#"), ("Eb", "E-"), ("A", "A"))
+
+
+KINDS = ("", "m", "7", "maj7", "m7", "m7b5", "dim7", "6", "m6", "9", "7b9", "7#11", "m9", "dim", "sus4")
+
+
+MUSIC21_KINDS = {"m7b5": "m7b5", "dim7": "dim7", "7b9": "7 addb9", "7#11": "7 add#11"}
+
+
+# Semitones above the root for music21's generic interval names of a chord's degrees.
+_CHROMATIC = [str(spellings(midi)[0]).lower() for midi in range(60, 72)]
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_chord_tones_against_music21(kind: str) -> None:
+    """music21 10.5, harmony.ChordSymbol: its pitches are the notes whose membership is "chord"."""
+    for ours, theirs in ROOTS:
+        expected = {
+            one.pitchClass for one in harmony.ChordSymbol(theirs + MUSIC21_KINDS.get(kind, kind)).pitches
+        }
+        line = "1/4 " + " | ".join(" ".join(_CHROMATIC[bar * 4 : bar * 4 + 4]) for bar in range(3))
+        found = read(f"{ours}{kind} | % | %", line)
+        assert {note.midi % 12 for note in found.notes if note.in_chord} == expected
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_degrees_against_music21(kind: str) -> None:
+    """music21 10.5, interval from the root: its size agrees with the degree of every chord tone."""
+    sizes = {"1": 0, "b9": 1, "9": 2, "b3": 3, "3": 4, "4": 5, "#11": 6, "b5": 6, "5": 7, "6": 9, "bb7": 9,
+             "b7": 10, "7": 11}  # fmt: skip
+    for ours, theirs in ROOTS:
+        symbol = harmony.ChordSymbol(theirs + MUSIC21_KINDS.get(kind, kind))
+        root = symbol.root()
+        for one in symbol.pitches:
+            name = spellings(60 + pitch.Pitch(one.name).pitchClass)[0]
+            (note,) = read(f"{ours}{kind}", f"1/1 {str(name).lower()}").notes
+            assert sizes[note.degree] == (one.pitchClass - root.pitchClass) % 12
+
+
+def test_a_scale_on_another_root_is_named_with_it() -> None:
+    found = read("F7", "1/1 f4", "C melodic minor")
+    assert found.notes[0].span.scale_name == "C melodic minor"
+
+
+def test_no_chord() -> None:
+    found = read("N.C. | Cmaj7", "1/4 c4 d4 eb4 f#4 | 1/1 g4", key="C major")
+    assert [note.degree for note in found.notes[:4]] == [""] * 4
+    assert [note.membership for note in found.notes[:4]] == ["scale", "scale", "outside", "outside"]
