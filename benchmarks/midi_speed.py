@@ -19,10 +19,10 @@ from fractions import Fraction
 
 import mido
 
-from shedbook.exchange.midi_bytes import read_midi as read_bytes
-from shedbook.exchange.midi_in import read_midi
-from shedbook.exchange.note_ends import quantise
-from shedbook.exchange.quantise import GRAINS, Played
+from shedbook.exchange.midi.file_bytes import read_midi as read_bytes
+from shedbook.exchange.midi.reader import read_midi
+from shedbook.exchange.rhythm.onsets import GRAINS, Played
+from shedbook.exchange.rhythm.quantise import quantise
 from shedbook.theory.metre import Metre
 
 _TICKS = 480

@@ -7,7 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
-from shedbook.exchange.quantise import GRAINS, Played
+from shedbook.exchange.rhythm.onsets import GRAINS, Played
 from shedbook.phrase.model import Phrase, sounding_notes
 
 HALF = Fraction(1, 2)

@@ -16,7 +16,7 @@ from xml.etree.ElementTree import Element, SubElement
 from shedbook.analysis.account import quarters_a_minute
 from shedbook.engrave.heads import heads_of
 from shedbook.engrave.score import mei
-from shedbook.exchange.sections import felt_beat
+from shedbook.exchange.phrases.line_division import felt_beat
 from shedbook.phrase.model import Phrase, Value
 from shedbook.phrase.value_text import PARTS
 from shedbook.theory.interval import UNISON, Interval

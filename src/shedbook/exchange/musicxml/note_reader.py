@@ -1,0 +1,213 @@
+"""One `note` element: what it says, with numbers checked, brought to concert pitch."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from types import MappingProxyType
+
+from shedbook.exchange.ground.note_lengths import Ticks, in_ticks
+from shedbook.exchange.ground.report import Reporter
+from shedbook.exchange.ground.safe_xml import Element, bad_number, number, said, text_of
+from shedbook.exchange.musicxml.tables.notation_words import ARTICULATIONS, CALLED, PARTS, PASSED_OVER
+from shedbook.phrase.model import Value
+from shedbook.phrase.value_text import MOST_DOTS, MOST_IN_TUPLET
+from shedbook.theory.interval import LETTER_SEMITONES, Interval
+from shedbook.theory.pitch import LETTERS, Pitch, spellings
+
+LOWEST_MIDI, HIGHEST_MIDI = 21, 108
+"""The pitches that the manuscript can write."""
+
+SHORTER_VALUES = ("64th", "128th", "256th", "512th", "1024th")
+"""`note-type-value` of what is shorter than any plain value of the manuscript."""
+
+_MOST_KNOWN = 1000
+
+_PARTS: Mapping[str, int] = MappingProxyType(dict(PARTS))
+_ARTICULATIONS = MappingProxyType({row.element: row for row in ARTICULATIONS})
+_CALLED: Mapping[str, str] = MappingProxyType(dict(CALLED))
+_PASSED_OVER = frozenset(PASSED_OVER)
+
+
+@dataclass(slots=True)
+class RawNote:
+    """A note or rest as its file has it; places and lengths in ticks from the start of its bar.
+
+    `value` is how it is written, where that is said. `opens` and `closes` are the numbers of slurs.
+    """
+
+    onset: Ticks
+    length: Ticks
+    pitch: Pitch | None = None
+    value: Value | None = None
+    tied_on: bool = False
+    tied_in: bool = False
+    marks: tuple[str, ...] = ()
+    grace: tuple[Pitch, ...] = ()
+    opens: tuple[int, ...] = ()
+    closes: tuple[int, ...] = ()
+    hidden: bool = False
+
+
+def pitch_of(step: str, alter: str, octave: str, shift: Interval) -> tuple[Pitch | None, str]:
+    """Return the sounding pitch of a written one, and what of it could not be kept ("" for nothing)."""
+    altered, height = number(alter or "0"), number(octave)
+    if step not in LETTERS or not step or altered is None or height is None or height.denominator != 1:
+        return None, "notes without a readable pitch are left out as rests"
+    half_steps = round(altered)
+    letter = LETTERS.index(step)
+    number_of_octave = int(height) + 1
+    sounding = (
+        Pitch(letter + 7 * number_of_octave, LETTER_SEMITONES[letter] + half_steps + 12 * number_of_octave)
+        + shift
+    )
+    if not LOWEST_MIDI <= sounding.midi <= HIGHEST_MIDI:
+        return None, "notes outside A0 to C8 are left out as rests"
+    if abs(sounding.alteration) > 2:
+        return spellings(sounding.midi)[0], ""
+    return sounding, "quarter tones are taken as the nearest half step" if half_steps != altered else ""
+
+
+Held = Mapping[str, Element]
+"""The children of a note by their tags; of several with one tag the last."""
+
+
+def held_by(note: Element) -> Held:
+    """Return the children of a note by their tags."""
+    return {child.tag: child for child in note}
+
+
+KnownPitches = dict[tuple[str | None, str | None, str | None], tuple[Pitch | None, str]]
+"""Pitches that were read before in the same words, under one transposition."""
+
+
+def read_pitch(
+    held: Held, shift: Interval, known: KnownPitches, reporter: Reporter, bar: str
+) -> Pitch | None:
+    """Return the pitch of a note, None for a rest."""
+    pitch = held.get("pitch")
+    if pitch is None:
+        if "unpitched" in held:
+            reporter.note("unpitched notes are left out as rests", bar)
+        return None
+    texts = (pitch.findtext("step"), pitch.findtext("alter"), pitch.findtext("octave"))
+    found = known.get(texts)
+    if found is None:
+        step, alter, octave = texts
+        found = pitch_of((step or "").strip(), alter or "", octave or "", shift)
+        if len(known) < _MOST_KNOWN:
+            known[texts] = found
+    sounding, lost = found
+    if lost:
+        reporter.note(lost, bar)
+    return sounding
+
+
+def read_duration(name: str, element: Element, divisions: Fraction, known: dict[str, Ticks]) -> Ticks:
+    """Return the `duration` of an element in ticks; `known` keeps those that were read before.
+
+    Raises:
+        ReadError: if it is missing, no number, or below zero.
+    """
+    text = element.findtext("duration") or ""
+    found = known.get(text)
+    if found is None:
+        length = number(text)
+        if length is None or length < 0:
+            raise bad_number(name, text.strip() or "nothing", "a duration")
+        found = in_ticks(length / divisions)
+        if len(known) < _MOST_KNOWN:
+            known[text] = found
+    return found
+
+
+def read_value(note: Element, held: Held) -> Value | None:
+    """Return how a note is written, None where the file does not say it or no value can."""
+    kind = held.get("type")
+    part = None if kind is None else _PARTS.get(text_of(kind))
+    if part is None:
+        return None
+    dots = sum(1 for child in note if child.tag == "dot") if "dot" in held else 0
+    changed = held.get("time-modification")
+    if dots > MOST_DOTS:
+        return None
+    if changed is None:
+        return _value(part, dots, "1", "1")
+    return _value(part, dots, said(changed, "actual-notes"), said(changed, "normal-notes"))
+
+
+@lru_cache(maxsize=1024)
+def _value(part: int, dots: int, actual_text: str, normal_text: str) -> Value | None:
+    actual, normal = number(actual_text), number(normal_text)
+    if actual is None or normal is None or actual <= 0 or normal <= 0:
+        return None
+    if actual.denominator != 1 or normal.denominator != 1 or actual == normal:
+        return Value(part, dots) if actual == normal else None
+    if max(actual, normal) > MOST_IN_TUPLET or actual == 1:
+        ratio = actual / normal
+        actual, normal = Fraction(ratio.numerator), Fraction(ratio.denominator)
+    if max(actual, normal) > MOST_IN_TUPLET or actual == 1:
+        return None
+    return Value(part, dots, int(actual), int(normal))
+
+
+def is_slash(notehead: Element) -> bool:
+    """Say whether a notehead asks for rhythm without a pitch."""
+    return text_of(notehead) == "slash"
+
+
+def read_ties(note: Element, held: Held) -> tuple[bool, bool]:
+    """Return whether a note is tied on, and whether it is tied to what comes before."""
+    kinds = set()
+    if "tie" in held:
+        kinds = {child.get("type") for child in note if child.tag == "tie"}
+    elif "notations" in held:
+        kinds = {
+            child.get("type")
+            for notations in note.findall("notations")
+            for child in notations
+            if child.tag == "tied"
+        }
+    return "start" in kinds, "stop" in kinds
+
+
+def read_notations(note: Element, raw: RawNote, reporter: Reporter, bar: str) -> None:
+    """Add marks and slurs to a note, and name what cannot be kept."""
+    for child in note:
+        if child.tag == "notations":
+            for notation in child:
+                _read_notation(notation, raw, reporter, bar)
+        elif child.tag == "notehead":
+            if child.get("parentheses") == "yes" or text_of(child) == "x":
+                raw.marks += ("ghost",)
+        elif child.tag == "lyric":
+            reporter.note("lyrics are left out", bar)
+
+
+def _read_notation(notation: Element, raw: RawNote, reporter: Reporter, bar: str) -> None:
+    if notation.tag == "slur":
+        level = int(number(notation.get("number", "1")) or 1)
+        kind = notation.get("type")
+        if kind == "start":
+            raw.opens += (level,)
+        elif kind == "stop":
+            raw.closes += (level,)
+    elif notation.tag == "articulations":
+        for child in notation:
+            row = _ARTICULATIONS.get(child.tag)
+            if row is None:
+                leave_out(child.tag, reporter, bar)
+                continue
+            raw.marks += row.marks
+            if not row.exact:
+                reporter.note(f"{child.tag} is taken as {row.marks[0]}", bar)
+    elif notation.tag not in _PASSED_OVER:
+        leave_out(notation.tag, reporter, bar)
+
+
+def leave_out(tag: str, reporter: Reporter, bar: str) -> None:
+    """Name an element that a phrase cannot hold."""
+    if tag not in _PASSED_OVER:
+        reporter.note(f"{_CALLED.get(tag, tag[:40])} are left out", bar)

@@ -1,0 +1,183 @@
+"""A written line laid into bars: notes with the values a reader expects, rests between, chords over them."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from shedbook.exchange.ground.long_line import REHEARSAL, LineBar, Setting
+from shedbook.exchange.ground.report import Reporter
+from shedbook.exchange.rhythm.quantise import Rhythm, WrittenNote
+from shedbook.exchange.rhythm.written_values import note_values, rest_values
+from shedbook.phrase.model import Event
+from shedbook.theory.chord import Chord
+from shedbook.theory.metre import Metre
+from shedbook.theory.pitch import Pitch, spellings
+
+_FINEST = 12
+"""Chords stand on twelfths of a quarter, or on the nearest."""
+MOST_EMPTY = 4
+"""So many bars of rest before and after the line are kept, where the file has them and chords say so."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Something over the line, in quarters from its bar 1: a chord, or the heading of a part."""
+
+    start: Fraction
+    chord: Chord | None
+    heading: str = ""
+
+
+def line_bars(
+    rhythm: Rhythm,
+    setting: Setting,
+    places: Sequence[Place],
+    end: Fraction,
+    label: int,
+    reporter: Reporter,
+) -> list[LineBar]:
+    """Return the bars of a written line.
+
+    The first is the bar of the first note or, where chords come before it, of the first chord; it is short
+    where the line begins with a pick-up. The last is that of the last note or chord, or the one at whose
+    end the file ends.
+
+    Args:
+        rhythm: the line, in quarters from a bar line.
+        setting: what holds.
+        places: chords and headings in order.
+        end: where the file ends, in quarters from that bar line; 0 where that says nothing.
+        label: the number of the first bar.
+        reporter: told of notes that cannot be written.
+    """
+    if not rhythm.notes:
+        return []
+    metre = setting.metre
+    chords = [place for place in places if place.chord is not None]
+    first, last = outer_bars(rhythm.notes, chords, end, metre)
+    pickup = _has_pickup(rhythm.notes[0].start, first, chords, metre)
+    found: list[LineBar] = []
+    at = 0
+    for number in range(first, last + 1):
+        while at < len(rhythm.notes) and rhythm.notes[at].end <= number * metre.bar_quarters:
+            at += 1
+        begin = _ZERO
+        if pickup and number == first:
+            begin = rhythm.notes[0].start - number * metre.bar_quarters
+        events, tie_out = _events(rhythm.notes, at, number, begin, metre, reporter, str(label))
+        headings = _inside(places, number, metre, chords=False)
+        found.append(
+            LineBar(
+                str(label),
+                setting,
+                events,
+                tuple(
+                    (_beat(place, number, metre), place.chord)
+                    for place in _inside(chords, number, metre, chords=True)
+                    if place.chord is not None
+                ),
+                tie_out,
+                frozenset({REHEARSAL}) if headings and found else frozenset(),
+                headings[0].heading if headings else "",
+                short=pickup and number == first,
+            )
+        )
+        label += 1
+    return found
+
+
+_ZERO = Fraction(0)
+
+
+def outer_bars(
+    notes: Sequence[WrittenNote], chords: Sequence[Place], end: Fraction, metre: Metre
+) -> tuple[int, int]:
+    """Return the first and the last bar of a line and its chords, counted from 0."""
+    bar = metre.bar_quarters
+    first = int(notes[0].start // bar)
+    last = int(-(-notes[-1].end // bar)) - 1
+    if chords:
+        first = min(first, max(int(chords[0].start // bar), first - MOST_EMPTY))
+        last = max(last, min(int(chords[-1].start // bar), last + MOST_EMPTY))
+        if end % bar == 0 and last < end // bar <= last + 1 + MOST_EMPTY:
+            last = int(end // bar) - 1
+    return max(0, first), max(first, last)
+
+
+def _has_pickup(start: Fraction, first: int, chords: Sequence[Place], metre: Metre) -> bool:
+    """Tell whether the first bar is a pick-up: silent at least up to its middle, and without a chord."""
+    bar = metre.bar_quarters
+    silent = start - first * bar
+    if silent <= 0:
+        return False
+    over = [place for place in chords if first * bar <= place.start < (first + 1) * bar]
+    return not over and (bool(chords) or 2 * silent >= bar)
+
+
+def _inside(places: Sequence[Place], number: int, metre: Metre, *, chords: bool) -> list[Place]:
+    """Return the chords, or the headings, of a bar."""
+    begin = bisect_left(places, number * metre.bar_quarters, key=lambda place: place.start)
+    found = []
+    for place in places[begin:]:
+        if place.start >= (number + 1) * metre.bar_quarters:
+            break
+        if (place.chord is not None) == chords:
+            found.append(place)
+    return found
+
+
+def _beat(place: Place, number: int, metre: Metre) -> Fraction:
+    """Return where in its bar a chord stands."""
+    inside = place.start - number * metre.bar_quarters
+    if _FINEST % inside.denominator:
+        inside = Fraction(round(inside * _FINEST), _FINEST)
+    return min(inside, metre.bar_quarters - Fraction(1, _FINEST))
+
+
+def _events(
+    notes: Sequence[WrittenNote],
+    at: int,
+    number: int,
+    begin: Fraction,
+    metre: Metre,
+    reporter: Reporter,
+    label: str,
+) -> tuple[tuple[Event, ...], bool]:
+    """Return the events of a bar from `begin` on, and whether the last note is tied over its end."""
+    start, full = number * metre.bar_quarters, metre.bar_quarters
+    found: list[Event] = []
+    place = begin
+    tie_out = False
+    while at < len(notes) and notes[at].start < start + full:
+        note = notes[at]
+        at += 1
+        head, tail = max(note.start - start, _ZERO), min(note.end - start, full)
+        values = note_values(head, tail, metre)
+        if values is None:
+            reporter.note("notes of a length that cannot be written are left out", label)
+            continue
+        if head > place:
+            found += _rests(place, head, metre, reporter, label)
+        struck = note.start >= start
+        grace = tuple(_plain(midi) for midi in note.grace) if struck else ()
+        found.append(Event(_plain(note.midi), values, marks=note.marks if struck else (), grace=grace))
+        place, tie_out = tail, note.end > start + full
+    if place < full:
+        found += _rests(place, full, metre, reporter, label)
+    return tuple(found), tie_out
+
+
+def _rests(start: Fraction, end: Fraction, metre: Metre, reporter: Reporter, label: str) -> list[Event]:
+    """Return the rests from one place of a bar to another."""
+    values = rest_values(start, end, metre)
+    if values is None:
+        reporter.note("rests of a length that cannot be written are left out", label)
+        return []
+    return [Event(None, (value,)) for value in values]
+
+
+def _plain(midi: int) -> Pitch:
+    return spellings(midi)[0]

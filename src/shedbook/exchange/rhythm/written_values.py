@@ -1,0 +1,137 @@
+"""How a length is written where it stands: the tied values of a note, the rests that fill a silence.
+
+`lengths` knows which values make a length; this module knows where a reader wants to see the beat. All
+ways to cut a stretch at the beats and half beats are weighed, and the cheapest is taken: few values, no
+beat hidden that is stronger than the one a value starts on, except by the plain syncopations that readers
+know (an eighth, a quarter, an eighth). Rules and costs are common practice.
+
+Conventions: places are quarter notes from the bar line.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import lru_cache
+
+from shedbook.exchange.ground.note_lengths import values_for
+from shedbook.phrase.model import Value
+from shedbook.phrase.value_text import PARTS
+from shedbook.theory.metre import Metre
+
+_EACH, _DOT, _DOTTED_REST, _TUPLET, _SYNCOPATED, _HIDDEN = 10, 1, 12, 1, 4, 40
+_BAR, _STRONG, _BEAT, _HALF, _QUARTER, _OFF = 5, 4, 3, 2, 1, 0
+_GRAIN = 8
+"""Places on plain values are multiples of a thirty-second, an eighth of a quarter."""
+_MOST_CUTS = 64
+_TUPLETS = ((3, 2), (5, 4), (7, 4))
+
+Cut = tuple[int, tuple[Value, ...]]
+
+
+@lru_cache(maxsize=8192)
+def note_values(start: Fraction, end: Fraction, metre: Metre) -> tuple[Value, ...] | None:
+    """Return the values, tied to one another, of a note from one place of a bar to another.
+
+    None where no values make it.
+    """
+    return _best(start, end, metre, rest=False)
+
+
+@lru_cache(maxsize=8192)
+def rest_values(start: Fraction, end: Fraction, metre: Metre) -> tuple[Value, ...] | None:
+    """Return the rests that fill a bar from one place to another, each a value; None where none do."""
+    if start == 0 and end == metre.bar_quarters:
+        whole = values_for(end)
+        if whole is not None and len(whole) == 1:
+            return whole
+    return _best(start, end, metre, rest=True)
+
+
+def _best(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[Value, ...] | None:
+    """Return the cheapest values from `start` to `end`."""
+    if end <= start:
+        return None
+    half = Fraction(1, 2)
+    points = [start, *(half * at for at in range(int(start / half) + 1, -int(-end // half))), end]
+    if len(points) > _MOST_CUTS:
+        return values_for(end - start)
+    best: list[Cut | None] = [(0, ())]
+    for last in range(1, len(points)):
+        found: Cut | None = None
+        for first in range(last):
+            before = best[first]
+            piece = _piece(points[first], points[last], metre, rest=rest)
+            if before is not None and piece is not None:
+                cost = before[0] + piece[0]
+                if found is None or cost < found[0]:
+                    found = cost, (*before[1], piece[1])
+        best.append(found)
+    whole = best[-1]
+    return values_for(end - start) if whole is None else whole[1]
+
+
+@lru_cache(maxsize=8192)
+def _piece(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[int, Value] | None:
+    """Return one value from `start` to `end` with its cost, or None where one does not make it."""
+    value = _single(start, end)
+    if value is None:
+        return None
+    cost = _EACH + value.dots * (_DOTTED_REST if rest and not _compound(metre) else _DOT)
+    if value.actual != value.normal:
+        cost += _TUPLET
+    return cost + _hiding(start, end, metre, rest=rest), value
+
+
+def _single(start: Fraction, end: Fraction) -> Value | None:
+    """Return the one value, of at most one dot, that lies between two places."""
+    below = start.denominator * end.denominator
+    ratios = ((1, 1),) if _GRAIN % start.denominator == 0 == _GRAIN % end.denominator else _TUPLETS
+    for actual, normal in ratios:
+        if actual > 1 and below % actual:
+            continue
+        for part in PARTS:
+            for dots in (0, 1):
+                value = Value(part, dots, actual, normal)
+                if value.quarters == end - start:
+                    return value
+    return None
+
+
+def _compound(metre: Metre) -> bool:
+    return metre.unit >= 8 and metre.beats % 3 == 0
+
+
+def level(place: Fraction, metre: Metre) -> int:
+    """Return how strong a place of a bar is, 0 (between sixteenths) to 5 (the bar line)."""
+    if place % metre.bar_quarters == 0:
+        return _BAR
+    beat = metre.beat_at(place % metre.bar_quarters)
+    if beat in metre.strong_beats:
+        return _STRONG
+    for found, unit in ((_BEAT, 1), (_HALF, Fraction(1, 2)), (_QUARTER, Fraction(1, 4))):
+        if beat % unit == 0:
+            return found
+    return _OFF
+
+
+def _hiding(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> int:
+    """Return what it costs that a value runs over places stronger than the one it starts on."""
+    if int(start) == -int(-end // 1) - 1:
+        return 0  # within one quarter a reader sees the beat whatever stands there
+    here = level(start, metre)
+    half = Fraction(1, 2)
+    inside = [half * at for at in range(int(start / half) + 1, -int(-end // half))]
+    over = max((level(place, metre) for place in inside), default=_OFF)
+    if over <= here:
+        return 0
+    if rest:
+        return _HIDDEN
+    length = end - start
+    if 2 * start == metre.bar_quarters and end == metre.bar_quarters:
+        return 0  # the second dotted quarter of 3/4
+    if length == Fraction(2, 3) and start % 2 == Fraction(2, 3):
+        return 0  # the middle of a quarter-note triplet
+    middle = (start + end) / 2
+    if over - here == 1 and level(middle, metre) == over and length.denominator == 1:
+        return _SYNCOPATED
+    return _HIDDEN
