@@ -6,6 +6,7 @@
     │   ├── ChordSymbolError one chord symbol
     │   └── ManuscriptError  the author's folder and its files
     ├── UnknownNameError     a name that stands in no table
+    │   └── MissingRowError  a row that the program itself needs and a table does not have
     ├── OutputError          a folder or file that cannot be written, or is not ours
     ├── RenderError          an engraving or page layout that failed
     ├── SoundError           a track that cannot be made to sound: no synthesiser, no SoundFont
@@ -155,6 +156,23 @@ class ManuscriptError(ReadError):
 
 class UnknownNameError(ShedbookError):
     """A name that stands in no table; the hint lists the nearest ones."""
+
+
+class MissingRowError(UnknownNameError):
+    """A row that the program itself needs and a table does not have; the hint says where to write it.
+
+    `table` says what the rows of the table are, `row` is the name of the one that is missing, and `file` is
+    the path of the module that holds them, from the root of the repository.
+    """
+
+    def __init__(self, table: str, row: str, file: str, why: str = "") -> None:
+        needed = f" ({why})" if why else ""
+        super().__init__(f'The table "{table}" has no row "{row}"{needed}.', hint=f"Write the row in {file}.")
+        self.table, self.row, self.file = table, row, file
+
+    def __reduce__(self) -> tuple[type[MissingRowError], tuple[str, str, str]]:
+        """Keep the parts of the error when it comes back from a worker process."""
+        return MissingRowError, (self.table, self.row, self.file)
 
 
 class OutputError(ShedbookError):

@@ -18,7 +18,7 @@ from exchange.rhythm.test_quantise import PHRASES
 from exchange.scores import harmony, note, score
 from shedbook.errors import ShedbookError
 from shedbook.exchange.ground.report import Imported
-from shedbook.exchange.midi.file_bytes import read_midi as read_bytes
+from shedbook.exchange.midi.file_bytes import parse_midi as read_bytes
 from shedbook.exchange.midi.reader import read_midi
 from shedbook.exchange.musicxml.reader import read_musicxml
 from shedbook.phrase.fields import fields_from_phrase, phrase_from_fields

@@ -18,8 +18,7 @@ from shedbook.book.phrase_toml import phrase_toml
 from shedbook.book.settings import settings_from_fields
 from shedbook.book.writing import missing_folders, put, refusal, remove_empty
 from shedbook.errors import OutputError, ReadError, UnknownNameError, nearest
-from shedbook.exchange.ground.abc_in import refuse_abc
-from shedbook.exchange.ground.file_kinds import midi_inside, refuse_others
+from shedbook.exchange.ground.file_kinds import midi_inside, refuse_abc, refuse_others
 from shedbook.exchange.ground.long_line import DEFAULT_SPLIT, SPLITS
 from shedbook.exchange.ground.report import Imported, Report
 from shedbook.exchange.ground.safe_xml import MOST_BYTES

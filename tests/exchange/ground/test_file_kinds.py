@@ -8,7 +8,7 @@ import pytest
 
 from shedbook.book.bring_in import BringInOrder, bring_in
 from shedbook.errors import ReadError
-from shedbook.exchange.ground.abc_in import is_abc
+from shedbook.exchange.ground.file_kinds import is_abc
 
 # ABC standard 2.1: a tune begins with its number, its header ends with its key (from memory).
 TUNE = b"X:1\nT:Low tide\nM:4/4\nL:1/8\nK:Cm\n|: cdef gagf :|\n"

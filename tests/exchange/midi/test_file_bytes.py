@@ -9,7 +9,7 @@ import pytest
 
 from exchange.playing import meta, midi_file, number, track
 from shedbook.errors import ReadError
-from shedbook.exchange.midi.file_bytes import MOST_BYTES, MOST_NOTES, MOST_TEXTS, MidiNote, read_midi
+from shedbook.exchange.midi.file_bytes import MOST_BYTES, MOST_NOTES, MOST_TEXTS, MidiNote, parse_midi
 
 ON, OFF = 0x90, 0x80
 
@@ -35,7 +35,7 @@ EXAMPLE = header(0, 1, 96) + raw_track(
 
 
 def test_example_of_the_standard() -> None:
-    found = read_midi(EXAMPLE)
+    found = parse_midi(EXAMPLE)
     (only,) = found.tracks
     assert found.format == 0
     assert found.ticks_per_quarter == 96
@@ -64,7 +64,7 @@ def test_example_of_the_standard() -> None:
 def test_numbers_of_variable_length(value: int, content: str) -> None:
     assert number(value) == bytes.fromhex(content)
     data = midi_file([raw_track(bytes.fromhex(content) + b"\x90\x40\x40\x10\x40\0" + END)])
-    assert read_midi(data).tracks[0].notes == (MidiNote(value, value + 16, 64, 64, 0),)
+    assert parse_midi(data).tracks[0].notes == (MidiNote(value, value + 16, 64, 64, 0),)
 
 
 REFUSED = [
@@ -98,7 +98,7 @@ REFUSED = [
 @pytest.mark.parametrize(("data", "offset"), REFUSED)
 def test_refused_with_the_byte(data: bytes, offset: int) -> None:
     with pytest.raises(ReadError) as caught:
-        read_midi(data)
+        parse_midi(data)
     assert caught.value.start == offset
     assert caught.value.hint
 
@@ -119,33 +119,33 @@ MENDED = [
 
 @pytest.mark.parametrize(("content", "remark"), MENDED)
 def test_mended_and_said(content: bytes, remark: str) -> None:
-    found = read_midi(header() + raw_track(content))
+    found = parse_midi(header() + raw_track(content))
     assert bool(found.remarks) == bool(remark)
     assert all(one.startswith(remark) for one in found.remarks)
 
 
 def test_overlapping_notes_of_one_key_end_in_order() -> None:
     events = [(0, b"\x90\x40\x40"), (10, b"\x90\x40\x50"), (20, b"\x80\x40\0"), (30, b"\x80\x40\0")]
-    (only,) = read_midi(midi_file([track(events)])).tracks
+    (only,) = parse_midi(midi_file([track(events)])).tracks
     assert only.notes == (MidiNote(0, 20, 64, 64, 0), MidiNote(10, 30, 64, 80, 0))
 
 
 def test_unknown_chunks_and_what_follows_the_last_track_are_passed_over() -> None:
     data = header() + b"XFIH\0\0\0\2ab" + raw_track(END) + b"tail"
-    found = read_midi(data)
+    found = parse_midi(data)
     assert len(found.tracks) == 1
     assert found.remarks == ("4 bytes after the last track were passed over",)
 
 
 def test_film_time() -> None:
     # RP-001: the upper byte is minus the frames a second, the lower the ticks in a frame.
-    found = read_midi(header(division=0xE728) + raw_track(END))
+    found = parse_midi(header(division=0xE728) + raw_track(END))
     assert (found.ticks_per_quarter, found.ticks_per_second) == (0, 1000)
 
 
 def test_texts_are_printable_and_bounded() -> None:
     texts = ["Über\n\x1b[31m".encode(), "Über".encode("latin-1"), b"x" * 5000]
-    (only,) = read_midi(midi_file([track([(0, meta(6, text)) for text in texts])])).tracks
+    (only,) = parse_midi(midi_file([track([(0, meta(6, text)) for text in texts])])).tracks
     assert [one.text for one in only.texts] == ["Über [31m", "Über", "x" * 1000]
 
 
@@ -166,7 +166,7 @@ def test_bombs_are_refused_soon_and_in_little_memory(data: bytes) -> None:
     began = time.perf_counter()
     try:
         with pytest.raises(ReadError):
-            read_midi(data)
+            parse_midi(data)
         _, peak = tracemalloc.get_traced_memory()
     finally:
         tracemalloc.stop()

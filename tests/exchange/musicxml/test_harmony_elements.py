@@ -11,8 +11,8 @@ import pytest
 from exchange.musicxml_schema import schema
 from shedbook.errors import ChordSymbolError
 from shedbook.exchange.musicxml.harmony_elements import (
-    Degree,
-    Harmony,
+    DegreeElement,
+    HarmonyElement,
     ReadChord,
     chord_of,
     harmony_of,
@@ -56,7 +56,7 @@ WRITTEN = [
 ]
 
 
-def degrees_text(harmony: Harmony) -> str:
+def degrees_text(harmony: HarmonyElement) -> str:
     return ", ".join(f"{degree.type} {degree.value} {degree.alter}" for degree in harmony.degrees)
 
 
@@ -108,28 +108,39 @@ C = NoteName.parse("C")
 
 # How other programs write chords; what is meant is common practice.
 READ = [
-    (Harmony(C, "dominant", "7", (Degree(9, -1, "add"),)), "C7b9"),
-    (Harmony(C, "dominant", "7(b9)", (Degree(9, -1, "add"),)), "C7b9"),
-    (Harmony(C, "dominant-13th", "13"), "C13"),
-    (Harmony(C, "dominant-11th", "11"), "C11"),
-    (Harmony(C, "dominant", None, (Degree(5, 1, "alter"),)), "C7#5"),
-    (Harmony(C, "dominant", None, (Degree(5, 1, "add"),)), "C7#5"),
-    (Harmony(C, "augmented", None, (Degree(7, 0, "add"),)), "C7#5"),
-    (Harmony(C, "minor", None, (Degree(7, 1, "add"),)), "Cm(maj7)"),
-    (Harmony(C, "suspended-fourth", "7sus4", (Degree(7, 0, "add"),)), "C7sus4"),
-    (Harmony(C, "suspended-fourth", None, (Degree(7, -1, "add"),)), "C7sus4"),  # a common slip of writers
-    (Harmony(C, "dominant-ninth", None, (Degree(9, 1, "alter"),)), "C7#9"),
-    (Harmony(C, "dominant", "7b9"), "C7b9"),  # the page says more than the kind
-    (Harmony(C, "", "m7"), "Cm7"),
-    (Harmony(C, "other", "7alt"), "C7alt"),
-    (Harmony(C, "other", None, (Degree(3, -1, "add"), Degree(5, 0, "add"), Degree(7, 0, "add"))), "Cm7"),
-    (Harmony(C, "major", None, (), None, 1), "C/E"),
-    (Harmony(C, "none", ""), "N.C."),
+    (HarmonyElement(C, "dominant", "7", (DegreeElement(9, -1, "add"),)), "C7b9"),
+    (HarmonyElement(C, "dominant", "7(b9)", (DegreeElement(9, -1, "add"),)), "C7b9"),
+    (HarmonyElement(C, "dominant-13th", "13"), "C13"),
+    (HarmonyElement(C, "dominant-11th", "11"), "C11"),
+    (HarmonyElement(C, "dominant", None, (DegreeElement(5, 1, "alter"),)), "C7#5"),
+    (HarmonyElement(C, "dominant", None, (DegreeElement(5, 1, "add"),)), "C7#5"),
+    (HarmonyElement(C, "augmented", None, (DegreeElement(7, 0, "add"),)), "C7#5"),
+    (HarmonyElement(C, "minor", None, (DegreeElement(7, 1, "add"),)), "Cm(maj7)"),
+    (HarmonyElement(C, "suspended-fourth", "7sus4", (DegreeElement(7, 0, "add"),)), "C7sus4"),
+    (
+        HarmonyElement(C, "suspended-fourth", None, (DegreeElement(7, -1, "add"),)),
+        "C7sus4",
+    ),  # a common slip of writers
+    (HarmonyElement(C, "dominant-ninth", None, (DegreeElement(9, 1, "alter"),)), "C7#9"),
+    (HarmonyElement(C, "dominant", "7b9"), "C7b9"),  # the page says more than the kind
+    (HarmonyElement(C, "", "m7"), "Cm7"),
+    (HarmonyElement(C, "other", "7alt"), "C7alt"),
+    (
+        HarmonyElement(
+            C,
+            "other",
+            None,
+            (DegreeElement(3, -1, "add"), DegreeElement(5, 0, "add"), DegreeElement(7, 0, "add")),
+        ),
+        "Cm7",
+    ),
+    (HarmonyElement(C, "major", None, (), None, 1), "C/E"),
+    (HarmonyElement(C, "none", ""), "N.C."),
 ]
 
 
 @pytest.mark.parametrize(("harmony", "symbol"), READ, ids=[row[1] for row in READ])
-def test_reading(harmony: Harmony, symbol: str) -> None:
+def test_reading(harmony: HarmonyElement, symbol: str) -> None:
     read = chord_of(harmony)
     assert read.chord is not None
     assert canonical(read.chord) == canonical(parse_chord(symbol))
@@ -137,22 +148,24 @@ def test_reading(harmony: Harmony, symbol: str) -> None:
 
 
 LOST = [
-    Harmony(C, "Neapolitan"),
-    Harmony(C, "Tristan"),
-    Harmony(None, "major"),
-    Harmony(C, "no such kind"),
+    HarmonyElement(C, "Neapolitan"),
+    HarmonyElement(C, "Tristan"),
+    HarmonyElement(None, "major"),
+    HarmonyElement(C, "no such kind"),
 ]
 
 
 @pytest.mark.parametrize("harmony", LOST, ids=lambda harmony: harmony.kind)
-def test_what_has_no_symbol_is_named(harmony: Harmony) -> None:
+def test_what_has_no_symbol_is_named(harmony: HarmonyElement) -> None:
     read = chord_of(harmony)
     assert read.chord is None
     assert read.lost
 
 
 def test_degrees_that_no_symbol_holds_together_are_named() -> None:
-    read = chord_of(Harmony(C, "dominant", None, (Degree(9, -1, "add"), Degree(9, 0, "add"))))
+    read = chord_of(
+        HarmonyElement(C, "dominant", None, (DegreeElement(9, -1, "add"), DegreeElement(9, 0, "add")))
+    )
     assert read.chord is not None
     assert read.lost
 
@@ -167,11 +180,11 @@ REFINED = [
 
 @pytest.mark.parametrize(("kind", "text"), REFINED)
 def test_the_text_on_the_page_goes_before_a_plainer_kind(kind: str, text: str) -> None:
-    assert chord_of(Harmony(C, kind, text)) == ReadChord(parse_chord(f"C{text}"))
+    assert chord_of(HarmonyElement(C, kind, text)) == ReadChord(parse_chord(f"C{text}"))
 
 
 def test_a_kind_that_no_schema_has_but_files_do() -> None:
-    read = chord_of(Harmony(C, "suspended-fourth-seventh"))
+    read = chord_of(HarmonyElement(C, "suspended-fourth-seventh"))
     assert read.chord is not None
     assert read.chord.text == "C7sus4"
 
@@ -185,15 +198,15 @@ DOUBTS = [
 
 @pytest.mark.parametrize(("kind", "text", "chord", "doubt"), DOUBTS)
 def test_page_and_kind_that_differ_are_named(kind: str, text: str, chord: str, doubt: str) -> None:
-    assert chord_of(Harmony(C, kind, text)) == ReadChord(parse_chord(chord), (), doubt)
+    assert chord_of(HarmonyElement(C, kind, text)) == ReadChord(parse_chord(chord), (), doubt)
 
 
 @pytest.mark.parametrize("kind", ["other", "pedal"])
 def test_a_text_that_is_no_chord_symbol_is_named(kind: str) -> None:
-    read = chord_of(Harmony(C, kind, "quartal"))
+    read = chord_of(HarmonyElement(C, kind, "quartal"))
     assert read.chord is None
     assert 'with the text "quartal"' in read.lost[0]
 
 
 def test_an_empty_text_hides_no_kind() -> None:
-    assert chord_of(Harmony(C, "dominant", "")) == ReadChord(parse_chord("C7"))
+    assert chord_of(HarmonyElement(C, "dominant", "")) == ReadChord(parse_chord("C7"))

@@ -19,7 +19,7 @@ from music21 import converter, repeat
 from exchange.scores import chords, harmony, line, note, read, remarks, score
 from shedbook.errors import ReadError
 from shedbook.exchange.musicxml.repeat_signs import jump_words
-from shedbook.exchange.musicxml.repeats import CAPO, CODA, FINE, MOST_BARS, SEGNO, Signs, unrolled
+from shedbook.exchange.musicxml.repeats import CAPO, CODA, FINE, MOST_BARS, SEGNO, RepeatSigns, unrolled
 
 NAMES = ("C4", "D4", "E4", "F4", "G4", "A4", "B4", "C5", "D5", "E5")
 
@@ -190,7 +190,7 @@ def test_other_words_are_no_jumps(text: str) -> None:
 
 
 marks = st.builds(
-    Signs,
+    RepeatSigns,
     forward=st.booleans(),
     times=st.integers(0, 3),
     ending=st.none() | st.sets(st.integers(1, 3), min_size=1).map(frozenset),
@@ -208,7 +208,7 @@ marks = st.builds(
 
 
 @given(st.lists(marks, max_size=10))
-def test_any_signs_come_to_an_end(bars: list[Signs]) -> None:
+def test_any_signs_come_to_an_end(bars: list[RepeatSigns]) -> None:
     try:
         order = unrolled(bars, "test")
     except ReadError:
@@ -273,7 +273,7 @@ def test_slashes_are_silent_and_named() -> None:
 
 def test_a_long_file_of_signs_is_ordered_quickly() -> None:
     bars = [
-        Signs(ending=frozenset({1 + at % 2}), segno=f"s{at}", jump=SEGNO, to=f"s{at - 1}")
+        RepeatSigns(ending=frozenset({1 + at % 2}), segno=f"s{at}", jump=SEGNO, to=f"s{at - 1}")
         for at in range(9000)
     ]
     start = time.process_time()

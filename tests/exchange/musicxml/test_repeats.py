@@ -9,37 +9,39 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shedbook.exchange.ground.note_lengths import fitting, in_quarters, in_ticks, values_for
-from shedbook.exchange.musicxml.repeats import Signs, unrolled
+from shedbook.exchange.musicxml.repeats import RepeatSigns, unrolled
 from shedbook.phrase.model import Value
 from strategies import values
 
 
-def ending(*numbers: int, times: int = 0, ends: bool = True) -> Signs:
-    return Signs(times=times, ending=frozenset(numbers), ends=ends)
+def ending(*numbers: int, times: int = 0, ends: bool = True) -> RepeatSigns:
+    return RepeatSigns(times=times, ending=frozenset(numbers), ends=ends)
 
 
 # Common practice: how a player reads the signs.
 ORDERS = [
-    pytest.param([Signs(), Signs()], [0, 1], id="no signs"),
-    pytest.param([Signs(), Signs(times=2), Signs()], [0, 1, 0, 1, 2], id="from the start"),
-    pytest.param([Signs(), Signs(forward=True, times=3)], [0, 1, 1, 1], id="three times"),
-    pytest.param([Signs(), ending(1, times=2), ending(2), Signs()], [0, 1, 0, 2, 3], id="two endings"),
+    pytest.param([RepeatSigns(), RepeatSigns()], [0, 1], id="no signs"),
+    pytest.param([RepeatSigns(), RepeatSigns(times=2), RepeatSigns()], [0, 1, 0, 1, 2], id="from the start"),
+    pytest.param([RepeatSigns(), RepeatSigns(forward=True, times=3)], [0, 1, 1, 1], id="three times"),
     pytest.param(
-        [Signs(), ending(1, 2, times=2), ending(3)], [0, 1, 0, 1, 0, 2], id="an ending for two turns"
+        [RepeatSigns(), ending(1, times=2), ending(2), RepeatSigns()], [0, 1, 0, 2, 3], id="two endings"
     ),
-    pytest.param([Signs(), ending(1, times=2), Signs()], [0, 1, 0, 2], id="a first ending alone"),
-    pytest.param([Signs(times=2), Signs(times=2)], [0, 0, 1, 1], id="one repeat after another"),
-    pytest.param([ending(2), Signs()], [0, 1], id="an ending that no turn reaches"),
+    pytest.param(
+        [RepeatSigns(), ending(1, 2, times=2), ending(3)], [0, 1, 0, 1, 0, 2], id="an ending for two turns"
+    ),
+    pytest.param([RepeatSigns(), ending(1, times=2), RepeatSigns()], [0, 1, 0, 2], id="a first ending alone"),
+    pytest.param([RepeatSigns(times=2), RepeatSigns(times=2)], [0, 0, 1, 1], id="one repeat after another"),
+    pytest.param([ending(2), RepeatSigns()], [0, 1], id="an ending that no turn reaches"),
 ]
 
 
 @pytest.mark.parametrize(("signs", "order"), ORDERS)
-def test_order(signs: list[Signs], order: list[int]) -> None:
+def test_order(signs: list[RepeatSigns], order: list[int]) -> None:
     assert unrolled(signs, "test") == order
 
 
 signs = st.builds(
-    Signs,
+    RepeatSigns,
     st.booleans(),
     st.integers(0, 3),
     st.none() | st.sets(st.integers(1, 3), min_size=1).map(frozenset),
@@ -48,7 +50,7 @@ signs = st.builds(
 
 
 @given(st.lists(signs, max_size=12))
-def test_any_signs_come_to_an_end_in_forward_steps_and_jumps_back(bars: list[Signs]) -> None:
+def test_any_signs_come_to_an_end_in_forward_steps_and_jumps_back(bars: list[RepeatSigns]) -> None:
     order = unrolled(bars, "test")
     assert all(0 <= index < len(bars) for index in order)
     if not any(bar.times for bar in bars):

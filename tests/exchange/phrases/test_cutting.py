@@ -12,7 +12,7 @@ from exchange.playing import phrase_file
 from shedbook.book.bring_in import BringInOrder, bring_in
 from shedbook.errors import UnknownNameError
 from shedbook.exchange.ground.report import Imported, Piece, Report
-from shedbook.exchange.phrases.cutting import Cut, cut_at_progressions, cut_at_rests, cut_pieces
+from shedbook.exchange.phrases.cutting import CutPassage, cut_at_progressions, cut_at_rests, cut_pieces
 from shedbook.exchange.phrases.progression_names import ALL
 from shedbook.phrase.fields import fields_from_phrase, phrase_from_fields
 from shedbook.phrase.line_text import print_line
@@ -104,7 +104,7 @@ def test_a_better_passage_ranks_higher() -> None:
         }
     )
 
-    def first(phrase: Phrase) -> Cut:
+    def first(phrase: Phrase) -> CutPassage:
         return cut_at_progressions(phrase, "minor ii–V–i")[0]
 
     assert first(good).rank > first(strange).rank

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from exchange.playing import played
 from shedbook.exchange.rhythm.beat_finding import find_bars
-from shedbook.exchange.rhythm.onsets import GRAINS, Played
+from shedbook.exchange.rhythm.onsets import GRAINS, RecordedNote
 from shedbook.exchange.rhythm.plain_ticks import exact_places
 from shedbook.exchange.rhythm.quantise import Rhythm, quantise
 from shedbook.exchange.rhythm.tables.quantise_costs import COMPOUND, GRIDS, SHORT, SIMPLE
@@ -88,13 +88,18 @@ def test_a_player_who_is_late_throughout_is_heard_as_in_time() -> None:
     phrase = PHRASES[0]
     line = played(phrase, tempo_qpm=120, shortest_share=0.9, dice=random.Random(3))
     late = GRAINS * 120 * 35 // 60000  # 35 ms
-    moved = [Played(note.start + late, note.end + late, note.midi) for note in line]
+    moved = [RecordedNote(note.start + late, note.end + late, note.midi) for note in line]
     assert got(quantise(moved, phrase.metre, Fraction(120))) == wanted(phrase)
 
 
 def test_a_crushed_note_becomes_a_grace_note() -> None:
     # At 120 a 50 ms note before the beat is no written value's place.
-    notes = [Played(0, 2300, 60), Played(4500, 5000, 62), Played(5000, 7500, 64), Played(7560, 10000, 65)]
+    notes = [
+        RecordedNote(0, 2300, 60),
+        RecordedNote(4500, 5000, 62),
+        RecordedNote(5000, 7500, 64),
+        RecordedNote(7560, 10000, 65),
+    ]
     rhythm = quantise(notes, Metre(), Fraction(120))
     assert [(note.start, note.midi, note.grace) for note in rhythm.notes] == [
         (0, 60, ()), (1, 64, (62,)), (Fraction(3, 2), 65, ()),
@@ -103,7 +108,7 @@ def test_a_crushed_note_becomes_a_grace_note() -> None:
 
 def test_swing_ratio_is_found() -> None:
     line = [
-        Played(int((beat + half * Fraction(2, 3)) * GRAINS), int((beat + 1) * GRAINS), 60 + beat)
+        RecordedNote(int((beat + half * Fraction(2, 3)) * GRAINS), int((beat + 1) * GRAINS), 60 + beat)
         for beat in range(8)
         for half in (0, 1)
     ]
@@ -120,11 +125,11 @@ notes_of_anyone = st.lists(
 def test_whatever_is_played_is_written_in_order(
     events: list[tuple[int, int, int]], metre: str, tempo: int
 ) -> None:
-    line: list[Played] = []
+    line: list[RecordedNote] = []
     for start, length, midi in sorted(events):
         if line and line[-1].start >= start:
             continue
-        line.append(Played(start, start + length, midi))
+        line.append(RecordedNote(start, start + length, midi))
     rhythm = quantise(line, Metre.parse(metre), Fraction(tempo))
     places = [note.start for note in rhythm.notes]
     assert places == sorted(set(places))

@@ -1,7 +1,7 @@
-"""A line as long as its file: bars of events with chords, and where it may be divided into phrases.
+"""A line as long as its file: bars of events with chords, and the places where it may be divided.
 
-Readers make one of these, and `sections` makes phrases of it. Places within a bar are quarter notes from
-its start; everything is in concert pitch.
+Each reader makes one `LongLine` of a file, and `phrases.line_division` makes phrases of it. Places within a
+bar are counted in quarter notes from the start of the bar. Everything is in concert pitch.
 """
 
 from __future__ import annotations
@@ -17,18 +17,25 @@ from shedbook.theory.metre import Metre
 
 DOUBLE_BAR, REHEARSAL, SYSTEM, RESTS = "double-bars", "rehearsal-marks", "system-breaks", "rests"
 SPLITS = (DOUBLE_BAR, REHEARSAL, SYSTEM, RESTS)
-"""Where a line may be divided: at double and final bar lines, at rehearsal marks, where a new system
-begins, and at whole bars of rest."""
+"""The kinds of places where a line may be divided: double and final bar lines, rehearsal marks, the
+beginnings of new systems, and whole bars of rest."""
 DEFAULT_SPLIT = frozenset({DOUBLE_BAR, REHEARSAL})
+"""The kinds of places where a line is divided when its owner does not choose."""
 
 
 @dataclass(frozen=True, slots=True)
-class Setting:
-    """What holds at a bar; None where the file has not said it yet.
+class BarContext:
+    """The metre, key signature, tempo and feel that hold at a bar.
 
-    `fifths` are those of the key signature in concert pitch, by its plainer name; `letters` is how many
-    letters the notes must go up to be called by it, as the file spells them. `tempo_qpm` counts quarter
-    notes a minute.
+    Attributes:
+        metre: the metre of the bar.
+        fifths: the number of sharps in the key signature at concert pitch, flats being negative; None where
+            the file has no key signature yet. A signature of many signs is replaced by its enharmonic.
+        mode: "major", "minor", another mode as the file writes it, or "".
+        tempo_qpm: the tempo in quarter notes a minute; None where the file has none yet.
+        feel: the name of a feel, "" where the file has none yet.
+        letters: how many letters the notes must be moved up to agree with `fifths`, because the file spells
+            them by the enharmonic signature.
     """
 
     metre: Metre = Metre()  # noqa: RUF009 - a frozen value
@@ -41,17 +48,24 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class LineBar:
-    """One bar as its file has it, of any length.
+    """One bar as its file has it; it may have any length.
 
-    `label` is its number as the file prints it. `events` need not begin with `tie_in`: `tie_out` says that
-    the last note is tied on, and whoever puts bars together ties what follows where the pitch is the same.
-    `chords` are places with chords. `breaks` says which of `SPLITS` stand before the bar, `heading` what
-    its rehearsal mark says, `short` that the file itself calls it no full bar, `unwritten` that it holds a
-    length that no written value says: a phrase with such a bar is left out.
+    Attributes:
+        label: the number of the bar as the file prints it.
+        context: what holds at the bar.
+        events: the notes and rests. The first event never says `tie_in`: whoever joins bars ties it where
+            the bar before says `tie_out` and the pitch is the same.
+        chords: each chord with its place in quarter notes from the start of the bar.
+        tie_out: whether the last note is tied to the next bar.
+        breaks: those of `SPLITS` that stand before the bar.
+        heading: the text of its rehearsal mark, "" for none.
+        short: whether the file itself says that this is no full bar.
+        unwritten: whether the bar has a length that no written value makes. A phrase with such a bar is
+            left out, and the report says so.
     """
 
     label: str
-    setting: Setting
+    context: BarContext
     events: tuple[Event, ...]
     chords: tuple[tuple[Fraction, Chord], ...] = ()
     tie_out: bool = False
@@ -60,7 +74,7 @@ class LineBar:
     short: bool = False
     unwritten: bool = False
     quarters: Fraction = field(init=False, compare=False)
-    """The length of the events, in quarter notes; kept, for it is asked for again and again."""
+    """The length of the events in quarter notes. It is computed once, because it is asked for often."""
 
     def __post_init__(self) -> None:
         ticks = sum([ticks_of(event.values) for event in self.events])
@@ -68,15 +82,18 @@ class LineBar:
 
     @property
     def silent(self) -> bool:
-        """Whether the bar holds rests only."""
+        """Whether the bar has no notes."""
         return all(event.pitch is None for event in self.events)
 
 
 @dataclass(frozen=True, slots=True)
 class LongLine:
-    """All bars of one part in the order in which they sound, and what the file says of the whole.
+    """All bars of one part in the order in which they sound.
 
-    `kept` are the phrase's keys that notation cannot hold and the file carries as texts.
+    Attributes:
+        title: the title that the file gives, "" for none.
+        bars: the bars, repeats written out.
+        kept: the fields of a file that shedbook wrote (`tables.own_fields`), by their names.
     """
 
     title: str

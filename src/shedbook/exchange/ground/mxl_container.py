@@ -1,7 +1,8 @@
-"""Compressed MusicXML: the `.mxl` container, a zip file whose META-INF/container.xml names the score.
+"""Compressed MusicXML: the `.mxl` container, a zip file in which META-INF/container.xml names the score.
 
-Reading takes two members at most, each only up to its limit, and never writes one to disk. Writing gives
-the same bytes for the same score: member dates are fixed.
+At most two members are unpacked, each only up to a limit, and none is written to disk. The same score always
+gives the same container, because the dates of the members are fixed. The form is that of MusicXML 4.0,
+"Compressed .mxl files".
 """
 
 from __future__ import annotations
@@ -27,15 +28,19 @@ _METHODS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 
 
 def is_container(data: bytes) -> bool:
-    """Say whether bytes are a zip file by their first four."""
+    """Tell whether bytes begin as a zip file does."""
     return data.startswith(_SIGNATURE)
 
 
 def score_of(data: bytes, name: str) -> bytes:
-    """Return the score that a container holds.
+    """Return the XML of the score in a container.
+
+    Args:
+        data: the bytes of the container.
+        name: what errors call the file.
 
     Raises:
-        ReadError: if it is no sound zip file, too large, encrypted, or names no score inside it.
+        ReadError: if the zip file is damaged, too large or encrypted, or names no score inside itself.
     """
     if len(data) > MOST_CONTAINER_BYTES:
         raise _refused(name, f"is longer than {MOST_CONTAINER_BYTES // 1_000_000} million bytes")
@@ -61,7 +66,7 @@ def _refused(name: str, what: str) -> ReadError:
 
 
 def _member(archive: zipfile.ZipFile, path: str, most: int, name: str) -> bytes:
-    """Return one member, of which no more than `most` bytes are ever unpacked."""
+    """Return a member of the zip file; refuse it once more than `most` bytes have been unpacked."""
     info = archive.getinfo(path)
     if info.compress_type not in _METHODS:
         raise _refused(name, "is packed by a method that MusicXML does not use")
@@ -73,7 +78,7 @@ def _member(archive: zipfile.ZipFile, path: str, most: int, name: str) -> bytes:
 
 
 class _Index:
-    """Reads container.xml: the path of each `rootfile`."""
+    """Collects the path and the media type of each `rootfile` in container.xml."""
 
     def __init__(self) -> None:
         self.paths: list[tuple[str, str]] = []
@@ -85,11 +90,11 @@ class _Index:
         return DESCEND if tag in ("container", "rootfiles") else SKIP
 
     def kept(self, element: Element) -> None:
-        """Nothing more is in a `rootfile`."""
+        """Do nothing, because a `rootfile` has no content."""
 
 
 def _named(archive: zipfile.ZipFile, name: str) -> str:
-    """Return the path of the score, which lies inside the container."""
+    """Return the path of the score that container.xml names; refuse a path that leads out of the zip file."""
     index = _Index()
     read_xml(_member(archive, _INDEX, _MOST_INDEX_BYTES, name), f"{name}: {_INDEX}", index)
     for path, kind in index.paths:
@@ -103,7 +108,7 @@ def _named(archive: zipfile.ZipFile, name: str) -> str:
 
 
 def _only_score(names: list[str], name: str) -> str:
-    """Return the score of a container without an index: the first file that can be one."""
+    """Return the first member that can be a score, for a zip file without a container.xml."""
     for path in names:
         if path.lower().endswith(_SCORE_ENDINGS) and not path.startswith("META-INF/"):
             return path
@@ -111,14 +116,19 @@ def _only_score(names: list[str], name: str) -> str:
 
 
 def packed(score: bytes, inside: str = "score.musicxml") -> bytes:
-    """Return a container that holds a score; the same score gives the same bytes."""
+    """Return the bytes of a container that holds a score.
+
+    Args:
+        score: the XML of the score.
+        inside: the path of the score inside the container.
+    """
     index = (
         '<?xml version="1.0" encoding="UTF-8"?>\n<container><rootfiles>'
         f'<rootfile full-path="{inside}" media-type="{_MIME}+xml"/></rootfiles></container>\n'
     )
     written = io.BytesIO()
     with zipfile.ZipFile(written, "w") as archive:
-        # The type of the container comes first and unpacked, so that it can be told by its first bytes.
+        # The media type comes first and is not compressed, so that a program can find it at a fixed place.
         for path, content, method in (
             ("mimetype", _MIME.encode(), zipfile.ZIP_STORED),
             (_INDEX, index.encode(), zipfile.ZIP_DEFLATED),

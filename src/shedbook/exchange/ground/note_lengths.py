@@ -1,7 +1,7 @@
-"""Lengths as written values, exactly: which values, tied to one another, make a number of quarter notes.
+"""Lengths in ticks, and the note values that make them when they are tied to one another.
 
-The search is over every value that the manuscript can write. A length that none of them makes has no
-written form, and the answer is None: nothing is ever rounded here.
+Every value that the manuscript can write is tried. Where no values make a length, the answer is None: nothing
+is rounded here.
 """
 
 from __future__ import annotations
@@ -15,19 +15,23 @@ from shedbook.phrase.model import Value
 from shedbook.phrase.value_text import MOST_DOTS, MOST_IN_TUPLET, PARTS
 
 TICKS_A_QUARTER: int = PARTS[-1] * 2**MOST_DOTS * lcm(*range(1, MOST_IN_TUPLET + 1))
-"""Every value that can be written is a whole number of these, so that lengths can be added quickly."""
+"""How many ticks make a quarter note. Every value that can be written is a whole number of ticks, so that
+lengths can be added as integers."""
 
 Ticks = int | Fraction
-"""A length or place in ticks; only what no value can say is not whole."""
+"""A length or place in ticks. It is a fraction only where no note value could make it."""
 
-# Tuplets in the order of preference; the rest of what can be written comes after them, plainest first.
+# The usual tuplets, the most common first (common practice). All other ratios are tried after them.
 _USUAL = ((3, 2), (5, 4), (7, 4), (7, 8), (6, 4), (2, 3), (4, 3), (9, 8))
 _MOST_TIED = 6
 
 
 @lru_cache(maxsize=2)
 def _singles(*, usual: bool) -> Mapping[Fraction, Value]:
-    """Map each length that one value has, in the usual ratios or in any, to the plainest such value."""
+    """Map each length that a single value has to the plainest such value.
+
+    With `usual` only plain values and the usual tuplets are mapped, else those of every ratio.
+    """
     numbers = range(1, MOST_IN_TUPLET + 1)
     others = sorted(
         ((actual, normal) for actual in numbers[1:] for normal in numbers if actual != normal),
@@ -44,10 +48,16 @@ def _singles(*, usual: bool) -> Mapping[Fraction, Value]:
 
 @lru_cache(maxsize=4096)
 def values_for(quarters: Fraction) -> tuple[Value, ...] | None:
-    """Return the fewest plain values that make a length, else tuplet values; None where nothing does.
+    """Return the note values that make a length when they are tied.
+
+    Plain values come first, then a single tuplet value, then several values of one tuplet, and last a plain
+    value tied to a tuplet value.
 
     Args:
         quarters: the length in quarter notes.
+
+    Returns:
+        The values, the longest first; None where no values make the length.
     """
     if quarters <= 0:
         return None
@@ -66,7 +76,7 @@ def values_for(quarters: Fraction) -> tuple[Value, ...] | None:
 
 
 def _tied(quarters: Fraction, actual: int, normal: int) -> tuple[Value, ...] | None:
-    """Return values of one ratio, longest first, that add up to a length; None where they do not."""
+    """Return at most six values of one ratio that add up to a length, longest first; None where none do."""
     left = quarters
     found: list[Value] = []
     while left and len(found) < _MOST_TIED:
@@ -90,7 +100,7 @@ def _longest(quarters: Fraction, actual: int, normal: int) -> Value | None:
 
 
 def _mixed(quarters: Fraction) -> tuple[Value, ...] | None:
-    """Return plain values tied to one tuplet value, or None."""
+    """Return a plain value and a tuplet value that together make a length; None where none do."""
     singles = _singles(usual=False)
     for part in PARTS:
         for dots in (1, 0):
@@ -108,26 +118,29 @@ def ticks_of(values: tuple[Value, ...]) -> int:
 
 
 def in_ticks(quarters: Fraction) -> Ticks:
-    """Return quarter notes as ticks."""
+    """Return a number of quarter notes in ticks."""
     ticks: Fraction = quarters * TICKS_A_QUARTER
     return ticks.numerator if ticks.denominator == 1 else ticks
 
 
 def in_quarters(ticks: Ticks) -> Fraction:
-    """Return ticks as quarter notes."""
+    """Return a number of ticks in quarter notes."""
     quarters: Fraction = Fraction(ticks) / TICKS_A_QUARTER
     return quarters
 
 
 @lru_cache(maxsize=8192)
 def fitting(length: Ticks, written: Value | None, tolerance: Ticks) -> tuple[Value, ...] | None:
-    """Return the values of a note that lasts a length and is written in a certain way.
+    """Return the values of a note whose file gives a duration, and perhaps the written value too.
 
     Args:
-        length: how long it lasts, in ticks.
-        written: the value that the file says, if any; it holds where it agrees.
-        tolerance: it agrees when it is nearer to the length than this many ticks: a file that counts in
-            too coarse a unit rounds its tuplets.
+        length: the duration in ticks.
+        written: the value that the file names, None for none. It is taken where it agrees with `length`.
+        tolerance: the two agree when they differ by less than this many ticks, because a file that counts in
+            a coarse unit rounds the durations of its tuplets.
+
+    Returns:
+        The written value alone, else the values that make `length`; None where none do.
     """
     if written is not None and -tolerance < ticks_of((written,)) - length < tolerance:
         return (written,)

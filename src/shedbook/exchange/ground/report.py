@@ -1,6 +1,7 @@
-"""What a reader found, and what of it could not be kept.
+"""What was read from a file: its phrases, and the report of what could not be kept.
 
-A remark names a thing once and lists the bars in which it stands; bars are named as the file names them.
+Each remark of the report says one thing and lists the bars to which it applies. Bars are called by the
+numbers that the file prints.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ _MOST_BARS_SHOWN = 12
 
 @dataclass(frozen=True, slots=True)
 class Remark:
-    """One thing that is not as it was in the file; `bars` names where, each bar once."""
+    """One thing that was changed or left out; `bars` are the labels of its bars, each once."""
 
     message: str
     bars: tuple[str, ...] = ()
@@ -33,7 +34,7 @@ class Remark:
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """The remarks on one file, in the order in which they were first made."""
+    """The remarks on one file in the order in which they were first made; `name` is the file's."""
 
     name: str
     remarks: tuple[Remark, ...] = ()
@@ -41,9 +42,13 @@ class Report:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A phrase that was read, and the bars of the file from which it comes, as the file names them.
+    """A phrase that was read from a file.
 
-    `links` are names and web addresses that a file of ours carries.
+    Attributes:
+        phrase: the phrase, in concert pitch.
+        first_bar: the label that the file gives to the first bar.
+        last_bar: the label that the file gives to the last bar.
+        links: the names and web addresses that a file written by shedbook holds for the phrase.
     """
 
     phrase: Phrase
@@ -54,31 +59,36 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Imported:
-    """All that was read from one file."""
+    """Everything that was read from one file."""
 
     pieces: tuple[Piece, ...]
     report: Report
 
     @property
     def phrases(self) -> tuple[Phrase, ...]:
-        """The phrases alone."""
+        """The phrases without the bars from which they come."""
         return tuple(piece.phrase for piece in self.pieces)
 
 
 class Reporter:
-    """Gathers remarks while a file is read."""
+    """Collects the remarks on one file while it is read."""
 
     def __init__(self, name: str) -> None:
         self.name = name
         self._bars: dict[str, dict[str, None]] = {}
 
     def note(self, message: str, bar: str = "") -> None:
-        """Add a remark; a message that stands already gets one bar more."""
+        """Add a remark, or add a bar to the remark that has the same message.
+
+        Args:
+            message: what was changed or left out, without a full stop.
+            bar: the label of the bar, "" for the whole file. After 200 different messages no more are kept.
+        """
         if message in self._bars or len(self._bars) < _MOST_REMARKS:
             bars = self._bars.setdefault(message, {})
             if bar:
                 bars[bar] = None
 
     def report(self) -> Report:
-        """Return what was gathered."""
+        """Return the remarks that were collected."""
         return Report(self.name, tuple(Remark(message, tuple(bars)) for message, bars in self._bars.items()))

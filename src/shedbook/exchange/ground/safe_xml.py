@@ -1,14 +1,13 @@
-"""Reading XML that nobody vouches for: bounded in size, depth, numbers and time, and without entities.
+"""XML from anybody, read safely: limited in size, depth, numbers and time, and without entities.
 
-The parser is the standard library's expat, which loads nothing from outside. Any declaration inside a
-document type is refused before the first element is read, so no entity can be declared, let alone grow;
-every limit is checked while reading. Elements reach the reader as small trees, one at a time, and are let
-go of then, so that a long file needs little memory.
+The parser is expat from the standard library, which loads nothing from outside. A declaration inside the
+document type is refused before the first element is read, so that no entity can be declared. Every limit is
+checked while the file is read. The caller gets the elements as small trees, one after another, and each tree
+is dropped afterwards, so that a long file needs little memory.
 """
 
 from __future__ import annotations
 
-import codecs
 import contextlib
 import re
 from collections.abc import Iterable, Iterator, Mapping
@@ -21,36 +20,22 @@ from xml.etree.ElementTree import ParseError, XMLParser, XMLPullParser
 from xml.parsers import expat
 
 from shedbook.errors import Place, ReadError
+from shedbook.exchange.ground.xml_encoding import source_of, wrong_encoding
 
 MOST_BYTES = 48_000_000
-"""The longest XML that is read, in bytes; a full score of a symphony stays below it."""
+"""The longest XML that is read, in bytes. The full score of a symphony is shorter."""
 MOST_ELEMENTS = 1_500_000
 MOST_DEPTH = 48
 MOST_KEPT = 60_000
-"""How many elements one tree (a bar, the list of parts) may have."""
+"""How many elements a tree (a bar, the list of parts) may have."""
 MOST_TEXT = 1_000_000
-"""How many characters may stand without an element that begins or ends."""
+"""How many characters may follow one another without the beginning or the end of an element."""
 _PIECE = 1 << 16
-_LOOKED_FOR_ROOT = 4096
 _LARGE_PIECE = _SHORT = 1 << 20
 
 DESCEND, KEEP, SKIP = range(3)
-"""What a watcher answers to an element: look inside it, build its tree, or pass over it."""
+"""The answers of a `Watcher` about an element: go into it, build its tree, or pass over it."""
 
-_NATIVE = frozenset({"utf-8", "utf-16", "iso8859-1", "ascii"})
-_DECODED = frozenset(
-    {
-        *(f"iso8859-{part}" for part in (2, 3, 4, 5, 6, 7, 8, 9, 10, 13, 14, 15, 16)),
-        *(f"cp125{page}" for page in range(9)),
-        "cp437", "cp850", "cp932", "mac-roman", "koi8-r", "koi8-u", "shift_jis", "euc_jp", "euc_kr", "gb2312",
-        "gbk", "gb18030", "big5", "utf-16-le", "utf-16-be",
-    }
-)  # fmt: skip
-_DECLARED = re.compile(rb"""<\?xml[^>]{0,200}?encoding\s*=\s*["']([A-Za-z0-9._:-]{1,40})["']""")
-_NAMESPACE = re.compile(
-    rb"""(<score-(?:part|time)wise(?:\s[^<>]{0,400}?)?)\sxmlns\s*=\s*(?:"[^"<]{0,200}"|'[^'<]{0,200}')"""
-)
-_DECLARATION = re.compile(r"\s*<\?xml[^>]{0,400}\?>")
 _NUMBER = re.compile(r"[+-]?[0-9]{1,9}(?:\.[0-9]{0,9})?")
 _CUT_OFF = frozenset(
     {
@@ -66,32 +51,40 @@ _CUT_OFF = frozenset(
 
 
 def text_of(element: Element) -> str:
-    """Return the text of an element, white space around it dropped."""
+    """Return the text of an element without the white space around it."""
     return (element.text or "").strip()
 
 
-def said(element: Element, tag: str) -> str:
-    """Return the text of the first child with a tag; "" for none."""
+def child_text(element: Element, tag: str) -> str:
+    """Return the text of the first child with a tag, without the white space around it; "" for none."""
     return (element.findtext(tag) or "").strip()
 
 
 class Watcher(Protocol):
-    """Who reads a file: told of each element that opens, and handed the trees that it asked for."""
+    """The caller's side of `read_xml`: it decides about each element, and takes in the trees it asked for."""
 
     def opened(self, tag: str, attributes: Mapping[str, str]) -> int:
-        """Answer DESCEND, KEEP or SKIP."""
+        """Return DESCEND, KEEP or SKIP for an element that begins."""
         ...
 
     def kept(self, element: Element) -> None:
-        """Take in a finished tree."""
+        """Take in the finished tree of an element for which the answer was KEEP."""
         ...
 
 
 @dataclass(slots=True)
 class _Walk:
-    """How far a file has been read: `depth` counts open elements, `path` holds those looked into.
+    """The state while a long file is read piece by piece.
 
-    `kept_from` and `skipped_from` are the depth of the tree at hand, 0 for none.
+    Attributes:
+        name: what errors call the file.
+        watcher: the caller's side.
+        path: the open elements that the watcher went into, the root first.
+        depth: how many elements are open.
+        kept_from: the depth of the tree that is being built, 0 for none.
+        skipped_from: the depth of the element that is being passed over, 0 for none.
+        elements: how many elements have begun.
+        in_tree: how many elements the tree has that is being built.
     """
 
     name: str
@@ -104,7 +97,7 @@ class _Walk:
     in_tree: int = 0
 
     def take(self, events: Iterable[tuple[Any, ...]]) -> int:
-        """Take in what has been read; return how many elements began or ended."""
+        """Handle the events of a piece of the file; return how many there were."""
         count = 0
         for event, element in events:
             count += 1
@@ -126,7 +119,7 @@ class _Walk:
             self.outermost(element)
 
     def outermost(self, element: Element) -> None:
-        """Ask the watcher about an element."""
+        """Ask the watcher about an element that lies in no kept or skipped one."""
         answer = self.watcher.opened(element.tag, element.attrib)
         if answer == KEEP:
             self.kept_from, self.in_tree = self.depth, 0
@@ -152,7 +145,7 @@ class _Walk:
 
 
 def _forget(path: list[Element]) -> None:
-    """Let go of what the innermost open element holds, for it has been dealt with."""
+    """Drop the children of the innermost open element, which have been handled."""
     if path:
         del path[-1][:]
 
@@ -161,13 +154,13 @@ def read_xml(data: bytes, name: str, watcher: Watcher) -> None:
     """Read XML and hand its elements to a watcher.
 
     Args:
-        data: the file, in any of the usual encodings, which its declaration names.
-        name: what errors call it.
-        watcher: asked about each element from the root on.
+        data: the bytes of the file, in UTF-8 or another usual encoding that the file declares.
+        name: what errors call the file.
+        watcher: the caller's side, which is asked about each element from the root on.
 
     Raises:
-        ReadError: if it is not well-formed, too large in any way, or declares anything in a document
-            type; with the line where there is one.
+        ReadError: if the file is not well-formed, exceeds one of the limits, or declares anything in its
+            document type. The error has the line where the parser knows it.
     """
     if len(data) > MOST_BYTES:
         raise ReadError(
@@ -182,7 +175,7 @@ def read_xml(data: bytes, name: str, watcher: Watcher) -> None:
 
 @contextlib.contextmanager
 def _explained(name: str) -> Iterator[None]:
-    """Turn what the parser says into an error that names the file and the place."""
+    """Turn the errors of the parser into a `ReadError` that names the file and the place."""
     try:
         yield
     except expat.ExpatError as error:
@@ -190,14 +183,18 @@ def _explained(name: str) -> Iterator[None]:
     except ParseError as error:
         raise _not_xml(error.code, *error.position, name) from None
     except (ValueError, LookupError, UnicodeError):
-        raise _wrong_encoding(name) from None
+        raise wrong_encoding(name) from None
 
 
 def check_xml(source: bytes, name: str) -> None:
-    """Check that XML is well-formed and declares nothing, without keeping anything of it.
+    """Check that XML is well-formed and declares nothing in a document type; keep nothing of it.
+
+    Args:
+        source: the bytes of the file, in an encoding that expat knows.
+        name: what errors call the file.
 
     Raises:
-        ReadError: where it is not.
+        ReadError: if the file is not well-formed, or declares anything.
     """
     with _explained(name):
         parser = _refusing(name)
@@ -207,9 +204,9 @@ def check_xml(source: bytes, name: str) -> None:
 
 
 def _walk(source: bytes | str, name: str, watcher: Watcher) -> None:
-    """Read the elements piece by piece, or all at once where the file is short enough for that.
+    """Read a short file at once and a long one piece by piece.
 
-    A long file may not have too many pieces in which no element begins or ends.
+    A long file is refused when no element begins or ends in too many pieces that follow one another.
     """
     if len(source) <= _SHORT:
         _visit(source, name, watcher)
@@ -227,7 +224,7 @@ def _walk(source: bytes | str, name: str, watcher: Watcher) -> None:
 
 
 def _visit(source: bytes | str, name: str, watcher: Watcher) -> None:
-    """Read a short file whole, which is quicker, and show its elements to the watcher in order."""
+    """Parse a short file at once, which is quicker, and show its elements to the watcher in order."""
     parser = XMLParser()
     parser.feed(source)
     root: Element = parser.close()
@@ -256,11 +253,11 @@ def _check_size(name: str, depth: int, elements: int) -> None:
 
 
 class _RootReached(Exception):
-    """The prolog has been read."""
+    """Raised when the root element begins, to end the reading of the prolog."""
 
 
 def _check_prolog(source: bytes | str, name: str) -> None:
-    """Read up to the root element, the only place where anything can be declared, and refuse it."""
+    """Read up to the root element, and refuse a declaration; declarations can stand nowhere else."""
 
     def reached(*_: object) -> NoReturn:
         raise _RootReached
@@ -276,7 +273,7 @@ def _check_prolog(source: bytes | str, name: str) -> None:
 
 
 def _refusing(name: str, encoding: str | None = None) -> expat.XMLParserType:
-    """Return a parser that refuses every declaration."""
+    """Return a parser that raises an error at every declaration of a document type."""
 
     def refuse(*_: object) -> NoReturn:
         raise _refused(name, "declares entities or elements of its own in its document type")
@@ -299,50 +296,6 @@ def _refused(name: str, what: str) -> ReadError:
     )
 
 
-def source_of(data: bytes, name: str) -> bytes | str:
-    """Return what expat can read: the bytes where it knows their encoding, else the text."""
-    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        return _decoded(data, "utf-16", name)  # whatever it declares: the mark is sure
-    if data.startswith(codecs.BOM_UTF8):
-        return data
-    found = _DECLARED.match(data.lstrip()[:300])
-    if found is None:
-        return data
-    try:
-        codec = codecs.lookup(found[1].decode("ascii")).name
-    except LookupError:
-        codec = ""
-    if codec in _NATIVE:
-        return data
-    if codec not in _DECODED:
-        raise _wrong_encoding(name, found[1].decode("ascii"))
-    return _decoded(data, codec, name)
-
-
-def without_namespace(data: bytes) -> bytes:
-    """Return a score whose root puts all its elements in a namespace without that; others as they are."""
-    if b"xmlns" not in data[:_LOOKED_FOR_ROOT]:
-        return data
-    head = _NAMESPACE.sub(rb"\1", data[:_LOOKED_FOR_ROOT], count=1)
-    return head + data[_LOOKED_FOR_ROOT:]
-
-
-def _decoded(data: bytes, codec: str, name: str) -> str:
-    """Return a file's text without its declaration, which no longer holds."""
-    try:
-        text = data.decode(codec)
-    except UnicodeDecodeError:
-        raise _wrong_encoding(name, codec) from None
-    return _DECLARATION.sub("", text, count=1)
-
-
-def _wrong_encoding(name: str, said: str = "") -> ReadError:
-    declared = f" as {said}, in which it should be written" if said else ""
-    return ReadError(
-        f"{name} cannot be read{declared}.", hint="Export it again, in UTF-8 if the program asks."
-    )
-
-
 def _not_xml(code: int, line: int, column: int, name: str) -> ReadError:
     place = Place(file=name, line=line, column=column + 1)
     if code in _CUT_OFF:
@@ -356,13 +309,19 @@ def _not_xml(code: int, line: int, column: int, name: str) -> ReadError:
 
 @lru_cache(maxsize=4096)
 def number(text: str) -> Fraction | None:
-    """Return a decimal number as MusicXML writes one, exactly; None for anything else, NaN among it."""
+    """Return a decimal number (MusicXML 4.0, `xs:decimal`) as a fraction; None for any other text."""
     found = _NUMBER.fullmatch(text.strip())
     return None if found is None else Fraction(found.group())
 
 
 def bad_number(name: str, text: str, what: str) -> ReadError:
-    """Return the error for a number that cannot stand where it does; whoever knows the bar adds it."""
+    """Return the error for a text that is no possible number where it stands.
+
+    Args:
+        name: the name of the file.
+        text: the text that stands in the file.
+        what: what the number should be, such as "a duration". The caller adds the bar to the error.
+    """
     return ReadError(
         f'{name} has "{text[:40]}" as {what}.',
         hint="The file is damaged there: export it again, or mend that place.",

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from shedbook.errors import ChordSymbolError
 from shedbook.exchange.ground.tables.own_fields import MIDI_MAKER
-from shedbook.exchange.midi.file_bytes import CUE, LYRIC, MARKER, TEXT, MidiFile, TextAt
+from shedbook.exchange.midi.file_bytes import CUE, LYRIC, MARKER, TEXT, MidiFile, TextEvent
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
@@ -26,7 +26,7 @@ _FEELS: Mapping[str, str] = MappingProxyType(
 )
 
 
-class ChordAt(NamedTuple):
+class TimedChord(NamedTuple):
     """A chord and the tick at which its text stands."""
 
     tick: int
@@ -36,9 +36,9 @@ class ChordAt(NamedTuple):
 class FoundChanges(NamedTuple):
     """The chords of a file in order; `kind` and `said_by` name their texts, `headings` are other markers."""
 
-    chords: tuple[ChordAt, ...]
+    chords: tuple[TimedChord, ...]
     said_by: str
-    headings: tuple[TextAt, ...]
+    headings: tuple[TextEvent, ...]
     kind: int = 0
 
 
@@ -51,10 +51,12 @@ def changes_of(file: MidiFile) -> FoundChanges:
     for kind, said_by in _KINDS.items():
         of_kind = [text for text in texts if text.kind == kind]
         chords = [
-            ChordAt(text.tick, chord) for text in of_kind if (chord := chord_text(text.text)) is not None
+            TimedChord(text.tick, chord)
+            for text in of_kind
+            if (chord := chord_in_text(text.text)) is not None
         ]
         if chords and (kind == MARKER or 2 * len(chords) > len(of_kind)):
-            headings = [text for text in markers if chord_text(text.text) is None]
+            headings = [text for text in markers if chord_in_text(text.text) is None]
             return FoundChanges(_one_a_tick(chords), said_by, tuple(headings), kind)
     return FoundChanges((), "", tuple(markers))
 
@@ -64,14 +66,14 @@ def is_ours(file: MidiFile) -> bool:
     return any(text == (text.tick, TEXT, MIDI_MAKER) for track in file.tracks for text in track.texts)
 
 
-def _is_rehearsal(markers: Sequence[TextAt]) -> bool:
+def _is_rehearsal(markers: Sequence[TextEvent]) -> bool:
     """Tell whether markers are the letters of the alphabet in order, and so no chords."""
     letters = [text.text for text in markers if text.text in tuple(_LETTERS)]
-    bare = [text for text in markers if chord_text(text.text) is not None]
+    bare = [text for text in markers if chord_in_text(text.text) is not None]
     return bool(letters) and len(bare) == len(letters) and "".join(letters) == _LETTERS[: len(letters)]
 
 
-def chord_text(text: str) -> Chord | None:
+def chord_in_text(text: str) -> Chord | None:
     """Return the chord that a text says, None where it says something else."""
     bare = text.strip()
     try:
@@ -80,9 +82,9 @@ def chord_text(text: str) -> Chord | None:
         return None
 
 
-def _one_a_tick(chords: Sequence[ChordAt]) -> tuple[ChordAt, ...]:
+def _one_a_tick(chords: Sequence[TimedChord]) -> tuple[TimedChord, ...]:
     """Return the chords without the ones that another at the same tick replaces, or that only repeat."""
-    found: dict[int, ChordAt] = {}
+    found: dict[int, TimedChord] = {}
     for one in chords:
         found[one.tick] = one
     return tuple(found[tick] for tick in sorted(found))

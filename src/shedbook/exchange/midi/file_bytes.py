@@ -48,7 +48,7 @@ class MidiNote(NamedTuple):
     channel: int
 
 
-class TextAt(NamedTuple):
+class TextEvent(NamedTuple):
     """A text, its kind a number of the format."""
 
     tick: int
@@ -56,14 +56,14 @@ class TextAt(NamedTuple):
     text: str
 
 
-class TempoAt(NamedTuple):
+class TempoEvent(NamedTuple):
     """From a tick on, a quarter lasts so many microseconds."""
 
     tick: int
     microseconds: int
 
 
-class MetreAt(NamedTuple):
+class MetreEvent(NamedTuple):
     """From a tick on, `beats` notes of value 1/`unit` fill a bar."""
 
     tick: int
@@ -71,7 +71,7 @@ class MetreAt(NamedTuple):
     unit: int
 
 
-class KeyAt(NamedTuple):
+class KeyEvent(NamedTuple):
     """From a tick on, the signature has so many sharps (flats are negative), in minor or in major."""
 
     tick: int
@@ -85,10 +85,10 @@ class MidiTrack:
 
     name: str
     notes: tuple[MidiNote, ...]
-    texts: tuple[TextAt, ...]
-    tempos: tuple[TempoAt, ...]
-    metres: tuple[MetreAt, ...]
-    keys: tuple[KeyAt, ...]
+    texts: tuple[TextEvent, ...]
+    tempos: tuple[TempoEvent, ...]
+    metres: tuple[MetreEvent, ...]
+    keys: tuple[KeyEvent, ...]
     programs: tuple[tuple[int, int], ...]
     bends: int
     end: int
@@ -115,10 +115,10 @@ class _Reading:
     """`data` starts here in the file, for the offsets of errors."""
     notes: list[MidiNote] = field(default_factory=list)
     sounding: dict[tuple[int, int], list[tuple[int, int]]] = field(default_factory=dict)
-    texts: list[TextAt] = field(default_factory=list)
-    tempos: list[TempoAt] = field(default_factory=list)
-    metres: list[MetreAt] = field(default_factory=list)
-    keys: list[KeyAt] = field(default_factory=list)
+    texts: list[TextEvent] = field(default_factory=list)
+    tempos: list[TempoEvent] = field(default_factory=list)
+    metres: list[MetreEvent] = field(default_factory=list)
+    keys: list[KeyEvent] = field(default_factory=list)
     programs: dict[int, int] = field(default_factory=dict)
     odd: Counter[str] = field(default_factory=Counter)
     bends: int = 0
@@ -126,7 +126,7 @@ class _Reading:
     ended: bool = False
 
 
-def read_midi(data: bytes) -> MidiFile:
+def parse_midi(data: bytes) -> MidiFile:
     """Return what the bytes of a Standard MIDI File hold.
 
     Raises:
@@ -347,24 +347,24 @@ def _meta(reading: _Reading, kind: int, content: bytes, tick: int, start: int) -
     if kind == _END:
         reading.ended = True
     elif kind in _KEPT_TEXTS:
-        _bounded(reading, reading.texts, start).append(TextAt(tick, kind, _text(content)))
+        _bounded(reading, reading.texts, start).append(TextEvent(tick, kind, _text(content)))
     elif kind == _TEMPO:
         microseconds = int.from_bytes(content[:3], "big")
         if len(content) < 3 or not microseconds:
             reading.odd["{} tempos of zero were passed over"] += 1
         else:
-            _bounded(reading, reading.tempos, start).append(TempoAt(tick, microseconds))
+            _bounded(reading, reading.tempos, start).append(TempoEvent(tick, microseconds))
     elif kind == _METRE:
         if len(content) < 2 or not content[0] or content[1] > 6:
             reading.odd["{} metres that cannot be were passed over"] += 1
         else:
-            _bounded(reading, reading.metres, start).append(MetreAt(tick, content[0], 2 ** content[1]))
+            _bounded(reading, reading.metres, start).append(MetreEvent(tick, content[0], 2 ** content[1]))
     elif kind == _KEY:
         signature = int.from_bytes(content[:1], "big", signed=True)
         if len(content) < 2 or not -7 <= signature <= 7 or content[1] > 1:
             reading.odd["{} key signatures that cannot be were passed over"] += 1
         else:
-            _bounded(reading, reading.keys, start).append(KeyAt(tick, signature, content[1] == 1))
+            _bounded(reading, reading.keys, start).append(KeyEvent(tick, signature, content[1] == 1))
 
 
 def _bounded(reading: _Reading, values: list[_T], start: int) -> list[_T]:

@@ -8,7 +8,7 @@ from statistics import median_low
 
 from shedbook.exchange.ground.report import Reporter
 from shedbook.exchange.ground.tables.own_fields import MIDI_MAKER
-from shedbook.exchange.midi.chord_texts import FoundChanges, chord_text, feel_named
+from shedbook.exchange.midi.chord_texts import FoundChanges, chord_in_text, feel_named
 from shedbook.exchange.midi.file_bytes import COPYRIGHT, CUE, LYRIC, TEXT, MidiFile, MidiNote
 
 _KINDS = ((LYRIC, "lyrics"), (TEXT, "texts"), (CUE, "cue points"), (COPYRIGHT, "copyright notices"))
@@ -50,7 +50,7 @@ def name_what_is_lost(
 
 def _is_read(text: str, kind: int, found: FoundChanges) -> bool:
     """Say whether a text tells the changes, the feel or the maker."""
-    if kind == found.kind and chord_text(text) is not None:
+    if kind == found.kind and chord_in_text(text) is not None:
         return True
     return kind != LYRIC and (text == MIDI_MAKER or bool(feel_named(text)))
 

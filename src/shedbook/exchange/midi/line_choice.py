@@ -26,7 +26,7 @@ _LOWEST_MIDI, _HIGHEST_MIDI = 21, 108
 
 
 @dataclass(frozen=True, slots=True)
-class Voice:
+class TrackVoice:
     """The notes of one channel of one track; `number` counts tracks from 1, `channel` from 1."""
 
     number: int
@@ -70,7 +70,7 @@ def line_of(file: MidiFile, part: str, reporter: Reporter, name: str) -> tuple[M
     return _top(_in_compass(voice.notes, reporter), reporter, max(1, file.ticks_per_quarter // 16))
 
 
-def _voices(file: MidiFile) -> tuple[Voice, ...]:
+def _voices(file: MidiFile) -> tuple[TrackVoice, ...]:
     """Return every channel of every track that has notes, drums left out."""
     found = []
     for number, track in enumerate(file.tracks, 1):
@@ -81,7 +81,7 @@ def _voices(file: MidiFile) -> tuple[Voice, ...]:
         programs = dict(track.programs)
         for channel, notes in sorted(by_channel.items()):
             program = programs.get(channel, 0)
-            found.append(Voice(number, channel + 1, track.name, program, tuple(notes)))
+            found.append(TrackVoice(number, channel + 1, track.name, program, tuple(notes)))
     return tuple(found)
 
 
@@ -89,7 +89,7 @@ def _drums(file: MidiFile) -> bool:
     return any(is_drums(note) for track in file.tracks for note in track.notes)
 
 
-def _named(voices: Sequence[Voice], part: str) -> Voice:
+def _named(voices: Sequence[TrackVoice], part: str) -> TrackVoice:
     """Return the voice that is asked for."""
     wanted = part.strip().lower()
     if wanted.isdigit():
@@ -107,7 +107,7 @@ def _named(voices: Sequence[Voice], part: str) -> Voice:
     )
 
 
-def _melodic(voice: Voice) -> tuple[int, Fraction, int]:
+def _melodic(voice: TrackVoice) -> tuple[int, Fraction, int]:
     """Return how much a voice is the line: its name, how far it plays single notes, how many they are."""
     notes = voice.notes
     name = voice.name.lower()

@@ -16,24 +16,23 @@ from fractions import Fraction
 from shedbook.editions.spelling import spelled
 from shedbook.editions.spelling_plan import plan
 from shedbook.errors import ReadError
-from shedbook.exchange.ground.long_line import DEFAULT_SPLIT, LineBar, LongLine, Setting
+from shedbook.exchange.ground.long_line import DEFAULT_SPLIT, BarContext, LineBar, LongLine
 from shedbook.exchange.ground.report import Imported, Reporter
 from shedbook.exchange.midi.chord_texts import FoundChanges, changes_of, feel_of, is_ours
-from shedbook.exchange.midi.file_bytes import MetreAt, MidiFile, MidiNote
-from shedbook.exchange.midi.file_bytes import read_midi as read_bytes
+from shedbook.exchange.midi.file_bytes import MetreEvent, MidiFile, MidiNote, parse_midi
 from shedbook.exchange.midi.left_out import (
     name_other_signatures,
     name_other_tempos,
     name_what_is_lost,
 )
 from shedbook.exchange.midi.line_choice import line_of
-from shedbook.exchange.phrases.given_changes import repeated
+from shedbook.exchange.phrases.bar_changes import report_repeated
 from shedbook.exchange.phrases.line_division import pieces_of
 from shedbook.exchange.rhythm.beat_finding import find_bars
-from shedbook.exchange.rhythm.onsets import GRAINS, Played
+from shedbook.exchange.rhythm.onsets import GRAINS, RecordedNote
 from shedbook.exchange.rhythm.quantise import Rhythm, quantise
 from shedbook.exchange.rhythm.tables.quantise_costs import SWINGS_FROM
-from shedbook.exchange.rhythm.written_bars import MOST_EMPTY, Place, line_bars, outer_bars
+from shedbook.exchange.rhythm.written_bars import MOST_EMPTY, ChordOrHeading, line_bars, outer_bars
 from shedbook.phrase.changes_text import parse_changes
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord import Chord
@@ -77,7 +76,7 @@ class _Section:
     start: int
     rhythm: Rhythm
     tempo_qpm: Fraction
-    places: tuple[Place, ...]
+    places: tuple[ChordOrHeading, ...]
     end: Fraction
     last: int = 0
     """The tick at which its last note begins; 0 where bars are not the file's own."""
@@ -111,7 +110,7 @@ def read_midi(
     """
     reporter = Reporter(name)
     try:
-        file = read_bytes(data)
+        file = parse_midi(data)
     except ReadError as error:
         raise ReadError(f"{name}: {error.message}", hint=error.hint, start=error.start) from None
     notes = line_of(file, part, reporter, name)
@@ -159,9 +158,9 @@ def _bars(
         reporter.note(f"the changes are those of its {found.said_by}")
     bars: list[LineBar] = []
     for section in sections:
-        setting = _setting(file, section, reporter)
-        _name_changes_inside(file, clock, section, setting, len(bars) + 1, reporter)
-        made = line_bars(section.rhythm, setting, section.places, section.end, len(bars) + 1, reporter)
+        context = _context(file, section, reporter)
+        _name_changes_inside(file, clock, section, context, len(bars) + 1, reporter)
+        made = line_bars(section.rhythm, context, section.places, section.end, len(bars) + 1, reporter)
         bars += made
     return bars
 
@@ -195,7 +194,7 @@ def _metres(file: MidiFile) -> list[tuple[int, Metre]]:
     return kept
 
 
-def _metre(at: MetreAt) -> Metre:
+def _metre(at: MetreEvent) -> Metre:
     try:
         return Metre.parse(f"{at.beats}/{at.unit}")
     except ValueError:
@@ -216,7 +215,7 @@ def _on_file_beats(
         if not inside:
             continue
         played = [
-            Played(
+            RecordedNote(
                 (note.start - start) * GRAINS // per_quarter,
                 max((note.end if stop is None else min(note.end, stop)) - start, note.start - start + 1)
                 * GRAINS
@@ -228,7 +227,7 @@ def _on_file_beats(
         _not_too_long(Fraction(played[-1].end - played[0].start, GRAINS), metre, name)
         tempo = clock.tempo_qpm(inside[len(inside) // 2].start)
         places = tuple(
-            Place(Fraction(tick - start, per_quarter), chord, heading)
+            ChordOrHeading(Fraction(tick - start, per_quarter), chord, heading)
             for tick, chord, heading in _marked(found)
             if tick >= start and (stop is None or tick < stop)
         )
@@ -290,7 +289,7 @@ def _or_found(
     )
     times = free.beat_times
     places = tuple(
-        Place(_beat_of(clock.microseconds(tick), times), chord, heading)
+        ChordOrHeading(_beat_of(clock.microseconds(tick), times), chord, heading)
         for tick, chord, heading in _marked(found)
     )
     rhythm = quantise(free.notes, metre, free.tempo_qpm)
@@ -320,10 +319,10 @@ def _with_changes(section: _Section, text: str, reporter: Reporter) -> _Section:
     if silent and needed > 1 and (needed == changes.bars + 1 or 2 * silent >= bar):
         first, needed = first + 1, needed - 1  # the line begins with a pick-up
     if not needed < changes.bars <= needed + MOST_EMPTY:  # so many bars of rest are kept
-        repeated(int(needed), changes.bars, "", reporter)
+        report_repeated(int(needed), changes.bars, "", reporter)
     rounds = max(1, -(-needed // changes.bars))
     places = [
-        Place(
+        ChordOrHeading(
             (first + turn * changes.bars + change.bar - 1) * bar
             + (change.beat - 1) * section.metre.beat_quarters,
             change.chord,
@@ -338,7 +337,7 @@ def _with_changes(section: _Section, text: str, reporter: Reporter) -> _Section:
     return replace(section, places=merged, end=Fraction(end))
 
 
-def _setting(file: MidiFile, section: _Section, reporter: Reporter) -> Setting:
+def _context(file: MidiFile, section: _Section, reporter: Reporter) -> BarContext:
     """Return metre, key signature, tempo and feel of a section."""
     keys = sorted(key for track in file.tracks for key in track.keys)
     holding = [key for key in keys if key.tick <= section.start] or keys[:1]
@@ -357,7 +356,7 @@ def _setting(file: MidiFile, section: _Section, reporter: Reporter) -> Setting:
         reporter.note(f"all notes sound for about {share} % of their length: they are written in full")
     if section.rhythm.left_out:
         reporter.note(f"{section.rhythm.left_out} notes too close together to be written are left out")
-    return Setting(
+    return BarContext(
         section.metre,
         holding[-1].signature if holding else None,
         ("minor" if holding[-1].minor else "major") if holding else "",
@@ -367,7 +366,7 @@ def _setting(file: MidiFile, section: _Section, reporter: Reporter) -> Setting:
 
 
 def _name_changes_inside(
-    file: MidiFile, clock: _Clock, section: _Section, setting: Setting, label: int, reporter: Reporter
+    file: MidiFile, clock: _Clock, section: _Section, context: BarContext, label: int, reporter: Reporter
 ) -> None:
     """Report tempos and key signatures that begin inside a section, with their bars."""
     if not section.last or not section.rhythm.notes:
@@ -385,4 +384,4 @@ def _name_changes_inside(
     name_other_tempos(tempos, section.tempo_qpm, reporter)
     keys = sorted(key for track in file.tracks for key in track.keys)
     later = [(bar(key.tick), key.signature) for key in keys if begin < key.tick <= section.last]
-    name_other_signatures(later, setting.fifths, reporter)
+    name_other_signatures(later, context.fifths, reporter)

@@ -30,7 +30,7 @@ from shedbook.theory.tables.chord_qualities import TENSION_ORDER
 ADD, ALTER, SUBTRACT = "add", "alter", "subtract"
 
 
-class Degree(NamedTuple):
+class DegreeElement(NamedTuple):
     """One `degree` element: its number, its alteration in half steps, and what is done with it."""
 
     value: int
@@ -39,13 +39,13 @@ class Degree(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Harmony:
+class HarmonyElement:
     """What one `harmony` element says; `text` is None where the file gives none, `root` for a numeral."""
 
     root: NoteName | None
     kind: str
     text: str | None = None
-    degrees: tuple[Degree, ...] = ()
+    degrees: tuple[DegreeElement, ...] = ()
     bass: NoteName | None = None
     inversion: int = 0
 
@@ -62,29 +62,29 @@ _ADD_COST, _ALTER_FIFTH_COST, _ALTER_COST, _SUBTRACT_COST, _IMPLIED_COST = 100, 
 
 
 @lru_cache(maxsize=4096)
-def harmony_of(chord: Chord) -> Harmony:
+def harmony_of(chord: Chord) -> HarmonyElement:
     """Return a chord as MusicXML says it; `text` is the author's own way of writing its quality."""
     if chord.root is None:
-        return Harmony(NoteName(0), NO_CHORD, chord.text)
+        return HarmonyElement(NoteName(0), NO_CHORD, chord.text)
     ways = [(*way, row.kind) for row in KINDS if (way := _degrees(chord, row)) is not None]
     _, degrees, kind = min(ways, key=lambda way: way[0])
-    return Harmony(chord.root, kind, chord.split_text()[1], degrees, chord.bass)
+    return HarmonyElement(chord.root, kind, chord.split_text()[1], degrees, chord.bass)
 
 
-def _degrees(chord: Chord, row: KindRow) -> tuple[int, tuple[Degree, ...]] | None:
+def _degrees(chord: Chord, row: KindRow) -> tuple[int, tuple[DegreeElement, ...]] | None:
     """Return the degrees that make a kind into the chord, with their cost; None where none do."""
-    found: list[Degree] = []
+    found: list[DegreeElement] = []
     cost = 0
     if row.kind == "power" and chord.seventh:
         return None  # a seventh chord without its third is no power chord
     if chord.third != row.third:
         if chord.third or row.third not in ("3", "b3"):
             return None
-        found.append(Degree(3, 0, SUBTRACT))
+        found.append(DegreeElement(3, 0, SUBTRACT))
         cost += _SUBTRACT_COST
     if chord.fifth != row.fifth:
         alter = _FIFTHS[chord.fifth] - _FIFTHS[row.fifth] if chord.fifth else 0
-        found.append(Degree(5, alter, ALTER if chord.fifth else SUBTRACT))
+        found.append(DegreeElement(5, alter, ALTER if chord.fifth else SUBTRACT))
         plain = _ALTER_FIFTH_COST if row.third != "b3" else _ALTER_COST
         cost += plain if chord.fifth else _SUBTRACT_COST
     seventh = _seventh_degree(chord.seventh, row.seventh)
@@ -98,36 +98,36 @@ def _degrees(chord: Chord, row: KindRow) -> tuple[int, tuple[Degree, ...]] | Non
     for number in row.implied:
         if number == 11 and any(tension.endswith("11") for tension in chord.tensions):
             return None
-        found.append(Degree(number, 0, SUBTRACT))
+        found.append(DegreeElement(number, 0, SUBTRACT))
         cost += _IMPLIED_COST
     return cost, tuple(found)
 
 
-def _seventh_degree(wanted: str, there: str) -> list[Degree] | None:
+def _seventh_degree(wanted: str, there: str) -> list[DegreeElement] | None:
     """Return what makes one seventh (or sixth) into another; None where another kind must serve."""
     if wanted == there:
         return []
     if there:
         return None
     if wanted == "6":
-        return [Degree(6, 0, ADD)]
-    return [Degree(7, _SEVENTHS.index(wanted) - 1, ADD)]
+        return [DegreeElement(6, 0, ADD)]
+    return [DegreeElement(7, _SEVENTHS.index(wanted) - 1, ADD)]
 
 
-def _tension_degrees(chord: Chord, row: KindRow) -> list[Degree]:
+def _tension_degrees(chord: Chord, row: KindRow) -> list[DegreeElement]:
     """Return the degrees that make the tensions of a kind those of the chord."""
-    found: list[Degree] = []
+    found: list[DegreeElement] = []
     left = [tension for tension in chord.tensions if tension not in row.tensions]
     for natural in row.tensions:
         if natural in chord.tensions:
             continue
         altered = next((tension for tension in left if tension.strip("b#") == natural), None)
         if altered is None:
-            found.append(Degree(int(natural), 0, SUBTRACT))
+            found.append(DegreeElement(int(natural), 0, SUBTRACT))
         else:
             left.remove(altered)
-            found.append(Degree(int(natural), _alteration(altered), ALTER))
-    found += [Degree(int(tension.strip("b#")), _alteration(tension), ADD) for tension in left]
+            found.append(DegreeElement(int(natural), _alteration(altered), ALTER))
+    found += [DegreeElement(int(tension.strip("b#")), _alteration(tension), ADD) for tension in left]
     return found
 
 
@@ -161,7 +161,7 @@ class ReadChord(NamedTuple):
 
 
 @lru_cache(maxsize=4096)
-def chord_of(harmony: Harmony) -> ReadChord:
+def chord_of(harmony: HarmonyElement) -> ReadChord:
     """Return the chord that a `harmony` element says, written as its author wrote it where that agrees."""
     if harmony.kind == NO_CHORD:
         return ReadChord(_parsed(harmony.text or "N.C.") or parse_chord("N.C."))
@@ -195,19 +195,19 @@ def _refines(author: Chord, row: KindRow) -> bool:
     return author.third in thirds and (not row.seventh or author.seventh == row.seventh)
 
 
-def _plain(harmony: Harmony, row: KindRow) -> Chord:
+def _plain(harmony: HarmonyElement, row: KindRow) -> Chord:
     """Return what a kind says without its text."""
     return Chord("", harmony.root, row.third, row.fifth, row.seventh, row.tensions, harmony.bass)
 
 
-def _doubt(harmony: Harmony, said: str, taken: str) -> str:
+def _doubt(harmony: HarmonyElement, said: str, taken: str) -> str:
     """Return the remark that page and kind differ."""
     text = "".join((harmony.text or "").split())[:40]
     bass = "" if harmony.bass is None else f"/{harmony.bass}"
     return f"the page shows {harmony.root}{text}{bass}, the kind says {said}: the {taken} is taken"
 
 
-def _author(harmony: Harmony) -> Chord | None:
+def _author(harmony: HarmonyElement) -> Chord | None:
     """Return the chord that the author's own writing says, where it can be read."""
     if harmony.text is None or harmony.root is None:
         return None
@@ -247,7 +247,7 @@ def _written(chord: Chord, author: Chord | None, lost: list[str]) -> ReadChord:
     return ReadChord(None, (*lost, "degrees that make no chord symbol"))
 
 
-def _built(harmony: Harmony, row: KindRow | None) -> _Structure:
+def _built(harmony: HarmonyElement, row: KindRow | None) -> _Structure:
     """Apply the degrees to the kind."""
     built = _Structure("", "", "", set())
     if row is not None:
@@ -257,7 +257,7 @@ def _built(harmony: Harmony, row: KindRow | None) -> _Structure:
     return built
 
 
-def _add(built: _Structure, degree: Degree) -> None:
+def _add(built: _Structure, degree: DegreeElement) -> None:
     value, alter = degree.value, degree.alter
     if value == 3:
         built.third = _THIRDS.get((3, alter), built.third)
@@ -302,7 +302,7 @@ def _set_seventh(built: _Structure, index: int) -> None:
     built.seventh = _SEVENTHS[index if diminished else max(1, index)]
 
 
-def _alter(built: _Structure, degree: Degree) -> None:
+def _alter(built: _Structure, degree: DegreeElement) -> None:
     value, alter = degree.value, degree.alter
     if value == 3:
         moved = {("3", -1): "b3", ("b3", 1): "3", ("3", 0): "3", ("b3", 0): "b3"}.get((built.third, alter))
@@ -321,7 +321,7 @@ def _alter(built: _Structure, degree: Degree) -> None:
         _add_tension(built, natural, alter)
 
 
-def _subtract(built: _Structure, degree: Degree) -> None:
+def _subtract(built: _Structure, degree: DegreeElement) -> None:
     value = degree.value
     if value in (2, 4) and built.third == str(value):
         value = 3
@@ -337,7 +337,7 @@ def _subtract(built: _Structure, degree: Degree) -> None:
         built.tensions = {tension for tension in built.tensions if tension.strip("b#") != str(value)}
 
 
-def _inverted(harmony: Harmony, built: _Structure) -> NoteName | None:
+def _inverted(harmony: HarmonyElement, built: _Structure) -> NoteName | None:
     """Return the bass that an inversion puts under the chord."""
     if harmony.inversion < 1 or harmony.root is None:
         return None

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from shedbook.errors import ChordSymbolError
-from shedbook.exchange.ground.safe_xml import Element, bad_number, number, said, text_of
-from shedbook.exchange.musicxml.harmony_elements import Degree, Harmony, ReadChord, chord_of
+from shedbook.exchange.ground.safe_xml import Element, bad_number, child_text, number, text_of
+from shedbook.exchange.musicxml.harmony_elements import DegreeElement, HarmonyElement, ReadChord, chord_of
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.interval import UNISON, Interval
@@ -48,14 +48,14 @@ def read_transpose(name: str, transpose: Element) -> Interval:
     Raises:
         ReadError: if it names no half steps.
     """
-    text = said(transpose, "chromatic")
+    text = child_text(transpose, "chromatic")
     chromatic = number(text)
     if chromatic is None or chromatic.denominator != 1 or abs(chromatic) > 48:
         raise bad_number(name, text, "a transposition")
     semitones = int(chromatic)
-    diatonic = number(said(transpose, "diatonic") or "x")
+    diatonic = number(child_text(transpose, "diatonic") or "x")
     steps = steps_of(semitones) if diatonic is None or abs(diatonic) > 48 else int(diatonic)
-    octaves = number(said(transpose, "octave-change") or "0") or _ZERO
+    octaves = number(child_text(transpose, "octave-change") or "0") or _ZERO
     whole = max(-4, min(4, int(octaves)))
     return Interval(steps + 7 * whole, semitones + 12 * whole)
 
@@ -93,16 +93,19 @@ def read_chord(element: Element, shift: Interval, known: KnownChords) -> ReadCho
     return found
 
 
-def read_harmony(element: Element, shift: Interval) -> Harmony:
+def read_harmony(element: Element, shift: Interval) -> HarmonyElement:
     """Return what a `harmony` element says, its root and bass in concert pitch."""
     kind = element.find("kind")
     degrees = []
     for child in element.findall("degree"):
-        value, alter = number(said(child, "degree-value")), number(said(child, "degree-alter") or "0")
+        value, alter = (
+            number(child_text(child, "degree-value")),
+            number(child_text(child, "degree-alter") or "0"),
+        )
         if value is not None and alter is not None and 0 < value <= 13 and abs(alter) < 4:
-            degrees.append(Degree(int(value), int(alter), said(child, "degree-type")))
-    inversion = number(said(element, "inversion") or "0") or _ZERO
-    return Harmony(
+            degrees.append(DegreeElement(int(value), int(alter), child_text(child, "degree-type")))
+    inversion = number(child_text(element, "inversion") or "0") or _ZERO
+    return HarmonyElement(
         _name(element.find("root"), "root", shift),
         "" if kind is None else text_of(kind),
         None if kind is None else kind.get("text"),
@@ -114,17 +117,17 @@ def read_harmony(element: Element, shift: Interval) -> Harmony:
 
 def _name(element: Element | None, tag: str, shift: Interval) -> NoteName | None:
     """Return the sounding name of a root or bass."""
-    step = "" if element is None else said(element, f"{tag}-step")
+    step = "" if element is None else child_text(element, f"{tag}-step")
     if element is None or not step or step not in LETTERS:
         return None
-    alter = number(said(element, f"{tag}-alter") or "0") or _ZERO
+    alter = number(child_text(element, f"{tag}-alter") or "0") or _ZERO
     name = NoteName.of(step, max(-2, min(2, round(alter)))) + shift
     while abs(name.alteration) > 2:
         name = NoteName(name.fifths - 12 if name.alteration > 0 else name.fifths + 12)
     return name
 
 
-def text_chord(text: str) -> Chord | None:
+def chord_in_words(text: str) -> Chord | None:
     """Return the chord that words say, if they are one; white space inside is dropped."""
     if len(text) > 24 or text[0] not in "ABCDEFGN":
         return None

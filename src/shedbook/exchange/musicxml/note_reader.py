@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from shedbook.exchange.ground.note_lengths import Ticks, in_ticks
 from shedbook.exchange.ground.report import Reporter
-from shedbook.exchange.ground.safe_xml import Element, bad_number, number, said, text_of
+from shedbook.exchange.ground.safe_xml import Element, bad_number, child_text, number, text_of
 from shedbook.exchange.musicxml.tables.notation_words import ARTICULATIONS, CALLED, PARTS, PASSED_OVER
 from shedbook.phrase.model import Value
 from shedbook.phrase.value_text import MOST_DOTS, MOST_IN_TUPLET
@@ -70,11 +70,11 @@ def pitch_of(step: str, alter: str, octave: str, shift: Interval) -> tuple[Pitch
     return sounding, "quarter tones are taken as the nearest half step" if half_steps != altered else ""
 
 
-Held = Mapping[str, Element]
+Children = Mapping[str, Element]
 """The children of a note by their tags; of several with one tag the last."""
 
 
-def held_by(note: Element) -> Held:
+def children_of(note: Element) -> Children:
     """Return the children of a note by their tags."""
     return {child.tag: child for child in note}
 
@@ -84,7 +84,7 @@ KnownPitches = dict[tuple[str | None, str | None, str | None], tuple[Pitch | Non
 
 
 def read_pitch(
-    held: Held, shift: Interval, known: KnownPitches, reporter: Reporter, bar: str
+    held: Children, shift: Interval, known: KnownPitches, reporter: Reporter, bar: str
 ) -> Pitch | None:
     """Return the pitch of a note, None for a rest."""
     pitch = held.get("pitch")
@@ -123,7 +123,7 @@ def read_duration(name: str, element: Element, divisions: Fraction, known: dict[
     return found
 
 
-def read_value(note: Element, held: Held) -> Value | None:
+def read_value(note: Element, held: Children) -> Value | None:
     """Return how a note is written, None where the file does not say it or no value can."""
     kind = held.get("type")
     part = None if kind is None else _PARTS.get(text_of(kind))
@@ -135,7 +135,7 @@ def read_value(note: Element, held: Held) -> Value | None:
         return None
     if changed is None:
         return _value(part, dots, "1", "1")
-    return _value(part, dots, said(changed, "actual-notes"), said(changed, "normal-notes"))
+    return _value(part, dots, child_text(changed, "actual-notes"), child_text(changed, "normal-notes"))
 
 
 @lru_cache(maxsize=1024)
@@ -158,7 +158,7 @@ def is_slash(notehead: Element) -> bool:
     return text_of(notehead) == "slash"
 
 
-def read_ties(note: Element, held: Held) -> tuple[bool, bool]:
+def read_ties(note: Element, held: Children) -> tuple[bool, bool]:
     """Return whether a note is tied on, and whether it is tied to what comes before."""
     kinds = set()
     if "tie" in held:
@@ -198,16 +198,16 @@ def _read_notation(notation: Element, raw: RawNote, reporter: Reporter, bar: str
         for child in notation:
             row = _ARTICULATIONS.get(child.tag)
             if row is None:
-                leave_out(child.tag, reporter, bar)
+                report_left_out(child.tag, reporter, bar)
                 continue
             raw.marks += row.marks
             if not row.exact:
                 reporter.note(f"{child.tag} is taken as {row.marks[0]}", bar)
     elif notation.tag not in _PASSED_OVER:
-        leave_out(notation.tag, reporter, bar)
+        report_left_out(notation.tag, reporter, bar)
 
 
-def leave_out(tag: str, reporter: Reporter, bar: str) -> None:
+def report_left_out(tag: str, reporter: Reporter, bar: str) -> None:
     """Name an element that a phrase cannot hold."""
     if tag not in _PASSED_OVER:
         reporter.note(f"{_CALLED.get(tag, tag[:40])} are left out", bar)

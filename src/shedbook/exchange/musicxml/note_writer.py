@@ -13,7 +13,7 @@ from shedbook.phrase.model import MARKS, Bar, Event, Value
 from shedbook.theory.pitch import Pitch
 
 
-class Head(NamedTuple):
+class ScoreNote(NamedTuple):
     """One written note or rest.
 
     `tied_in` and `tied_out` say that it is tied to the head before and after. `opens` and `closes` are
@@ -31,13 +31,13 @@ class Head(NamedTuple):
     accidental: bool = False
 
 
-def heads_of(bars: Sequence[Bar], fifths: int = 0) -> Iterator[tuple[Head, ...]]:
+def score_notes(bars: Sequence[Bar], fifths: int = 0) -> Iterator[tuple[ScoreNote, ...]]:
     """Yield the heads of each bar; `fifths` is the key signature, which accidentals count from."""
     slurs: list[int] = []
     reader = Reader(fifths)
     for index, bar in enumerate(bars):
         following = bars[index + 1] if index + 1 < len(bars) else None
-        heads: list[Head] = []
+        heads: list[ScoreNote] = []
         for place, event in enumerate(bar.events):
             goes_on = place + 1 == len(bar.events) and following is not None and following.events[0].tie_in
             heads += _heads(event, goes_on, slurs)
@@ -45,10 +45,10 @@ def heads_of(bars: Sequence[Bar], fifths: int = 0) -> Iterator[tuple[Head, ...]]
         reader.bar_line()
 
 
-def _heads(event: Event, goes_on: bool, slurs: list[int]) -> Iterator[Head]:
+def _heads(event: Event, goes_on: bool, slurs: list[int]) -> Iterator[ScoreNote]:
     """Yield the heads of one event; `slurs` are the numbers of those that are open."""
     if event.pitch is None:
-        yield from (Head(value) for value in event.values)
+        yield from (ScoreNote(value) for value in event.values)
         return
     last = len(event.values) - 1
     closes = tuple(slurs.pop() for _ in range(min(event.slurs_close, len(slurs))))
@@ -60,7 +60,7 @@ def _heads(event: Event, goes_on: bool, slurs: list[int]) -> Iterator[Head]:
         opens.append(number)
     for index, value in enumerate(event.values):
         first = index == 0
-        yield Head(
+        yield ScoreNote(
             value,
             event.pitch,
             tied_in=not first or event.tie_in,
@@ -79,7 +79,7 @@ def _marks(marks: tuple[str, ...], first: bool, last: bool) -> tuple[str, ...]:
     )
 
 
-def _with_sign(head: Head, reader: Reader, *, over_bar: bool) -> Head:
+def _with_sign(head: ScoreNote, reader: Reader, *, over_bar: bool) -> ScoreNote:
     """Return a head that says whether its accidental is written."""
     if head.pitch is None:
         return head

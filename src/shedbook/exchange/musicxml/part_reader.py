@@ -10,23 +10,23 @@ from shedbook.errors import Place, ReadError
 from shedbook.exchange.ground.long_line import DOUBLE_BAR, REHEARSAL, SYSTEM, LineBar
 from shedbook.exchange.ground.note_lengths import TICKS_A_QUARTER
 from shedbook.exchange.ground.report import Reporter
-from shedbook.exchange.ground.safe_xml import Element, number, said, text_of
+from shedbook.exchange.ground.safe_xml import Element, child_text, number, text_of
 from shedbook.exchange.musicxml.bar_events import events_of
-from shedbook.exchange.musicxml.harmony_reading import read_chord, text_chord
+from shedbook.exchange.musicxml.harmony_reading import chord_in_words, read_chord
 from shedbook.exchange.musicxml.note_reader import (
     SHORTER_VALUES,
-    Held,
+    Children,
     RawNote,
-    held_by,
+    children_of,
     is_slash,
-    leave_out,
     read_duration,
     read_notations,
     read_pitch,
     read_ties,
     read_value,
+    report_left_out,
 )
-from shedbook.exchange.musicxml.part_state import Holding
+from shedbook.exchange.musicxml.part_state import PartState
 from shedbook.exchange.musicxml.repeat_signs import (
     Beginnings,
     add_jump,
@@ -38,7 +38,7 @@ from shedbook.exchange.musicxml.repeat_signs import (
     read_repeat,
     settle,
 )
-from shedbook.exchange.musicxml.repeats import Signs
+from shedbook.exchange.musicxml.repeats import RepeatSigns
 from shedbook.exchange.musicxml.simile_signs import SLASHES, with_bar_repeated, with_beats_repeated
 from shedbook.exchange.musicxml.tempo_and_feel import read_feel_words
 from shedbook.theory.chord import Chord
@@ -51,13 +51,13 @@ _SECTION_ENDS = ("light-light", "light-heavy", "heavy-heavy", "heavy-light")
 Voice = tuple[int, str]
 
 
-class PartReader(Holding):
+class PartReader(PartState):
     """Reads the bars of one part, in order."""
 
     def __init__(self, name: str, reporter: Reporter) -> None:
         super().__init__(name, reporter)
         self.bars: list[LineBar] = []
-        self.signs: list[Signs] = []
+        self.signs: list[RepeatSigns] = []
         self.text_chords: list[tuple[tuple[Fraction, Chord], ...]] = []
         self.harmonies = 0
         self._known_voices: dict[tuple[str | None, str | None], Voice] = {}
@@ -72,7 +72,7 @@ class PartReader(Holding):
         self._last: tuple[Voice, RawNote] | None = None
         self._chords: list[tuple[Fraction, Chord]] = []
         self._texts: list[tuple[Fraction, Chord]] = []
-        self._bar_signs = Signs()
+        self._bar_signs = RepeatSigns()
         self._heading = ""
         self._after: set[str] = set()
 
@@ -86,7 +86,7 @@ class PartReader(Holding):
         self._place = self._end = 0
         self._notes, self._last = {}, None
         self._chords, self._texts = [], []
-        self._bar_signs = Signs(ending=self._ending)
+        self._bar_signs = RepeatSigns(ending=self._ending)
         self._heading, self._after = "", set()
         try:
             for child in measure:
@@ -94,7 +94,7 @@ class PartReader(Holding):
                 if handler is not None:
                     handler(self, child)
                 elif child.tag == "figured-bass":
-                    leave_out(child.tag, self.reporter, label)
+                    report_left_out(child.tag, self.reporter, label)
         except ReadError as error:
             number_of = int(label) if label.isdecimal() else None
             raise error.at(Place(file=self.name, bar=number_of)) from None
@@ -109,14 +109,14 @@ class PartReader(Holding):
             self._name_hidden(notes)
         standing = self._standing
         if standing.beat_signs:
-            metre = self._setting.metre
+            metre = self._context.metre
             notes = with_beats_repeated(notes, standing, metre, self._end, self.reporter, self._label)
         standing.before, standing.before_end = notes, self._end
         read = events_of(notes, self._end, self._unit, self.reporter, self._label)
         chords = self._chords
         bar = LineBar(
             self._label,
-            self._setting,
+            self._context,
             read.events,
             tuple(sorted(chords, key=lambda pair: pair[0]) if len(chords) > 1 else chords),
             read.tied_on,
@@ -160,7 +160,7 @@ class PartReader(Holding):
     # Notes
 
     def _note(self, note: Element) -> None:
-        held = held_by(note)
+        held = children_of(note)
         voice = self._voice(note)
         if "grace" in held:
             self._grace_note(held, voice)
@@ -184,7 +184,7 @@ class PartReader(Holding):
         self._notes.setdefault(voice, []).append(raw)
         self._last = (voice, raw)
 
-    def _unsounded(self, note: Element, held: Held) -> bool:
+    def _unsounded(self, note: Element, held: Children) -> bool:
         """Say, and report, whether a note is written for another purpose than to be played."""
         if "cue" in held:
             lost = "cue notes are left out as rests"
@@ -217,7 +217,7 @@ class PartReader(Holding):
             self._voices.setdefault(found, len(self._voices))
         return found
 
-    def _sounding(self, note: Element, held: Held, raw: RawNote) -> None:
+    def _sounding(self, note: Element, held: Children, raw: RawNote) -> None:
         """Add to a note what says how it sounds."""
         raw.pitch = read_pitch(held, self._shift, self._pitches, self.reporter, self._label)
         if note.get("print-object") == "no" and raw.pitch is not None:
@@ -227,7 +227,7 @@ class PartReader(Holding):
         if "notations" in held or "notehead" in held or "lyric" in held:
             read_notations(note, raw, self.reporter, self._label)
 
-    def _grace_note(self, sounding: Held, voice: Voice) -> None:
+    def _grace_note(self, sounding: Children, voice: Voice) -> None:
         pitch = read_pitch(sounding, self._shift, self._pitches, self.reporter, self._label)
         held = self._grace.setdefault(voice, [])
         if pitch is None or len(held) >= _MOST_GRACE:
@@ -238,7 +238,7 @@ class PartReader(Holding):
         else:
             held.append(pitch)
 
-    def _chord_note(self, note: Element, held: Held) -> None:
+    def _chord_note(self, note: Element, held: Children) -> None:
         """Take in a further note of a chord: it stands in for the one before where it is higher."""
         if self._last is None or self._unsounded(note, held):
             return
@@ -283,7 +283,7 @@ class PartReader(Holding):
 
     def _offset(self, element: Element) -> Fraction:
         place = Fraction(self._place, TICKS_A_QUARTER)
-        text = said(element, "offset")
+        text = child_text(element, "offset")
         if not text:
             return place
         return max(_ZERO, place + (number(text) or _ZERO) / self._divisions)
@@ -313,14 +313,14 @@ class PartReader(Holding):
         elif child.tag == "words":
             self._words(" ".join(text_of(child).split()), place)
         else:
-            leave_out(child.tag, self.reporter, self._label)
+            report_left_out(child.tag, self.reporter, self._label)
 
     def _words(self, text: str, place: Fraction) -> None:
         feel = read_feel_words(text)
         if feel:
             self._set_feel(feel)
         elif text and jump_words(text) is None:
-            chord = text_chord(text)
+            chord = chord_in_words(text)
             if chord is not None:
                 self._texts.append((place, chord))
             else:
@@ -335,7 +335,7 @@ class PartReader(Holding):
     def _barline(self, barline: Element) -> None:
         left = barline.get("location") == "left"
         repeat, ending = barline.find("repeat"), barline.find("ending")
-        if repeat is None and said(barline, "bar-style") in _SECTION_ENDS:
+        if repeat is None and child_text(barline, "bar-style") in _SECTION_ENDS:
             (self._breaks if left else self._after).add(DOUBLE_BAR)
         if ending is not None:
             if ending.get("type") == "start":

@@ -6,13 +6,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 from shedbook.errors import ReadError
-from shedbook.exchange.ground.long_line import Setting
+from shedbook.exchange.ground.long_line import BarContext
 from shedbook.exchange.ground.note_lengths import TICKS_A_QUARTER, Ticks, in_ticks
 from shedbook.exchange.ground.report import Reporter
-from shedbook.exchange.ground.safe_xml import Element, bad_number, number, said, text_of
+from shedbook.exchange.ground.safe_xml import Element, bad_number, child_text, number, text_of
 from shedbook.exchange.musicxml.harmony_reading import KnownChords, concert_fifths, metre_of, read_transpose
 from shedbook.exchange.musicxml.note_reader import KnownPitches, read_duration
-from shedbook.exchange.musicxml.simile_signs import Standing, read_style
+from shedbook.exchange.musicxml.simile_signs import SimileState, read_style
 from shedbook.exchange.musicxml.tempo_and_feel import read_sound, read_tempo
 from shedbook.theory.interval import UNISON
 
@@ -22,13 +22,13 @@ MOST_QUARTERS = 1000
 _MODES = ("", "major", "minor", "none")
 
 
-class Holding:
+class PartState:
     """The state of a part while its bars are read in order, and of the bar in hand its label and place."""
 
     def __init__(self, name: str, reporter: Reporter) -> None:
         self.name = name
         self.reporter = reporter
-        self._setting = Setting()
+        self._context = BarContext()
         self._divisions = Fraction(1)
         self._unit: Ticks = TICKS_A_QUARTER
         self._lengths: dict[str, Ticks] = {}
@@ -36,7 +36,7 @@ class Holding:
         self._known_chords: KnownChords = {}
         self._shift = UNISON
         self._written_fifths: int | None = None
-        self._standing = Standing()
+        self._standing = SimileState()
         self._label = ""
         self._place: Ticks = 0
         self._end: Ticks = 0
@@ -56,7 +56,7 @@ class Holding:
         return length
 
     def _attributes(self, element: Element) -> None:
-        text = said(element, "divisions")
+        text = child_text(element, "divisions")
         if text:
             divisions = number(text)
             if divisions is None or divisions <= 0:
@@ -85,20 +85,20 @@ class Holding:
             said = " + ".join(f"{one}/{other}" for one, other in zip(beats, units, strict=True))
             self.reporter.note(f'the metre "{said[:40]}" cannot be kept', self._label)
             return
-        self._setting = replace(self._setting, metre=metre)
+        self._context = replace(self._context, metre=metre)
 
     def _key(self, key: Element) -> None:
-        fifths = number(said(key, "fifths"))
+        fifths = number(child_text(key, "fifths"))
         if fifths is None or fifths.denominator != 1 or abs(fifths) > 12:
             self.reporter.note("a key signature that is no circle-of-fifths one is left out", self._label)
             return
-        mode = said(key, "mode")[:20]
+        mode = child_text(key, "mode")[:20]
         if mode not in _MODES:
             self.reporter.note(
                 f'the mode "{mode}" is left out, and its signature read as that of a major key', self._label
             )
         self._written_fifths = int(fifths)
-        self._setting = replace(self._setting, mode=mode)
+        self._context = replace(self._context, mode=mode)
         self._concert()
 
     def _transpose(self, transpose: Element) -> None:
@@ -110,7 +110,7 @@ class Holding:
     def _concert(self) -> None:
         """Set the key signature as it sounds, and how the notes are called in it."""
         fifths, letters = concert_fifths(self._written_fifths, self._shift)
-        self._setting = replace(self._setting, fifths=fifths, letters=letters)
+        self._context = replace(self._context, fifths=fifths, letters=letters)
 
     def _metronome(self, mark: Element) -> None:
         tempo = read_tempo(mark)
@@ -129,11 +129,11 @@ class Holding:
             self._set_feel(feel)
 
     def _set_tempo(self, tempo: Fraction) -> None:
-        if self._place and self._setting.tempo_qpm not in (None, tempo):
+        if self._place and self._context.tempo_qpm not in (None, tempo):
             self.reporter.note("a change of tempo inside a bar is counted from its beginning", self._label)
-        self._setting = replace(self._setting, tempo_qpm=tempo)
+        self._context = replace(self._context, tempo_qpm=tempo)
 
     def _set_feel(self, feel: str) -> None:
-        if self._place and self._setting.feel not in ("", feel):
+        if self._place and self._context.feel not in ("", feel):
             self.reporter.note("a change of feel inside a bar is counted from its beginning", self._label)
-        self._setting = replace(self._setting, feel=feel)
+        self._context = replace(self._context, feel=feel)

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from shedbook.exchange.ground.safe_xml import check_xml, source_of
+from shedbook.exchange.ground.safe_xml import check_xml
+from shedbook.exchange.ground.xml_encoding import source_of
 
 _OPEN = b"<part "
 _CLOSE = b"</part>"
@@ -22,7 +23,7 @@ _HIDING: Hiding = ((b"<!--", b"-->"), (b"<?", b"?>"))
 """What begins and ends a comment, and a processing instruction."""
 
 
-class Cut(NamedTuple):
+class PartTexts(NamedTuple):
     """A score cut at its parts: `opening` goes up to the end of the root's tag, `closing` ends it.
 
     `frame` is the whole score with the parts empty, `parts` are they themselves.
@@ -38,7 +39,7 @@ class Cut(NamedTuple):
         return b"".join([self.opening, *(self.parts[index] for index in indices), self.closing])
 
 
-def cut_at_parts(data: bytes, name: str) -> Cut | None:
+def cut_at_parts(data: bytes, name: str) -> PartTexts | None:
     """Return a score cut at its parts; None where it has one part only, too many, or cannot be cut safely.
 
     Raises:
@@ -62,7 +63,7 @@ def cut_at_parts(data: bytes, name: str) -> Cut | None:
         parts.append(data[start : close + len(_CLOSE)])
         before = close + len(_CLOSE)
     opening = data[: data.find(b">", root) + 1]
-    return Cut(opening, b"".join([*frame, data[before:]]), tuple(parts))
+    return PartTexts(opening, b"".join([*frame, data[before:]]), tuple(parts))
 
 
 def _places(data: bytes, root: int, hiding: Hiding) -> list[tuple[int, int, int]] | None:

@@ -21,15 +21,14 @@ from shedbook.exchange.ground.safe_xml import (
     MOST_BYTES,
     SKIP,
     Element,
+    child_text,
     read_xml,
-    said,
-    source_of,
     text_of,
-    without_namespace,
 )
 from shedbook.exchange.ground.tables.own_fields import PREFIX
+from shedbook.exchange.ground.xml_encoding import source_of, without_namespace
 from shedbook.exchange.musicxml.part_reader import PartReader
-from shedbook.exchange.musicxml.part_texts import Cut, cut_at_parts
+from shedbook.exchange.musicxml.part_texts import PartTexts, cut_at_parts
 from shedbook.exchange.musicxml.repeats import unrolled
 from shedbook.exchange.phrases.line_division import pieces_of
 from shedbook.theory.chord import Chord
@@ -80,7 +79,7 @@ class _Score:
         self.seen: dict[str, list[int]] = {}
         self.chords_in: dict[str, int] = {}
         self.reader = PartReader(name, reporter)
-        self.cut: Cut | None = None
+        self.cut: PartTexts | None = None
         self._timewise = False
         self._at_root = True
         self._part = ""
@@ -200,16 +199,16 @@ class _Score:
 def _read_head(element: Element, head: _Head) -> None:
     """Take in what stands before the notes."""
     if element.tag == "work":
-        head.work = _line(said(element, "work-title"))
+        head.work = _line(child_text(element, "work-title"))
     elif element.tag == "movement-title":
         head.movement = _line(text_of(element))
     elif element.tag == "credit":
-        _read_credit(said(element, "credit-type"), _line(said(element, "credit-words")), head)
+        _read_credit(child_text(element, "credit-type"), _line(child_text(element, "credit-words")), head)
     elif element.tag == "identification":
         _read_identification(element, head)
     elif element.tag == "part-list":
         for part in element.findall("score-part")[:_MOST_PARTS]:
-            head.parts[part.get("id", "")] = _line(said(part, "part-name"))
+            head.parts[part.get("id", "")] = _line(child_text(part, "part-name"))
 
 
 def _read_identification(element: Element, head: _Head) -> None:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from shedbook.exchange.ground.note_lengths import Ticks
 from shedbook.exchange.ground.safe_xml import Element, bad_number, number, text_of
-from shedbook.exchange.musicxml.repeats import CAPO, CODA, FINE, SEGNO, Signs
+from shedbook.exchange.musicxml.repeats import CAPO, CODA, FINE, SEGNO, RepeatSigns
 
 _MOST_TIMES = 64
 _MOST_NAME = 40
@@ -27,7 +27,7 @@ _SEGNO = re.compile(r"[𝄋]?\s?segno|𝄋")
 
 
 class Jump(NamedTuple):
-    """What one direction says of jumps; the fields are those of `Signs`."""
+    """What one direction says of jumps; the fields are those of `RepeatSigns`."""
 
     segno: str = ""
     coda: str = ""
@@ -120,7 +120,7 @@ def direction_jump(direction: Element) -> Jump | None:
     return shown
 
 
-def add_jump(jump: Jump, signs: Signs, begins: Beginnings, place: Ticks) -> None:
+def add_jump(jump: Jump, signs: RepeatSigns, begins: Beginnings, place: Ticks) -> None:
     """Add what a direction says to the signs of its bar; `place` is where it stands, in ticks."""
     signs.to_coda = jump.to_coda or signs.to_coda
     signs.fine = jump.fine or signs.fine
@@ -134,7 +134,7 @@ def add_jump(jump: Jump, signs: Signs, begins: Beginnings, place: Ticks) -> None
         begins.coda_sign = jump.coda_sign or begins.coda_sign
 
 
-def settle(begins: Beginnings, signs: Signs, end: Ticks) -> Beginnings:
+def settle(begins: Beginnings, signs: RepeatSigns, end: Ticks) -> Beginnings:
     """Give segno and coda to the bar that they open, and return those that open the next one.
 
     A bare coda sign behind all notes is more likely one at which one leaves, so it stays.
@@ -146,7 +146,7 @@ def settle(begins: Beginnings, signs: Signs, end: Ticks) -> Beginnings:
     return Beginnings()
 
 
-def read_repeat(name: str, repeat: Element, signs: Signs) -> None:
+def read_repeat(name: str, repeat: Element, signs: RepeatSigns) -> None:
     """Add a repeat sign to those of its bar.
 
     Raises:

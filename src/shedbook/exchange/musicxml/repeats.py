@@ -23,7 +23,7 @@ FINE, CODA = "fine", "coda"
 
 
 @dataclass(slots=True)
-class Signs:
+class RepeatSigns:
     """The signs of one bar that say what is played after it.
 
     `times` is 0 where no backward repeat ends the bar. `ending` holds the numbers of the ending that it
@@ -65,7 +65,7 @@ class _Player:
     with the bars; `places` finds the bars of a kind of sign by its name, and all of them by "".
     """
 
-    signs: Sequence[Signs]
+    signs: Sequence[RepeatSigns]
     endings: list[_Endings | None]
     places: dict[tuple[str, str], list[int]]
     start: int = 0
@@ -89,7 +89,7 @@ class _Player:
         return found[after if after < len(found) else 0]
 
 
-def unrolled(signs: Sequence[Signs], name: str, reporter: Reporter | None = None) -> list[int]:
+def unrolled(signs: Sequence[RepeatSigns], name: str, reporter: Reporter | None = None) -> list[int]:
     """Return the indices of the bars in the order in which they sound.
 
     Args:
@@ -128,7 +128,7 @@ def unrolled(signs: Sequence[Signs], name: str, reporter: Reporter | None = None
     return order
 
 
-def _explain_codas(signs: Sequence[Signs]) -> None:
+def _explain_codas(signs: Sequence[RepeatSigns]) -> None:
     """Tell the coda signs at which one leaves from those that begin a coda: the last one does."""
     for bar in signs:
         bar.coda_sign = bar.coda_sign and not (bar.to_coda or bar.coda)
@@ -143,7 +143,7 @@ def _explain_codas(signs: Sequence[Signs]) -> None:
             bar.coda = CODA
 
 
-def _places(signs: Sequence[Signs]) -> dict[tuple[str, str], list[int]]:
+def _places(signs: Sequence[RepeatSigns]) -> dict[tuple[str, str], list[int]]:
     """Return the bars of each kind of sign, by name and all together."""
     found: dict[tuple[str, str], list[int]] = {}
     for at, bar in enumerate(signs):
@@ -154,7 +154,7 @@ def _places(signs: Sequence[Signs]) -> dict[tuple[str, str], list[int]]:
     return found
 
 
-def _endings(signs: Sequence[Signs]) -> list[_Endings | None]:
+def _endings(signs: Sequence[RepeatSigns]) -> list[_Endings | None]:
     """Return for each bar the endings among which it stands, None outside them."""
     found: list[_Endings | None] = []
     kinds: set[frozenset[int]] = set()
@@ -185,7 +185,7 @@ def _served(player: _Player, endings: _Endings) -> bool:
     return turn in ending or (endings.last_of.get(turn, -1) <= player.at and turn < min(ending, default=1))
 
 
-def _followed(signs: Sequence[Signs], index: int) -> bool:
+def _followed(signs: Sequence[RepeatSigns], index: int) -> bool:
     return index + 1 < len(signs) and signs[index + 1].ending is not None
 
 

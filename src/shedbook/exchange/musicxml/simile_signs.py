@@ -24,7 +24,7 @@ _MOST_REPEATED = 10_000
 
 
 @dataclass(slots=True)
-class Standing:
+class SimileState:
     """The signs that hold: how many bars a bar sign repeats (0 for none), and where a beat sign begins.
 
     `beat_from` and `beat_to` are places in the bar at hand, in ticks, None where none begins or ends in it;
@@ -46,7 +46,7 @@ class Standing:
         return self.beats or self.beat_from is not None
 
 
-def read_style(style: Element, standing: Standing, place: Ticks) -> None:
+def read_style(style: Element, standing: SimileState, place: Ticks) -> None:
     """Take in a `measure-style` that stands at a place of the bar."""
     for child in style:
         starts = child.get("type") == "start"
@@ -63,7 +63,7 @@ def read_style(style: Element, standing: Standing, place: Ticks) -> None:
 
 
 def with_bar_repeated(
-    bar: LineBar, before: Sequence[LineBar], standing: Standing, reporter: Reporter
+    bar: LineBar, before: Sequence[LineBar], standing: SimileState, reporter: Reporter
 ) -> LineBar:
     """Return a bar under a sign with the notes of the bar that is meant, and its chords if it has none."""
     if standing.slashes and bar.silent and not standing.pattern:
@@ -74,7 +74,7 @@ def with_bar_repeated(
         reporter.note("a sign repeats a bar that is not there", bar.label)
         return bar
     meant = before[-standing.pattern]
-    if meant.setting.metre != bar.setting.metre:
+    if meant.context.metre != bar.context.metre:
         reporter.note("a sign repeats a bar of another metre: it is left silent", bar.label)
         return bar
     chords = bar.chords or meant.chords
@@ -82,7 +82,7 @@ def with_bar_repeated(
 
 
 def with_beats_repeated(
-    notes: list[RawNote], standing: Standing, metre: Metre, end: Ticks, reporter: Reporter, label: str
+    notes: list[RawNote], standing: SimileState, metre: Metre, end: Ticks, reporter: Reporter, label: str
 ) -> list[RawNote]:
     """Return the notes of a bar, the beats under a sign filled with the beat before."""
     first: Ticks = 0 if standing.beats or standing.beat_from is None else standing.beat_from
@@ -96,7 +96,7 @@ def with_beats_repeated(
 
 
 def _filled(
-    notes: list[RawNote], first: Ticks, last: Ticks, standing: Standing, metre: Metre, reporter: Reporter,
+    notes: list[RawNote], first: Ticks, last: Ticks, standing: SimileState, metre: Metre, reporter: Reporter,
     label: str,
 ) -> list[RawNote]:  # fmt: skip
     """Fill a silent stretch with the beat before it, again and again."""

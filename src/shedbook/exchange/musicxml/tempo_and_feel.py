@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from types import MappingProxyType
 
-from shedbook.exchange.ground.safe_xml import Element, bad_number, number, said, text_of
+from shedbook.exchange.ground.safe_xml import Element, bad_number, child_text, number, text_of
 from shedbook.exchange.musicxml.tables.notation_words import PARTS, SWINGS
 from shedbook.phrase.tables.feels import FEELS
 
@@ -47,7 +47,7 @@ def read_tempo(metronome: Element) -> Fraction | None:
             part = _PARTS.get(text_of(child))
         elif child.tag == "beat-unit-dot":
             dots += 1
-    found = _FIRST_NUMBER.search(said(metronome, "per-minute"))
+    found = _FIRST_NUMBER.search(child_text(metronome, "per-minute"))
     if part is None or found is None or dots > 2:
         return None
     tempo = Fraction(found.group()) * Fraction(4, part) * (2 - Fraction(1, 2**dots))
@@ -76,12 +76,12 @@ def read_sound(name: str, sound: Element) -> tuple[Fraction | None, str, str]:
 
 def _swing_feel(swing: Element) -> str:
     """Return the feel of a `swing` element: its style where that is one, else by its ratio."""
-    style = read_feel_words(said(swing, "swing-style"))
+    style = read_feel_words(child_text(swing, "swing-style"))
     if style:
         return style
     if swing.find("straight") is not None:
         return "straight"
-    long, short = number(said(swing, "first")), number(said(swing, "second"))
+    long, short = number(child_text(swing, "first")), number(child_text(swing, "second"))
     if not long or not short:
         return ""
     ratio = long / short

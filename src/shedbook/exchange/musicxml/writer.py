@@ -14,26 +14,12 @@ from types import MappingProxyType
 
 from shedbook.editions.transpose import moved_bar, renamed
 from shedbook.errors import ShedbookError
-from shedbook.exchange.ground.tables.own_fields import (
-    CHANGES,
-    COMMENTARY,
-    FOLD,
-    ID,
-    JOINED_RESTS,
-    KEY,
-    KEY_INFERRED,
-    LINKS,
-    PREFIX,
-    SCALES,
-    SILENCE,
-)
-from shedbook.exchange.musicxml.harmony_elements import Degree, harmony_of
-from shedbook.exchange.musicxml.note_writer import Head, heads_of
+from shedbook.exchange.ground.tables.own_fields import PREFIX
+from shedbook.exchange.musicxml.harmony_elements import DegreeElement, harmony_of
+from shedbook.exchange.musicxml.note_writer import ScoreNote, score_notes
 from shedbook.exchange.musicxml.tables.notation_words import ARTICULATIONS, PARTS, SWINGS
-from shedbook.exchange.phrases.line_division import felt_beat
-from shedbook.exchange.phrases.own_fields import print_rests
-from shedbook.exchange.phrases.own_links import print_links
-from shedbook.phrase.changes_text import print_changes, print_scales
+from shedbook.exchange.phrases.own_fields import own_fields
+from shedbook.exchange.phrases.tempo import tapped_beat
 from shedbook.phrase.model import ChangeAt, Phrase, Value
 from shedbook.phrase.rhythm import starts_of, tuplets
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
@@ -110,7 +96,7 @@ def musicxml(
         f"  <work><work-title>{_text(book)}</work-title></work>\n" if book else "",
         f"  <movement-title>{_text(phrase.title)}</movement-title>\n",
         _identification(
-            _own_fields(renamed(phrase, author_calls_it or phrase.key.tonic), links), author, rights, software
+            own_fields(renamed(phrase, author_calls_it or phrase.key.tonic), links), author, rights, software
         ),
         f'  <part-list><score-part id="P1"><part-name>{_text(setting.part)}</part-name>'
         f'<score-instrument id="P1-I1"><instrument-name>{_text(setting.part)}</instrument-name>'
@@ -151,30 +137,6 @@ def _identification(own: Iterable[tuple[str, str]], author: str, rights: str, so
     )
 
 
-def _own_fields(phrase: Phrase, links: Sequence[tuple[str, str]]) -> Iterator[tuple[str, str]]:
-    """Yield name and text of everything that notation cannot hold."""
-    yield CHANGES, print_changes(phrase.changes, phrase.full_bars, phrase.metre)
-    scales = print_scales(phrase.scales, phrase.changes, phrase.full_bars)
-    if scales:
-        yield SCALES, scales
-    yield KEY, str(phrase.key)
-    if phrase.key_inferred:
-        yield KEY_INFERRED, "yes"
-    if phrase.id:
-        yield ID, phrase.id
-    if phrase.commentary:
-        yield COMMENTARY, phrase.commentary
-    if phrase.fold is not None:
-        yield FOLD, "yes" if phrase.fold else "no"
-    rests = print_rests(phrase.bars)
-    if rests:
-        yield JOINED_RESTS, rests
-    if links:
-        yield LINKS, print_links(links)
-    for rule, reason in phrase.silence:
-        yield SILENCE + rule, reason
-
-
 def _measures(phrase: Phrase, setting: Setting) -> Iterator[str]:
     fifths = phrase.key.signature + setting.transposed.fifths if setting.signature else 0
     while abs(fifths) > 7:
@@ -185,7 +147,7 @@ def _measures(phrase: Phrase, setting: Setting) -> Iterator[str]:
         changes.setdefault(change.bar, []).append(change)
     bars = tuple(moved_bar(bar, setting.transposed) for bar in phrase.bars)
     last = phrase.bars[-1].number
-    for bar, heads in zip(bars, heads_of(bars, fifths), strict=True):
+    for bar, heads in zip(bars, score_notes(bars, fifths), strict=True):
         implicit = ' implicit="yes"' if bar.number == 0 else ""
         yield f'    <measure number="{bar.number}"{implicit}>\n'
         if bar.number == bars[0].number:
@@ -229,7 +191,7 @@ def _transpose(sounding: Interval) -> str:
 
 def _direction(phrase: Phrase) -> str:
     """Return tempo and feel, for the reader and for the player program."""
-    beat = felt_beat(phrase)
+    beat = tapped_beat(phrase)
     unit, dots = _BEATS[beat]
     dot = "<beat-unit-dot/>" * dots
     swing = _SWINGS[phrase.feel]
@@ -246,7 +208,7 @@ def _direction(phrase: Phrase) -> str:
 
 
 def _content(
-    heads: Sequence[Head],
+    heads: Sequence[ScoreNote],
     changes: Sequence[ChangeAt],
     phrase: Phrase,
     setting: Setting,
@@ -296,7 +258,7 @@ def _named(tag: str, name: NoteName) -> str:
     return f"<{tag}-step>{name.letter}</{tag}-step>{alter}"
 
 
-def _degree(degree: Degree) -> str:
+def _degree(degree: DegreeElement) -> str:
     """Return a degree that is not printed again, since the kind's text says it."""
     return (
         f'<degree print-object="no"><degree-value>{degree.value}</degree-value>'
@@ -322,7 +284,7 @@ def _graces(pitches: Sequence[Pitch]) -> Iterator[str]:
         )
 
 
-def _note(head: Head, duration: int, *, starts: bool, stops: bool) -> str:
+def _note(head: ScoreNote, duration: int, *, starts: bool, stops: bool) -> str:
     value = head.value
     ties = ('<tie type="stop"/>' if head.tied_in else "") + ('<tie type="start"/>' if head.tied_out else "")
     sign = (
@@ -347,7 +309,7 @@ def _time_modification(value: Value) -> str:
     )
 
 
-def _notations(head: Head, *, starts: bool, stops: bool) -> str:
+def _notations(head: ScoreNote, *, starts: bool, stops: bool) -> str:
     found = ['<tied type="stop"/>'] if head.tied_in else []
     found += ['<tied type="start"/>'] if head.tied_out else []
     found += [f'<slur type="stop" number="{number}"/>' for number in head.closes]

@@ -1,8 +1,8 @@
-"""A long line cut into phrases to study: at its progressions, or at its rests, the best first.
+"""A long line cut into passages to study: at its progressions, or at its rests, the best passage first.
 
-A cut is made at bar lines. Notes that lead into its first bar after a rest, or are tied into it, come along
-as a pick-up. What the analysis says of each passage ranks it, by the weights in
-`tables.cutting_weights`; every measure is kept in words.
+A line is cut at bar lines. Notes that lead into the first bar of a passage after a rest, or that are tied
+into it, become the pick-up of the passage. The rank of a passage is made of shares that the analysis counts,
+with the weights in `tables.cutting_weights`. The report gives each of those shares in words.
 """
 
 from __future__ import annotations
@@ -10,13 +10,14 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from types import MappingProxyType
 
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.landings import STRENGTHS
 from shedbook.analysis.links import CHANGE
+from shedbook.analysis.table_rows import Rows
 from shedbook.exchange.ground.report import Imported, Piece, Remark
 from shedbook.exchange.phrases.progression_names import ALL, other_rows, wanted_rows
+from shedbook.exchange.phrases.slurs import without_half_slurs
 from shedbook.exchange.phrases.tables.cutting_weights import FEWEST_NOTES, WEIGHTS
 from shedbook.phrase.model import Bar, ChangeAt, Event, Phrase, sounding_notes
 from shedbook.theory.progression import Progression, recognise
@@ -24,16 +25,26 @@ from shedbook.theory.scale import Scale
 
 RESTS = "rests"
 _OUTER_BARS = 2
-"""So many bars of the first chord and of the last belong to a passage."""
-_WEIGHT = MappingProxyType({row.measure: row.weight for row in WEIGHTS})
+"""How many bars of the first chord, and how many of the last chord, belong to a passage at most."""
+_WEIGHT = Rows(
+    "weights of a passage",
+    "src/shedbook/exchange/phrases/tables/cutting_weights.py",
+    [(row.measure, row.weight) for row in WEIGHTS],
+)
+_WEIGHT.must_be(("accounted", "landings", "links", "coverage"), "the rank of a passage is made of it")
 
 
 @dataclass(frozen=True, slots=True)
-class Cut:
-    """A passage as a phrase of its own.
+class CutPassage:
+    """A passage of a line as a phrase of its own.
 
-    `first_bar` and `last_bar` count the bars of the line it is cut from; `progression` is None where it was
-    cut at rests. `rank` is 0 to 100, and `reasons` says in words what it is made of.
+    Attributes:
+        phrase: the passage.
+        progression: what it goes over; None where the line was cut at rests.
+        first_bar: the number of its first full bar in the line.
+        last_bar: the number of its last bar in the line.
+        rank: how good it is to study, 0 to 100.
+        reasons: in words, what the rank is made of.
     """
 
     phrase: Phrase
@@ -44,12 +55,12 @@ class Cut:
     reasons: tuple[str, ...]
 
 
-def cut_at_progressions(phrase: Phrase, wanted: str | Collection[str] = ALL) -> tuple[Cut, ...]:
-    """Return every passage of a line over one of the progressions that are wanted, the best first.
+def cut_at_progressions(phrase: Phrase, wanted: str | Collection[str] = ALL) -> tuple[CutPassage, ...]:
+    """Return each passage of a line that goes over one of the wanted progressions, the best first.
 
     Args:
         phrase: a line of any length.
-        wanted: a name of a progression, or several; or "all".
+        wanted: the name of a progression, or several names, or "all".
 
     Raises:
         UnknownNameError: if a name is that of no progression; the hint lists the nearest.
@@ -57,10 +68,10 @@ def cut_at_progressions(phrase: Phrase, wanted: str | Collection[str] = ALL) -> 
     return _cuts(phrase, wanted_rows([wanted] if isinstance(wanted, str) else wanted))
 
 
-def _cuts(phrase: Phrase, names: Collection[str] | None) -> tuple[Cut, ...]:
-    """Return the passages over the rows of some names; None for all of them."""
+def _cuts(phrase: Phrase, names: Collection[str] | None) -> tuple[CutPassage, ...]:
+    """Return the passages over the progressions with some names, over every progression for None."""
     found = recognise([change.chord for change in phrase.changes], [change.bar for change in phrase.changes])
-    cuts: list[Cut] = []
+    cuts: list[CutPassage] = []
     for progression in found:
         if names is not None and progression.name not in names:
             continue
@@ -72,12 +83,13 @@ def _cuts(phrase: Phrase, names: Collection[str] | None) -> tuple[Cut, ...]:
     return _ranked(cuts)
 
 
-def cut_at_rests(phrase: Phrase, rest_quarters: Fraction | None = None) -> tuple[Cut, ...]:
-    """Return the passages of a line between rests of at least a length, the best first.
+def cut_at_rests(phrase: Phrase, rest_quarters: Fraction | None = None) -> tuple[CutPassage, ...]:
+    """Return the passages of a line between its long rests, the best first.
 
     Args:
         phrase: a line of any length.
-        rest_quarters: how long a rest divides, at least a bar; None for a bar.
+        rest_quarters: the shortest rest that divides the line, in quarter notes; at least a bar. None means
+            a bar.
     """
     bar = phrase.metre.bar_quarters
     least = bar if rest_quarters is None else max(bar, rest_quarters)
@@ -90,16 +102,20 @@ def cut_at_rests(phrase: Phrase, rest_quarters: Fraction | None = None) -> tuple
         else:
             spans[-1] = (spans[-1][0], last)
         end = note.end
-    cuts = [_cut(phrase, max(1, first), min(last, phrase.full_bars), None) for first, last in spans]
+    # A passage that lies wholly in the pick-up gets the first full bar as well, even if that is silent.
+    cuts = [_cut(phrase, max(1, first), max(1, min(last, phrase.full_bars)), None) for first, last in spans]
     return _ranked([cut for cut in cuts if cut is not None])
 
 
 def cut_pieces(imported: Imported, wanted: str) -> Imported:
-    """Return what was read from a file, cut, the best passage of the file first.
+    """Return the passages of everything that was read from a file, the best first.
 
     Args:
-        imported: lines of any length.
-        wanted: names of progressions, divided by commas, "all", or "rests".
+        imported: what was read: lines of any length, and the report.
+        wanted: the names of progressions, divided by commas; "all"; or "rests".
+
+    Returns:
+        The passages, and the report with a remark on each of them.
 
     Raises:
         UnknownNameError: if a name is that of no progression.
@@ -126,18 +142,19 @@ def cut_pieces(imported: Imported, wanted: str) -> Imported:
             )
         )
     found.sort(key=lambda pair: -pair[0].rank)
-    remarks += [_said(cut) for cut, _ in found]
+    remarks += [_remark(cut) for cut, _ in found]
     report = replace(imported.report, remarks=(*imported.report.remarks, *remarks))
     return Imported(tuple(_piece(cut, piece) for cut, piece in found), report)
 
 
-def _said(cut: Cut) -> Remark:
+def _remark(cut: CutPassage) -> Remark:
+    """Return the remark that gives the rank of a passage and its reasons."""
     over = "" if cut.progression is None else f", {cut.progression.name} in {cut.progression.key}"
     return Remark(f'"{cut.phrase.title}"{over}: {cut.rank} of 100 ({"; ".join(cut.reasons)})')
 
 
-def _piece(cut: Cut, piece: Piece) -> Piece:
-    """Return a passage with the bars of the file from which it comes, where the file numbers them."""
+def _piece(cut: CutPassage, piece: Piece) -> Piece:
+    """Return a passage with the bars of the file from which it comes, as far as the file numbers them."""
     first = piece.first_bar
     if not first.isdecimal():
         return Piece(cut.phrase, f"{first} + {cut.first_bar}", f"{first} + {cut.last_bar}")
@@ -145,12 +162,16 @@ def _piece(cut: Cut, piece: Piece) -> Piece:
     return Piece(cut.phrase, str(base + cut.first_bar), str(base + cut.last_bar))
 
 
-def _ranked(cuts: Iterable[Cut]) -> tuple[Cut, ...]:
+def _ranked(cuts: Iterable[CutPassage]) -> tuple[CutPassage, ...]:
+    """Return passages by their rank, the highest first; of equal ranks the earlier passage comes first."""
     return tuple(sorted(cuts, key=lambda cut: (-cut.rank, cut.first_bar, cut.last_bar)))
 
 
 def _second_chord_bar(phrase: Phrase, progression: Progression) -> int:
-    """Return the bar in which the second function of a progression begins; a bar it shares counts as next."""
+    """Return the bar in which the second chord of a progression begins.
+
+    Where that chord shares its bar with the first one, the answer is the bar after it.
+    """
     index = progression.first
     root = phrase.changes[index].chord.root
     while index < progression.last and phrase.changes[index].chord.root == root:
@@ -160,7 +181,7 @@ def _second_chord_bar(phrase: Phrase, progression: Progression) -> int:
 
 
 def _last_chord_bar(phrase: Phrase, progression: Progression) -> int:
-    """Return the bar in which the last function of a progression begins."""
+    """Return the bar in which the last chord of a progression begins."""
     index = progression.last
     root = phrase.changes[index].chord.root
     while index > progression.first and phrase.changes[index - 1].chord.root == root:
@@ -171,8 +192,8 @@ def _last_chord_bar(phrase: Phrase, progression: Progression) -> int:
 # The passage
 
 
-def _cut(phrase: Phrase, first: int, last: int, progression: Progression | None) -> Cut | None:
-    """Return the bars of a line from `first` to `last` as a phrase, None where hardly a note is in them."""
+def _cut(phrase: Phrase, first: int, last: int, progression: Progression | None) -> CutPassage | None:
+    """Return the bars of a line from `first` to `last` as a passage; None where too few notes are in them."""
     bars = {bar.number: bar for bar in phrase.bars}
     inside = [bars[number] for number in range(first, last + 1)]
     before = bars.get(first - 1)
@@ -180,9 +201,8 @@ def _cut(phrase: Phrase, first: int, last: int, progression: Progression | None)
     rows = [pickup, *(bar.events for bar in inside)] if pickup else [bar.events for bar in inside]
     if rows[0][0].tie_in:
         rows[0] = (replace(rows[0][0], tie_in=False), *rows[0][1:])
-    numbered = tuple(
-        Bar(number, events) for number, events in enumerate(_slurs_closed(rows), 0 if pickup else 1)
-    )
+    whole, _ = without_half_slurs(rows)
+    numbered = tuple(Bar(number, events) for number, events in enumerate(whole, 0 if pickup else 1))
     changes, scales = _changes(phrase, first, last)
     title = f"{phrase.title}, bars {first} to {last}" if first < last else f"{phrase.title}, bar {first}"
     found = replace(
@@ -200,11 +220,20 @@ def _cut(phrase: Phrase, first: int, last: int, progression: Progression | None)
     if len(sounding_notes(found)) < FEWEST_NOTES:
         return None
     rank, reasons = _rank(account(found))
-    return Cut(found, progression, first, last, rank, reasons)
+    return CutPassage(found, progression, first, last, rank, reasons)
 
 
 def _lead_in(events: Sequence[Event], first: Bar, full: Fraction) -> tuple[Event, ...]:
-    """Return the end of the bar before as a pick-up: notes after a rest in its second half, or a tied one."""
+    """Return the events of the bar before that become the pick-up, none where nothing leads in.
+
+    These are the notes after the last rest, where that stands in the second half of the bar, or one note that
+    is tied into the first bar.
+
+    Args:
+        events: the events of the bar before.
+        first: the first full bar of the passage.
+        full: the length of a full bar in quarter notes.
+    """
     found: list[Event] = []
     length = Fraction(0)
     for event in reversed(events):
@@ -222,25 +251,8 @@ def _lead_in(events: Sequence[Event], first: Bar, full: Fraction) -> tuple[Event
     return ()
 
 
-def _slurs_closed(rows: Sequence[Sequence[Event]]) -> list[tuple[Event, ...]]:
-    """Return events without the slurs that have one end only."""
-    found = [list(row) for row in rows]
-    open_at: list[tuple[int, int]] = []
-    for at, row in enumerate(found):
-        for place, event in enumerate(row):
-            closing = min(event.slurs_close, len(open_at))
-            if closing < event.slurs_close:
-                row[place] = replace(event, slurs_close=closing)
-            del open_at[len(open_at) - closing :]
-            open_at += [(at, place)] * event.slurs_open
-    for at, place in open_at:
-        event = found[at][place]
-        found[at][place] = replace(event, slurs_open=event.slurs_open - 1)
-    return [tuple(row) for row in found]
-
-
 def _changes(phrase: Phrase, first: int, last: int) -> tuple[tuple[ChangeAt, ...], tuple[Scale | None, ...]]:
-    """Return the changes of some bars with their scales; a chord that goes on opens the first bar."""
+    """Return the changes of some bars and their scales; a chord that sounds on begins the first bar."""
     pairs = list(zip(phrase.changes, phrase.scales, strict=True))
     inside = [(change, scale) for change, scale in pairs if first <= change.bar <= last]
     if not inside or inside[0][0].bar != first or inside[0][0].beat != 1:
@@ -257,7 +269,7 @@ def _changes(phrase: Phrase, first: int, last: int) -> tuple[tuple[ChangeAt, ...
 
 
 def _rank(seen: Account) -> tuple[int, tuple[str, ...]]:
-    """Return how good a passage is to study, 0 to 100, and why, in words."""
+    """Return how good a passage is to study, 0 to 100, and in words what that is made of."""
     notes, landings = len(seen.notes), seen.landings
     crossings = [link for link in seen.links if link.kind == CHANGE and link.after is not None]
     smooth = sum(1 for link in crossings if link.by_step or link.guide or link.held is not None)

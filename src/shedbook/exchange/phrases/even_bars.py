@@ -1,4 +1,8 @@
-"""Bars of any length made even: halves of a divided bar joined, short ones filled, the pick-up left short."""
+"""Bars of any length made as long as their metre says.
+
+The two parts of a bar that a repeat sign divides are joined. A short bar is filled with a rest, and a long
+bar is divided. Only a first bar may stay short: it is a pick-up.
+"""
 
 from __future__ import annotations
 
@@ -14,13 +18,18 @@ from shedbook.theory.metre import Metre
 
 
 def even_bars(bars: Sequence[LineBar], metre: Metre, reporter: Reporter) -> list[LineBar] | None:
-    """Return bars that are each as long as the metre says, the first maybe shorter, as a pick-up.
+    """Return bars that are as long as the metre says; only the first may be shorter, as a pick-up.
 
-    A short bar and the next that together make one are joined, as repeats divide them; other short bars
-    are filled with a rest, long ones divided. Returns None, and says so, where no written value does it.
+    Args:
+        bars: the bars of one phrase, all in one metre.
+        metre: the metre of the phrase.
+        reporter: told of bars that are filled or divided, and of those that cannot be.
+
+    Returns:
+        The bars; None where no written values fill or divide one of them.
     """
     if any(bar.unwritten for bar in bars):
-        return None  # its reader has said so
+        return None  # the reader of the file has made a remark
     full = metre.bar_quarters
     found: list[LineBar] = []
     waiting = list(reversed(_divided(bars, full, reporter)))
@@ -44,12 +53,12 @@ def even_bars(bars: Sequence[LineBar], metre: Metre, reporter: Reporter) -> list
 
 
 def _joins(bar: LineBar, other: LineBar, full: Fraction) -> bool:
-    """Say whether two short bars are one that its file divides."""
+    """Tell whether two short bars together make one full bar."""
     return bool(bar.quarters and other.quarters) and bar.quarters + other.quarters == full
 
 
 def _joined(bar: LineBar, other: LineBar) -> LineBar:
-    """Put two halves together; a note tied over the line between them becomes one."""
+    """Join two parts of a bar. A note that is tied from the one to the other becomes one event."""
     length = bar.quarters
     events = list(other.events)
     head = list(bar.events)
@@ -72,7 +81,7 @@ def _joined(bar: LineBar, other: LineBar) -> LineBar:
 
 
 def _filled(bar: LineBar, missing: Fraction, reporter: Reporter) -> LineBar | None:
-    """Return a short bar with a rest at its end."""
+    """Return a short bar with a rest at its end; None where no values make that rest."""
     values = values_for(missing)
     if values is None:
         reporter.note("a bar does not come out even in written values; its phrase is left out", bar.label)
@@ -84,7 +93,7 @@ def _filled(bar: LineBar, missing: Fraction, reporter: Reporter) -> LineBar | No
 
 
 def _divided(bars: Sequence[LineBar], full: Fraction, reporter: Reporter) -> list[LineBar]:
-    """Divide bars that are longer than the metre says at its bar lines, where notes begin there."""
+    """Divide the bars that are longer than the metre says, where written values allow it."""
     found: list[LineBar] = []
     for bar in bars:
         if bar.quarters <= full:
@@ -96,7 +105,10 @@ def _divided(bars: Sequence[LineBar], full: Fraction, reporter: Reporter) -> lis
 
 
 def _cut(bar: LineBar, full: Fraction) -> list[LineBar]:
-    """Cut a long bar into full ones, and a shorter rest of it; a note over the cut is tied."""
+    """Cut a long bar into full bars and a shorter remainder. A note over a cut is tied.
+
+    A bar in which a note cannot be cut comes back whole.
+    """
     pieces: list[LineBar] = []
     events: list[Event] = []
     place = Fraction(0)
@@ -122,6 +134,7 @@ def _cut(bar: LineBar, full: Fraction) -> list[LineBar]:
 
 
 def _piece(bar: LineBar, index: int, full: Fraction, events: list[Event], *, tied: bool) -> LineBar:
+    """Return a part of a long bar with its events and chords; `index` counts the parts from 0."""
     start = index * full
     chords = tuple((place - start, chord) for place, chord in bar.chords if start <= place < start + full)
     breaks = bar.breaks if index == 0 else frozenset()
@@ -129,7 +142,7 @@ def _piece(bar: LineBar, index: int, full: Fraction, events: list[Event], *, tie
 
 
 def _cut_event(event: Event, at: Fraction) -> tuple[Event, Event] | None:
-    """Cut an event in two; marks and grace notes stay with its beginning."""
+    """Cut an event in two; its marks and grace notes stay with the first part. None where no values fit."""
     head, tail = values_for(at), values_for(event.quarters - at)
     if head is None or tail is None:
         return None

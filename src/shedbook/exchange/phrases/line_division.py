@@ -1,50 +1,31 @@
-"""From a long line to phrases: divided where its file divides it, every bar full, every bar with a chord."""
+"""A long line divided into phrases: at the places where its file divides it, and where its metre changes.
+
+Every phrase that comes out has full bars, but for a pick-up, and a chord in every bar.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
+from itertools import pairwise
 
-from shedbook.analysis.account import quarters_a_minute
-from shedbook.editions.transpose import moved_bar, transpose
+from shedbook.editions.transpose import moved_bar
 from shedbook.errors import ReadError
-from shedbook.exchange.ground.long_line import REHEARSAL, RESTS, LineBar, LongLine
+from shedbook.exchange.ground.long_line import REHEARSAL, RESTS, BarContext, LineBar, LongLine
 from shedbook.exchange.ground.report import OPEN_TIE, Piece, Reporter
-from shedbook.exchange.ground.tables.own_fields import (
-    CHANGES,
-    COMMENTARY,
-    FOLD,
-    ID,
-    JOINED_RESTS,
-    KEY,
-    KEY_INFERRED,
-    LINKS,
-    SCALES,
-    SILENCE,
-)
+from shedbook.exchange.ground.tables.own_fields import LINKS
+from shedbook.exchange.phrases.bar_changes import changes_over, with_changes
 from shedbook.exchange.phrases.even_bars import even_bars
-from shedbook.exchange.phrases.given_changes import held_throughout, with_changes
-from shedbook.exchange.phrases.own_fields import rests_joined
-from shedbook.exchange.phrases.own_links import links_of
-from shedbook.phrase.changes_text import parse_changes, parse_scales, print_beat
-from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM, fields_from_phrase, phrase_from_fields
+from shedbook.exchange.phrases.own_fields import links_of, with_own_fields
+from shedbook.exchange.phrases.slurs import without_half_slurs
+from shedbook.exchange.phrases.tempo import with_tempo
+from shedbook.phrase.fields import fields_from_phrase, phrase_from_fields
 from shedbook.phrase.model import MARKS, Bar, ChangeAt, Event, Phrase
 from shedbook.theory.chord import Chord
-from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.interval import Interval
 from shedbook.theory.key import Key
-from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.progression import infer_key
-
-_FINEST_BEAT = 12
-_ZERO = Fraction(0)
-
-
-def felt_beat(phrase: Phrase) -> Fraction:
-    """Return the beat that players tap, in quarter notes."""
-    return quarters_a_minute(phrase) / phrase.tempo_bpm
 
 
 def pieces_of(
@@ -56,15 +37,20 @@ def pieces_of(
     key: Key | NoteName | None = None,
     changes: str = "",
 ) -> tuple[Piece, ...]:
-    """Return the phrases of a line; what cannot be written as one is named in the report and left out.
+    """Return the phrases of a line. What cannot be written as a phrase is left out, and the report names it.
 
     Args:
         line: all bars, in the order in which they sound.
-        split: where to divide, any of `long_line.SPLITS`; a change of metre always divides.
+        split: the kinds of places at which to divide, any of `long_line.SPLITS`. A change of metre always
+            divides the line.
         reporter: told what could not be kept.
-        fallback: the title where the file has none.
-        key: the home key of every phrase, or its tonic alone; None to find it.
-        changes: changes that take the place of those of the line, begun anew at each phrase; "" for none.
+        fallback: the title of a file that has none.
+        key: the home key of every phrase, or its tonic alone; None to find the key.
+        changes: the changes that replace those of the line, as a phrase of the manuscript has them; they
+            begin anew at each phrase. "" keeps the changes of the line.
+
+    Raises:
+        ReadError: if `changes` cannot be read.
     """
     parts = _divided(line.bars, split)
     several = len(parts) > 1
@@ -96,15 +82,15 @@ def pieces_of(
 
 
 def _divided(bars: Sequence[LineBar], split: frozenset[str]) -> list[list[LineBar]]:
-    """Divide a line; whole bars of rest, where they divide, belong to no phrase."""
+    """Divide a line into parts. Where whole bars of rest divide, they belong to no part."""
     found: list[list[LineBar]] = [[]]
     for bar in bars:
         now = found[-1]
-        if RESTS in split and bar.silent and bar.quarters >= bar.setting.metre.bar_quarters:
+        if RESTS in split and bar.silent and bar.quarters >= bar.context.metre.bar_quarters:
             if now:
                 found.append([])
             continue
-        if now and (bar.breaks & split or bar.setting.metre != now[-1].setting.metre):
+        if now and (bar.breaks & split or bar.context.metre != now[-1].context.metre):
             found.append([])
         found[-1].append(bar)
     return [part for part in found if part]
@@ -114,39 +100,41 @@ def _phrase(
     parts: Sequence[LineBar], title: str, before: Chord | None, kept: dict[str, str], reporter: Reporter,
     key: Key | NoteName | None,
 ) -> Phrase | None:  # fmt: skip
-    """Return the phrase that some bars make, None where it cannot be written."""
-    setting = parts[0].setting
-    held_throughout(parts, reporter)
-    even = even_bars(parts, setting.metre, reporter)
+    """Return the phrase that some bars make; None where it cannot be written."""
+    context = parts[0].context
+    _report_context_changes(parts, reporter)
+    even = even_bars(parts, context.metre, reporter)
     if even is None:
         return None
     labels = [bar.label for bar in even]
     tied = _tied([bar.events for bar in even], [bar.tie_out for bar in even], reporter, labels)
-    bars = _slurs_closed(tied, reporter, labels)
-    first = 0 if len(even) > 1 and even[0].quarters < setting.metre.bar_quarters else 1
+    bars, lost = without_half_slurs(tied)
+    for at in lost:
+        reporter.note("slurs with one end only are left out", labels[at])
+    first = 0 if len(even) > 1 and even[0].quarters < context.metre.bar_quarters else 1
     numbered = tuple([Bar(number, events) for number, events in enumerate(bars, first)])
-    changes = _changes([bar.chords for bar in even], first, setting.metre, before, reporter)
-    if setting.letters:
-        up = Interval(setting.letters, 0)
+    changes = changes_over([bar.chords for bar in even], first, context.metre, before, reporter)
+    if context.letters:
+        up = Interval(context.letters, 0)
         numbered = tuple([moved_bar(bar, up) for bar in numbered])
         changes = tuple([replace(change, chord=change.chord.transposed(up)) for change in changes])
-    home, inferred = _key(changes, setting.fifths, setting.mode)
+    home, inferred = _key(changes, context.fifths, context.mode)
     phrase = Phrase(
         title=title,
         key=_asked(key, home),
-        metre=setting.metre,
+        metre=context.metre,
         bars=numbered,
         changes=changes,
         scales=(None,) * len(changes),
-        feel=setting.feel or "swing",
+        feel=context.feel or "swing",
         key_inferred=inferred and key is None,
     )
-    phrase = _timed(phrase, setting.tempo_qpm, reporter)
-    return _checked(_with_own(phrase, kept, reporter, keyed=key is not None), reporter, parts[0].label)
+    phrase = with_tempo(phrase, context.tempo_qpm, reporter)
+    return _checked(with_own_fields(phrase, kept, reporter, keyed=key is not None), reporter, parts[0].label)
 
 
 def _checked(phrase: Phrase, reporter: Reporter, bar: str) -> Phrase | None:
-    """Return a phrase that the manuscript can hold, as it reads it; None, and a remark, otherwise."""
+    """Return a phrase as the manuscript reads it; make a remark and return None where it cannot hold it."""
     try:
         # The key is written out here only so that it need not be found a second time.
         read = phrase_from_fields({**fields_from_phrase(phrase), "key": str(phrase.key)})
@@ -156,13 +144,50 @@ def _checked(phrase: Phrase, reporter: Reporter, bar: str) -> Phrase | None:
         return None
 
 
+# What one phrase cannot hold
+
+
+def _report_context_changes(bars: Sequence[LineBar], reporter: Reporter) -> None:
+    """Report each change of tempo, feel or key signature inside a phrase, which has one of each.
+
+    The metre needs no report, because a line is divided where its metre changes.
+    """
+    kept = bars[0].context
+    for before, bar in pairwise(bars):
+        if bar.context is not before.context:
+            for lost in _differing(kept, before.context, bar.context):
+                reporter.note(lost, bar.label)
+
+
+def _differing(kept: BarContext, before: BarContext, now: BarContext) -> list[str]:
+    """Return in words what differs both from the bar before and from the beginning of the phrase."""
+    found = []
+    if now.tempo_qpm not in (before.tempo_qpm, kept.tempo_qpm) and now.tempo_qpm is not None:
+        found.append(f"a change of tempo, to {float(now.tempo_qpm):g} quarter notes a minute, is left out")
+    if now.feel not in (before.feel, kept.feel, ""):
+        found.append(f'a change of feel, to "{now.feel}", is left out')
+    if now.fifths not in (before.fifths, kept.fifths) and now.fifths is not None:
+        found.append(f"a change of key signature, to {_signs(now.fifths)}, is left out")
+    return found
+
+
+def _signs(fifths: int) -> str:
+    """Return a key signature in words, such as "2 flats"."""
+    sign = "sharp" if fifths > 0 else "flat"
+    many = "no" if not fifths else str(abs(fifths))
+    return f"{many} {'sharps or flats' if not fifths else sign if abs(fifths) == 1 else f'{sign}s'}"
+
+
 # Notes
 
 
 def _tied(
     bars: Sequence[tuple[Event, ...]], tie_outs: Sequence[bool], reporter: Reporter, labels: Sequence[str]
 ) -> list[tuple[Event, ...]]:
-    """Tie the first note of a bar to the last of the one before, where that is tied on to its pitch."""
+    """Tie the first note of each bar to the last note of the bar before where that is tied and has its pitch.
+
+    `tie_outs` says of each bar whether its last note is tied to the next bar.
+    """
     found: list[tuple[Event, ...]] = []
     for index, events in enumerate(bars):
         last = found[-1][-1] if found and found[-1] else None
@@ -182,7 +207,7 @@ def _tied(
 
 
 def _marked(found: list[tuple[Event, ...]], marks: tuple[str, ...]) -> tuple[Event, ...]:
-    """Return the last bar; marks on a tied note belong to the note that is struck, if it stands there."""
+    """Return the last bar with marks added to its last note, unless that is tied to a note before it."""
     bar = found[-1]
     last = bar[-1]
     if not marks or last.tie_in:
@@ -191,83 +216,14 @@ def _marked(found: list[tuple[Event, ...]], marks: tuple[str, ...]) -> tuple[Eve
     return (*bar[:-1], replace(last, marks=tuple(mark for mark in MARKS if mark in both)))
 
 
-def _slurs_closed(
-    bars: list[tuple[Event, ...]], reporter: Reporter, labels: Sequence[str]
-) -> list[tuple[Event, ...]]:
-    """Leave out slurs that have one end only, as cutting a line makes them."""
-    rows = [list(bar) for bar in bars]
-    open_at: list[tuple[int, int]] = []
-    for at, row in enumerate(rows):
-        for place, event in enumerate(row):
-            if not (event.slurs_close or event.slurs_open):
-                continue
-            closing = min(event.slurs_close, len(open_at))
-            if closing < event.slurs_close:
-                reporter.note("slurs with one end only are left out", labels[at])
-                row[place] = replace(event, slurs_close=closing)
-            del open_at[len(open_at) - closing :]
-            open_at += [(at, place)] * event.slurs_open
-    for at, place in open_at:
-        reporter.note("slurs with one end only are left out", labels[at])
-        event = rows[at][place]
-        rows[at][place] = replace(event, slurs_open=event.slurs_open - 1)
-    return [tuple(row) for row in rows]
-
-
-# Changes
-
-
-def _changes(
-    bars: Sequence[Sequence[tuple[Fraction, Chord]]],
-    first: int,
-    metre: Metre,
-    before: Chord | None,
-    reporter: Reporter,
-) -> tuple[ChangeAt, ...]:
-    """Return the changes, at least one in every bar; what sounds before the first is no chord."""
-    sounding = before
-    found: list[ChangeAt] = []
-    if before is None and not any(bars):
-        reporter.note("there are no chord symbols: every bar is N.C. until you write them")
-    for number, chords in enumerate(bars, first):
-        if number == 0:
-            sounding = chords[-1][1] if chords else sounding
-            if chords:
-                reporter.note("the chord over the pick-up is heard from bar 1 on")
-            continue
-        here = _in_bar(chords, number, metre, reporter)
-        if not here or (number == 1 and here[0].beat != 1):
-            filler = sounding or parse_chord("N.C.")
-            same = bool(here) and here[0].chord == filler
-            here = [ChangeAt(number, Fraction(1), filler), *(here[1:] if same else here)]
-        found += here
-        sounding = here[-1].chord
-    return tuple(found)
-
-
-def _in_bar(
-    chords: Sequence[tuple[Fraction, Chord]], number: int, metre: Metre, reporter: Reporter
-) -> list[ChangeAt]:
-    """Return the changes of a bar, each on a beat that the manuscript can write, one a place."""
-    found: dict[Fraction, ChangeAt] = {}
-    for place, chord in chords:
-        beat = metre.beat_at(place)
-        if beat.denominator > 99 and len(print_beat(beat)) > 7:
-            beat = Fraction(round(beat * _FINEST_BEAT), _FINEST_BEAT)
-            reporter.note("chords between the beats are moved to the nearest twelfth of one", str(number))
-        if beat >= metre.beats + 1:
-            reporter.note("chords behind the end of their bar are left out", str(number))
-            continue
-        if beat in found:
-            reporter.note("of chords in one place the last is kept", str(number))
-        found[beat] = ChangeAt(number, beat, chord)
-    return [found[beat] for beat in sorted(found)]
+# The key
 
 
 def _key(changes: Sequence[ChangeAt], fifths: int | None, mode: str) -> tuple[Key, bool]:
-    """Return the home key, and whether the changes alone say it.
+    """Return the home key, and whether it was found from the changes alone.
 
-    The changes decide where there is no key signature, or where it agrees with them; then the signature.
+    The changes decide where there is no key signature, or where the signature agrees with them. Otherwise
+    the signature decides.
     """
     inferred = infer_key([change.chord for change in changes])
     harmony = any(change.chord.root is not None for change in changes)
@@ -280,70 +236,7 @@ def _key(changes: Sequence[ChangeAt], fifths: int | None, mode: str) -> tuple[Ke
 
 
 def _asked(key: Key | NoteName | None, home: Key) -> Key:
-    """Return the key that is asked for; a tonic alone takes the mode that was found."""
+    """Return the key that the caller chose, `home` for none; a tonic alone takes the mode of `home`."""
     if key is None:
         return home
     return key if isinstance(key, Key) else Key(key, home.mode)
-
-
-def _timed(phrase: Phrase, tempo_qpm: Fraction | None, reporter: Reporter) -> Phrase:
-    """Return the phrase with its tempo in felt beats a minute, a whole number in the manuscript's limits."""
-    if tempo_qpm is None:
-        return phrase
-    tempo = tempo_qpm / felt_beat(phrase)
-    whole = max(SLOWEST_BPM, min(FASTEST_BPM, round(tempo)))
-    if whole != tempo:
-        reporter.note(f"the tempo {float(tempo):g} is taken as {whole}")
-    return replace(phrase, tempo_bpm=whole)
-
-
-# What the file carries for shedbook alone
-
-
-def _with_own(phrase: Phrase, kept: dict[str, str], reporter: Reporter, *, keyed: bool) -> Phrase:
-    """Return the phrase with what notation cannot hold, as far as it still fits the notes."""
-    silence = tuple(
-        (name.removeprefix(SILENCE), text.strip()) for name, text in kept.items() if name.startswith(SILENCE)
-    )
-    phrase = replace(
-        phrase, commentary=kept.get(COMMENTARY, "").strip(), id=kept.get(ID, "").strip(), silence=silence
-    )
-    if kept.get(FOLD) in ("yes", "no"):
-        phrase = replace(phrase, fold=kept[FOLD] == "yes")
-    if JOINED_RESTS in kept:
-        phrase = replace(phrase, bars=rests_joined(phrase.bars, kept[JOINED_RESTS]))
-    if CHANGES not in kept:
-        return phrase
-    try:
-        return _with_harmony(phrase, kept, keyed=keyed)
-    except (ReadError, ValueError):
-        reporter.note("scales and home key are left out, for the chords are no longer those they went with")
-        return phrase
-
-
-def _with_harmony(phrase: Phrase, kept: dict[str, str], *, keyed: bool) -> Phrase:
-    """Return the phrase with the author's changes, scales and key.
-
-    Raises:
-        ValueError: if the changes are not those of the notes.
-        ReadError: if any of it cannot be read.
-    """
-    own = parse_changes(kept[CHANGES], phrase.metre)
-    wanted = [_meaning(change) for change in own.changes]
-    # A part for a transposing instrument may call by other letters what its author called B: Cb.
-    named = (transpose(phrase, Interval(letters, 0)) if letters else phrase for letters in (0, -1, 1))
-    called = next((one for one in named if [_meaning(change) for change in one.changes] == wanted), None)
-    if own.bars != phrase.full_bars or called is None:
-        raise ValueError("other changes")
-    phrase, changes = called, own.changes
-    scales = phrase.scales
-    if kept.get(SCALES, "").strip():
-        scales = parse_scales(kept[SCALES], changes, own.bars)
-    found = replace(phrase, changes=changes, scales=scales)
-    if keyed or KEY not in kept:
-        return found
-    return replace(found, key=Key.parse(kept[KEY].strip()), key_inferred=kept.get(KEY_INFERRED) == "yes")
-
-
-def _meaning(change: ChangeAt) -> tuple[int, Fraction, Chord]:
-    return change.bar, change.beat, replace(change.chord, text="", altered=False)

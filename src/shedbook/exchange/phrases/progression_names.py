@@ -1,7 +1,8 @@
-"""The names of progressions as people type them.
+"""The names of progressions as people type them, and the rows of the table that they mean.
 
-Dashes and spaces are alike, digits may stand for numerals ("2-5-1", "251"), and the size of letters counts
-only where it tells two progressions apart: in "II–V–I" all chords are major or dominant.
+Dashes and spaces mean the same, and digits may stand for numerals ("2-5-1", "251"). Capital and small letters
+are told apart only where two progressions differ in nothing else: in "II–V–I" every chord is a major or a
+dominant chord.
 """
 
 from __future__ import annotations
@@ -23,11 +24,12 @@ _NUMERALS = ("i", "ii", "iii", "iv", "v", "vi", "vii")
 
 
 def _key(name: str) -> str:
-    """Return a name with one dash between its words and numerals."""
+    """Return a name in the form in which names are compared: one dash between its words and numerals."""
     return "–".join(_words(name.replace("♭", "b").replace("♯", "#")))
 
 
 def _words(name: str) -> Iterator[str]:
+    """Yield the words and numerals of a name; digits are turned into small numerals."""
     for word in _BETWEEN.split(name.strip()):
         if _DIGITS.fullmatch(word):
             yield from (_NUMERALS[int(digit) - 1] for digit in word)
@@ -37,7 +39,7 @@ def _words(name: str) -> Iterator[str]:
 
 @lru_cache(maxsize=1)
 def _known() -> tuple[Mapping[str, str], Mapping[str, tuple[str, ...]]]:
-    """Return the rows by their names, and by their names in small letters, in the order of the table."""
+    """Return two maps: from names to a row, and from names in small letters to rows in the table's order."""
     exact: dict[str, str] = {}
     folded: dict[str, tuple[str, ...]] = {}
     for row in _ROWS:
@@ -49,14 +51,20 @@ def _known() -> tuple[Mapping[str, str], Mapping[str, tuple[str, ...]]]:
 
 
 def _row(name: str) -> str | None:
-    """Return the row that a name means; a small last numeral asks for the minor form."""
+    """Return the name of the row that a typed name means, None for no row.
+
+    The name as it is typed comes first, then its minor form, then any row that differs in capitals only.
+    """
     exact, folded = _known()
     key = _key(name)
     return exact.get(key) or exact.get(f"minor–{key}") or next(iter(folded.get(key.casefold(), ())), None)
 
 
 def wanted_rows(names: Collection[str]) -> frozenset[str] | None:
-    """Return the names of the rows that are asked for, None for all of them.
+    """Return the names of the rows that typed names mean; None where one of them is "all".
+
+    Args:
+        names: names of progressions as people type them.
 
     Raises:
         UnknownNameError: if a name is that of no progression; the hint lists the nearest.
@@ -78,7 +86,14 @@ def wanted_rows(names: Collection[str]) -> frozenset[str] | None:
 
 
 def other_rows(names: Collection[str]) -> tuple[str, ...]:
-    """Return the rows that names mean too, when the size of their letters is not heeded."""
+    """Return the rows that the names would also mean if capitals and small letters were the same.
+
+    Args:
+        names: names of progressions as people type them.
+
+    Raises:
+        UnknownNameError: if a name is that of no progression.
+    """
     asked = wanted_rows(names) or frozenset()
     found = (row for name in names for row in _known()[1].get(_key(name).casefold(), ()))
     return tuple(dict.fromkeys(row for row in found if row not in asked))

@@ -5,7 +5,7 @@ followed through the line, a little drift being let through, and judged by the c
 results (`quantise`), with a preference for middling tempos, for otherwise everything is plainest at the
 fastest. The first beat of the bar is where long notes make the strong beats strong.
 
-It is a simple method for lines with a steady beat. `Found.sure` says how far the best answer leads.
+It is a simple method for lines with a steady beat. `FoundBeats.sure` says how far the best answer leads.
 
 Conventions: times are microseconds; grains as in `quantise`.
 """
@@ -17,7 +17,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from shedbook.exchange.rhythm.onsets import GRAINS, Played, place_onsets
+from shedbook.exchange.rhythm.onsets import GRAINS, RecordedNote, place_onsets
 from shedbook.exchange.rhythm.quantise import Rhythm, quantise
 from shedbook.exchange.rhythm.written_values import level
 from shedbook.theory.metre import Metre
@@ -39,21 +39,21 @@ _LONGEST_COUNTED = Fraction(2)
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FoundBeats:
     """A line on found beats.
 
     `notes` are in grains from a found bar line; `beat_times` holds the time of each beat from that bar line
     on; `sure` is 0 (a guess) to 100.
     """
 
-    notes: tuple[Played, ...]
+    notes: tuple[RecordedNote, ...]
     tempo_qpm: Fraction
     beat_times: tuple[int, ...]
     cost_a_note: int
     sure: int
 
 
-def find_bars(notes: Sequence[tuple[int, int, int]], metre: Metre, *, bars: int = 0) -> Found | None:
+def find_bars(notes: Sequence[tuple[int, int, int]], metre: Metre, *, bars: int = 0) -> FoundBeats | None:
     """Return a line of (start, end, MIDI number) on found beats; None for fewer than four notes.
 
     Args:
@@ -74,10 +74,12 @@ def find_bars(notes: Sequence[tuple[int, int, int]], metre: Metre, *, bars: int 
     on_beats = _on_beats(notes, beats)
     tempo = Fraction(round(60_000_000 * (len(beats) - 1) / (beats[-1] - beats[0])))
     shift, lead = _first_beat(quantise(on_beats, Metre(), tempo), metre, bars)
-    moved = tuple(Played(start + shift * GRAINS, end + shift * GRAINS, midi) for start, end, midi in on_beats)
+    moved = tuple(
+        RecordedNote(start + shift * GRAINS, end + shift * GRAINS, midi) for start, end, midi in on_beats
+    )
     earlier = tuple(beats[0] - step * period for step in range(shift, 0, -1))
     sure = min(max(0, 5 * (rival - cost)), lead, 100)
-    return Found(moved, tempo, (*earlier, *beats), cost, sure)
+    return FoundBeats(moved, tempo, (*earlier, *beats), cost, sure)
 
 
 def _alike(one: int, other: int) -> bool:
@@ -128,9 +130,9 @@ def _followed(onsets: Sequence[int], period: int, phase: int) -> list[int]:
     return times
 
 
-def _on_beats(notes: Sequence[tuple[int, int, int]], beats: Sequence[int]) -> list[Played]:
+def _on_beats(notes: Sequence[tuple[int, int, int]], beats: Sequence[int]) -> list[RecordedNote]:
     """Return a line in grains from the first beat, each beat being a quarter."""
-    found: list[Played] = []
+    found: list[RecordedNote] = []
     at = 0
     for start, end, midi in notes:
         while at + 2 < len(beats) and beats[at + 1] <= start:
@@ -139,7 +141,7 @@ def _on_beats(notes: Sequence[tuple[int, int, int]], beats: Sequence[int]) -> li
         there = at
         while there + 2 < len(beats) and beats[there + 1] <= end:
             there += 1
-        found.append(Played(begin, max(begin + 1, _grains(end, there, beats)), midi))
+        found.append(RecordedNote(begin, max(begin + 1, _grains(end, there, beats)), midi))
     return found
 
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import pairwise
 
-from shedbook.exchange.rhythm.onsets import GRAINS, Played
+from shedbook.exchange.rhythm.onsets import GRAINS, RecordedNote
 from shedbook.exchange.rhythm.plain_ticks import exact_places, is_plain
 from shedbook.exchange.rhythm.tables.quantise_costs import GRACE_MS
 
@@ -27,10 +27,10 @@ _STACCATO = ("staccato",)
 
 
 @dataclass(frozen=True, slots=True)
-class Unshaped:
+class MarkedLine:
     """A line as it is written; `graces` and `marks` go with its notes."""
 
-    notes: tuple[Played, ...]
+    notes: tuple[RecordedNote, ...]
     graces: tuple[tuple[int, ...], ...] = ()
     marks: tuple[tuple[str, ...], ...] = ()
     starts: tuple[Fraction, ...] | None = field(default=None, compare=False)
@@ -41,9 +41,9 @@ def tick_of(grains: int, per_quarter: int) -> int:
     return -(-grains * per_quarter // GRAINS)
 
 
-def unshaped(
-    notes: Sequence[Played], tempo_qpm: Fraction, per_quarter: int, *, ours: bool = False
-) -> Unshaped:
+def marks_found(
+    notes: Sequence[RecordedNote], tempo_qpm: Fraction, per_quarter: int, *, ours: bool = False
+) -> MarkedLine:
     """Return a written line without what shapes it; a played line comes back as it is.
 
     Args:
@@ -52,7 +52,7 @@ def unshaped(
         per_quarter: what the file counts in; 0 where its beats say nothing.
         ours: the file says that it is one of ours: only there a length stands for staccato.
     """
-    plain = Unshaped(tuple(notes), ((),) * len(notes), ((),) * len(notes))
+    plain = MarkedLine(tuple(notes), ((),) * len(notes), ((),) * len(notes))
     if not per_quarter:
         return plain
     starts = exact_places([tick_of(note.start, per_quarter) for note in notes], per_quarter, sure=ours)
@@ -65,7 +65,7 @@ def unshaped(
     return _put_together(notes, graces, starts, per_quarter, ours=ours)
 
 
-def _crushed(notes: Sequence[Played], tempo_qpm: Fraction, per_quarter: int) -> set[int]:
+def _crushed(notes: Sequence[RecordedNote], tempo_qpm: Fraction, per_quarter: int) -> set[int]:
     """Return which notes are short, lead straight into the next one, and begin on no plain place."""
     longest = int(GRACE_MS * tempo_qpm * GRAINS / 60000)
     return {
@@ -78,12 +78,17 @@ def _crushed(notes: Sequence[Played], tempo_qpm: Fraction, per_quarter: int) -> 
 
 
 def _put_together(
-    notes: Sequence[Played], graces: set[int], starts: tuple[Fraction, ...], per_quarter: int, *, ours: bool
-) -> Unshaped:
+    notes: Sequence[RecordedNote],
+    graces: set[int],
+    starts: tuple[Fraction, ...],
+    per_quarter: int,
+    *,
+    ours: bool,
+) -> MarkedLine:
     """Give grace notes to their notes, and every note the end that it has as written."""
-    found: list[Played] = []
+    found: list[RecordedNote] = []
     held: list[tuple[int, ...]] = []
-    waiting: list[Played] = []
+    waiting: list[RecordedNote] = []
     for at, note in enumerate(notes):
         if at in graces:
             waiting.append(note)
@@ -100,7 +105,7 @@ def _put_together(
         marks.append(() if end is None else _STACCATO)
         if end is not None:
             found[at] = note._replace(end=end)
-    return Unshaped(tuple(found), tuple(held), tuple(marks), starts)
+    return MarkedLine(tuple(found), tuple(held), tuple(marks), starts)
 
 
 def staccato_ticks(start: int, length: int, per_quarter: int) -> int:
@@ -118,7 +123,7 @@ def staccato_ticks(start: int, length: int, per_quarter: int) -> int:
     return max(1, share)
 
 
-def _written_end(note: Played, following: int | None, per_quarter: int) -> int | None:
+def _written_end(note: RecordedNote, following: int | None, per_quarter: int) -> int | None:
     """Return where a staccato note would end at its full length, in grains; None for any other note."""
     start, end = tick_of(note.start, per_quarter), tick_of(note.end, per_quarter)
     if is_plain(end, per_quarter):

@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from shedbook.exchange.rhythm.onsets import GRAINS, Played
+from shedbook.exchange.rhythm.onsets import GRAINS, RecordedNote
 from shedbook.exchange.rhythm.plain_ticks import plain_place
 
 _FEWEST = 4
@@ -31,14 +31,14 @@ _FINER = ((16, (16,)), (24, (24,)), (5, (5, 10, 20, 40)), (7, (7, 14, 28, 56)))
 
 
 @dataclass(frozen=True, slots=True)
-class Ends:
+class WrittenEnds:
     """The written end of each note, None where the file does not say it, and the gate; 1 for none."""
 
     places: tuple[Fraction | None, ...]
     gate: Fraction = Fraction(1)
 
 
-def ends_of(notes: Sequence[Played], starts: Sequence[Fraction], per_quarter: int) -> Ends:
+def ends_of(notes: Sequence[RecordedNote], starts: Sequence[Fraction], per_quarter: int) -> WrittenEnds:
     """Return where the notes of a written line end.
 
     Args:
@@ -63,7 +63,7 @@ def ends_of(notes: Sequence[Played], starts: Sequence[Fraction], per_quarter: in
             end if end is None or end in starts[at + 1 : at + 2] or end.denominator in coarse else None
             for at, end in enumerate(found)
         ]
-    return Ends(tuple(found), gate)
+    return WrittenEnds(tuple(found), gate)
 
 
 def _end(
@@ -81,7 +81,7 @@ def _end(
     return near if near > start and abs(near - end) * GRAINS <= 2 * off else None
 
 
-def _gate(notes: Sequence[Played], starts: Sequence[Fraction], per_quarter: int, off: int) -> Fraction:
+def _gate(notes: Sequence[RecordedNote], starts: Sequence[Fraction], per_quarter: int, off: int) -> Fraction:
     """Return the share of their written length for which most notes sound, 1 where there is none.
 
     A share is none where it only says what may be written just so: ends on eighths, and on the places where

@@ -57,7 +57,7 @@ _PLAIN = frozenset(SLOTS * length // 8 for length in (1, 2, 3, 4, 6, 8, 12, 16, 
 _THIRDS = frozenset(SLOTS * length // 6 for length in (1, 2, 4))
 
 
-class Played(NamedTuple):
+class RecordedNote(NamedTuple):
     """A note as played, in grains from the start of a bar; the bars are counted from there."""
 
     start: int
@@ -91,7 +91,7 @@ class Beat:
 
 
 @dataclass(frozen=True, slots=True)
-class Placed:
+class PlacedOnsets:
     """Where the notes of a line are written.
 
     `slots` goes with the notes, None for one that is a grace note or is left out; `grids` says how each
@@ -146,13 +146,13 @@ def divided_beat(metre: Metre, tempo_qpm: Fraction, *, exact: bool = False) -> B
 
 
 def place_onsets(
-    notes: Sequence[Played],
+    notes: Sequence[RecordedNote],
     metre: Metre,
     tempo_qpm: Fraction,
     *,
     exact: bool = False,
     ratios: tuple[Fraction, ...] = (),
-) -> Placed:
+) -> PlacedOnsets:
     """Return where the notes of a line, in order of their onsets, are likeliest written.
 
     `ratios` are the swing ratios to try, where not all of them shall be; `exact` says that the line was
@@ -170,8 +170,8 @@ def place_onsets(
         shifted = [onset - late for onset in onsets]
         again = _laid(shifted, beat, ratio, before=min(0, shifted[0]))
         if again.cost < found.cost:
-            found = Placed(again.slots, again.grids, ratio, again.cost, late, exact)
-    return Placed(found.slots, found.grids, ratio, found.cost, found.late, exact)
+            found = PlacedOnsets(again.slots, again.grids, ratio, again.cost, late, exact)
+    return PlacedOnsets(found.slots, found.grids, ratio, found.cost, found.late, exact)
 
 
 def _ratios(onsets: Sequence[int], beat: Beat) -> tuple[Fraction, ...]:
@@ -186,7 +186,7 @@ def _ratios(onsets: Sequence[int], beat: Beat) -> tuple[Fraction, ...]:
     return (*SWING_RATIOS, Fraction(usual, beat.grains - usual))
 
 
-def _lateness(onsets: Sequence[int], found: Placed, beat: Beat) -> int:
+def _lateness(onsets: Sequence[int], found: PlacedOnsets, beat: Beat) -> int:
     """Return by how many grains the player is behind, as the middle of all."""
     off = [
         onset - found.sounding_at(slot, beat)
@@ -216,7 +216,7 @@ def _grids(beat: Beat, ratio: Fraction) -> tuple[Grid, ...]:
     return tuple(found)
 
 
-def _laid(onsets: Sequence[int], beat: Beat, ratio: Fraction, *, before: int = 0) -> Placed:
+def _laid(onsets: Sequence[int], beat: Beat, ratio: Fraction, *, before: int = 0) -> PlacedOnsets:
     """Return the cheapest places of all onsets at one swing ratio; `before` is where time begins."""
     grids = _grids(beat, ratio)
     states: list[_States] = [{} for _ in range(len(onsets) + 1)]
@@ -237,7 +237,7 @@ def _laid(onsets: Sequence[int], beat: Beat, ratio: Fraction, *, before: int = 0
         if group.grid:
             first = group.first // SLOTS
             used.update({number: grids[group.grid] for number in range(first, group.last // SLOTS + 1)})
-    return Placed(tuple(reversed(slots)), used, ratio, cost, 0, False)
+    return PlacedOnsets(tuple(reversed(slots)), used, ratio, cost, 0, False)
 
 
 def _kept(states: _States) -> _States:

@@ -10,15 +10,15 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from shedbook.exchange.rhythm.grace_and_staccato import Unshaped, tick_of, unshaped
-from shedbook.exchange.rhythm.note_ends import Ends, ends_of
+from shedbook.exchange.rhythm.grace_and_staccato import MarkedLine, marks_found, tick_of
+from shedbook.exchange.rhythm.note_ends import WrittenEnds, ends_of
 from shedbook.exchange.rhythm.onsets import (
     COST,
     GRAINS,
     SLOTS,
     Beat,
-    Placed,
-    Played,
+    PlacedOnsets,
+    RecordedNote,
     divided_beat,
     place_onsets,
 )
@@ -65,7 +65,7 @@ class Rhythm:
 
 
 def quantise(
-    notes: Sequence[Played],
+    notes: Sequence[RecordedNote],
     metre: Metre,
     tempo_qpm: Fraction,
     *,
@@ -83,12 +83,12 @@ def quantise(
     """
     if not notes:
         return Rhythm((), Fraction(1), 0, 0, False)
-    line = unshaped(notes, tempo_qpm, ticks_per_quarter, ours=ours)
+    line = marks_found(notes, tempo_qpm, ticks_per_quarter, ours=ours)
     notes, starts = line.notes, line.starts
     exact = starts is not None
     placed = place_onsets(notes, metre, tempo_qpm, exact=exact)
     beat = divided_beat(metre, tempo_qpm, exact=exact)
-    ends = Ends((None,) * len(notes))
+    ends = WrittenEnds((None,) * len(notes))
     if starts is not None:
         ends = _known_ends(notes, starts, ticks_per_quarter, ours=ours)
         if ours or not _swung_exactly(notes, placed, beat, ticks_per_quarter):
@@ -107,16 +107,18 @@ def quantise(
     return Rhythm(tuple(found), placed.ratio, placed.cost, left_out, exact, ends.gate)
 
 
-def _known_ends(notes: Sequence[Played], starts: Sequence[Fraction], per_quarter: int, *, ours: bool) -> Ends:
+def _known_ends(
+    notes: Sequence[RecordedNote], starts: Sequence[Fraction], per_quarter: int, *, ours: bool
+) -> WrittenEnds:
     """Return the ends that a written file says; one of ours says them all."""
     if ours:
         said = exact_places([tick_of(note.end, per_quarter) for note in notes], per_quarter, sure=True)
         if said is not None:
-            return Ends(said)
+            return WrittenEnds(said)
     return ends_of(notes, starts, per_quarter)
 
 
-def _swung_exactly(notes: Sequence[Played], placed: Placed, beat: Beat, per_quarter: int) -> bool:
+def _swung_exactly(notes: Sequence[RecordedNote], placed: PlacedOnsets, beat: Beat, per_quarter: int) -> bool:
     """Tell whether a line of plain places is one that a program swung.
 
     The swung reading must fit to the tick, be plain, and have enough off-beats. A ratio of 3 to 1 is that
@@ -133,7 +135,7 @@ def _swung_exactly(notes: Sequence[Played], placed: Placed, beat: Beat, per_quar
 
 
 def _as_it_stands(
-    line: Unshaped, starts: Sequence[Fraction], ends: Ends, placed: Placed, beat: Beat
+    line: MarkedLine, starts: Sequence[Fraction], ends: WrittenEnds, placed: PlacedOnsets, beat: Beat
 ) -> Rhythm:
     """Return a written line unchanged, each note ended where the next begins at the latest."""
     found: list[WrittenNote] = []
@@ -153,7 +155,7 @@ def _as_it_stands(
 
 
 def _likely_end(
-    note: Played, start: Fraction, following: Fraction | None, placed: Placed, beat: Beat
+    note: RecordedNote, start: Fraction, following: Fraction | None, placed: PlacedOnsets, beat: Beat
 ) -> Fraction:
     """Return where a note is likeliest written to end that begins on a plain place."""
     unit = beat.quarters / SLOTS
@@ -162,13 +164,13 @@ def _likely_end(
     return following if following is not None and end == until else end * unit
 
 
-_Kept = tuple[Played, int, tuple[int, ...], tuple[str, ...]]
+_Kept = tuple[RecordedNote, int, tuple[int, ...], tuple[str, ...]]
 
 
-def _with_graces(line: Unshaped, placed: Placed, beat: Beat) -> tuple[list[_Kept], int]:
+def _with_graces(line: MarkedLine, placed: PlacedOnsets, beat: Beat) -> tuple[list[_Kept], int]:
     """Return the notes that have a place, each with the notes crushed against it, and how many have none."""
     kept: list[_Kept] = []
-    crushed: list[Played] = []
+    crushed: list[RecordedNote] = []
     left_out = 0
     for note, slot, known, marks in zip(line.notes, placed.slots, line.graces, line.marks, strict=True):
         if slot is None:
@@ -181,7 +183,9 @@ def _with_graces(line: Unshaped, placed: Placed, beat: Beat) -> tuple[list[_Kept
     return kept, left_out + len(crushed)
 
 
-def _end(note: Played, slot: int, following: int | None, placed: Placed, beat: Beat, *, exact: bool) -> int:
+def _end(
+    note: RecordedNote, slot: int, following: int | None, placed: PlacedOnsets, beat: Beat, *, exact: bool
+) -> int:
     """Return the slot at which a note ends."""
     begins = placed.sounding_at(slot, beat)
     length = note.end - (begins if exact else note.start)
@@ -200,7 +204,7 @@ def _end(note: Played, slot: int, following: int | None, placed: Placed, beat: B
 
 
 def _candidates(
-    slot: int, last_beat: int, following: int | None, placed: Placed, *, exact: bool
+    slot: int, last_beat: int, following: int | None, placed: PlacedOnsets, *, exact: bool
 ) -> Iterable[int]:
     """Return the slots at which a note may end: places near its played end, and the next note."""
     found = set() if following is None else {following}

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from shedbook.exchange.ground.long_line import REHEARSAL, LineBar, Setting
+from shedbook.exchange.ground.long_line import REHEARSAL, BarContext, LineBar
 from shedbook.exchange.ground.report import Reporter
 from shedbook.exchange.rhythm.quantise import Rhythm, WrittenNote
 from shedbook.exchange.rhythm.written_values import note_values, rest_values
@@ -23,7 +23,7 @@ MOST_EMPTY = 4
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class ChordOrHeading:
     """Something over the line, in quarters from its bar 1: a chord, or the heading of a part."""
 
     start: Fraction
@@ -33,8 +33,8 @@ class Place:
 
 def line_bars(
     rhythm: Rhythm,
-    setting: Setting,
-    places: Sequence[Place],
+    context: BarContext,
+    places: Sequence[ChordOrHeading],
     end: Fraction,
     label: int,
     reporter: Reporter,
@@ -47,7 +47,7 @@ def line_bars(
 
     Args:
         rhythm: the line, in quarters from a bar line.
-        setting: what holds.
+        context: what holds.
         places: chords and headings in order.
         end: where the file ends, in quarters from that bar line; 0 where that says nothing.
         label: the number of the first bar.
@@ -55,7 +55,7 @@ def line_bars(
     """
     if not rhythm.notes:
         return []
-    metre = setting.metre
+    metre = context.metre
     chords = [place for place in places if place.chord is not None]
     first, last = outer_bars(rhythm.notes, chords, end, metre)
     pickup = _has_pickup(rhythm.notes[0].start, first, chords, metre)
@@ -72,7 +72,7 @@ def line_bars(
         found.append(
             LineBar(
                 str(label),
-                setting,
+                context,
                 events,
                 tuple(
                     (_beat(place, number, metre), place.chord)
@@ -93,7 +93,7 @@ _ZERO = Fraction(0)
 
 
 def outer_bars(
-    notes: Sequence[WrittenNote], chords: Sequence[Place], end: Fraction, metre: Metre
+    notes: Sequence[WrittenNote], chords: Sequence[ChordOrHeading], end: Fraction, metre: Metre
 ) -> tuple[int, int]:
     """Return the first and the last bar of a line and its chords, counted from 0."""
     bar = metre.bar_quarters
@@ -107,7 +107,7 @@ def outer_bars(
     return max(0, first), max(first, last)
 
 
-def _has_pickup(start: Fraction, first: int, chords: Sequence[Place], metre: Metre) -> bool:
+def _has_pickup(start: Fraction, first: int, chords: Sequence[ChordOrHeading], metre: Metre) -> bool:
     """Tell whether the first bar is a pick-up: silent at least up to its middle, and without a chord."""
     bar = metre.bar_quarters
     silent = start - first * bar
@@ -117,7 +117,9 @@ def _has_pickup(start: Fraction, first: int, chords: Sequence[Place], metre: Met
     return not over and (bool(chords) or 2 * silent >= bar)
 
 
-def _inside(places: Sequence[Place], number: int, metre: Metre, *, chords: bool) -> list[Place]:
+def _inside(
+    places: Sequence[ChordOrHeading], number: int, metre: Metre, *, chords: bool
+) -> list[ChordOrHeading]:
     """Return the chords, or the headings, of a bar."""
     begin = bisect_left(places, number * metre.bar_quarters, key=lambda place: place.start)
     found = []
@@ -129,7 +131,7 @@ def _inside(places: Sequence[Place], number: int, metre: Metre, *, chords: bool)
     return found
 
 
-def _beat(place: Place, number: int, metre: Metre) -> Fraction:
+def _beat(place: ChordOrHeading, number: int, metre: Metre) -> Fraction:
     """Return where in its bar a chord stands."""
     inside = place.start - number * metre.bar_quarters
     if _FINEST % inside.denominator:

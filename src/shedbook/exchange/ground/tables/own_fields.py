@@ -1,22 +1,23 @@
-"""The texts that shedbook puts into a MusicXML file for what notation cannot hold.
+"""The texts that shedbook puts into a file for what notation cannot hold.
 
-They stand as `miscellaneous-field` elements of the identification. Row format: name after the prefix; what
-it holds, in the form of the manuscript's key of that name; why notation cannot hold it.
+In MusicXML they are `miscellaneous-field` elements. Row format of `OWN_FIELDS`: the name
+of the field after the prefix; what the field holds, in the form of the manuscript's key of that name; why
+notation cannot hold it.
 """
 
 from __future__ import annotations
 
 PREFIX = "shedbook-"
-"""What the name of each field begins with."""
+"""The name of each field in a MusicXML file begins so."""
 
 MIDI_MAKER = "written by shedbook"
-"""The text by which a MIDI file of ours is known: its ticks are meant exactly. Another text is the feel."""
+"""The text by which a MIDI file of shedbook is known: its ticks are exact. Another text names the feel."""
 
 CHANGES, SCALES, KEY, KEY_INFERRED, ID, COMMENTARY, JOINED_RESTS, FOLD, LINKS = (
     "changes", "scales", "key", "key-inferred", "id", "commentary", "rests", "fold", "links",
 )  # fmt: skip
 SILENCE = "silence-"
-"""Begins the name of a field for each silenced rule; the rule's name follows."""
+"""The name of a field for a silenced rule begins so; the name of the rule follows."""
 
 OWN_FIELDS: tuple[tuple[str, str, str], ...] = (
     (CHANGES, "the changes as the author wrote them", "no place for N.C. and accidentals as they were typed"),
