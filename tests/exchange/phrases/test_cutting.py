@@ -158,3 +158,33 @@ def test_capital_numerals_that_stand_for_themselves() -> None:
     (only,) = cut_at_progressions(wheel, "II-V-I")
     assert only.progression is not None
     assert only.progression.name == "secondary dominant II–V–I"
+
+
+def test_a_passage_in_the_pickup_alone_gets_the_silent_bar_after_it() -> None:
+    # Found among lead sheets: the rests that divide a line may stand right after its pick-up.
+    line = phrase_from_fields(
+        {
+            "title": "Early",
+            "pickup": "1/2",
+            "changes": "Cmaj7 | % | Dm7",
+            "line": "1/8 g4 a b c5 | 1/1 - | 1/1 - | 1/4 f4 a c5 e",
+        }
+    )
+    first = min(cut_at_rests(line), key=lambda cut: cut.first_bar)
+    assert (first.first_bar, first.last_bar) == (1, 1)
+    assert heard(first.phrase) == heard(line)[:4]
+
+
+def test_the_pickup_of_a_line_comes_along_with_its_first_passage() -> None:
+    line = phrase_from_fields(
+        {
+            "title": "Upbeat",
+            "pickup": "3/4",
+            "changes": "Dm7 | G7 | Cmaj7",
+            "line": "1/8 g4 a b c5 d e | f d c a g4 e f a | b g f d c b3 d4 f | 1/1 e",
+        }
+    )
+    (only,) = cut_at_progressions(line, "ii–V–I")
+    assert heard(only.phrase) == heard(line)
+    (only,) = cut_at_rests(line)
+    assert heard(only.phrase) == heard(line)

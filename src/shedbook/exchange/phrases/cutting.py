@@ -226,8 +226,8 @@ def _cut(phrase: Phrase, first: int, last: int, progression: Progression | None)
 def _lead_in(events: Sequence[Event], first: Bar, full: Fraction) -> tuple[Event, ...]:
     """Return the events of the bar before that become the pick-up, none where nothing leads in.
 
-    These are the notes after the last rest, where that stands in the second half of the bar, or one note that
-    is tied into the first bar.
+    These are the notes after the last rest, where that stands in the second half of the bar; or one note that
+    is tied into the first bar; or all notes, where the bar before is itself a pick-up.
 
     Args:
         events: the events of the bar before.
@@ -236,15 +236,18 @@ def _lead_in(events: Sequence[Event], first: Bar, full: Fraction) -> tuple[Event
     """
     found: list[Event] = []
     length = Fraction(0)
+    is_pickup = sum(event.quarters for event in events) < full
     for event in reversed(events):
         if event.pitch is None:
             return tuple(found)
         length += event.quarters
-        if 2 * length > full:
+        if 2 * length > full and not is_pickup:
             break
         found.insert(0, event)
         if event.tie_in:
             break
+    else:
+        return tuple(found)
     tied = first.events[0].tie_in and events[-1]
     if tied and not tied.tie_in and 2 * tied.quarters <= full:
         return (tied,)
