@@ -21,7 +21,8 @@ import mido
 
 from shedbook.exchange.midi.file_bytes import parse_midi as read_bytes
 from shedbook.exchange.midi.reader import read_midi
-from shedbook.exchange.rhythm.onsets import GRAINS, RecordedNote
+from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.onsets import RecordedNote
 from shedbook.exchange.rhythm.quantise import quantise
 from shedbook.theory.metre import Metre
 

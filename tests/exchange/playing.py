@@ -7,7 +7,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
-from shedbook.exchange.rhythm.onsets import GRAINS, RecordedNote
+from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.onsets import RecordedNote
 from shedbook.phrase.model import Phrase, sounding_notes
 
 HALF = Fraction(1, 2)

@@ -20,7 +20,7 @@ from shedbook.book.play import PlayRequest, play
 from shedbook.errors import NotationError, ReadError, UnknownNameError
 from shedbook.exchange.ground.report import Imported
 from shedbook.exchange.midi.reader import read_midi
-from shedbook.exchange.rhythm.onsets import GRAINS
+from shedbook.exchange.rhythm.beat_grids import GRAINS
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.line_text import print_line
 from shedbook.phrase.model import ChangeAt, Phrase, sounding_notes

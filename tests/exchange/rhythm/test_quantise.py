@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 
 from exchange.playing import played
 from shedbook.exchange.rhythm.beat_finding import find_bars
-from shedbook.exchange.rhythm.onsets import GRAINS, RecordedNote
+from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.onsets import RecordedNote
 from shedbook.exchange.rhythm.plain_ticks import exact_places
 from shedbook.exchange.rhythm.quantise import Rhythm, quantise
 from shedbook.exchange.rhythm.tables.quantise_costs import COMPOUND, GRIDS, SHORT, SIMPLE

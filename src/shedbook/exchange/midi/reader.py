@@ -29,7 +29,8 @@ from shedbook.exchange.midi.line_choice import line_of
 from shedbook.exchange.phrases.bar_changes import report_repeated
 from shedbook.exchange.phrases.line_division import pieces_of
 from shedbook.exchange.rhythm.beat_finding import find_bars
-from shedbook.exchange.rhythm.onsets import GRAINS, RecordedNote
+from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.onsets import RecordedNote
 from shedbook.exchange.rhythm.quantise import Rhythm, quantise
 from shedbook.exchange.rhythm.tables.quantise_costs import SWINGS_FROM
 from shedbook.exchange.rhythm.written_bars import MOST_EMPTY, ChordOrHeading, line_bars, outer_bars
@@ -351,8 +352,8 @@ def _context(file: MidiFile, section: _Section, reporter: Reporter) -> BarContex
             else "even eighths"
         )
         reporter.note(f'it is played with {said}: its feel is "{feel}"')
-    if section.rhythm.gate < 1:
-        share = round(100 * section.rhythm.gate)
+    if section.rhythm.sounding_share < 1:
+        share = round(100 * section.rhythm.sounding_share)
         reporter.note(f"all notes sound for about {share} % of their length: they are written in full")
     if section.rhythm.left_out:
         reporter.note(f"{section.rhythm.left_out} notes too close together to be written are left out")

@@ -1,13 +1,14 @@
-"""Beats and bar lines found in free playing, where a file's own tempo map says nothing of them.
+"""Beats and bar lines found in free playing, where the tempo map of a file says nothing about them.
 
-The beat is searched among steady tempos with the phase that fits the onsets best; each of the best is
-followed through the line, a little drift being let through, and judged by the cost of the rhythm that
-results (`quantise`), with a preference for middling tempos, for otherwise everything is plainest at the
-fastest. The first beat of the bar is where long notes make the strong beats strong.
+First steady tempos are searched for those whose beats fit the beginnings of the notes best. Each of the best
+tempos is followed through the line, and may drift a little. It is judged by the cost of the rhythm that comes
+out (`onsets`), with a preference for middling tempos, because every rhythm is plainest at the fastest tempo.
+The first beat of the bar is where long notes fall on strong beats.
 
-It is a simple method for lines with a steady beat. `FoundBeats.sure` says how far the best answer leads.
+This simple method is meant for lines with a steady beat. `FoundBeats.sure` says how far the best answer
+leads.
 
-Conventions: times are microseconds; grains as in `quantise`.
+Conventions: times are microseconds; `beat_grids.GRAINS` grains make a quarter.
 """
 
 from __future__ import annotations
@@ -17,9 +18,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from shedbook.exchange.rhythm.onsets import GRAINS, RecordedNote, place_onsets
+from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.onsets import RecordedNote, place_onsets
 from shedbook.exchange.rhythm.quantise import Rhythm, quantise
-from shedbook.exchange.rhythm.written_values import level
+from shedbook.exchange.rhythm.written_values import place_strength
 from shedbook.theory.metre import Metre
 
 _SLOWEST, _FASTEST = 55, 300
@@ -29,21 +31,25 @@ _TEMPO_COST = 5
 _TRIED = 14
 _RATIOS = (Fraction(1), Fraction(3, 2), Fraction(11, 5))
 _BEGINS = (Fraction(3, 2), Fraction(11, 10))
-"""How much likelier a bar line is that stands just before the line, or a beat before that."""
+"""How much likelier a bar line is at the first note, and one beat before it."""
 _LISTEN = 64
-"""How many notes the tempo is chosen by."""
+"""The tempo is chosen by so many notes."""
 _FOLLOW = Fraction(1, 5)
-"""How much of what a note is off the beat moves the beat."""
+"""A note that is off the beat moves the beat by this share of the distance."""
 _NEAR_BEAT = Fraction(1, 6)
 _LONGEST_COUNTED = Fraction(2)
 
 
 @dataclass(frozen=True, slots=True)
 class FoundBeats:
-    """A line on found beats.
+    """A line on beats that were found.
 
-    `notes` are in grains from a found bar line; `beat_times` holds the time of each beat from that bar line
-    on; `sure` is 0 (a guess) to 100.
+    Attributes:
+        notes: the notes in grains from a found bar line; each beat is a quarter.
+        tempo_qpm: the tempo in quarters a minute.
+        beat_times: the time of each beat from that bar line on, in microseconds.
+        cost_a_note: how unlikely the reading is for each note, in tenths of a natural logarithm.
+        sure: 0 (a guess) to 100.
     """
 
     notes: tuple[RecordedNote, ...]
@@ -54,12 +60,12 @@ class FoundBeats:
 
 
 def find_bars(notes: Sequence[tuple[int, int, int]], metre: Metre, *, bars: int = 0) -> FoundBeats | None:
-    """Return a line of (start, end, MIDI number) on found beats; None for fewer than four notes.
+    """Return a line on found beats; None for fewer than four notes.
 
     Args:
-        notes: one at a time, in order, in microseconds.
-        metre: what the bars shall be.
-        bars: how many bars the changes have, where they are known; 0 where not.
+        notes: (start, end, MIDI number) of one note at a time, in order, in microseconds.
+        metre: the metre that the bars shall have.
+        bars: how many bars the changes have; 0 where that is not known.
     """
     if len(notes) < 4:
         return None
@@ -83,11 +89,12 @@ def find_bars(notes: Sequence[tuple[int, int, int]], metre: Metre, *, bars: int 
 
 
 def _alike(one: int, other: int) -> bool:
+    """Tell whether two periods differ by less than a twenty-fifth."""
     return abs(one - other) * 25 < other
 
 
 def _periods(onsets: Sequence[int]) -> list[tuple[int, int]]:
-    """Return the likeliest beats as (period, time of one beat), each better than its neighbours."""
+    """Return the likeliest beats as (period, time of one beat), each better than those near it."""
     scored = []
     tempo = Fraction(_SLOWEST)
     while tempo <= _FASTEST:
@@ -103,13 +110,13 @@ def _periods(onsets: Sequence[int]) -> list[tuple[int, int]]:
     found: list[tuple[int, int]] = []
     for _, period, phase in scored:
         if len(found) < 2 * _TRIED and not any(abs(other - period) * 50 < period for other, _ in found):
-            # The off-beat may be what the onsets agree on: both halves of the beat are tried.
+            # Most notes may begin on the off-beat, so both halves of the beat are tried.
             found += [(period, phase), (period, phase + period // 2)]
     return found
 
 
 def _followed(onsets: Sequence[int], period: int, phase: int) -> list[int]:
-    """Return the times of the beats under a line, moved a little by every note near one."""
+    """Return the times of the beats under a line; each note near a beat moves that beat a little."""
     time = phase + (onsets[0] - phase - period // 3) // period * period
     while time + period * _NEAR_BEAT < onsets[0] - period + period // 3:
         time += period
@@ -131,7 +138,7 @@ def _followed(onsets: Sequence[int], period: int, phase: int) -> list[int]:
 
 
 def _on_beats(notes: Sequence[tuple[int, int, int]], beats: Sequence[int]) -> list[RecordedNote]:
-    """Return a line in grains from the first beat, each beat being a quarter."""
+    """Return a line in grains from the first beat, where each beat is a quarter."""
     found: list[RecordedNote] = []
     at = 0
     for start, end, midi in notes:
@@ -146,20 +153,20 @@ def _on_beats(notes: Sequence[tuple[int, int, int]], beats: Sequence[int]) -> li
 
 
 def _grains(time: int, at: int, beats: Sequence[int]) -> int:
-    """Return a time in grains, between a beat and the next one or beyond them."""
+    """Return a time in grains, measured between the beat with an index and the beat after it."""
     return at * GRAINS + (time - beats[at]) * GRAINS // max(1, beats[at + 1] - beats[at])
 
 
 def _judged(
     notes: Sequence[tuple[int, int, int]], periods: Sequence[tuple[int, int]]
 ) -> list[tuple[int, int, int]]:
-    """Return each beat as (cost, period, phase), the cheapest first."""
+    """Return each beat as (cost a note, period, time of one beat), the cheapest first."""
     onsets = [note[0] for note in notes]
     return sorted((_cost(notes, _followed(onsets, *beat)), *beat) for beat in periods)
 
 
 def _cost(notes: Sequence[tuple[int, int, int]], beats: Sequence[int]) -> int:
-    """Return what a line costs on some beats, for each note, tempo and rhythm together."""
+    """Return the cost of a line on some beats for each note: that of its rhythm and that of its tempo."""
     if len(beats) < 2 or beats[-1] <= beats[0]:
         return 10_000
     tempo = 60_000_000 * (len(beats) - 1) / (beats[-1] - beats[0])
@@ -169,9 +176,10 @@ def _cost(notes: Sequence[tuple[int, int, int]], beats: Sequence[int]) -> int:
 
 
 def _first_beat(rhythm: Rhythm, metre: Metre, bars: int) -> tuple[int, int]:
-    """Return how many beats before the first one its bar begins, and how far that answer leads, 0 to 100.
+    """Return how many beats before the first beat the bar begins, and how far that answer leads, 0 to 100.
 
-    Long notes and the first note speak for a place; so do as many bars as the changes have.
+    Long notes on strong beats, the place of the first note, and as many bars as the changes have speak for an
+    answer.
     """
     in_bar = max(1, int(metre.bar_quarters))
     weights = []
@@ -180,7 +188,7 @@ def _first_beat(rhythm: Rhythm, metre: Metre, bars: int) -> tuple[int, int]:
         for index, note in enumerate(rhythm.notes):
             following = rhythm.notes[index + 1].start if index + 1 < len(rhythm.notes) else note.end
             length = min(max(note.end, following) - note.start, _LONGEST_COUNTED)
-            weight += length * level((note.start + shift) % metre.bar_quarters, metre)
+            weight += length * place_strength((note.start + shift) % metre.bar_quarters, metre)
         if rhythm.notes:
             beat = int((rhythm.notes[0].start + shift) % metre.bar_quarters)
             weight *= _BEGINS[beat] if beat < len(_BEGINS) else 1

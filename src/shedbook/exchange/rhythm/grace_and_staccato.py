@@ -1,10 +1,11 @@
-"""What a written MIDI file shapes although it is written: grace notes, and short staccato notes.
+"""Grace notes and staccato notes in MIDI files: how shedbook plays them, and how they are found again.
 
-Our own files let a grace note sound just before its note, from a tick on which no written note begins, and
-cut a staccato note to a share of its length that no written length has. So both can be told from notes and
-rests that are written: a file is read so only where everything else in it stands on plain places.
+A grace note in a file of shedbook sounds just before its note, and begins on a tick on which no written note
+begins. A staccato note sounds for a share of its length, and ends on a tick on which no written note ends.
+For this reason both can be told from other notes, as long as all other notes of the file lie on plain places.
 
-Conventions: played times are grains (`quantise.GRAINS` a quarter), `per_quarter` are the ticks of the file.
+Conventions: recorded times are grains (`beat_grids.GRAINS` make a quarter); `per_quarter` says how many ticks
+of the file make a quarter.
 """
 
 from __future__ import annotations
@@ -14,21 +15,29 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import pairwise
 
-from shedbook.exchange.rhythm.onsets import GRAINS, RecordedNote
+from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.onsets import RecordedNote
 from shedbook.exchange.rhythm.plain_ticks import exact_places, is_plain
 from shedbook.exchange.rhythm.tables.quantise_costs import GRACE_MS
 
 STACCATO_SHARE = Fraction(53, 100)
-"""How much of its written length a staccato note sounds in our files."""
+"""The share of its written length for which a staccato note sounds in a file of shedbook."""
 
 _AWAY = 6
-"""So many ticks a staccato note may be longer or shorter than its share."""
+"""A staccato note may be so many ticks longer or shorter than its share."""
 _STACCATO = ("staccato",)
 
 
 @dataclass(frozen=True, slots=True)
 class MarkedLine:
-    """A line as it is written; `graces` and `marks` go with its notes."""
+    """A line whose grace notes and staccato notes have been found.
+
+    Attributes:
+        notes: the notes without the grace notes, in grains, each with its full length.
+        graces: for each note the MIDI numbers of its grace notes.
+        marks: for each note its marks.
+        starts: for each note where it is written to begin, in quarters; None where the line was played.
+    """
 
     notes: tuple[RecordedNote, ...]
     graces: tuple[tuple[int, ...], ...] = ()
@@ -37,26 +46,26 @@ class MarkedLine:
 
 
 def tick_of(grains: int, per_quarter: int) -> int:
-    """Return the tick of the file from which a time in grains comes."""
+    """Return the tick of the file that was converted to a time in grains."""
     return -(-grains * per_quarter // GRAINS)
 
 
 def marks_found(
     notes: Sequence[RecordedNote], tempo_qpm: Fraction, per_quarter: int, *, ours: bool = False
 ) -> MarkedLine:
-    """Return a written line without what shapes it; a played line comes back as it is.
+    """Return a line with its grace notes and staccato notes found; a played line comes back unchanged.
 
     Args:
-        notes: one note at a time, in order.
+        notes: one note at a time, in order, in grains.
         tempo_qpm: the tempo in quarters a minute.
-        per_quarter: what the file counts in; 0 where its beats say nothing.
-        ours: the file says that it is one of ours: only there a length stands for staccato.
+        per_quarter: how many ticks of the file make a quarter; 0 where its beats mean nothing.
+        ours: whether the file says that shedbook wrote it. Staccato notes are looked for only then.
     """
     plain = MarkedLine(tuple(notes), ((),) * len(notes), ((),) * len(notes))
     if not per_quarter:
         return plain
     starts = exact_places([tick_of(note.start, per_quarter) for note in notes], per_quarter, sure=ours)
-    graces = set() if starts is not None else _crushed(notes, tempo_qpm, per_quarter)
+    graces = set() if starts is not None else _grace_indices(notes, tempo_qpm, per_quarter)
     if starts is None and graces:
         kept = [tick_of(note.start, per_quarter) for at, note in enumerate(notes) if at not in graces]
         starts = exact_places(kept, per_quarter, sure=ours)
@@ -65,8 +74,11 @@ def marks_found(
     return _put_together(notes, graces, starts, per_quarter, ours=ours)
 
 
-def _crushed(notes: Sequence[RecordedNote], tempo_qpm: Fraction, per_quarter: int) -> set[int]:
-    """Return which notes are short, lead straight into the next one, and begin on no plain place."""
+def _grace_indices(notes: Sequence[RecordedNote], tempo_qpm: Fraction, per_quarter: int) -> set[int]:
+    """Return the indices of the grace notes.
+
+    A grace note is short, touches the next note, and begins on no plain place.
+    """
     longest = int(GRACE_MS * tempo_qpm * GRAINS / 60000)
     return {
         at
@@ -85,7 +97,7 @@ def _put_together(
     *,
     ours: bool,
 ) -> MarkedLine:
-    """Give grace notes to their notes, and every note the end that it has as written."""
+    """Return the line with each grace note at its note, and with staccato notes at their full length."""
     found: list[RecordedNote] = []
     held: list[tuple[int, ...]] = []
     waiting: list[RecordedNote] = []
@@ -109,12 +121,12 @@ def _put_together(
 
 
 def staccato_ticks(start: int, length: int, per_quarter: int) -> int:
-    """Return how long a staccato note sounds, in ticks: about its share, and so that no written note ends so.
+    """Return for how many ticks a staccato note sounds: about its share, with an end where none is written.
 
     Args:
-        start: the tick on which it begins.
-        length: how long it is written, in ticks.
-        per_quarter: ticks of a quarter.
+        start: the tick on which the note begins.
+        length: its written length in ticks.
+        per_quarter: how many ticks make a quarter.
     """
     share = round(length * STACCATO_SHARE)
     for away in sorted(range(-_AWAY, _AWAY + 1), key=abs):
@@ -124,7 +136,10 @@ def staccato_ticks(start: int, length: int, per_quarter: int) -> int:
 
 
 def _written_end(note: RecordedNote, following: int | None, per_quarter: int) -> int | None:
-    """Return where a staccato note would end at its full length, in grains; None for any other note."""
+    """Return where a staccato note would end at its full length, in grains; None for any other note.
+
+    `following` is where the next note begins, in grains.
+    """
     start, end = tick_of(note.start, per_quarter), tick_of(note.end, per_quarter)
     if is_plain(end, per_quarter):
         return None

@@ -1,13 +1,13 @@
-"""A played line as a written rhythm: the likeliest one, by dynamic programming over its onsets.
+"""Where the notes of a played line are written to begin: the likeliest places, found at least cost.
 
-Beat by beat the onsets are laid on one of the grids of `tables.quantise_costs`. Going from left to right,
-the cheapest way to every place where the last note may stand is kept, for each division that the last
-divided beat may have: exact, but for readings so dear that what follows can hardly make up for it. The
-ratio at which the line swings is chosen by the same costs, and so is an even lateness of the player.
+Beat by beat the beginnings of the notes (the onsets) are laid on one of the grids of `tables.quantise_costs`.
+From left to right the search keeps the cheapest way to each place where the last note may stand, and to each
+division that the last divided beat may have. It drops only readings that are too dear to win. The ratio at
+which the line swings is chosen by the same costs, and so is the time by which the player is late throughout.
 
-Conventions: played times are grains, 1/5040 of a quarter; written places are slots, 1/1680 of a beat, and
-leave this module as quarters. Beats are those that are divided: the quarter, the dotted quarter in 6/8 and
-its like, the eighth in other metres over 8.
+Conventions: recorded times are grains, 1/5040 of a quarter. Written places are slots, 1/1680 of a beat, and
+leave this module as quarters. A beat is what is divided: the dotted quarter in 6/8, 9/8 and 12/8, the eighth
+in other metres over 8, otherwise the quarter.
 """
 
 from __future__ import annotations
@@ -17,40 +17,21 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from statistics import median_low
-from types import MappingProxyType
 from typing import NamedTuple, TypeAlias
 
-from shedbook.exchange.rhythm.tables.quantise_costs import (
-    COMPOUND,
-    COSTS,
-    GRACE_MS,
-    GRIDS,
-    SHORT,
-    SIMPLE,
-    SPREAD_MS,
-    SPREAD_SHARE,
-    SWING_RATIOS,
-    GridRow,
-)
+from shedbook.exchange.rhythm.beat_grids import GRAINS, SLOTS, Beat, Grid, divided_beat, grids_for
+from shedbook.exchange.rhythm.costs import COST
+from shedbook.exchange.rhythm.tables.quantise_costs import SIMPLE, SWING_RATIOS
 from shedbook.theory.metre import Metre
-
-GRAINS = 5040
-"""Grains of a quarter."""
-SLOTS = 1680
-"""Slots of a beat: every grid's places are whole slots."""
-
-COST: Mapping[str, int] = MappingProxyType({row.name: row.cost for row in COSTS})
 
 _HALF, _THIRD = SLOTS // 2, SLOTS // 3
 _FARTHEST = 250
-"""No onset is laid so far from where it was played that it costs more."""
+"""An onset is not laid on a place that costs more than this for its distance."""
 _BEAM = 60
-"""Readings dearer than the cheapest by more are dropped: what a reading may still make up costs far less."""
+"""Readings that cost so much more than the cheapest are dropped, because they cannot make up for it."""
 _MOST_IN_SPAN = 12
 _LEARN_FROM = 256
-"""How many notes the swing ratio is chosen by."""
-_EXACT_GRAINS = 6
-"""How far the onsets of a written file lie off: half a tick, of 480 to the quarter."""
+"""The swing ratio is chosen by so many notes."""
 _LATE_MS = 8
 _OFF_BEATS = (Fraction(11, 20), Fraction(4, 5))
 _PLAIN = frozenset(SLOTS * length // 8 for length in (1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 48))
@@ -58,7 +39,7 @@ _THIRDS = frozenset(SLOTS * length // 6 for length in (1, 2, 4))
 
 
 class RecordedNote(NamedTuple):
-    """A note as played, in grains from the start of a bar; the bars are counted from there."""
+    """A note as it was recorded: its beginning and end in grains from a bar line, and its MIDI number."""
 
     start: int
     end: int
@@ -66,36 +47,16 @@ class RecordedNote(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Grid:
-    """A row of the table in grains: `places` are (slot, grains) from the start of its span."""
-
-    row: GridRow
-    places: tuple[tuple[int, int], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Beat:
-    """What is divided: its length in grains and its kind, the beats of a bar, and how far onsets lie off."""
-
-    grains: int
-    kind: str
-    in_bar: int
-    spread: int
-    crushed: int
-    exact: bool = False
-
-    @property
-    def quarters(self) -> Fraction:
-        """The length in quarter notes."""
-        return Fraction(self.grains, GRAINS)
-
-
-@dataclass(frozen=True, slots=True)
 class PlacedOnsets:
-    """Where the notes of a line are written.
+    """Where the notes of a line are written to begin.
 
-    `slots` goes with the notes, None for one that is a grace note or is left out; `grids` says how each
-    divided beat is divided; `ratio` is the long eighth over the short one.
+    Attributes:
+        slots: for each note its slot; None for a grace note and for a note that has no place.
+        grids: the grid of each beat that is divided, by the number of the beat.
+        ratio: the length of the long eighth over that of the short one.
+        cost: how unlikely the reading is, in tenths of a natural logarithm.
+        late: by how many grains the player is late throughout.
+        exact: whether the file was written, and not played.
     """
 
     slots: tuple[int | None, ...]
@@ -106,7 +67,7 @@ class PlacedOnsets:
     exact: bool
 
     def sounding_at(self, slot: int, beat: Beat) -> int:
-        """Return when a written place sounds, in grains, as its beat swings; an undivided one does too."""
+        """Return when a slot sounds, in grains, if the line swings at its ratio."""
         number, inside = divmod(slot, SLOTS)
         grid = self.grids.get(number)
         bent = beat.kind == SIMPLE if grid is None else grid.row.bent
@@ -119,7 +80,11 @@ class PlacedOnsets:
 
 
 class _Group(NamedTuple):
-    """Some onsets laid on one span: where the next ones begin, first and last slot, cost, grid."""
+    """Some onsets laid on one grid.
+
+    `following` is the index of the next onset, `first` and `last` are the slots of the first and the last of
+    them, and `grid` is the index of the grid.
+    """
 
     following: int
     first: int
@@ -133,18 +98,6 @@ _Chain: TypeAlias = "tuple[_Chain, _Group | None] | None"
 _States: TypeAlias = "dict[tuple[int, int], tuple[int, _Chain]]"
 
 
-def divided_beat(metre: Metre, tempo_qpm: Fraction, *, exact: bool = False) -> Beat:
-    """Return the beat that the rhythm of a metre divides, at a tempo in quarters a minute."""
-    compound = metre.unit >= 8 and metre.beats % 3 == 0
-    quarters = 3 * metre.beat_quarters if compound else min(Fraction(1), metre.beat_quarters)
-    kind = COMPOUND if compound else SIMPLE if quarters == 1 else SHORT
-    grains = int(quarters * GRAINS)
-    a_ms = tempo_qpm * GRAINS / 60000
-    spread = _EXACT_GRAINS if exact else max(int(SPREAD_MS * a_ms), int(SPREAD_SHARE * grains))
-    crushed = 0 if exact else int(GRACE_MS * a_ms)
-    return Beat(grains, kind, int(metre.bar_quarters / quarters), max(1, spread), crushed, exact)
-
-
 def place_onsets(
     notes: Sequence[RecordedNote],
     metre: Metre,
@@ -153,10 +106,14 @@ def place_onsets(
     exact: bool = False,
     ratios: tuple[Fraction, ...] = (),
 ) -> PlacedOnsets:
-    """Return where the notes of a line, in order of their onsets, are likeliest written.
+    """Return where the notes of a line are most likely written to begin.
 
-    `ratios` are the swing ratios to try, where not all of them shall be; `exact` says that the line was
-    written, not played.
+    Args:
+        notes: the notes in the order of their beginnings, in grains from a bar line.
+        metre: the metre of all bars.
+        tempo_qpm: the tempo in quarters a minute.
+        exact: whether the file was written, and not played.
+        ratios: the swing ratios to try; none means all that make sense for the metre.
     """
     onsets = [note.start for note in notes]
     beat = divided_beat(metre, tempo_qpm, exact=exact)
@@ -175,7 +132,7 @@ def place_onsets(
 
 
 def _ratios(onsets: Sequence[int], beat: Beat) -> tuple[Fraction, ...]:
-    """Return the swing ratios to try; a written file has one of its own, where most of its off-beats lie."""
+    """Return the swing ratios to try; for a written file also that of its most frequent off-beat."""
     if beat.kind != SIMPLE:
         return SWING_RATIOS[:1]
     inside = Counter(onset % beat.grains for onset in onsets)
@@ -187,7 +144,7 @@ def _ratios(onsets: Sequence[int], beat: Beat) -> tuple[Fraction, ...]:
 
 
 def _lateness(onsets: Sequence[int], found: PlacedOnsets, beat: Beat) -> int:
-    """Return by how many grains the player is behind, as the middle of all."""
+    """Return by how many grains the player is late, as the median of all notes."""
     off = [
         onset - found.sounding_at(slot, beat)
         for onset, slot in zip(onsets, found.slots, strict=True)
@@ -196,29 +153,12 @@ def _lateness(onsets: Sequence[int], found: PlacedOnsets, beat: Beat) -> int:
     return median_low(off) if off else 0
 
 
-def _grids(beat: Beat, ratio: Fraction) -> tuple[Grid, ...]:
-    """Return the grids of a kind of beat, the bent ones at a swing ratio."""
-    off = ratio / (ratio + 1)
-    found = []
-    for row in GRIDS:
-        if beat.kind not in row.kinds or (row.exact and not beat.exact):
-            continue
-        if row.bent and ratio == 1 and len(row.places) > 2:
-            continue
-        places = []
-        for place in row.places:
-            bent = place
-            if row.bent:
-                half = Fraction(1, 2)
-                bent = place * 2 * off if place <= half else off + (place - half) * 2 * (1 - off)
-            places.append((int(place * row.beats * SLOTS), int(bent * row.beats * beat.grains)))
-        found.append(Grid(row, tuple(places)))
-    return tuple(found)
-
-
 def _laid(onsets: Sequence[int], beat: Beat, ratio: Fraction, *, before: int = 0) -> PlacedOnsets:
-    """Return the cheapest places of all onsets at one swing ratio; `before` is where time begins."""
-    grids = _grids(beat, ratio)
+    """Return the cheapest places of all onsets at one swing ratio.
+
+    `before` is a time in grains before which nothing stands; it is below 0 for a line that begins early.
+    """
+    grids = grids_for(beat, ratio)
     states: list[_States] = [{} for _ in range(len(onsets) + 1)]
     states[0][(before // beat.grains - 1) * SLOTS - 1, 0] = (0, None)
     for at, here in enumerate(states[:-1]):
@@ -241,7 +181,7 @@ def _laid(onsets: Sequence[int], beat: Beat, ratio: Fraction, *, before: int = 0
 
 
 def _kept(states: _States) -> _States:
-    """Return the states that may still win."""
+    """Return the states that are cheap enough to win yet."""
     most = min(cost for cost, _ in states.values()) + _BEAM
     return {key: state for key, state in states.items() if state[0] <= most}
 
@@ -249,7 +189,7 @@ def _kept(states: _States) -> _States:
 def _step(
     onsets: Sequence[int], at: int, here: _States, states: list[_States], beat: Beat, grids: Sequence[Grid]
 ) -> None:
-    """Lay the next onsets on every span that they may open, after every state."""
+    """Lay the next onsets on each grid that can begin with them, after each state that is still open."""
     near = onsets[at] // beat.grains
     spans = (near, near + 1) if 2 * (onsets[at] - near * beat.grains) > beat.grains else (near,)
     for number in spans:
@@ -273,7 +213,7 @@ def _step(
 
 
 def _held(last: int, first: int) -> int:
-    """Return what it costs that a note lasts from one slot to the next, whichever is stronger."""
+    """Return the cost of a note that lasts from one slot to another."""
     inside = last % SLOTS
     if not inside or last < 0:
         return 0
@@ -292,7 +232,7 @@ def _held(last: int, first: int) -> int:
 def _groups(
     onsets: Sequence[int], at: int, number: int, beat: Beat, grids: Sequence[Grid]
 ) -> tuple[_Group, ...]:
-    """Return every useful way to lay the onsets from `at` on into the span that begins with a beat."""
+    """Return each useful way to lay the onsets from index `at` on a grid that begins with a beat."""
     base = number * beat.grains
     found: dict[tuple[int, int, int, int], _Group] = {}
     for index, grid in enumerate(grids):
@@ -322,7 +262,7 @@ def _groups(
 def _next_ways(
     ways: list[tuple[int, int, tuple[int, ...]]], onset: int, number: int, grid: Grid, beat: Beat
 ) -> list[tuple[int, int, tuple[int, ...]]]:
-    """Return the ways to lay one onset more on a grid: cost, index of its place, slots so far."""
+    """Return the ways to lay one more onset on a grid, each as (cost, index of its place, slots so far)."""
     found = []
     for index, (slot, grains) in enumerate(grid.places):
         away = onset - grains

@@ -1,4 +1,4 @@
-"""A written line laid into bars: notes with the values a reader expects, rests between, chords over them."""
+"""The bars of a written line: notes in the values that a reader expects, rests between them, and chords."""
 
 from __future__ import annotations
 
@@ -17,14 +17,17 @@ from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import Pitch, spellings
 
 _FINEST = 12
-"""Chords stand on twelfths of a quarter, or on the nearest."""
+"""A chord that stands on no twelfth of a quarter is moved to the nearest one."""
 MOST_EMPTY = 4
-"""So many bars of rest before and after the line are kept, where the file has them and chords say so."""
+"""How many bars of rest before the line, and how many after it, are kept where the file has chords there."""
 
 
 @dataclass(frozen=True, slots=True)
 class ChordOrHeading:
-    """Something over the line, in quarters from its bar 1: a chord, or the heading of a part."""
+    """A chord over the line, or the heading of a part of it (then `chord` is None).
+
+    `start` is its place in quarters from the bar line at time 0.
+    """
 
     start: Fraction
     chord: Chord | None
@@ -41,17 +44,17 @@ def line_bars(
 ) -> list[LineBar]:
     """Return the bars of a written line.
 
-    The first is the bar of the first note or, where chords come before it, of the first chord; it is short
-    where the line begins with a pick-up. The last is that of the last note or chord, or the one at whose
+    The first is the bar of the first note or, where chords come before it, of the first chord. It is short
+    where the line begins with a pick-up. The last is the bar of the last note or chord, or the bar at whose
     end the file ends.
 
     Args:
-        rhythm: the line, in quarters from a bar line.
-        context: what holds.
+        rhythm: the line, in quarters from the bar line at time 0.
+        context: metre, key signature, tempo and feel of all bars.
         places: chords and headings in order.
-        end: where the file ends, in quarters from that bar line; 0 where that says nothing.
+        end: where the file ends, in quarters from that bar line; 0 where the end means nothing.
         label: the number of the first bar.
-        reporter: told of notes that cannot be written.
+        reporter: told of notes and rests that cannot be written.
     """
     if not rhythm.notes:
         return []
@@ -95,7 +98,17 @@ _ZERO = Fraction(0)
 def outer_bars(
     notes: Sequence[WrittenNote], chords: Sequence[ChordOrHeading], end: Fraction, metre: Metre
 ) -> tuple[int, int]:
-    """Return the first and the last bar of a line and its chords, counted from 0."""
+    """Return the first and the last bar of a line and its chords.
+
+    Args:
+        notes: the notes of the line, at least one.
+        chords: its chords in order.
+        end: where the file ends, in quarters from the bar line at time 0.
+        metre: the metre of all bars.
+
+    Returns:
+        The indices of the two bars; 0 is the bar that begins at time 0.
+    """
     bar = metre.bar_quarters
     first = int(notes[0].start // bar)
     last = int(-(-notes[-1].end // bar)) - 1
@@ -108,7 +121,10 @@ def outer_bars(
 
 
 def _has_pickup(start: Fraction, first: int, chords: Sequence[ChordOrHeading], metre: Metre) -> bool:
-    """Tell whether the first bar is a pick-up: silent at least up to its middle, and without a chord."""
+    """Tell whether the first bar is a pick-up: it begins with silence and has no chord.
+
+    Where the whole line has no chords, the silence must reach at least to the middle of the bar.
+    """
     bar = metre.bar_quarters
     silent = start - first * bar
     if silent <= 0:
@@ -120,7 +136,7 @@ def _has_pickup(start: Fraction, first: int, chords: Sequence[ChordOrHeading], m
 def _inside(
     places: Sequence[ChordOrHeading], number: int, metre: Metre, *, chords: bool
 ) -> list[ChordOrHeading]:
-    """Return the chords, or the headings, of a bar."""
+    """Return the chords, or else the headings, of the bar with an index."""
     begin = bisect_left(places, number * metre.bar_quarters, key=lambda place: place.start)
     found = []
     for place in places[begin:]:
@@ -132,7 +148,7 @@ def _inside(
 
 
 def _beat(place: ChordOrHeading, number: int, metre: Metre) -> Fraction:
-    """Return where in its bar a chord stands."""
+    """Return where a chord stands, in quarters from the beginning of its bar."""
     inside = place.start - number * metre.bar_quarters
     if _FINEST % inside.denominator:
         inside = Fraction(round(inside * _FINEST), _FINEST)
@@ -148,7 +164,17 @@ def _events(
     reporter: Reporter,
     label: str,
 ) -> tuple[tuple[Event, ...], bool]:
-    """Return the events of a bar from `begin` on, and whether the last note is tied over its end."""
+    """Return the events of a bar, and whether its last note is tied to the next bar.
+
+    Args:
+        notes: the notes of the line.
+        at: the index of the first note that reaches into the bar.
+        number: the index of the bar.
+        begin: where the events begin, in quarters from the beginning of the bar.
+        metre: the metre.
+        reporter: told of notes and rests that cannot be written.
+        label: the number of the bar, for the report.
+    """
     start, full = number * metre.bar_quarters, metre.bar_quarters
     found: list[Event] = []
     place = begin
@@ -173,7 +199,7 @@ def _events(
 
 
 def _rests(start: Fraction, end: Fraction, metre: Metre, reporter: Reporter, label: str) -> list[Event]:
-    """Return the rests from one place of a bar to another."""
+    """Return the rests between two places of a bar, in quarters from its beginning."""
     values = rest_values(start, end, metre)
     if values is None:
         reporter.note("rests of a length that cannot be written are left out", label)
@@ -182,4 +208,5 @@ def _rests(start: Fraction, end: Fraction, metre: Metre, reporter: Reporter, lab
 
 
 def _plain(midi: int) -> Pitch:
+    """Return a MIDI number by its plainest name."""
     return spellings(midi)[0]

@@ -1,9 +1,9 @@
-"""How a length is written where it stands: the tied values of a note, the rests that fill a silence.
+"""The values with which a note or a rest is written at its place in the bar.
 
-`lengths` knows which values make a length; this module knows where a reader wants to see the beat. All
-ways to cut a stretch at the beats and half beats are weighed, and the cheapest is taken: few values, no
-beat hidden that is stronger than the one a value starts on, except by the plain syncopations that readers
-know (an eighth, a quarter, an eighth). Rules and costs are common practice.
+`ground.note_lengths` knows which values make a length. This module knows where a reader wants to see the
+beat. It weighs all ways to cut a length at the beats and half beats, and takes the cheapest. Few values are
+cheap. A value is dear when it runs over a beat that is stronger than the place at which it begins, except in
+the syncopations that readers know (an eighth, a quarter, an eighth). Rules and costs are common practice.
 
 Conventions: places are quarter notes from the bar line.
 """
@@ -21,7 +21,7 @@ from shedbook.theory.metre import Metre
 _EACH, _DOT, _DOTTED_REST, _TUPLET, _SYNCOPATED, _HIDDEN = 10, 1, 12, 1, 4, 40
 _BAR, _STRONG, _BEAT, _HALF, _QUARTER, _OFF = 5, 4, 3, 2, 1, 0
 _GRAIN = 8
-"""Places on plain values are multiples of a thirty-second, an eighth of a quarter."""
+"""The places of plain values are multiples of a thirty-second, which is an eighth of a quarter."""
 _MOST_CUTS = 64
 _TUPLETS = ((3, 2), (5, 4), (7, 4))
 
@@ -30,16 +30,25 @@ Cut = tuple[int, tuple[Value, ...]]
 
 @lru_cache(maxsize=8192)
 def note_values(start: Fraction, end: Fraction, metre: Metre) -> tuple[Value, ...] | None:
-    """Return the values, tied to one another, of a note from one place of a bar to another.
+    """Return the values of a note, tied to one another; None where no values make its length.
 
-    None where no values make it.
+    Args:
+        start: where the note begins, in quarters from the bar line.
+        end: where it ends, likewise; at most at the end of the bar.
+        metre: the metre of the bar.
     """
     return _best(start, end, metre, rest=False)
 
 
 @lru_cache(maxsize=8192)
 def rest_values(start: Fraction, end: Fraction, metre: Metre) -> tuple[Value, ...] | None:
-    """Return the rests that fill a bar from one place to another, each a value; None where none do."""
+    """Return the values of the rests that fill a silence; None where no values do.
+
+    Args:
+        start: where the silence begins, in quarters from the bar line.
+        end: where it ends, likewise; at most at the end of the bar.
+        metre: the metre of the bar.
+    """
     if start == 0 and end == metre.bar_quarters:
         whole = values_for(end)
         if whole is not None and len(whole) == 1:
@@ -48,7 +57,7 @@ def rest_values(start: Fraction, end: Fraction, metre: Metre) -> tuple[Value, ..
 
 
 def _best(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[Value, ...] | None:
-    """Return the cheapest values from `start` to `end`."""
+    """Return the cheapest values from one place to another; None where no values make the length."""
     if end <= start:
         return None
     half = Fraction(1, 2)
@@ -72,7 +81,7 @@ def _best(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[
 
 @lru_cache(maxsize=8192)
 def _piece(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[int, Value] | None:
-    """Return one value from `start` to `end` with its cost, or None where one does not make it."""
+    """Return the cost of a single value from one place to another, and the value; None where none fits."""
     value = _single(start, end)
     if value is None:
         return None
@@ -83,7 +92,7 @@ def _piece(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple
 
 
 def _single(start: Fraction, end: Fraction) -> Value | None:
-    """Return the one value, of at most one dot, that lies between two places."""
+    """Return the value with at most one dot that lasts from one place to another; None where none does."""
     below = start.denominator * end.denominator
     ratios = ((1, 1),) if _GRAIN % start.denominator == 0 == _GRAIN % end.denominator else _TUPLETS
     for actual, normal in ratios:
@@ -101,8 +110,15 @@ def _compound(metre: Metre) -> bool:
     return metre.unit >= 8 and metre.beats % 3 == 0
 
 
-def level(place: Fraction, metre: Metre) -> int:
-    """Return how strong a place of a bar is, 0 (between sixteenths) to 5 (the bar line)."""
+def place_strength(place: Fraction, metre: Metre) -> int:
+    """Return how strong a place of a bar is.
+
+    The bar line is 5, a strong beat 4, another beat 3, a half beat 2, a quarter of a beat 1, the rest 0.
+
+    Args:
+        place: quarters from a bar line.
+        metre: the metre.
+    """
     if place % metre.bar_quarters == 0:
         return _BAR
     beat = metre.beat_at(place % metre.bar_quarters)
@@ -115,13 +131,13 @@ def level(place: Fraction, metre: Metre) -> int:
 
 
 def _hiding(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> int:
-    """Return what it costs that a value runs over places stronger than the one it starts on."""
+    """Return the cost of a value that runs over a place stronger than the one at which it begins."""
     if int(start) == -int(-end // 1) - 1:
-        return 0  # within one quarter a reader sees the beat whatever stands there
-    here = level(start, metre)
+        return 0  # the value lies within one quarter, where it hides no beat
+    here = place_strength(start, metre)
     half = Fraction(1, 2)
     inside = [half * at for at in range(int(start / half) + 1, -int(-end // half))]
-    over = max((level(place, metre) for place in inside), default=_OFF)
+    over = max((place_strength(place, metre) for place in inside), default=_OFF)
     if over <= here:
         return 0
     if rest:
@@ -132,6 +148,6 @@ def _hiding(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> int:
     if length == Fraction(2, 3) and start % 2 == Fraction(2, 3):
         return 0  # the middle of a quarter-note triplet
     middle = (start + end) / 2
-    if over - here == 1 and level(middle, metre) == over and length.denominator == 1:
+    if over - here == 1 and place_strength(middle, metre) == over and length.denominator == 1:
         return _SYNCOPATED
     return _HIDDEN

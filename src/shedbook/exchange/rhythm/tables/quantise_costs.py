@@ -1,12 +1,12 @@
-"""What it costs to hear a played line as a written rhythm.
+"""The costs of reading a played line as a written rhythm.
 
-The costs are tenths of a natural logarithm of improbability: the cheapest reading is the likeliest one. A
-played onset is thought to lie round its written place as a bell curve does, so a distance d costs
-5·(d/spread)²; the other costs are common practice, weighed by trying on invented phrases and on lines of
-a corpus, played with uneven timing (`benchmarks/quantise_agreement.py` gives the figures, on these and on
-held-out lines).
+A cost is ten times the negative natural logarithm of a likelihood, so that the cheapest reading is the
+likeliest one. The onsets of a played line are taken to lie round their written places as a normal
+distribution does, so that a distance d costs 5·(d/spread)². The other costs are common practice. They were
+balanced by trials on invented phrases and on lines of a corpus that were played with uneven timing;
+`benchmarks/quantise_agreement.py` gives the figures for these and for held-out lines.
 
-Row formats stand with the rows. Places are shares of the span that a grid covers.
+The row formats stand with the rows. Places are shares of the time that a grid covers.
 """
 
 from __future__ import annotations
@@ -17,15 +17,22 @@ from typing import NamedTuple
 PRACTICE = "common practice"
 
 SIMPLE, COMPOUND, SHORT = "simple", "compound", "short"
-"""Beats by what they divide into: two, three, or nothing that is counted (the eighths of 7/8)."""
+"""The kinds of beat, by what they divide into: two parts, three parts, or none that is counted (the eighths
+of 7/8)."""
 
 
 class GridRow(NamedTuple):
-    """One way to divide a beat, or two of them.
+    """One way to divide a beat, or two beats together.
 
-    `beats` are those it covers; `places` where notes may stand; `bent` says that the off-beat lies where
-    the line swings; `cost` is for each span in which it is used; `exact` that nobody plays it, and only
-    written files have it.
+    Attributes:
+        name: what musicians call it.
+        kinds: the kinds of beat that may be divided so.
+        beats: how many beats the grid covers.
+        places: where notes may stand.
+        bent: whether the off-beat moves when the line swings.
+        cost: the cost of each use of the grid.
+        source: where the cost comes from.
+        exact: whether nobody plays the grid, so that only written files have it.
     """
 
     name: str
@@ -42,6 +49,7 @@ def _parts(count: int) -> tuple[Fraction, ...]:
     return tuple(Fraction(part, count) for part in range(count))
 
 
+# The first row of each kind of beat does not divide it.
 GRIDS: tuple[GridRow, ...] = (
     GridRow("the beat alone", (SIMPLE, COMPOUND, SHORT), 1, _parts(1), False, 0, PRACTICE),
     GridRow("eighths", (SIMPLE,), 1, _parts(2), True, 4, PRACTICE),
@@ -65,7 +73,7 @@ GRIDS: tuple[GridRow, ...] = (
 
 
 class CostRow(NamedTuple):
-    """One cost, or one measure that a cost is made with."""
+    """One cost, or one factor from which a cost is computed."""
 
     name: str
     cost: int
@@ -82,8 +90,9 @@ COSTS: tuple[CostRow, ...] = (
     CostRow("another division", 8, PRACTICE),  # a beat divided otherwise than the last divided one
     CostRow("grace note", 60, PRACTICE),  # a note crushed against the next
     CostRow("left out", 1500, PRACTICE),  # a note that no grid has a place for
-    # How long they are; the first for what is missing of a quarter, of long notes as a share of their half,
-    # of the last as a share of it; the second for each quarter too long; both squared.
+    # How long notes are. Both factors are multiplied by a square: "shorter than written" by that of what is
+    # missing, as a share of a quarter, of half a long note, or of the whole last note; "longer than written"
+    # by that of the quarters that a note is too long.
     CostRow("shorter than written", 90, PRACTICE),
     CostRow("longer than written", 300, PRACTICE),
     CostRow("rest", 16, PRACTICE),
@@ -94,11 +103,11 @@ COSTS: tuple[CostRow, ...] = (
 )
 
 SPREAD_MS = 18
-"""How far onsets lie from where they are meant, as a standard deviation: near the 19 ms between players
-that listeners prefer (Hofmann et al. 2017, JNMR 46(4):309–341, from memory)."""
+"""How far onsets lie from their written places, as a standard deviation in milliseconds. It is near the 19 ms
+between players that listeners prefer (Hofmann et al. 2017, JNMR 46(4):309–341, from memory)."""
 
 SPREAD_SHARE = Fraction(1, 40)
-"""The same as a share of the beat, which counts where the beat is slow."""
+"""The same as a share of the beat. The larger of the two holds."""
 
 SWING_RATIOS: tuple[Fraction, ...] = tuple(
     Fraction(text) for text in ("1", "1.2", "1.4", "1.6", "1.8", "2", "2.3", "2.6", "3", "3.5")
@@ -110,7 +119,8 @@ SWINGS_FROM = Fraction(6, 5)
 """The ratio from which a line is said to swing (common practice: smaller ones are heard as even)."""
 
 GRACE_MS = 90
-"""A grace note is struck no longer than this before its note."""
+"""A grace note begins at most so many milliseconds before its note (common practice)."""
 
 EXACT_CHANCE = Fraction(1, 10_000)
-"""A file is thought written, not played, when so exact a line would be played by chance no likelier."""
+"""A file is taken as written, and not played, when the likelihood that a player hits all its places is smaller
+than this (common practice)."""
