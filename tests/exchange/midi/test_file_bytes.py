@@ -9,7 +9,8 @@ import pytest
 
 from exchange.playing import meta, midi_file, number, track
 from shedbook.errors import ReadError
-from shedbook.exchange.midi.file_bytes import MOST_BYTES, MOST_NOTES, MOST_TEXTS, MidiNote, parse_midi
+from shedbook.exchange.midi.events import MidiNote
+from shedbook.exchange.midi.file_bytes import MOST_BYTES, MOST_NOTES, MOST_TEXTS, parse_midi
 
 ON, OFF = 0x90, 0x80
 

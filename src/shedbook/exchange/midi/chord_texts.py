@@ -1,8 +1,8 @@
-"""Chord symbols among the texts of a MIDI file: markers, lyrics, cue points, plain texts.
+"""Chord symbols, the feel and the maker, found among the texts of a MIDI file.
 
-A text counts where it parses as a chord. Lyrics hold words that look like chords ("A", "Be"), and
-rehearsal letters are chords by their spelling: a kind of text is believed where most of it are chords, and
-letters that go through the alphabet are not.
+A text is a chord where it can be read as one. Some words of lyrics look like chords ("A", "Be"), and so do
+rehearsal letters. For this reason a kind of text is believed only where most of its texts are chords, and
+markers that go through the alphabet are not.
 """
 
 from __future__ import annotations
@@ -13,13 +13,13 @@ from typing import NamedTuple
 
 from shedbook.errors import ChordSymbolError
 from shedbook.exchange.ground.tables.own_fields import MIDI_MAKER
-from shedbook.exchange.midi.file_bytes import CUE, LYRIC, MARKER, TEXT, MidiFile, TextEvent
+from shedbook.exchange.midi.events import CUE, LYRIC, MARKER, TEXT, MidiFile, TextEvent
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
 
 _KINDS = {MARKER: "markers", LYRIC: "lyrics", TEXT: "texts", CUE: "cue points"}
-"""The kinds of text that are looked at, the likeliest first."""
+"""The kinds of text in which chords are looked for, the likeliest first."""
 _LETTERS = "ABCDEFGH"
 _FEELS: Mapping[str, str] = MappingProxyType(
     {name.lower(): row.name for row in FEELS for name in (row.name, *row.aliases)}
@@ -27,14 +27,21 @@ _FEELS: Mapping[str, str] = MappingProxyType(
 
 
 class TimedChord(NamedTuple):
-    """A chord and the tick at which its text stands."""
+    """A chord with the tick of its text."""
 
     tick: int
     chord: Chord
 
 
 class FoundChanges(NamedTuple):
-    """The chords of a file in order; `kind` and `said_by` name their texts, `headings` are other markers."""
+    """The chords that were found among the texts of a file.
+
+    Attributes:
+        chords: the chords in order, at most one at a tick.
+        said_by: what musicians call the texts that are chords, such as "markers"; "" for none.
+        headings: the markers that are no chords.
+        kind: the kind of the texts that are chords, by its number in the format; 0 for none.
+    """
 
     chords: tuple[TimedChord, ...]
     said_by: str
@@ -43,7 +50,7 @@ class FoundChanges(NamedTuple):
 
 
 def changes_of(file: MidiFile) -> FoundChanges:
-    """Return the changes that a file's texts say; none where no kind of text can be believed."""
+    """Return the chords among the texts of a file; none where no kind of text can be believed."""
     texts = sorted({text for track in file.tracks for text in track.texts if text.kind in _KINDS})
     markers = [text for text in texts if text.kind == MARKER]
     if not is_ours(file) and _is_rehearsal(markers):
@@ -62,19 +69,19 @@ def changes_of(file: MidiFile) -> FoundChanges:
 
 
 def is_ours(file: MidiFile) -> bool:
-    """Say whether a file says that shedbook wrote it."""
+    """Tell whether a file says that shedbook wrote it."""
     return any(text == (text.tick, TEXT, MIDI_MAKER) for track in file.tracks for text in track.texts)
 
 
 def _is_rehearsal(markers: Sequence[TextEvent]) -> bool:
-    """Tell whether markers are the letters of the alphabet in order, and so no chords."""
+    """Tell whether the only chords among markers are letters in the order of the alphabet."""
     letters = [text.text for text in markers if text.text in tuple(_LETTERS)]
     bare = [text for text in markers if chord_in_text(text.text) is not None]
     return bool(letters) and len(bare) == len(letters) and "".join(letters) == _LETTERS[: len(letters)]
 
 
 def chord_in_text(text: str) -> Chord | None:
-    """Return the chord that a text says, None where it says something else."""
+    """Return the chord that a text is; None where it is no chord."""
     bare = text.strip()
     try:
         return parse_chord(bare) if bare else None
@@ -83,7 +90,7 @@ def chord_in_text(text: str) -> Chord | None:
 
 
 def _one_a_tick(chords: Sequence[TimedChord]) -> tuple[TimedChord, ...]:
-    """Return the chords without the ones that another at the same tick replaces, or that only repeat."""
+    """Return the chords in order; of several at one tick only the last is kept."""
     found: dict[int, TimedChord] = {}
     for one in chords:
         found[one.tick] = one
@@ -91,7 +98,7 @@ def _one_a_tick(chords: Sequence[TimedChord]) -> tuple[TimedChord, ...]:
 
 
 def feel_of(file: MidiFile) -> str:
-    """Return the feel that a text of the file names, "" for none."""
+    """Return the first feel that a text of a file names; "" for none."""
     for track in file.tracks:
         for text in track.texts:
             found = feel_named(text.text)
@@ -101,5 +108,5 @@ def feel_of(file: MidiFile) -> str:
 
 
 def feel_named(text: str) -> str:
-    """Return the feel that a text is the name of, "" for none."""
+    """Return the feel whose name or alias a text is; "" for none."""
     return _FEELS.get(text.lower(), "")

@@ -1,20 +1,30 @@
-"""The bytes of a Standard MIDI File, read into notes, texts, tempos, metres and keys; nothing is trusted.
+"""The bytes of a Standard MIDI File become notes, texts, tempos, metres and keys; nothing is trusted.
 
-The file format is Standard MIDI Files 1.0 (MIDI Manufacturers Association, RP-001). Every error carries
-the offset of the byte that is wrong. Memory and time are bounded: a file holds at most `MOST_BYTES` bytes
-and `MOST_NOTES` notes, and every byte is looked at once. What is odd but harmless (a note that is never
-ended, a tempo of zero) is mended and said in `remarks`.
+The format is Standard MIDI Files 1.0 (MIDI Manufacturers Association, RP-001). Each error has the offset of
+the wrong byte. Memory and time are bounded: a file may have at most `MOST_BYTES` bytes and `MOST_NOTES`
+notes, and each byte is looked at once. What is odd but harmless (a note that never ends, a tempo of zero) is
+mended, and `remarks` says so.
 
-Conventions: times are ticks from the start of the file; channels count from 0, as the bytes do.
+Conventions: times are ticks from the beginning of the file; channels count from 0, as they do in the bytes.
 """
 
 from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass, field
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
 
 from shedbook.errors import ReadError
+from shedbook.exchange.midi.events import (
+    TRACK_NAME,
+    KeyEvent,
+    MetreEvent,
+    MidiFile,
+    MidiNote,
+    MidiTrack,
+    TempoEvent,
+    TextEvent,
+)
 
 _T = TypeVar("_T")
 
@@ -22,15 +32,11 @@ MOST_BYTES = 8 * 1024 * 1024
 MOST_NOTES = 100_000
 MOST_TRACKS = 1024
 MOST_TEXTS = 10_000
-"""How many texts, tempos, metres and keys a track may have, each."""
+"""How many texts a track may have at most, and how many tempos, metres and keys."""
 
 LATEST_TICK = 2**40
 _LONGEST_TEXT = 1000
-_DRUM_CHANNEL = 9
 _PEDAL = 64
-
-TEXT, COPYRIGHT, TRACK_NAME, LYRIC, MARKER, CUE = 1, 2, 3, 5, 6, 7
-"""Kinds of text, by their number in the file format."""
 
 _END, _TEMPO, _METRE, _KEY = 0x2F, 0x51, 0x58, 0x59
 _KEPT_TEXTS = range(1, 10)
@@ -38,81 +44,13 @@ _LENGTHS = {0xA0: 2, 0xB0: 2, 0xC0: 1, 0xD0: 1, 0xE0: 2}
 _SMPTE_RATES = (24, 25, 29, 30)
 
 
-class MidiNote(NamedTuple):
-    """A note as played, from `start` to `end` in ticks."""
-
-    start: int
-    end: int
-    key: int
-    velocity: int
-    channel: int
-
-
-class TextEvent(NamedTuple):
-    """A text, its kind a number of the format."""
-
-    tick: int
-    kind: int
-    text: str
-
-
-class TempoEvent(NamedTuple):
-    """From a tick on, a quarter lasts so many microseconds."""
-
-    tick: int
-    microseconds: int
-
-
-class MetreEvent(NamedTuple):
-    """From a tick on, `beats` notes of value 1/`unit` fill a bar."""
-
-    tick: int
-    beats: int
-    unit: int
-
-
-class KeyEvent(NamedTuple):
-    """From a tick on, the signature has so many sharps (flats are negative), in minor or in major."""
-
-    tick: int
-    signature: int
-    minor: bool
-
-
-@dataclass(frozen=True, slots=True)
-class MidiTrack:
-    """One track; `notes` are in order of their start, `programs` says the first one of each channel."""
-
-    name: str
-    notes: tuple[MidiNote, ...]
-    texts: tuple[TextEvent, ...]
-    tempos: tuple[TempoEvent, ...]
-    metres: tuple[MetreEvent, ...]
-    keys: tuple[KeyEvent, ...]
-    programs: tuple[tuple[int, int], ...]
-    bends: int
-    end: int
-    pedals: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class MidiFile:
-    """A file: `ticks_per_quarter`, or `ticks_per_second` where its time is that of film; the other is 0."""
-
-    format: int
-    ticks_per_quarter: int
-    ticks_per_second: int
-    tracks: tuple[MidiTrack, ...]
-    remarks: tuple[str, ...]
-
-
 @dataclass(slots=True)
 class _Reading:
-    """What one track has given so far."""
+    """What has been read of one track so far."""
 
     data: bytes
     base: int
-    """`data` starts here in the file, for the offsets of errors."""
+    """The offset of `data` in the file, which errors need."""
     notes: list[MidiNote] = field(default_factory=list)
     sounding: dict[tuple[int, int], list[tuple[int, int]]] = field(default_factory=dict)
     texts: list[TextEvent] = field(default_factory=list)
@@ -127,10 +65,10 @@ class _Reading:
 
 
 def parse_midi(data: bytes) -> MidiFile:
-    """Return what the bytes of a Standard MIDI File hold.
+    """Return what the bytes of a Standard MIDI File say.
 
     Raises:
-        ReadError: if they cannot be read; `start` is the offset of the byte that is wrong.
+        ReadError: if they cannot be read; `start` is the offset of the wrong byte.
     """
     if len(data) > MOST_BYTES:
         raise _error(
@@ -163,7 +101,7 @@ _BROKEN = "The file is broken or cut short; save it again from the program that 
 
 
 def _header(data: bytes) -> tuple[int, int, int, int, int]:
-    """Return format, number of tracks, ticks a quarter, ticks a second, and where the first chunk is."""
+    """Return format, number of tracks, ticks a quarter, ticks a second, and the offset of the first chunk."""
     if data[:4] != b"MThd":
         raise _error("This is not a Standard MIDI File: it does not begin with MThd.", 0)
     if len(data) < 14:
@@ -191,7 +129,7 @@ def _header(data: bytes) -> tuple[int, int, int, int, int]:
 
 
 def _chunk(data: bytes, place: int, found: int, count: int) -> tuple[int, int, bool]:
-    """Return where a chunk's content starts and ends, and whether it is a track."""
+    """Return where the content of a chunk begins and ends, and whether the chunk is a track."""
     if place + 8 > len(data):
         raise _error(f"This MIDI file says that it has {count} tracks, and ends after {found}.", len(data))
     length = int.from_bytes(data[place + 4 : place + 8], "big")
@@ -277,7 +215,7 @@ def _too_many(reading: _Reading, place: int) -> ReadError:
 
 
 def _long_number(reading: _Reading, place: int) -> tuple[int, int]:
-    """Return a number of variable length, at most four bytes, and where it ends."""
+    """Return a number of variable length (at most four bytes), and the offset behind it."""
     number = 0
     for at in range(place, place + 4):
         byte = reading.data[at]
@@ -288,7 +226,7 @@ def _long_number(reading: _Reading, place: int) -> tuple[int, int]:
 
 
 def _note(reading: _Reading, status: int, key: int, velocity: int, tick: int, place: int) -> None:
-    """Begin or end a note; a note begun with no velocity is ended (RP-001)."""
+    """Begin or end a note; a note-on event with velocity 0 ends a note (RP-001)."""
     if (key | velocity) & 0x80:
         raise _error("A note of this MIDI file has a byte above 127.", reading.base + place)
     channel = status & 0x0F
@@ -307,7 +245,7 @@ def _note(reading: _Reading, status: int, key: int, velocity: int, tick: int, pl
 
 
 def _other(reading: _Reading, status: int, place: int) -> int:
-    """Pass over a channel event that is no note; keep programs, and count bends."""
+    """Pass over a channel event that is no note; keep programs, and count pitch bends and pedals."""
     kind, channel = status & 0xF0, status & 0x0F
     length = _LENGTHS[kind]
     first, last = reading.data[place], reading.data[place + length - 1]
@@ -323,7 +261,7 @@ def _other(reading: _Reading, status: int, place: int) -> int:
 
 
 def _special(reading: _Reading, status: int, place: int, tick: int) -> int:
-    """Read a meta or system-exclusive event and return where it ends."""
+    """Read a meta or system-exclusive event, and return the offset behind it."""
     start = place - 1
     kind = -1
     if status == 0xFF:
@@ -343,7 +281,7 @@ def _special(reading: _Reading, status: int, place: int, tick: int) -> int:
 
 
 def _meta(reading: _Reading, kind: int, content: bytes, tick: int, start: int) -> None:
-    """Keep what a meta event says; one of an unknown kind is passed over, as the format asks."""
+    """Keep what a meta event says. An event of an unknown kind is passed over, as the format demands."""
     if kind == _END:
         reading.ended = True
     elif kind in _KEPT_TEXTS:
@@ -368,7 +306,7 @@ def _meta(reading: _Reading, kind: int, content: bytes, tick: int, start: int) -
 
 
 def _bounded(reading: _Reading, values: list[_T], start: int) -> list[_T]:
-    """Return the list, which may still grow."""
+    """Return the list, unless it has as many items as a track may have."""
     if len(values) >= MOST_TEXTS:
         raise _error(
             f"A track of this MIDI file holds more than {MOST_TEXTS:,} events of one kind that are no notes.",
@@ -378,14 +316,9 @@ def _bounded(reading: _Reading, values: list[_T], start: int) -> list[_T]:
 
 
 def _text(content: bytes) -> str:
-    """Return a text: UTF-8 where it is that, else Latin-1; what cannot be printed becomes a space."""
+    """Return a text, decoded as UTF-8 or else as Latin-1; what cannot be printed becomes a space."""
     try:
         text = content.decode("utf-8")
     except UnicodeDecodeError:
         text = content.decode("latin-1")
     return " ".join("".join(one if one.isprintable() else " " for one in text).split())
-
-
-def is_drums(note: MidiNote) -> bool:
-    """Tell whether a note is played on General MIDI's channel of drums, the tenth."""
-    return note.channel == _DRUM_CHANNEL

@@ -1,4 +1,4 @@
-"""What a MIDI file says and a phrase does not keep, named in the report."""
+"""What a MIDI file holds and a phrase cannot keep: each such thing gets a remark in the report."""
 
 from __future__ import annotations
 
@@ -9,18 +9,25 @@ from statistics import median_low
 from shedbook.exchange.ground.report import Reporter
 from shedbook.exchange.ground.tables.own_fields import MIDI_MAKER
 from shedbook.exchange.midi.chord_texts import FoundChanges, chord_in_text, feel_named
-from shedbook.exchange.midi.file_bytes import COPYRIGHT, CUE, LYRIC, TEXT, MidiFile, MidiNote
+from shedbook.exchange.midi.events import COPYRIGHT, CUE, LYRIC, TEXT, MidiFile, MidiNote
 
 _KINDS = ((LYRIC, "lyrics"), (TEXT, "texts"), (CUE, "cue points"), (COPYRIGHT, "copyright notices"))
 _MOST_SHOWN, _LONGEST_SHOWN = 3, 40
 _LOUDER = 20
-"""A note so much louder, in MIDI's steps, than the middle one is accented."""
+"""A note stands out when its velocity is so much higher than the median."""
 
 
 def name_what_is_lost(
     file: MidiFile, notes: Sequence[MidiNote], found: FoundChanges, reporter: Reporter
 ) -> None:
-    """Report texts that are no chords, pedal, bends and accents."""
+    """Report the texts that are no chords, the pedal, pitch bends and loudness.
+
+    Args:
+        file: the file.
+        notes: the notes of the line.
+        found: the chords that were found among the texts.
+        reporter: told of everything that is not read.
+    """
     for remark in file.remarks:
         reporter.note(remark)
     if any(track.bends for track in file.tracks):
@@ -49,14 +56,20 @@ def name_what_is_lost(
 
 
 def _is_read(text: str, kind: int, found: FoundChanges) -> bool:
-    """Say whether a text tells the changes, the feel or the maker."""
+    """Tell whether a text of a kind has been read: as a chord, as the feel or as the maker."""
     if kind == found.kind and chord_in_text(text) is not None:
         return True
     return kind != LYRIC and (text == MIDI_MAKER or bool(feel_named(text)))
 
 
 def name_other_tempos(tempos: Sequence[tuple[str, Fraction]], taken: Fraction, reporter: Reporter) -> None:
-    """Report the tempos inside a line, each with its bar, that are not the one that is taken."""
+    """Report the tempos inside a line that differ from the one that is taken.
+
+    Args:
+        tempos: each tempo in quarters a minute, with the label of its bar.
+        taken: the tempo of the phrase, likewise.
+        reporter: told of the other tempos.
+    """
     others = [(bar, tempo) for bar, tempo in tempos if round(tempo) != round(taken)]
     if not others:
         return
@@ -69,7 +82,13 @@ def name_other_tempos(tempos: Sequence[tuple[str, Fraction]], taken: Fraction, r
 
 
 def name_other_signatures(keys: Sequence[tuple[str, int]], taken: int | None, reporter: Reporter) -> None:
-    """Report key signatures inside a line, each with its bar, that are not the one that is taken."""
+    """Report the key signatures inside a line that differ from the one that is taken.
+
+    Args:
+        keys: each signature as a number of sharps, with the label of its bar.
+        taken: the signature of the phrase, None for none.
+        reporter: told of the other signatures.
+    """
     for bar, signature in keys:
         if signature != taken:
             reporter.note("a change of key signature is left out", bar)

@@ -1,4 +1,4 @@
-"""Which notes of a MIDI file are the line: those of one track and channel, the top one at a time."""
+"""The choice of the line among the notes of a MIDI file: one channel of one track, one note at a time."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from shedbook.errors import ReadError, UnknownNameError, nearest
 from shedbook.exchange.ground.report import Reporter
-from shedbook.exchange.midi.file_bytes import MidiFile, MidiNote, is_drums
+from shedbook.exchange.midi.events import MidiFile, MidiNote, is_drums
 
 _LINE_WORDS = (
     "line", "melody", "lead", "solo", "theme", "head", "horn", "sax", "trumpet", "trombone", "clarinet",
@@ -27,7 +27,15 @@ _LOWEST_MIDI, _HIGHEST_MIDI = 21, 108
 
 @dataclass(frozen=True, slots=True)
 class TrackVoice:
-    """The notes of one channel of one track; `number` counts tracks from 1, `channel` from 1."""
+    """The notes of one channel of one track.
+
+    Attributes:
+        number: the number of the track, from 1.
+        channel: the number of the channel, from 1.
+        name: the name of the track, "" for none.
+        program: the program of the channel, from 0.
+        notes: the notes in the order of their beginnings.
+    """
 
     number: int
     channel: int
@@ -37,7 +45,7 @@ class TrackVoice:
 
     @property
     def called(self) -> str:
-        """How the report names it."""
+        """What the report calls it."""
         name = f'"{self.name}", ' if self.name else ""
         return f"{name}track {self.number}, channel {self.channel}"
 
@@ -46,14 +54,14 @@ def line_of(file: MidiFile, part: str, reporter: Reporter, name: str) -> tuple[M
     """Return the notes of the line, one at a time, in order.
 
     Args:
-        file: what was read.
-        part: the name or number of the track to take, "" to find it.
-        reporter: told which track it is, and what was left out.
-        name: the file's name, for errors.
+        file: the file.
+        part: the name or number of the track that has the line; "" to find it.
+        reporter: told which track was taken, and what was left out.
+        name: what errors call the file.
 
     Raises:
-        ReadError: if no notes are there.
-        UnknownNameError: if no track has the name or number.
+        ReadError: if the file has no notes.
+        UnknownNameError: if no track has the name or number in `part`.
     """
     voices = _voices(file)
     if not voices:
@@ -71,7 +79,7 @@ def line_of(file: MidiFile, part: str, reporter: Reporter, name: str) -> tuple[M
 
 
 def _voices(file: MidiFile) -> tuple[TrackVoice, ...]:
-    """Return every channel of every track that has notes, drums left out."""
+    """Return each channel of each track that has notes, without drums."""
     found = []
     for number, track in enumerate(file.tracks, 1):
         by_channel: dict[int, list[MidiNote]] = defaultdict(list)
@@ -86,11 +94,12 @@ def _voices(file: MidiFile) -> tuple[TrackVoice, ...]:
 
 
 def _drums(file: MidiFile) -> bool:
+    """Tell whether a file has notes of drums."""
     return any(is_drums(note) for track in file.tracks for note in track.notes)
 
 
 def _named(voices: Sequence[TrackVoice], part: str) -> TrackVoice:
-    """Return the voice that is asked for."""
+    """Return the voice whose track has a number or a name; of several the most melodic."""
     wanted = part.strip().lower()
     if wanted.isdigit():
         found = [voice for voice in voices if voice.number == int(wanted)]
@@ -108,7 +117,7 @@ def _named(voices: Sequence[TrackVoice], part: str) -> TrackVoice:
 
 
 def _melodic(voice: TrackVoice) -> tuple[int, Fraction, int]:
-    """Return how much a voice is the line: its name, how far it plays single notes, how many they are."""
+    """Return how likely a voice is the line: by its name and sound, and by how many single notes it has."""
     notes = voice.notes
     name = voice.name.lower()
     rank = 0
@@ -126,13 +135,13 @@ def _melodic(voice: TrackVoice) -> tuple[int, Fraction, int]:
 
 
 def _together(one: MidiNote, other: MidiNote) -> bool:
-    """Say whether two notes sound as one chord: for half of the shorter one at least, however uneven."""
+    """Tell whether two notes sound as a chord: they begin together, or share half of the shorter one."""
     shared = min(one.end, other.end) - max(one.start, other.start)
     return one.start == other.start or 2 * shared > min(one.end - one.start, other.end - other.start)
 
 
 def _in_compass(notes: Sequence[MidiNote], reporter: Reporter) -> list[MidiNote]:
-    """Leave out what the manuscript cannot write."""
+    """Return the notes that the manuscript can write, and report the others."""
     kept = [note for note in notes if _LOWEST_MIDI <= note.key <= _HIGHEST_MIDI]
     if len(kept) < len(notes):
         reporter.note("notes outside A0 to C8 are left out")
@@ -140,10 +149,15 @@ def _in_compass(notes: Sequence[MidiNote], reporter: Reporter) -> list[MidiNote]
 
 
 def _top(notes: Sequence[MidiNote], reporter: Reporter, together: int) -> tuple[MidiNote, ...]:
-    """Return one note at a time: of notes struck together the highest, each ended where the next begins.
+    """Return one note at a time.
 
-    A note struck under a higher one that goes on sounding is left out, unless the two only touch, as a
-    player's legato does. `together` is in ticks.
+    Of notes that begin together the highest is kept. Each note ends where the next one begins. A note that
+    begins under a higher note is left out, unless the two only overlap as a player's legato does.
+
+    Args:
+        notes: the notes of a voice.
+        reporter: told how many notes are left out.
+        together: notes that begin within half as many ticks begin together.
     """
     found: list[MidiNote] = []
     under = 0

@@ -122,5 +122,5 @@ GRACE_MS = 90
 """A grace note begins at most so many milliseconds before its note (common practice)."""
 
 EXACT_CHANCE = Fraction(1, 10_000)
-"""A file is taken as written, and not played, when the likelihood that a player hits all its places is smaller
-than this (common practice)."""
+"""A file is taken as written, and not played, when the likelihood that a player hits all its places is
+smaller than this (common practice)."""
