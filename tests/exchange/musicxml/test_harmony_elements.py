@@ -10,14 +10,8 @@ import pytest
 
 from exchange.musicxml_schema import schema
 from shedbook.errors import ChordSymbolError
-from shedbook.exchange.musicxml.harmony_elements import (
-    DegreeElement,
-    HarmonyElement,
-    ReadChord,
-    chord_of,
-    harmony_of,
-    same_structure,
-)
+from shedbook.exchange.musicxml.harmony_elements import DegreeElement, HarmonyElement, harmony_of
+from shedbook.exchange.musicxml.harmony_reading import ReadChord, chord_of, same_structure
 from shedbook.exchange.musicxml.tables.harmony_kinds import BY_FUNCTION, FROM_DEGREES, KINDS, NO_CHORD
 from shedbook.theory.chord_symbol import canonical, parse_chord
 from shedbook.theory.pitch import NoteName

@@ -7,23 +7,19 @@ markers that go through the alphabet are not.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from shedbook.errors import ChordSymbolError
+from shedbook.exchange.ground.feel_names import FEEL_BY_NAME
 from shedbook.exchange.ground.tables.own_fields import MIDI_MAKER
 from shedbook.exchange.midi.events import CUE, LYRIC, MARKER, TEXT, MidiFile, TextEvent
-from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
 
 _KINDS = {MARKER: "markers", LYRIC: "lyrics", TEXT: "texts", CUE: "cue points"}
 """The kinds of text in which chords are looked for, the likeliest first."""
 _LETTERS = "ABCDEFGH"
-_FEELS: Mapping[str, str] = MappingProxyType(
-    {name.lower(): row.name for row in FEELS for name in (row.name, *row.aliases)}
-)
 
 
 class TimedChord(NamedTuple):
@@ -109,4 +105,4 @@ def feel_of(file: MidiFile) -> str:
 
 def feel_named(text: str) -> str:
     """Return the feel whose name or alias a text is; "" for none."""
-    return _FEELS.get(text.lower(), "")
+    return FEEL_BY_NAME.get(text.lower(), "")

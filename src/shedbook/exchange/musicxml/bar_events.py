@@ -1,4 +1,4 @@
-"""From the notes of one voice to the events of a bar: gaps filled, tied notes joined, values found."""
+"""The notes of one voice become the events of a bar: gaps are filled, tied notes joined, and values found."""
 
 from __future__ import annotations
 
@@ -13,7 +13,13 @@ from shedbook.phrase.model import MARKS, Event, Value
 
 
 class BarEvents(NamedTuple):
-    """The events of a bar, whether the last note is tied on, and whether some length has no written value."""
+    """The events of a bar.
+
+    Attributes:
+        events: its notes and rests.
+        tied_on: whether the last note is tied to the next bar.
+        unwritten: whether the bar has a length that no written value makes.
+    """
 
     events: tuple[Event, ...]
     tied_on: bool
@@ -21,8 +27,15 @@ class BarEvents(NamedTuple):
 
 
 @dataclass(slots=True)
-class Open:
-    """An event while heads are still tied to it; `slurs` are the numbers that begin on it."""
+class _OpenEvent:
+    """An event to which further notes may be tied.
+
+    Attributes:
+        raw: its first note.
+        values: its values so far.
+        slurs: the numbers of the slurs that begin on it.
+        closes: how many slurs end on it.
+    """
 
     raw: RawNote
     values: list[Value]
@@ -37,12 +50,12 @@ def events_of(
 
     Args:
         notes: the notes of one voice, in order.
-        length: how long the bar is, in ticks; a gap at its end is filled with a rest.
-        unit: the unit in which the file counts, in ticks: rounding is smaller than that.
-        reporter: told of lengths that cannot be written.
-        bar: what the file calls the bar.
+        length: the length of the bar in ticks. A gap at its end is filled with a rest.
+        unit: the unit of durations in the file, in ticks. Durations are rounded by less than a unit.
+        reporter: told of lengths that cannot be written, and of notes that overlap.
+        bar: the label of the bar.
     """
-    found: list[Open] = []
+    found: list[_OpenEvent] = []
     place: Ticks = 0
     slack: Ticks = 0
     unwritten = False
@@ -70,42 +83,45 @@ def events_of(
 
 
 def _named(length: Ticks, reporter: Reporter, bar: str) -> bool:
-    """Name a length that no value says; return whether there is one."""
+    """Report a length in ticks that no value makes, 0 for none; return whether there is one."""
     if length:
         said = in_quarters(length)
         reporter.note(f"a length of {said} quarter notes has no written value: its phrase is left out", bar)
     return bool(length)
 
 
-def _rest(found: list[Open], length: Ticks, place: Ticks) -> tuple[Ticks, Ticks]:
-    """Fill a gap with rests; return where they end, and the length where no value says it."""
+def _rest(found: list[_OpenEvent], length: Ticks, place: Ticks) -> tuple[Ticks, Ticks]:
+    """Fill a gap with rests; return where it ends, and its length where no values make it, else 0."""
     values = values_for(in_quarters(length))
     if values is None:
         return place + length, length
-    found += [Open(RawNote(place, length), [value], []) for value in values]
+    found += [_OpenEvent(RawNote(place, length), [value], []) for value in values]
     return place + length, 0
 
 
-def _take(found: list[Open], raw: RawNote, values: tuple[Value, ...], reporter: Reporter, bar: str) -> None:
-    """Add a note, or tie it to the one before where that is tied on to the same pitch."""
+def _take(
+    found: list[_OpenEvent], raw: RawNote, values: tuple[Value, ...], reporter: Reporter, bar: str
+) -> None:
+    """Add a note as an event, or join it to the event before where that is tied to the same pitch."""
     last = found[-1] if found else None
     goes_on = last is not None and last.raw.tied_on and _same(last.raw, raw)
     if last is not None and last.raw.tied_on and last.raw.pitch is not None and not goes_on:
         reporter.note(OPEN_TIE, bar)
     if raw.pitch is None:
-        found += [Open(raw, [value], []) for value in values]
+        found += [_OpenEvent(raw, [value], []) for value in values]
     elif last is not None and goes_on:
         last.values += values
         last.raw.marks += raw.marks
         last.raw.tied_on = raw.tied_on
         _slurs(last, raw, reporter, bar)
     else:
-        one = Open(raw, list(values), [])
+        one = _OpenEvent(raw, list(values), [])
         _slurs(one, raw, reporter, bar)
         found.append(one)
 
 
 def _same(last: RawNote, raw: RawNote) -> bool:
+    """Tell whether two notes can be tied: they have one pitch, and no grace note stands between them."""
     return (
         last.pitch is not None
         and raw.pitch is not None
@@ -114,8 +130,8 @@ def _same(last: RawNote, raw: RawNote) -> bool:
     )
 
 
-def _slurs(one: Open, raw: RawNote, reporter: Reporter, bar: str) -> None:
-    """Count the slurs of one head; a slur within one sounding note says nothing that is heard."""
+def _slurs(one: _OpenEvent, raw: RawNote, reporter: Reporter, bar: str) -> None:
+    """Count the slurs of a note; a slur over one event alone is left out, because nothing of it is heard."""
     for level in raw.closes:
         if level in one.slurs:
             one.slurs.remove(level)
@@ -125,7 +141,8 @@ def _slurs(one: Open, raw: RawNote, reporter: Reporter, bar: str) -> None:
     one.slurs += raw.opens
 
 
-def _event(one: Open) -> Event:
+def _event(one: _OpenEvent) -> Event:
+    """Return the finished event."""
     raw = one.raw
     if raw.pitch is None:
         return Event(None, tuple(one.values))

@@ -1,4 +1,7 @@
-"""One `note` element: what it says, with numbers checked, brought to concert pitch."""
+"""One `note` element: its pitch at concert pitch, its duration, its value, its ties, slurs and marks.
+
+Every number is checked. What cannot be kept is reported.
+"""
 
 from __future__ import annotations
 
@@ -11,31 +14,41 @@ from types import MappingProxyType
 from shedbook.exchange.ground.note_lengths import Ticks, in_ticks
 from shedbook.exchange.ground.report import Reporter
 from shedbook.exchange.ground.safe_xml import Element, bad_number, child_text, number, text_of
-from shedbook.exchange.musicxml.tables.notation_words import ARTICULATIONS, CALLED, PARTS, PASSED_OVER
+from shedbook.exchange.musicxml.notation_names import ARTICULATION, GHOST, PART_OF_TYPE
+from shedbook.exchange.musicxml.tables.notation_words import CALLED, PASSED_OVER
 from shedbook.phrase.model import Value
 from shedbook.phrase.value_text import MOST_DOTS, MOST_IN_TUPLET
 from shedbook.theory.interval import LETTER_SEMITONES, Interval
 from shedbook.theory.pitch import LETTERS, Pitch, spellings
 
 LOWEST_MIDI, HIGHEST_MIDI = 21, 108
-"""The pitches that the manuscript can write."""
+"""The lowest and the highest pitch that the manuscript can write."""
 
 SHORTER_VALUES = ("64th", "128th", "256th", "512th", "1024th")
-"""`note-type-value` of what is shorter than any plain value of the manuscript."""
+"""`note-type-value` of the values that are shorter than each plain value of the manuscript."""
 
 _MOST_KNOWN = 1000
 
-_PARTS: Mapping[str, int] = MappingProxyType(dict(PARTS))
-_ARTICULATIONS = MappingProxyType({row.element: row for row in ARTICULATIONS})
 _CALLED: Mapping[str, str] = MappingProxyType(dict(CALLED))
 _PASSED_OVER = frozenset(PASSED_OVER)
 
 
 @dataclass(slots=True)
 class RawNote:
-    """A note or rest as its file has it; places and lengths in ticks from the start of its bar.
+    """A note or rest as its file has it.
 
-    `value` is how it is written, where that is said. `opens` and `closes` are the numbers of slurs.
+    Attributes:
+        onset: where it begins, in ticks from the start of its bar.
+        length: how long it lasts, in ticks.
+        pitch: its sounding pitch; None for a rest.
+        value: the value with which it is written; None where the file does not say it.
+        tied_on: whether it is tied to the note after.
+        tied_in: whether it is tied to the note before.
+        marks: its marks.
+        grace: the sounding pitches of its grace notes.
+        opens: the numbers of the slurs that begin on it.
+        closes: the numbers of the slurs that end on it.
+        hidden: whether the page does not show it.
     """
 
     onset: Ticks
@@ -52,7 +65,14 @@ class RawNote:
 
 
 def pitch_of(step: str, alter: str, octave: str, shift: Interval) -> tuple[Pitch | None, str]:
-    """Return the sounding pitch of a written one, and what of it could not be kept ("" for nothing)."""
+    """Return the sounding pitch of a written one, and the remark on what could not be kept ("" for none).
+
+    Args:
+        step: the letter.
+        alter: the alteration in half steps, "" for none; quarter tones are rounded.
+        octave: the octave, 4 being that of middle C.
+        shift: what must be added to a written pitch to get the sounding one.
+    """
     altered, height = number(alter or "0"), number(octave)
     if step not in LETTERS or not step or altered is None or height is None or height.denominator != 1:
         return None, "notes without a readable pitch are left out as rests"
@@ -71,7 +91,7 @@ def pitch_of(step: str, alter: str, octave: str, shift: Interval) -> tuple[Pitch
 
 
 Children = Mapping[str, Element]
-"""The children of a note by their tags; of several with one tag the last."""
+"""The children of a note by their tags; of several children with one tag the last."""
 
 
 def children_of(note: Element) -> Children:
@@ -80,13 +100,21 @@ def children_of(note: Element) -> Children:
 
 
 KnownPitches = dict[tuple[str | None, str | None, str | None], tuple[Pitch | None, str]]
-"""Pitches that were read before in the same words, under one transposition."""
+"""Pitches that were read before under the same transposition, by the words of their elements."""
 
 
 def read_pitch(
     held: Children, shift: Interval, known: KnownPitches, reporter: Reporter, bar: str
 ) -> Pitch | None:
-    """Return the pitch of a note, None for a rest."""
+    """Return the sounding pitch of a note; None for a rest, and for a pitch that cannot be kept.
+
+    Args:
+        held: the children of the note.
+        shift: what must be added to a written pitch to get the sounding one.
+        known: the pitches that were read before; the new one is added.
+        reporter: told of what cannot be kept.
+        bar: the label of the bar.
+    """
     pitch = held.get("pitch")
     if pitch is None:
         if "unpitched" in held:
@@ -106,7 +134,13 @@ def read_pitch(
 
 
 def read_duration(name: str, element: Element, divisions: Fraction, known: dict[str, Ticks]) -> Ticks:
-    """Return the `duration` of an element in ticks; `known` keeps those that were read before.
+    """Return the `duration` of an element in ticks.
+
+    Args:
+        name: what errors call the file.
+        element: the element.
+        divisions: how many units of duration make a quarter.
+        known: the durations that were read before, by their texts; the new one is added.
 
     Raises:
         ReadError: if it is missing, no number, or below zero.
@@ -124,9 +158,9 @@ def read_duration(name: str, element: Element, divisions: Fraction, known: dict[
 
 
 def read_value(note: Element, held: Children) -> Value | None:
-    """Return how a note is written, None where the file does not say it or no value can."""
+    """Return the value with which a note is written; None where the file gives none, or none that we have."""
     kind = held.get("type")
-    part = None if kind is None else _PARTS.get(text_of(kind))
+    part = None if kind is None else PART_OF_TYPE.get(text_of(kind))
     if part is None:
         return None
     dots = sum(1 for child in note if child.tag == "dot") if "dot" in held else 0
@@ -154,12 +188,12 @@ def _value(part: int, dots: int, actual_text: str, normal_text: str) -> Value | 
 
 
 def is_slash(notehead: Element) -> bool:
-    """Say whether a notehead asks for rhythm without a pitch."""
+    """Tell whether a note head is a slash, which asks for a rhythm without pitch."""
     return text_of(notehead) == "slash"
 
 
 def read_ties(note: Element, held: Children) -> tuple[bool, bool]:
-    """Return whether a note is tied on, and whether it is tied to what comes before."""
+    """Return whether a note is tied to the one after, and whether it is tied to the one before."""
     kinds = set()
     if "tie" in held:
         kinds = {child.get("type") for child in note if child.tag == "tie"}
@@ -174,14 +208,14 @@ def read_ties(note: Element, held: Children) -> tuple[bool, bool]:
 
 
 def read_notations(note: Element, raw: RawNote, reporter: Reporter, bar: str) -> None:
-    """Add marks and slurs to a note, and name what cannot be kept."""
+    """Add the marks and slurs of a `note` element to a note, and report what cannot be kept."""
     for child in note:
         if child.tag == "notations":
             for notation in child:
                 _read_notation(notation, raw, reporter, bar)
         elif child.tag == "notehead":
             if child.get("parentheses") == "yes" or text_of(child) == "x":
-                raw.marks += ("ghost",)
+                raw.marks += (GHOST,)
         elif child.tag == "lyric":
             reporter.note("lyrics are left out", bar)
 
@@ -196,7 +230,7 @@ def _read_notation(notation: Element, raw: RawNote, reporter: Reporter, bar: str
             raw.closes += (level,)
     elif notation.tag == "articulations":
         for child in notation:
-            row = _ARTICULATIONS.get(child.tag)
+            row = ARTICULATION.get(child.tag)
             if row is None:
                 report_left_out(child.tag, reporter, bar)
                 continue
@@ -208,6 +242,6 @@ def _read_notation(notation: Element, raw: RawNote, reporter: Reporter, bar: str
 
 
 def report_left_out(tag: str, reporter: Reporter, bar: str) -> None:
-    """Name an element that a phrase cannot hold."""
+    """Report an element that a phrase cannot hold, by the name that musicians give it."""
     if tag not in _PASSED_OVER:
         reporter.note(f"{_CALLED.get(tag, tag[:40])} are left out", bar)

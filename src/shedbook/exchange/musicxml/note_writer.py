@@ -1,6 +1,6 @@
-"""The written heads of a phrase, one after another, with what each needs on a staff.
+"""The notes of a score and their MusicXML: what stands on the staff, one written note after another.
 
-Tied values are heads of their own.
+Values that are tied to one another are written notes of their own.
 """
 
 from __future__ import annotations
@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from shedbook.exchange.musicxml.notation_names import ELEMENT_OF_MARK, GHOST, TYPE_OF_PART, accidental_name
 from shedbook.phrase.accidentals import Reader
 from shedbook.phrase.model import MARKS, Bar, Event, Value
 from shedbook.theory.pitch import Pitch
@@ -16,8 +17,16 @@ from shedbook.theory.pitch import Pitch
 class ScoreNote(NamedTuple):
     """One written note or rest.
 
-    `tied_in` and `tied_out` say that it is tied to the head before and after. `opens` and `closes` are
-    the numbers of the slurs that begin and end on it. `accidental` says that its sign must be written.
+    Attributes:
+        value: its value.
+        pitch: its written pitch; None for a rest.
+        tied_in: whether it is tied to the note before.
+        tied_out: whether it is tied to the note after.
+        marks: its marks.
+        grace: the written pitches of its grace notes.
+        opens: the numbers of the slurs that begin on it.
+        closes: the numbers of the slurs that end on it.
+        accidental: whether its accidental must be written.
     """
 
     value: Value
@@ -32,7 +41,12 @@ class ScoreNote(NamedTuple):
 
 
 def score_notes(bars: Sequence[Bar], fifths: int = 0) -> Iterator[tuple[ScoreNote, ...]]:
-    """Yield the heads of each bar; `fifths` is the key signature, which accidentals count from."""
+    """Yield the written notes of each bar.
+
+    Args:
+        bars: the bars of a phrase at written pitch.
+        fifths: the sharps of the key signature, flats being negative. Accidentals are counted from it.
+    """
     slurs: list[int] = []
     reader = Reader(fifths)
     for index, bar in enumerate(bars):
@@ -46,7 +60,10 @@ def score_notes(bars: Sequence[Bar], fifths: int = 0) -> Iterator[tuple[ScoreNot
 
 
 def _heads(event: Event, goes_on: bool, slurs: list[int]) -> Iterator[ScoreNote]:
-    """Yield the heads of one event; `slurs` are the numbers of those that are open."""
+    """Yield the written notes of one event.
+
+    `goes_on` says that it is tied to the next bar, `slurs` are the numbers of the open slurs.
+    """
     if event.pitch is None:
         yield from (ScoreNote(value) for value in event.values)
         return
@@ -73,14 +90,17 @@ def _heads(event: Event, goes_on: bool, slurs: list[int]) -> Iterator[ScoreNote]
 
 
 def _marks(marks: tuple[str, ...], first: bool, last: bool) -> tuple[str, ...]:
-    """Return the marks of one of several tied heads: a fall is at the end, a ghost note is one throughout."""
+    """Return the marks of one of several tied notes.
+
+    A fall stands at the last of them, a ghost note is one throughout, and all other marks stand at the first.
+    """
     return tuple(
-        mark for mark in MARKS if mark in marks and (mark == "ghost" or (last if mark == "fall" else first))
+        mark for mark in MARKS if mark in marks and (mark == GHOST or (last if mark == "fall" else first))
     )
 
 
 def _with_sign(head: ScoreNote, reader: Reader, *, over_bar: bool) -> ScoreNote:
-    """Return a head that says whether its accidental is written."""
+    """Return a written note that says whether its accidental is written."""
     if head.pitch is None:
         return head
     if head.tied_in:
@@ -89,3 +109,70 @@ def _with_sign(head: ScoreNote, reader: Reader, *, over_bar: bool) -> ScoreNote:
     for pitch in head.grace:
         reader.needs(pitch)
     return head._replace(accidental=reader.needs(head.pitch))
+
+
+# As text
+
+
+def _pitch(pitch: Pitch) -> str:
+    alter = f"<alter>{pitch.alteration}</alter>" if pitch.alteration else ""
+    return f"<pitch><step>{pitch.letter}</step>{alter}<octave>{pitch.octave}</octave></pitch>"
+
+
+def grace_elements(pitches: Sequence[Pitch]) -> Iterator[str]:
+    """Yield the `note` elements of grace notes: a single one with a slash, several as sixteenths."""
+    kind, slash = ("eighth", ' slash="yes"') if len(pitches) == 1 else ("16th", "")
+    for pitch in pitches:
+        sign = f"<accidental>{accidental_name(pitch.alteration)}</accidental>"
+        yield (
+            f"      <note><grace{slash}/>{_pitch(pitch)}<voice>1</voice><type>{kind}</type>"
+            f"{sign if pitch.alteration else ''}</note>\n"
+        )
+
+
+def note_element(head: ScoreNote, duration: int, *, starts: bool, stops: bool) -> str:
+    """Return the `note` element of a written note.
+
+    Args:
+        head: the note.
+        duration: its length in divisions of the quarter.
+        starts: whether a tuplet begins on it.
+        stops: whether a tuplet ends on it.
+    """
+    value = head.value
+    ties = ('<tie type="stop"/>' if head.tied_in else "") + ('<tie type="start"/>' if head.tied_out else "")
+    sign = (
+        f"<accidental>{accidental_name(head.pitch.alteration)}</accidental>"
+        if head.pitch and head.accidental
+        else ""
+    )
+    ghost = '<notehead parentheses="yes">normal</notehead>' if GHOST in head.marks else ""
+    return (
+        f"      <note>{_pitch(head.pitch) if head.pitch else '<rest/>'}<duration>{duration}</duration>{ties}"
+        f"<voice>1</voice><type>{TYPE_OF_PART[value.part]}</type>{'<dot/>' * value.dots}{sign}"
+        f"{_time_modification(value)}{ghost}{_notations(head, starts=starts, stops=stops)}</note>\n"
+    )
+
+
+def _time_modification(value: Value) -> str:
+    if value.actual == value.normal:
+        return ""
+    return (
+        f"<time-modification><actual-notes>{value.actual}</actual-notes>"
+        f"<normal-notes>{value.normal}</normal-notes></time-modification>"
+    )
+
+
+def _notations(head: ScoreNote, *, starts: bool, stops: bool) -> str:
+    found = ['<tied type="stop"/>'] if head.tied_in else []
+    found += ['<tied type="start"/>'] if head.tied_out else []
+    found += [f'<slur type="stop" number="{number}"/>' for number in head.closes]
+    found += [f'<slur type="start" number="{number}"/>' for number in head.opens]
+    if starts:
+        found.append('<tuplet type="start" bracket="yes"/>')
+    if stops:
+        found.append('<tuplet type="stop"/>')
+    signs = "".join(f"<{ELEMENT_OF_MARK[mark]}/>" for mark in head.marks if mark != GHOST)
+    if signs:
+        found.append(f"<articulations>{signs}</articulations>")
+    return f"<notations>{''.join(found)}</notations>" if found else ""

@@ -1,4 +1,4 @@
-"""The bars of one part, each taken in as a tree: notes, chords, signs, and what holds from there on."""
+"""The reader of one part: it takes in the bars in order, each as a tree of elements."""
 
 from __future__ import annotations
 
@@ -52,7 +52,11 @@ Voice = tuple[int, str]
 
 
 class PartReader(PartState):
-    """Reads the bars of one part, in order."""
+    """Reads the bars of one part in order.
+
+    After the last bar it has the bars (`bars`), the repeat signs of each (`signs`), the chords that stand as
+    words over each (`text_chords`), and the number of chord symbols (`harmonies`). It reports what is lost.
+    """
 
     def __init__(self, name: str, reporter: Reporter) -> None:
         super().__init__(name, reporter)
@@ -66,7 +70,7 @@ class PartReader(PartState):
         self._breaks: set[str] = set()
         self._ending: frozenset[int] | None = None
         self._begins = Beginnings()
-        # What belongs to the bar in hand.
+        # All that follows belongs to the bar that is being read.
         self._notes: dict[Voice, list[RawNote]] = {}
         self._any_hidden = False
         self._last: tuple[Voice, RawNote] | None = None
@@ -79,8 +83,13 @@ class PartReader(PartState):
     def take(self, measure: Element, label: str, *, implicit: bool) -> None:
         """Take in the next bar.
 
+        Args:
+            measure: its `measure` element, or its `part` element in a timewise score.
+            label: the number that the file gives to the bar.
+            implicit: whether the file says that it is no full bar.
+
         Raises:
-            ReadError: for a duration or another number that cannot be.
+            ReadError: if a duration or another number in it cannot be.
         """
         self._label = label
         self._place = self._end = 0
@@ -101,6 +110,7 @@ class PartReader(PartState):
         self._finish(implicit)
 
     def _finish(self, implicit: bool) -> None:
+        """Put together the bar whose elements have been taken in."""
         if self._grace:
             self._drop_graces(*self._grace)
         notes = self._chosen()
@@ -135,7 +145,7 @@ class PartReader(PartState):
         self._breaks = self._after
 
     def _chosen(self) -> list[RawNote]:
-        """Return the notes of one voice: of the first staff the first voice that sounds."""
+        """Return the notes of one voice: of the voices on the first staff the first that sounds."""
         if len(self._notes) < 2:
             return next(iter(self._notes.values()), [])
         order = sorted(self._notes, key=lambda voice: (voice[0], self._voices[voice]))
@@ -151,7 +161,7 @@ class PartReader(PartState):
         return self._notes[chosen]
 
     def _name_hidden(self, kept: list[RawNote]) -> None:
-        """Say what became of notes that the page does not show."""
+        """Report what became of the notes that the page does not show; `kept` are those of the voice."""
         if any(raw.hidden for raw in kept):
             self.reporter.note("hidden notes are read like those that are seen", self._label)
         if any(raw.hidden for notes in self._notes.values() if notes is not kept for raw in notes):
@@ -160,6 +170,7 @@ class PartReader(PartState):
     # Notes
 
     def _note(self, note: Element) -> None:
+        """Take in a `note` element."""
         held = children_of(note)
         voice = self._voice(note)
         if "grace" in held:
@@ -185,7 +196,7 @@ class PartReader(PartState):
         self._last = (voice, raw)
 
     def _unsounded(self, note: Element, held: Children) -> bool:
-        """Say, and report, whether a note is written for another purpose than to be played."""
+        """Tell whether a note is not meant to be played, and report it then."""
         if "cue" in held:
             lost = "cue notes are left out as rests"
         elif "notehead" in held and is_slash(held["notehead"]):
@@ -196,6 +207,7 @@ class PartReader(PartState):
         return True
 
     def _short_value(self, called: str) -> None:
+        """Report a value that is shorter than the manuscript's plain values."""
         if called in SHORTER_VALUES:
             self.reporter.note(
                 f"{called} notes are written as tuplets: a thirty-second is the shortest plain value",
@@ -203,12 +215,13 @@ class PartReader(PartState):
             )
 
     def _drop_graces(self, *voices: Voice) -> None:
-        """Leave out grace notes that no note of their voice follows."""
+        """Leave out the grace notes of voices in which no note follows them."""
         for voice in voices:
             del self._grace[voice]
         self.reporter.note("grace notes that lead to no note are left out", self._label)
 
     def _voice(self, note: Element) -> Voice:
+        """Return the voice of a note: its staff and its name."""
         texts = (note.findtext("voice"), note.findtext("staff"))
         found = self._known_voices.get(texts)
         if found is None:
@@ -218,7 +231,7 @@ class PartReader(PartState):
         return found
 
     def _sounding(self, note: Element, held: Children, raw: RawNote) -> None:
-        """Add to a note what says how it sounds."""
+        """Add to a note its pitch, ties, marks and slurs."""
         raw.pitch = read_pitch(held, self._shift, self._pitches, self.reporter, self._label)
         if note.get("print-object") == "no" and raw.pitch is not None:
             raw.hidden = self._any_hidden = True
@@ -228,6 +241,7 @@ class PartReader(PartState):
             read_notations(note, raw, self.reporter, self._label)
 
     def _grace_note(self, sounding: Children, voice: Voice) -> None:
+        """Keep a grace note until the next note of its voice."""
         pitch = read_pitch(sounding, self._shift, self._pitches, self.reporter, self._label)
         held = self._grace.setdefault(voice, [])
         if pitch is None or len(held) >= _MOST_GRACE:
@@ -239,7 +253,7 @@ class PartReader(PartState):
             held.append(pitch)
 
     def _chord_note(self, note: Element, held: Children) -> None:
-        """Take in a further note of a chord: it stands in for the one before where it is higher."""
+        """Take in a further note of a chord; it replaces the one before where it is higher."""
         if self._last is None or self._unsounded(note, held):
             return
         raw = self._last[1]
@@ -253,18 +267,21 @@ class PartReader(PartState):
             raw.pitch, raw.tied_on, raw.tied_in = other.pitch, other.tied_on, other.tied_in
 
     def _backup(self, element: Element) -> None:
+        """Step back in the bar."""
         self._place -= read_duration(self.name, element, self._divisions, self._lengths)
         if self._place < 0:
             self.reporter.note("a step back leads out of the bar and is cut short", self._label)
             self._place = 0
 
     def _forward(self, element: Element) -> None:
+        """Step forward in the bar."""
         self._place += self._duration(element)
         self._end = max(self._end, self._place)
 
     # Chords
 
     def _harmony(self, element: Element) -> None:
+        """Take in a chord symbol."""
         if element.get("type") == "alternate":
             self.reporter.note("alternate chords are left out", self._label)
             return
@@ -282,6 +299,7 @@ class PartReader(PartState):
             self._chords.append((self._offset(element), read.chord))
 
     def _offset(self, element: Element) -> Fraction:
+        """Return the place of an element in the bar, in quarters, with its `offset`."""
         place = Fraction(self._place, TICKS_A_QUARTER)
         text = child_text(element, "offset")
         if not text:
@@ -291,6 +309,7 @@ class PartReader(PartState):
     # Directions and signs
 
     def _direction(self, element: Element) -> None:
+        """Take in a direction: jumps, words, rehearsal marks, tempo and feel."""
         place = self._offset(element)
         jump = direction_jump(element)
         if jump is not None:
@@ -316,6 +335,7 @@ class PartReader(PartState):
             report_left_out(child.tag, self.reporter, self._label)
 
     def _words(self, text: str, place: Fraction) -> None:
+        """Take in words on the page: a feel, a jump, a chord, or words that are left out."""
         feel = read_feel_words(text)
         if feel:
             self._set_feel(feel)
@@ -333,6 +353,7 @@ class PartReader(PartState):
         self._tempo_and_feel(sound)
 
     def _barline(self, barline: Element) -> None:
+        """Take in a bar line: double bars, endings, repeats, segno and coda."""
         left = barline.get("location") == "left"
         repeat, ending = barline.find("repeat"), barline.find("ending")
         if repeat is None and child_text(barline, "bar-style") in _SECTION_ENDS:
@@ -354,7 +375,7 @@ class PartReader(PartState):
 
 
 def _sounds(raw: RawNote) -> bool:
-    """Say whether a note makes its voice one that sounds; hidden ones do not."""
+    """Tell whether a note makes its voice one that sounds; a hidden note does not."""
     return raw.pitch is not None and not raw.hidden
 
 

@@ -1,9 +1,9 @@
-"""One part of a long score read without building the others.
+"""The text of a long score cut at its parts, so that one part can be read without the others.
 
-The whole text is checked once by the parser, which is quick where nothing is kept of it. In a text that is
-well-formed and holds no CDATA, whatever looks like the tag of a part is one, unless it stands in a comment or
-a processing instruction: so the text can be cut at those tags. Wherever that cannot be relied on the answer
-is None, and the score is read as a whole.
+The parser first checks the whole text, which is quick as long as nothing is kept. In a text that is
+well-formed and has no CDATA, everything that looks like the tag of a part is one, unless it stands in a
+comment or in a processing instruction. For this reason the text can be cut at those tags. Where that is not
+certain the text is not cut, and the score is read as a whole.
 """
 
 from __future__ import annotations
@@ -20,13 +20,17 @@ _MOST_PIECES = 500
 
 Hiding = tuple[tuple[bytes, bytes], ...]
 _HIDING: Hiding = ((b"<!--", b"-->"), (b"<?", b"?>"))
-"""What begins and ends a comment, and a processing instruction."""
+"""The beginning and the end of a comment, and of a processing instruction."""
 
 
 class PartTexts(NamedTuple):
-    """A score cut at its parts: `opening` goes up to the end of the root's tag, `closing` ends it.
+    """The text of a score cut at its parts.
 
-    `frame` is the whole score with the parts empty, `parts` are they themselves.
+    Attributes:
+        opening: everything up to the end of the tag of the root.
+        frame: the whole score with empty parts.
+        parts: the text of each part.
+        closing: the end tag of the root.
     """
 
     opening: bytes
@@ -35,19 +39,23 @@ class PartTexts(NamedTuple):
     closing: bytes = b"</score-partwise>"
 
     def alone(self, indices: list[int]) -> bytes:
-        """Return a score of some parts, without what stands before them."""
+        """Return a score that has only the parts with some indices, and nothing before them."""
         return b"".join([self.opening, *(self.parts[index] for index in indices), self.closing])
 
 
 def cut_at_parts(data: bytes, name: str) -> PartTexts | None:
-    """Return a score cut at its parts; None where it has one part only, too many, or cannot be cut safely.
+    """Return the text of a score cut at its parts; None where it cannot be cut, or has only one part.
+
+    Args:
+        data: the bytes of a partwise score.
+        name: what errors call the file.
 
     Raises:
-        ReadError: if it is not well-formed, or declares anything.
+        ReadError: if the score is not well-formed, or declares anything in its document type.
     """
     source = source_of(data, name)
     if isinstance(source, str):
-        data = source.encode()  # what it declared is gone from it, and UTF-8 needs no declaration
+        data = source.encode()  # the text has no declaration any more, and UTF-8 needs none
     first = data.find(_CLOSE)
     root = data.find(_ROOT)
     if root < 0 or first < root or data.find(_CLOSE, first + 1) < 0 or b"<![CDATA[" in data:
@@ -67,7 +75,10 @@ def cut_at_parts(data: bytes, name: str) -> PartTexts | None:
 
 
 def _places(data: bytes, root: int, hiding: Hiding) -> list[tuple[int, int, int]] | None:
-    """Return where the tag of each part begins and ends, and where it is closed; None where it is unsure."""
+    """Return where the tag of each part begins, where it ends, and where the part is closed.
+
+    The answer is None where these places are not certain.
+    """
     found: list[tuple[int, int, int]] = []
     start = data.find(_OPEN, root)
     while start >= 0:
@@ -78,13 +89,13 @@ def _places(data: bytes, root: int, hiding: Hiding) -> list[tuple[int, int, int]
             return None
         found.append((start, data.find(b">", start) + 1, close))
         start = data.find(_OPEN, close)
-    # A part within a part would make more of the one than of the other.
+    # If a part stood inside a part, the numbers of tags would differ.
     alike = data.count(_OPEN, root) == len(found) == data.count(_CLOSE, root)
     return found if alike else None
 
 
 def _hidden(data: bytes, place: int, hiding: Hiding) -> bool:
-    """Say whether a place may lie in a comment or in a processing instruction."""
+    """Tell whether a place may lie in a comment or in a processing instruction."""
     for begin, end in hiding:
         begun = data.rfind(begin, 0, place)
         if begun >= 0 and not 0 <= data.find(end, begun + len(begin)) < place:

@@ -1,14 +1,15 @@
-"""MusicXML, versions 1.0 to 4.0, partwise and timewise, plain and compressed: from bytes to phrases.
+"""MusicXML as phrases; this is the face of the room for reading.
 
-One part is read, the named or the first one, and of it the top line. Everything comes out in concert
-pitch, repeats written out; what could not be kept stands in the report.
+Versions 1.0 to 4.0 are read, partwise and timewise, plain and compressed. One part is read, the chosen or the
+first one, and of it the top line. Everything comes out at concert pitch with repeats written out. The report
+says what could not be kept.
 """
 
 from __future__ import annotations
 
 import contextlib
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from shedbook.errors import ReadError, UnknownNameError, nearest
@@ -21,59 +22,31 @@ from shedbook.exchange.ground.safe_xml import (
     MOST_BYTES,
     SKIP,
     Element,
-    child_text,
     read_xml,
-    text_of,
 )
-from shedbook.exchange.ground.tables.own_fields import PREFIX
 from shedbook.exchange.ground.xml_encoding import source_of, without_namespace
 from shedbook.exchange.musicxml.part_reader import PartReader
 from shedbook.exchange.musicxml.part_texts import PartTexts, cut_at_parts
 from shedbook.exchange.musicxml.repeats import unrolled
+from shedbook.exchange.musicxml.score_head import MOST_PARTS, ScoreHead, read_head
 from shedbook.exchange.phrases.line_division import pieces_of
 from shedbook.theory.chord import Chord
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
-_MOST_PARTS = 500
 _HEAD = ("work", "movement-title", "identification", "credit", "part-list")
-_MOST_TITLE = 200
-_MOST_SHOWN = 60
-_MOST_ROUND = 24
-
-
-@dataclass(slots=True)
-class _Head:
-    """What stands before the notes."""
-
-    work: str = ""
-    movement: str = ""
-    credit: str = ""
-    round: list[tuple[str, str]] = field(default_factory=list)
-    kept: dict[str, str] = field(default_factory=dict)
-    parts: dict[str, str] = field(default_factory=dict)
-
-    @property
-    def title(self) -> str:
-        return (self.movement or self.work or self.credit)[:_MOST_TITLE]
-
-    def name_what_is_lost(self, reporter: Reporter) -> None:
-        """Report what a phrase has no place for; in our own files it is that of the book."""
-        if self.kept:
-            return
-        said = {self.movement or self.work or self.credit, ""}
-        for what, text in [("title", self.work), ("title", self.credit), *self.round][:_MOST_ROUND]:
-            if text not in said:
-                said.add(text)
-                reporter.note(f'the {what} "{text[:_MOST_SHOWN]}" is left out')
 
 
 class _Score:
-    """Watches a score go by and hands the bars of one part to its reader."""
+    """The watcher of a whole score: it hands the bars of one part to the reader of that part.
+
+    `asked` is the part that the caller names, `wanted` the id of the part that is read, and `seen` maps the
+    id of each part to the places at which it stands in the file.
+    """
 
     def __init__(self, name: str, reporter: Reporter, part: str) -> None:
         self.name = name
-        self.head = _Head()
+        self.head = ScoreHead()
         self.asked = part
         self.wanted = ""
         self.seen: dict[str, list[int]] = {}
@@ -113,13 +86,13 @@ class _Score:
         return DESCEND
 
     def _open_part(self) -> int:
-        """Answer whether the part at hand is the one to read."""
+        """Return the answer about a part that begins: only the wanted part is read."""
         part = self._part
         self.seen.setdefault(part, []).append(self._opened)
         self._opened += 1
-        if len(self.seen[part]) == 1 and len(self.seen) > _MOST_PARTS:
+        if len(self.seen[part]) == 1 and len(self.seen) > MOST_PARTS:
             raise ReadError(
-                f"{self.name} has more than {_MOST_PARTS} parts; it was not read.",
+                f"{self.name} has more than {MOST_PARTS} parts; it was not read.",
                 hint="Export only the part that holds the line.",
             )
         if not self.wanted:
@@ -129,7 +102,7 @@ class _Score:
         return KEEP if self._timewise else DESCEND
 
     def _choose(self) -> str:
-        """Return the part asked for, by its name, its id or its place; the first for none."""
+        """Return the id of the part that the caller asks for by name, id or place; else of the first part."""
         parts = self.head.parts or {self._part: ""}
         if not self.asked:
             return self._part
@@ -143,7 +116,7 @@ class _Score:
         )
 
     def read(self, xml: bytes) -> None:
-        """Read a score: the part that is wanted alone, where its text can be cut."""
+        """Read a score; where its text can be cut at its parts, only the wanted part is built."""
         cut = cut_at_parts(xml, self.name) if len(xml) <= MOST_BYTES else None
         if cut is not None:
             frame = _Score(self.name, Reporter(self.name), self.asked)
@@ -158,14 +131,14 @@ class _Score:
         read_xml(xml, self.name, self)
 
     def read_alone(self, part: str, reader: PartReader) -> None:
-        """Let a reader read one part of a score whose text is cut."""
+        """Let a reader read one part of a score whose text has been cut."""
         if self.cut is not None:
             alone = _Score(self.name, reader.reporter, "")
             alone.wanted, alone.reader = part, reader
             read_xml(self.cut.alone(self.seen.get(part, [])), self.name, alone)
 
     def chords_elsewhere(self, xml: bytes) -> tuple[str, PartReader] | None:
-        """Return the first other part with chord symbols, read; None where there is none."""
+        """Return id and reader of the first other part with chord symbols; None where there is none."""
         other = PartReader(self.name, Reporter(self.name))
         if self.cut is not None:
             for part, places in self.seen.items():
@@ -184,7 +157,7 @@ class _Score:
 
     @property
     def opened_parts(self) -> int:
-        """How many parts were opened."""
+        """How many parts have begun."""
         return self._opened
 
     def kept(self, element: Element) -> None:
@@ -193,63 +166,22 @@ class _Score:
             label = attributes.get("number", "").strip()[:12] or str(len(self.reader.bars) + 1)
             self.reader.take(element, label, implicit=attributes.get("implicit") == "yes")
         else:
-            _read_head(element, self.head)
-
-
-def _read_head(element: Element, head: _Head) -> None:
-    """Take in what stands before the notes."""
-    if element.tag == "work":
-        head.work = _line(child_text(element, "work-title"))
-    elif element.tag == "movement-title":
-        head.movement = _line(text_of(element))
-    elif element.tag == "credit":
-        _read_credit(child_text(element, "credit-type"), _line(child_text(element, "credit-words")), head)
-    elif element.tag == "identification":
-        _read_identification(element, head)
-    elif element.tag == "part-list":
-        for part in element.findall("score-part")[:_MOST_PARTS]:
-            head.parts[part.get("id", "")] = _line(child_text(part, "part-name"))
-
-
-def _read_identification(element: Element, head: _Head) -> None:
-    """Take in who made the music, and what a file of ours keeps there."""
-    for one in element:
-        if one.tag in ("creator", "rights"):
-            what = one.get("type", "")[:_MOST_SHOWN] if one.tag == "creator" else "line of rights"
-            head.round.append((what or "creator", _line(text_of(one))))
-    for fields in element.findall("miscellaneous"):
-        for one in fields.findall("miscellaneous-field"):
-            name = one.get("name", "")
-            if name.startswith(PREFIX):
-                head.kept[name.removeprefix(PREFIX)] = one.text or ""
-
-
-def _read_credit(kind: str, words: str, head: _Head) -> None:
-    """Take in words that are printed round the music."""
-    if kind in ("", "title") and not head.credit:
-        head.credit = words
-    elif kind != "page number":
-        head.round.append((kind[:_MOST_SHOWN] or "line of words", words))
-
-
-def _line(text: str) -> str:
-    """Return a text on one line."""
-    return " ".join(text.split())
+            read_head(element, self.head)
 
 
 def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unroll: bool = True) -> LongLine:
-    """Return the whole line of a score, not yet divided into phrases.
+    """Return the whole line of a score before it is divided into phrases.
 
     Args:
-        data: a MusicXML file, plain or compressed.
-        name: what errors and remarks call it.
+        data: the bytes of a MusicXML file, plain or compressed.
+        name: what errors and the report call the file.
         reporter: told what could not be kept.
-        part: the name, id or place (from 1) of the part to read; "" for the first.
-        unroll: write repeats out.
+        part: the name, id or place (from 1) of the part to read; "" for the first part.
+        unroll: whether repeats are written out.
 
     Raises:
-        ReadError: if the file cannot be read, with the place.
-        UnknownNameError: if it has no such part.
+        ReadError: if the file cannot be read; the error has the place.
+        UnknownNameError: if the score has no such part.
     """
     xml = without_namespace(score_of(data, name) if is_container(data) else data)
     score = _Score(name, reporter, part)
@@ -273,7 +205,11 @@ def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unr
 
 
 def _with_chords(reader: PartReader, xml: bytes, score: _Score) -> list[LineBar]:
-    """Return the bars with chords: the part's own, else those of another part, else words that are chords."""
+    """Return the bars with chords.
+
+    They are the chord symbols of the part, or else words over it that are chords, or else the chord symbols
+    of the first other part that has some.
+    """
     if reader.harmonies:
         return [
             _with_silence(bar, texts, reader.reporter)
@@ -299,7 +235,7 @@ def _names_harmony(source: bytes | str) -> bool:
 
 
 class _ChordFinder:
-    """Looks for the first part besides one that has chord symbols."""
+    """A watcher that finds the first part with chord symbols, apart from one part."""
 
     def __init__(self, besides: str) -> None:
         self.besides = besides
@@ -314,11 +250,11 @@ class _ChordFinder:
         return DESCEND if tag in ("score-partwise", "score-timewise", "part", "measure") else SKIP
 
     def kept(self, element: Element) -> None:
-        """Nothing is kept."""
+        """Do nothing, because no tree is asked for."""
 
 
 def _with_silence(bar: LineBar, texts: Sequence[tuple[Fraction, Chord]], reporter: Reporter) -> LineBar:
-    """Return a bar with the words that say N.C. among its chord symbols; other words are left out."""
+    """Return a bar whose chords include the words N.C.; other words that are chords are left out."""
     if not texts:
         return bar
     silent = []
@@ -344,22 +280,25 @@ def read_musicxml(
     key: Key | NoteName | None = None,
     title: str = "",
 ) -> Imported:
-    """Return the phrases of a MusicXML file and the report of what could not be kept.
+    """Return the phrases of a MusicXML file.
 
     Args:
-        data: the file, plain or compressed.
-        name: what errors and remarks call it.
-        split: where to divide the line, any of `long_line.SPLITS`.
-        part: the name, id or place of the part to read; "" for the first.
-        changes: the changes as a phrase has them, which take the place of those in the file; they begin
-            anew at each phrase, and are repeated under one that is longer.
-        key: the home key of every phrase, or its tonic alone; None to take it from the changes or the key
-            signature.
+        data: the bytes of the file, plain or compressed.
+        name: what errors and the report call the file.
+        split: the kinds of places at which the line is divided, any of `long_line.SPLITS`.
+        part: the name, id or place (from 1) of the part to read; "" for the first part.
+        changes: the changes that replace those of the file, as a phrase of the manuscript has them. They
+            begin anew at each phrase, and are repeated under a longer one. "" keeps the changes of the file.
+        key: the home key of every phrase, or its tonic alone; None to take it from the changes or from the
+            key signature.
         title: the title of a score that has none; "" for `name`.
+
+    Returns:
+        The phrases in concert pitch, and the report of what could not be kept.
 
     Raises:
         ReadError: if the file or the changes cannot be read.
-        UnknownNameError: if it has no such part.
+        UnknownNameError: if the score has no such part.
     """
     reporter = Reporter(name)
     line = read_line(data, name, reporter, part=part)

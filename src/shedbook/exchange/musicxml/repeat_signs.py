@@ -1,7 +1,7 @@
-"""Repeat signs, endings and jumps as notation files say them: bar lines, words, signs, and player's orders.
+"""Repeat signs, endings and jumps of a MusicXML file: from bar lines, words, signs and `sound` elements.
 
-What a `sound` element orders goes before what the page shows; the words still say where a jump ends ("al
-Fine", "al Coda").
+A `sound` element, which is meant for player programs, goes before what the page shows. But the words on the
+page still say where a jump ends ("al Fine", "al Coda").
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ _SEGNO = re.compile(r"[𝄋]?\s?segno|𝄋")
 
 
 class Jump(NamedTuple):
-    """What one direction says of jumps; the fields are those of `RepeatSigns`."""
+    """What one direction or bar line says of jumps; the fields mean the same as in `RepeatSigns`."""
 
     segno: str = ""
     coda: str = ""
@@ -41,7 +41,10 @@ class Jump(NamedTuple):
 
 @dataclass(slots=True)
 class Beginnings:
-    """Segno and coda of a bar while it is read; one that stands behind all its notes opens the next bar."""
+    """The segno and the coda of a bar while it is read; `place` is where they stand, in ticks.
+
+    A segno or a coda that stands behind all notes of a bar belongs to the next bar.
+    """
 
     place: Ticks = 0
     segno: str = ""
@@ -50,12 +53,12 @@ class Beginnings:
 
     @property
     def any(self) -> bool:
-        """Whether anything begins here."""
+        """Whether there is a segno or a coda."""
         return bool(self.segno or self.coda or self.coda_sign)
 
 
 def barline_jump(barline: Element) -> Jump | None:
-    """Return the segno or coda that a bar line carries; None for neither."""
+    """Return the segno or the coda on a `barline` element; None for neither."""
     segno, coda = barline.find("segno") is not None, barline.find("coda") is not None
     if not segno and not coda:
         return None
@@ -66,7 +69,7 @@ def barline_jump(barline: Element) -> Jump | None:
 
 
 def jump_words(text: str) -> Jump | None:
-    """Return what words say of jumps; None where they are other words."""
+    """Return what words on a page say of jumps; None where they say nothing of them."""
     folded = " ".join(text.lower().strip(" ()[]:;,").split())
     until = FINE if _AL_FINE.search(folded) else CODA if _AL_CODA.search(folded) else ""
     if _FROM_CAPO.match(folded):
@@ -83,7 +86,7 @@ def jump_words(text: str) -> Jump | None:
 
 
 def jump_sound(sound: Element) -> Jump | None:
-    """Return what a `sound` element orders; None where it orders no jump."""
+    """Return what a `sound` element says of jumps; None where it says nothing of them."""
     held = sound.attrib
     named = {
         key: held[key].strip()[:_MOST_NAME] for key in ("segno", "coda", "tocoda", "dalsegno") if key in held
@@ -99,7 +102,10 @@ def jump_sound(sound: Element) -> Jump | None:
 
 
 def direction_jump(direction: Element) -> Jump | None:
-    """Return what a direction says of jumps, its order first; None where it says nothing of them."""
+    """Return what a `direction` element says of jumps; None where it says nothing of them.
+
+    Its `sound` element goes before its words and signs.
+    """
     shown: Jump | None = None
     segno = coda = False
     for kind in direction:
@@ -113,7 +119,7 @@ def direction_jump(direction: Element) -> Jump | None:
         return ordered._replace(until=shown.until) if shown is not None and ordered.jump else ordered
     if coda:
         shown = shown or Jump()
-        # "To" and the sign together mean "to coda"; the words may be in another direction of the bar.
+        # The word "to" and the sign together mean "to coda"; the word may stand in another direction.
         shown = shown._replace(coda_sign=not (shown.to_coda or shown.coda or shown.jump))
     if segno and not (shown is not None and shown.jump):
         shown = (shown or Jump())._replace(segno="segno")
@@ -121,7 +127,14 @@ def direction_jump(direction: Element) -> Jump | None:
 
 
 def add_jump(jump: Jump, signs: RepeatSigns, begins: Beginnings, place: Ticks) -> None:
-    """Add what a direction says to the signs of its bar; `place` is where it stands, in ticks."""
+    """Add what a direction says of jumps to its bar.
+
+    Args:
+        jump: what the direction says.
+        signs: the signs of the bar, which are changed.
+        begins: the segno and the coda of the bar, which are changed.
+        place: where the direction stands in the bar, in ticks.
+    """
     signs.to_coda = jump.to_coda or signs.to_coda
     signs.fine = jump.fine or signs.fine
     if jump.jump:
@@ -135,9 +148,14 @@ def add_jump(jump: Jump, signs: RepeatSigns, begins: Beginnings, place: Ticks) -
 
 
 def settle(begins: Beginnings, signs: RepeatSigns, end: Ticks) -> Beginnings:
-    """Give segno and coda to the bar that they open, and return those that open the next one.
+    """Give the segno and the coda to the bar that begins with them; return those of the next bar.
 
-    A bare coda sign behind all notes is more likely one at which one leaves, so it stays.
+    A bare coda sign behind all notes stays in its bar, because it more likely means "to coda".
+
+    Args:
+        begins: the segno and the coda that were read in the bar.
+        signs: the signs of the bar, which are changed.
+        end: where the bar ends, in ticks.
     """
     signs.coda_sign = begins.coda_sign
     if begins.place and begins.place >= end:
@@ -147,10 +165,15 @@ def settle(begins: Beginnings, signs: RepeatSigns, end: Ticks) -> Beginnings:
 
 
 def read_repeat(name: str, repeat: Element, signs: RepeatSigns) -> None:
-    """Add a repeat sign to those of its bar.
+    """Add a repeat sign to the signs of its bar.
+
+    Args:
+        name: what errors call the file.
+        repeat: a `repeat` element.
+        signs: the signs of the bar, which are changed.
 
     Raises:
-        ReadError: for a number of repeats that cannot be.
+        ReadError: if the number of repeats is below 1 or above 64, or no number.
     """
     if repeat.get("direction") == "forward":
         signs.forward = True
@@ -163,7 +186,7 @@ def read_repeat(name: str, repeat: Element, signs: RepeatSigns) -> None:
 
 
 def ending_numbers(ending: Element) -> frozenset[int]:
-    """Return the turns on which an ending is played."""
+    """Return on which turns an ending is played, from its `ending` element; 1 where it gives none."""
     numbers = ending.get("number", "1").replace(",", " ").split()
     found = frozenset(int(text) for text in numbers if text.isdecimal() and 0 < int(text[:3]) < 100)
     return found or frozenset({1})

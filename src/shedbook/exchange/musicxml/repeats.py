@@ -1,9 +1,9 @@
-"""Repeats and jumps written out: in which order the bars of a score sound.
+"""Repeats and jumps written out: the order in which the bars of a score sound.
 
-Repeats with their endings come first. D.C. and D.S. are taken once, when the repeat that they may stand in
-is done; after them repeats are passed over, with all endings but the last, unless the file says that they are
-played then too; "to coda" and Fine hold only after such a jump (common practice). Jumps act at the end of
-their bar, segno and coda are its beginning.
+The rules are common practice. Repeats are played with their endings. A D.C. or D.S. is followed once, when
+the repeat in which it may stand is done. After it repeats are not played, and only the last ending is, unless
+the file says otherwise. "To coda" and Fine hold only after such a jump. A jump acts at the end of its bar; a
+segno and a coda stand at the beginning of theirs.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from shedbook.errors import ReadError
 from shedbook.exchange.ground.report import Reporter
 
 MOST_BARS = 20_000
-"""How many bars a line may have when its repeats are written out."""
+"""A line may have so many bars at most when its repeats are written out."""
 
 CAPO, SEGNO = "D.C.", "D.S."
 FINE, CODA = "fine", "coda"
@@ -24,13 +24,22 @@ FINE, CODA = "fine", "coda"
 
 @dataclass(slots=True)
 class RepeatSigns:
-    """The signs of one bar that say what is played after it.
+    """The signs of one bar that decide which bar is played after it.
 
-    `times` is 0 where no backward repeat ends the bar. `ending` holds the numbers of the ending that it
-    belongs to, None outside endings; `ends` says that the ending stops with it; `after_jump` that its repeat
-    is played after a jump too. `segno`, `coda` and `to_coda` are names, "" where there is none; `coda_sign`
-    is a coda sign that nothing explains. `jump` is `CAPO` or `SEGNO`, `to` the name of the segno that is
-    meant, `until` what ends the jump: `FINE`, `CODA`, or "" for whichever comes.
+    Attributes:
+        forward: whether a repeat begins with the bar.
+        times: how often the repeat is played that ends with the bar; 0 for no repeat.
+        ending: the turns on which the ending is played to which the bar belongs; None outside endings.
+        ends: whether that ending stops with the bar.
+        after_jump: whether the repeat is played after a jump too.
+        segno: the name of the segno at the beginning of the bar, "" for none.
+        coda: the name of the coda at the beginning of the bar, "" for none.
+        coda_sign: whether the bar has a coda sign of which nothing says what it means.
+        to_coda: the name of the coda to which one goes after the bar, "" for none.
+        fine: whether the piece ends with the bar after a jump.
+        jump: `CAPO` or `SEGNO` for a jump after the bar, "" for none.
+        to: the name of the segno to which the jump leads, "" for the nearest before it.
+        until: what ends the jump: `FINE`, `CODA`, or "" for whichever comes first.
     """
 
     forward: bool = False
@@ -50,7 +59,13 @@ class RepeatSigns:
 
 @dataclass(slots=True)
 class _Endings:
-    """Endings that stand together: how often their repeat is played in all, and the last bar of each turn."""
+    """The endings of one repeat.
+
+    Attributes:
+        turns: how often the repeat is played.
+        last_of: the index of the last bar of the ending for each turn.
+        after_jump: whether the repeat is played after a jump too.
+    """
 
     turns: int
     last_of: dict[int, int]
@@ -59,10 +74,17 @@ class _Endings:
 
 @dataclass(slots=True)
 class _Player:
-    """Somebody who plays the bars: the bar at hand, where its repeat begins, and which time it is.
+    """A player who goes through the bars.
 
-    `until` is what the last jump waits for, None where none was taken or its coda is reached. `endings` goes
-    with the bars; `places` finds the bars of a kind of sign by its name, and all of them by "".
+    Attributes:
+        signs: the signs of each bar.
+        endings: for each bar the endings to which it belongs; None outside endings.
+        places: the indices of the bars with a kind of sign ("segno" or "coda") and a name; "" for any name.
+        start: the index of the bar at which the repeat begins.
+        turn: on which turn of the repeat the player is, from 1.
+        at: the index of the bar at which the player is.
+        until: what ends the last jump; None where no jump was followed, or where its coda has been reached.
+        taken: the indices of the bars whose jumps have been followed.
     """
 
     signs: Sequence[RepeatSigns]
@@ -75,11 +97,12 @@ class _Player:
     taken: set[int] = field(default_factory=set)
 
     def go(self, index: int) -> None:
+        """Go to a bar, with which a new first turn begins."""
         self.at = self.start = index
         self.turn = 1
 
     def target(self, kind: str, name: str) -> int | None:
-        """Return the bar that a jump means: by its name, else the last segno before, or the next coda."""
+        """Return the bar to which a jump leads: that with the name, else the last segno or the next coda."""
         found = self.places.get((kind, name)) or self.places.get((kind, ""), [])
         if not found:
             return None
@@ -93,12 +116,12 @@ def unrolled(signs: Sequence[RepeatSigns], name: str, reporter: Reporter | None 
     """Return the indices of the bars in the order in which they sound.
 
     Args:
-        signs: those of every bar.
+        signs: the signs of each bar. Coda signs without an explanation are explained in place.
         name: what errors call the file.
-        reporter: told of jumps that lead nowhere.
+        reporter: told of jumps that lead nowhere; None for nobody.
 
     Raises:
-        ReadError: if that makes more bars than a line may have.
+        ReadError: if the line has more than `MOST_BARS` bars then.
     """
     _explain_codas(signs)
     order: list[int] = []
@@ -129,7 +152,7 @@ def unrolled(signs: Sequence[RepeatSigns], name: str, reporter: Reporter | None 
 
 
 def _explain_codas(signs: Sequence[RepeatSigns]) -> None:
-    """Tell the coda signs at which one leaves from those that begin a coda: the last one does."""
+    """Decide what each bare coda sign means: the last one begins the coda, the others mean "to coda"."""
     for bar in signs:
         bar.coda_sign = bar.coda_sign and not (bar.to_coda or bar.coda)
     plain = [bar for bar in signs if bar.coda_sign]
@@ -144,7 +167,7 @@ def _explain_codas(signs: Sequence[RepeatSigns]) -> None:
 
 
 def _places(signs: Sequence[RepeatSigns]) -> dict[tuple[str, str], list[int]]:
-    """Return the bars of each kind of sign, by name and all together."""
+    """Return the indices of the bars with a segno or a coda, by kind and name, and by kind alone."""
     found: dict[tuple[str, str], list[int]] = {}
     for at, bar in enumerate(signs):
         for kind, name in (("segno", bar.segno), ("coda", bar.coda)):
@@ -155,7 +178,7 @@ def _places(signs: Sequence[RepeatSigns]) -> dict[tuple[str, str], list[int]]:
 
 
 def _endings(signs: Sequence[RepeatSigns]) -> list[_Endings | None]:
-    """Return for each bar the endings among which it stands, None outside them."""
+    """Return for each bar the endings to which it belongs; None outside endings."""
     found: list[_Endings | None] = []
     kinds: set[frozenset[int]] = set()
     for at, bar in enumerate(signs):
@@ -169,16 +192,16 @@ def _endings(signs: Sequence[RepeatSigns]) -> list[_Endings | None]:
         here.last_of.update(dict.fromkeys(bar.ending, at))
         here.after_jump = here.after_jump or bar.after_jump
         highest = max(here.last_of, default=1)
-        # A first ending alone is passed over on the second turn.
+        # A single ending is not played on the turn after those that it names.
         here.turns = highest + 1 if len(kinds) == 1 else highest
         found.append(here)
     return found
 
 
 def _served(player: _Player, endings: _Endings) -> bool:
-    """Say whether the bar of an ending is played this time; after a jump it is the last ending.
+    """Tell whether the ending at which the player is belongs to this turn; after a jump only the last does.
 
-    An ending that the turn does not reach is played all the same where no later one is for it.
+    An ending for a later turn is played all the same where no ending is left for this turn.
     """
     ending = player.signs[player.at].ending or frozenset()
     turn = player.turn if player.until is None or endings.after_jump else endings.turns
@@ -186,11 +209,12 @@ def _served(player: _Player, endings: _Endings) -> bool:
 
 
 def _followed(signs: Sequence[RepeatSigns], index: int) -> bool:
+    """Tell whether the bar after the one with an index belongs to an ending."""
     return index + 1 < len(signs) and signs[index + 1].ending is not None
 
 
 def _go_on(player: _Player, reporter: Reporter | None) -> None:
-    """Go to the bar that follows: the next one, or where a jump leads."""
+    """Let the player go to the next bar, or to the bar to which a jump leads."""
     index, bar = player.at, player.signs[player.at]
     if player.until is not None and bar.to_coda and player.until != FINE:
         coda = player.target("coda", bar.to_coda)
@@ -211,5 +235,6 @@ def _go_on(player: _Player, reporter: Reporter | None) -> None:
 
 
 def _lost(reporter: Reporter | None, what: str) -> None:
+    """Report a jump that leads nowhere."""
     if reporter is not None:
         reporter.note(f"{what} and is not followed")

@@ -1,8 +1,8 @@
-"""Signs that stand for music already written: of a bar, of a beat, and slashes for what nobody wrote.
+"""Simile signs, which stand for music that is already written, and slashes, which ask for a player's own.
 
-A passage under such a sign that holds notes all the same is read by its notes. Otherwise a bar sign gives
-the bar that lies as many bars back as its pattern is long, a beat sign the beat before it. Slashes ask the
-player for something of their own: there is nothing to read, and the bars stay silent.
+A passage under a sign is read by its notes where it has some. Otherwise a bar sign repeats the bar that lies
+as many bars back as its pattern is long, and a beat sign repeats the beat before it. Slashes say no notes, so
+that their bars stay silent.
 """
 
 from __future__ import annotations
@@ -20,16 +20,21 @@ from shedbook.theory.metre import Metre
 SLASHES = "slashes say no notes: their bars are silent"
 _MOST_PATTERN = 16
 _MOST_REPEATED = 10_000
-"""So many notes at most come of the beat signs in a bar."""
+"""The beat signs of a bar may stand for so many notes at most."""
 
 
 @dataclass(slots=True)
 class SimileState:
-    """The signs that hold: how many bars a bar sign repeats (0 for none), and where a beat sign begins.
+    """The signs that hold while the bars of a part are read in order.
 
-    `beat_from` and `beat_to` are places in the bar at hand, in ticks, None where none begins or ends in it;
-    `beats` says that a beat sign was open when the bar began. `before` holds the notes of the bar before,
-    `before_end` where it ended.
+    Attributes:
+        pattern: how many bars a bar sign repeats, 0 for no sign.
+        slashes: whether slashes hold.
+        beats: whether a beat sign was open when the bar began.
+        beat_from: where a beat sign begins in the bar, in ticks; None where none begins.
+        beat_to: where a beat sign ends in the bar, in ticks; None where none ends.
+        before: the notes of the bar before.
+        before_end: where the bar before ended, in ticks.
     """
 
     pattern: int = 0
@@ -42,12 +47,12 @@ class SimileState:
 
     @property
     def beat_signs(self) -> bool:
-        """Whether a beat sign is open in the bar at hand."""
+        """Whether a beat sign holds somewhere in the bar."""
         return self.beats or self.beat_from is not None
 
 
 def read_style(style: Element, standing: SimileState, place: Ticks) -> None:
-    """Take in a `measure-style` that stands at a place of the bar."""
+    """Take in a `measure-style` element that stands at a place of the bar, in ticks."""
     for child in style:
         starts = child.get("type") == "start"
         if child.tag == "measure-repeat":
@@ -65,7 +70,14 @@ def read_style(style: Element, standing: SimileState, place: Ticks) -> None:
 def with_bar_repeated(
     bar: LineBar, before: Sequence[LineBar], standing: SimileState, reporter: Reporter
 ) -> LineBar:
-    """Return a bar under a sign with the notes of the bar that is meant, and its chords if it has none."""
+    """Return a bar with what the bar sign over it repeats: the notes, and the chords if it has none itself.
+
+    Args:
+        bar: the bar as it was read.
+        before: all bars before it.
+        standing: the signs that hold.
+        reporter: told of signs that repeat nothing.
+    """
     if standing.slashes and bar.silent and not standing.pattern:
         reporter.note(SLASHES, bar.label)
     if not standing.pattern or not bar.silent:
@@ -84,7 +96,16 @@ def with_bar_repeated(
 def with_beats_repeated(
     notes: list[RawNote], standing: SimileState, metre: Metre, end: Ticks, reporter: Reporter, label: str
 ) -> list[RawNote]:
-    """Return the notes of a bar, the beats under a sign filled with the beat before."""
+    """Return the notes of a bar; the silent beats under a beat sign get the notes of the beat before.
+
+    Args:
+        notes: the notes of the bar as they were read.
+        standing: the signs that hold; what belongs to this bar alone is cleared.
+        metre: the metre of the bar.
+        end: where the bar ends, in ticks.
+        reporter: told of signs whose beat cannot be found.
+        label: the label of the bar.
+    """
     first: Ticks = 0 if standing.beats or standing.beat_from is None else standing.beat_from
     stop = standing.beat_to
     last = end if stop is None or stop < first else stop
@@ -99,7 +120,7 @@ def _filled(
     notes: list[RawNote], first: Ticks, last: Ticks, standing: SimileState, metre: Metre, reporter: Reporter,
     label: str,
 ) -> list[RawNote]:  # fmt: skip
-    """Fill a silent stretch with the beat before it, again and again."""
+    """Return the notes of a bar with a silent stretch filled by repeating the beat before it."""
     if any(note.pitch is not None and first <= note.onset < last for note in notes):
         return notes
     beat = int(metre.beat_quarters * TICKS_A_QUARTER)

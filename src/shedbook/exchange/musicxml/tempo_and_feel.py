@@ -1,50 +1,47 @@
-"""Tempo and feel as notation files say them: metronome marks, words, and what a player program is told."""
+"""Tempo and feel in a MusicXML file: metronome marks, words, and what player programs are told."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 from fractions import Fraction
-from types import MappingProxyType
 
+from shedbook.exchange.ground.feel_names import FEEL_BY_NAME
 from shedbook.exchange.ground.safe_xml import Element, bad_number, child_text, number, text_of
-from shedbook.exchange.musicxml.tables.notation_words import PARTS, SWINGS
-from shedbook.phrase.tables.feels import FEELS
+from shedbook.exchange.musicxml.notation_names import PART_OF_TYPE, SWING_OF_FEEL
 
 SLOWEST_QPM, FASTEST_QPM = 5, 2000
 
-_PARTS: Mapping[str, int] = MappingProxyType(dict(PARTS))
 _FIRST_NUMBER = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4})?")
-_FEELS: Mapping[str, str] = MappingProxyType(
-    {name: row.name for row in FEELS for name in (row.name, *row.aliases)}
-)
-# Longest first, so that "medium swing" is not read as "swing", nor "fast swing" as it.
+# The longest names come first, so that "medium swing" and "fast swing" are not read as "swing".
 _NAMED = re.compile(
-    r"(?<!\w)(" + "|".join(re.escape(name) for name in sorted(_FEELS, key=len, reverse=True)) + r")(?!\w)"
+    r"(?<!\w)("
+    + "|".join(re.escape(name) for name in sorted(FEEL_BY_NAME, key=len, reverse=True))
+    + r")(?!\w)"
 )
 _AMBIGUOUS = frozenset({"up", "even", "free"})
-"""Names of feels that are common words too: they count only where they stand alone."""
+"""Names of feels that are also common words. They count only where they stand alone."""
+FEEL_BY_NAME.must_have(sorted(_AMBIGUOUS), "a word that is a feel only where it stands alone")
 
 
 def read_feel_words(text: str) -> str:
-    """Return the feel that words name, "" for none."""
+    """Return the feel that words on a page name; "" for none."""
     folded = text.lower().strip(" .:;()")
-    if folded in _FEELS:
-        return _FEELS[folded]
+    if folded in FEEL_BY_NAME:
+        return FEEL_BY_NAME[folded]
     for found in _NAMED.finditer(folded):
         if found[1] not in _AMBIGUOUS:
-            return _FEELS[found[1]]
+            return FEEL_BY_NAME[found[1]]
     return ""
 
 
 def read_tempo(metronome: Element) -> Fraction | None:
-    """Return quarter notes a minute of a metronome mark; None where it says no number."""
+    """Return the tempo of a `metronome` element in quarters a minute; None where it gives no tempo."""
     part, dots = None, 0
     for child in metronome:
         if child.tag == "beat-unit":
             if part is not None:
-                return None  # one value equals another: no tempo
-            part = _PARTS.get(text_of(child))
+                return None  # the mark says that one value equals another
+            part = PART_OF_TYPE.get(text_of(child))
         elif child.tag == "beat-unit-dot":
             dots += 1
     found = _FIRST_NUMBER.search(child_text(metronome, "per-minute"))
@@ -55,9 +52,15 @@ def read_tempo(metronome: Element) -> Fraction | None:
 
 
 def read_sound(name: str, sound: Element) -> tuple[Fraction | None, str, str]:
-    """Return the tempo in quarter notes a minute, None for none, and the feel, "" for none.
+    """Return what a `sound` element tells a player program of tempo and feel.
 
-    With them comes a tempo that is none for players, as the file writes it, "" for none.
+    Args:
+        name: what errors call the file.
+        sound: the element.
+
+    Returns:
+        The tempo in quarters a minute, None for none; the name of the feel, "" for none; and the text of a
+        tempo that nobody can play, "" for none.
 
     Raises:
         ReadError: if the tempo is no number, or below zero.
@@ -75,7 +78,7 @@ def read_sound(name: str, sound: Element) -> tuple[Fraction | None, str, str]:
 
 
 def _swing_feel(swing: Element) -> str:
-    """Return the feel of a `swing` element: its style where that is one, else by its ratio."""
+    """Return the feel of a `swing` element: that of its style, or else that of its ratio; "" for none."""
     style = read_feel_words(child_text(swing, "swing-style"))
     if style:
         return style
@@ -85,7 +88,7 @@ def _swing_feel(swing: Element) -> str:
     if not long or not short:
         return ""
     ratio = long / short
-    rows = [row for row in SWINGS if row.short and row.feel in ("swing", "fast swing")]
+    rows = [row for row in SWING_OF_FEEL.values() if row.short and row.feel in ("swing", "fast swing")]
     return (
         min(rows, key=lambda row: abs(ratio - Fraction(row.long, row.short))).feel
         if ratio > 1

@@ -1,7 +1,7 @@
-"""A phrase as MusicXML 4.0: partwise, one part on one staff, chord symbols above it.
+"""A phrase as MusicXML 4.0, partwise: one part on one staff, with chord symbols above it.
 
-Pure: the same phrase gives the same text. What notation cannot hold stands in `miscellaneous-field`
-elements (`tables.own_fields`), so that the way back gives the phrase again.
+The same phrase always gives the same text. What notation cannot hold stands in `miscellaneous-field` elements
+(`phrases.own_fields`), so that reading the file gives the same phrase again.
 """
 
 from __future__ import annotations
@@ -16,29 +16,20 @@ from shedbook.editions.transpose import moved_bar, renamed
 from shedbook.errors import ShedbookError
 from shedbook.exchange.ground.tables.own_fields import PREFIX
 from shedbook.exchange.musicxml.harmony_elements import DegreeElement, harmony_of
-from shedbook.exchange.musicxml.note_writer import ScoreNote, score_notes
-from shedbook.exchange.musicxml.tables.notation_words import ARTICULATIONS, PARTS, SWINGS
+from shedbook.exchange.musicxml.notation_names import SWING_OF_FEEL, TYPE_OF_PART
+from shedbook.exchange.musicxml.note_writer import ScoreNote, grace_elements, note_element, score_notes
 from shedbook.exchange.phrases.own_fields import own_fields
 from shedbook.exchange.phrases.tempo import tapped_beat
 from shedbook.phrase.model import ChangeAt, Phrase, Value
 from shedbook.phrase.rhythm import starts_of, tuplets
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
-from shedbook.theory.pitch import NoteName, Pitch
+from shedbook.theory.pitch import NoteName
 
-_TYPES: Mapping[int, str] = MappingProxyType({part: name for name, part in PARTS})
-_ACCIDENTALS: Mapping[int, str] = MappingProxyType(
-    {-3: "triple-flat", -2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp",
-     3: "triple-sharp"}
-)  # fmt: skip
-_SWINGS = MappingProxyType({row.feel: row for row in SWINGS})
-_ELEMENTS: Mapping[str, str] = MappingProxyType(
-    {row.marks[0]: row.element for row in reversed(ARTICULATIONS) if row.exact and len(row.marks) == 1}
-)
 _ALLOWED_CONTROLS = "\t\n"
 _BEATS: Mapping[Fraction, tuple[str, int]] = MappingProxyType(
-    {Value(part, dots).quarters: (name, dots) for name, part in PARTS for dots in (0, 1)}
+    {Value(part, dots).quarters: (name, dots) for part, name in TYPE_OF_PART.items() for dots in (0, 1)}
 )
-"""Each length that can be a beat, with the note that shows it and its dots."""
+"""The note value and its dots that show a beat in a metronome mark, by the length of the beat in quarters."""
 
 _DOCTYPE = (
     '<?xml version="1.0" encoding="UTF-8" standalone="no"?>\n'
@@ -51,9 +42,11 @@ _DOCTYPE = (
 class Setting:
     """How a phrase is set for one reader.
 
-    `part` is the name over the part, `transposed` how much higher it is written than it sounds (a major
-    ninth, (8, 14), for a tenor saxophone); `clef` is sign, line and octaves up ("G", 2, 0). `signature`
-    writes the key signature; without it every accidental stands at its note.
+    Attributes:
+        part: the name of the part.
+        transposed: how much higher it is written than it sounds, a major ninth (8, 14) for a tenor saxophone.
+        clef: sign, line and octaves up, such as ("G", 2, 0).
+        signature: whether the key signature is written. Without it each accidental stands at its note.
     """
 
     part: str = "Concert"
@@ -79,17 +72,18 @@ def musicxml(
     """Return a phrase as the text of a MusicXML 4.0 file.
 
     Args:
-        phrase: in concert pitch, spelled as it is to be read in the concert score.
-        setting: for whom it is written.
-        book: the title of the book it comes from, "" for none.
-        author: who wrote it, "" for nobody named.
+        phrase: the phrase in concert pitch, spelled as it is to be read in the concert score.
+        setting: the reader for whom it is written.
+        book: the title of the book from which it comes, "" for none.
+        author: the name of its author, "" for none.
         rights: the line of rights, "" for none.
-        software: what the file names as its maker.
+        software: the name of the program that the file gives as its maker.
+        author_calls_it: the name that the author gives to the tonic of the concert key, such as B where the
+            part is spelled in Cb; None where it is that of the phrase.
         links: names and web addresses that belong to the phrase.
-        author_calls_it: the concert key's tonic by the author's name, B where the part makes it Cb.
 
     Raises:
-        ShedbookError: if a text holds a character that XML cannot.
+        ShedbookError: if a text has a character that XML cannot hold.
     """
     out = [
         f'{_DOCTYPE}<score-partwise version="4.0">\n',
@@ -109,7 +103,7 @@ def musicxml(
 
 
 def _text(text: str) -> str:
-    """Return a text as it stands in XML."""
+    """Return a text in the form in which it stands in XML."""
     for character in text:
         code = ord(character)
         if (code < 32 and character not in _ALLOWED_CONTROLS) or 0xD800 <= code < 0xE000 or code in (
@@ -160,7 +154,7 @@ def _measures(phrase: Phrase, setting: Setting) -> Iterator[str]:
 
 
 def _divisions(phrase: Phrase) -> int:
-    """Return into how many parts a quarter note must be divided so that everything falls on one."""
+    """Return into how many parts a quarter must be divided so that every note and chord is a whole number."""
     lengths = {value.quarters for bar in phrase.bars for event in bar.events for value in event.values}
     lengths |= {phrase.change_start(change) for change in phrase.changes}
     return lcm(*(length.denominator for length in lengths))
@@ -180,7 +174,7 @@ def _attributes(phrase: Phrase, setting: Setting, divisions: int, fifths: int) -
 
 
 def _transpose(sounding: Interval) -> str:
-    """Return what must be added to the written pitch, whole octaves apart."""
+    """Return the `transpose` element: what must be added to a written pitch, whole octaves apart from it."""
     if sounding == UNISON:
         return ""
     octaves = int(sounding.semitones / OCTAVE.semitones)  # towards zero: a ninth down is an octave and a step
@@ -190,11 +184,16 @@ def _transpose(sounding: Interval) -> str:
 
 
 def _direction(phrase: Phrase) -> str:
-    """Return tempo and feel, for the reader and for the player program."""
+    """Return the `direction` element with tempo and feel, for readers and for player programs."""
     beat = tapped_beat(phrase)
+    if beat not in _BEATS:
+        raise ShedbookError(
+            f"The beat of {phrase.metre} cannot be shown in a metronome mark.",
+            hint="Write the phrase in a metre whose beat is a single value with at most one dot.",
+        )
     unit, dots = _BEATS[beat]
     dot = "<beat-unit-dot/>" * dots
-    swing = _SWINGS[phrase.feel]
+    swing = SWING_OF_FEEL[phrase.feel]
     ratio = f"<first>{swing.long}</first><second>{swing.short}</second><swing-type>eighth</swing-type>"
     played = ratio if swing.long else "<straight/>"
     return (
@@ -214,7 +213,7 @@ def _content(
     setting: Setting,
     divisions: int,
 ) -> Iterator[str]:
-    """Yield chords and notes of a bar, each chord before the note during which it begins."""
+    """Yield the chords and notes of a bar; each chord stands before the note during which it begins."""
     waiting = [((change.beat - 1) * phrase.metre.beat_quarters, change) for change in changes]
     values = [head.value for head in heads]
     missing = phrase.metre.bar_quarters - sum(value.quarters for value in values)
@@ -226,10 +225,10 @@ def _content(
             start, change = waiting.pop(0)
             yield _harmony(change, int((start - place) * divisions), setting.transposed)
         if head.pitch is not None:
-            yield from _graces(head.grace)
+            yield from grace_elements(head.grace)
         starts = any(first == index for first, _ in edges)
         stops = any(end == index + 1 for _, end in edges)
-        yield _note(head, int(head.value.quarters * divisions), starts=starts, stops=stops)
+        yield note_element(head, int(head.value.quarters * divisions), starts=starts, stops=stops)
         place = end
 
 
@@ -237,6 +236,7 @@ def _content(
 
 
 def _harmony(change: ChangeAt, offset: int, transposed: Interval) -> str:
+    """Return the `harmony` element of a change, `offset` divisions behind the note that follows."""
     harmony = harmony_of(change.chord)
     root = harmony.root or NoteName(0)
     if change.chord.root is None:
@@ -259,66 +259,8 @@ def _named(tag: str, name: NoteName) -> str:
 
 
 def _degree(degree: DegreeElement) -> str:
-    """Return a degree that is not printed again, since the kind's text says it."""
+    """Return a `degree` element that is not printed, because the text of the kind already shows it."""
     return (
         f'<degree print-object="no"><degree-value>{degree.value}</degree-value>'
         f"<degree-alter>{degree.alter}</degree-alter><degree-type>{degree.type}</degree-type></degree>"
     )
-
-
-# Notes
-
-
-def _pitch(pitch: Pitch) -> str:
-    alter = f"<alter>{pitch.alteration}</alter>" if pitch.alteration else ""
-    return f"<pitch><step>{pitch.letter}</step>{alter}<octave>{pitch.octave}</octave></pitch>"
-
-
-def _graces(pitches: Sequence[Pitch]) -> Iterator[str]:
-    kind, slash = ("eighth", ' slash="yes"') if len(pitches) == 1 else ("16th", "")
-    for pitch in pitches:
-        sign = f"<accidental>{_ACCIDENTALS[pitch.alteration]}</accidental>"
-        yield (
-            f"      <note><grace{slash}/>{_pitch(pitch)}<voice>1</voice><type>{kind}</type>"
-            f"{sign if pitch.alteration else ''}</note>\n"
-        )
-
-
-def _note(head: ScoreNote, duration: int, *, starts: bool, stops: bool) -> str:
-    value = head.value
-    ties = ('<tie type="stop"/>' if head.tied_in else "") + ('<tie type="start"/>' if head.tied_out else "")
-    sign = (
-        f"<accidental>{_ACCIDENTALS[head.pitch.alteration]}</accidental>"
-        if head.pitch and head.accidental
-        else ""
-    )
-    ghost = '<notehead parentheses="yes">normal</notehead>' if "ghost" in head.marks else ""
-    return (
-        f"      <note>{_pitch(head.pitch) if head.pitch else '<rest/>'}<duration>{duration}</duration>{ties}"
-        f"<voice>1</voice><type>{_TYPES[value.part]}</type>{'<dot/>' * value.dots}{sign}"
-        f"{_time_modification(value)}{ghost}{_notations(head, starts=starts, stops=stops)}</note>\n"
-    )
-
-
-def _time_modification(value: Value) -> str:
-    if value.actual == value.normal:
-        return ""
-    return (
-        f"<time-modification><actual-notes>{value.actual}</actual-notes>"
-        f"<normal-notes>{value.normal}</normal-notes></time-modification>"
-    )
-
-
-def _notations(head: ScoreNote, *, starts: bool, stops: bool) -> str:
-    found = ['<tied type="stop"/>'] if head.tied_in else []
-    found += ['<tied type="start"/>'] if head.tied_out else []
-    found += [f'<slur type="stop" number="{number}"/>' for number in head.closes]
-    found += [f'<slur type="start" number="{number}"/>' for number in head.opens]
-    if starts:
-        found.append('<tuplet type="start" bracket="yes"/>')
-    if stops:
-        found.append('<tuplet type="stop"/>')
-    signs = "".join(f"<{_ELEMENTS[mark]}/>" for mark in head.marks if mark in _ELEMENTS)
-    if signs:
-        found.append(f"<articulations>{signs}</articulations>")
-    return f"<notations>{''.join(found)}</notations>" if found else ""

@@ -1,9 +1,10 @@
-"""The chord kinds of MusicXML 4.0 and what each names.
+"""The chord kinds of MusicXML 4.0 and the chord that each means.
 
-Row format: value of the `kind` element; third, fifth, seventh (or sixth) and tensions as the trade hears
-them; `implied`, the degrees that the schema's words name besides and the trade leaves out (a thirteenth
-chord has no natural 11 against its major third, an eleventh chord no third); source. `implied` degrees
-are written as subtracted, so that a reader that goes by the schema's words has the same chord.
+Row format: the value of the `kind` element; third, fifth, seventh (or sixth) and tensions as musicians hear
+them; the implied degrees; the source. Implied degrees are those that the words of the schema name and that
+musicians leave out: a thirteenth chord has no natural 11 against its major third, and an eleventh chord has
+no third. They are written as subtracted, so that a program that follows the schema to the letter gets the
+same chord.
 """
 
 from __future__ import annotations

@@ -1,6 +1,7 @@
-"""How notation files name what a phrase can hold.
+"""The words of MusicXML for what a phrase can hold, and for what it cannot.
 
-Row formats stand at each table; the source of all but the last two is MusicXML 4.0.
+The row format stands at each table. The source of all tables but `SWINGS` and `CALLED` is MusicXML 4.0; those
+two are common practice.
 """
 
 from __future__ import annotations
@@ -15,11 +16,22 @@ PARTS: tuple[tuple[str, int], ...] = (
     ("16th", 16),
     ("32nd", 32),
 )
-"""`note-type-value` and the part of a whole note."""
+"""`note-type-value`, and the part of a whole note that it is."""
+
+ACCIDENTALS: tuple[tuple[int, str], ...] = (
+    (-3, "triple-flat"),
+    (-2, "flat-flat"),
+    (-1, "flat"),
+    (0, "natural"),
+    (1, "sharp"),
+    (2, "double-sharp"),
+    (3, "triple-sharp"),
+)
+"""An alteration in half steps, and its `accidental-value`."""
 
 
 class ArticulationRow(NamedTuple):
-    """One articulation: its element, the marks that it becomes, and whether they say all of it."""
+    """One articulation: its element, the marks that it becomes, and whether the marks say all of it."""
 
     element: str
     marks: tuple[str, ...]
@@ -42,10 +54,10 @@ ARTICULATIONS: tuple[ArticulationRow, ...] = (
 
 
 class SwingRow(NamedTuple):
-    """How a feel is said to a player program: long and short in whole numbers, 0 and 0 for straight.
+    """How a feel is said to a player program: long and short eighth in whole numbers, 0 for even eighths.
 
-    The source is common practice: even notes for the straight feels, triplet eighths for the swung ones,
-    nearer to even the faster or slower the piece.
+    The source is common practice: even eighths for the straight feels, triplet eighths for the swung ones,
+    and eighths that are nearer to even in fast pieces and in slow ones.
     """
 
     feel: str
@@ -88,10 +100,10 @@ CALLED: tuple[tuple[str, str], ...] = (
     ("other-notation", "other notations"),
     ("other-direction", "other directions"),
 )
-"""Elements that a phrase cannot hold, and what a musician calls them."""
+"""Elements that a phrase cannot hold, and what musicians call them."""
 
 PASSED_OVER = (
     "tied", "tuplet", "slur", "articulations", "octave-shift", "dashes", "bracket", "metronome", "words",
     "rehearsal", "accidental-mark", "principal-voice", "staff-divide", "segno", "coda",
 )  # fmt: skip
-"""Elements that are read elsewhere, or say nothing that is heard."""
+"""Elements that need no remark: other modules read them, or they say nothing that is heard."""
