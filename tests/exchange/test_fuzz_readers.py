@@ -13,8 +13,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from exchange.demo_phrases import PHRASES
 from exchange.playing import phrase_file
-from exchange.rhythm.test_quantise import PHRASES
 from exchange.scores import harmony, note, score
 from shedbook.errors import ShedbookError
 from shedbook.exchange.ground.report import Imported

@@ -13,8 +13,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import strategies
+from exchange.demo_phrases import PHRASES
 from exchange.playing import meta, midi_file, phrase_file, played, track
-from exchange.rhythm.test_quantise import PHRASES
 from shedbook.book.export_midi import plain_midi
 from shedbook.book.play import PlayRequest, play
 from shedbook.errors import NotationError, ReadError, UnknownNameError

@@ -52,3 +52,11 @@ def test_the_off_beat_of_eighths_lies_where_the_ratio_puts_it(ratio: Fraction) -
     assert second[0] == SLOTS // 2
     long, short = second[1], GRAINS - second[1]
     assert abs(Fraction(long, short) - ratio) < Fraction(1, 500)
+
+
+def test_every_kind_of_beat_has_the_beat_alone_first() -> None:
+    # The readers of the table rely on it.
+    for kind in (SIMPLE, COMPOUND, SHORT):
+        rows = [row for row in GRIDS if kind in row.kinds]
+        assert len(rows[0].places) == 1
+        assert rows[0].cost == 0

@@ -3,37 +3,20 @@
 from __future__ import annotations
 
 import random
-import tomllib
-from collections.abc import Iterator
 from fractions import Fraction
-from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from exchange.demo_phrases import PHRASES
 from exchange.playing import played
-from shedbook.exchange.rhythm.beat_finding import find_bars
 from shedbook.exchange.rhythm.beat_grids import GRAINS
 from shedbook.exchange.rhythm.onsets import RecordedNote
-from shedbook.exchange.rhythm.plain_ticks import exact_places
 from shedbook.exchange.rhythm.quantise import Rhythm, quantise
-from shedbook.exchange.rhythm.tables.quantise_costs import COMPOUND, GRIDS, SHORT, SIMPLE
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.metre import Metre
-
-DEMO = Path(__file__).parents[3] / "examples" / "tidewater" / "phrases"
-
-
-def demo() -> Iterator[Phrase]:
-    for path in sorted(DEMO.glob("*.toml")):
-        table = tomllib.loads(path.read_text(encoding="utf-8"))
-        for fields in table.get("phrase", [table]):
-            yield phrase_from_fields(fields)
-
-
-PHRASES = tuple(demo())
 
 Heard = list[tuple[Fraction, Fraction, int]]
 
@@ -138,58 +121,6 @@ def test_whatever_is_played_is_written_in_order(
     assert all(one.end <= other.start for one, other in zip(rhythm.notes, rhythm.notes[1:], strict=False))
     graces = sum(len(note.grace) for note in rhythm.notes)
     assert len(rhythm.notes) + graces + rhythm.left_out == len(line)
-
-
-def test_exact_places_are_told_from_played_ones() -> None:
-    written = [0, 240, 480, 640, 800, 960, 1200]
-    places = exact_places(written, 480)
-    assert places is not None
-    assert " ".join(map(str, places)) == "0 1/2 1 4/3 5/3 2 5/2"
-    dice = random.Random(5)
-    assert exact_places([tick + dice.randint(-12, 12) for tick in range(0, 4800, 240)], 480) is None
-    assert exact_places([0, 1], 0) is None
-
-
-def test_every_kind_of_beat_has_the_beat_alone_first() -> None:
-    # The readers of the table rely on it.
-    for kind in (SIMPLE, COMPOUND, SHORT):
-        rows = [row for row in GRIDS if kind in row.kinds]
-        assert len(rows[0].places) == 1
-        assert rows[0].cost == 0
-
-
-# Beats found without a click: share of phrases whose tempo is found, and the bar line with it.
-def test_free_playing_finds_its_beat() -> None:
-    tempo_found = bar_found = total = 0
-    for phrase in PHRASES[::3]:
-        for ratio, tempo in ((Fraction(9, 5), 140), (Fraction(11, 5), 170)):
-            line = played(
-                phrase, ratio=ratio, jitter_ms=15, shortest_share=0.85, tempo_qpm=tempo,
-                dice=random.Random(phrase.title),
-            )  # fmt: skip
-            begin = 337_000  # microseconds; nothing is known of where the recording starts
-            timed = [
-                (
-                    begin + note.start * 60_000_000 // tempo // GRAINS,
-                    begin + note.end * 60_000_000 // tempo // GRAINS,
-                    note.midi,
-                )
-                for note in line
-            ]
-            found = find_bars(timed, phrase.metre)
-            assert found is not None
-            total += 1
-            if abs(found.tempo_qpm / tempo - 1) < Fraction(1, 20):
-                tempo_found += 1
-                bar = phrase.metre.bar_quarters
-                off = (Fraction(found.notes[0].start, GRAINS) - sounding_notes(phrase)[0].start) % bar
-                bar_found += min(off, bar - off) < Fraction(1, 3)
-    assert tempo_found >= 0.9 * total
-    assert bar_found >= 0.6 * total
-
-
-def test_few_notes_have_no_beat() -> None:
-    assert find_bars([(0, 1, 60)] * 3, Metre()) is None
 
 
 @pytest.mark.parametrize("ratio", ["1", "1.4", "1.7", "2"])
