@@ -51,15 +51,15 @@ def score_notes(bars: Sequence[Bar], fifths: int = 0) -> Iterator[tuple[ScoreNot
     reader = Reader(fifths)
     for index, bar in enumerate(bars):
         following = bars[index + 1] if index + 1 < len(bars) else None
-        heads: list[ScoreNote] = []
+        notes: list[ScoreNote] = []
         for place, event in enumerate(bar.events):
             goes_on = place + 1 == len(bar.events) and following is not None and following.events[0].tie_in
-            heads += _heads(event, goes_on, slurs)
-        yield tuple(_with_sign(head, reader, over_bar=not place) for place, head in enumerate(heads))
+            notes += _event_notes(event, goes_on, slurs)
+        yield tuple(_with_sign(note, reader, over_bar=not place) for place, note in enumerate(notes))
         reader.bar_line()
 
 
-def _heads(event: Event, goes_on: bool, slurs: list[int]) -> Iterator[ScoreNote]:
+def _event_notes(event: Event, goes_on: bool, slurs: list[int]) -> Iterator[ScoreNote]:
     """Yield the written notes of one event.
 
     `goes_on` says that it is tied to the next bar, `slurs` are the numbers of the open slurs.
@@ -99,16 +99,16 @@ def _marks(marks: tuple[str, ...], first: bool, last: bool) -> tuple[str, ...]:
     )
 
 
-def _with_sign(head: ScoreNote, reader: Reader, *, over_bar: bool) -> ScoreNote:
+def _with_sign(note: ScoreNote, reader: Reader, *, over_bar: bool) -> ScoreNote:
     """Return a written note that says whether its accidental is written."""
-    if head.pitch is None:
-        return head
-    if head.tied_in:
-        reader.tied(head.pitch, over_bar=over_bar)
-        return head
-    for pitch in head.grace:
+    if note.pitch is None:
+        return note
+    if note.tied_in:
+        reader.tied(note.pitch, over_bar=over_bar)
+        return note
+    for pitch in note.grace:
         reader.needs(pitch)
-    return head._replace(accidental=reader.needs(head.pitch))
+    return note._replace(accidental=reader.needs(note.pitch))
 
 
 # As text
@@ -130,27 +130,27 @@ def grace_elements(pitches: Sequence[Pitch]) -> Iterator[str]:
         )
 
 
-def note_element(head: ScoreNote, duration: int, *, starts: bool, stops: bool) -> str:
+def note_element(note: ScoreNote, duration: int, *, starts: bool, stops: bool) -> str:
     """Return the `note` element of a written note.
 
     Args:
-        head: the note.
+        note: the note.
         duration: its length in divisions of the quarter.
         starts: whether a tuplet begins on it.
         stops: whether a tuplet ends on it.
     """
-    value = head.value
-    ties = ('<tie type="stop"/>' if head.tied_in else "") + ('<tie type="start"/>' if head.tied_out else "")
+    value = note.value
+    ties = ('<tie type="stop"/>' if note.tied_in else "") + ('<tie type="start"/>' if note.tied_out else "")
     sign = (
-        f"<accidental>{accidental_name(head.pitch.alteration)}</accidental>"
-        if head.pitch and head.accidental
+        f"<accidental>{accidental_name(note.pitch.alteration)}</accidental>"
+        if note.pitch and note.accidental
         else ""
     )
-    ghost = '<notehead parentheses="yes">normal</notehead>' if GHOST in head.marks else ""
+    ghost = '<notehead parentheses="yes">normal</notehead>' if GHOST in note.marks else ""
     return (
-        f"      <note>{_pitch(head.pitch) if head.pitch else '<rest/>'}<duration>{duration}</duration>{ties}"
+        f"      <note>{_pitch(note.pitch) if note.pitch else '<rest/>'}<duration>{duration}</duration>{ties}"
         f"<voice>1</voice><type>{TYPE_OF_PART[value.part]}</type>{'<dot/>' * value.dots}{sign}"
-        f"{_time_modification(value)}{ghost}{_notations(head, starts=starts, stops=stops)}</note>\n"
+        f"{_time_modification(value)}{ghost}{_notations(note, starts=starts, stops=stops)}</note>\n"
     )
 
 
@@ -163,16 +163,16 @@ def _time_modification(value: Value) -> str:
     )
 
 
-def _notations(head: ScoreNote, *, starts: bool, stops: bool) -> str:
-    found = ['<tied type="stop"/>'] if head.tied_in else []
-    found += ['<tied type="start"/>'] if head.tied_out else []
-    found += [f'<slur type="stop" number="{number}"/>' for number in head.closes]
-    found += [f'<slur type="start" number="{number}"/>' for number in head.opens]
+def _notations(note: ScoreNote, *, starts: bool, stops: bool) -> str:
+    found = ['<tied type="stop"/>'] if note.tied_in else []
+    found += ['<tied type="start"/>'] if note.tied_out else []
+    found += [f'<slur type="stop" number="{number}"/>' for number in note.closes]
+    found += [f'<slur type="start" number="{number}"/>' for number in note.opens]
     if starts:
         found.append('<tuplet type="start" bracket="yes"/>')
     if stops:
         found.append('<tuplet type="stop"/>')
-    signs = "".join(f"<{ELEMENT_OF_MARK[mark]}/>" for mark in head.marks if mark != GHOST)
+    signs = "".join(f"<{ELEMENT_OF_MARK[mark]}/>" for mark in note.marks if mark != GHOST)
     if signs:
         found.append(f"<articulations>{signs}</articulations>")
     return f"<notations>{''.join(found)}</notations>" if found else ""

@@ -141,13 +141,13 @@ def _measures(phrase: Phrase, setting: Setting) -> Iterator[str]:
         changes.setdefault(change.bar, []).append(change)
     bars = tuple(moved_bar(bar, setting.transposed) for bar in phrase.bars)
     last = phrase.bars[-1].number
-    for bar, heads in zip(bars, score_notes(bars, fifths), strict=True):
+    for bar, notes in zip(bars, score_notes(bars, fifths), strict=True):
         implicit = ' implicit="yes"' if bar.number == 0 else ""
         yield f'    <measure number="{bar.number}"{implicit}>\n'
         if bar.number == bars[0].number:
             yield _attributes(phrase, setting, divisions, fifths)
             yield _direction(phrase)
-        yield from _content(heads, changes.get(bar.number, []), phrase, setting, divisions)
+        yield from _content(notes, changes.get(bar.number, []), phrase, setting, divisions)
         if bar.number == last:
             yield '      <barline location="right"><bar-style>light-heavy</bar-style></barline>\n'
         yield "    </measure>\n"
@@ -207,7 +207,7 @@ def _direction(phrase: Phrase) -> str:
 
 
 def _content(
-    heads: Sequence[ScoreNote],
+    notes: Sequence[ScoreNote],
     changes: Sequence[ChangeAt],
     phrase: Phrase,
     setting: Setting,
@@ -215,20 +215,20 @@ def _content(
 ) -> Iterator[str]:
     """Yield the chords and notes of a bar; each chord stands before the note during which it begins."""
     waiting = [((change.beat - 1) * phrase.metre.beat_quarters, change) for change in changes]
-    values = [head.value for head in heads]
+    values = [note.value for note in notes]
     missing = phrase.metre.bar_quarters - sum(value.quarters for value in values)
     edges = tuplets(values, starts_of(values, missing))  # a pick-up is the end of its bar
     place = Fraction(0)
-    for index, head in enumerate(heads):
-        end = place + head.value.quarters
-        while waiting and (waiting[0][0] < end or index + 1 == len(heads)):
+    for index, note in enumerate(notes):
+        end = place + note.value.quarters
+        while waiting and (waiting[0][0] < end or index + 1 == len(notes)):
             start, change = waiting.pop(0)
             yield _harmony(change, int((start - place) * divisions), setting.transposed)
-        if head.pitch is not None:
-            yield from grace_elements(head.grace)
+        if note.pitch is not None:
+            yield from grace_elements(note.grace)
         starts = any(first == index for first, _ in edges)
         stops = any(end == index + 1 for _, end in edges)
-        yield note_element(head, int(head.value.quarters * divisions), starts=starts, stops=stops)
+        yield note_element(note, int(note.value.quarters * divisions), starts=starts, stops=stops)
         place = end
 
 

@@ -16,6 +16,7 @@ from shedbook.theory.chord import Chord
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import Pitch, spellings
 
+_ZERO = Fraction(0)
 _FINEST = 12
 """A chord that stands on no twelfth of a quarter is moved to the nearest one."""
 MOST_EMPTY = 4
@@ -64,35 +65,38 @@ def line_bars(
     pickup = _has_pickup(rhythm.notes[0].start, first, chords, metre)
     found: list[LineBar] = []
     at = 0
-    for number in range(first, last + 1):
+    for number, bar_label in enumerate(map(str, range(label, label + last + 1 - first)), first):
         while at < len(rhythm.notes) and rhythm.notes[at].end <= number * metre.bar_quarters:
             at += 1
         begin = _ZERO
         if pickup and number == first:
             begin = rhythm.notes[0].start - number * metre.bar_quarters
-        events, tie_out = _events(rhythm.notes, at, number, begin, metre, reporter, str(label))
+        events, tie_out = _events(rhythm.notes, at, number, begin, metre, reporter, bar_label)
         headings = _inside(places, number, metre, chords=False)
         found.append(
             LineBar(
-                str(label),
+                bar_label,
                 context,
                 events,
-                tuple(
-                    (_beat(place, number, metre), place.chord)
-                    for place in _inside(chords, number, metre, chords=True)
-                    if place.chord is not None
-                ),
+                _chords(chords, number, metre),
                 tie_out,
                 frozenset({REHEARSAL}) if headings and found else frozenset(),
                 headings[0].heading if headings else "",
                 short=pickup and number == first,
             )
         )
-        label += 1
     return found
 
 
-_ZERO = Fraction(0)
+def _chords(
+    chords: Sequence[ChordOrHeading], number: int, metre: Metre
+) -> tuple[tuple[Fraction, Chord], ...]:
+    """Return the chords of the bar with an index, each with its place in quarters from the bar line."""
+    return tuple(
+        (_beat(place, number, metre), place.chord)
+        for place in _inside(chords, number, metre, chords=True)
+        if place.chord is not None
+    )
 
 
 def outer_bars(
