@@ -5,7 +5,7 @@ from __future__ import annotations
 from shedbook.analysis.table_rows import Rows
 from shedbook.phrase.tables.feels import FEELS
 
-FEEL_BY_NAME = Rows(
+FEEL_NAMES = Rows(
     "names of feels",
     "src/shedbook/phrase/tables/feels.py",
     [(name.lower(), row.name) for row in FEELS for name in (row.name, *row.aliases)],

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from shedbook.errors import ChordSymbolError
-from shedbook.exchange.ground.feel_names import FEEL_BY_NAME
+from shedbook.exchange.ground.feel_names import FEEL_NAMES
 from shedbook.exchange.ground.tables.own_fields import MIDI_MAKER
 from shedbook.exchange.midi.events import CUE, LYRIC, MARKER, TEXT, MidiFile, TextEvent
 from shedbook.theory.chord import Chord
@@ -105,4 +105,4 @@ def feel_of(file: MidiFile) -> str:
 
 def feel_named(text: str) -> str:
     """Return the feel whose name or alias a text is; "" for none."""
-    return FEEL_BY_NAME.get(text.lower(), "")
+    return FEEL_NAMES.get(text.lower(), "")

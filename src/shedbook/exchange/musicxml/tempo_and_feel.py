@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from shedbook.exchange.ground.feel_names import FEEL_BY_NAME
+from shedbook.exchange.ground.feel_names import FEEL_NAMES
 from shedbook.exchange.ground.safe_xml import Element, bad_number, child_text, number, text_of
 from shedbook.exchange.musicxml.notation_names import PART_OF_TYPE, SWING_OF_FEEL
 
@@ -14,23 +14,21 @@ SLOWEST_QPM, FASTEST_QPM = 5, 2000
 _FIRST_NUMBER = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4})?")
 # The longest names come first, so that "medium swing" and "fast swing" are not read as "swing".
 _NAMED = re.compile(
-    r"(?<!\w)("
-    + "|".join(re.escape(name) for name in sorted(FEEL_BY_NAME, key=len, reverse=True))
-    + r")(?!\w)"
+    r"(?<!\w)(" + "|".join(re.escape(name) for name in sorted(FEEL_NAMES, key=len, reverse=True)) + r")(?!\w)"
 )
 _AMBIGUOUS = frozenset({"up", "even", "free"})
 """Names of feels that are also common words. They count only where they stand alone."""
-FEEL_BY_NAME.must_have(sorted(_AMBIGUOUS), "a word that is a feel only where it stands alone")
+FEEL_NAMES.must_have(sorted(_AMBIGUOUS), "a word that is a feel only where it stands alone")
 
 
 def read_feel_words(text: str) -> str:
     """Return the feel that words on a page name; "" for none."""
     folded = text.lower().strip(" .:;()")
-    if folded in FEEL_BY_NAME:
-        return FEEL_BY_NAME[folded]
+    if folded in FEEL_NAMES:
+        return FEEL_NAMES[folded]
     for found in _NAMED.finditer(folded):
         if found[1] not in _AMBIGUOUS:
-            return FEEL_BY_NAME[found[1]]
+            return FEEL_NAMES[found[1]]
     return ""
 
 
