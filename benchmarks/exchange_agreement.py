@@ -23,9 +23,9 @@ from pathlib import Path
 from typing import Any
 
 from shedbook.errors import ShedbookError
-from shedbook.exchange.long_line import LongLine
-from shedbook.exchange.musicxml_in import read_line
-from shedbook.exchange.report import Reporter
+from shedbook.exchange.ground.long_line import LongLine
+from shedbook.exchange.ground.report import Reporter
+from shedbook.exchange.musicxml.reader import read_line
 
 Notes = list[tuple[Fraction, Fraction, int]]
 Symbols = list[tuple[Fraction, int, int, frozenset[int]]]

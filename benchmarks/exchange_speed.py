@@ -30,9 +30,9 @@ from functools import partial
 from pathlib import Path
 from statistics import median
 
-from shedbook.exchange.musicxml_in import read_line, read_musicxml
-from shedbook.exchange.musicxml_out import musicxml
-from shedbook.exchange.report import Reporter
+from shedbook.exchange.ground.report import Reporter
+from shedbook.exchange.musicxml.reader import read_line, read_musicxml
+from shedbook.exchange.musicxml.writer import musicxml
 from shedbook.phrase.fields import phrase_from_fields
 
 CORPUS = (
@@ -90,7 +90,7 @@ def _notes_of(path: Path) -> object:
 
 def spread(root: Path, every: int) -> None:
     """Print how the ratios are spread over the corpus."""
-    from shedbook.exchange.container import is_container, score_of  # noqa: PLC0415
+    from shedbook.exchange.ground.mxl_container import is_container, score_of  # noqa: PLC0415
 
     files = sorted(path for path in root.rglob("*") if path.suffix in (".xml", ".mxl", ".musicxml"))
     ours: dict[Path, float] = {}

@@ -19,10 +19,11 @@ from fractions import Fraction
 
 import mido
 
-from shedbook.exchange.midi_bytes import read_midi as read_bytes
-from shedbook.exchange.midi_in import read_midi
-from shedbook.exchange.note_ends import quantise
-from shedbook.exchange.quantise import GRAINS, Played
+from shedbook.exchange.midi.file_bytes import parse_midi as read_bytes
+from shedbook.exchange.midi.reader import read_midi
+from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.onsets import RecordedNote
+from shedbook.exchange.rhythm.quantise import quantise
 from shedbook.theory.metre import Metre
 
 _TICKS = 480
@@ -52,10 +53,12 @@ def line_file(count: int, *, uneven: int = 8, seed: int = 1) -> bytes:
     return out.getvalue()
 
 
-def played(data: bytes) -> list[Played]:
+def played(data: bytes) -> list[RecordedNote]:
     """Return the notes of a file as the quantiser gets them."""
     notes = [note for track in read_bytes(data).tracks for note in track.notes]
-    return [Played(note.start * GRAINS // _TICKS, note.end * GRAINS // _TICKS, note.key) for note in notes]
+    return [
+        RecordedNote(note.start * GRAINS // _TICKS, note.end * GRAINS // _TICKS, note.key) for note in notes
+    ]
 
 
 def best(call: Callable[[], object], runs: int) -> float:

@@ -29,9 +29,9 @@ sys.path.insert(0, str(ROOT / "tests"))
 
 from exchange.playing import played  # noqa: E402 - the tests' folder must be on the path first
 from shedbook.errors import ShedbookError  # noqa: E402
-from shedbook.exchange.musicxml_in import read_musicxml  # noqa: E402
-from shedbook.exchange.note_ends import quantise  # noqa: E402
-from shedbook.exchange.quantise import GRAINS  # noqa: E402
+from shedbook.exchange.musicxml.reader import read_musicxml  # noqa: E402
+from shedbook.exchange.rhythm.beat_grids import GRAINS  # noqa: E402
+from shedbook.exchange.rhythm.quantise import quantise  # noqa: E402
 from shedbook.phrase.fields import phrase_from_fields  # noqa: E402
 from shedbook.phrase.model import Phrase, sounding_notes  # noqa: E402
 

@@ -25,8 +25,8 @@ import atheris
 
 with atheris.instrument_imports(include=["shedbook.exchange"]):
     from shedbook.errors import ShedbookError
-    from shedbook.exchange.midi_in import read_midi
-    from shedbook.exchange.musicxml_in import read_musicxml
+    from shedbook.exchange.midi.reader import read_midi
+    from shedbook.exchange.musicxml.reader import read_musicxml
 
 ROOT = Path(__file__).resolve().parents[1]
 CORPUS = ROOT / "tests" / "exchange" / "corpus"

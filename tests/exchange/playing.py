@@ -7,7 +7,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
-from shedbook.exchange.quantise import GRAINS, Played
+from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.onsets import RecordedNote
 from shedbook.phrase.model import Phrase, sounding_notes
 
 HALF = Fraction(1, 2)
@@ -43,11 +44,11 @@ def played(
     tempo_qpm: int,
     dice: random.Random,
     first_bar: int = 1,
-) -> list[Played]:
+) -> list[RecordedNote]:
     """Return a phrase as played, from the start of the bar that `first_bar` counts down from bar 1."""
     off_beat = ratio / (ratio + 1)
     even = even_beats(phrase) if phrase.metre.unit == 4 else frozenset(range(-64, 4096))
-    found: list[Played] = []
+    found: list[RecordedNote] = []
     shift = first_bar * phrase.metre.bar_quarters
     a_ms = Fraction(tempo_qpm * GRAINS, 60000)
     for note in sounding_notes(phrase):
@@ -60,7 +61,7 @@ def played(
         end = max(begin + 1, int((start + shift + length) * GRAINS + late))
         if found and found[-1].end > begin:
             found[-1] = found[-1]._replace(end=begin)
-        found.append(Played(begin, end, note.pitch.midi))
+        found.append(RecordedNote(begin, end, note.pitch.midi))
     return found
 
 

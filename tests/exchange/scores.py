@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from shedbook.exchange.musicxml_in import read_musicxml
-from shedbook.exchange.report import Imported
+from shedbook.exchange.ground.report import Imported
+from shedbook.exchange.musicxml.reader import read_musicxml
 from shedbook.phrase.changes_text import print_changes
 from shedbook.phrase.line_text import print_line
 

@@ -6,7 +6,6 @@ from pathlib import Path
 
 import pytest
 
-from exchange.playing import midi_file, track
 from exchange.scores import DOUBLE_BAR, harmony, note, score
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import read_phrase
@@ -153,21 +152,3 @@ def test_a_midi_file_goes_to_its_own_reader(tmp_path: Path) -> None:
     brought = into(tmp_path, put(tmp_path, "played.mid", data), changes="C6")
     assert brought.phrases[0].phrase.title == "played"
     assert brought.phrases[0].phrase.changes[0].chord.text == "C6"
-
-
-@pytest.mark.parametrize("said", [True, False])
-def test_midi_in_a_riff_file(tmp_path: Path, said: bool) -> None:
-    inside = midi_file([track(MIDI_NOTES)])
-    data = b"RIFF" + (20 + len(inside)).to_bytes(4, "little") + b"RMIDINFO\x03\0\0\0abc\0"
-    data += b"data" + (len(inside) if said else 0).to_bytes(4, "little") + inside
-    brought = into(tmp_path, put(tmp_path, "a.rmi", data))
-    assert "1/8 c4 d e f" in brought.phrases[0].text
-
-
-@pytest.mark.parametrize(
-    ("data", "said"),
-    [(b"%PDF-1.7\n%...", "a PDF"), (b"RIFF\x24\0\0\0WAVEfmt ", "a recording"), (b"\x89PNG\r\n", "a picture")],
-)
-def test_files_that_hold_no_notes(tmp_path: Path, data: bytes, said: str) -> None:
-    with pytest.raises(ReadError, match=f"is {said}"):
-        into(tmp_path, put(tmp_path, "a.musicxml", data))

@@ -14,8 +14,8 @@ from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.verbs.bring_in import BringInOrder, bring_in
 from shedbook.book.verbs.export import FORMATS, ExportOrder, export, file_words
 from shedbook.errors import OutputError, ShedbookError, UnknownNameError
-from shedbook.exchange.container import score_of
-from shedbook.exchange.musicxml_in import read_musicxml
+from shedbook.exchange.ground.mxl_container import score_of
+from shedbook.exchange.musicxml.reader import read_musicxml
 from shedbook.phrase.model import sounding_notes
 from shedbook.theory.interval import degree_interval
 from shedbook.theory.key import Key

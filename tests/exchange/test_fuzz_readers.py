@@ -13,14 +13,14 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from exchange.demo_phrases import PHRASES
 from exchange.playing import phrase_file
 from exchange.scores import harmony, note, score
-from exchange.test_quantise import PHRASES
 from shedbook.errors import ShedbookError
-from shedbook.exchange.midi_bytes import read_midi as read_bytes
-from shedbook.exchange.midi_in import read_midi
-from shedbook.exchange.musicxml_in import read_musicxml
-from shedbook.exchange.report import Imported
+from shedbook.exchange.ground.report import Imported
+from shedbook.exchange.midi.file_bytes import parse_midi as read_bytes
+from shedbook.exchange.midi.reader import read_midi
+from shedbook.exchange.musicxml.reader import read_musicxml
 from shedbook.phrase.fields import fields_from_phrase, phrase_from_fields
 
 CORPUS = Path(__file__).parent / "corpus"

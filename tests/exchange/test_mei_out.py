@@ -14,7 +14,7 @@ import verovio
 from music21 import mei as music21_mei
 from music21 import note as music21_note
 
-from exchange.test_quantise import PHRASES
+from exchange.demo_phrases import PHRASES
 from shedbook.book.verbs.export_mei import Heading, mei_file
 from shedbook.editions.transpose import transpose
 from shedbook.phrase.fields import phrase_from_fields

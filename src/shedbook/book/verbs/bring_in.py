@@ -23,12 +23,11 @@ from shedbook.book.manuscript.phrase_toml import phrase_toml
 from shedbook.book.manuscript.settings.whole_book import settings_from_fields
 from shedbook.book.verbs.export import file_words
 from shedbook.errors import OutputError, ReadError, UnknownNameError, nearest
-from shedbook.exchange.abc_in import refuse_abc
-from shedbook.exchange.kinds import midi_inside, refuse_others
-from shedbook.exchange.long_line import DEFAULT_SPLIT, SPLITS
-from shedbook.exchange.musicxml_in import read_musicxml
-from shedbook.exchange.report import Imported, Report
-from shedbook.exchange.safety import MOST_BYTES
+from shedbook.exchange.ground.file_kinds import midi_inside, refuse_abc, refuse_others
+from shedbook.exchange.ground.long_line import DEFAULT_SPLIT, SPLITS
+from shedbook.exchange.ground.report import Imported, Report
+from shedbook.exchange.ground.safe_xml import MOST_BYTES
+from shedbook.exchange.musicxml.reader import read_musicxml
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import MODES, Key
 from shedbook.theory.metre import Metre
@@ -173,7 +172,7 @@ def _read(path: Path, split: Collection[str], key: Key | NoteName | None, order:
     refuse_others(data, path.name)
     reader = read_musicxml
     if data.startswith(_MIDI):
-        from shedbook.exchange.midi_in import read_midi  # noqa: PLC0415 - loaded only where it is needed
+        from shedbook.exchange.midi.reader import read_midi  # noqa: PLC0415 - loaded only where it is needed
 
         reader = read_midi
     found = reader(
@@ -187,7 +186,7 @@ def _read(path: Path, split: Collection[str], key: Key | NoteName | None, order:
     )
     if not order.cut.strip():
         return found
-    from shedbook.exchange.cutting import cut_pieces  # noqa: PLC0415 - loaded only where it is needed
+    from shedbook.exchange.phrases.cutting import cut_pieces  # noqa: PLC0415 - loaded only where it is needed
 
     return cut_pieces(found, order.cut)
 

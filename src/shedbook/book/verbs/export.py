@@ -29,8 +29,8 @@ from shedbook.editions.instruments.edition import Edition
 from shedbook.editions.transpose import transpose
 from shedbook.engrave.drawing.picture import with_margin
 from shedbook.errors import UnknownNameError, nearest
-from shedbook.exchange.container import packed
-from shedbook.exchange.musicxml_out import Setting, musicxml
+from shedbook.exchange.ground.mxl_container import packed
+from shedbook.exchange.musicxml.writer import Setting, musicxml
 from shedbook.phrase.fields import read_links
 from shedbook.phrase.model import Phrase
 from shedbook.theory.pitch import NoteName

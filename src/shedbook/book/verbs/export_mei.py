@@ -16,7 +16,7 @@ from xml.etree.ElementTree import Element, SubElement
 from shedbook.analysis.account import quarters_a_minute
 from shedbook.engrave.notation.mei_score import mei
 from shedbook.engrave.notation.score_notes import score_bars
-from shedbook.exchange.sections import felt_beat
+from shedbook.exchange.phrases.tempo import tapped_beat
 from shedbook.phrase.model import Phrase, Value
 from shedbook.phrase.value_text import PARTS
 from shedbook.theory.interval import UNISON, Interval
@@ -115,7 +115,7 @@ def _bars(root: Element, phrase: Phrase) -> None:
     measures = list(root.iter("measure"))
     for measure, bar in zip(measures, phrase.bars, strict=True):
         measure.set("n", str(bar.number))
-    beat = felt_beat(phrase)
+    beat = tapped_beat(phrase)
     value = next(value for part in PARTS for dots in (0, 1) if (value := Value(part, dots)).quarters == beat)
     tempo = Element("tempo", {
         "staff": "1", "place": "above", "tstamp": "1",

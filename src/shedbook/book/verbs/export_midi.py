@@ -12,9 +12,9 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from shedbook.analysis.account import quarters_a_minute
-from shedbook.exchange.exact import is_plain
-from shedbook.exchange.shaped import staccato_ticks
-from shedbook.exchange.tables.own_fields import MIDI_MAKER
+from shedbook.exchange.ground.tables.own_fields import MIDI_MAKER
+from shedbook.exchange.rhythm.grace_and_staccato import staccato_ticks
+from shedbook.exchange.rhythm.plain_ticks import is_plain
 from shedbook.phrase.model import Phrase, Sounding, sounding_notes
 from shedbook.sound.midi import smf
 from shedbook.sound.parts import LINE, KeyAt, Sign
