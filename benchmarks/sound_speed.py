@@ -22,12 +22,12 @@ from shedbook.book.track_plan import TrackOrder, track_orders
 from shedbook.book.track_settings import TrackSettings
 from shedbook.book.tracks import arrangement_order, make_track, track_versions
 from shedbook.editions.keys import key_cycle
-from shedbook.sound.audio import frames_of
-from shedbook.sound.encode_door import encode
-from shedbook.sound.formats import format_of
-from shedbook.sound.midi import smf
-from shedbook.sound.synth_door import synth_for
-from shedbook.sound.tables.formats import FORMATS, RATE_HZ
+from shedbook.sound.audio.formats import format_of
+from shedbook.sound.audio.rendering import frames_of
+from shedbook.sound.audio.soundfile_door import encode
+from shedbook.sound.audio.synthesiser import synth_for
+from shedbook.sound.audio.tables.formats import FORMATS, RATE_HZ
+from shedbook.sound.score.midi_file import smf
 from shedbook.sound.track import performance_of
 
 ROOT = Path(__file__).parents[1]

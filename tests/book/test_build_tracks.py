@@ -21,7 +21,7 @@ from shedbook.book.store import Store
 from shedbook.book.track_making import _play
 from shedbook.book.track_plan import FOLDER
 from shedbook.errors import ManuscriptError, UnknownNameError
-from shedbook.sound import fonts
+from shedbook.sound.audio import sound_fonts as fonts
 
 TRACKS = '[tracks]\nkinds = ["line", "click"]\nformats = "{formats}"\nrounds = 1\n{more}'
 STEMS = (

@@ -22,7 +22,7 @@ from shedbook.book.run import Crew, Lost
 from shedbook.book.store import Store, digest, file_seal
 from shedbook.book.track_plan import FOLDER, UNUSED, TrackOrder, track_orders, unused_recordings
 from shedbook.errors import ShedbookError, SoundError
-from shedbook.sound.fonts import font_places
+from shedbook.sound.audio.sound_fonts import font_places
 from shedbook.theory.key import Key
 
 Seal = list[int] | None

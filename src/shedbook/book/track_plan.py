@@ -30,7 +30,7 @@ from shedbook.book.track_settings import (
 from shedbook.book.words import words_of
 from shedbook.errors import ManuscriptError, ReadError, nearest
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
-from shedbook.sound.tables.kinds import KINDS, LADDER, TUNING, KindRow
+from shedbook.sound.tables.track_kinds import KINDS, LADDER, TUNING, KindRow
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 

@@ -21,9 +21,9 @@ from shedbook.phrase.typed import (
     text_value,
     whole_number,
 )
-from shedbook.sound.tables.arrangements import COMPING_INSTRUMENT, INSTRUMENTS, LINE_INSTRUMENT
-from shedbook.sound.tables.formats import FORMATS, TARGET_LUFS
-from shedbook.sound.tables.kinds import KINDS, TUNING
+from shedbook.sound.arranging.tables.arrangements import COMPING_INSTRUMENT, INSTRUMENTS, LINE_INSTRUMENT
+from shedbook.sound.audio.tables.formats import FORMATS, TARGET_LUFS
+from shedbook.sound.tables.track_kinds import KINDS, TUNING
 from shedbook.theory.pitch import NoteName
 
 TRACKS = "tracks"
