@@ -13,6 +13,7 @@ from shedbook.editions.keys import key_cycle
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.arrangement import Order, arrange
+from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.players.band_chart import ROUND, Chart, Passage, Stretch
 from shedbook.sound.score.written_score import Part, PartNote, Score
 from shedbook.theory.chord_symbol import parse_chord
@@ -79,7 +80,7 @@ def chart(
             for at, chord in enumerate(chords)
         )
         passages.append(Passage(ROUND, number, start, len(chords), stretches))
-    return Chart(time, feel, Fraction(140), tuple(passages), loop)
+    return Chart(time, feel_named(feel), Fraction(140), tuple(passages), loop)
 
 
 def from_bar_one(found: Score, player: str) -> tuple[PartNote, ...]:

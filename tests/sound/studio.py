@@ -21,6 +21,7 @@ from shedbook.sound.audio.rendering import rendered
 from shedbook.sound.audio.sound_fonts import SoundFont, find_font
 from shedbook.sound.audio.synthesiser import Synth
 from shedbook.sound.audio.tables.formats import RATE_HZ
+from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.score.performance import Performance, perform
 from shedbook.sound.score.written_score import KeyAt, Part, PartNote, Score
 from shedbook.sound.track import performance_of
@@ -78,7 +79,9 @@ def single(
     row = tuple(PartNote(Fraction(start), Fraction(length), midi, 90) for start, length, midi in notes)
     part = Part(name, name, program, 0, row)
     key = KeyAt(Fraction(0), Key(NoteName.parse("C")))
-    score = Score("A test", (part,), Fraction(quarters), Fraction(60), Metre(4, 4), "straight", (key,))
+    score = Score(
+        "A test", (part,), Fraction(quarters), Fraction(60), Metre(4, 4), feel_named("straight"), (key,)
+    )
     return perform(score, human=False)
 
 

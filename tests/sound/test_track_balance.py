@@ -15,10 +15,11 @@ from shedbook.sound.audio.loudness import loudness_lufs
 from shedbook.sound.audio.rendering import frames_of
 from shedbook.sound.audio.sound_fonts import SoundFont, find_font
 from shedbook.sound.audio.synthesiser import Synth, open_synth
-from shedbook.sound.players.tables.drums import KICK, RIDE, SNARE, TOUCHES
+from shedbook.sound.players.tables.drums import TOUCHES
 from shedbook.sound.score.midi_file import smf
 from shedbook.sound.score.performance import Performance
 from shedbook.sound.score.written_score import BASS, DRUMS
+from shedbook.sound.tables.drum_keys import KICK, RIDE, SNARE
 from shedbook.sound.track import performance_of
 from sound.demo_scores import demo
 from sound.studio import package_font

@@ -20,10 +20,11 @@ from shedbook.sound.audio.loudness import Levels
 from shedbook.sound.audio.sound_fonts import SoundFont
 from shedbook.sound.audio.synthesiser import Synth, synth_for
 from shedbook.sound.audio.tables.formats import TARGET_LUFS, FormatRow
-from shedbook.sound.players.tables.drums import BRUSH_KIT, TOUCHES
+from shedbook.sound.players.tables.drums import TOUCHES
 from shedbook.sound.score.midi_file import smf
 from shedbook.sound.score.performance import Performance, perform
 from shedbook.sound.score.written_score import COUNT, DRUMS
+from shedbook.sound.tables.drum_keys import BRUSH_KIT
 
 _DRUM_BANK = 128
 

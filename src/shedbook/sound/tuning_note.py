@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from shedbook.sound.audio.rendering import rendered
 from shedbook.sound.audio.synthesiser import Synth
 from shedbook.sound.audio.tables.formats import RATE_HZ
+from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.score.performance import Bend, Performance, perform
 from shedbook.sound.score.written_score import LINE, KeyAt, Part, PartNote, Score
 from shedbook.sound.tables.track_kinds import TUNING_HERTZ, TUNING_MIDI, TUNING_PROGRAM, TUNING_SECONDS
@@ -34,7 +35,9 @@ def tuning_note() -> Performance:
     part = Part(LINE, "tuning note", TUNING_PROGRAM, 0, (note,))
     key = KeyAt(Fraction(0), Key(NoteName.parse("A")))
     return perform(
-        Score("A4 = 440 Hz", (part,), note.quarters, Fraction(60), Metre(4, 4), "straight", (key,)),
+        Score(
+            "A4 = 440 Hz", (part,), note.quarters, Fraction(60), Metre(4, 4), feel_named("straight"), (key,)
+        ),
         human=False,
     )
 

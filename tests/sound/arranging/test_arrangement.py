@@ -195,7 +195,7 @@ def test_seed_changes_the_band_and_never_the_line(phrase: Phrase) -> None:
 def test_tempo_and_feel_may_be_another() -> None:
     found = arrange(FOUR, Order(tempo_bpm=90, feel="bossa"))
     assert found.tempo_qpm == 90
-    assert found.feel == "bossa"
+    assert found.feel.name == "bossa"
     six = replace(phrase("Cmaj7", "1/8 c5 d e f g a", metre="6/8", tempo=60), tempo_bpm=60)
     assert arrange(six, Order()).tempo_qpm == Fraction(90)
 

@@ -12,8 +12,8 @@ from shedbook.sound.arranging.arrangement import Order
 from shedbook.sound.audio import sound_fonts as fonts
 from shedbook.sound.audio.sound_fonts import SoundFont, find_font, font_seal
 from shedbook.sound.audio.tables.sound_fonts import SOUND_FONTS
-from shedbook.sound.players.tables.drums import BRUSH_KIT, STANDARD_KIT
 from shedbook.sound.score.midi_file import smf
+from shedbook.sound.tables.drum_keys import BRUSH_KIT, STANDARD_KIT
 from shedbook.sound.track import performance_of
 from sound.demo_scores import demo
 from sound.studio import package_font

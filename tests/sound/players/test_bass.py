@@ -10,6 +10,7 @@ import pytest
 
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.arrangement import Order
+from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.players.bass import bass, slots
 from shedbook.sound.players.bass_notes import Problem, Task, choose, problem_of
 from shedbook.sound.players.least_cost import cheapest_triples
@@ -144,11 +145,11 @@ def test_feels_and_metres(feel: str, metre: str, starts: set[Fraction]) -> None:
         assert starts <= heard
 
 
-@pytest.mark.parametrize("style", ["two-feel", "walking", "bossa"])
-def test_style_may_be_asked_for(style: str) -> None:
+def test_the_bass_of_another_feel_may_be_asked_for() -> None:
+    """Common practice: two notes in a bar under a ballad, four under swing."""
     over = chart(CLASSIC)
-    assert len(bass(over, seed=0, style="two-feel")) < len(bass(over, seed=0, style="walking"))
-    assert bass(over, seed=0, style=style)
+    assert len(bass(over, seed=0, feel=feel_named("ballad"))) < len(bass(over, seed=0))
+    assert bass(over, seed=0, feel=feel_named("swing")) == bass(over, seed=0)
 
 
 def test_bossa_is_root_and_fifth() -> None:
@@ -203,7 +204,7 @@ def narrowed(problem: Problem, most: int) -> Problem:
 @pytest.mark.parametrize("seed", [0, 1])
 def test_line_is_the_cheapest_of_all(changes: str, seed: int) -> None:
     over = chart(changes)
-    places = slots(over, over.passages[0], "walking", seed)
+    places = slots(over, over.passages[0], over.feel.bass.ways, seed)
     dice = seeded(seed, "noise")
     extra = tuple({pitch: dice.randint(0, 20) for pitch in range(28, 56)} for _ in places)
     problem = narrowed(problem_of(Task(places[:7], places[7]), extra[:7]), 4)
@@ -214,7 +215,7 @@ def test_line_is_the_cheapest_of_all(changes: str, seed: int) -> None:
 
 def test_full_choice_over_one_bar_is_the_cheapest_of_all() -> None:
     over = chart("Dm7 | G7")
-    places = slots(over, over.passages[0], "walking", 0)
+    places = slots(over, over.passages[0], over.feel.bass.ways, 0)
     task = Task(places[1:4], places[4], before=38)
     problem = problem_of(task)
     assert cost_of(problem, (38, *choose(task))) == brute_force(problem)
@@ -222,7 +223,7 @@ def test_full_choice_over_one_bar_is_the_cheapest_of_all() -> None:
 
 def test_joining_note_and_goal_are_kept() -> None:
     over = chart("Dm7 | G7")
-    places = slots(over, over.passages[0], "walking", 0)
+    places = slots(over, over.passages[0], over.feel.bass.ways, 0)
     found = choose(Task(places[:4], places[4], before=36, first=38, goal=43))
     assert (found[0], found[-1]) == (38, 43)
 

@@ -10,8 +10,8 @@ import pytest
 
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.sound.arranging.arrangement import Order, arrange
+from shedbook.sound.feels.known_feels import FEELS
 from shedbook.sound.players.comping import comping
-from shedbook.sound.players.tables.comping import STYLES
 from shedbook.sound.players.usable_notes import usable_notes
 from shedbook.sound.players.voicings import Voicing, movement, smoothest, step_cost, steps, voicings
 from shedbook.sound.score.seeded_dice import seeded
@@ -139,7 +139,7 @@ def test_thins_behind_the_line_and_answers_without_it() -> None:
     assert alone / behind >= 1.3
 
 
-@pytest.mark.parametrize("feel", [feel for feel in STYLES if feel not in ("free", "waltz")])
+@pytest.mark.parametrize("feel", [feel for feel in FEELS if feel not in ("free", "waltz")])
 def test_thins_and_answers_in_every_feel(feel: str) -> None:
     """Hits a round with and without the line, over the phrases in four; a free feel holds its chords."""
     behind = alone = bars = 0
@@ -215,7 +215,7 @@ def test_no_round_is_the_one_before(phrase: Phrase) -> None:
     assert rounds[0] != rounds[1] != rounds[2]
 
 
-@pytest.mark.parametrize("feel", [feel for feel in STYLES if feel not in ("free", "waltz")])
+@pytest.mark.parametrize("feel", [feel for feel in FEELS if feel not in ("free", "waltz")])
 @pytest.mark.parametrize("bars", [1, 2])
 def test_no_round_is_the_one_before_its_empty_bars(feel: str, bars: int) -> None:
     """Between the rounds of a short phrase lie as many empty bars; judged by the rhythm alone."""

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from shedbook.sound.arranging.arrangement import Order, arrange
+from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.score.performance import TICKS_A_QUARTER, perform
 from shedbook.sound.score.swing import lag_ms, swing, swing_ratio
 from shedbook.sound.score.written_score import DRUMS, LINE, KeyAt, Part, PartNote, Score
@@ -33,7 +34,7 @@ def onsets(player: str, places: tuple[Fraction, ...], tempo: int, feel: str = "s
         Fraction(8),
         Fraction(tempo),
         Metre(),
-        feel,
+        feel_named(feel),
         (KeyAt(Fraction(0), Key.parse("C")),),
     )
     played = perform(score, human=False)
@@ -94,7 +95,7 @@ def test_soloist_lies_back_on_the_beat_and_meets_the_off_beat(tempo: int) -> Non
 @pytest.mark.parametrize("tempo", TEMPOS)
 def test_soloist_swings_less_than_the_drummer(tempo: int) -> None:
     """Friberg & Sundström 2002; Corcoran & Frieler 2021 find 1.3:1 over all solos."""
-    how = swing("swing", Fraction(tempo))
+    how = swing(feel_named("swing"), Fraction(tempo))
     assert 1 <= how.soloist_ratio <= how.ratio
     assert tempo >= 300 or how.soloist_ratio < how.ratio
 
@@ -126,7 +127,13 @@ def test_sixteenths_beside_an_off_beat_move_with_it() -> None:
 def test_compound_metre_is_not_swung() -> None:
     part = eighths(DRUMS, EVEN_EIGHTHS)
     score = Score(
-        "t", (part,), Fraction(9), Fraction(120), Metre(6, 8), "swing", (KeyAt(Fraction(0), Key.parse("C")),)
+        "t",
+        (part,),
+        Fraction(9),
+        Fraction(120),
+        Metre(6, 8),
+        feel_named("swing"),
+        (KeyAt(Fraction(0), Key.parse("C")),),
     )
     starts = [note.start for note in perform(score, human=False).parts[0].notes]
     assert set(np.diff(starts)) == {TICKS_A_QUARTER // 2}
@@ -136,7 +143,13 @@ def test_unevenness_is_small_and_repeats() -> None:
     """Far under the 19 ms that listeners prefer (Hofmann et al. 2017, JNMR 46(4))."""
     part = eighths(LINE, EVEN_EIGHTHS)
     score = Score(
-        "t", (part,), Fraction(8), Fraction(120), Metre(), "swing", (KeyAt(Fraction(0), Key.parse("C")),)
+        "t",
+        (part,),
+        Fraction(8),
+        Fraction(120),
+        Metre(),
+        feel_named("swing"),
+        (KeyAt(Fraction(0), Key.parse("C")),),
     )
     plain, human = perform(score, human=False), perform(score, seed=5)
     away = [
@@ -173,7 +186,7 @@ def test_a_group_that_is_played_even_does_not_limp(tempo: int, group: tuple[obje
 def test_the_ride_keeps_its_swing_through_every_fill(tempo: int) -> None:
     """Every off-beat of the ride, over many bars with fills in triplets and without."""
     over = written("Dm7 | G7 | Cmaj7 | A7", "1/1 - | - | - | -")
-    where = float(swing("swing", Fraction(tempo)).off_beat)
+    where = float(swing(feel_named("swing"), Fraction(tempo)).off_beat)
     seen = 0
     for seed in range(4):
         played = perform(arrange(over, Order("trio", rounds=8, tempo_bpm=tempo, seed=seed)), human=False)

@@ -23,6 +23,8 @@ from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.leading_chords import last_chord, set_up
 from shedbook.sound.arranging.tables import arrangements as table
 from shedbook.sound.arranging.tables.arrangements import InstrumentRow
+from shedbook.sound.feels.feel import Feel
+from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.players.band_chart import (
     ANSWER,
     ENDING,
@@ -36,9 +38,8 @@ from shedbook.sound.players.band_chart import (
 )
 from shedbook.sound.players.bass import bass
 from shedbook.sound.players.comping import comping
-from shedbook.sound.players.drums import brushes_wanted, click, count_in, drums
+from shedbook.sound.players.drums import click, count_in, drums
 from shedbook.sound.players.line import line
-from shedbook.sound.players.tables.drums import BRUSH_KIT, STANDARD_KIT
 from shedbook.sound.score.seeded_dice import seeded
 from shedbook.sound.score.written_score import (
     BASS,
@@ -52,6 +53,7 @@ from shedbook.sound.score.written_score import (
     Score,
     Sign,
 )
+from shedbook.sound.tables.drum_keys import BRUSH_KIT, STANDARD_KIT
 
 PARTS = ("line", "trio", "both")
 _LEFT, _MIDDLE, _RIGHT = 0, 64, 127
@@ -67,7 +69,8 @@ class Order:
     `answers` every second round is left to the reader. A `loop` has neither count-in nor ending and joins
     its own beginning. `ending` is "hit", "held" or "" for what fits the feel. `wide` puts the bass left and
     the piano right.
-    `brushes` says whether the sound font has a kit of them.
+    `bass_feel` names another feel whose bass is played, "" for none. `brushes` says whether the SoundFont has
+    a kit of them.
     """
 
     parts: str = "both"
@@ -82,7 +85,7 @@ class Order:
     seed: int = 0
     line_instrument: str = table.LINE_INSTRUMENT
     comping_instrument: str = table.COMPING_INSTRUMENT
-    bass_style: str = ""
+    bass_feel: str = ""
     wide: bool = False
     brushes: bool = True
 
@@ -108,7 +111,7 @@ def arrange(phrases: Phrase | Sequence[Phrase], order: Order) -> Score:
         order: what the track shall be.
 
     Raises:
-        UnknownNameError: if the order names parts or an instrument that do not exist.
+        UnknownNameError: if the order names parts, a feel or an instrument that do not exist.
         ValueError: if there is no phrase, or no round.
     """
     keys = (phrases,) if isinstance(phrases, Phrase) else tuple(phrases)
@@ -119,7 +122,7 @@ def arrange(phrases: Phrase | Sequence[Phrase], order: Order) -> Score:
             f'"{order.parts}" is not a choice of parts.', hint='Write "line", "trio" or "both".'
         )
     first = keys[0]
-    feel = order.feel or first.feel
+    feel = feel_named(order.feel or first.feel)
     timed = first if order.tempo_bpm is None else replace(first, tempo_bpm=order.tempo_bpm)
     tempo_qpm = Fraction(quarters_a_minute(timed))
     counted = _count_in_bars(order, timed)
@@ -190,11 +193,10 @@ def _lay_out(keys: Sequence[Phrase], order: Order, start: Fraction, held: bool) 
     return found
 
 
-def _held(order: Order, feel: str, name: str) -> bool:
+def _held(order: Order, feel: Feel, name: str) -> bool:
     if order.ending:
         return order.ending == "held"
-    chance = table.HELD_ENDINGS.get(feel, table.HELD_ENDINGS["swing"])
-    return seeded(order.seed, "ending", name).random() * 100 < chance
+    return seeded(order.seed, "ending", name).random() * 100 < feel.ending.held_percent
 
 
 @lru_cache(maxsize=256)
@@ -331,8 +333,9 @@ def _parts(
     left, right = (_LEFT, _RIGHT) if order.wide else (_MIDDLE, _MIDDLE)
     low, comp = instrument(table.BASS_INSTRUMENT), instrument(order.comping_instrument)
     strokes = (*count, *drums(chart, seed=order.seed, brushes=order.brushes))
-    kit = BRUSH_KIT if order.brushes and brushes_wanted(chart.feel) else STANDARD_KIT
-    line_of_bass = bass(chart, seed=order.seed, style=order.bass_style)
+    kit = BRUSH_KIT if order.brushes and chart.feel.drums.brushes else STANDARD_KIT
+    bass_feel = feel_named(order.bass_feel) if order.bass_feel else None
+    line_of_bass = bass(chart, seed=order.seed, feel=bass_feel)
     found += [
         Part(BASS, low.name, low.program, 1, line_of_bass, left),
         Part(COMPING, comp.name, comp.program, 2, comping(chart, seed=order.seed), right),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from shedbook.sound.feels.feel import Feel
 from shedbook.theory.chord import Chord
 from shedbook.theory.metre import Metre
 from shedbook.theory.scale import Scale
@@ -69,7 +70,7 @@ class Chart:
     """
 
     metre: Metre
-    feel: str
+    feel: Feel
     tempo_qpm: Fraction
     passages: tuple[Passage, ...]
     loop: bool = False

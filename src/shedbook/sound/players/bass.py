@@ -1,16 +1,19 @@
 """The bass: a line through the changes, chosen as a whole.
 
-First the rhythm of each bar is drawn from the feel's table, then the notes are chosen by dynamic
+First the rhythm of each bar is drawn from the feel, then the notes are chosen by dynamic
 programming over the whole passage, into the first note of what follows: cost of each note over its chord,
-of each step, of three notes in a row (`bass_notes`). Costs and rhythms stand in `tables.bass`.
+of each step, of three notes in a row (`bass_notes`). The costs stand in
+`tables.bass`.
 """
 
 from __future__ import annotations
 
 import random
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
+from shedbook.sound.feels.feel import Feel
+from shedbook.sound.feels.patterns import BassWay
 from shedbook.sound.players.band_chart import ENDING, Chart, Passage, Stretch, cell_lengths
 from shedbook.sound.players.bass_notes import Slot, Task, choose
 from shedbook.sound.players.tables import bass as table
@@ -22,17 +25,20 @@ _LOUD, _ACCENT = 84, 6
 _FULL, _SPRING = Fraction(19, 20), Fraction(9, 10)
 _TRIES = 4
 
+BassWays = Mapping[Fraction, tuple[BassWay, ...]]
+"""The rhythms of the bass, by the length of a cell in quarters."""
 
-def bass(chart: Chart, *, seed: int, style: str = "") -> tuple[PartNote, ...]:
+
+def bass(chart: Chart, *, seed: int, feel: Feel | None = None) -> tuple[PartNote, ...]:
     """Return the bass part of a chart.
 
     Args:
         chart: what is played.
         seed: another seed gives another line.
-        style: one of the styles of `tables.bass`; "" goes by the feel.
+        feel: the feel whose bass is played, None for the chart's own.
     """
-    chosen = style or table.FEEL_STYLES.get(chart.feel, "walking")
-    rows = [slots(chart, passage, chosen, seed) for passage in chart.passages]
+    ways = (feel or chart.feel).bass.ways
+    rows = [slots(chart, passage, ways, seed) for passage in chart.passages]
     found: list[PartNote] = []
     course = seeded(seed, "bass", "course", chart.name)
     first: int | None = None
@@ -59,28 +65,30 @@ def bass(chart: Chart, *, seed: int, style: str = "") -> tuple[PartNote, ...]:
 # Where the bass plays.
 
 
-def slots(chart: Chart, passage: Passage, style: str, seed: int) -> tuple[Slot, ...]:
-    """Return the places where the bass plays in a passage; over N.C. it rests."""
+def slots(chart: Chart, passage: Passage, ways: BassWays, seed: int) -> tuple[Slot, ...]:
+    """Return the places where the bass plays in a passage; over N.C. it rests.
+
+    `ways` are the rhythms to draw from, by the length of a cell in quarters.
+    """
     if passage.kind == ENDING:
         first = passage.stretches[0]
         length = first.end - first.start if passage.held else Fraction(1, 2)
         over = usable_notes(first.chord, first.scale)
         return () if over.root is None else (Slot(first.start, length, over, "arrive", "root"),)
     dice = seeded(seed, "bass", "rhythm", chart.name, passage.number)
-    raw = _rhythm(chart, passage, style, dice)
+    raw = _rhythm(chart, passage, ways, dice)
     return _placed(_at_changes(raw, passage.stretches), chart, passage)
 
 
 def _rhythm(
-    chart: Chart, passage: Passage, style: str, dice: random.Random
+    chart: Chart, passage: Passage, ways: BassWays, dice: random.Random
 ) -> list[tuple[Fraction, Fraction, str]]:
-    ways = table.STYLES[style]
     lengths = cell_lengths(chart.metre, frozenset(ways))
     found: list[tuple[Fraction, Fraction, str]] = []
     for bar in range(passage.bars):
         at = passage.start + bar * chart.metre.bar_quarters
         for length in lengths:
-            choices = ways.get(length) or (table.Way(1, ((Fraction(0), length, ""),)),)
+            choices = ways[length]
             way = dice.choices(choices, [one.weight for one in choices])[0]
             found += [(at + offset, quarters, wish) for offset, quarters, wish in way.notes]
             at += length

@@ -1,6 +1,6 @@
 """Comping: piano or guitar behind the line, and in answer to it.
 
-The rhythm of each cell is drawn from the feel's table, with an eye on the line: behind it there are few
+The rhythm of each cell is drawn from the feel, with an eye on the line: behind it there are few
 hits and most of them in its gaps; in the reader's rounds there is more. A hit just ahead of a chord takes
 that chord; where the line arrives early, so does the piano. Then one voicing a hit is chosen, all together.
 """
@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from shedbook.sound.feels.patterns import CompingWay
 from shedbook.sound.players.band_chart import (
     ANSWER,
     ENDING,
@@ -25,7 +26,6 @@ from shedbook.sound.players.band_chart import (
 )
 from shedbook.sound.players.tables import comping as table
 from shedbook.sound.players.tables import voicings as costs
-from shedbook.sound.players.tables.comping import Cell
 from shedbook.sound.players.usable_notes import UsableNotes, usable_notes
 from shedbook.sound.players.voicings import Voicing, smoothest, voicings
 from shedbook.sound.score.seeded_dice import seeded
@@ -61,7 +61,7 @@ def comping(chart: Chart, *, seed: int) -> tuple[PartNote, ...]:
     """Return the comping part of a chart; another seed gives another part."""
     found: list[PartNote] = []
     # What was played last, and in the last round, which may lie further back.
-    rhythms: dict[bool, tuple[Cell, ...]] = {}
+    rhythms: dict[bool, tuple[CompingWay, ...]] = {}
     rows: dict[bool, dict[Fraction, Voicing]] = {}
     opening: Voicing | None = None
     for passage in chart.passages:
@@ -83,15 +83,15 @@ def comping(chart: Chart, *, seed: int) -> tuple[PartNote, ...]:
 
 
 def draw(
-    chart: Chart, passage: Passage, dice: random.Random, before: Sequence[tuple[Cell, ...]] = ()
-) -> tuple[Cell, ...]:
+    chart: Chart, passage: Passage, dice: random.Random, before: Sequence[tuple[CompingWay, ...]] = ()
+) -> tuple[CompingWay, ...]:
     """Draw a rhythm for each cell of a passage, none like its neighbour or what was there `before`."""
-    ways = table.STYLES.get(chart.feel, table.STYLES["swing"])
-    found: list[Cell] = []
+    ways = chart.feel.comping.ways
+    found: list[CompingWay] = []
     at = passage.start
     starts = [_grains(note.start) for note in passage.line]
     for length in cell_lengths(chart.metre, frozenset(ways)) * passage.bars:
-        cells = ways.get(length, (Cell(1, ()),))
+        cells = ways[length]
         weights = [_weight(cell, at, starts) for cell in cells]
         for index, cell in enumerate(cells):
             twice = found and cell == found[-1]
@@ -108,7 +108,7 @@ def _grains(place: Fraction) -> int:
     return place.numerator * _GRAINS // place.denominator
 
 
-def _weight(cell: Cell, at: Fraction, starts: Sequence[int]) -> int:
+def _weight(cell: CompingWay, at: Fraction, starts: Sequence[int]) -> int:
     """Return how likely a cell is: where the line (by its onsets) rests more, against its runs less."""
     weight = 1000 * cell.weight
     if not starts:
@@ -127,16 +127,16 @@ def _busy(starts: Sequence[int], place: int) -> bool:
     return bisect_right(starts, place + _GRAINS // 2) - bisect_right(starts, place - _GRAINS // 2) > 1
 
 
-def strikes_of(chart: Chart, passage: Passage, cells: Sequence[Cell]) -> tuple[Strike, ...]:
+def strikes_of(chart: Chart, passage: Passage, cells: Sequence[CompingWay]) -> tuple[Strike, ...]:
     """Return the struck chords of a passage, cut so that none lasts into another chord or the next strike."""
-    ways = table.STYLES.get(chart.feel, table.STYLES["swing"])
+    ways = chart.feel.comping.ways
     following = chart.after(passage)
     raw: list[tuple[Fraction, Fraction, bool]] = []
     at = passage.start
     for length, cell in zip(cell_lengths(chart.metre, frozenset(ways)) * passage.bars, cells, strict=True):
         raw += [(at + hit.at, hit.quarters, hit.ahead) for hit in cell.hits]
         at += length
-    if chart.feel in table.SUSTAINED:
+    if chart.feel.comping.held:
         raw = _every_chord(raw, passage)
     raw = _with_the_line(raw, passage)
     found: list[Strike] = []

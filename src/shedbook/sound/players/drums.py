@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from shedbook.sound.feels.patterns import DrumVoice, FillStroke
 from shedbook.sound.players.band_chart import (
     ANSWER,
     ENDING,
@@ -23,7 +24,6 @@ from shedbook.sound.players.band_chart import (
     cell_lengths,
 )
 from shedbook.sound.players.tables import drums as table
-from shedbook.sound.players.tables.drums import FillHit, Voice
 from shedbook.sound.score.seeded_dice import seeded
 from shedbook.sound.score.written_score import PartNote
 from shedbook.theory.metre import Metre
@@ -36,11 +36,6 @@ Stroke = tuple[Fraction, int]
 """Place and key of a stroke."""
 
 
-def brushes_wanted(feel: str) -> bool:
-    """Whether a feel is played with brushes."""
-    return feel in table.WITH_BRUSHES
-
-
 def drums(chart: Chart, *, seed: int, brushes: bool = True) -> tuple[PartNote, ...]:
     """Return the drum part of a chart.
 
@@ -49,9 +44,8 @@ def drums(chart: Chart, *, seed: int, brushes: bool = True) -> tuple[PartNote, .
         seed: another seed gives other bars.
         brushes: whether the sound font has a kit of brushes; if not, soft sticks are used instead.
     """
-    voices = table.FEELS.get(chart.feel, table.FEELS["swing"])
-    if not brushes:
-        voices = table.WITHOUT_BRUSHES.get(chart.feel, voices)
+    own = chart.feel.drums
+    voices = own.without_brushes if own.brushes and not brushes else own.voices
     track = seeded(seed, "drums", chart.name)
     every, turn = track.choice(table.FILL_EVERY), track.randrange(2)
     fills = _fill_bars(chart, every)
@@ -78,7 +72,7 @@ def _fill_bars(chart: Chart, every: int) -> dict[int, frozenset[int]]:
     """
     found: dict[int, frozenset[int]] = {}
     since = 0
-    for passage in chart.passages if chart.feel not in table.NO_FILLS else ():
+    for passage in chart.passages if chart.feel.drums.fills else ():
         bars, following = passage.bars, chart.after(passage)
         inner = [bar for bar in range(every, bars, every) if bars - bar >= table.FILL_APART]
         since = bars - inner[-1] if inner else since + bars
@@ -100,14 +94,14 @@ class Taken:
 
     notes: tuple[PartNote, ...] = ()
     last_bar: frozenset[Stroke] = frozenset()
-    fill: tuple[FillHit, ...] = ()
+    fill: tuple[FillStroke, ...] = ()
     turn: int = 0
 
 
 def _fresh(
     chart: Chart,
     passage: Passage,
-    voices: Sequence[Voice],
+    voices: Sequence[DrumVoice],
     fills: frozenset[int],
     dice: random.Random,
     before: Taken,
@@ -145,7 +139,7 @@ def _strokes(notes: Sequence[PartNote], start: Fraction) -> frozenset[Stroke]:
 
 def _bar(
     metre: Metre,
-    voices: Sequence[Voice],
+    voices: Sequence[DrumVoice],
     at: Fraction,
     dice: random.Random,
     turn: int,
@@ -161,7 +155,7 @@ def _bar(
         place = at
         for length in cell_lengths(metre, frozenset(voice.cells)):
             cells = voice.cells[length]
-            pattern = voice.pairs.get(length)
+            pattern = voice.two_bars.get(length)
             if pattern is not None and dice.randrange(100) >= free:
                 hits = pattern[turn]
             else:
@@ -176,12 +170,11 @@ def _bar(
     return found
 
 
-def _drawn_fill(chart: Chart, dice: random.Random, last: tuple[FillHit, ...]) -> tuple[FillHit, ...]:
+def _drawn_fill(chart: Chart, dice: random.Random, last: tuple[FillStroke, ...]) -> tuple[FillStroke, ...]:
     """Draw a fill that fits into the bar and is not the last one."""
-    rows = table.FILLS if chart.feel in table.SWING_FILLS else table.SOFT_FILLS
     fitting = [
         (weight, hits)
-        for weight, hits in rows
+        for weight, hits in chart.feel.drums.fills
         if hits != last and max(hit.before for hit in hits) < chart.metre.bar_quarters
     ]
     if not fitting:
@@ -189,7 +182,7 @@ def _drawn_fill(chart: Chart, dice: random.Random, last: tuple[FillHit, ...]) ->
     return dice.choices([hits for _, hits in fitting], [weight for weight, _ in fitting])[0]
 
 
-def _filled(notes: Sequence[PartNote], fill: Sequence[FillHit], end: Fraction) -> list[PartNote]:
+def _filled(notes: Sequence[PartNote], fill: Sequence[FillStroke], end: Fraction) -> list[PartNote]:
     """Return a bar whose end is the fill; the time goes on, the other voices give way."""
     if not fill:
         return list(notes)
@@ -200,9 +193,8 @@ def _filled(notes: Sequence[PartNote], fill: Sequence[FillHit], end: Fraction) -
 
 def _ending(chart: Chart, passage: Passage) -> list[PartNote]:
     """Return the last stroke of the drums; a cymbal rings as long as the chord."""
-    hits = table.SOFT_ENDING_HITS if chart.feel in table.SOFT_ENDINGS else table.ENDING_HITS
     length = passage.stretches[0].end - passage.start if passage.held else _RING
-    return [PartNote(passage.start, length, key, velocity) for key, velocity in hits]
+    return [PartNote(passage.start, length, key, velocity) for key, velocity in chart.feel.ending.strokes]
 
 
 def _once(notes: Sequence[PartNote]) -> tuple[PartNote, ...]:

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from shedbook.sound.score.tables.swing import CURVE, FEEL_SWING, FeelSwing
+from shedbook.sound.feels.feel import Feel
+from shedbook.sound.score.tables.swing import CURVE
 
 HALF = Fraction(1, 2)
 
@@ -38,19 +39,13 @@ class Swing:
         return (self.off_beat - self.lag) / (1 - self.off_beat + self.lag)
 
 
-def swing(feel: str, tempo_qpm: Fraction) -> Swing:
-    """Return how a feel swings at a tempo in quarters a minute; an unknown feel is played even."""
-    row = _feel(feel)
-    if row.style == "even":
-        return Swing(HALF, Fraction(0))
-    ratio = row.ratio if row.ratio else swing_ratio(tempo_qpm)
-    lag = lag_ms(tempo_qpm) * row.lag * tempo_qpm / 60000
+def swing(feel: Feel, tempo_qpm: Fraction) -> Swing:
+    """Return how a feel swings at a tempo in quarters a minute."""
+    own = feel.swing
+    ratio = swing_ratio(tempo_qpm) if own.ratio is None else own.ratio
+    lag = lag_ms(tempo_qpm) * own.lag * tempo_qpm / 60000
     off_beat = ratio / (ratio + 1)
     return Swing(off_beat, min(lag, off_beat - HALF))
-
-
-def _feel(feel: str) -> FeelSwing:
-    return next((row for row in FEEL_SWING if row.feel == feel), FEEL_SWING[-1])
 
 
 def swing_ratio(tempo_qpm: Fraction) -> Fraction:

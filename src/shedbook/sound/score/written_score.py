@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from shedbook.sound.feels.feel import Feel
 from shedbook.theory.key import Key
 from shedbook.theory.metre import Metre
 
@@ -84,7 +85,7 @@ class Score:
     quarters: Fraction
     tempo_qpm: Fraction
     metre: Metre
-    feel: str
+    feel: Feel
     keys: tuple[KeyAt, ...]
     signs: tuple[Sign, ...] = ()
     name: str = ""

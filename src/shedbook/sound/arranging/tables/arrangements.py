@@ -34,13 +34,6 @@ into a chord at rest, the ii that belongs to a dominant."""
 ENDING_KINDS = MappingProxyType({"major": "6", "minor": "m6"})
 """Mode to the kind of the tonic on which a track ends that would otherwise stop on its dominant."""
 
-HELD_ENDINGS = MappingProxyType({
-    "ballad": 85, "free": 100, "bossa": 65, "straight": 65, "waltz": 60, "swing": 50, "latin": 35,
-    "samba": 35, "shuffle": 35, "fast swing": 30, "funk": 20,
-})  # fmt: skip
-"""Feel to how often of a hundred times the last chord rings instead of being a short hit; an unknown feel
-ends as swing does."""
-
 TWO_BAR_COUNT_FROM = 100
 """From this tempo (taps a minute) on the count-in has two bars."""
 

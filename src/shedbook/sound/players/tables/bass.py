@@ -1,130 +1,18 @@
-"""What the bass plays: rhythms a feel, and what each note and each step costs.
+"""What each note and each step of the bass costs.
 
-Rhythms: style, then the length of a cell in quarters, then the ways to play it as (weight, notes), a note
-being (offset, length, wish); lengths in quarters. A wish is "" (the costs decide), "root", "fifth" or "again"
-(the note before once more). Costs: 10 is a clear preference, 100 is out of the question.
+10 is a clear preference, 100 is out of the question.
 Source of all rows: common practice of bass teaching; the figures are our own, tuned by reading lines.
 """
 
 from __future__ import annotations
 
-from fractions import Fraction
 from types import MappingProxyType
-from typing import NamedTuple
-
-
-class Way(NamedTuple):
-    """One way to play a cell."""
-
-    weight: int
-    notes: tuple[tuple[Fraction, Fraction, str], ...]
-
-
-def _way(weight: int, text: str) -> Way:
-    """Read "0:1 1:1:fifth" as notes at 0 and 1, each a quarter long."""
-    notes = []
-    for word in text.split():
-        at, length, *wish = word.split(":")
-        notes.append((Fraction(at), Fraction(length), wish[0] if wish else ""))
-    return Way(weight, tuple(notes))
-
 
 LOWEST, HIGHEST = 28, 55
 """E1, the lowest string, to G3; the upright bass goes on to G4 (Adler, from memory), walking lines do not."""
 
 EASY_LOWEST, EASY_HIGHEST = 29, 51
 """Outside these each half step costs more."""
-
-_Q = Fraction(1)
-
-_WALKING = MappingProxyType({
-    Fraction(1, 2): (_way(1, "0:1/2"),),
-    _Q: (_way(1, "0:1"),),
-    Fraction(3, 2): (_way(3, "0:3/2"), _way(1, "0:1 1:1/2")),
-    Fraction(2): (_way(1, "0:1 1:1"),),
-    Fraction(3): (_way(1, "0:1 1:1 2:1"),),
-    Fraction(4): (_way(1, "0:1 1:1 2:1 3:1"),),
-})  # fmt: skip
-
-_TWO = MappingProxyType({
-    Fraction(1, 2): (_way(1, "0:1/2"),),
-    _Q: (_way(1, "0:1"),),
-    Fraction(3, 2): (_way(1, "0:3/2"),),
-    Fraction(2): (_way(1, "0:2"),),
-    Fraction(3): (_way(3, "0:3"), _way(1, "0:2 2:1")),
-    Fraction(4): (
-        _way(6, "0:2 2:2"), _way(3, "0:2 2:1 3:1"), _way(2, "0:3/2 3/2:1/2 2:2"),
-        _way(2, "0:2 2:3/2 7/2:1/2"),
-    ),
-})  # fmt: skip
-
-_WALTZ = MappingProxyType(
-    {
-        **_WALKING,
-        Fraction(3): (_way(7, "0:1 1:1 2:1"), _way(3, "0:2 2:1"), _way(1, "0:3"), _way(1, "0:3/2 3/2:3/2")),
-    }
-)
-
-_BOSSA = MappingProxyType({
-    **_TWO,
-    Fraction(2): (_way(1, "0:3/2:root 3/2:1/2:fifth"),),
-    Fraction(3): (_way(1, "0:3/2:root 3/2:1/2:fifth 2:1:fifth"),),
-    Fraction(4): (
-        _way(4, "0:3/2:root 3/2:1/2:fifth 2:3/2:fifth 7/2:1/2"),
-        _way(2, "0:3/2:root 3/2:1/2:fifth 2:2:fifth"),
-        _way(1, "0:2:root 2:3/2:fifth 7/2:1/2"),
-    ),
-})  # fmt: skip
-
-_SAMBA = MappingProxyType({
-    **_TWO,
-    Fraction(2): (_way(2, "0:3/4:root 3/4:1/4:root 1:1:fifth"), _way(1, "0:1:root 1:1:fifth")),
-    Fraction(4): (
-        _way(3, "0:3/2:root 3/2:1/2:fifth 2:3/2:fifth 7/2:1/2"), _way(1, "0:2:root 2:2:fifth"),
-    ),
-})  # fmt: skip
-
-_LATIN = MappingProxyType({
-    **_TWO,
-    Fraction(4): (
-        _way(3, "0:3/2:root 3/2:3/2:fifth 3:1"), _way(2, "0:3/2:root 3/2:1/2:fifth 2:1:root 3:1:fifth"),
-    ),
-})  # fmt: skip
-
-_STRAIGHT = MappingProxyType({
-    **_TWO,
-    Fraction(2): (_way(1, "0:3/2:root 3/2:1/2"),),
-    Fraction(4): (
-        _way(4, "0:3/2:root 3/2:1/2 2:2"), _way(2, "0:2:root 2:1 3:1"),
-        _way(2, "0:3/2:root 3/2:5/2:fifth"), _way(1, "0:3/2:root 3/2:1/2:again 2:3/2 7/2:1/2"),
-    ),
-})  # fmt: skip
-
-_FUNK = MappingProxyType({
-    **_TWO,
-    Fraction(2): (_way(1, "0:3/4:root 3/4:1/4:again 3/2:1/2"),),
-    Fraction(4): (
-        _way(2, "0:3/4:root 3/4:1/4:again 3/2:1/2 5/2:1/2:root 3:1/2 7/2:1/2"),
-        _way(2, "0:1:root 3/2:1/2:fifth 9/4:1/4 5/2:1/2:root 7/2:1/2"),
-        _way(1, "0:1/2:root 1/2:1/2:again 3/2:1/2 11/4:1/4 3:1"),
-    ),
-})  # fmt: skip
-
-_FREE = MappingProxyType({
-    **_TWO, Fraction(3): (_way(1, "0:3:root"),), Fraction(4): (_way(1, "0:4:root"),),
-})  # fmt: skip
-
-STYLES = MappingProxyType({
-    "walking": _WALKING, "two-feel": _TWO, "waltz": _WALTZ, "bossa": _BOSSA, "samba": _SAMBA,
-    "latin": _LATIN, "straight": _STRAIGHT, "funk": _FUNK, "free": _FREE,
-})  # fmt: skip
-
-FEEL_STYLES = MappingProxyType({
-    "swing": "walking", "fast swing": "walking", "shuffle": "walking", "waltz": "waltz", "ballad": "two-feel",
-    "bossa": "bossa", "samba": "samba", "latin": "latin", "straight": "straight", "funk": "funk",
-    "free": "free",
-})  # fmt: skip
-"""Feel to style of bass; an unknown feel is walked."""
 
 NOTE_COSTS = MappingProxyType({
     # place:            ground root third fifth seventh tone scale chromatic

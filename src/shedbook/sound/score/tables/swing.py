@@ -1,4 +1,4 @@
-"""How swing depends on the tempo, and how much of it each feel has.
+"""How swing depends on the tempo. How much of it a feel has, the feel says (`sound.feels`).
 
 Rows of CURVE: tempo in quarters a minute; the ride cymbal's ratio of long to short eighth; by how many
 milliseconds a soloist lays back on the beat. Between rows the line is straight, beyond them level.
@@ -27,20 +27,6 @@ class CurveRow(NamedTuple):
     source: str
 
 
-class FeelSwing(NamedTuple):
-    """How one feel swings.
-
-    `style` is "curve" or "even"; `ratio` takes the place of the curve where it is not 0; `lag` is the
-    share of the curve's lag.
-    """
-
-    feel: str
-    style: str
-    ratio: Fraction
-    lag: Fraction
-    source: str
-
-
 _FRIBERG = "Friberg & Sundström 2002, figure from memory"
 
 CURVE: tuple[CurveRow, ...] = (
@@ -51,15 +37,3 @@ CURVE: tuple[CurveRow, ...] = (
     CurveRow(240, Fraction(3, 2), 12, _FRIBERG),
     CurveRow(300, Fraction(1), 0, _FRIBERG),
 )
-
-_FULL, _NONE = Fraction(1), Fraction(0)
-
-FEEL_SWING: tuple[FeelSwing, ...] = (
-    FeelSwing("swing", "curve", _NONE, _FULL, "Friberg & Sundström 2002"),
-    FeelSwing("fast swing", "curve", _NONE, _FULL, "Friberg & Sundström 2002"),
-    FeelSwing("waltz", "curve", _NONE, _FULL, "common practice: a jazz waltz swings as 4/4 does"),
-    FeelSwing("shuffle", "curve", Fraction(2), Fraction(1, 3), "common practice: triplet eighths"),
-    FeelSwing("ballad", "curve", Fraction(3, 2), Fraction(1, 2), "common practice: lightly swung"),
-    FeelSwing("straight", "even", _NONE, _NONE, "common practice"),
-)
-"""The last row stands for every feel that is not named: even eighths."""
