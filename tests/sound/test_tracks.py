@@ -21,6 +21,8 @@ from shedbook.editions.keys import key_cycle
 from shedbook.errors import ManuscriptError, SoundError
 from shedbook.sound.audio import synthesiser as synth_door
 from shedbook.sound.audio.soundfile_door import decode
+from shedbook.sound.feels.feel import module_name
+from shedbook.sound.feels.known_feels import FEELS
 from shedbook.sound.tables.track_kinds import KINDS
 from sound.studio import independent_levels
 
@@ -70,6 +72,7 @@ def test_a_track_hangs_on_what_plays_and_not_on_what_engraves() -> None:
         "shedbook.sound.score.tables.swing",
         "shedbook.analysis.account",
         "shedbook.theory.chord",
+        *(f"shedbook.sound.feels.rows.{module_name(name)}" for name in FEELS),
     } <= names
     strangers = ("shedbook.engrave.", "shedbook.exchange", "shedbook.cli")
     assert all(".tables" in name for name in names if name.startswith(strangers))
@@ -143,8 +146,8 @@ def test_the_twelve_keys_are_said_in_the_title(tmp_path: Path) -> None:
     assert len(first.keys) == 12
 
 
-def test_the_tempos_and_styles_of_the_book_are_taken(tmp_path: Path) -> None:
-    found = orders(tmp_path, SMALL, book='tempos = [90, 60]\nstyles = ["swing", "bossa"]\n')
+def test_the_tempos_and_feels_of_the_book_are_taken(tmp_path: Path) -> None:
+    found = orders(tmp_path, SMALL, book='tempos = [90, 60]\nfeels = ["swing", "bossa"]\n')
     assert [(order.tempo_bpm, order.feel) for order in found[:4]] == [
         (60, "bossa"), (60, "swing"), (90, "bossa"), (90, "swing"),
     ]  # fmt: skip

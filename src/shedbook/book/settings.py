@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from shedbook.book.page_settings import USUAL_PAGES, PageSettings, read_pages
 from shedbook.book.paper import PAGE_SIZES
 from shedbook.book.tablature import read_tablature, read_tunings
-from shedbook.book.tables.book_fields import BOOK_FIELDS
+from shedbook.book.tables.book_fields import BOOK_FIELDS, RENAMED_FIELDS
 from shedbook.book.track_settings import TrackSettings, read_tracks
 from shedbook.editions.courtesy import COURTESY_RULES
 from shedbook.editions.edition import editions_in
@@ -85,7 +85,7 @@ class Settings:
     pages: PageSettings = USUAL_PAGES
     defaults: tuple[tuple[str, str | int], ...] = ()
     tempos: tuple[int, ...] = ()
-    styles: tuple[str, ...] = ()
+    feels: tuple[str, ...] = ()
     links: tuple[tuple[str, str], ...] = ()
     phrases: tuple[str, ...] = ()
     silence: tuple[tuple[str, str], ...] = ()
@@ -103,7 +103,7 @@ def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
     Raises:
         ManuscriptError: for an unknown key or a value that cannot be used; it names the key.
     """
-    known_keys(fields, BOOK_FIELD_NAMES, "manuscript.toml")
+    known_keys(fields, BOOK_FIELD_NAMES, "manuscript.toml", renamed=RENAMED_FIELDS)
     enharmonic = _tonics(fields.get("enharmonic", ""))
     instruments = _instruments(fields)
     return Settings(
@@ -125,7 +125,7 @@ def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
         pages=read_pages(fields),
         defaults=_defaults(fields),
         tempos=_tempos(fields.get("tempos", [])),
-        styles=_styles(fields.get("styles", [])),
+        feels=_feels(fields.get("feels", [])),
         links=read_links(fields.get("links", {})),
         phrases=_phrases(fields.get("phrases", [])),
         silence=read_silence(fields.get("silence", {})),
@@ -238,9 +238,9 @@ def _tempos(value: object) -> tuple[int, ...]:
     )
 
 
-def _styles(value: object) -> tuple[str, ...]:
-    items = _list("styles", value, '["swing", "bossa"]')
-    return tuple(read_feel(item, field="styles") for item in items)
+def _feels(value: object) -> tuple[str, ...]:
+    items = _list("feels", value, '["swing", "bossa"]')
+    return tuple(read_feel(item, field="feels") for item in items)
 
 
 def _phrases(value: object) -> tuple[str, ...]:

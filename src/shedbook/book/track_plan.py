@@ -158,7 +158,7 @@ def _of_phrase(base: TrackOrder, card: Mapping[str, Any], manuscript: Manuscript
     """Yield the orders of one phrase."""
     settings, home = base.settings, Key.parse(card["home"])
     keys = _keys(settings, home, card["keys"])
-    feels = manuscript.settings.styles or ("",)
+    feels = manuscript.settings.feels or ("",)
     for row in (row for row in KINDS if row.name in settings.kinds):
         ways = [(_ALL_KEYS_PLACE, tuple(_every_key(card, keys, settings)))] if row.all_keys else [
             (_place_of(key, card["keys"]), (key,)) for key in keys
@@ -347,7 +347,7 @@ def _there_are(of_it: Sequence[TrackOrder], cards: Mapping[int, Mapping[str, Any
     ]
     if not plain:
         return (
-            "The styles of the book leave out the feel that the phrase itself names."
+            "The feels of the book leave out the feel that the phrase itself names."
             if of_it
             else f'The build makes no demonstration of the phrase: see "kinds" and "phrases" of [{TRACKS}].'
         )

@@ -10,6 +10,7 @@ from shedbook.engrave.reach import curve_points
 from shedbook.engrave.score import Marks
 from shedbook.engrave.style import CHORD_EM, QUIET_TEMPO_EM, SCALE_EM, TEMPO_EM, Style
 from shedbook.engrave.trace import System
+from shedbook.phrase.feels import feel_row
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_symbol import symbol_parts
 
@@ -78,6 +79,6 @@ def tempo_mark(phrase: Phrase, style: Style) -> Word:
     note = "half" if metre.unit == 2 else "eighth" if metre.unit >= 8 and not dotted else "quarter"
     feel = style.feel or phrase.feel[:1].upper() + phrase.feel[1:]
     font, size = ("sans", QUIET_TEMPO_EM) if style.quiet else ("serif-semibold", TEMPO_EM)
-    if phrase.feel == "free":
+    if not feel_row(phrase.feel).steady:
         return text_word(feel, font, size)
     return tempo_word(feel, note, dotted, phrase.tempo_bpm, font, size)

@@ -8,19 +8,16 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from shedbook.exchange.safety import Element, bad_number, number, said, text_of
-from shedbook.exchange.tables.notation_words import PARTS, SWINGS
-from shedbook.phrase.tables.feels import FEELS
+from shedbook.exchange.tables.notation_words import PARTS
+from shedbook.phrase.feels import FEEL_NAMES, feel_row
 
 SLOWEST_QPM, FASTEST_QPM = 5, 2000
 
 _PARTS: Mapping[str, int] = MappingProxyType(dict(PARTS))
 _FIRST_NUMBER = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4})?")
-_FEELS: Mapping[str, str] = MappingProxyType(
-    {name: row.name for row in FEELS for name in (row.name, *row.aliases)}
-)
 # Longest first, so that "medium swing" is not read as "swing", nor "fast swing" as it.
 _NAMED = re.compile(
-    r"(?<!\w)(" + "|".join(re.escape(name) for name in sorted(_FEELS, key=len, reverse=True)) + r")(?!\w)"
+    r"(?<!\w)(" + "|".join(re.escape(name) for name in sorted(FEEL_NAMES, key=len, reverse=True)) + r")(?!\w)"
 )
 _AMBIGUOUS = frozenset({"up", "even", "free"})
 """Names of feels that are common words too: they count only where they stand alone."""
@@ -29,11 +26,11 @@ _AMBIGUOUS = frozenset({"up", "even", "free"})
 def read_feel_words(text: str) -> str:
     """Return the feel that words name, "" for none."""
     folded = text.lower().strip(" .:;()")
-    if folded in _FEELS:
-        return _FEELS[folded]
+    if folded in FEEL_NAMES:
+        return FEEL_NAMES[folded]
     for found in _NAMED.finditer(folded):
         if found[1] not in _AMBIGUOUS:
-            return _FEELS[found[1]]
+            return FEEL_NAMES[found[1]]
     return ""
 
 
@@ -85,9 +82,5 @@ def _swing_feel(swing: Element) -> str:
     if not long or not short:
         return ""
     ratio = long / short
-    rows = [row for row in SWINGS if row.short and row.feel in ("swing", "fast swing")]
-    return (
-        min(rows, key=lambda row: abs(ratio - Fraction(row.long, row.short))).feel
-        if ratio > 1
-        else "straight"
-    )
+    rows = [feel_row(name) for name in ("swing", "fast swing")]
+    return min(rows, key=lambda row: abs(ratio - Fraction(*row.eighths))).name if ratio > 1 else "straight"

@@ -7,23 +7,19 @@ letters that go through the alphabet are not.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from shedbook.errors import ChordSymbolError
 from shedbook.exchange.midi_bytes import CUE, LYRIC, MARKER, TEXT, MidiFile, TextAt
 from shedbook.exchange.tables.own_fields import MIDI_MAKER
-from shedbook.phrase.tables.feels import FEELS
+from shedbook.phrase.feels import FEEL_NAMES
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
 
 _KINDS = {MARKER: "markers", LYRIC: "lyrics", TEXT: "texts", CUE: "cue points"}
 """The kinds of text that are looked at, the likeliest first."""
 _LETTERS = "ABCDEFGH"
-_FEELS: Mapping[str, str] = MappingProxyType(
-    {name.lower(): row.name for row in FEELS for name in (row.name, *row.aliases)}
-)
 
 
 class ChordAt(NamedTuple):
@@ -100,4 +96,4 @@ def feel_of(file: MidiFile) -> str:
 
 def feel_named(text: str) -> str:
     """Return the feel that a text is the name of, "" for none."""
-    return _FEELS.get(text.lower(), "")
+    return FEEL_NAMES.get(text.lower(), "")

@@ -19,7 +19,7 @@ from shedbook.exchange.heads import Head, heads_of
 from shedbook.exchange.own_links import print_links
 from shedbook.exchange.own_rests import print_rests
 from shedbook.exchange.sections import felt_beat
-from shedbook.exchange.tables.notation_words import ARTICULATIONS, PARTS, SWINGS
+from shedbook.exchange.tables.notation_words import ARTICULATIONS, PARTS
 from shedbook.exchange.tables.own_fields import (
     CHANGES,
     COMMENTARY,
@@ -34,6 +34,7 @@ from shedbook.exchange.tables.own_fields import (
     SILENCE,
 )
 from shedbook.phrase.changes_text import print_changes, print_scales
+from shedbook.phrase.feels import feel_row
 from shedbook.phrase.model import ChangeAt, Phrase, Value
 from shedbook.phrase.rhythm import starts_of, tuplets
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
@@ -44,7 +45,6 @@ _ACCIDENTALS: Mapping[int, str] = MappingProxyType(
     {-3: "triple-flat", -2: "flat-flat", -1: "flat", 0: "natural", 1: "sharp", 2: "double-sharp",
      3: "triple-sharp"}
 )  # fmt: skip
-_SWINGS = MappingProxyType({row.feel: row for row in SWINGS})
 _ELEMENTS: Mapping[str, str] = MappingProxyType(
     {row.marks[0]: row.element for row in reversed(ARTICULATIONS) if row.exact and len(row.marks) == 1}
 )
@@ -232,9 +232,9 @@ def _direction(phrase: Phrase) -> str:
     beat = felt_beat(phrase)
     unit, dots = _BEATS[beat]
     dot = "<beat-unit-dot/>" * dots
-    swing = _SWINGS[phrase.feel]
-    ratio = f"<first>{swing.long}</first><second>{swing.short}</second><swing-type>eighth</swing-type>"
-    played = ratio if swing.long else "<straight/>"
+    long, short = feel_row(phrase.feel).eighths
+    ratio = f"<first>{long}</first><second>{short}</second><swing-type>eighth</swing-type>"
+    played = ratio if long > short else "<straight/>"
     return (
         '      <direction placement="above">'
         f"<direction-type><words>{_text(phrase.feel)}</words></direction-type>"

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
 from typing import NoReturn
 
 from shedbook.errors import ManuscriptError, nearest, shown
@@ -36,9 +37,25 @@ _KINDS: tuple[tuple[type, str], ...] = (
 )
 
 
-def known_keys(fields: Mapping[str, object], known: Sequence[str], owner: str) -> None:
-    """Refuse a key that stands in no table; `owner` says whose keys they are ("a phrase")."""
+def known_keys(
+    fields: Mapping[str, object],
+    known: Sequence[str],
+    owner: str,
+    *,
+    renamed: Mapping[str, str] = MappingProxyType({}),
+) -> None:
+    """Refuse a key that stands in no table.
+
+    Args:
+        fields: the keys that the author has written.
+        known: the keys that there are.
+        owner: whose keys they are, as in "a phrase".
+        renamed: keys of earlier versions to what they are called now.
+    """
     for name in fields:
+        if name in renamed:
+            new = renamed[name]
+            refuse(name, f'"{name}" is now called "{new}".', f"Write {new} in the place of {name}.")
         if name not in known:
             refuse(
                 name,

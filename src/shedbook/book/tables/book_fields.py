@@ -5,6 +5,8 @@ Row format: as in the table of a phrase's keys. The source of every row is the d
 
 from __future__ import annotations
 
+from types import MappingProxyType
+
 from shedbook.phrase.tables.fields import FieldRow
 
 BOOK_FIELDS: tuple[FieldRow, ...] = (
@@ -50,7 +52,7 @@ BOOK_FIELDS: tuple[FieldRow, ...] = (
     FieldRow("tempo", "whole number", False, "120", "the tempo of phrases that name none"),
     FieldRow("feel", "text", False, "swing", "the feel of phrases that name none"),
     FieldRow("tempos", "list of whole numbers", False, "", "tempos for practice, in beats a minute"),
-    FieldRow("styles", "list of texts", False, "", "feels in which tracks are made"),
+    FieldRow("feels", "list of texts", False, "", "feels in which tracks are made"),
     FieldRow("links", "table of texts", False, "", "a name and a web address each"),
     FieldRow("phrases", "list of texts", False, "every file in phrases/, by name",
              "the phrase files of the book, in order"),
@@ -59,3 +61,6 @@ BOOK_FIELDS: tuple[FieldRow, ...] = (
     FieldRow("tracks", "table", False, "no tracks",
              "which tracks are made, and how they sound; its keys stand in a table of their own"),
 )  # fmt: skip
+
+RENAMED_FIELDS = MappingProxyType({"styles": "feels"})
+"""Keys that earlier versions read, to what they are called now."""
