@@ -158,7 +158,7 @@ class UnknownNameError(ShedbookError):
     """A name that stands in no table; the hint lists the nearest ones."""
 
 
-class TableError(ShedbookError):
+class TableError(ShedbookError, ValueError):
     """A table of the program lacks what belongs to one of its rows, or says one thing twice.
 
     This is for whoever adds a row: the message says what is missing, the hint where to write it. It is

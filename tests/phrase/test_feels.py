@@ -17,13 +17,13 @@ def test_a_name_twice_is_refused() -> None:
     with pytest.raises(TableError) as caught:
         names_of((*FEELS, more))
     assert caught.value.message == (
-        '"bossa nova" stands twice in the table of feels: for "bossa" and for "slow drag".'
+        '"bossa nova" stands twice as the name of a feel: for "bossa" and for "slow drag".'
     )
     assert "src/shedbook/phrase/tables/feels.py" in caught.value.hint
 
 
 def test_a_feel_without_a_source_is_refused() -> None:
-    with pytest.raises(TableError, match='"slow drag" has no source'):
+    with pytest.raises(TableError, match='"slow drag", a feel, has no source'):
         names_of((*FEELS, FEELS[0]._replace(name="slow drag", aliases=(), source="")))
 
 
