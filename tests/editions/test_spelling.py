@@ -387,6 +387,6 @@ def test_a_cost_cannot_stand_twice_nor_be_negative() -> None:
     row = CostRow("a", 1, "b", "c")
     with pytest.raises(ValueError, match="twice"):
         by_name((row, row))
-    with pytest.raises(ValueError, match="negative"):
+    with pytest.raises(ValueError, match="below zero"):
         by_name((row._replace(cost=-1),))
     assert all(row.why and row.source for row in (*NOTE_COSTS, *CHORD_COSTS))

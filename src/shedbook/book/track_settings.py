@@ -21,7 +21,11 @@ from shedbook.phrase.typed import (
     text_value,
     whole_number,
 )
-from shedbook.sound.arranging.tables.arrangements import COMPING_INSTRUMENT, INSTRUMENTS, LINE_INSTRUMENT
+from shedbook.sound.arranging.tables.band_instruments import (
+    BAND_INSTRUMENTS,
+    COMPING_INSTRUMENT,
+    LINE_INSTRUMENT,
+)
 from shedbook.sound.audio.tables.formats import FORMATS, TARGET_LUFS
 from shedbook.sound.tables.track_kinds import KINDS, TUNING
 from shedbook.theory.pitch import NoteName
@@ -196,7 +200,7 @@ def _loudness(value: object) -> float:
 
 def _instrument(field: str, value: object) -> str:
     text = " ".join(text_value(field, value, '"trumpet"').split())
-    return one_of(field, text, [row.name for row in INSTRUMENTS], "an instrument in the table")
+    return one_of(field, text, [row.name for row in BAND_INSTRUMENTS], "an instrument in the table")
 
 
 def _recordings(value: object) -> tuple[Recording, ...]:

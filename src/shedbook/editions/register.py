@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
-from types import MappingProxyType
 
+from shedbook.editions.costs import costs_by_policy
 from shedbook.editions.edition import AUTHOR, Edition
 from shedbook.editions.fold import Cut
 from shedbook.editions.in_key import HIGHEST_MIDI, LOWEST_MIDI
@@ -23,7 +23,7 @@ from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
 
-_COSTS = MappingProxyType({(row.policy, row.name): row.cost for row in REGISTER_COSTS})
+_COSTS = costs_by_policy(REGISTER_COSTS)
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,11 +18,16 @@ from functools import lru_cache
 from math import ceil
 
 from shedbook.analysis.account import account, quarters_a_minute
-from shedbook.errors import UnknownNameError, nearest
+from shedbook.errors import UnknownNameError
 from shedbook.phrase.model import Phrase
+from shedbook.sound.arranging.band_instruments import band_instrument
 from shedbook.sound.arranging.leading_chords import last_chord, set_up
 from shedbook.sound.arranging.tables import arrangements as table
-from shedbook.sound.arranging.tables.arrangements import InstrumentRow
+from shedbook.sound.arranging.tables.band_instruments import (
+    BASS_INSTRUMENT,
+    COMPING_INSTRUMENT,
+    LINE_INSTRUMENT,
+)
 from shedbook.sound.feels.feel import Feel
 from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.players.band_chart import (
@@ -83,8 +88,8 @@ class Order:
     loop: bool = False
     ending: str = ""
     seed: int = 0
-    line_instrument: str = table.LINE_INSTRUMENT
-    comping_instrument: str = table.COMPING_INSTRUMENT
+    line_instrument: str = LINE_INSTRUMENT
+    comping_instrument: str = COMPING_INSTRUMENT
     bass_feel: str = ""
     wide: bool = False
     brushes: bool = True
@@ -323,7 +328,7 @@ def _parts(
     start = counted * chart.metre.bar_quarters
     count = count_in(chart.metre, counted)
     if order.parts != "trio":
-        row = instrument(order.line_instrument)
+        row = band_instrument(order.line_instrument)
         found.append(Part(LINE, row.name, row.program, 0, _line(laid, quarters)))
     if order.parts == "line":
         beats = click(chart.metre, start, quarters) if order.click else ()
@@ -331,7 +336,7 @@ def _parts(
             found.append(Part(DRUMS, COUNT, STANDARD_KIT, 9, (*count, *beats)))
         return tuple(found)
     left, right = (_LEFT, _RIGHT) if order.wide else (_MIDDLE, _MIDDLE)
-    low, comp = instrument(table.BASS_INSTRUMENT), instrument(order.comping_instrument)
+    low, comp = band_instrument(BASS_INSTRUMENT), band_instrument(order.comping_instrument)
     strokes = (*count, *drums(chart, seed=order.seed, brushes=order.brushes))
     kit = BRUSH_KIT if order.brushes and chart.feel.drums.brushes else STANDARD_KIT
     bass_feel = feel_named(order.bass_feel) if order.bass_feel else None
@@ -342,22 +347,6 @@ def _parts(
         Part(DRUMS, "drums", kit, 9, strokes),
     ]
     return tuple(found)
-
-
-def instrument(name: str) -> InstrumentRow:
-    """Return the row of an instrument.
-
-    Raises:
-        UnknownNameError: if there is none of this name; the hint lists the nearest.
-    """
-    found = next((row for row in table.INSTRUMENTS if row.name == name.lower()), None)
-    if found is None:
-        names = [row.name for row in table.INSTRUMENTS]
-        raise UnknownNameError(
-            f'"{name}" is not an instrument in the table.',
-            hint=nearest(name, names) or f"Known are {', '.join(names)}.",
-        )
-    return found
 
 
 def _line(laid: Sequence[Laid], quarters: Fraction) -> tuple[PartNote, ...]:

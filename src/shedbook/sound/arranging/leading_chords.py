@@ -2,19 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from shedbook.analysis.harmony import harmony_of
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.tables.arrangements import ENDING_KINDS, SET_UPS
 from shedbook.sound.players.band_chart import Stretch
+from shedbook.table_index import need
 from shedbook.theory.chord import Chord, name_over, plain_name
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.key import Key
 from shedbook.theory.metre import Metre
+from shedbook.theory.tables.degrees import FAMILY_DEGREES
 
-_FLAT_SECOND = 1
+_FILE = "src/shedbook/sound/arranging/tables/arrangements.py"
+
+
+def check_families(set_ups: Mapping[str, Sequence[tuple[str, str]]], ending_kinds: Mapping[str, str]) -> None:
+    """See that a chord of every family can be led to, and that a track can end in either mode.
+
+    Raises:
+        TableError: if a family or a mode has no row.
+    """
+    for family in (*FAMILY_DEGREES, "altered"):
+        need(
+            bool(set_ups.get(family)),
+            f'No chord leads to one of the family "{family}".',
+            f'Write "{family}": ((degree, kind), …) into SET_UPS in {_FILE}.',
+        )
+    for mode in ("major", "minor"):
+        need(
+            mode in ending_kinds,
+            f"A track in {mode} has no last chord.",
+            f'Write "{mode}": kind into ENDING_KINDS in {_FILE}.',
+        )
+
+
+check_families(SET_UPS, ENDING_KINDS)
 
 
 def leading_chords(target: Chord, most: int) -> tuple[Chord, ...]:

@@ -7,7 +7,9 @@ clock or on chance.
 from __future__ import annotations
 
 import io
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from mutagen.flac import FLAC
 from mutagen.id3 import ID3, Encoding
@@ -17,7 +19,8 @@ from mutagen.oggopus import OggOpus
 from mutagen.wave import WAVE
 
 from shedbook.errors import SoundError
-from shedbook.sound.audio.tables.formats import FormatRow
+from shedbook.sound.audio.tables.formats import FORMATS, FormatRow
+from shedbook.table_index import need
 from shedbook.theory.key import Key
 
 _MADE_WITH = "shedbook"
@@ -45,8 +48,21 @@ class Tags:
 
 def tagged(content: bytes, row: FormatRow, tags: Tags) -> bytes:
     """Return the bytes of an audio file with its tags; MIDI is left as it is."""
-    writer = {".wav": _wav, ".flac": _flac, ".mp3": _mp3, ".opus": _opus}.get(row.ending)
-    return content if writer is None else writer(content, tags)
+    return _WRITERS[row.ending](content, tags) if row.container else content
+
+
+def check_writers(rows: Iterable[FormatRow]) -> None:
+    """See that tags can be written into every format of audio.
+
+    Raises:
+        TableError: if there is a format for which nobody writes them.
+    """
+    for row in rows:
+        need(
+            not row.container or row.ending in _WRITERS,
+            f'Nobody writes tags into the format "{row.ending}".',
+            "Write a function for it into _WRITERS in src/shedbook/sound/audio/file_tags.py.",
+        )
 
 
 def key_text(key: Key) -> str:
@@ -139,3 +155,11 @@ def _one_serial(content: bytes) -> bytes:
     if not out.tell():
         raise SoundError("The Opus encoder gave an empty file.")
     return out.getvalue()
+
+
+_WRITERS: Mapping[str, Callable[[bytes, Tags], bytes]] = MappingProxyType(
+    {".wav": _wav, ".flac": _flac, ".mp3": _mp3, ".opus": _opus}
+)
+"""Ending of a file to what writes tags into its bytes."""
+
+check_writers(FORMATS)

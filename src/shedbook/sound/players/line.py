@@ -6,12 +6,35 @@ kept as far as MIDI can. How late and how long-short it is played is `perform`'s
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
-from shedbook.phrase.model import Event, Phrase, Sounding, sounding_notes
+from shedbook.phrase.model import MARKS, Event, Phrase, Sounding, sounding_notes
 from shedbook.sound.players.tables.line_phrasing import LENGTHS, LOUDNESS, RUN_END_REST
+from shedbook.sound.score.tables.timing import BENDS
 from shedbook.sound.score.written_score import PartNote
+from shedbook.table_index import need
+
+_SHORT_OR_LONG, _SOFT_OR_LOUD = ("staccato", "tenuto"), ("ghost", "accent")
+_BENT = tuple(row.mark for row in BENDS)
+
+
+def check_marks(marks: Iterable[str]) -> None:
+    """See that the line plays every mark that a note can have.
+
+    Raises:
+        TableError: if it plays one as if it were not there.
+    """
+    for mark in marks:
+        need(
+            mark in (*_SHORT_OR_LONG, *_SOFT_OR_LOUD, *_BENT),
+            f'The line does not play the mark "{mark}".',
+            "Say how in src/shedbook/sound/players/line.py, or how it is bent in BENDS in "
+            "src/shedbook/sound/score/tables/timing.py.",
+        )
+
+
+check_marks(MARKS)
 
 _GRACE_SECONDS = Fraction(7, 100)
 _GRAIN = Fraction(1, 48)
@@ -34,7 +57,7 @@ def line(phrase: Phrase, tempo_qpm: Fraction, *, pick_up: bool = True) -> tuple[
         event, loud = _event(phrase, note), _loudness(notes, index)
         found += _graces(event, start, start - last, tempo_qpm, loud)
         quarters = (note.end - start) * _share(notes, index, slurred[index])
-        bend = next((mark for mark in note.marks if mark in ("fall", "scoop")), "")
+        bend = next((mark for mark in note.marks if mark in _BENT), "")
         found.append(PartNote(start, quarters, note.pitch.midi, loud, bend))
     return tuple(found)
 
@@ -65,7 +88,7 @@ def _rest_after(notes: Sequence[Sounding], index: int) -> Fraction:
 def _share(notes: Sequence[Sounding], index: int, slurred: bool) -> Fraction:
     """Return how much of its written length a note sounds."""
     note = notes[index]
-    for mark in ("staccato", "tenuto"):
+    for mark in _SHORT_OR_LONG:
         if mark in note.marks:
             return LENGTHS[mark]
     if slurred:

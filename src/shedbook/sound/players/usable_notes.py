@@ -7,13 +7,50 @@ Pitch classes are 0 (C) to 11 (B).
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 from shedbook.sound.players.tables.usable_notes import BASE_SCALES, PASSING, PLAIN_COLOURS, VOICING_COLOURS
+from shedbook.table_index import need
 from shedbook.theory.chord import Chord, name_over
 from shedbook.theory.scale import Scale, scale_row
 from shedbook.theory.tables.degrees import FAMILY_DEGREES
+
+_FILE = "src/shedbook/sound/players/tables/usable_notes.py"
+
+
+def check_usable_notes(
+    base_scales: Mapping[str, str], colours: Mapping[str, Sequence[str]], scales: Iterable[str]
+) -> None:
+    """See that every family of chords has a plain scale and colours, and every scale that is named is known.
+
+    Args:
+        base_scales: family to the scale that is read where none is said.
+        colours: family, and "minor tonic", to the degrees that a voicing may add.
+        scales: the other scales that the tables name.
+
+    Raises:
+        TableError: if a family has no row.
+        UnknownNameError: if a scale is in no row of the table of scales.
+    """
+    for family in FAMILY_DEGREES:
+        need(
+            family in base_scales,
+            f'The band has no plain scale for chords of the family "{family}".',
+            f'Write "{family}": scale into BASE_SCALES in {_FILE}.',
+        )
+    for family in (*FAMILY_DEGREES, "minor tonic"):
+        need(
+            family in colours,
+            f'The piano has no colours for chords of the family "{family}".',
+            f'Write "{family}": degrees into VOICING_COLOURS in {_FILE}.',
+        )
+    for name in (*base_scales.values(), *scales):
+        scale_row(name)
+
+
+check_usable_notes(BASE_SCALES, VOICING_COLOURS, (*PASSING, *PLAIN_COLOURS))
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,20 +9,47 @@ from __future__ import annotations
 
 import random
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from types import MappingProxyType
 
 from shedbook.sound.score.seeded_dice import seeded
 from shedbook.sound.score.swing import Swing, swing, swings
+from shedbook.sound.score.tables.mix import VOLUMES
 from shedbook.sound.score.tables.timing import AHEAD_MS, BENDS, PLAYERS, PlayerTiming
-from shedbook.sound.score.written_score import BASS, DRUMS, LINE, KeyAt, Part, Score, Sign
+from shedbook.sound.score.written_score import BASS, DRUMS, LINE, PLAYER_NAMES, KeyAt, Part, Score, Sign
+from shedbook.table_index import need
 from shedbook.theory.metre import Metre
 
 TICKS_A_QUARTER = 960
 _SHORTEST = 20
 _ONE_AT_A_TIME = (LINE, BASS)
 _MONO_GAP = 4
+
+
+def check_players(timing: Mapping[str, PlayerTiming], volumes: Mapping[str, int]) -> None:
+    """See that every player stands in time and has a place in the mix.
+
+    Raises:
+        TableError: if one has no row.
+    """
+    folder = "src/shedbook/sound/score/tables"
+    for player in PLAYER_NAMES:
+        need(
+            player in timing,
+            f'Nothing says when the player "{player}" plays.',
+            f'Write PlayerTiming("{player}", …) into PLAYERS in {folder}/timing.py.',
+        )
+        need(
+            player in volumes,
+            f'Nothing says how loud the player "{player}" is.',
+            f'Write "{player}" into VOLUMES in {folder}/mix.py.',
+        )
+
+
+_TIMING: Mapping[str, PlayerTiming] = MappingProxyType({row.player: row for row in PLAYERS})
+check_players(_TIMING, VOLUMES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +125,7 @@ def perform(score: Score, *, seed: int = 0, human: bool = True) -> Performance:
 
 
 def _played(part: Part, score: Score, how: Swing, ticks: int, seed: int | None) -> PlayedPart:
-    row = next(row for row in PLAYERS if row.player == part.player)
+    row = _TIMING[part.player]
     dice = None if seed is None else seeded(seed, "play", part.player, score.name)
     bent = _bending(part, how, score.metre, row)
     late = _ms_ticks(row.offset_ms * 1000, score.tempo_qpm)

@@ -15,6 +15,7 @@ from shedbook.theory.key import Key
 from shedbook.theory.metre import Metre
 
 LINE, BASS, COMPING, DRUMS = "line", "bass", "comping", "drums"
+PLAYER_NAMES = (LINE, BASS, COMPING, DRUMS)
 """The players, in the order of a score."""
 
 COUNT = "count"

@@ -1,23 +1,11 @@
-"""How a track is laid out: chords that set up another, endings, the count-in, the instruments.
+"""How a track is laid out: chords that set up another, the last chord, the count-in, short phrases.
 
-Source of all rows: common practice; programs after General MIDI 1 (MMA), counted from 0; ranges as sounding
-MIDI numbers (Adler, The Study of Orchestration, from memory).
+Source of all rows: common practice.
 """
 
 from __future__ import annotations
 
 from types import MappingProxyType
-from typing import NamedTuple
-
-
-class InstrumentRow(NamedTuple):
-    """An instrument that can play the line or comp."""
-
-    name: str
-    program: int
-    lowest: int
-    highest: int
-
 
 SET_UPS = MappingProxyType({
     "minor": (("9", "m7b5"), ("5", "7b9")),
@@ -39,21 +27,3 @@ TWO_BAR_COUNT_FROM = 100
 
 SHORT_PHRASE_BARS = 4
 """A phrase with fewer bars is given room before it comes again."""
-
-INSTRUMENTS = (
-    InstrumentRow("piano", 0, 21, 108),
-    InstrumentRow("vibraphone", 11, 53, 89),
-    InstrumentRow("guitar", 26, 40, 88),
-    InstrumentRow("acoustic bass", 32, 28, 67),
-    InstrumentRow("trumpet", 56, 52, 82),
-    InstrumentRow("trombone", 57, 40, 77),
-    InstrumentRow("soprano saxophone", 64, 56, 88),
-    InstrumentRow("alto saxophone", 65, 49, 80),
-    InstrumentRow("tenor saxophone", 66, 44, 75),
-    InstrumentRow("baritone saxophone", 67, 36, 69),
-    InstrumentRow("clarinet", 71, 50, 94),
-    InstrumentRow("flute", 73, 60, 96),
-)  # fmt: skip
-
-LINE_INSTRUMENT, BASS_INSTRUMENT, COMPING_INSTRUMENT = "clarinet", "acoustic bass", "piano"
-"""The clarinet holds every note that phrases for most instruments have, and plays without vibrato."""
