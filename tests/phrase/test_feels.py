@@ -13,18 +13,18 @@ def test_a_feel_by_its_name_and_by_any_alias() -> None:
 
 
 def test_a_name_twice_is_refused() -> None:
-    more = FEELS[0]._replace(name="slow drag", aliases=("bossa nova",))
+    more = FEELS[0]._replace(name="quick step", aliases=("bossa nova",))
     with pytest.raises(TableError) as caught:
         names_of((*FEELS, more))
     assert caught.value.message == (
-        '"bossa nova" stands twice as the name of a feel: for "bossa" and for "slow drag".'
+        '"bossa nova" stands twice as the name of a feel: for "bossa" and for "quick step".'
     )
     assert "src/shedbook/phrase/tables/feels.py" in caught.value.hint
 
 
 def test_a_feel_without_a_source_is_refused() -> None:
-    with pytest.raises(TableError, match='"slow drag", a feel, has no source'):
-        names_of((*FEELS, FEELS[0]._replace(name="slow drag", aliases=(), source="")))
+    with pytest.raises(TableError, match='"quick step", a feel, has no source'):
+        names_of((*FEELS, FEELS[0]._replace(name="quick step", aliases=(), source="")))
 
 
 def test_only_a_free_feel_has_no_tempo() -> None:

@@ -94,7 +94,14 @@ def midi_track(performance: Performance) -> Track:
 def samples_of(
     performance: Performance, synth: Synth, sound: Sound, *, loop: bool = False
 ) -> NDArray[np.float32]:
-    """Return a performance as stereo samples, not yet at their loudness."""
+    """Return a performance as stereo samples, as loud as the synthesiser makes them.
+
+    Args:
+        performance: what is played.
+        synth: who plays it.
+        sound: whether bass and piano stand on their sides.
+        loop: whether the end joins the beginning, without a tail.
+    """
     # Loaded here: MIDI needs neither NumPy's nor libsndfile's help.
     from shedbook.sound.audio.rendering import rendered  # noqa: PLC0415
 

@@ -43,7 +43,12 @@ def tuning_note() -> Performance:
 
 
 def in_tune(performance: Performance, synth: Synth) -> Performance:
-    """Return the tuning note with the pitch bend that brings it to its pitch on a synthesiser."""
+    """Return the tuning note with the pitch bend that brings it to its pitch.
+
+    Args:
+        performance: the note, as `tuning_note` gives it.
+        synth: who plays it; its sample is rendered and measured.
+    """
     heard = rendered(performance, synth)
     note = heard[_ATTACK_SECONDS * RATE_HZ : round((performance.seconds - _ATTACK_SECONDS) * RATE_HZ)]
     bend = Bend(0, -off_cents(note.mean(axis=1), TUNING_HERTZ))

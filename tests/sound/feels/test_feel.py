@@ -20,10 +20,10 @@ def test_a_feel_without_a_part_is_refused(part: str) -> None:
     """The message names the part, the hint what to write in which file."""
     given = {name: getattr(FEELS["swing"], name) for name in PARTS if name != part}
     with pytest.raises(TableError) as caught:
-        Feel("slow drag", **given)
-    assert caught.value.message == f'The feel "slow drag" has no {part}.'
+        Feel("quick step", **given)
+    assert caught.value.message == f'The feel "quick step" has no {part}.'
     assert f"{part}=Feel{part.capitalize()}(" in caught.value.hint
-    assert "src/shedbook/sound/feels/rows/slow_drag.py" in caught.value.hint
+    assert "src/shedbook/sound/feels/rows/quick_step.py" in caught.value.hint
 
 
 @pytest.mark.parametrize("part", PARTS)

@@ -19,11 +19,11 @@ def test_every_feel_of_the_vocabulary_is_played_and_no_other() -> None:
 
 def test_a_name_that_nobody_plays_is_refused() -> None:
     with pytest.raises(TableError) as caught:
-        joined(MODULES, [*NAMES, "slow drag"])
+        joined(MODULES, [*NAMES, "quick step"])
     assert caught.value.message == (
-        'The feel "slow drag" stands in src/shedbook/phrase/tables/feels.py, but nobody can play it.'
+        'The feel "quick step" stands in src/shedbook/phrase/tables/feels.py, but nobody can play it.'
     )
-    assert "Write src/shedbook/sound/feels/rows/slow_drag.py" in caught.value.hint
+    assert "Write src/shedbook/sound/feels/rows/quick_step.py" in caught.value.hint
 
 
 def test_a_feel_that_no_phrase_can_name_is_refused() -> None:
@@ -34,13 +34,13 @@ def test_a_feel_that_no_phrase_can_name_is_refused() -> None:
 
 
 def test_a_module_without_a_feel_is_refused() -> None:
-    with pytest.raises(TableError, match=r"rows/slow_drag\.py defines no feel"):
-        joined({**MODULES, "slow_drag": None}, NAMES)
+    with pytest.raises(TableError, match=r"rows/quick_step\.py defines no feel"):
+        joined({**MODULES, "quick_step": None}, NAMES)
 
 
 def test_a_module_with_the_feel_of_another_is_refused() -> None:
-    with pytest.raises(TableError, match=r'rows/slow_drag\.py holds the feel "swing"'):
-        joined({**MODULES, "slow_drag": FEELS["swing"]}, NAMES)
+    with pytest.raises(TableError, match=r'rows/quick_step\.py holds the feel "swing"'):
+        joined({**MODULES, "quick_step": FEELS["swing"]}, NAMES)
 
 
 @pytest.mark.parametrize("order", [Order(feel="swng"), Order(bass_feel="swng")])

@@ -96,7 +96,7 @@ class Order:
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class LaidPassage:
     """A passage with the phrase that it belongs to, and what the line plays in it.
 
     `notes` are placed in the track; those of a pick-up come before the passage, in a loop's first before
@@ -163,15 +163,15 @@ def _count_in_bars(order: Order, phrase: Phrase) -> int:
 # The passages.
 
 
-def _lay_out(keys: Sequence[Phrase], order: Order, start: Fraction, held: bool) -> list[Laid]:
+def _lay_out(keys: Sequence[Phrase], order: Order, start: Fraction, held: bool) -> list[LaidPassage]:
     """Return every passage of a track in order, the line still to come; `held` is for the ending."""
-    found: list[Laid] = []
+    found: list[LaidPassage] = []
     at = start
 
     def add(kind: str, phrase: Phrase, bars: int, stretches: tuple[Stretch, ...]) -> None:
         nonlocal at
         rings = held and kind == ENDING
-        found.append(Laid(Passage(kind, len(found), at, bars, stretches, held=rings), phrase))
+        found.append(LaidPassage(Passage(kind, len(found), at, bars, stretches, held=rings), phrase))
         at += bars * phrase.metre.bar_quarters
 
     for index, phrase in enumerate(keys):
@@ -226,7 +226,7 @@ def _stretches(phrase: Phrase, at: Fraction) -> tuple[Stretch, ...]:
     return tuple(replace(one, start=one.start + at, end=one.end + at) for one in _read(phrase)[0])
 
 
-def _heard(phrase: Phrase, at: Fraction) -> tuple[LineNote, ...]:
+def _as_the_band_hears(phrase: Phrase, at: Fraction) -> tuple[LineNote, ...]:
     """Return the line as the band hears it, from a place of the track on."""
     return tuple(
         replace(note, start=note.start + at, end=note.end + at, arrival=note.arrival + at)
@@ -253,13 +253,13 @@ def _space(phrase: Phrase, at: Fraction) -> tuple[Stretch, ...]:
 # The line.
 
 
-def _with_line(laid: Sequence[Laid], order: Order, tempo_qpm: Fraction) -> list[Laid]:
+def _with_line(laid: Sequence[LaidPassage], order: Order, tempo_qpm: Fraction) -> list[LaidPassage]:
     """Return the passages with what the line plays in them, and what the band hears of it."""
     found = [
         replace(
             one,
             notes=_from(line(one.phrase, tempo_qpm), one.passage.start),
-            passage=replace(one.passage, line=_heard(one.phrase, one.passage.start)),
+            passage=replace(one.passage, line=_as_the_band_hears(one.phrase, one.passage.start)),
         )
         if one.passage.kind == ROUND
         else one
@@ -296,7 +296,7 @@ def _has_room(notes: Sequence[PartNote], first: Fraction) -> bool:
     return all(note.start < first and first - note.start >= note.quarters / 2 for note in notes)
 
 
-def _led_out_of(one: Laid, first: Fraction, coming: Sequence[LineNote]) -> Laid:
+def _led_out_of(one: LaidPassage, first: Fraction, coming: Sequence[LineNote]) -> LaidPassage:
     """Return a passage over whose end a pick-up begins: what still sounds there gives way.
 
     Every note of a pick-up is to the band a note that counts.
@@ -306,7 +306,7 @@ def _led_out_of(one: Laid, first: Fraction, coming: Sequence[LineNote]) -> Laid:
     return replace(one, notes=notes, passage=replace(one.passage, coming=heard))
 
 
-def _without_pick_up(one: Laid, tempo_qpm: Fraction) -> Laid:
+def _without_pick_up(one: LaidPassage, tempo_qpm: Fraction) -> LaidPassage:
     """Return a round that begins with bar 1, a note that was held into it included."""
     at = one.passage.start
     heard = tuple(
@@ -322,7 +322,7 @@ def _without_pick_up(one: Laid, tempo_qpm: Fraction) -> Laid:
 
 
 def _parts(
-    chart: Chart, laid: Sequence[Laid], order: Order, counted: int, quarters: Fraction
+    chart: Chart, laid: Sequence[LaidPassage], order: Order, counted: int, quarters: Fraction
 ) -> tuple[Part, ...]:
     found: list[Part] = []
     start = counted * chart.metre.bar_quarters
@@ -349,7 +349,7 @@ def _parts(
     return tuple(found)
 
 
-def _line(laid: Sequence[Laid], quarters: Fraction) -> tuple[PartNote, ...]:
+def _line(laid: Sequence[LaidPassage], quarters: Fraction) -> tuple[PartNote, ...]:
     """Return the line of a whole track; what a loop's first round begins with stands at the loop's end."""
     found = [
         replace(note, start=note.start if note.start >= 0 else note.start + quarters)
@@ -362,7 +362,7 @@ def _line(laid: Sequence[Laid], quarters: Fraction) -> tuple[PartNote, ...]:
 # What stands over the score.
 
 
-def _keys(laid: Sequence[Laid]) -> tuple[KeyAt, ...]:
+def _keys(laid: Sequence[LaidPassage]) -> tuple[KeyAt, ...]:
     found: list[KeyAt] = []
     for one in laid:
         if not found or found[-1].key != one.phrase.key:
@@ -370,7 +370,7 @@ def _keys(laid: Sequence[Laid]) -> tuple[KeyAt, ...]:
     return tuple(found)
 
 
-def _signs(laid: Sequence[Laid], counted: int, keyed: bool) -> tuple[Sign, ...]:
+def _signs(laid: Sequence[LaidPassage], counted: int, keyed: bool) -> tuple[Sign, ...]:
     """Return the names of the passages and the chord symbols, in order."""
     found = [Sign(Fraction(0), "count-in")] if counted else []
     for one in laid:

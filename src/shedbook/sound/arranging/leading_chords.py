@@ -43,7 +43,14 @@ check_families(SET_UPS, ENDING_KINDS)
 
 
 def leading_chords(target: Chord, most: int) -> tuple[Chord, ...]:
-    """Return at most so many chords that lead to a chord; to N.C. none does."""
+    """Return the chords that lead to a chord, in order.
+
+    Args:
+        target: the chord to come; nothing leads to N.C.
+        most: how many chords there is room for; the last ones of the table's row are kept.
+
+    The rows stand in `tables.arrangements` (common practice).
+    """
     root = target.root
     if root is None:
         return ()
@@ -54,7 +61,15 @@ def leading_chords(target: Chord, most: int) -> tuple[Chord, ...]:
 
 
 def set_up(start: Fraction, metre: Metre, target: Chord, key: Key, staying: Stretch) -> tuple[Stretch, ...]:
-    """Return one bar of chords that lead to `target` in `key`; `staying` goes on where none does."""
+    """Return one bar of chords that lead to another chord, one for each half of the bar.
+
+    Args:
+        start: where the bar begins, in quarters from the first beat of the track.
+        metre: the metre of the bar; a bar that has no second strong beat gets one chord.
+        target: the chord to come.
+        key: the key in which the chords are read, for their scales.
+        staying: the chord that goes on through the bar where nothing leads to the target.
+    """
     end = start + metre.bar_quarters
     chords = leading_chords(target, min(2, len(metre.groups)))
     if not chords:

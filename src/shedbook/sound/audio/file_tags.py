@@ -47,7 +47,13 @@ class Tags:
 
 
 def tagged(content: bytes, row: FormatRow, tags: Tags) -> bytes:
-    """Return the bytes of an audio file with its tags; MIDI is left as it is."""
+    """Return the bytes of a file with its tags.
+
+    Args:
+        content: the file as it was encoded.
+        row: its format; a MIDI file has no tags and is returned as it is.
+        tags: what is written into it.
+    """
     return _WRITERS[row.ending](content, tags) if row.container else content
 
 

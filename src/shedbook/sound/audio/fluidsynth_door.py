@@ -42,7 +42,15 @@ class Fluid:
         return fluid_name()
 
     def render(self, midi: bytes, frames: int) -> NDArray[np.float32]:
-        """Return so many frames of stereo, from the first tick of a MIDI file on."""
+        """Return the sound of a MIDI file from its first tick on.
+
+        Args:
+            midi: the bytes of the file.
+            frames: how many frames of stereo are returned, at `RATE_HZ`; silence follows what is shorter.
+
+        Raises:
+            SoundError: if the synthesiser cannot read the file.
+        """
         fluid, synth = self._fluid, self._new()
         player = fluid.new_fluid_player(synth.synth)
         try:

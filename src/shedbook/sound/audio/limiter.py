@@ -20,7 +20,12 @@ behind: a straight line."""
 
 
 def limited(samples: NDArray[np.floating], ceiling: float) -> NDArray[np.float32]:
-    """Return stereo samples none of which is above the ceiling, a share of full scale."""
+    """Return samples whose peaks are held down.
+
+    Args:
+        samples: frames by channels, full scale being 1.
+        ceiling: the highest absolute value that is left, as a share of full scale.
+    """
     frames = len(samples)
     blocks = -(-frames // _BLOCK)
     padded = np.zeros((blocks * _BLOCK, samples.shape[1]), np.float32)

@@ -54,7 +54,15 @@ class Wheel:
         return WHEEL_NAME
 
     def render(self, midi: bytes, frames: int) -> NDArray[np.float32]:
-        """Return so many frames of stereo, from the first tick of a MIDI file on."""
+        """Return the sound of a MIDI file from its first tick on.
+
+        Args:
+            midi: the bytes of the file.
+            frames: how many frames of stereo are returned, at `RATE_HZ`; silence follows what is shorter.
+
+        Raises:
+            SoundError: if the package cannot render the file, or gives another kind of samples than it did.
+        """
         try:
             found = self._render(self._bytes, ringing(midi))
         except Exception as error:  # the package raises its own kinds
@@ -76,7 +84,10 @@ class Wheel:
 
 
 def ringing(midi: bytes) -> bytes:
-    """Return a MIDI file with one more track, empty and longer than the others."""
+    """Return a MIDI file with one more track, which is empty and longer than the others.
+
+    The package stops with the longest track, and would cut off what still rings.
+    """
     file = MidiFile(file=io.BytesIO(midi), charset="utf-8")
     longest = max((sum(message.time for message in track) for track in file.tracks), default=0)
     file.tracks.append(MidiTrack([MetaMessage("end_of_track", time=longest + _RING_TICKS)]))

@@ -65,7 +65,12 @@ def rendered(
 
 
 def frames_of(performance: Performance, *, tail: bool) -> int:
-    """Return how many samples a performance lasts up to its last bar line, or with its tail."""
+    """Return how many frames a performance lasts at `RATE_HZ`.
+
+    Args:
+        performance: what is played.
+        tail: whether `TAIL_SECONDS` behind the last bar line are counted too, for what still rings.
+    """
     return round((performance.seconds + (TAIL_SECONDS if tail else 0.0)) * RATE_HZ)
 
 

@@ -23,7 +23,13 @@ _FULL_SCALE = 32768
 
 
 def encode(samples: NDArray[np.floating], row: FormatRow, gain: float = 1.0) -> bytes:
-    """Return a file of stereo samples at `RATE_HZ`, each multiplied by a gain."""
+    """Return samples as the bytes of a file.
+
+    Args:
+        samples: frames by channels at `RATE_HZ`, full scale being 1.
+        row: the format; one that keeps the very samples is written in 16 bits.
+        gain: what every sample is multiplied by.
+    """
     out = io.BytesIO()
     with soundfile.SoundFile(
         out, "w", RATE_HZ, samples.shape[1], row.coding, format=row.container,
@@ -46,13 +52,18 @@ def _rounded(samples: NDArray[np.floating]) -> NDArray[np.int16]:
 
 
 def decode(content: bytes) -> NDArray[np.float32]:
-    """Return the samples of a file that `encode` made, as stereo."""
+    """Return the samples of a file that `encode` made, as frames by channels, full scale being 1."""
     samples, _ = soundfile.read(io.BytesIO(content), dtype="float32", always_2d=True)
     return np.asarray(samples, np.float32)
 
 
 def decoded(content: bytes, frames: int) -> Iterator[NDArray[np.float32]]:
-    """Yield the samples of a file that `encode` made in pieces of so many frames."""
+    """Yield the samples of a file that `encode` made, piece by piece.
+
+    Args:
+        content: the bytes of the file.
+        frames: how many frames a piece has; the last may have fewer.
+    """
     with soundfile.SoundFile(io.BytesIO(content)) as file:
         if file.subtype != "PCM_16":
             yield from file.blocks(frames, dtype="float32", always_2d=True)

@@ -28,7 +28,15 @@ class Synth(Protocol):
         """What it is called in reports and tags."""
 
     def render(self, midi: bytes, frames: int) -> NDArray[np.float32]:
-        """Return so many frames of stereo at `RATE_HZ`, from the first tick of a MIDI file on."""
+        """Return the sound of a MIDI file from its first tick on.
+
+        Args:
+            midi: the bytes of the file.
+            frames: how many frames of stereo are returned, at `RATE_HZ`; silence follows what is shorter.
+
+        Raises:
+            SoundError: if the file cannot be rendered.
+        """
 
     def close(self) -> None:
         """Let the font go."""

@@ -58,7 +58,15 @@ class Strike:
 
 
 def comping(chart: Chart, *, seed: int) -> tuple[PartNote, ...]:
-    """Return the comping part of a chart; another seed gives another part."""
+    """Return what the piano or guitar plays through a track, in order.
+
+    Args:
+        chart: the passages of the track with their chords, the line, and the feel.
+        seed: another seed gives another part.
+
+    Notes are in quarters from the first beat of the track, with MIDI keys and velocities. Rhythms come from
+    the feel (`sound.feels`), costs from `tables.voicings` (common practice, figures our own).
+    """
     found: list[PartNote] = []
     # What was played last, and in the last round, which may lie further back.
     rhythms: dict[bool, tuple[CompingWay, ...]] = {}
@@ -85,7 +93,15 @@ def comping(chart: Chart, *, seed: int) -> tuple[PartNote, ...]:
 def draw(
     chart: Chart, passage: Passage, dice: random.Random, before: Sequence[tuple[CompingWay, ...]] = ()
 ) -> tuple[CompingWay, ...]:
-    """Draw a rhythm for each cell of a passage, none like its neighbour or what was there `before`."""
+    """Draw a rhythm for each cell of a passage.
+
+    Args:
+        chart: the track.
+        passage: the bars to fill.
+        dice: the passage's own.
+        before: the rhythms of earlier passages, which no cell repeats at its place. Nor is a cell like the
+            one before it, as far as there is a choice.
+    """
     ways = chart.feel.comping.ways
     found: list[CompingWay] = []
     at = passage.start
@@ -128,7 +144,15 @@ def _busy(starts: Sequence[int], place: int) -> bool:
 
 
 def strikes_of(chart: Chart, passage: Passage, cells: Sequence[CompingWay]) -> tuple[Strike, ...]:
-    """Return the struck chords of a passage, cut so that none lasts into another chord or the next strike."""
+    """Return the chords that are struck in a passage, each over what it is played over.
+
+    Args:
+        chart: the track.
+        passage: the bars in which they are struck.
+        cells: the rhythm of each cell, as `draw` gives it.
+
+    A strike ends where the next one begins, or where its chord does.
+    """
     ways = chart.feel.comping.ways
     following = chart.after(passage)
     raw: list[tuple[Fraction, Fraction, bool]] = []
@@ -227,7 +251,15 @@ def voiced(
     before: dict[Fraction, Voicing],
     opening: Voicing | None = None,
 ) -> tuple[tuple[Strike, Voicing], ...]:
-    """Return a voicing for every strike that has one without a clash; `opening` is the chord played last."""
+    """Return the strikes with their voicings; one that would clash with the line at once is left out.
+
+    Args:
+        strikes: the chords that are struck in a passage, in order.
+        dice: the passage's own.
+        start: where the passage begins, in quarters.
+        before: the voicings of the round before, by their place from its start; the same one costs more.
+        opening: the voicing that was played last, None at the beginning of a track.
+    """
     tops = _course(dice, len(strikes))
     rows = [
         candidates(strike, dice, before.get(strike.start - start), top)
@@ -258,7 +290,14 @@ def _course(dice: random.Random, count: int) -> list[int]:
 def candidates(
     strike: Strike, dice: random.Random, before: Voicing | None, top: int
 ) -> tuple[tuple[Voicing, int], ...]:
-    """Return the voicings to choose from for a strike, with their costs here; `top` is the course."""
+    """Return the voicings to choose from for a strike, with what each costs here.
+
+    Args:
+        strike: the chord that is struck, and the landings of the line that it sounds with.
+        dice: the passage's own.
+        before: the voicing of the round before at this place, None if there was none.
+        top: the MIDI key towards which the highest voice goes.
+    """
     found = []
     choices = voicings(strike.over)
     for (voicing, cost), chance in zip(choices, dice.randbytes(len(choices)), strict=True):

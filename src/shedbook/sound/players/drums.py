@@ -50,7 +50,7 @@ def drums(chart: Chart, *, seed: int, brushes: bool = True) -> tuple[PartNote, .
     every, turn = track.choice(table.FILL_EVERY), track.randrange(2)
     fills = _fill_bars(chart, every)
     found: list[PartNote] = []
-    taken = Taken(turn=turn)
+    taken = DrumsSoFar(turn=turn)
     for passage in chart.passages:
         if passage.kind == ENDING:
             found += _ending(chart, passage)
@@ -86,7 +86,7 @@ def _fill_bars(chart: Chart, every: int) -> dict[int, frozenset[int]]:
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class DrumsSoFar:
     """What was played in a passage, from its own start, the last bar of the last round, the last fill so far.
 
     `turn` is 0 or 1: which half of a pattern of two bars is next.
@@ -104,8 +104,8 @@ def _fresh(
     voices: Sequence[DrumVoice],
     fills: frozenset[int],
     dice: random.Random,
-    before: Taken,
-) -> Taken:
+    before: DrumsSoFar,
+) -> DrumsSoFar:
     """Return the bars of a passage, with fills in those of `fills`.
 
     A round does not end as the round before; anything else is not what was played before it.
@@ -129,7 +129,7 @@ def _fresh(
         if not (last_bar == before.last_bar if is_round else same):
             break
     turn = (before.turn + passage.bars) % 2
-    return Taken(tuple(found), last_bar if is_round else before.last_bar, fill, turn)
+    return DrumsSoFar(tuple(found), last_bar if is_round else before.last_bar, fill, turn)
 
 
 def _strokes(notes: Sequence[PartNote], start: Fraction) -> frozenset[Stroke]:
@@ -215,7 +215,13 @@ def pulse(metre: Metre) -> tuple[Fraction, ...]:
 
 
 def count_in(metre: Metre, bars: int) -> tuple[PartNote, ...]:
-    """Return the count: before the last bar only the strong beats (half notes in 4/4), in it every beat."""
+    """Return the strokes that count a track in, from its first beat on.
+
+    Args:
+        metre: what is counted.
+        bars: how many bars; in the last one every beat is counted, before it only the strong ones (the half
+            notes of 4/4).
+    """
     found: list[PartNote] = []
     for bar in range(bars):
         last = bar + 1 == bars
@@ -228,7 +234,13 @@ def count_in(metre: Metre, bars: int) -> tuple[PartNote, ...]:
 
 
 def click(metre: Metre, start: Fraction, end: Fraction) -> tuple[PartNote, ...]:
-    """Return a click on every beat from a bar line to another, the first beat of a bar louder."""
+    """Return a click on every beat, the first of a bar louder.
+
+    Args:
+        metre: whose beats.
+        start: the bar line at which the click begins, in quarters from the first beat of the track.
+        end: the bar line at which it stops.
+    """
     found: list[PartNote] = []
     at = start
     while at < end:

@@ -83,7 +83,15 @@ SILENT = UsableNotes(
 
 @lru_cache(maxsize=4096)
 def usable_notes(chord: Chord, scale: Scale | None) -> UsableNotes:
-    """Return what may be played over a chord with its scale."""
+    """Return what may be played over a chord.
+
+    Args:
+        chord: the chord; over N.C. nothing is played (`SILENT`).
+        scale: its chord scale; without one, or with one that is a colour of the line only, the plain scale of
+            the chord's family is taken.
+
+    Which degrees a voicing may add stands in `tables.usable_notes` (Levine 1995, from memory).
+    """
     if chord.root is None:
         return SILENT
     root = chord.root.pitch_class

@@ -22,7 +22,10 @@ Voicing = tuple[int, ...]
 
 @lru_cache(maxsize=4096)
 def voicings(over: UsableNotes) -> tuple[tuple[Voicing, int], ...]:
-    """Return the voicings of a chord with their costs, the cheapest first; none over N.C."""
+    """Return the voicings of a chord with their costs, the cheapest first; none over N.C.
+
+    A voicing is MIDI keys from low to high; the costs stand in `tables.voicings`.
+    """
     found: dict[Voicing, int] = {}
     for classes, cost in _note_sets(over):
         for voicing in _placed(classes):

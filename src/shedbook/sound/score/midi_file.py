@@ -29,7 +29,11 @@ Timed = tuple[int, int, type[BaseMessage], dict[str, Any]]
 
 
 def smf(performance: Performance) -> bytes:
-    """Return the bytes of a MIDI file; the same performance gives the same bytes."""
+    """Return a performance as the bytes of a Standard MIDI File 1.0, format 1, with 960 ticks a quarter.
+
+    The first track holds name, tempo, metre, keys and signs; then comes a track for each part. The same
+    performance gives the same bytes.
+    """
     file = MidiFile(type=1, ticks_per_beat=TICKS_A_QUARTER, charset="utf-8")
     file.tracks.append(_track(_conductor(performance), performance.ticks))
     for part in performance.parts:

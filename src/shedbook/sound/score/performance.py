@@ -116,7 +116,16 @@ def to_ticks(place: Fraction) -> int:
 
 
 def perform(score: Score, *, seed: int = 0, human: bool = True) -> Performance:
-    """Play a score: swing it by its tempo and feel, and, unless `human` is false, a little unevenly."""
+    """Return a score as it is played, in ticks.
+
+    Args:
+        score: what is written, in quarters.
+        seed: another seed gives other small unevennesses.
+        human: whether there are any; without them the same notes come out exactly swung.
+
+    How much the eighths swing and a soloist lays back comes from the score's feel and tempo
+    (`tables.swing`: Friberg & Sundström 2002), who plays how late from `tables.timing`.
+    """
     how = swing(score.feel, score.tempo_qpm)
     ticks = to_ticks(score.quarters)
     parts = tuple(_played(part, score, how, ticks, seed if human else None) for part in score.parts)

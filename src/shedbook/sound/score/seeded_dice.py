@@ -10,6 +10,11 @@ import random
 
 
 def seeded(seed: int, *names: object) -> random.Random:
-    """Return dice that depend on nothing but the seed and the names: the same on every machine."""
+    """Return dice that depend on the seed and the names alone, and are the same on every machine.
+
+    Args:
+        seed: the author's seed of the track.
+        names: what the dice are for, as in "bass", the track's name and the number of a passage.
+    """
     text = "\x1f".join(str(part) for part in (seed, *names))
     return random.Random(int.from_bytes(hashlib.blake2b(text.encode(), digest_size=8).digest(), "big"))

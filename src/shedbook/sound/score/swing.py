@@ -40,7 +40,14 @@ class Swing:
 
 
 def swing(feel: Feel, tempo_qpm: Fraction) -> Swing:
-    """Return how a feel swings at a tempo in quarters a minute."""
+    """Return how a feel swings.
+
+    Args:
+        feel: its ratio takes the place of the curve where it has one.
+        tempo_qpm: quarters a minute.
+
+    The curve of `tables.swing` is Friberg & Sundström 2002, its single figures from memory.
+    """
     own = feel.swing
     ratio = swing_ratio(tempo_qpm) if own.ratio is None else own.ratio
     lag = lag_ms(tempo_qpm) * own.lag * tempo_qpm / 60000
@@ -49,7 +56,10 @@ def swing(feel: Feel, tempo_qpm: Fraction) -> Swing:
 
 
 def swing_ratio(tempo_qpm: Fraction) -> Fraction:
-    """Return the ride cymbal's swing ratio at a tempo, between the rows of the table."""
+    """Return the long eighth of the ride cymbal over its short one at a tempo in quarters a minute.
+
+    Between the rows of the table the ratio changes evenly, beyond them it stays.
+    """
     return _between(tempo_qpm, [(row.tempo_qpm, row.ratio) for row in CURVE])
 
 
