@@ -23,12 +23,12 @@ from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.tracks.plan import Playable, TrackOrder, track_orders
 from shedbook.book.tracks.worker import arrangement_order, make_track, track_versions
 from shedbook.editions.keys.key_cycle import key_cycle
-from shedbook.sound.audio import frames_of
-from shedbook.sound.encode_door import encode
-from shedbook.sound.formats import format_of
-from shedbook.sound.midi import smf
-from shedbook.sound.synth_door import synth_for
-from shedbook.sound.tables.formats import FORMATS, RATE_HZ
+from shedbook.sound.audio.formats import format_of
+from shedbook.sound.audio.rendering import frames_of
+from shedbook.sound.audio.soundfile_door import encode
+from shedbook.sound.audio.synthesiser import synth_for
+from shedbook.sound.audio.tables.formats import FORMATS, RATE_HZ
+from shedbook.sound.score.midi_file import smf
 from shedbook.sound.track import performance_of
 
 ROOT = Path(__file__).parents[1]

@@ -44,6 +44,16 @@ def test_links_lead_somewhere(page: Path) -> None:
     assert [link for link in links if not (page.parent / link).exists()] == []
 
 
+@pytest.mark.parametrize("page", sorted((ROOT / "docs").glob("*.md")), ids=lambda page: page.name)
+def test_modules_that_a_page_names_are_there(page: Path) -> None:
+    """A path such as `theory/tables/scales.py`, from the package or from the root, or made on the page."""
+    text = page.read_text(encoding="utf-8")
+    made = set(re.findall(r"^```python (src/\S+)$", text, re.MULTILINE))
+    named = set(re.findall(r"`((?:\w+/)+\w+\.py)`", text)) - made
+    places = (ROOT, ROOT / "src" / "shedbook", ROOT / "src" / "shedbook" / "sound")
+    assert [name for name in sorted(named) if not any((place / name).is_file() for place in places)] == []
+
+
 def test_the_command_page_is_the_help_text() -> None:
     """Made anew with `python -m shedbook.cli.command_reference > docs/commands.md`."""
     assert (ROOT / "docs" / "commands.md").read_text(encoding="utf-8") == command_page()

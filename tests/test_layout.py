@@ -1,6 +1,7 @@
 """The house rules that a linter does not know: light imports, module sizes, sources in tables."""
 
 import ast
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -66,3 +67,14 @@ def test_tables_hold_no_logic_and_import_no_other_room() -> None:
                 if name.partition(".")[0] not in allowed and ".tables" not in name
             ]
     assert wrong == []
+
+
+def test_every_file_that_a_message_names_is_there() -> None:
+    """A hint such as "Write it in src/shedbook/theory/tables/scales.py" must lead somewhere."""
+    named = {
+        (str(path.relative_to(ROOT)), name)
+        for path in MODULES
+        for name in re.findall(r"src/shedbook/[\w/]+(?:\.py)?(?![\w/{])", path.read_text(encoding="utf-8"))
+    }
+    assert named
+    assert [one for one in sorted(named) if not (ROOT / one[1]).exists()] == []

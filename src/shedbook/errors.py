@@ -6,6 +6,7 @@
     │   ├── ChordSymbolError one chord symbol
     │   └── ManuscriptError  the author's folder and its files
     ├── UnknownNameError     a name that stands in no table
+    ├── TableError           a table of the program that says one half of a thing, or a thing twice
     │   └── MissingRowError  a row that the program itself needs and a table does not have
     ├── OutputError          a folder or file that cannot be written, or is not ours
     ├── RenderError          an engraving or page layout that failed
@@ -174,7 +175,18 @@ class UnknownNameError(ShedbookError):
     """A name is in no table; the hint lists the nearest ones."""
 
 
-class MissingRowError(UnknownNameError, KeyError):
+class TableError(ShedbookError, ValueError):
+    """A table of the program lacks what belongs to one of its rows, or says one thing twice.
+
+    This is for whoever adds a row: the message says what is missing, the hint where to write it. It is
+    raised where tables are joined, as a rule when the module that reads them is imported.
+    """
+
+    def __str__(self) -> str:
+        return f"{self.message} {self.hint}".strip()
+
+
+class MissingRowError(TableError, KeyError):
     """A row that the program itself needs and a table does not have; the hint says where to write it.
 
     `table` says what the rows of the table are, `row` is the name of the one that is missing, and `file` is

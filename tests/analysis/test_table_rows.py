@@ -6,8 +6,8 @@ import pickle
 
 import pytest
 
-from shedbook.analysis.table_rows import Rows
 from shedbook.errors import MissingRowError, ShedbookError
+from shedbook.table_index import Rows
 
 TABLE: Rows[int] = Rows("weights", "src/weights.py", {"light": 1, "heavy": 2})
 

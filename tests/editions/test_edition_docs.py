@@ -13,8 +13,8 @@ from shedbook.editions.tables.register_costs import FOLD_COSTS, REGISTER_COSTS
 
 PAGE = (Path(__file__).parents[2] / "docs" / "editions.md").read_text(encoding="utf-8")
 INTERVALS = {
-    0: "as it sounds", 2: "major 2nd up", 7: "perfect 5th up", 9: "major 6th up", 12: "octave up",
-    14: "major 9th up", 21: "major 13th up",
+    0: "as it sounds", 2: "major 2nd up", 5: "perfect 4th up", 7: "perfect 5th up", 9: "major 6th up",
+    12: "octave up", 14: "major 9th up", 21: "major 13th up",
 }  # fmt: skip
 
 

@@ -8,25 +8,27 @@ from functools import lru_cache
 from importlib.util import find_spec
 from pathlib import Path
 
+import librosa
 import numpy as np
 import pyebur128
 from numpy.typing import NDArray
 
 from shedbook.errors import SoundError
-from shedbook.sound.arrangement import Order
-from shedbook.sound.audio import rendered
-from shedbook.sound.fluid_door import Fluid
-from shedbook.sound.fonts import SoundFont, find_font
-from shedbook.sound.parts import KeyAt, Part, PartNote, Score
-from shedbook.sound.perform import Performance, perform
-from shedbook.sound.synth_door import Synth
-from shedbook.sound.tables.formats import RATE_HZ
+from shedbook.sound.arranging.arrangement import Order
+from shedbook.sound.audio.fluidsynth_door import Fluid
+from shedbook.sound.audio.midirenderer_door import Wheel
+from shedbook.sound.audio.rendering import rendered
+from shedbook.sound.audio.sound_fonts import SoundFont, find_font
+from shedbook.sound.audio.synthesiser import Synth
+from shedbook.sound.audio.tables.formats import RATE_HZ
+from shedbook.sound.feels.known_feels import feel_named
+from shedbook.sound.score.performance import Performance, perform
+from shedbook.sound.score.written_score import KeyAt, Part, PartNote, Score
 from shedbook.sound.track import performance_of
-from shedbook.sound.wheel_door import Wheel
 from shedbook.theory.key import Key
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import NoteName
-from sound.players import demo
+from sound.demo_scores import demo
 
 Samples = NDArray[np.float32]
 
@@ -77,7 +79,9 @@ def single(
     row = tuple(PartNote(Fraction(start), Fraction(length), midi, 90) for start, length, midi in notes)
     part = Part(name, name, program, 0, row)
     key = KeyAt(Fraction(0), Key(NoteName.parse("C")))
-    score = Score("A test", (part,), Fraction(quarters), Fraction(60), Metre(4, 4), "straight", (key,))
+    score = Score(
+        "A test", (part,), Fraction(quarters), Fraction(60), Metre(4, 4), feel_named("straight"), (key,)
+    )
     return perform(score, human=False)
 
 
@@ -95,3 +99,12 @@ def independent_levels(samples: Samples) -> tuple[float, float]:
     state.add_frames(np.ascontiguousarray(samples, np.float64).ravel(), len(samples))
     peak = max(pyebur128.get_true_peak(state, 0), pyebur128.get_true_peak(state, 1))
     return float(pyebur128.get_loudness_global(state)), float(20 * np.log10(max(peak, 1e-12)))
+
+
+def off_by_cents(samples: Samples, midi: int) -> float:
+    """Return how far the fundamental lies from equal temperament; the tracker searches a fifth round it."""
+    hertz = 440 * 2 ** ((midi - 69) / 12)
+    found = librosa.yin(
+        samples, fmin=hertz / 1.5, fmax=hertz * 1.5, sr=RATE_HZ, frame_length=4096, hop_length=512
+    )
+    return float(np.median(1200 * np.log2(found / hertz)))

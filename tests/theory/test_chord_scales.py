@@ -6,11 +6,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from shedbook.errors import TableError
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_scales import (
     CONTEXTS,
     Context,
     ScaleChoice,
+    check_scales,
     index,
     kind_of,
     ranked,
@@ -22,7 +24,14 @@ from shedbook.theory.interval import degree_interval
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.scale import scale_row
-from shedbook.theory.tables.chord_scales import FALLBACKS, KINDS, ROWS, KindRow
+from shedbook.theory.tables.chord_scales import (
+    FALLBACKS,
+    KINDS,
+    ONLY_WHEN_NAMED,
+    ROWS,
+    ChordScaleRow,
+    KindRow,
+)
 from shedbook.theory.tables.scales import SCALES
 
 
@@ -154,10 +163,10 @@ def test_the_coming_chord_gives_its_own_name_to_the_scale() -> None:
 
 
 @pytest.mark.parametrize(("symbol", "words"), [("Abdim7", "D flat, E and G"), ("Ebdim7", "A flat, B and D")])
-def test_a_reason_calls_a_note_as_its_scale_does(symbol: str, words: str) -> None:
+def test_a_reason_calls_a_note_as_its_scale_does(symbol: str, spoken_name: str) -> None:
     best = choices(symbol)[0]
-    assert words in best.reason
-    assert words.split()[-3] in [str(note) for note in best.scale.notes]
+    assert spoken_name in best.reason
+    assert spoken_name.split()[-3] in [str(note) for note in best.scale.notes]
 
 
 def test_locrian_natural_two_says_what_its_ninth_is() -> None:  # common practice
@@ -192,9 +201,43 @@ def test_every_scale_and_context_of_the_table_is_known() -> None:
     assert [scale_row(name).name for name in FALLBACKS] == list(FALLBACKS)
 
 
-def test_a_table_with_a_hole_is_refused() -> None:
-    with pytest.raises(ValueError, match="not complete"):
-        index(KINDS, ROWS[:-1])
+HALVES = [
+    pytest.param(ROWS[:-1], '"diminished major seventh" has no scales', "into ROWS", id="no row"),
+    pytest.param((*ROWS, ROWS[0]._replace(kinds=("quartal",))), 'no kind of chord "quartal"', "into KINDS",
+                 id="no kind"),
+    pytest.param((*ROWS, ROWS[0]._replace(context="at dawn")), "(at dawn) names a context", "into CONTEXTS",
+                 id="no context"),
+    pytest.param((*ROWS, ROWS[0]._replace(fits=())), "names no scale", "a ScaleFit", id="no scale"),
+    pytest.param((*ROWS, ROWS[0]._replace(source="")), "has no source", "Write one", id="no source"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("rows", "message", "hint"), HALVES)
+def test_half_a_choice_is_refused(rows: tuple[ChordScaleRow, ...], message: str, hint: str) -> None:
+    """The message says what is missing, the hint where to write it. Source: our own design."""
+    with pytest.raises(TableError) as caught:
+        index(KINDS, rows)
+    assert message in caught.value.message
+    assert hint in caught.value.hint
+
+
+def test_a_scale_that_goes_with_no_chord_is_refused() -> None:
+    new = SCALES[0]._replace(name="new scale")
+    with pytest.raises(TableError) as caught:
+        check_scales((*SCALES, new), ROWS, FALLBACKS, ONLY_WHEN_NAMED)
+    assert caught.value.message == 'The scale "new scale" goes with no chord.'
+    assert "ROWS in src/shedbook/theory/tables/chord_scales.py" in caught.value.hint
+    check_scales((*SCALES, new), ROWS, FALLBACKS, (*ONLY_WHEN_NAMED, "new scale"))
+
+
+def test_a_chord_that_takes_an_unknown_scale_is_refused() -> None:
+    with pytest.raises(TableError, match=r'"new scale" stands in .*chord_scales.py, but nobody knows'):
+        check_scales(SCALES, ROWS, (*FALLBACKS, "new scale"), ONLY_WHEN_NAMED)
+
+
+def test_a_scale_is_not_offered_and_only_named() -> None:
+    with pytest.raises(TableError, match="and not only when named"):
+        check_scales(SCALES, ROWS, FALLBACKS, (*ONLY_WHEN_NAMED, "dorian"))
 
 
 def named(chord: Chord) -> set[int]:

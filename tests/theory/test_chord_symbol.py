@@ -9,13 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedbook.errors import ChordSymbolError
+from shedbook.errors import ChordSymbolError, TableError
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import SymbolParts, canonical, parse_chord, symbol_parts
+from shedbook.theory.chord_symbol_meaning import check_meanings
 from shedbook.theory.chord_symbol_tokens import index, symbol_tokens
 from shedbook.theory.interval import Interval, degree_interval
 from shedbook.theory.pitch import NoteName
-from shedbook.theory.tables.chord_qualities import TOKENS
+from shedbook.theory.tables.chord_qualities import STACKS, TOKENS
 
 # Ways to write a quality, its degrees, the form printed. Source of the table: common practice, and
 # Brandt & Roemer 1976 (read through a secondary source) for the plain letter, brackets and °7.
@@ -392,8 +393,25 @@ def test_family(symbol: str, family: str) -> None:
 
 
 def test_a_spelling_with_two_meanings_is_refused() -> None:
-    with pytest.raises(ValueError, match="two meanings"):
-        index((TOKENS[0], TOKENS[0]))
+    """The message names both meanings, the hint the file. Source: our own design."""
+    twice = TOKENS[0]._replace(value="minor", spellings=("maj",))
+    with pytest.raises(TableError) as caught:
+        index((TOKENS[0], twice))
+    assert caught.value.message == (
+        '"maj" is written for two meanings: the quality "major" and the quality "minor".'
+    )
+    assert "src/shedbook/theory/tables/chord_qualities.py" in caught.value.hint
+
+
+def test_half_a_token_is_refused() -> None:
+    with pytest.raises(TableError, match='no way to write the quality "major"'):
+        index((TOKENS[0]._replace(spellings=()),))
+    with pytest.raises(TableError, match='no source for the quality "major"'):
+        index((TOKENS[0]._replace(source=""),))
+    with pytest.raises(TableError, match=r'"quartal", but that has no meaning.*chord_build.py'):
+        check_meanings((*TOKENS, TOKENS[0]._replace(value="quartal", spellings=("quart",))), STACKS)
+    with pytest.raises(TableError, match=r"a 13 names over a chord of the kind suspended.*into STACKS"):
+        check_meanings(TOKENS, STACKS[:-1])
 
 
 def test_b5_and_sharp_5_leave_no_room_for_an_eleventh() -> None:

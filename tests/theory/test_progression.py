@@ -7,8 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shedbook.errors import UnknownNameError
-from shedbook.theory import progression
+from shedbook.errors import TableError, UnknownNameError
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_function import Group, groups, heard
 from shedbook.theory.chord_symbol import parse_chord
@@ -20,12 +19,24 @@ from shedbook.theory.progression import (
     _cover,
     _Match,
     _matches_at,
+    check_roles,
+    index,
     progression_names,
     recognise,
     write_out,
 )
 from shedbook.theory.tables.chord_functions import KIND_CLASSES
-from shedbook.theory.tables.progressions import BLUES, PROGRESSIONS, ROLES, SHARED, STEPS, UNEXPLAINED
+from shedbook.theory.tables.progressions import (
+    BLUES,
+    PROGRESSIONS,
+    ROLES,
+    SHARED,
+    STEPS,
+    UNEXPLAINED,
+    ProgressionRow,
+    RoleRow,
+    StepRow,
+)
 from strategies import chords as any_chords
 
 MODES = {row.name: row.mode for row in PROGRESSIONS} | {row.name: row.mode for row in BLUES}
@@ -255,10 +266,41 @@ def test_the_tables_are_whole() -> None:
         assert role.source
 
 
-def test_a_name_used_twice_is_an_error_in_the_table(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(progression, "PROGRESSIONS", (*PROGRESSIONS, PROGRESSIONS[0]))
-    with pytest.raises(ValueError, match="ii–V–I"):
-        progression._index()
+HALVES = [
+    pytest.param(PROGRESSIONS[0], '"ii–V–I" stands twice', "one of the two rows", id="a name twice"),
+    pytest.param(PROGRESSIONS[0]._replace(name=""), "a progression without a name", "its name", id="no name"),
+    pytest.param(
+        PROGRESSIONS[0]._replace(name="new", aliases=(), source=""), "no source", "common practice",
+        id="no source",
+    ),
+    pytest.param(PROGRESSIONS[0]._replace(name="new", steps=("ii", "Vx")), 'a step "Vx"',
+                 '"Vx": StepRow(…) into STEPS', id="a step that is not known"),
+    pytest.param(PROGRESSIONS[0]._replace(name="new", goals=("X",)), 'a step "X"', "STEPS", id="a goal"),
+    pytest.param(PROGRESSIONS[0]._replace(name="new", steps=("V",)), "fewer than two steps", "its steps",
+                 id="a single chord"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("row", "message", "hint"), HALVES)
+def test_half_a_progression_is_refused(row: ProgressionRow, message: str, hint: str) -> None:
+    """The message says what is missing, the hint where to write it. Source: our own design."""
+    with pytest.raises(TableError) as caught:
+        index((*PROGRESSIONS, row), BLUES)
+    assert message in caught.value.message
+    assert hint in caught.value.hint
+    assert "src/shedbook/theory/tables/progressions.py" in caught.value.hint
+
+
+def test_a_blues_of_another_length_is_refused() -> None:
+    with pytest.raises(TableError, match="not written out in 12 bars"):
+        index(PROGRESSIONS, (BLUES[0]._replace(one=BLUES[0].one[:8]),))
+
+
+def test_a_step_without_a_role_and_a_role_of_no_kind_are_refused() -> None:
+    with pytest.raises(TableError, match=r'"x" has a role "leader" that nobody can play.*into ROLES'):
+        check_roles({"x": StepRow("1", "I", "leader")}, ROLES)
+    with pytest.raises(TableError, match=r'"tonic" may be played by "majr".*KIND_CLASSES'):
+        check_roles({}, {"tonic": RoleRow("maj7", (("majr", 0),), "common practice")})
 
 
 sequences = st.lists(any_chords | st.just(parse_chord("N.C.")), max_size=20)

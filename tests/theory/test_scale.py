@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from music21 import chord as music21_chord
 from music21 import scale as music21_scale
 
-from shedbook.errors import UnknownNameError
+from shedbook.errors import TableError, UnknownNameError
 from shedbook.theory.interval import degree_interval
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.scale import Scale, index, parse_scale, scale_row
@@ -280,8 +280,26 @@ def test_an_unknown_scale_is_named_with_what_is_near(text: str, hint: str) -> No
 def test_a_name_for_two_scales_is_refused() -> None:
     twice = SCALES[1]._replace(aliases=("Ionian scale",))
 
-    with pytest.raises(ValueError, match="ionian"):
+    with pytest.raises(TableError, match=r'"Ionian scale" stands twice.*scales\.py'):
         index((SCALES[0], twice))
+
+
+HALVES = [
+    pytest.param({"name": ""}, "a scale without a name", id="no name"),
+    pytest.param({"source": ""}, "has no source", id="no source"),
+    pytest.param({"degrees": ("2", "3")}, "do not begin with 1", id="without its root"),
+    pytest.param({"spelled": ("1", "2")}, "more or fewer than its letters", id="spelled otherwise"),
+    pytest.param({"degrees": ("1", "x"), "spelled": ("1", "x")}, 'a degree "x"', id="no degree"),
+]
+
+
+@pytest.mark.parametrize(("changed", "message"), HALVES)
+def test_half_a_scale_is_refused(changed: dict[str, object], message: str) -> None:
+    """The message says what is missing, the hint where to write it. Source: our own design."""
+    with pytest.raises(TableError) as caught:
+        index((SCALES[1]._replace(**changed),))  # type: ignore[arg-type]
+    assert message in caught.value.message
+    assert "src/shedbook/theory/tables/scales.py" in caught.value.hint
 
 
 def test_a_scale_without_a_root_is_refused() -> None:

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import argparse
+from importlib import import_module
+from pkgutil import iter_modules
 
-from shedbook.cli.main import VERBS, parser_of
+from shedbook.cli import verbs
+from shedbook.cli.main import VERBS, module_name, parser_of
+from shedbook.table_index import need
 
 _HEAD = """\
 # Commands
@@ -18,8 +22,29 @@ or written, or `check` found an error; 2 a call that was not understood; 130 or 
 """
 
 
+def check_verbs() -> None:
+    """See that every module that is a verb stands in the table of verbs.
+
+    Raises:
+        TableError: if one does not.
+    """
+    known = {module_name(row.name) for row in VERBS}
+    for found in iter_modules(verbs.__path__):
+        module = import_module(f"shedbook.cli.verbs.{found.name}")
+        need(
+            found.name in known or not {"add_arguments", "run"} <= set(vars(module)),
+            f"src/shedbook/cli/verbs/{found.name}.py is a verb that nobody can call.",
+            f'Write Verb("{found.name.rstrip("_")}", "…") into VERBS in src/shedbook/cli/main.py.',
+        )
+
+
 def command_page() -> str:
-    """Return the page as Markdown."""
+    """Return the page.
+
+    Raises:
+        TableError: if a verb is only half there.
+    """
+    check_verbs()
     return "\n".join([_HEAD, *(_verb(row.name, row.says) for row in VERBS)])
 
 

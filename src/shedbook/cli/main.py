@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from types import ModuleType
 from typing import NamedTuple
 
-from shedbook.errors import ShedbookError
+from shedbook.errors import ShedbookError, TableError
 
 
 class Verb(NamedTuple):
@@ -55,9 +55,32 @@ Every verb has its own help: shedbook build --help
 """
 
 
+def module_name(verb: str) -> str:
+    """Return what the module of a verb is called: that of import is import_."""
+    return f"{verb}_" if keyword.iskeyword(verb) else verb
+
+
 def _module(verb: str) -> ModuleType:
-    """Load the module of a verb."""
-    return importlib.import_module(f"shedbook.cli.verbs.{verb}{'_' if keyword.iskeyword(verb) else ''}")
+    """Load the module of a verb.
+
+    Raises:
+        TableError: if there is none, or it lacks one of the two functions that a verb is made of.
+    """
+    name = f"shedbook.cli.verbs.{module_name(verb)}"
+    file = f"src/shedbook/cli/verbs/{module_name(verb)}.py"
+    try:
+        module = importlib.import_module(name)
+    except ModuleNotFoundError as error:
+        if error.name != name:
+            raise
+        raise TableError(
+            f'The verb "{verb}" stands in VERBS, but has no module.',
+            hint=f"Write {file} with add_arguments(parser) and run(options) -> int.",
+        ) from None
+    for function in ("add_arguments", "run"):
+        if not callable(getattr(module, function, None)):
+            raise TableError(f'The verb "{verb}" has no function "{function}".', hint=f"Write it in {file}.")
+    return module
 
 
 def parser_of(verb: str) -> argparse.ArgumentParser:
@@ -97,7 +120,13 @@ def main(argv: Sequence[str] | None = None) -> int:
     """
     arguments = list(sys.argv[1:] if argv is None else argv)
     verb = next((argument for argument in arguments if not argument.startswith("-")), "")
-    parser, _ = _parsers(verb)
+    try:
+        parser, _ = _parsers(verb)
+    except TableError as error:
+        from shedbook.cli.error_text import error_text
+
+        print(error_text(error), file=sys.stderr)
+        return 1
     options = parser.parse_args(arguments)
     if options.version:
         from importlib.metadata import version

@@ -14,9 +14,9 @@ from typing import TypeVar
 
 from shedbook.errors import ManuscriptError, NotationError, Place, ReadError, shown
 from shedbook.phrase.changes_text import Changes, parse_changes, parse_scales, print_changes, print_scales
+from shedbook.phrase.feels import FEEL_NAMES
 from shedbook.phrase.line_text import parse_line, print_line
 from shedbook.phrase.model import Bar, Phrase
-from shedbook.phrase.tables.feels import FEELS
 from shedbook.phrase.tables.fields import FIELDS
 from shedbook.phrase.toml_values import (
     flag,
@@ -72,20 +72,6 @@ def read_links(value: object) -> tuple[tuple[str, str], ...]:
         if _ADDRESS.fullmatch(address) is None:
             refuse("links", f'The link "{name}" is not a web address.', "Write it whole, from https:// on.")
     return pairs
-
-
-def _feel_names() -> Mapping[str, str]:
-    """Return the name of a feel by every name and alias; a name used twice is an error in the table."""
-    found: dict[str, str] = {}
-    for row in FEELS:
-        for name in (row.name, *row.aliases):
-            if name in found:
-                raise ValueError(f"{name!r} stands twice in the table of feels")
-            found[name] = row.name
-    return MappingProxyType(found)
-
-
-_FEELS = _feel_names()
 
 
 def phrase_from_fields(fields: Mapping[str, object]) -> Phrase:
@@ -249,7 +235,7 @@ def read_feel(value: object, *, field: str = "feel") -> str:
         ManuscriptError: if no feel has the name.
     """
     text = " ".join(text_value(field, value, _EXAMPLES["feel"]).split())
-    return _FEELS[one_of(field, text, _FEELS, "a feel in the table")]
+    return FEEL_NAMES[one_of(field, text, FEEL_NAMES, "a feel in the table")]
 
 
 def read_id(fields: Mapping[str, object]) -> str:

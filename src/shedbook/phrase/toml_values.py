@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
 from typing import NoReturn
 
 from shedbook.errors import ManuscriptError, nearest, shown
@@ -41,18 +42,25 @@ _KINDS: tuple[tuple[type, str], ...] = (
 )
 
 
-def known_keys(fields: Mapping[str, object], known: Sequence[str], owner: str) -> None:
-    """Refuse a key that is not known.
+def known_keys(
+    fields: Mapping[str, object],
+    known: Sequence[str],
+    owner: str,
+    *,
+    renamed: Mapping[str, str] = MappingProxyType({}),
+) -> None:
+    """Refuse a key that stands in no table.
 
     Args:
-        fields: the table.
-        known: the keys that it may have.
-        owner: whose keys they are, for the error, such as "a phrase".
-
-    Raises:
-        ManuscriptError: if a key is not known.
+        fields: the keys that the author has written.
+        known: the keys that there are.
+        owner: whose keys they are, as in "a phrase".
+        renamed: keys of earlier versions to what they are called now.
     """
     for name in fields:
+        if name in renamed:
+            new = renamed[name]
+            refuse(name, f'"{name}" is now called "{new}".', f"Write {new} in the place of {name}.")
         if name not in known:
             refuse(
                 name,

@@ -8,30 +8,25 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.phrase.model import Phrase
-from shedbook.sound.arrangement import Order, arrange
-from shedbook.sound.fonts import SoundFont
-from shedbook.sound.loudness import Levels
-from shedbook.sound.midi import smf
-from shedbook.sound.parts import COUNT, DRUMS, LINE, KeyAt, Part, PartNote, Score
-from shedbook.sound.perform import Performance, perform
-from shedbook.sound.synth_door import Synth, synth_for
-from shedbook.sound.tables.drums import BRUSH_KIT, TOUCHES
-from shedbook.sound.tables.formats import TARGET_LUFS, FormatRow
-from shedbook.sound.tables.kinds import TUNING_MIDI, TUNING_PROGRAM, TUNING_SECONDS
-from shedbook.sound.tags import Tags, tagged
-from shedbook.theory.key import Key
-from shedbook.theory.metre import Metre
-from shedbook.theory.pitch import NoteName
+from shedbook.sound.arranging.arrangement import Order, arrange
+from shedbook.sound.audio.file_tags import Tags, tagged
+from shedbook.sound.audio.loudness import Levels
+from shedbook.sound.audio.sound_fonts import SoundFont
+from shedbook.sound.audio.synthesiser import Synth, synth_for
+from shedbook.sound.audio.tables.formats import TARGET_LUFS, FormatRow
+from shedbook.sound.players.tables.drums import TOUCHES
+from shedbook.sound.score.midi_file import smf
+from shedbook.sound.score.performance import Performance, perform
+from shedbook.sound.score.written_score import COUNT, DRUMS
+from shedbook.sound.tables.drum_keys import BRUSH_KIT
 
 _DRUM_BANK = 128
-_TUNING_VELOCITY = 90
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,17 +86,6 @@ def _touched(performance: Performance, touch: Mapping[tuple[int, int], int]) -> 
     return replace(performance, parts=parts)
 
 
-def tuning_note() -> Performance:
-    """Return the tuning note, as played."""
-    note = PartNote(Fraction(0), Fraction(TUNING_SECONDS), TUNING_MIDI, _TUNING_VELOCITY)
-    part = Part(LINE, "tuning note", TUNING_PROGRAM, 0, (note,))
-    key = KeyAt(Fraction(0), Key(NoteName.parse("A")))
-    return perform(
-        Score("A4 = 440 Hz", (part,), note.quarters, Fraction(60), Metre(4, 4), "straight", (key,)),
-        human=False,
-    )
-
-
 def midi_track(performance: Performance) -> Track:
     """Return a performance as a MIDI file."""
     return Track(smf(performance), performance.seconds)
@@ -110,9 +94,16 @@ def midi_track(performance: Performance) -> Track:
 def samples_of(
     performance: Performance, synth: Synth, sound: Sound, *, loop: bool = False
 ) -> NDArray[np.float32]:
-    """Return a performance as stereo samples, not yet at their loudness."""
+    """Return a performance as stereo samples, as loud as the synthesiser makes them.
+
+    Args:
+        performance: what is played.
+        synth: who plays it.
+        sound: whether bass and piano stand on their sides.
+        loop: whether the end joins the beginning, without a tail.
+    """
     # Loaded here: MIDI needs neither NumPy's nor libsndfile's help.
-    from shedbook.sound.audio import rendered  # noqa: PLC0415
+    from shedbook.sound.audio.rendering import rendered  # noqa: PLC0415
 
     return rendered(performance, synth, sides=sound.sides, loop=loop)
 
@@ -125,7 +116,7 @@ def audio_track(
     Raises:
         SoundError: if it cannot be brought to its loudness.
     """
-    from shedbook.sound.audio import audio_file  # noqa: PLC0415 - as above
+    from shedbook.sound.audio.rendering import audio_file  # noqa: PLC0415 - as above
 
     made = audio_file(samples, row, target_lufs=sound.lufs)
     return Track(tagged(made.content, row, tags), seconds, made.levels, tags.sound)

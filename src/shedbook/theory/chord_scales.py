@@ -13,21 +13,24 @@ from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
+from shedbook.table_index import need
 from shedbook.theory.chord import Chord, easy_name, name_over, plain_name
 from shedbook.theory.interval import LETTER_SEMITONES, degree_interval
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
+from shedbook.theory.scale import FILE as SCALES_FILE
 from shedbook.theory.scale import Scale, scale_row
 from shedbook.theory.tables.chord_scales import (
     FALLBACK_REASON,
     FALLBACKS,
     KINDS,
+    ONLY_WHEN_NAMED,
     ROWS,
     ChordScaleRow,
     KindRow,
     ScaleFit,
 )
-from shedbook.theory.tables.scales import ScaleRow
+from shedbook.theory.tables.scales import SCALES, ScaleRow
 
 _NUMERALS = ("I", "II", "III", "IV", "V", "VI", "VII")
 _NUMERAL = re.compile(r"([b#]?)(VII|VI|V|IV|III|II|I)(?![A-Z])", re.IGNORECASE)
@@ -267,25 +270,79 @@ CONTEXTS: MappingProxyType[str, Callable[[Chord, Context], bool]] = MappingProxy
 """The contexts by the names that the table uses."""
 
 
+FILE = "src/shedbook/theory/tables/chord_scales.py"
+"""Where the kinds of chords and their scales stand."""
+
+
 def index(
     kinds: tuple[KindRow, ...], table: tuple[ChordScaleRow, ...]
 ) -> MappingProxyType[str, tuple[ChordScaleRow, ...]]:
-    """Return the rows of the table by the kind of chord, in order.
+    """Map every kind of chord to its rows in order.
 
     Raises:
-        ValueError: if the last row of a kind is not for any context, or a context is not known.
+        TableError: if a row names a kind or a context that is not known, or has no scale or no source; or
+            if a kind has no last row for any context.
     """
     found: dict[str, list[ChordScaleRow]] = {row.name: [] for row in kinds}
     for row in table:
+        said = f"The row of ROWS for {' and '.join(row.kinds)} ({row.context})"
+        need(row.context in CONTEXTS, f"{said} names a context that is not known.", _CONTEXT_HINT)
+        need(bool(row.fits), f"{said} names no scale.", f"Write a ScaleFit in {FILE}.")
+        need(bool(row.source), f"{said} has no source.", f"Write one in {FILE}.")
         for kind in row.kinds:
+            need(
+                kind in found,
+                f'{said}: there is no kind of chord "{kind}".',
+                f"Write it into KINDS in {FILE}.",
+            )
             found[kind].append(row)
     for kind, rows in found.items():
-        if not rows or rows[-1].context != "any" or any(row.context not in CONTEXTS for row in rows):
-            raise ValueError(f"the rows of {kind!r} are not complete")
+        need(
+            bool(rows) and rows[-1].context == "any",
+            f'The kind of chord "{kind}" has no scales for any context.',
+            f'Write a last row for it into ROWS in {FILE}: _row("{kind}", "any", ScaleFit(…)).',
+        )
     return MappingProxyType({kind: tuple(rows) for kind, rows in found.items()})
 
 
+_CONTEXT_HINT = "Write what it means into CONTEXTS in src/shedbook/theory/chord_scales.py."
+
+
+def check_scales(
+    scales: tuple[ScaleRow, ...],
+    table: tuple[ChordScaleRow, ...],
+    fallbacks: tuple[str, ...],
+    only_when_named: tuple[str, ...],
+) -> None:
+    """See that the scales of the table and the scales that chords take are the same.
+
+    Raises:
+        TableError: if a chord takes a scale that is in no row, or a scale goes with no chord.
+    """
+    known = {row.name for row in scales}
+    offered = {fit.scale for row in table for fit in row.fits} | set(fallbacks)
+    for name in sorted((offered | set(only_when_named)) - known):
+        need(
+            False,
+            f'The scale "{name}" stands in {FILE}, but nobody knows its notes.',
+            f"Write its row in {SCALES_FILE}, or mend its name.",
+        )
+    for name in sorted(known - offered - set(only_when_named)):
+        need(
+            False,
+            f'The scale "{name}" goes with no chord.',
+            f"Write a ScaleFit for it into a row of ROWS in {FILE}, or its name into ONLY_WHEN_NAMED there.",
+        )
+    for name in sorted(offered & set(only_when_named)):
+        need(
+            False,
+            f'The scale "{name}" is offered, and not only when named.',
+            f"Take it out of ONLY_WHEN_NAMED in {FILE}.",
+        )
+
+
 _ROWS = index(KINDS, ROWS)
+check_scales(SCALES, ROWS, FALLBACKS, ONLY_WHEN_NAMED)
 
 
 # The reasons, filled in for a chord.

@@ -5,16 +5,67 @@ Two tokens that cannot both be meant are an error, which points at the later one
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from shedbook.errors import ChordSymbolError
+from shedbook.table_index import need
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol_tokens import Token
-from shedbook.theory.tables.chord_qualities import ALTERED_TENSIONS, STACKS, TENSION_ORDER
+from shedbook.theory.tables.chord_qualities import (
+    ALTERED_TENSIONS,
+    STACKS,
+    TENSION_ORDER,
+    TOKENS,
+    StackRow,
+    TokenRow,
+)
 
 _STACKED = ("7", "9", "11", "13")
 _MINOR = ("minor", "diminished", "half-diminished")
 _MAJOR = ("major", "delta")
+
+
+_FILE = "src/shedbook/theory/tables/chord_qualities.py"
+_OVER = ("dominant", "major", "minor", "suspended")
+_MEANT = MappingProxyType({
+    "quality": (*_MAJOR, *_MINOR, "augmented", "dominant"),
+    "number": ("5", "6", "6/9", *_STACKED),
+    "major seventh": ("7",),
+    "suspension": ("4", "2", "2 4"),
+    "altered": ("alt",),
+    "alteration": ("b5", "#5", *TENSION_ORDER),
+    "signed": ("b5", "#5", "7", *TENSION_ORDER),
+    "add": ("6", *TENSION_ORDER),
+    "omit": ("3", "5", *TENSION_ORDER),
+})  # fmt: skip
+"""Kind of token to the values that `build` has a meaning for."""
+
+
+def check_meanings(tokens: Iterable[TokenRow], stacks: Iterable[StackRow]) -> None:
+    """See that every token has a meaning here, and every stacking number its tensions over every chord.
+
+    Raises:
+        TableError: if one has not.
+    """
+    for row in tokens:
+        need(
+            row.value in _MEANT.get(row.kind, ()),
+            f'"{row.spellings[0]}" is read as the {row.kind} "{row.value}", but that has no meaning.',
+            "Give it a meaning in src/shedbook/theory/chord_build.py, and write it into _MEANT there.",
+        )
+    named = {(row.number, row.over) for row in stacks}
+    for number in _STACKED[1:]:
+        for over in _OVER:
+            need(
+                bool({(number, over), (number, "any")} & named),
+                f"What a {number} names over a chord of the kind {over} is not said.",
+                f'Write StackRow("{number}", "{over}", …) into STACKS in {_FILE}.',
+            )
+
+
+check_meanings(TOKENS, STACKS)
 
 
 @dataclass(frozen=True, slots=True)

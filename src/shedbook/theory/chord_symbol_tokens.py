@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from shedbook.errors import ChordSymbolError
+from shedbook.table_index import need
 from shedbook.theory.tables.chord_qualities import TOKENS, TokenRow
 
 _ALIKE = str.maketrans("♭♯−–△∆º˚Ø∅[]", "b#--ΔΔ°°øø()")
@@ -40,19 +41,33 @@ class Token:
     bracketed: bool
 
 
+FILE = "src/shedbook/theory/tables/chord_qualities.py"
+"""Where the tokens of chord symbols stand."""
+
+
 def index(table: tuple[TokenRow, ...]) -> MappingProxyType[str, TokenRow]:
     """Return the rows by each of their spellings.
 
     Raises:
-        ValueError: if a spelling is used twice.
+        TableError: if a spelling is used twice, or a row has no spelling or no source.
     """
     found: dict[str, TokenRow] = {}
     for row in table:
+        said = f'the {row.kind} "{row.value}"'
+        need(bool(row.spellings), f"There is no way to write {said}.", f"Write one in its row of {FILE}.")
+        need(bool(row.source), f"There is no source for {said}.", f"Write one in its row of {FILE}.")
         for spelling in row.spellings:
-            if spelling in found:
-                raise ValueError(f"{spelling!r} is written for two meanings")
+            need(
+                spelling not in found,
+                f'"{spelling}" is written for two meanings: {_meaning(found.get(spelling))} and {said}.',
+                f"Take it out of one of the two rows of {FILE}.",
+            )
             found[spelling] = row
     return MappingProxyType(found)
+
+
+def _meaning(row: TokenRow | None) -> str:
+    return "" if row is None else f'the {row.kind} "{row.value}"'
 
 
 _ROWS = index(TOKENS)

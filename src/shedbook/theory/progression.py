@@ -11,13 +11,14 @@ Bars count from 1 and chords from 0; `first_bar`, `last_bar`, `first` and `last`
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
 from types import MappingProxyType
 from typing import NamedTuple
 
 from shedbook.errors import UnknownNameError, nearest
+from shedbook.table_index import by_names, need
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_function import Group, Heard, groups, heard, infer_key, numerals, tonic_name
 from shedbook.theory.interval import degree_interval
@@ -34,6 +35,8 @@ from shedbook.theory.tables.progressions import (
     UNEXPLAINED,
     BluesRow,
     ProgressionRow,
+    RoleRow,
+    StepRow,
 )
 
 __all__ = ["Progression", "infer_key", "numerals", "progression_names", "recognise", "write_out"]
@@ -302,19 +305,70 @@ def _plain(name: str) -> str:
     return " ".join(name.replace("-", "–").replace("♭", "b").replace("♯", "#").split())
 
 
-def _index() -> MappingProxyType[str, ProgressionRow | BluesRow]:
-    """Return the rows by every name and alias; a name that is used twice is an error in the table."""
-    found: dict[str, ProgressionRow | BluesRow] = {}
-    rows: tuple[ProgressionRow | BluesRow, ...] = (*PROGRESSIONS, *BLUES)
-    for row in rows:
-        for name in (row.name, *row.aliases):
-            if _plain(name) in found:
-                raise ValueError(f"{name!r} is in rows {found[_plain(name)].name!r} and {row.name!r}")
-            found[_plain(name)] = row
-    return MappingProxyType(found)
+_FILE = "src/shedbook/theory/tables/progressions.py"
 
 
-_ROWS = _index()
+def index(
+    progressions: Sequence[ProgressionRow], blues: Sequence[BluesRow]
+) -> Mapping[str, ProgressionRow | BluesRow]:
+    """Map every name and alias to its row.
+
+    Raises:
+        TableError: if a row has no name, no source, fewer than two steps or a step that is not known, or a
+            name is used twice.
+    """
+    for row in progressions:
+        _check_steps(row.name, (*row.steps, *row.goals))
+        need(
+            len(row.steps) > 1,
+            f'The progression "{row.name}" has fewer than two steps.',
+            f"Write its steps in {_FILE}; a single chord is no progression.",
+        )
+    for form in blues:
+        anchors = [step for _, steps in form.anchors for step in steps]
+        _check_steps(form.name, [*anchors, *(step for bar in (*form.one, *form.two) for step in bar.split())])
+        need(
+            len(form.one) == len(form.two) == _BLUES_BARS,
+            f'The form "{form.name}" is not written out in {_BLUES_BARS} bars.',
+            f"Write as many in both of its ways in {_FILE}.",
+        )
+    return by_names((*progressions, *blues), what="a progression", file=_FILE, fold=_plain)
+
+
+def _check_steps(name: str, steps: Sequence[str]) -> None:
+    for step in steps:
+        need(
+            step in STEPS,
+            f'The progression "{name}" has a step "{step}" that is not known.',
+            f'Write "{step}": StepRow(…) into STEPS in {_FILE}.',
+        )
+
+
+def check_roles(
+    steps: Mapping[str, StepRow], roles: Mapping[str, RoleRow], kinds: Collection[str] = KIND_CLASSES
+) -> None:
+    """See that every step has a role, and every role kinds of chords that may play it.
+
+    Raises:
+        TableError: if one is not known, or is written out as something that is no chord symbol.
+    """
+    for step, row in steps.items():
+        need(
+            row.role in roles,
+            f'The step "{step}" has a role "{row.role}" that nobody can play.',
+            f'Write "{row.role}": RoleRow(…) into ROLES in {_FILE}.',
+        )
+    for role, played in roles.items():
+        unknown = [kind for kind, _ in played.kinds if kind not in kinds]
+        need(
+            bool(played.kinds) and not unknown,
+            f'The role "{role}" may be played by "{"".join(unknown[:1])}", which is no kind of chord.',
+            f"Kinds stand in KIND_CLASSES in src/shedbook/theory/tables/functions.py: {', '.join(kinds)}.",
+        )
+
+
+check_roles(STEPS, ROLES)
+_ROWS = index(PROGRESSIONS, BLUES)
 _SEMITONES = MappingProxyType(
     {name: degree_interval(row.degree).semitones % 12 for name, row in STEPS.items()}
 )

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
 from shedbook.errors import UnknownNameError, nearest
+from shedbook.table_index import by_names, need
 from shedbook.theory.chord import easy_name, name_over, plain_name
 from shedbook.theory.interval import Interval, degree_interval
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.tables.scales import SCALES, ScaleRow
+
+FILE = "src/shedbook/theory/tables/scales.py"
+"""Where the table of scales stands."""
 
 _WORDS = MappingProxyType({
     "nat": "natural", "nat.": "natural", "aug": "augmented", "dim": "diminished", "dom": "dominant",
@@ -30,20 +35,33 @@ b13;
 over a diminished chord they name none of the four."""
 
 
-def index(table: tuple[ScaleRow, ...]) -> MappingProxyType[str, ScaleRow]:
-    """Return the rows by every name and alias, each in the form in which `_plain` compares names.
+def index(table: tuple[ScaleRow, ...]) -> Mapping[str, ScaleRow]:
+    """Map every name and alias, in its plain form, to its row.
 
     Raises:
-        ValueError: if a name is used twice.
+        TableError: if a name is used twice, or a row lacks its name, its source or its degrees.
     """
-    found: dict[str, ScaleRow] = {}
     for row in table:
-        for name in (row.name, *row.aliases):
-            key = _plain(name)
-            if key in found:
-                raise ValueError(f"{name!r} is in rows {found[key].name!r} and {row.name!r}")
-            found[key] = row
-    return MappingProxyType(found)
+        need(
+            row.degrees[:1] == ("1",) and len(row.degrees) == len(row.spelled),
+            f'The degrees of "{row.name}" do not begin with 1, or are more or fewer than its letters.',
+            f'Write them in {FILE}, as "1 2 b3 4 5 6 b7".',
+        )
+        unknown = [degree for degree in (*row.degrees, *row.spelled) if not _is_degree(degree)]
+        need(
+            not unknown,
+            f'The scale "{row.name}" has a degree "{"".join(unknown[:1])}", which is none.',
+            f"Write degrees from 1 to 15 with their accidentals in {FILE}.",
+        )
+    return by_names(table, what="a scale", file=FILE, fold=_plain)
+
+
+def _is_degree(text: str) -> bool:
+    try:
+        degree_interval(text)
+    except ValueError:
+        return False
+    return True
 
 
 def _plain(name: str) -> str:

@@ -22,7 +22,7 @@ from shedbook.book.verbs.build import Built, build
 from shedbook.book.workshop.output_folder import MARKER, STORE
 from shedbook.book.workshop.store import Store
 from shedbook.errors import ManuscriptError, UnknownNameError
-from shedbook.sound import fonts
+from shedbook.sound.audio import sound_fonts as fonts
 
 TRACKS = '[tracks]\nkinds = ["line", "click"]\nformats = "{formats}"\nrounds = 1\n{more}'
 STEMS = (

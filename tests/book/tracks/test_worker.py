@@ -26,9 +26,9 @@ from shedbook.book.tracks.worker import (
 from shedbook.book.workshop.versions import taken_in
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.errors import ManuscriptError, SoundError
-from shedbook.sound import synth_door
-from shedbook.sound.encode_door import decode
-from shedbook.sound.tables.kinds import KINDS
+from shedbook.sound.audio import synthesiser as synth_door
+from shedbook.sound.audio.soundfile_door import decode
+from shedbook.sound.tables.track_kinds import KINDS
 from sound.studio import independent_levels
 
 PHRASE = """\
@@ -70,7 +70,11 @@ def test_a_track_hangs_on_the_versions_of_what_makes_its_sound() -> None:
 
 def test_a_track_hangs_on_what_plays_and_not_on_what_engraves() -> None:
     names = set(taken_in("shedbook.book.tracks.worker"))
-    assert {"shedbook.sound.tables.swing", "shedbook.analysis.account", "shedbook.theory.chord"} <= names
+    assert {
+        "shedbook.sound.score.tables.swing",
+        "shedbook.analysis.account",
+        "shedbook.theory.chord",
+    } <= names
     strangers = ("shedbook.engrave.", "shedbook.exchange", "shedbook.cli")
     assert all(".tables" in name for name in names if name.startswith(strangers))
 

@@ -15,10 +15,11 @@ import soundfile
 from shedbook.book.verbs.play import PlayRequest, play
 from shedbook.cli.verbs import play as verb
 from shedbook.errors import OutputError, ShedbookError, SoundError, UnknownNameError
-from shedbook.sound import listen_door, synth_door
-from shedbook.sound.encode_door import decode
-from shedbook.sound.tables.formats import FORMATS, TAIL_SECONDS
-from shedbook.sound.tables.listeners import LISTENERS
+from shedbook.sound.audio import synthesiser as synth_door
+from shedbook.sound.audio import system_player as listen_door
+from shedbook.sound.audio.soundfile_door import decode
+from shedbook.sound.audio.tables.formats import FORMATS, TAIL_SECONDS
+from shedbook.sound.audio.tables.system_players import LISTENERS
 from sound.studio import independent_levels, package_font
 
 ENDINGS = [row.ending for row in FORMATS]

@@ -7,7 +7,6 @@ import pytest
 from shedbook.errors import MissingRowError
 from shedbook.exchange.musicxml.notation_names import (
     ELEMENT_OF_MARK,
-    SWING_OF_FEEL,
     TYPE_OF_PART,
     accidental_name,
     check_values,
@@ -26,11 +25,6 @@ def test_a_mark_without_an_articulation_is_named() -> None:
 def test_a_value_without_a_name_is_named() -> None:
     with pytest.raises(MissingRowError, match="1/32"):
         check_values({part: name for part, name in TYPE_OF_PART.items() if part != 32})
-
-
-def test_a_feel_without_a_row_is_named() -> None:
-    with pytest.raises(MissingRowError, match="polka"):
-        SWING_OF_FEEL["polka"]
 
 
 def test_an_accidental_beyond_the_table_is_named() -> None:

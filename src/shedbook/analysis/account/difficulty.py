@@ -13,7 +13,7 @@ from math import lcm
 from shedbook.analysis.account.contour import Contour
 from shedbook.analysis.account.note_account import NoteAccount
 from shedbook.analysis.account.tables.difficulty_levels import LEVELS, LevelRow
-from shedbook.analysis.table_rows import Rows
+from shedbook.table_index import Rows
 from shedbook.theory.metre import quarters, whole_ticks
 
 _MEASURES = ("range", "leaps", "widest leap", "chromatic density", "fastest rate")

@@ -19,7 +19,7 @@ from shedbook.analysis.roles.role_names import (
     SUSPENSION,
     UNACCOUNTED,
 )
-from shedbook.analysis.table_rows import Rows
+from shedbook.table_index import Rows
 from shedbook.theory.metre import Metre
 from shedbook.theory.tables.degrees import FAMILY_DEGREES
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from shedbook.analysis.table_rows import Rows
 from shedbook.phrase.model import Phrase
+from shedbook.table_index import Rows
 from shedbook.theory.chord import Chord, name_over
 from shedbook.theory.scale import Scale
 

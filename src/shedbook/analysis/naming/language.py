@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from shedbook.analysis.naming.tables.wording import WORDING
-from shedbook.analysis.table_rows import Rows
+from shedbook.table_index import Rows
 from shedbook.theory.pitch import NoteName
 
 _TABLE = "words of a language"

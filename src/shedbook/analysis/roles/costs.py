@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from shedbook.analysis.roles.tables.role_costs import COSTS
-from shedbook.analysis.table_rows import Rows
+from shedbook.table_index import Rows
 
 
 class RoleCosts(NamedTuple):

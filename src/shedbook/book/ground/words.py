@@ -7,12 +7,16 @@ from __future__ import annotations
 
 import re
 import string
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
 from shedbook.analysis.naming.language import Words
 from shedbook.book.ground.tables.words import ENGLISH, LANGUAGES, LISTS
+from shedbook.editions.tables.editions import EDITIONS, EditionRow
+from shedbook.editions.tables.instruments import CLEFS, ClefRow
 from shedbook.errors import nearest
+from shedbook.table_index import need
+from shedbook.theory.interval import UNISON, Interval
 
 __all__ = ["EN", "WORD_NAMES", "Words", "gaps", "inside", "opened", "refused_row", "words_of"]
 
@@ -62,6 +66,29 @@ def refused_row(name: str, text: str, usual: str) -> tuple[str, str]:
         )
     return "", ""
 
+
+def check_names(table: Mapping[str, str], editions: Iterable[EditionRow], clefs: Iterable[ClefRow]) -> None:
+    """See that a book has words for every edition for a group, its transposition, and every clef.
+
+    Raises:
+        TableError: if one has none.
+    """
+    needed = [f"clef.{row.clef}" for row in clefs]
+    for row in editions:
+        needed.append(f"edition.name.{row.name}")
+        above = Interval(*row.written_above).simple
+        if above != UNISON:
+            needed.append(f"interval.{above.steps}.{above.semitones}")
+    for name in needed:
+        need(
+            name in table,
+            f'A book has no word "{name}".',
+            f'Write "{name}": "…" into PAGES in src/shedbook/book/ground/tables/words.py, and then make '
+            "docs/language.md anew with python -m shedbook.book.ground.language_page.",
+        )
+
+
+check_names(ENGLISH, EDITIONS, CLEFS)
 
 EN = words_of("en")
 """The English words of a book."""

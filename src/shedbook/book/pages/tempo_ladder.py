@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from shedbook.phrase.feels import feel_row
 from shedbook.phrase.fields import SLOWEST_BPM
 
 _SHARES = ((0.5, "slow"), (0.75, "medium"))
@@ -20,7 +21,7 @@ def tempo_ladder(goal_bpm: int, feel: str, tempos: Sequence[int] = ()) -> tuple[
         feel: the phrase's feel.
         tempos: the author's own; those under the goal lead up to it.
     """
-    if feel == "free":
+    if not feel_row(feel).steady:
         return ()
     if tempos:
         below = sorted({tempo for tempo in tempos if tempo < goal_bpm})

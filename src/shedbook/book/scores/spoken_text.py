@@ -9,6 +9,7 @@ from shedbook.analysis.naming.language import strung
 from shedbook.analysis.naming.spoken_names import symbol_words
 from shedbook.book.ground.words import Words
 from shedbook.editions.fingering.tab import Stop, Tab
+from shedbook.phrase.feels import feel_row
 from shedbook.phrase.model import Bar, Phrase, Value
 from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import Pitch
@@ -45,8 +46,8 @@ def score_text(phrase: Phrase, words: Words, tab: Tab | None = None) -> str:
 
 
 def tempo_words(tempo: int, feel: str, words: Words) -> str:
-    """Return "132 beats a minute, swing"; a free feel has no tempo."""
-    row = "tempo.fact.free" if feel == "free" else "tempo.fact"
+    """Return "132 beats a minute, swing"; a feel without a steady beat has no tempo."""
+    row = "tempo.fact" if feel_row(feel).steady else "tempo.fact.free"
     return words(row, n=tempo, feel=words.named("feel", feel))
 
 

@@ -33,7 +33,7 @@ from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.naming import digest, name_of
 from shedbook.book.workshop.store import Seal, Store, file_seal
 from shedbook.errors import ShedbookError, SoundError
-from shedbook.sound.fonts import font_places
+from shedbook.sound.audio.sound_fonts import font_places
 from shedbook.theory.key import Key
 
 

@@ -33,7 +33,7 @@ from shedbook.book.scores.artefacts import PhraseCard
 from shedbook.book.scores.inputs import NOT_DRAWN
 from shedbook.errors import ManuscriptError, ReadError, nearest
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
-from shedbook.sound.tables.kinds import KINDS, LADDER, TUNING, KindRow
+from shedbook.sound.tables.track_kinds import KINDS, LADDER, TUNING, KindRow
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
@@ -192,7 +192,7 @@ def _of_phrase(
 ) -> Iterator[TrackOrder]:
     """Yield the orders of one phrase."""
     keys = _keys(settings, Key.parse(card.home), card.keys)
-    feels = manuscript.settings.styles or ("",)
+    feels = manuscript.settings.feels or ("",)
     for row in (row for row in KINDS if row.name in settings.kinds):
         ways = [(_ALL_KEYS_PLACE, tuple(_every_key(card, keys, settings)))] if row.all_keys else [
             (_place_of(key, card.keys), (key,)) for key in keys
@@ -383,7 +383,7 @@ def _there_are(of_it: Sequence[TrackOrder], cards: Mapping[int, Playable]) -> st
     ]
     if not plain:
         return (
-            "The styles of the book leave out the feel that the phrase itself names."
+            "The feels of the book leave out the feel that the phrase itself names."
             if of_it
             else f'The build makes no demonstration of the phrase: see "kinds" and "phrases" of [{TRACKS}].'
         )

@@ -22,25 +22,24 @@ from shedbook.book.workshop.versions import fingerprint_of, library_version
 from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import ReadError, ShedbookError, SoundError
 from shedbook.phrase.model import Phrase
-from shedbook.sound.arrangement import Order
-from shedbook.sound.audio import audio_file
-from shedbook.sound.encode_door import read_recording
-from shedbook.sound.formats import format_of
-from shedbook.sound.loudness import Levels, loudness_lufs
-from shedbook.sound.perform import Performance
-from shedbook.sound.synth_door import sound_versions, synth_for
-from shedbook.sound.tables.formats import RATE_HZ, FormatRow
-from shedbook.sound.tables.kinds import KINDS, TUNING
-from shedbook.sound.tags import Tags, tagged
+from shedbook.sound.arranging.arrangement import Order
+from shedbook.sound.audio.file_tags import Tags, tagged
+from shedbook.sound.audio.formats import format_of
+from shedbook.sound.audio.loudness import Levels, loudness_lufs
+from shedbook.sound.audio.rendering import audio_file
+from shedbook.sound.audio.soundfile_door import read_recording
+from shedbook.sound.audio.synthesiser import sound_versions, synth_for
+from shedbook.sound.audio.tables.formats import RATE_HZ, FormatRow
+from shedbook.sound.score.performance import Performance
+from shedbook.sound.tables.track_kinds import KINDS, TUNING
 from shedbook.sound.track import (
     Sound,
     midi_track,
     performance_of,
     played_with,
     samples_of,
-    tuning_note,
 )
-from shedbook.sound.tuning import in_tune
+from shedbook.sound.tuning_note import in_tune, tuning_note
 from shedbook.theory.key import Key
 
 KIND, FACTS = "sound", "card"

@@ -16,9 +16,9 @@ from shedbook.exchange.ground.tables.own_fields import MIDI_MAKER
 from shedbook.exchange.rhythm.grace_and_staccato import staccato_ticks
 from shedbook.exchange.rhythm.plain_ticks import is_plain
 from shedbook.phrase.model import Phrase, Sounding, sounding_notes
-from shedbook.sound.midi import smf
-from shedbook.sound.parts import LINE, KeyAt, Sign
-from shedbook.sound.perform import TICKS_A_QUARTER, Performance, PlayedNote, PlayedPart, to_ticks
+from shedbook.sound.score.midi_file import smf
+from shedbook.sound.score.performance import TICKS_A_QUARTER, Performance, PlayedNote, PlayedPart, to_ticks
+from shedbook.sound.score.written_score import LINE, KeyAt, Sign
 from shedbook.theory.pitch import Pitch
 
 _VELOCITY, _GHOST_VELOCITY, _ACCENT_VELOCITY = 90, 50, 110

@@ -14,13 +14,13 @@ from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import OutputError, ShedbookError, SoundError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
 from shedbook.phrase.model import Phrase
-from shedbook.sound.arrangement import Order
-from shedbook.sound.fonts import find_font
-from shedbook.sound.formats import format_of
-from shedbook.sound.listen_door import listen, listeners
-from shedbook.sound.loudness import Levels
-from shedbook.sound.tables.formats import FormatRow
-from shedbook.sound.tags import Tags
+from shedbook.sound.arranging.arrangement import Order
+from shedbook.sound.audio.file_tags import Tags
+from shedbook.sound.audio.formats import format_of
+from shedbook.sound.audio.loudness import Levels
+from shedbook.sound.audio.sound_fonts import find_font
+from shedbook.sound.audio.system_player import listen, listeners
+from shedbook.sound.audio.tables.formats import FormatRow
 from shedbook.sound.track import Sound, Track, make
 
 COUNT_IN_BARS = 1

@@ -17,6 +17,8 @@ _OURS = Path(__file__).parents[2]
 _NOT_PRINTED = ("cli",)
 _NOT_IN_A_SCORE = ("cli", "exchange", "sound")
 _SUFFIXES = (".py", ".typ")
+_LOADED_BY_NAME = ("shedbook.sound.feels.rows",)
+"""Packages whose modules are found in their folder, so that no text mentions them one by one."""
 _NAMED = re.compile(r"\bshedbook(?:\.\w+)+")
 _TAKEN_FROM = re.compile(r"from\s+(shedbook[\w.]*)\s+import\s+(\([^)]*\)|[^\n]+)")
 
@@ -48,7 +50,8 @@ def _of_rooms(without: Sequence[str]) -> str:
 def fingerprint_of(module: str) -> str:
     """Return the hash of one of our modules and of all of ours that it takes from, at any remove.
 
-    Every mention of a module counts, in a function or a text too: rather one too many than one too few.
+    Every mention of a module counts, in a function or a text too: rather one too many than one too few. Of a
+    package that is loaded by name every module counts.
     """
     found = hashlib.sha256(f"python {sys.version_info[0]}.{sys.version_info[1]}\n".encode())
     for name, text in sorted(taken_in(module).items()):
@@ -70,6 +73,8 @@ def taken_in(module: str) -> dict[str, str]:
             waiting += (f"{source}.{one}" for one in re.findall(r"\w+", names))
         if "." in name:
             waiting.append(name.rpartition(".")[0])
+        if name in _LOADED_BY_NAME:
+            waiting += (f"{name}.{one.stem}" for one in path.parent.glob("*.py"))
     return found
 
 

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
-from shedbook.editions.tables.fingerboards import FINGERBOARDS
+from shedbook.editions.tables.fingerboards import FINGERBOARDS, FingerboardRow
+from shedbook.editions.tables.instruments import INSTRUMENTS, InstrumentRow
+from shedbook.table_index import need
 from shedbook.theory.pitch import Pitch
 
 FEWEST_STRINGS, MOST_STRINGS = 3, 12
@@ -64,7 +67,48 @@ def read_strings(text: str) -> tuple[Pitch, ...]:
     return tuple(found)
 
 
+FILE = "src/shedbook/editions/tables/fingerboards.py"
+"""Where the fingerboards stand."""
+
+
 @lru_cache(maxsize=1)
-def fingerboards() -> dict[str, Fingerboard]:
-    """Return the fingerboards of the table, by the names of the instruments."""
-    return {row.instrument: Fingerboard(read_strings(row.strings), row.frets) for row in FINGERBOARDS}
+def fingerboards() -> Mapping[str, Fingerboard]:
+    """Return the fingerboards of the table, by the name of the instrument.
+
+    Raises:
+        TableError: as `joined_fingerboards`.
+    """
+    return joined_fingerboards(FINGERBOARDS, INSTRUMENTS)
+
+
+def joined_fingerboards(
+    rows: Iterable[FingerboardRow], instruments: Iterable[InstrumentRow]
+) -> Mapping[str, Fingerboard]:
+    """Return the fingerboards of some rows, by the name of the instrument.
+
+    Raises:
+        TableError: if one belongs to no instrument, stands twice, cannot be tuned, or has no source.
+    """
+    names = {row.name for row in instruments}
+    found: dict[str, Fingerboard] = {}
+    for row in rows:
+        said = f"The fingerboard of the {row.instrument or 'instrument without a name'}"
+        need(
+            row.instrument in names,
+            f"{said} belongs to no instrument.",
+            f'Write InstrumentRow("{row.instrument}", …) in src/shedbook/editions/tables/instruments.py.',
+        )
+        need(row.instrument not in found, f"{said} stands twice.", f"Take one of the two out of {FILE}.")
+        need(bool(row.source), f"{said} has no source.", f"Write one in {FILE}.")
+        need(
+            FEWEST_FRETS <= row.frets <= MOST_FRETS,
+            f"{said} has {row.frets} frets.",
+            f"Write {FEWEST_FRETS} to {MOST_FRETS} in {FILE}.",
+        )
+        try:
+            found[row.instrument] = Fingerboard(read_strings(row.strings), row.frets)
+        except ValueError as error:
+            need(
+                False, f"{said} cannot be tuned: {error}.", f'Write its strings in {FILE}, as "E1 A1 D2 G2".'
+            )
+    return found

@@ -12,14 +12,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
-from types import MappingProxyType
 from typing import NamedTuple
 
+from shedbook.editions.cost_table import costs_by_name
 from shedbook.editions.fingering.fingerboard import Fingerboard
 from shedbook.editions.tables.fingering_costs import FINGERING_COSTS
 from shedbook.phrase.model import Phrase, sounding_notes
 
-_COST = MappingProxyType({row.name: row.cost for row in FINGERING_COSTS})
+_COST = costs_by_name(FINGERING_COSTS, "src/shedbook/editions/tables/fingering_costs.py")
 HAND = 4
 """How many frets lie under a hand, one for each finger."""
 _SLIDE_FRETS = 2

@@ -6,7 +6,7 @@ the instruments are "double bass" and "electric bass".
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -14,14 +14,20 @@ from shedbook.editions.fingering.fingerboard import Fingerboard
 from shedbook.editions.instruments.instrument import (
     Bands,
     Instrument,
+    bands_of,
+    check_clefs,
     instrument_named,
+    instruments,
     names_meant,
     plain_words,
-    read_band,
 )
-from shedbook.editions.tables.editions import EDITIONS
+from shedbook.editions.tables.editions import EDITIONS, EditionRow
 from shedbook.errors import UnknownNameError, shown
+from shedbook.table_index import by_names, need
 from shedbook.theory.interval import UNISON, Interval
+
+FILE = "src/shedbook/editions/tables/editions.py"
+"""Where the editions for groups stand."""
 
 AUTHOR, READER = "author", "reader"
 """The register policies: to keep the author's register, or to suit the reader's instrument."""
@@ -66,19 +72,46 @@ class Edition:
 
 @lru_cache(maxsize=1)
 def group_editions() -> tuple[Edition, ...]:
-    """Return the editions for groups, in the order of their table."""
-    return tuple(
-        Edition(
-            row.name,
-            row.name,
-            row.title,
-            Interval(*row.written_above),
-            row.clef,
-            Bands(read_band(row.comfortable), read_band(row.full), read_band(row.extreme)),
-            policy=row.policy,
+    """Return the editions for groups, in the order of their table.
+
+    Raises:
+        TableError: as `joined_editions`.
+    """
+    return joined_editions(EDITIONS)
+
+
+def joined_editions(rows: Iterable[EditionRow]) -> tuple[Edition, ...]:
+    """Return the editions of some rows.
+
+    Raises:
+        TableError: if one lacks its name, title, a range, clef, policy or source, or a name stands twice
+            or is an instrument's too.
+    """
+    names = by_names(rows, what="an edition", file=FILE, fold=plain_words)
+    taken = {plain_words(name) for one in instruments() for name in (one.name, *one.aliases)}
+    for name in sorted(taken & set(names)):
+        need(False, f'"{name}" is an edition and an instrument.', f"Take the name out of {FILE}.")
+    found = []
+    for row in dict.fromkeys(names.values()):
+        need(bool(row.title), f'The edition "{row.name}" has no title.', f"Write one in {FILE}.")
+        need(
+            row.policy in (AUTHOR, READER),
+            f'The edition "{row.name}" has a policy "{row.policy}" that is not known.',
+            f'Write "{AUTHOR}" or "{READER}" in {FILE}; what a policy costs stands in register_costs.py.',
         )
-        for row in EDITIONS
-    )
+        check_clefs(row.name, (row.clef,) if row.clef else (), FILE)
+        found.append(
+            Edition(
+                row.name,
+                row.name,
+                row.title,
+                Interval(*row.written_above),
+                row.clef,
+                bands_of(row, FILE),
+                policy=row.policy,
+            )
+        )
+    return tuple(found)
 
 
 def edition_named(text: str, extra: tuple[Instrument, ...] = ()) -> Edition:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 from shedbook.editions.fingering.fingerboard import Fingerboard, fingerboards
-from shedbook.editions.tables.instruments import INSTRUMENTS
-from shedbook.errors import UnknownNameError, nearest, shown
+from shedbook.editions.tables.editions import EditionRow
+from shedbook.editions.tables.instruments import CLEFS, INSTRUMENTS, InstrumentRow
+from shedbook.errors import TableError, UnknownNameError, nearest, shown
+from shedbook.table_index import by_names, need
 from shedbook.theory.interval import Interval
 from shedbook.theory.pitch import Pitch
 
@@ -73,31 +76,83 @@ def plain_words(text: str) -> str:
     return " ".join(kept.split())
 
 
-def read_band(text: str) -> Band:
-    """Read a range of a table, such as "E3 C7".
+FILE = "src/shedbook/editions/tables/instruments.py"
+"""Where the instruments and the clefs stand."""
+
+
+def bands_of(row: InstrumentRow | EditionRow, file: str) -> Bands:
+    """Return the three written ranges of a row, read from texts such as "E3 C7".
 
     Raises:
-        ValueError: if the text is not two pitches.
+        TableError: if one is missing or cannot be read, or does not lie inside the next.
     """
-    low, high = map(Pitch.parse, text.split())
-    return Band(low, high)
+    found = []
+    for which in ("comfortable", "full", "extreme"):
+        text: str = getattr(row, which)
+        try:
+            low, high = map(Pitch.parse, text.split())
+        except ValueError:
+            what = f'cannot be read: "{text}"' if text else "is missing"
+            raise TableError(
+                f'The {which} range of "{row.name}" {what}.',
+                hint=f'Write its lowest and its highest written note in {file}, as "E3 C7".',
+            ) from None
+        found.append(Band(low, high))
+    comfortable, full, extreme = found
+    need(
+        full.holds(comfortable) and extreme.holds(full),
+        f'The ranges of "{row.name}" do not lie inside one another.',
+        f"Write in {file} what lies well inside what is expected, and that inside what a few can.",
+    )
+    return Bands(comfortable, full, extreme)
+
+
+def check_clefs(name: str, clefs: Sequence[str], file: str) -> None:
+    """See that an instrument or an edition is read in clefs of the table.
+
+    Raises:
+        TableError: if it has none, or one that is not known.
+    """
+    known = {row.clef for row in CLEFS}
+    wrong = [clef for clef in clefs if clef not in known]
+    need(
+        bool(clefs),
+        f'"{name}" has no clef.',
+        f"Write one in {file}: {', '.join(sorted(known))}.",
+    )
+    need(
+        not wrong,
+        f'"{name}" is read in a clef "{"".join(wrong[:1])}" that is not known.',
+        f"Write it into CLEFS in {FILE}, or one of {', '.join(sorted(known))} in {file}.",
+    )
 
 
 @lru_cache(maxsize=1)
 def instruments() -> tuple[Instrument, ...]:
-    """Return the instruments of the table, in its order."""
-    return tuple(
-        Instrument(
-            row.name,
-            row.aliases,
-            Interval(*row.written_above),
-            row.clefs,
-            Bands(read_band(row.comfortable), read_band(row.full), read_band(row.extreme)),
-            row.source,
-            fingerboards().get(row.name),
+    """Return the instruments of the table, in its order.
+
+    Raises:
+        TableError: as `joined_instruments` and `fingerboards`.
+    """
+    return joined_instruments(INSTRUMENTS, fingerboards())
+
+
+def joined_instruments(
+    rows: Iterable[InstrumentRow], boards: Mapping[str, Fingerboard]
+) -> tuple[Instrument, ...]:
+    """Return the instruments of some rows with their fingerboards.
+
+    Raises:
+        TableError: if one lacks its name, a range, a clef or its source, or a name stands twice.
+    """
+    found = []
+    for row in dict.fromkeys(by_names(rows, what="an instrument", file=FILE, fold=plain_words).values()):
+        check_clefs(row.name, row.clefs, FILE)
+        bands, above = bands_of(row, FILE), Interval(*row.written_above)
+        found.append(
+            Instrument(row.name, row.aliases, above, row.clefs, bands, row.source, boards.get(row.name))
         )
-        for row in INSTRUMENTS
-    )
+    return tuple(found)
 
 
 def instrument_named(text: str, extra: tuple[Instrument, ...] = ()) -> Instrument:

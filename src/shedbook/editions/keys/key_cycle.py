@@ -3,16 +3,36 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
-from shedbook.editions.tables.key_orders import KEY_ORDERS
+from shedbook.editions.tables.key_orders import KEY_ORDERS, OrderRow
 from shedbook.errors import NotationError, UnknownNameError, nearest
+from shedbook.table_index import by_names, need
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
 _TONIC = re.compile("[A-Ga-g][b#♭♯]*")
-_ORDERS = MappingProxyType({name: row.semitones for row in KEY_ORDERS for name in (row.name, *row.aliases)})
+_FILE = "src/shedbook/editions/tables/key_orders.py"
+
+
+def orders_of(rows: Iterable[OrderRow]) -> Mapping[str, tuple[int, ...]]:
+    """Map the names and aliases of the orders to the half steps from the home key to each key.
+
+    Raises:
+        TableError: if a name stands twice, a row has no source, or does not go through each key once.
+    """
+    named = by_names(rows, what="an order of keys", file=_FILE)
+    for name, row in named.items():
+        need(
+            row.semitones[:1] == (0,) and sorted(row.semitones) == list(range(12)),
+            f'The order "{name}" does not begin at home and go through all twelve keys once.',
+            f"Write 0, and then 1 to 11 in its order, in {_FILE}.",
+        )
+    return MappingProxyType({name: row.semitones for name, row in named.items()})
+
+
+_ORDERS = orders_of(KEY_ORDERS)
 
 
 def key_cycle(

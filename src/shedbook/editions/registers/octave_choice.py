@@ -11,9 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
-from types import MappingProxyType
 
 from shedbook.editions.compass import STAFF_MIDDLE_MIDI, Compass, compass_of
+from shedbook.editions.cost_table import costs_by_policy
 from shedbook.editions.instruments.edition import AUTHOR, Edition
 from shedbook.editions.instruments.instrument import Band, Bands
 from shedbook.editions.registers.octave_fold import Cut
@@ -23,7 +23,7 @@ from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import HIGHEST_MIDI, LOWEST_MIDI
 
-_COSTS = MappingProxyType({(row.policy, row.name): row.cost for row in REGISTER_COSTS})
+_COSTS = costs_by_policy(REGISTER_COSTS)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 
-from shedbook.editions.spelling.cost_table import costs_by_name
+from shedbook.editions.cost_table import costs_by_name
 from shedbook.editions.spelling.note_names import ODD_WHITE, PLAIN, key_names
 from shedbook.editions.tables.spelling_costs import CHORD_COSTS
 from shedbook.phrase.model import ChangeAt, Phrase

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
-from shedbook.editions.spelling.cost_table import costs_by_name
+from shedbook.editions.cost_table import costs_by_name
 from shedbook.editions.tables.spelling_costs import NOTE_COSTS
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord import Chord, name_over

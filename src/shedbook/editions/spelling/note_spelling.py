@@ -14,8 +14,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TypeAlias
 
+from shedbook.editions.cost_table import costs_by_name
 from shedbook.editions.spelling.chord_names import respell_changes
-from shedbook.editions.spelling.cost_table import costs_by_name
 from shedbook.editions.spelling.note_names import name_cost, phrase_names
 from shedbook.editions.spelling.spelling_plan import (
     SIDE,

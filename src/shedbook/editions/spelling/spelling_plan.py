@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import TypeAlias
 
-from shedbook.editions.spelling.cost_table import costs_by_name
+from shedbook.editions.cost_table import costs_by_name
 from shedbook.editions.spelling.note_names import (
     KEY_NOTE,
     SCALE_TONE,

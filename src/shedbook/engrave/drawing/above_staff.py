@@ -25,6 +25,7 @@ from shedbook.engrave.notation.score_style import (
     ScoreStyle,
 )
 from shedbook.engrave.notation.study_marks import StudyMarks
+from shedbook.phrase.feels import feel_row
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_symbol import symbol_parts
 
@@ -100,14 +101,14 @@ def tempo_mark(phrase: Phrase, style: ScoreStyle) -> OutlinedWord:
     """Return the words for feel and tempo, such as "Swing, quarter note = 132".
 
     The note is the beat that players tap: the quarter; the dotted quarter in 6/8, 9/8 and 12/8; the half in
-    metres over 2; the eighth in other metres over 8 (common practice). A phrase of the feel "free" has no
-    number.
+    metres over 2; the eighth in other metres over 8 (common practice). A phrase of a feel
+    without a steady beat has no number.
     """
     metre = phrase.metre
     dotted = metre.unit == 8 and metre.beats % 3 == 0 and metre.beats > 3
     note = "half" if metre.unit == 2 else "eighth" if metre.unit >= 8 and not dotted else "quarter"
     feel = style.feel or phrase.feel[:1].upper() + phrase.feel[1:]
     font, size = ("sans", QUIET_TEMPO_EM) if style.quiet else ("serif-semibold", TEMPO_EM)
-    if phrase.feel == "free":
+    if not feel_row(phrase.feel).steady:
         return text_word(feel, font, size)
     return tempo_word(feel, note, dotted, phrase.tempo_bpm, font, size)

@@ -11,9 +11,9 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from shedbook.errors import ChordSymbolError
-from shedbook.exchange.ground.feel_names import FEEL_NAMES
 from shedbook.exchange.ground.tables.own_fields import MIDI_MAKER
 from shedbook.exchange.midi.events import CUE, LYRIC, MARKER, TEXT, MidiFile, TextEvent
+from shedbook.phrase.feels import FEEL_NAMES
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
 

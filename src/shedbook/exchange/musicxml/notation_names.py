@@ -1,4 +1,4 @@
-"""The names that MusicXML gives to values, accidentals, marks and feels, checked against those of a phrase.
+"""The names that MusicXML gives to values, accidentals and marks, checked against those of a phrase.
 
 Everything that a phrase can hold must have a name here. A row that is missing stops the program when it
 starts.
@@ -9,18 +9,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from shedbook.analysis.table_rows import Rows
 from shedbook.errors import MissingRowError
 from shedbook.exchange.musicxml.tables.notation_words import (
     ACCIDENTALS,
     ARTICULATIONS,
     PARTS,
-    SWINGS,
     ArticulationRow,
 )
 from shedbook.phrase.model import MARKS
-from shedbook.phrase.tables.feels import FEELS
 from shedbook.phrase.value_text import PARTS as PHRASE_PARTS
+from shedbook.table_index import Rows
 
 _TABLE = "src/shedbook/exchange/musicxml/tables/notation_words.py"
 
@@ -35,9 +33,6 @@ TYPE_OF_PART: Mapping[int, str] = MappingProxyType({part: name for name, part in
 
 ARTICULATION = Rows("articulations", _TABLE, [(row.element, row) for row in ARTICULATIONS])
 """The row of each articulation by the name of its element."""
-
-SWING_OF_FEEL = Rows("feels of player programs", _TABLE, [(row.feel, row) for row in SWINGS])
-"""How each feel is said to a player program."""
 
 _ACCIDENTAL: Mapping[int, str] = MappingProxyType(dict(ACCIDENTALS))
 
@@ -85,4 +80,3 @@ def check_values(parts: Mapping[int, str]) -> None:
 
 
 check_values(TYPE_OF_PART)
-SWING_OF_FEEL.must_be([row.name for row in FEELS], "a phrase can have this feel")

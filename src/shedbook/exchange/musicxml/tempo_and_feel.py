@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from shedbook.exchange.ground.feel_names import FEEL_NAMES
 from shedbook.exchange.ground.safe_xml import Element, bad_number, child_text, number, text_of
-from shedbook.exchange.musicxml.notation_names import PART_OF_TYPE, SWING_OF_FEEL
+from shedbook.exchange.musicxml.notation_names import PART_OF_TYPE
+from shedbook.phrase.feels import FEEL_NAMES, feel_row
 
 SLOWEST_QPM, FASTEST_QPM = 5, 2000
 
@@ -18,7 +18,6 @@ _NAMED = re.compile(
 )
 _AMBIGUOUS = frozenset({"up", "even", "free"})
 """Names of feels that are also common words. They count only where they stand alone."""
-FEEL_NAMES.must_have(sorted(_AMBIGUOUS), "a word that is a feel only where it stands alone")
 
 
 def read_feel_words(text: str) -> str:
@@ -86,9 +85,5 @@ def _swing_feel(swing: Element) -> str:
     if not long or not short:
         return ""
     ratio = long / short
-    rows = [row for row in SWING_OF_FEEL.values() if row.short and row.feel in ("swing", "fast swing")]
-    return (
-        min(rows, key=lambda row: abs(ratio - Fraction(row.long, row.short))).feel
-        if ratio > 1
-        else "straight"
-    )
+    rows = [feel_row(name) for name in ("swing", "fast swing")]
+    return min(rows, key=lambda row: abs(ratio - Fraction(*row.eighths))).name if ratio > 1 else "straight"

@@ -16,11 +16,12 @@ from shedbook.editions.transpose import moved_bar, renamed
 from shedbook.errors import ShedbookError
 from shedbook.exchange.ground.tables.own_fields import PREFIX
 from shedbook.exchange.musicxml.harmony_elements import DegreeElement, harmony_of
-from shedbook.exchange.musicxml.notation_names import SWING_OF_FEEL, TYPE_OF_PART
+from shedbook.exchange.musicxml.notation_names import TYPE_OF_PART
 from shedbook.exchange.musicxml.note_writer import ScoreNote, grace_elements, note_element, score_notes
 from shedbook.exchange.phrases.own_fields import own_fields
 from shedbook.exchange.phrases.tempo import tapped_beat
 from shedbook.phrase.beaming import starts_of, tuplets
+from shedbook.phrase.feels import feel_row
 from shedbook.phrase.model import ChangeAt, Phrase, Value
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
 from shedbook.theory.pitch import NoteName
@@ -193,9 +194,9 @@ def _direction(phrase: Phrase) -> str:
         )
     unit, dots = _BEATS[beat]
     dot = "<beat-unit-dot/>" * dots
-    swing = SWING_OF_FEEL[phrase.feel]
-    ratio = f"<first>{swing.long}</first><second>{swing.short}</second><swing-type>eighth</swing-type>"
-    played = ratio if swing.long else "<straight/>"
+    long, short = feel_row(phrase.feel).eighths
+    ratio = f"<first>{long}</first><second>{short}</second><swing-type>eighth</swing-type>"
+    played = ratio if long > short else "<straight/>"
     return (
         '      <direction placement="above">'
         f"<direction-type><words>{_text(phrase.feel)}</words></direction-type>"

@@ -14,12 +14,12 @@ from fractions import Fraction
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.account.landings import STRENGTHS
 from shedbook.analysis.account.melodic_links import CHANGE
-from shedbook.analysis.table_rows import Rows
 from shedbook.exchange.ground.report import Imported, Piece, Remark
 from shedbook.exchange.phrases.progression_names import ALL, other_rows, wanted_rows
 from shedbook.exchange.phrases.slurs import without_half_slurs
 from shedbook.exchange.phrases.tables.cutting_weights import FEWEST_NOTES, WEIGHTS
 from shedbook.phrase.model import Bar, ChangeAt, Event, Phrase, sounding_notes
+from shedbook.table_index import Rows
 from shedbook.theory.progression import Progression, recognise
 from shedbook.theory.scale import Scale
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from shedbook.analysis.table_rows import Rows
 from shedbook.exchange.rhythm.tables.quantise_costs import COSTS
+from shedbook.table_index import Rows
 
 COST = Rows(
     "costs of a rhythm",

@@ -1,1 +1,1 @@
-"""Tables of the players: patterns, costs and figures, a source a row."""
+"""Tables that the whole floor reads: the kinds of tracks."""

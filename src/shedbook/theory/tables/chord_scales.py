@@ -534,4 +534,9 @@ FALLBACKS: tuple[str, ...] = (
 """Scales tried in this order when no scale of the row holds all that the chord names. Source: plainest first,
 the project's own choice."""
 
+ONLY_WHEN_NAMED: tuple[str, ...] = ("altered bb7", "lydian augmented #2", "locrian bb7", "major blues")
+"""Scales that the program offers over no chord: they are there for authors who name them. Every other scale
+stands in a row above or in the fallbacks. Source: modes that the trade names but hardly plays; the major
+blues is a colour of the line."""
+
 FALLBACK_REASON = "The plainest scale of the table that holds every tone of {symbol}."

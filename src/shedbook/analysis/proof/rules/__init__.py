@@ -17,8 +17,8 @@ from shedbook.analysis.proof.rules import (
     silences,
     written_text,
 )
-from shedbook.analysis.table_rows import Rows
 from shedbook.errors import ShedbookError
+from shedbook.table_index import Rows
 
 _THEMES = (written_text, outside_notes, scales, line_shape, between_phrases, silences)
 

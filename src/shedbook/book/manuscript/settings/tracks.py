@@ -20,9 +20,13 @@ from shedbook.phrase.toml_values import (
     text_value,
     whole_number,
 )
-from shedbook.sound.tables.arrangements import COMPING_INSTRUMENT, INSTRUMENTS, LINE_INSTRUMENT
-from shedbook.sound.tables.formats import FORMATS, TARGET_LUFS
-from shedbook.sound.tables.kinds import KINDS, TUNING
+from shedbook.sound.arranging.tables.band_instruments import (
+    BAND_INSTRUMENTS,
+    COMPING_INSTRUMENT,
+    LINE_INSTRUMENT,
+)
+from shedbook.sound.audio.tables.formats import FORMATS, TARGET_LUFS
+from shedbook.sound.tables.track_kinds import KINDS, TUNING
 from shedbook.theory.pitch import NoteName
 
 TRACKS = "tracks"
@@ -128,7 +132,7 @@ def _sound_font(key: str, value: object) -> str:
 
 def _instrument(field: str, value: object) -> str:
     text = " ".join(text_value(field, value, '"trumpet"').split())
-    return one_of(field, text, [row.name for row in INSTRUMENTS], "an instrument in the table")
+    return one_of(field, text, [row.name for row in BAND_INSTRUMENTS], "an instrument in the table")
 
 
 def _file(key: str, value: object) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
 
 from shedbook.book.ground.paper import PAGE_SIZES
@@ -257,7 +258,7 @@ class Settings:
     tempos: tuple[int, ...] = row(
         (), _tempos, "list of whole numbers", "", "tempos for practice, in beats a minute"
     )
-    styles: tuple[str, ...] = row((), _feels, "list of texts", "", "feels in which tracks are made")
+    feels: tuple[str, ...] = row((), _feels, "list of texts", "", "feels in which tracks are made")
     links: tuple[tuple[str, str], ...] = row(
         (), _links, "table of texts", "", "a name and a web address each"
     )
@@ -286,6 +287,9 @@ class Settings:
 BOOK_FIELDS = rows_of(Settings)
 """The keys of manuscript.toml, in the order of the documentation."""
 
+RENAMED_KEYS = MappingProxyType({"styles": "feels"})
+"""Keys that earlier versions read, to what they are called now."""
+
 BOOK_FIELD_NAMES = tuple(one.name for one in BOOK_FIELDS)
 
 
@@ -295,5 +299,5 @@ def settings_from_fields(fields: Mapping[str, Any]) -> Settings:
     Raises:
         ManuscriptError: for an unknown key or a value that cannot be used; it names the key.
     """
-    known_keys(fields, BOOK_FIELD_NAMES, "manuscript.toml")
+    known_keys(fields, BOOK_FIELD_NAMES, "manuscript.toml", renamed=RENAMED_KEYS)
     return read_rows(Settings, fields, "manuscript.toml")

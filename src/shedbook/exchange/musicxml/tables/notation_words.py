@@ -53,32 +53,6 @@ ARTICULATIONS: tuple[ArticulationRow, ...] = (
 )
 
 
-class SwingRow(NamedTuple):
-    """How a feel is said to a player program: long and short eighth in whole numbers, 0 for even eighths.
-
-    The source is common practice: even eighths for the straight feels, triplet eighths for the swung ones,
-    and eighths that are nearer to even in fast pieces and in slow ones.
-    """
-
-    feel: str
-    long: int
-    short: int
-
-
-SWINGS: tuple[SwingRow, ...] = (
-    SwingRow("swing", 2, 1),
-    SwingRow("fast swing", 4, 3),
-    SwingRow("shuffle", 2, 1),
-    SwingRow("ballad", 3, 2),
-    SwingRow("waltz", 2, 1),
-    SwingRow("straight", 0, 0),
-    SwingRow("bossa", 0, 0),
-    SwingRow("samba", 0, 0),
-    SwingRow("latin", 0, 0),
-    SwingRow("funk", 0, 0),
-    SwingRow("free", 0, 0),
-)
-
 CALLED: tuple[tuple[str, str], ...] = (
     ("lyric", "lyrics"),
     ("fermata", "fermatas"),

@@ -1,0 +1,1 @@
+"""Tables of the arrangement: instruments, chords that lead back, the count-in."""

@@ -1,0 +1,133 @@
+"""The one module that imports FluidSynth's binding.
+
+Traps, each met in trials: a gain that is no float is silently left at 0.2; chorus is on by default; a font
+that cannot be loaded gives −1 and then silence; a synthesiser that is used again does not give the same
+bytes. So one synthesiser holds the font, and each track gets a new one.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import ctypes
+import io
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedbook.errors import SoundError
+from shedbook.sound.audio.sound_fonts import SoundFont
+from shedbook.sound.audio.tables.formats import RATE_HZ
+
+_GAIN = 0.6
+_CHANNELS = 16
+_LOG_LEVELS = 5
+
+
+class Fluid:
+    """FluidSynth with one font loaded.
+
+    Raises:
+        SoundError: if the system library is missing, or the font cannot be loaded.
+    """
+
+    def __init__(self, font: SoundFont) -> None:
+        self.font = font
+        self._fluid = _library()
+        self._holder = self._new()
+
+    @property
+    def name(self) -> str:
+        """The synthesiser with its version, as reports and tags print it."""
+        return fluid_name()
+
+    def render(self, midi: bytes, frames: int) -> NDArray[np.float32]:
+        """Return the sound of a MIDI file from its first tick on.
+
+        Args:
+            midi: the bytes of the file.
+            frames: how many frames of stereo are returned, at `RATE_HZ`; silence follows what is shorter.
+
+        Raises:
+            SoundError: if the synthesiser cannot read the file.
+        """
+        fluid, synth = self._fluid, self._new()
+        player = fluid.new_fluid_player(synth.synth)
+        try:
+            if fluid.fluid_player_add_mem(player, midi, len(midi)) != 0:
+                raise SoundError("The synthesiser cannot read the MIDI file that was made for it.")
+            fluid.fluid_player_play(player)
+            samples = np.zeros((frames, 2), np.float32)
+            place = samples.ctypes.data
+            fluid.fluid_synth_write_float(synth.synth, frames, place, 0, 2, place, 1, 2)
+        finally:
+            fluid.delete_fluid_player(player)
+            synth.delete()
+        return samples
+
+    def close(self) -> None:
+        """Let the font go."""
+        self._holder.delete()
+
+    def _new(self) -> Any:
+        """Return a new synthesiser; the samples of the font are shared with the others."""
+        settings = {
+            "synth.chorus.active": 0,
+            "synth.cpu-cores": 1,
+            "synth.lock-memory": 0,
+            "player.timing-source": "sample",
+        }
+        synth = self._fluid.Synth(gain=_GAIN, samplerate=float(RATE_HZ), channels=_CHANNELS, **settings)
+        if synth.sfload(str(self.font.path)) < 0:
+            synth.delete()
+            raise SoundError(
+                f"FluidSynth cannot load the SoundFont {self.font.path}.",
+                hint="Is the file whole? Name another one, or none.",
+            )
+        return synth
+
+
+def fluid_name() -> str:
+    """Return FluidSynth with its version.
+
+    Raises:
+        SoundError: if the system library is missing.
+    """
+    version = ctypes.cast(_library().fluid_version_str(), ctypes.c_char_p).value or b""
+    return f"FluidSynth {version.decode()}".strip()
+
+
+def _library() -> Any:
+    """Load the binding, and bind what it leaves out: floating-point samples and MIDI from memory."""
+    try:
+        # The binding prints where it found the library when a CI runs it.
+        with contextlib.redirect_stdout(io.StringIO()):
+            import fluidsynth  # noqa: PLC0415 - without the system library this raises ImportError
+    except (ImportError, OSError) as error:
+        raise SoundError(
+            "The system library of FluidSynth is not there.", hint="apt-get install libfluidsynth3"
+        ) from error
+    if not hasattr(fluidsynth, "fluid_player_add_mem"):
+        _bind(fluidsynth)
+    return fluidsynth
+
+
+def _bind(fluid: Any) -> None:
+    """Declare further functions of the library (FluidSynth 2's own header gives the types)."""
+    pointer, number = ctypes.c_void_p, ctypes.c_int
+    fluid.fluid_synth_write_float = fluid.cfunc(
+        "fluid_synth_write_float", number,
+        ("synth", pointer, 1), ("len", number, 1),
+        ("lout", pointer, 1), ("loff", number, 1), ("lincr", number, 1),
+        ("rout", pointer, 1), ("roff", number, 1), ("rincr", number, 1),
+    )  # fmt: skip
+    fluid.fluid_player_add_mem = fluid.cfunc(
+        "fluid_player_add_mem", number,
+        ("player", pointer, 1), ("buffer", ctypes.c_char_p, 1), ("len", ctypes.c_size_t, 1),
+    )  # fmt: skip
+    fluid.fluid_version_str = fluid.cfunc("fluid_version_str", pointer)
+    silence = fluid.cfunc(
+        "fluid_set_log_function", pointer, ("level", number, 1), ("fun", pointer, 1), ("data", pointer, 1)
+    )
+    for level in range(_LOG_LEVELS):
+        silence(level, None, None)

@@ -1,0 +1,254 @@
+"""How loud a track is, and making it as loud as it shall be.
+
+Loudness is ITU-R BS.1770's, gated, in LUFS. True peak is BS.1770's annex 2: the highest sample after
+four-fold oversampling, in dB below full scale. Both are measured in pieces that fit the processor's cache;
+SciPy's filters are loaded when the first sound is measured, for MIDI does without them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedbook.sound.audio.limiter import limited
+from shedbook.sound.audio.tables.formats import CEILING_DBTP, RATE_HZ, TARGET_LUFS
+from shedbook.sound.audio.tables.loudness import (
+    ABSOLUTE_GATE_LUFS,
+    HOPS_A_SECOND,
+    HOPS_A_WINDOW,
+    K_WEIGHTING,
+    OFFSET_LU,
+    OVERSAMPLED,
+    RELATIVE_GATE_LU,
+)
+
+Samples = NDArray[np.floating]
+
+SILENT = float("-inf")
+PIECE_FRAMES = RATE_HZ
+"""How many frames are measured at a time: a whole number of hops and of blocks."""
+_HOP = RATE_HZ // HOPS_A_SECOND
+_BLOCK, _EDGE = _HOP, 64
+_MOST_OVER_DB = 3.5
+"""By how much a true peak may lie over the samples around it: a sine between its samples, 3.01 dB."""
+_ROUNDS = 5
+_NEAR_LU = 0.05
+_SPARE_DB = 0.01
+
+
+@dataclass(frozen=True, slots=True)
+class Levels:
+    """What a meter says of a track: loudness in LUFS, true peak in dBTP; both −inf for silence."""
+
+    lufs: float
+    peak_dbtp: float
+
+
+@dataclass(frozen=True, slots=True)
+class Levelled:
+    """Samples and the `gain` that brings them to their loudness, how loud that is, dB of peaks held down."""
+
+    raw: NDArray[np.float32]
+    gain: float
+    levels: Levels
+    held_db: float = 0.0
+
+    @property
+    def samples(self) -> NDArray[np.float32]:
+        """The samples at their loudness."""
+        return self.raw * np.float32(self.gain)
+
+
+def levels_of(pieces: Iterable[Samples]) -> Levels:
+    """Measure a track that comes in pieces, each but the last of `PIECE_FRAMES`."""
+    loud, peak = _Loudness(), _Peak(_ratio(CEILING_DBTP))
+    for piece in pieces:
+        loud.hear(piece)
+        peak.hear(piece)
+    return Levels(loud.lufs(), peak.dbtp())
+
+
+def loudness_lufs(samples: Samples) -> float:
+    """Return the integrated loudness of stereo samples; −inf for silence, or for what the gate leaves out.
+
+    A sound shorter than a window of the gate is measured with silence behind it.
+    """
+    meter = _Loudness()
+    for piece in pieces_of(samples):
+        meter.hear(piece)
+    return meter.lufs()
+
+
+def true_peak_dbtp(samples: Samples, *, under: float | None = None) -> float:
+    """Return the true peak of samples.
+
+    With `under`, a level in dB, only what could lie above that level is oversampled: a true peak far below
+    it comes as the peak of the samples themselves, which is much quicker.
+    """
+    highest = float(np.abs(samples).max(initial=0.0)) if under is None else _ratio(under)
+    meter = _Peak(highest)
+    for piece in pieces_of(samples):
+        meter.hear(piece)
+    return meter.dbtp()
+
+
+def pieces_of(samples: Samples) -> Iterator[Samples]:
+    """Yield samples in the pieces that meters hear."""
+    for first in range(0, len(samples), PIECE_FRAMES):
+        yield samples[first : first + PIECE_FRAMES]
+
+
+class _Loudness:
+    """Hears the pieces of a track and tells their loudness."""
+
+    def __init__(self) -> None:
+        from scipy.signal import sosfilt  # noqa: PLC0415
+
+        self._filtered = sosfilt
+        self._filters = np.array(K_WEIGHTING)
+        self._state = np.zeros((len(K_WEIGHTING), 2, 2))
+        self._energies: list[NDArray[np.float64]] = [np.zeros(0)]
+        self._cut = False
+
+    def hear(self, piece: Samples) -> None:
+        """Add the K-weighted mean squares of a piece's hops, both channels together."""
+        left = len(piece) % _HOP
+        if left:
+            piece = np.pad(piece, ((0, _HOP - left), (0, 0)))
+            self._cut = True
+        sides = np.asarray(piece.T, np.float64)
+        heard, self._state = self._filtered(self._filters, sides, axis=1, zi=self._state)
+        hops = heard.reshape(len(sides), -1, _HOP)
+        self._energies.append(np.einsum("chs,chs->h", hops, hops) / _HOP)
+
+    def lufs(self) -> float:
+        """Return the loudness of what was heard, gated; a rest shorter than a hop is left out."""
+        hops = np.concatenate(self._energies)
+        if self._cut and len(hops) > HOPS_A_WINDOW:
+            hops = hops[:-1]
+        hops = np.pad(hops, (0, max(0, HOPS_A_WINDOW - len(hops))))
+        windows = np.lib.stride_tricks.sliding_window_view(hops, HOPS_A_WINDOW).mean(axis=1)
+        over = windows[windows > _energy(ABSOLUTE_GATE_LUFS)]
+        if not len(over):
+            return SILENT
+        return _lufs(over[over > _energy(_lufs(over.mean()) + RELATIVE_GATE_LU)].mean())
+
+
+def _lufs(energy: float) -> float:
+    return float(OFFSET_LU + 10.0 * np.log10(energy))
+
+
+def _energy(lufs: float) -> float:
+    return float(10.0 ** ((lufs - OFFSET_LU) / 10.0))
+
+
+class _Peak:
+    """Hears the pieces of a track and tells their true peak, exact where it lies above `under`."""
+
+    def __init__(self, under: float) -> None:
+        self._peak, self._under = 0.0, under
+        self._before, self._piece = np.zeros((_EDGE, 2), np.float32), np.zeros((0, 2), np.float32)
+
+    def hear(self, piece: Samples) -> None:
+        """Measure the piece before this one: what stands at its end hangs on what follows."""
+        self._measure(piece[:_EDGE])
+        self._before = np.concatenate([self._before, self._piece[-_EDGE:]])[-_EDGE:]
+        self._piece = np.asarray(piece, np.float32)
+
+    def dbtp(self) -> float:
+        """Return the true peak of what was heard; nothing can be heard after it."""
+        self.hear(np.zeros((0, 2), np.float32))
+        return _db(self._peak) if self._peak else SILENT
+
+    def _measure(self, after: Samples) -> None:
+        tops = _block_peaks(self._piece)
+        self._peak = max(self._peak, float(tops.max(initial=0.0)))
+        loud = np.flatnonzero(tops >= max(self._peak, self._under) * _ratio(-_MOST_OVER_DB))
+        if len(loud) and self._peak:
+            whole = np.concatenate([self._before, self._piece, after])
+            fine = _oversampled(_around(whole, loud))
+            self._peak = max(self._peak, float(np.abs(fine).max()))
+
+
+def _block_peaks(samples: Samples) -> NDArray[np.floating]:
+    """Return the highest sample of each block, of either channel and either sign."""
+    whole = len(samples) // _BLOCK
+    blocks = samples[: whole * _BLOCK].reshape(whole, _BLOCK * samples.shape[1])
+    rest = samples[whole * _BLOCK :]
+    tops = np.maximum(blocks.max(axis=1, initial=0.0), -blocks.min(axis=1, initial=0.0))
+    return np.append(tops, max(rest.max(initial=0.0), -rest.min(initial=0.0)))
+
+
+def _around(samples: Samples, blocks: NDArray[np.intp]) -> NDArray[np.float32]:
+    """Return these blocks, each channel by itself, with what is around them; silence behind the end.
+
+    The samples begin an edge before the first block.
+    """
+    found = np.zeros((len(blocks), samples.shape[1], _BLOCK + 2 * _EDGE), np.float32)
+    for row, block in zip(found, blocks, strict=True):
+        heard = samples[block * _BLOCK : block * _BLOCK + row.shape[1]]
+        row[:, : len(heard)] = heard.T
+    return found.reshape(-1, _BLOCK + 2 * _EDGE)
+
+
+def _oversampled(blocks: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Return blocks with four times as many samples, without the edges that only lead in and out."""
+    from scipy.signal import resample_poly  # noqa: PLC0415
+
+    fine = resample_poly(blocks, OVERSAMPLED, 1, axis=1)
+    found: NDArray[np.float32] = fine[:, _EDGE * OVERSAMPLED // 2 : -_EDGE * OVERSAMPLED // 2]
+    return found
+
+
+# Making it as loud as it shall be.
+
+
+def levelled(
+    samples: Samples,
+    target_lufs: float = TARGET_LUFS,
+    ceiling_dbtp: float = CEILING_DBTP,
+    *,
+    loud: float | None = None,
+) -> Levelled:
+    """Return samples made as loud as the target, no peak above the ceiling; silence stays as it is.
+
+    Where the two are at odds, peaks are held down by a limiter that looks ahead, and what that takes of
+    the loudness is given back, so far as a few rounds can. `loud` is the loudness of the samples where it is
+    known already.
+    """
+    loud = loudness_lufs(samples) if loud is None else loud
+    raw = np.asarray(samples, np.float32)
+    if loud == SILENT:
+        return Levelled(raw, 1.0, Levels(SILENT, true_peak_dbtp(raw)))
+    gain = target_lufs - loud
+    peak = true_peak_dbtp(raw, under=ceiling_dbtp - gain) + gain
+    if peak <= ceiling_dbtp:
+        return Levelled(raw, _ratio(gain), Levels(target_lufs, peak))
+    return _held(raw * np.float32(_ratio(gain)), peak, target_lufs, ceiling_dbtp)
+
+
+def _held(samples: NDArray[np.float32], peak: float, target: float, ceiling: float) -> Levelled:
+    """Hold peaks under the ceiling and give back the loudness that this takes."""
+    lowered, gain, last = ceiling, 0.0, 0.0
+    for _ in range(_ROUNDS):
+        held = limited(samples * np.float32(_ratio(gain)), _ratio(lowered))
+        loud, over = loudness_lufs(held), true_peak_dbtp(held, under=ceiling)
+        if over <= ceiling and abs(target - loud) <= _NEAR_LU:
+            break
+        lowered -= max(0.0, over - ceiling) and over - ceiling + _SPARE_DB
+        gain += target - loud
+    if over > ceiling:  # the last round: no more loudness is given back
+        last = ceiling - over
+        loud, over = loud + last, ceiling
+    return Levelled(held, _ratio(last), Levels(loud, over), max(0.0, peak - ceiling))
+
+
+def _ratio(db: float) -> float:
+    return float(10.0 ** (db / 20.0))
+
+
+def _db(ratio: float) -> float:
+    return float(20.0 * np.log10(ratio))

@@ -1,0 +1,1 @@
+"""Tables of audio: formats, the loudness meter, SoundFonts, programs that play a file."""

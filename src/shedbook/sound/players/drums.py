@@ -1,0 +1,251 @@
+"""The drums: time, comping accents, and a small fill at the end of each fourth or eighth bar.
+
+Each voice of a feel draws a cell for every bar from its table, or keeps to a pattern of two bars; voices that
+comp play less behind the line. Fills are counted from the start of each passage, and no fill is the one
+before. Also here: the count-in and the click.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from shedbook.sound.feels.patterns import DrumVoice, FillStroke
+from shedbook.sound.players.band_chart import (
+    ANSWER,
+    ENDING,
+    ROUND,
+    SET_UP,
+    SPACE,
+    Chart,
+    Passage,
+    cell_lengths,
+)
+from shedbook.sound.players.tables import drums as table
+from shedbook.sound.score.seeded_dice import seeded
+from shedbook.sound.score.written_score import PartNote
+from shedbook.theory.metre import Metre
+
+_STROKE = Fraction(1, 8)
+_RING = Fraction(1, 2)
+_ROUNDS = (ROUND, ANSWER)
+
+Stroke = tuple[Fraction, int]
+"""Place and key of a stroke."""
+
+
+def drums(chart: Chart, *, seed: int, brushes: bool = True) -> tuple[PartNote, ...]:
+    """Return the drum part of a chart.
+
+    Args:
+        chart: what is played.
+        seed: another seed gives other bars.
+        brushes: whether the sound font has a kit of brushes; if not, soft sticks are used instead.
+    """
+    own = chart.feel.drums
+    voices = own.without_brushes if own.brushes and not brushes else own.voices
+    track = seeded(seed, "drums", chart.name)
+    every, turn = track.choice(table.FILL_EVERY), track.randrange(2)
+    fills = _fill_bars(chart, every)
+    found: list[PartNote] = []
+    taken = DrumsSoFar(turn=turn)
+    for passage in chart.passages:
+        if passage.kind == ENDING:
+            found += _ending(chart, passage)
+            continue
+        if passage.kind in _ROUNDS:
+            taken = replace(taken, turn=turn)
+        dice = seeded(seed, "drums", chart.name, passage.number)
+        taken = _fresh(chart, passage, voices, fills.get(passage.number, frozenset()), dice, taken)
+        found += [replace(note, start=note.start + passage.start) for note in taken.notes]
+    return _once(found)
+
+
+def _fill_bars(chart: Chart, every: int) -> dict[int, frozenset[int]]:
+    """Return the bars of each passage, counted from 0, that end with a fill.
+
+    Inside a long passage each fourth or eighth bar from its start has one. Its last bar has one if the last
+    fill is far enough behind, unless the passage that follows holds it: empty bars, or the bar that sets up
+    another key, which always has one.
+    """
+    found: dict[int, frozenset[int]] = {}
+    since = 0
+    for passage in chart.passages if chart.feel.drums.fills else ():
+        bars, following = passage.bars, chart.after(passage)
+        inner = [bar for bar in range(every, bars, every) if bars - bar >= table.FILL_APART]
+        since = bars - inner[-1] if inner else since + bars
+        kind = "" if following is None else following.kind
+        least = every if bars <= table.FILL_APART and kind != ENDING else table.FILL_APART
+        if passage.kind == SET_UP or (kind not in (SET_UP, SPACE) and since >= least):
+            inner.append(bars)
+            since = 0
+        found[passage.number] = frozenset(bar - 1 for bar in inner)
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class DrumsSoFar:
+    """What was played in a passage, from its own start, the last bar of the last round, the last fill so far.
+
+    `turn` is 0 or 1: which half of a pattern of two bars is next.
+    """
+
+    notes: tuple[PartNote, ...] = ()
+    last_bar: frozenset[Stroke] = frozenset()
+    fill: tuple[FillStroke, ...] = ()
+    turn: int = 0
+
+
+def _fresh(
+    chart: Chart,
+    passage: Passage,
+    voices: Sequence[DrumVoice],
+    fills: frozenset[int],
+    dice: random.Random,
+    before: DrumsSoFar,
+) -> DrumsSoFar:
+    """Return the bars of a passage, with fills in those of `fills`.
+
+    A round does not end as the round before; anything else is not what was played before it.
+    """
+    is_round = passage.kind in _ROUNDS
+    length = chart.metre.bar_quarters
+    fill, last_bar = before.fill, before.last_bar
+    found: list[PartNote] = []
+    for _ in range(table.TRIES):
+        found, fill = [], before.fill
+        for bar in range(passage.bars):
+            at = bar * length
+            free = table.FREE_BAR if bar + 1 == passage.bars else 0
+            notes = _bar(chart.metre, voices, at, dice, (before.turn + bar) % 2, free, bool(passage.line))
+            if bar in fills:
+                fill = _drawn_fill(chart, dice, fill)
+                notes = _filled(notes, fill, at + length)
+            found += notes
+        last_bar = _strokes(notes, at)
+        same = _strokes(found, Fraction(0)) == _strokes(before.notes, Fraction(0))
+        if not (last_bar == before.last_bar if is_round else same):
+            break
+    turn = (before.turn + passage.bars) % 2
+    return DrumsSoFar(tuple(found), last_bar if is_round else before.last_bar, fill, turn)
+
+
+def _strokes(notes: Sequence[PartNote], start: Fraction) -> frozenset[Stroke]:
+    """Return the places, from a start, and the keys of strokes."""
+    return frozenset((note.start - start, note.midi) for note in notes)
+
+
+def _bar(
+    metre: Metre,
+    voices: Sequence[DrumVoice],
+    at: Fraction,
+    dice: random.Random,
+    turn: int,
+    free: int,
+    behind: bool,
+) -> list[PartNote]:
+    """Return a bar of the time.
+
+    `turn` is which half of two-bar patterns it is, `free` how often of a hundred they vary.
+    """
+    found: list[PartNote] = []
+    for voice in voices:
+        place = at
+        for length in cell_lengths(metre, frozenset(voice.cells)):
+            cells = voice.cells[length]
+            pattern = voice.two_bars.get(length)
+            if pattern is not None and dice.randrange(100) >= free:
+                hits = pattern[turn]
+            else:
+                weights = [
+                    cell.weight * (2 if voice.free and behind and not cell.hits else 1) for cell in cells
+                ]
+                hits = dice.choices(cells, weights)[0].hits
+            for offset, velocity in hits:
+                loud = velocity or voice.velocity
+                found.append(PartNote(place + offset, _STROKE, voice.key, loud))
+            place += length
+    return found
+
+
+def _drawn_fill(chart: Chart, dice: random.Random, last: tuple[FillStroke, ...]) -> tuple[FillStroke, ...]:
+    """Draw a fill that fits into the bar and is not the last one."""
+    fitting = [
+        (weight, hits)
+        for weight, hits in chart.feel.drums.fills
+        if hits != last and max(hit.before for hit in hits) < chart.metre.bar_quarters
+    ]
+    if not fitting:
+        return ()
+    return dice.choices([hits for _, hits in fitting], [weight for weight, _ in fitting])[0]
+
+
+def _filled(notes: Sequence[PartNote], fill: Sequence[FillStroke], end: Fraction) -> list[PartNote]:
+    """Return a bar whose end is the fill; the time goes on, the other voices give way."""
+    if not fill:
+        return list(notes)
+    first = end - max(hit.before for hit in fill)
+    kept = [note for note in notes if note.start < first or note.midi not in table.SILENT_IN_FILLS]
+    return kept + [PartNote(end - hit.before, _STROKE, hit.key, hit.velocity) for hit in fill]
+
+
+def _ending(chart: Chart, passage: Passage) -> list[PartNote]:
+    """Return the last stroke of the drums; a cymbal rings as long as the chord."""
+    length = passage.stretches[0].end - passage.start if passage.held else _RING
+    return [PartNote(passage.start, length, key, velocity) for key, velocity in chart.feel.ending.strokes]
+
+
+def _once(notes: Sequence[PartNote]) -> tuple[PartNote, ...]:
+    """Return notes in order with one stroke at a time on a key: the louder of two, and short enough."""
+    loudest: dict[tuple[Fraction, int], PartNote] = {}
+    for note in notes:
+        before = loudest.get((note.start, note.midi))
+        if before is None or before.velocity < note.velocity:
+            loudest[note.start, note.midi] = note
+    return tuple(loudest[place] for place in sorted(loudest))
+
+
+def pulse(metre: Metre) -> tuple[Fraction, ...]:
+    """Return where a bar is counted, in quarters from its start: each beat, or each group in eighths."""
+    if metre.unit <= 4:
+        return tuple(beat * metre.beat_quarters for beat in range(metre.beats))
+    return tuple((beat - 1) * metre.beat_quarters for beat in metre.strong_beats)
+
+
+def count_in(metre: Metre, bars: int) -> tuple[PartNote, ...]:
+    """Return the strokes that count a track in, from its first beat on.
+
+    Args:
+        metre: what is counted.
+        bars: how many bars; in the last one every beat is counted, before it only the strong ones (the half
+            notes of 4/4).
+    """
+    found: list[PartNote] = []
+    for bar in range(bars):
+        last = bar + 1 == bars
+        strong = [(beat - 1) * metre.beat_quarters for beat in metre.strong_beats]
+        for offset in pulse(metre) if last or metre.unit > 4 else strong:
+            loud = table.COUNT_VELOCITY if offset else table.COUNT_ACCENT
+            start = bar * metre.bar_quarters + offset
+            found.append(PartNote(start, _STROKE, table.COUNT_KEY, loud))
+    return tuple(found)
+
+
+def click(metre: Metre, start: Fraction, end: Fraction) -> tuple[PartNote, ...]:
+    """Return a click on every beat, the first of a bar louder.
+
+    Args:
+        metre: whose beats.
+        start: the bar line at which the click begins, in quarters from the first beat of the track.
+        end: the bar line at which it stops.
+    """
+    found: list[PartNote] = []
+    at = start
+    while at < end:
+        for offset in pulse(metre):
+            loud = table.CLICK_VELOCITY if offset else table.CLICK_ACCENT
+            found.append(PartNote(at + offset, _STROKE, table.CLICK_KEY, loud))
+        at += metre.bar_quarters
+    return tuple(found)

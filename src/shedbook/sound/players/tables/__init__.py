@@ -1,0 +1,1 @@
+"""Tables of the players: costs, weights and figures, a source in every row."""

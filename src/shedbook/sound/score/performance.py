@@ -1,0 +1,232 @@
+"""From the written score to what is played: swing, lying back, small unevenness, in ticks.
+
+Conventions: a tick is 1/960 of a quarter, an integer; pitch bend in cents. The same score and seed give
+the same ticks. Within a part no two notes of one key overlap, and the line and the bass play one note at a
+time; nothing starts before the first tick or sounds past the last bar line.
+"""
+
+from __future__ import annotations
+
+import random
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from types import MappingProxyType
+
+from shedbook.sound.score.seeded_dice import seeded
+from shedbook.sound.score.swing import Swing, swing, swings
+from shedbook.sound.score.tables.mix import VOLUMES
+from shedbook.sound.score.tables.timing import AHEAD_MS, BENDS, PLAYERS, PlayerTiming
+from shedbook.sound.score.written_score import BASS, DRUMS, LINE, PLAYER_NAMES, KeyAt, Part, Score, Sign
+from shedbook.table_index import need
+from shedbook.theory.metre import Metre
+
+TICKS_A_QUARTER = 960
+_SHORTEST = 20
+_ONE_AT_A_TIME = (LINE, BASS)
+_MONO_GAP = 4
+
+
+def check_players(timing: Mapping[str, PlayerTiming], volumes: Mapping[str, int]) -> None:
+    """See that every player stands in time and has a place in the mix.
+
+    Raises:
+        TableError: if one has no row.
+    """
+    folder = "src/shedbook/sound/score/tables"
+    for player in PLAYER_NAMES:
+        need(
+            player in timing,
+            f'Nothing says when the player "{player}" plays.',
+            f'Write PlayerTiming("{player}", …) into PLAYERS in {folder}/timing.py.',
+        )
+        need(
+            player in volumes,
+            f'Nothing says how loud the player "{player}" is.',
+            f'Write "{player}" into VOLUMES in {folder}/mix.py.',
+        )
+
+
+_TIMING: Mapping[str, PlayerTiming] = MappingProxyType({row.player: row for row in PLAYERS})
+check_players(_TIMING, VOLUMES)
+
+
+@dataclass(frozen=True, slots=True)
+class PlayedNote:
+    """One note as played, in ticks from the first beat of the track."""
+
+    start: int
+    end: int
+    midi: int
+    velocity: int
+    bend: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Bend:
+    """The pitch bend of a part from a tick on, in cents."""
+
+    tick: int
+    cents: float
+
+
+@dataclass(frozen=True, slots=True)
+class PlayedPart:
+    """What one player plays, as `parts.Part`, in ticks."""
+
+    player: str
+    name: str
+    program: int
+    channel: int
+    pan: int
+    notes: tuple[PlayedNote, ...]
+    bends: tuple[Bend, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Performance:
+    """A score as played; `ticks` is its length up to the last bar line, `tempo_us` microseconds a quarter.
+
+    `texts` are said at its beginning.
+    """
+
+    title: str
+    parts: tuple[PlayedPart, ...]
+    ticks: int
+    tempo_us: int
+    metre: Metre
+    keys: tuple[KeyAt, ...]
+    signs: tuple[Sign, ...]
+    texts: tuple[str, ...] = ()
+
+    @property
+    def seconds(self) -> float:
+        """How long the track lasts up to its last bar line."""
+        return self.seconds_at(self.ticks)
+
+    def seconds_at(self, tick: int) -> float:
+        """Return when a tick sounds, in seconds from the first beat of the track."""
+        return tick * self.tempo_us / TICKS_A_QUARTER / 1_000_000
+
+
+def to_ticks(place: Fraction) -> int:
+    """Return a place in quarters as ticks, to the nearest."""
+    return (2 * TICKS_A_QUARTER * place.numerator + place.denominator) // (2 * place.denominator)
+
+
+def perform(score: Score, *, seed: int = 0, human: bool = True) -> Performance:
+    """Return a score as it is played, in ticks.
+
+    Args:
+        score: what is written, in quarters.
+        seed: another seed gives other small unevennesses.
+        human: whether there are any; without them the same notes come out exactly swung.
+
+    How much the eighths swing and a soloist lays back comes from the score's feel and tempo
+    (`tables.swing`: Friberg & Sundström 2002), who plays how late from `tables.timing`.
+    """
+    how = swing(score.feel, score.tempo_qpm)
+    ticks = to_ticks(score.quarters)
+    parts = tuple(_played(part, score, how, ticks, seed if human else None) for part in score.parts)
+    tempo_us = round(60_000_000 / score.tempo_qpm)
+    return Performance(score.title, parts, ticks, tempo_us, score.metre, score.keys, score.signs)
+
+
+def _played(part: Part, score: Score, how: Swing, ticks: int, seed: int | None) -> PlayedPart:
+    row = _TIMING[part.player]
+    dice = None if seed is None else seeded(seed, "play", part.player, score.name)
+    bent = _bending(part, how, score.metre, row)
+    late = _ms_ticks(row.offset_ms * 1000, score.tempo_qpm)
+    ahead = {key: _ms_ticks(ms * 1000, score.tempo_qpm) for key, ms in AHEAD_MS.items()}
+    jitter = _ms_ticks(row.jitter_us, score.tempo_qpm)
+    notes = []
+    for note in part.notes:
+        shift = late - (ahead.get(note.midi, 0) if part.player == DRUMS else 0)
+        loud = note.velocity
+        if dice is not None:
+            shift += _uneven(dice, jitter)
+            loud += _uneven(dice, row.jitter_velocity)
+        start = min(max(0, bent(to_ticks(note.start), note.midi) + shift), ticks - _SHORTEST)
+        end = min(max(start + _SHORTEST, bent(to_ticks(note.end), note.midi) + shift), ticks)
+        notes.append(PlayedNote(start, end, note.midi, min(127, max(1, loud)), note.bend))
+    clear = _untangled(notes, mono=part.player in _ONE_AT_A_TIME)
+    bends = _bends(clear, score.tempo_qpm)
+    return PlayedPart(part.player, part.name, part.program, part.channel, part.pan, clear, bends)
+
+
+def _uneven(dice: random.Random, most: int) -> int:
+    """Return a small whole number round 0, at most `most` away, the small ones likelier."""
+    return round((dice.random() + dice.random() - 1) * most)
+
+
+def _ms_ticks(us: int, tempo_qpm: Fraction) -> int:
+    """Return microseconds in ticks."""
+    return round(us * tempo_qpm * TICKS_A_QUARTER / 60_000_000)
+
+
+def _bending(part: Part, how: Swing, metre: Metre, row: PlayerTiming) -> Callable[[int, int], int]:
+    """Return where a tick of the score falls when this player plays it, on a key.
+
+    Whether a beat is even is judged for the player as a whole; for the drums, which are several voices, for
+    each key.
+    """
+    one_by_one = part.player == DRUMS
+    onsets: dict[tuple[int, int], set[Fraction]] = defaultdict(set)
+    for note in part.notes:
+        top, bottom = note.start.numerator, note.start.denominator
+        if bottom > 1:
+            onsets[top // bottom, note.midi * one_by_one].add(Fraction(top % bottom, bottom))
+    even_off = TICKS_A_QUARTER // 2
+    compound = metre.unit > 4
+    even = frozenset(place for place, inside in onsets.items() if not swings(frozenset(inside)))
+    lag = to_ticks(how.lag) if row.lays_back else 0
+    off_beat = to_ticks(how.off_beat)
+
+    def bent(tick: int, midi: int) -> int:
+        beat, inside = divmod(tick, TICKS_A_QUARTER)
+        start = tick - inside
+        if compound or off_beat == even_off or (beat, midi * one_by_one) in even:
+            return tick + lag  # a group that is played even is late as a whole
+        if inside >= even_off:
+            return start + off_beat + (inside - even_off) * (TICKS_A_QUARTER - off_beat) // even_off
+        # Late on the beat, together with the drummer on the off-beat.
+        return start + lag + inside * (off_beat - lag) // even_off
+
+    return bent
+
+
+def _untangled(notes: Sequence[PlayedNote], *, mono: bool) -> tuple[PlayedNote, ...]:
+    """Return notes in order that do not overlap on one key, and not at all where one is played at a time."""
+    ordered = sorted(notes, key=lambda note: (note.start, note.midi, -note.end))
+    found: list[PlayedNote] = []
+    last: dict[int, int] = {}
+    for note in ordered:
+        key = 0 if mono else note.midi
+        before = last.get(key)
+        if before is not None:
+            earlier = found[before]
+            if earlier.start >= note.start:
+                continue
+            if earlier.end > note.start - _MONO_GAP * mono:
+                cut = max(earlier.start + 1, note.start - _MONO_GAP * mono)
+                found[before] = replace(earlier, end=min(earlier.end, cut))
+        last[key] = len(found)
+        found.append(note)
+    return tuple(found)
+
+
+def _bends(notes: Iterable[PlayedNote], tempo_qpm: Fraction) -> tuple[Bend, ...]:
+    """Return the pitch bends of scooped and falling notes, each ended by a return to 0."""
+    found: list[Bend] = []
+    for note in notes:
+        row = next((row for row in BENDS if row.mark == note.bend), None)
+        if row is None:
+            continue
+        length = min(note.end - note.start, _ms_ticks(1000 * row.ms, tempo_qpm))
+        first = note.start if row.at_start else note.end - length
+        last = len(row.path) - 1
+        found += [Bend(first + length * step // last, cents) for step, cents in enumerate(row.path)]
+        if row.path[-1]:
+            found.append(Bend(note.end, 0))
+    return tuple(found)

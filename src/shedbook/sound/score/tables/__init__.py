@@ -1,0 +1,1 @@
+"""Tables of performance: swing by tempo, timing of the players, loudness of the parts."""
