@@ -35,7 +35,8 @@ def every_row(chain: Chain) -> dict[tuple[int, ...], list[int]]:
 @given(chains())
 def test_the_least_row_is_the_first_of_the_cheapest(chain: Chain) -> None:
     every = every_row(chain)
-    assert least_chain(*chain) == min(every, key=lambda row: sum(every[row]))
+    row = min(every, key=lambda row: sum(every[row]))
+    assert least_chain(*chain) == (sum(every[row]), row)
     assert min(chain_totals(*chain, LEAST)[-1]) == min(map(sum, every.values()))
 
 
@@ -62,7 +63,7 @@ def test_sums_and_k_best_costs(chain: Chain) -> None:
     three = k_least(3)
     row = chain_totals(own, steps, three)
     assert list(three.dot(row[-1], [0] * len(row[-1]))) == sorted(map(sum, every.values()))[:3]
-    assert choices_back(row, steps, three) == least_chain(own, steps)
+    assert choices_back(row, steps, three) == least_chain(own, steps)[1]
 
 
 def test_rows_are_drawn_in_proportion() -> None:
@@ -79,7 +80,7 @@ def test_rows_are_drawn_in_proportion() -> None:
 
 
 def test_no_layers_and_no_way() -> None:
-    assert least_chain([], []) == ()
+    assert least_chain([], []) == (0, ())
     assert choices_back([], [], LEAST) == ()
     with pytest.raises(ValueError, match="no row of choices"):
         least_chain([[0], []], [[]])

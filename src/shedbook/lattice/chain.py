@@ -65,16 +65,21 @@ def choices_back(
     return tuple(reversed(chosen))
 
 
-def least_chain(own: Layers[float], steps: Steps[float]) -> tuple[int, ...]:
-    """Return the cheapest row of choices, as places in their layers; () where there are no layers.
+def least_chain(own: Layers[float], steps: Steps[float]) -> tuple[float, tuple[int, ...]]:
+    """Return the least cost and the cheapest row of choices, as places in their layers.
+
+    The cost is whole where all costs are. Without layers it is 0, and there are no choices.
 
     Raises:
         ValueError: if there is no row at all, or tables and layers do not fit together.
     """
     found = chain_totals(own, steps, LEAST)
-    if found and min(found[-1], default=LEAST.zero) == LEAST.zero:
+    if not found:
+        return LEAST.one, ()
+    cost = min(found[-1], default=LEAST.zero)
+    if cost == LEAST.zero:
         raise ValueError("no row of choices leads through all layers")
-    return choices_back(found, steps, LEAST)
+    return cost, choices_back(found, steps, LEAST)
 
 
 def chain_lattice(
