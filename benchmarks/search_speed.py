@@ -1,8 +1,8 @@
 """How fast the optimisers are: `python -m benchmarks.search_speed`.
 
-Prints for each search the processor time of one piece of its work in microseconds, the least of several rounds
-over the demo phrases, with what it remembers from call to call forgotten before every round where that would
-leave nothing to measure.
+Prints for each search the processor time of one piece of its work in microseconds, the least of several
+rounds over the demo phrases, with what it remembers from call to call forgotten before every round where
+that would leave nothing to measure.
 """
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ def demo() -> Iterator[Phrase]:
 
 
 def uneven(phrase: Phrase) -> tuple[Played, ...]:
-    """Return a phrase in long and short eighths, every note up to 20 ms early or late at 160 to the minute."""
+    """Return a phrase in long and short eighths, its notes up to 20 ms early or late at 160 a minute."""
     dice = random.Random(phrase.title)
     found: list[Played] = []
     for note in sounding_notes(phrase):

@@ -49,17 +49,21 @@ def respelled_chords(chords: tuple[Chord, ...], key: Key) -> tuple[Chord, ...]:
 
 def _best_row(chords: tuple[Chord, ...], key: Key) -> tuple[int, tuple[Chord, ...]]:
     """Return the least cost of a row of names, and the row."""
-    rows = [_named(chord) for chord in chords]
-    own = [
-        [_alone(tried, key) + (0 if tried is chord else _COST["renamed root"]) for tried in row]
-        for chord, row in zip(chords, rows, strict=True)
-    ]
+    rows = [_priced(chord, key) for chord in chords]
     steps = [
         [[_together(one.root, other.root) for one in before] for other in after]
-        for before, after in pairwise(rows)
+        for (before, _), (after, _) in pairwise(rows)
     ]
-    cost, chosen = least_chain(own, steps)
-    return int(cost), tuple([row[place] for row, place in zip(rows, chosen, strict=True)])
+    cost, chosen = least_chain([costs for _, costs in rows], steps)
+    return int(cost), tuple([names[place] for (names, _), place in zip(rows, chosen, strict=True)])
+
+
+@lru_cache(maxsize=4096)
+def _priced(chord: Chord, key: Key) -> tuple[tuple[Chord, ...], tuple[int, ...]]:
+    """Return a chord as it is and by its other plain names, and what each costs by itself."""
+    names = _named(chord)
+    renamed = (0, *[_COST["renamed root"]] * (len(names) - 1))
+    return names, tuple([_alone(name, key) + more for name, more in zip(names, renamed, strict=True)])
 
 
 def _named(chord: Chord) -> tuple[Chord, ...]:

@@ -1,9 +1,9 @@
 """How a length is written where it stands: the tied values of a note, the rests that fill a silence.
 
 `lengths` knows which values make a length; this module knows where a reader wants to see the beat. All
-ways to cut a stretch at the beats and half beats are weighed, and the cheapest is taken: few values, no
-beat hidden that is stronger than the one a value starts on, except by the plain syncopations that readers
-know (an eighth, a quarter, an eighth). Rules and costs are common practice.
+ways to cut a stretch at the beats and half beats are weighed, and the cheapest cover (`lattice.cover`) is
+taken: few values, no beat hidden that is stronger than the one a value starts on, except by the plain
+syncopations that readers know (an eighth, a quarter, an eighth). Rules and costs are common practice.
 
 Conventions: places are quarter notes from the bar line.
 """
@@ -12,8 +12,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import lru_cache
+from itertools import pairwise
+from math import inf
 
 from shedbook.exchange.lengths import values_for
+from shedbook.lattice.cover import least_cover
 from shedbook.phrase.model import Value
 from shedbook.phrase.value_text import PARTS
 from shedbook.theory.metre import Metre
@@ -24,8 +27,6 @@ _GRAIN = 8
 """Places on plain values are multiples of a thirty-second, an eighth of a quarter."""
 _MOST_CUTS = 64
 _TUPLETS = ((3, 2), (5, 4), (7, 4))
-
-Cut = tuple[int, tuple[Value, ...]]
 
 
 @lru_cache(maxsize=8192)
@@ -55,27 +56,23 @@ def _best(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[
     points = [start, *(half * at for at in range(int(start / half) + 1, -int(-end // half))), end]
     if len(points) > _MOST_CUTS:
         return values_for(end - start)
-    best: list[Cut | None] = [(0, ())]
-    for last in range(1, len(points)):
-        found: Cut | None = None
-        for first in range(last):
-            before = best[first]
-            piece = _piece(points[first], points[last], metre, rest=rest)
-            if before is not None and piece is not None:
-                cost = before[0] + piece[0]
-                if found is None or cost < found[0]:
-                    found = cost, (*before[1], piece[1])
-        best.append(found)
-    whole = best[-1]
-    return values_for(end - start) if whole is None else whole[1]
+    pieces = [
+        [_piece(first, last, metre, rest=rest) for first in points[:count]]
+        for count, last in enumerate(points[1:], 1)
+    ]
+    seams = least_cover([[cost for cost, _ in row] for row in pieces])
+    if seams is None:
+        return values_for(end - start)
+    values = [pieces[last - 1][first][1] for first, last in pairwise(seams)]
+    return tuple([value for value in values if value is not None])
 
 
 @lru_cache(maxsize=8192)
-def _piece(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[int, Value] | None:
-    """Return one value from `start` to `end` with its cost, or None where one does not make it."""
+def _piece(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[float, Value | None]:
+    """Return the cost of one value from `start` to `end`, and the value; `inf`, None where none makes it."""
     value = _single(start, end)
     if value is None:
-        return None
+        return inf, None
     cost = _EACH + value.dots * (_DOTTED_REST if rest and not _compound(metre) else _DOT)
     if value.actual != value.normal:
         cost += _TUPLET

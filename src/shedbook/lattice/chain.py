@@ -12,11 +12,13 @@ NumPy arrays, for tables of hundreds of choices a side.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import inf
+from operator import add
 from random import Random
 from typing import TypeAlias
 
 from shedbook.lattice.graph import Lattice, Path
-from shedbook.lattice.semiring import LEAST, Semiring, Total, Weight
+from shedbook.lattice.semiring import Semiring, Total, Weight
 
 Layers: TypeAlias = Sequence[Sequence[Weight]]
 Steps: TypeAlias = Sequence[Sequence[Sequence[Weight]]]
@@ -71,15 +73,29 @@ def least_chain(own: Layers[float], steps: Steps[float]) -> tuple[float, tuple[i
     The cost is whole where all costs are. Without layers it is 0, and there are no choices.
 
     Raises:
-        ValueError: if there is no row at all, or tables and layers do not fit together.
+        ValueError: if a layer has no choices, no row leads through all, or tables and layers do not fit.
     """
-    found = chain_totals(own, steps, LEAST)
-    if not found:
-        return LEAST.one, ()
-    cost = min(found[-1], default=LEAST.zero)
-    if cost == LEAST.zero:
+    if not own:
+        return 0, ()
+    if not all(own):
+        raise ValueError("a layer has no choices")
+    # The same as `chain_totals` and `choices_back` in `LEAST`, without their calls for every choice: those
+    # take as long as all the rest where layers have two or three choices.
+    now = own[0]
+    found = [now]
+    for weights, rows in zip(own[1:], steps, strict=True):
+        now = [min(map(add, now, row)) + weight for row, weight in zip(rows, weights, strict=True)]
+        found.append(now)
+    cost = min(now)
+    if cost == inf:
         raise ValueError("no row of choices leads through all layers")
-    return cost, choices_back(found, steps, LEAST)
+    place = now.index(cost)
+    chosen = [place]
+    for before, rows in zip(reversed(found[:-1]), reversed(steps), strict=True):
+        ways = list(map(add, before, rows[place]))
+        place = ways.index(min(ways))
+        chosen.append(place)
+    return cost, tuple(reversed(chosen))
 
 
 def chain_lattice(

@@ -1,38 +1,27 @@
-"""Covers: a row of places taken by pieces, each place by exactly one.
+"""Covers: a row of places cut into pieces, each place in exactly one.
 
-A cover is a path: the seams before, between and after the places are its nodes, the pieces its arcs.
+A cover is a path: the seams before, between and after the places are its nodes, the pieces its arcs. Where
+few pieces are possible, or several over the same places, `graph.lattice_of` takes them as arcs from seam to
+seam.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import NamedTuple
+from collections.abc import Sequence
 
-from shedbook.lattice.graph import lattice_of, least_path
-
-
-class Piece(NamedTuple):
-    """A piece that takes the places from `first` up to but not including `end`, and what it costs."""
-
-    first: int
-    end: int
-    cost: float
+from shedbook.lattice.graph import Lattice, least_path
 
 
-def least_cover(places: int, pieces: Iterable[Piece]) -> tuple[Piece, ...] | None:
-    """Return the cheapest pieces that cover so many places, in order; None where no pieces do.
+def least_cover(costs: Sequence[Sequence[float]]) -> tuple[int, ...] | None:
+    """Return the seams of the cheapest cover, the first being 0; None where no cover is possible.
 
-    Pieces are offered in their order. Time is in proportion to their number.
+    Of equals, the one whose last piece is longest is taken, then that whose last but one is, and so on.
+    Time is in proportion to the square of the places.
 
-    Raises:
-        ValueError: if a piece takes no place, or one that is not there.
+    Args:
+        costs: `costs[end - 1][first]` is the cost of the piece from place `first` up to but not including
+            `end`, `math.inf` where there is none: a row for each place, each one longer than the last.
     """
-    offered: list[list[Piece]] = [[] for _ in range(places + 1)]
-    every = list(pieces)
-    lattice = lattice_of(places + 1, every)
-    for piece in every:
-        offered[piece.end].append(piece)
-    path = least_path(lattice)
-    if path is None:
-        return None
-    return tuple(offered[node][place] for node, place in zip(path.nodes[1:], path.places, strict=True))
+    sources = [range(end) for end in range(len(costs) + 1)]
+    path = least_path(Lattice(sources, [(), *costs]))
+    return None if path is None else path.nodes

@@ -67,26 +67,32 @@ def lattice_of(nodes: int, arcs: Iterable[tuple[int, int, Weight]]) -> Lattice[W
 def totals(lattice: Lattice[Weight], semiring: Semiring[Total, Weight]) -> list[Total]:
     """Return for each node the total of all paths from the start to it."""
     found = [semiring.one]
-    dot, total = semiring.dot, found.__getitem__
+    dot, times, total = semiring.dot, semiring.times, found.__getitem__
     rows = zip(lattice.sources, lattice.weights, strict=True)
     next(rows)
     for sources, weights in rows:
-        found.append(dot(list(map(total, sources)), weights))
+        if len(sources) == 1:
+            found.append(times(found[sources[0]], weights[0]))
+        elif sources:
+            found.append(dot(list(map(total, sources)), weights))
+        else:
+            found.append(semiring.zero)
     return found
 
 
 def onward(lattice: Lattice[Weight], semiring: Semiring[Total, Weight]) -> list[Total]:
     """Return for each node the total of all paths from it to the goal."""
-    last = len(lattice.sources) - 1
-    turned = lattice_of(
-        last + 1,
-        (
-            (last - node, last - source, weight)
-            for node in range(last, 0, -1)
-            for source, weight in zip(lattice.sources[node], lattice.weights[node], strict=True)
-        ),
-    )
-    return totals(turned, semiring)[::-1]
+    plus, times = semiring.plus, semiring.times
+    found = [semiring.zero] * len(lattice.sources)
+    found[-1] = semiring.one
+    rows = zip(reversed(found), reversed(lattice.sources), reversed(lattice.weights), strict=True)
+    for here, sources, weights in rows:
+        if len(sources) == 1:
+            found[sources[0]] = plus(found[sources[0]], times(here, weights[0]))
+            continue
+        for source, weight in zip(sources, weights, strict=True):
+            found[source] = plus(found[source], times(here, weight))
+    return found
 
 
 def path_back(
@@ -109,10 +115,12 @@ def path_back(
     node = len(found) - 1
     if node and found[node] == semiring.zero:
         raise ValueError("no path leads to the goal")
+    arriving, weights = lattice.sources, lattice.weights
     nodes, places = [node], []
     while node:
-        sources = lattice.sources[node]
-        place = semiring.pick([found[source] for source in sources], lattice.weights[node], dice)
+        sources, place = arriving[node], 0
+        if len(sources) > 1:
+            place = semiring.pick([found[source] for source in sources], weights[node], dice)
         places.append(place)
         node = sources[place]
         nodes.append(node)

@@ -39,13 +39,15 @@ class Semiring(Generic[Total, Weight]):
     zero: Total
     one: Total
     unit: Weight
+    plus: Callable[[Total, Total], Total]
     times: Callable[[Total, Weight], Total]
     dot: Callable[[Sequence[Total], Sequence[Weight]], Total]
     pick: Callable[[Sequence[Total], Sequence[Weight], Random | None], int]
 
 
 def _least(totals: Sequence[float], weights: Sequence[float]) -> float:
-    return min(map(add, totals, weights), default=inf)
+    least: float = min(map(add, totals, weights))
+    return least
 
 
 def _first_least(totals: Sequence[float], weights: Sequence[float], _dice: Random | None) -> int:
@@ -53,7 +55,7 @@ def _first_least(totals: Sequence[float], weights: Sequence[float], _dice: Rando
     return ways.index(min(ways))
 
 
-LEAST: Semiring[float, float] = Semiring("least cost", inf, 0, 0, add, _least, _first_least)
+LEAST: Semiring[float, float] = Semiring("least cost", inf, 0, 0, min, add, _least, _first_least)
 """Costs add up, and the least counts; of equals, the arc offered first. Whole costs give whole totals."""
 
 
@@ -77,7 +79,7 @@ def _needed(dice: Random | None) -> Random:
     return dice
 
 
-COUNT: Semiring[int, int] = Semiring("count", 0, 1, 1, mul, _sum, _drawn)
+COUNT: Semiring[int, int] = Semiring("count", 0, 1, 1, add, mul, _sum, _drawn)
 """Whole weights multiply, and paths are added: with weights of 1 it counts them, however many there are.
 
 An arc may stand for several ways, or for none. A path is drawn in exact proportion to its product.
@@ -85,11 +87,15 @@ An arc may stand for several ways, or for none. A path is drawn in exact proport
 
 
 def _log_sum(totals: Sequence[float], weights: Sequence[float]) -> float:
-    terms = list(map(add, totals, weights))
-    top = max(terms, default=-inf)
+    terms: list[float] = list(map(add, totals, weights))
+    top = max(terms)
     if top == -inf:
         return -inf
     return top + log(fsum([exp(term - top) for term in terms]))
+
+
+def _log_plus(one: float, other: float) -> float:
+    return _log_sum((one, other), (0.0, 0.0))
 
 
 def _drawn_by_logs(totals: Sequence[float], weights: Sequence[float], dice: Random | None) -> int:
@@ -102,7 +108,9 @@ def _drawn_by_logs(totals: Sequence[float], weights: Sequence[float], dice: Rand
     return min(at, last)
 
 
-LOG_SUM: Semiring[float, float] = Semiring("log-sum", -inf, 0.0, 0.0, add, _log_sum, _drawn_by_logs)
+LOG_SUM: Semiring[float, float] = Semiring(
+    "log-sum", -inf, 0.0, 0.0, _log_plus, add, _log_sum, _drawn_by_logs
+)
 """Natural logarithms of weights add up, and paths are summed: the logarithm of the sum of all products."""
 
 
@@ -117,6 +125,9 @@ def k_least(k: int) -> Semiring[tuple[float, ...], float]:
     if k < 1:
         raise ValueError(f"{k} best paths were asked for; ask for one at least")
 
+    def plus(one: tuple[float, ...], other: tuple[float, ...]) -> tuple[float, ...]:
+        return tuple(sorted((*one, *other))[:k])
+
     def times(total: tuple[float, ...], weight: float) -> tuple[float, ...]:
         return tuple([cost + weight for cost in total])
 
@@ -127,7 +138,7 @@ def k_least(k: int) -> Semiring[tuple[float, ...], float]:
         ways = [total[0] + weight if total else inf for total, weight in zip(totals, weights, strict=True)]
         return ways.index(min(ways))
 
-    return Semiring(f"{k} least", (), (0,), 0, times, dot, pick)
+    return Semiring(f"{k} least", (), (0,), 0, plus, times, dot, pick)
 
 
 def ones(weights: Sequence[object]) -> list[int]:
