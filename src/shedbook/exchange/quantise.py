@@ -1,8 +1,8 @@
-"""A played line as a written rhythm: the likeliest one, by dynamic programming over its onsets.
+"""A played line as a written rhythm: the likeliest one, by a search from onset to onset.
 
-Beat by beat the onsets are laid on one of the grids of `tables.quantise_costs`. Going from left to right,
-the cheapest way to every place where the last note may stand is kept, for each division that the last
-divided beat may have: exact, but for readings so dear that what follows can hardly make up for it. The
+Beat by beat the onsets are laid on one of the grids of `tables.quantise_costs`. The states of the search
+(`lattice.frontier`) are the places where the last note may stand, with each division that the last divided
+beat may have: exact, but for readings so dear that what follows can hardly make up for it. The
 ratio at which the line swings is chosen by the same costs, and so is an even lateness of the player.
 
 Conventions: played times are grains, 1/5040 of a quarter; written places are slots, 1/1680 of a beat, and
@@ -16,6 +16,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from statistics import median_low
 from types import MappingProxyType
 from typing import NamedTuple, TypeAlias
@@ -32,6 +33,7 @@ from shedbook.exchange.tables.quantise_costs import (
     SWING_RATIOS,
     GridRow,
 )
+from shedbook.lattice.frontier import Way, labels_of, least, nearest, offer
 from shedbook.theory.metre import Metre
 
 GRAINS = 5040
@@ -129,8 +131,11 @@ class _Group(NamedTuple):
     slots: tuple[int, ...]
 
 
-_Chain: TypeAlias = "tuple[_Chain, _Group | None] | None"
-_States: TypeAlias = "dict[tuple[int, int], tuple[int, _Chain]]"
+_Frontier: TypeAlias = "dict[tuple[int, int], Way[_Group | None]]"
+"""The least way to each state: the slot of the last note, and the grid of the last divided beat.
+
+Its labels are the groups, None for an onset that has no place of its own.
+"""
 
 
 def divided_beat(metre: Metre, tempo_qpm: Fraction, *, exact: bool = False) -> Beat:
@@ -196,6 +201,7 @@ def _lateness(onsets: Sequence[int], found: Placed, beat: Beat) -> int:
     return median_low(off) if off else 0
 
 
+@lru_cache(maxsize=256)
 def _grids(beat: Beat, ratio: Fraction) -> tuple[Grid, ...]:
     """Return the grids of a kind of beat, the bent ones at a swing ratio."""
     off = ratio / (ratio + 1)
@@ -219,17 +225,15 @@ def _grids(beat: Beat, ratio: Fraction) -> tuple[Grid, ...]:
 def _laid(onsets: Sequence[int], beat: Beat, ratio: Fraction, *, before: int = 0) -> Placed:
     """Return the cheapest places of all onsets at one swing ratio; `before` is where time begins."""
     grids = _grids(beat, ratio)
-    states: list[_States] = [{} for _ in range(len(onsets) + 1)]
+    states: list[_Frontier] = [{} for _ in range(len(onsets) + 1)]
     states[0][(before // beat.grains - 1) * SLOTS - 1, 0] = (0, None)
     for at, here in enumerate(states[:-1]):
-        if not here:
-            continue
-        _step(onsets, at, _kept(here), states, beat, grids)
-    cost, chain = min(states[-1].values(), key=lambda state: state[0])
+        if here:
+            _step(onsets, at, nearest(here, _BEAM), states, beat, grids)
+    way = least(states[-1])
     slots: list[int | None] = []
     used: dict[int, Grid] = {}
-    while chain is not None:
-        chain, group = chain
+    for group in reversed(labels_of(way)):
         if group is None:
             slots.append(None)
             continue
@@ -237,17 +241,16 @@ def _laid(onsets: Sequence[int], beat: Beat, ratio: Fraction, *, before: int = 0
         if group.grid:
             first = group.first // SLOTS
             used.update({number: grids[group.grid] for number in range(first, group.last // SLOTS + 1)})
-    return Placed(tuple(reversed(slots)), used, ratio, cost, 0, False)
-
-
-def _kept(states: _States) -> _States:
-    """Return the states that may still win."""
-    most = min(cost for cost, _ in states.values()) + _BEAM
-    return {key: state for key, state in states.items() if state[0] <= most}
+    return Placed(tuple(reversed(slots)), used, ratio, way[0], 0, False)
 
 
 def _step(
-    onsets: Sequence[int], at: int, here: _States, states: list[_States], beat: Beat, grids: Sequence[Grid]
+    onsets: Sequence[int],
+    at: int,
+    here: _Frontier,
+    states: list[_Frontier],
+    beat: Beat,
+    grids: Sequence[Grid],
 ) -> None:
     """Lay the next onsets on every span that they may open, after every state."""
     near = onsets[at] // beat.grains
@@ -255,21 +258,16 @@ def _step(
     for number in spans:
         open_to = [(key, state) for key, state in here.items() if key[0] // SLOTS < number]
         groups = _groups(onsets, at, number, beat, grids) if open_to else ()
-        for (last, division), (cost, chain) in open_to:
+        for (last, division), (cost, rest) in open_to:
             for group in groups:
                 new = cost + group.cost + _held(last, group.first)
                 if group.grid and division and grids[group.grid].row.cost != grids[division].row.cost:
                     new += COST["another division"]
-                key = (group.last, group.grid or division)
-                following = states[group.following]
-                if key not in following or new < following[key][0]:
-                    following[key] = (new, (chain, group))
+                offer(states[group.following], (group.last, group.grid or division), new, rest, group)
     crushed = at + 1 < len(onsets) and onsets[at + 1] - onsets[at] <= beat.crushed
     extra = COST["grace note"] if crushed else COST["left out"]
-    following = states[at + 1]
-    for key, (cost, chain) in here.items():
-        if key not in following or cost + extra < following[key][0]:
-            following[key] = (cost + extra, (chain, None))
+    for key, (cost, rest) in here.items():
+        offer(states[at + 1], key, cost + extra, rest, None)
 
 
 def _held(last: int, first: int) -> int:
