@@ -8,11 +8,11 @@ from fractions import Fraction
 
 import pytest
 
+from shedbook.dense_chains.least_cost import cheapest_triples
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arrangement import Order
 from shedbook.sound.bass import bass, slots
 from shedbook.sound.bass_notes import Problem, Task, choose, problem_of
-from shedbook.sound.cheapest import cheapest_triples
 from shedbook.sound.palette import palette
 from shedbook.sound.parts import BASS
 from shedbook.sound.seeds import seeded

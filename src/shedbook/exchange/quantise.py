@@ -299,18 +299,19 @@ def _groups(
         if beats > 1 and (inside % beats or inside + beats > beat.in_bar):
             continue
         end = base + beats * beat.grains
-        open_ways: list[tuple[int, int, tuple[int, ...]]] = [(grid.row.cost, -1, ())]
+        open_ways: dict[int, Way[int]] = {-1: (grid.row.cost, None)}
         for count in range(1, min(len(grid.places), _MOST_IN_SPAN) + 1):
             place = at + count - 1
             if place >= len(onsets) or onsets[place] >= end:
                 break
             open_ways = _next_ways(open_ways, onsets[place] - base, number, grid, beat)
-            for cost, _, slots in open_ways:
+            for way in open_ways.values():
+                cost, slots = way[0], labels_of(way)
                 if beats > 1 and slots[-1] < (number + 1) * SLOTS:
                     continue
                 key = (place + 1, slots[0], slots[-1], index)
                 if key not in found or cost < found[key].cost:
-                    found[key] = _Group(place + 1, slots[0], slots[-1], cost, index, slots)
+                    found[key] = _Group(place + 1, slots[0], slots[-1], cost, index, tuple(slots))
     least: dict[int, int] = {}
     for group in found.values():
         least[group.following] = min(group.cost, least.get(group.following, group.cost))
@@ -318,23 +319,23 @@ def _groups(
 
 
 def _next_ways(
-    ways: list[tuple[int, int, tuple[int, ...]]], onset: int, number: int, grid: Grid, beat: Beat
-) -> list[tuple[int, int, tuple[int, ...]]]:
-    """Return the ways to lay one onset more on a grid: cost, index of its place, slots so far."""
-    found = []
+    ways: dict[int, Way[int]], onset: int, number: int, grid: Grid, beat: Beat
+) -> dict[int, Way[int]]:
+    """Return the least ways to lay one onset more on a grid, by the index of its place.
+
+    Their labels are the slots. Of equals the one is taken whose last onset but one lies earlier.
+    """
+    found: dict[int, Way[int]] = {}
     for index, (slot, grains) in enumerate(grid.places):
         away = onset - grains
         distance = 5 * away * away // (beat.spread * beat.spread)
         if distance > _FARTHEST:
             continue
-        weak = COST["weak place"] if slot % _HALF else 0
+        own = distance + (COST["weak place"] if slot % _HALF else 0)
         here = number * SLOTS + slot
-        before = [
-            (cost + (_held(slots[-1], here) if slots and grid.row.beats == 1 else 0), slots)
-            for cost, last, slots in ways
-            if last < index
-        ]
-        if before:
-            cost, slots = min(before)
-            found.append((cost + distance + weak, index, (*slots, here)))
+        for last, (cost, rest) in ways.items():
+            if last >= index:
+                break
+            held = _held(rest[1], here) if rest is not None and grid.row.beats == 1 else 0
+            offer(found, index, cost + held + own, rest, here)
     return found

@@ -13,7 +13,7 @@ from itertools import combinations, pairwise
 
 import numpy as np
 
-from shedbook.sound.cheapest import Costs, cheapest_pairs
+from shedbook.dense_chains.least_cost import Costs, cheapest_pairs
 from shedbook.sound.palette import Palette
 from shedbook.sound.tables import voicings as table
 
