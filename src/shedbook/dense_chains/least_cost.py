@@ -7,9 +7,14 @@ earlier choice at the last place is taken, then at the last but one, and so on: 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import islice
 
 import numpy as np
 from numpy.typing import NDArray
+
+from shedbook.lattice.graph import Lattice, weigh
+from shedbook.lattice.ranked import best_paths
+from shedbook.lattice.semiring import LEAST
 
 Costs = NDArray[np.int64]
 
@@ -44,7 +49,8 @@ def cheapest_triples(
     """Return the cheapest choices where costs may hang on three neighbours too.
 
     It is a chain whose choices are pairs of neighbours, in the order of the former and then of the latter. So
-    of equally cheap rows the one with the earlier choice at the last place but one is taken, then at the last.
+    of equally cheap rows the one with the earlier choice at the last place but one is taken, then at the
+    last.
 
     Args:
         single: as in `cheapest_pairs`.
@@ -74,30 +80,29 @@ def k_cheapest_pairs(
 ) -> tuple[tuple[int, tuple[int, ...]], ...]:
     """Return the k cheapest rows of choices with their costs, the cheapest first; all, where there are fewer.
 
-    The k best ways to every choice are kept, so that time and memory grow with k. `lattice.ranked` takes
-    little more for each further row instead, in plain Python.
+    The least costs to all choices are found on the arrays; the rows are then taken out one by one
+    (`lattice.ranked`), which takes little time for each.
 
     Args:
         single: as in `cheapest_pairs`.
         pair: as in `cheapest_pairs`.
-        k: how many, at least 1.
+        k: how many.
+
+    Raises:
+        ValueError: as in `cheapest_pairs`.
     """
-    totals = single[0][None, :]  # [rank, choice]
-    back: list[NDArray[np.intp]] = []
+    total = single[0]
+    sources: list[Sequence[int]] = [(), *[(0,)] * len(total)]
+    weights: list[Sequence[int]] = [(), *[(cost,) for cost in total.tolist()]]
+    found = [0, *total.tolist()]
+    before = range(1, len(sources))
     for own, between in zip(single[1:], pair, strict=True):
-        # Ways to a choice, by the choice before and then by rank: a stable sort keeps the rule for ties.
-        ways = (totals.T[:, :, None] + between[:, None, :]).reshape(-1, own.size)
-        order = ways.argsort(axis=0, kind="stable")[:k]
-        back.append(order)
-        totals = np.take_along_axis(ways, order, axis=0) + own[None, :]
-    last = totals.T.reshape(-1)
-    found = []
-    for place in last.argsort(kind="stable")[:k]:
-        choice, rank = divmod(int(place), totals.shape[0])
-        row = [choice]
-        for index in range(len(back) - 1, -1, -1):
-            ranks = back[index - 1].shape[0] if index else 1
-            choice, rank = divmod(int(back[index][rank, choice]), ranks)
-            row.append(choice)
-        found.append((int(last[place]), tuple(reversed(row))))
-    return tuple(found)
+        steps = between + own[None, :]
+        total = (total[:, None] + steps).min(axis=0)
+        found += total.tolist()
+        sources += [before] * len(own)
+        weights += steps.T.tolist()
+        before = range(len(sources) - len(own), len(sources))
+    lattice = Lattice([*sources, before], [*weights, [0] * len(before)])
+    paths = islice(best_paths(lattice, [*found, int(total.min())]), k)
+    return tuple([(int(weigh(lattice, path, LEAST)), path.places[1:]) for path in paths])

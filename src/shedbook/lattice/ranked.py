@@ -23,7 +23,7 @@ _Waiting: TypeAlias = tuple[float, tuple[int, ...], int, int]
 """Cost of a path, the places of its arcs from the goal back, where it left its origin, that arc's rank."""
 
 
-def best_paths(lattice: Lattice[float]) -> Iterator[Path]:
+def best_paths(lattice: Lattice[float], found: Sequence[float] = ()) -> Iterator[Path]:
     """Yield the paths from the cheapest to the dearest; of equals, in the order of the rule for ties.
 
     The first path takes one walk over the lattice. Each further one takes, for a path of L nodes with d arcs
@@ -31,8 +31,9 @@ def best_paths(lattice: Lattice[float]) -> Iterator[Path]:
 
     Args:
         lattice: where to walk; nothing is yielded where no path leads to its goal.
+        found: its `totals` in `LEAST`, where they are known.
     """
-    found = totals(lattice, LEAST)
+    found = found or totals(lattice, LEAST)
 
     @cache
     def ranked(node: int) -> tuple[tuple[float, int], ...]:

@@ -1,0 +1,94 @@
+"""The search for a written rhythm against brute force: every reading of a few onsets is tried."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import combinations, pairwise
+
+import pytest
+
+from shedbook.exchange.quantise import (
+    _FARTHEST,
+    _HALF,
+    COST,
+    SLOTS,
+    Beat,
+    Grid,
+    Played,
+    _grids,
+    _held,
+    divided_beat,
+    place_onsets,
+)
+from shedbook.exchange.tables.quantise_costs import SIMPLE
+from shedbook.theory.metre import Metre
+
+
+def laid(onsets: list[int], number: int, grid: Grid, beat: Beat) -> Iterator[tuple[int, tuple[int, ...]]]:
+    """Yield every way to lay onsets on the grid of a span, with its cost by the table."""
+    base, beats = number * beat.grains, grid.row.beats
+    for places in combinations(grid.places, len(onsets)):
+        slots = tuple(number * SLOTS + slot for slot, _ in places)
+        if beats > 1 and slots[-1] < (number + 1) * SLOTS:
+            continue
+        cost = grid.row.cost
+        for onset, (slot, grains) in zip(onsets, places, strict=True):
+            away = onset - base - grains
+            distance = 5 * away * away // (beat.spread * beat.spread)
+            cost += distance + (COST["weak place"] if slot % _HALF else 0)
+            if distance > _FARTHEST:
+                break
+        else:
+            if beats == 1:
+                cost += sum(_held(one, other) for one, other in pairwise(slots))
+            yield cost, slots
+
+
+def least(onsets: list[int], beat: Beat, grids: tuple[Grid, ...]) -> int:
+    """Return the cost of the cheapest of all readings."""
+
+    def after(at: int, last: int, division: int, so_far: int) -> int:
+        if at == len(onsets):
+            return so_far
+        crushed = at + 1 < len(onsets) and onsets[at + 1] - onsets[at] <= beat.crushed
+        best = after(at + 1, last, division, so_far + COST["grace note" if crushed else "left out"])
+        near = onsets[at] // beat.grains
+        for number in (near, near + 1):
+            if number > near and 2 * (onsets[at] - near * beat.grains) <= beat.grains:
+                continue
+            if last // SLOTS >= number:
+                continue
+            for index, grid in enumerate(grids):
+                beats, inside = grid.row.beats, number % beat.in_bar
+                if beats > 1 and (inside % beats or inside + beats > beat.in_bar):
+                    continue
+                for end in range(at + 1, len(onsets) + 1):
+                    if onsets[end - 1] >= (number + beats) * beat.grains:
+                        break
+                    for cost, slots in laid(onsets[at:end], number, grid, beat):
+                        new = so_far + cost + _held(last, slots[0])
+                        if index and division and grid.row.cost != grids[division].row.cost:
+                            new += COST["another division"]
+                        if new < best:
+                            best = min(best, after(end, slots[-1], index or division, new))
+        return best
+
+    return after(0, (min(0, onsets[0]) // beat.grains - 1) * SLOTS - 1, 0, 0)
+
+
+@pytest.mark.parametrize("metre", ["4/4", "6/8", "7/8"])
+def test_no_reading_is_cheaper(metre: str) -> None:
+    dice = random.Random(metre)
+    time = Metre.parse(metre)
+    for _ in range(40):
+        tempo, ratio = Fraction(dice.randrange(60, 260)), Fraction(dice.choice((2, 3, 4)), 2)
+        beat = divided_beat(time, tempo)
+        if beat.kind != SIMPLE:
+            ratio = Fraction(1)
+        onsets = sorted(dice.sample(range(0, 2 * beat.grains, 97), dice.randint(1, 5)))
+        notes = [Played(onset, onset + 500, 60) for onset in onsets]
+        found = place_onsets(notes, time, tempo, ratios=(ratio,))
+        if found.late == 0:
+            assert found.cost == least(onsets, beat, _grids(beat, ratio)), (onsets, tempo, ratio)
