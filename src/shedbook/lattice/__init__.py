@@ -3,7 +3,7 @@
 It stands under every other floor but `errors` and imports the standard library only. What may be asked:
 
 - `graph`: any lattice, which is numbered nodes and weighted arcs from earlier to later ones. It gives totals
-  in any semiring, the least path, samples, and by how much the best path over each arc is dearer.
+  in any semiring, from the start and from the goal, the least path, and samples.
 - `ranked`: the paths of a lattice one by one, the best first.
 - `chain`: layers of choices, with weights of choices and of neighbours. It gives totals in any semiring, the
   least row of choices, and samples.
@@ -16,8 +16,8 @@ the start to the goal serves all of them, and one walk back chooses a path by wh
 numbers that is the forward filtering and backward sampling of hidden Markov models.
 
 **The rule for ties**, the only one: *of equal paths the one is taken whose last arc was offered first; where
-they share it, the one whose last arc but one was, and so on back to the start.* Whoever
-wants ties decided from the front hands the lattice over the other way round, from its end to its start.
+they share it, the one whose last arc but one was, and so on back to the start.* Whoever wants ties decided
+from the front hands the lattice over the other way round, from its end to its start.
 
 The k best follow in that order too. With whole or exact numbers everything here is the same on every
 machine; sums of floating-point weights are rounded, so that equal paths may then differ in the last digit.

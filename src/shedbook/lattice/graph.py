@@ -161,17 +161,3 @@ def weigh(lattice: Lattice[Weight], path: Path, semiring: Semiring[Total, Weight
     """Return the total of one path."""
     arcs = zip(path.nodes[1:], path.places, strict=True)
     return reduce(semiring.times, (lattice.weights[node][place] for node, place in arcs), semiring.one)
-
-
-def margins(lattice: Lattice[float], found: Sequence[float]) -> list[list[float]]:
-    """Return for every arc by how much the cheapest path over it is dearer than the cheapest of all.
-
-    Args:
-        lattice: where to walk; some path leads to its goal.
-        found: its `totals` in `LEAST`.
-    """
-    on, best = onward(lattice, LEAST), found[-1]
-    return [
-        [found[source] + weight + on[node] - best for source, weight in zip(sources, weights, strict=True)]
-        for node, (sources, weights) in enumerate(zip(lattice.sources, lattice.weights, strict=True))
-    ]
