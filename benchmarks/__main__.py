@@ -7,6 +7,8 @@ import sys
 
 MEASUREMENTS = (
     "theory_speed",
+    "search_speed",
+    "lattice_speed",
     "analysis_speed",
     "exchange_speed",
     "midi_speed",

@@ -10,7 +10,7 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 MODULES = sorted((ROOT / "src" / "shedbook").rglob("*.py"))
-CORE = ("theory", "phrase", "analysis", "editions")
+CORE = ("lattice", "theory", "phrase", "analysis", "editions")
 
 
 @pytest.mark.parametrize("floor", CORE)

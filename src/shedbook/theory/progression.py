@@ -1,8 +1,8 @@
 """Progressions: recognised in changes, and written out in any key.
 
-The changes are covered by the rows of `tables.progressions` at the least cost, by dynamic programming
-over the functions (neighbouring chords with one function count once). A progression may be in any key,
-whatever the key of the whole. Two things overlap on purpose: a tonic, or the ii–V of a turnaround that
+The changes are covered by the rows of `tables.progressions` at the least cost, which is the least path of a
+lattice over the functions (neighbouring chords with one function count once). A progression may be in any
+key, whatever the key of the whole. Two things overlap on purpose: a tonic, or the ii–V of a turnaround that
 goes on to its I, may belong to two neighbours; and a twelve-bar blues holds smaller progressions.
 
 Bars count from 1 and chords from 0; `first_bar`, `last_bar`, `first` and `last` are inclusive.
@@ -18,6 +18,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from shedbook.errors import UnknownNameError, nearest
+from shedbook.lattice.graph import Lattice, least_path
 from shedbook.table_index import by_names, need
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_function import Group, Heard, groups, heard, infer_key, numerals, tonic_name
@@ -112,54 +113,38 @@ def recognise(chords: Sequence[Chord], bars: Sequence[int]) -> tuple[Progression
     return tuple(sorted(found, key=lambda one: (one.first, -one.last)))
 
 
-class _Path(NamedTuple):
-    """A way to explain the functions so far: its cost and its last match, with the path before that."""
-
-    cost: int
-    match: _Match | None = None
-    before: _Path | None = None
-
-    def matches(self) -> tuple[_Match, ...]:
-        """Return the matches of the path in order."""
-        found: list[_Match] = []
-        path: _Path | None = self
-        while path is not None and path.match is not None:
-            found.append(path.match)
-            path = path.before
-        return tuple(reversed(found))
-
-
 def _cover(sounding: Sequence[Group]) -> tuple[_Match, ...]:
     """Return the cheapest set of matches, in order.
 
-    `best[place]` is the cheapest path that explains everything before a group, and `ending[place]` holds
-    the paths whose last match ends with that group.
+    The nodes of the lattice are the seams between groups, where everything before is explained, and the
+    matches. A match is reached from the seam before it or from a match with which it shares groups; the
+    seam after a group from the seam before it, which leaves the group unexplained, or from the matches that
+    end with it.
     """
-    best = [_Path(0)]
-    ending: list[list[_Path]] = [[] for _ in sounding]
+    sources: list[list[int]] = [[]]
+    weights: list[list[int]] = [[]]
+    matches: list[_Match | None] = [None]
+    ending: list[list[int]] = [[] for _ in sounding]
+    seam = 0
     for place, group in enumerate(sounding):
         for match in _matches_at(sounding, place):
-            before, cost = _before(match, best[place], ending)
-            ending[match.last].append(_Path(cost + match.cost, match, before))
-        last = best[place]
-        lone = UNEXPLAINED if group.heard else 0
-        best.append(
-            min(_Path(last.cost + lone, last.match, last.before), *ending[place], key=lambda path: path.cost)
-            if ending[place]
-            else _Path(last.cost + lone, last.match, last.before)
-        )
-    return best[-1].matches()
-
-
-def _before(match: _Match, apart: _Path, ending: Sequence[Sequence[_Path]]) -> tuple[_Path, int]:
-    """Return the cheapest path to a match with its cost: one that ends before it, or shares functions."""
-    best, cost = apart, apart.cost
-    for last in range(match.first, match.last):
-        shared = last - match.first + 1
-        for path in ending[last]:
-            if path.cost + SHARED < cost and _may_share(path.match, match, shared):
-                best, cost = path, path.cost + SHARED
-    return best, cost
+            sharing = [
+                node
+                for last in range(match.first, match.last)
+                for node in ending[last]
+                if _may_share(matches[node], match, last - match.first + 1)
+            ]
+            ending[match.last].append(len(matches))
+            sources.append([seam, *sharing])
+            weights.append([match.cost] + [match.cost + SHARED] * len(sharing))
+            matches.append(match)
+        sources.append([seam, *ending[place]])
+        weights.append([UNEXPLAINED if group.heard else 0] + [0] * len(ending[place]))
+        seam = len(matches)
+        matches.append(None)
+    path = least_path(Lattice(sources, weights))
+    nodes = () if path is None else path.nodes
+    return tuple([one for node in nodes if (one := matches[node]) is not None])
 
 
 def _may_share(earlier: _Match | None, later: _Match, shared: int) -> bool:
@@ -194,9 +179,10 @@ def _matches_at(sounding: Sequence[Group], first: int) -> Iterator[_Match]:
 
 def _rows_opened_by(one: Group, two: Group | None = None) -> tuple[ProgressionRow, ...]:
     """Return the rows that may begin with two functions; every row has as many."""
-    if two is None or one.pitch_class is None or two.pitch_class is None:
+    root, following = one.pitch_class, None if two is None else two.pitch_class
+    if two is None or root is None or following is None:
         return ()
-    move = (two.pitch_class - one.pitch_class) % 12
+    move = (following - root) % 12
     return _OPENINGS.get((one.heard[0].kind, move, two.heard[0].kind), ())
 
 
@@ -213,7 +199,7 @@ def _away(sounding: Sequence[Group], row: ProgressionRow, tonic: int, place: int
 
 def _variant(group: Group, step: str, tonic: int) -> int | None:
     """Return the cost of hearing a group as a step in a key, or None where it cannot be."""
-    if group.pitch_class != (tonic + _SEMITONES[step]) % 12:
+    if not group.heard or group.heard[0].root.pitch_class != (tonic + _SEMITONES[step]) % 12:
         return None
     cost = max([_KINDS[step].get(one.kind, _NEVER) for one in group.heard])
     return cost if cost < _NEVER else None

@@ -17,8 +17,10 @@ from shedbook.editions.fingering.tab import (
     Played,
     Stop,
     Tab,
+    _moves,
     fingered,
     line_cost,
+    move_cost,
     stop_cost,
     stops_of,
     tab_of,
@@ -68,12 +70,13 @@ def test_no_way_along_one_string_is_cheaper(line: tuple[Played, ...]) -> None:
     assert line_cost(line, fingered(line, ONE)) == min(line_cost(line, row) for row in product(*ways))
 
 
-@settings(max_examples=25, deadline=None)
-@given(st.lists(played.filter(lambda one: 52 <= one.midi <= 67), min_size=4, max_size=4).map(tuple))
-def test_no_row_of_four_stops_is_cheaper(line: tuple[Played, ...]) -> None:
-    board = Fingerboard(read_strings("E3 A3 D4"), 5)
-    ways = [stops_of(board, one.midi) or (None,) for one in line]
-    assert line_cost(line, fingered(line, board)) == min(line_cost(line, row) for row in product(*ways))
+@settings(max_examples=60, deadline=None)
+@given(played, played, st.sampled_from([SMALL, ONE, GUITAR]))
+def test_the_table_of_moves_holds_what_moves_cost(before: Played, after: Played, board: Fingerboard) -> None:
+    table = _moves(board, before.midi, after.midi, after.eased, before.grace)
+    befores = stops_of(board, before.midi)
+    for stop, row in zip(stops_of(board, after.midi), table, strict=True):
+        assert list(row) == [move_cost(one, stop, after, from_grace=before.grace) for one in befores]
 
 
 @pytest.mark.parametrize("board", [GUITAR, BASS, Fingerboard(read_strings("G4 C4 E4 A4"), 12)])

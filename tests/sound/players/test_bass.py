@@ -8,12 +8,12 @@ from fractions import Fraction
 
 import pytest
 
+from shedbook.dense_chains.least_cost import cheapest_triples
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.arrangement import Order
 from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.players.bass import bass, slots
 from shedbook.sound.players.bass_notes import Problem, Task, choose, problem_of
-from shedbook.sound.players.least_cost import cheapest_triples
 from shedbook.sound.players.usable_notes import usable_notes
 from shedbook.sound.score.seeded_dice import seeded
 from shedbook.sound.score.written_score import BASS

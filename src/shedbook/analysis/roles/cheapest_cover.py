@@ -2,9 +2,10 @@
 
 Explanations compete. Each covers one or several notes in a row and costs what the one table says; a
 cover of the phrase takes every note exactly once, and an explanation that leads to a note may not lead to
-one that is itself unaccounted. The cheapest cover is found by dynamic programming over the places of the
-notes, so the work grows with the length of the phrase and no faster. A second pass, from the front, gives
-for every note the best cover in which it has another role; a role that comes close is the runner-up.
+one that is itself unaccounted. The cheapest cover is the least path of a lattice over the places of the
+notes (`lattice.graph`), so the work grows with the length of the phrase and no faster. By how much the best
+cover with each explanation is dearer tells which other role a note might have; one that comes close is the
+runner-up.
 """
 
 from __future__ import annotations
@@ -16,6 +17,8 @@ from shedbook.analysis.roles import enclosures, reasons
 from shedbook.analysis.roles.nodes import Line
 from shedbook.analysis.roles.reasons import Explanation
 from shedbook.analysis.roles.tables.role_costs import CLOSE
+from shedbook.lattice.graph import Lattice, onward, path_back, totals
+from shedbook.lattice.semiring import LEAST
 
 _FAR = 10**9
 
@@ -67,13 +70,15 @@ def candidates(line: Line, index: int) -> Iterator[Explanation]:
 
 
 def read(line: Line) -> Reading:
-    """Return the cheapest cover of a line with its close rivals; of equals the first that is offered."""
-    size = len(line.nodes)
-    offers = [tuple(candidates(line, index)) for index in range(size)]
-    onward, onward_firm = _backward(offers)
-    chosen = _walk(offers, onward, onward_firm)
-    rivals, margins = _rivals(offers, chosen, onward, onward_firm)
-    return Reading(chosen, onward[0], rivals, margins)
+    """Return the best cover of a line with its close rivals."""
+    offers = [tuple(candidates(line, index)) for index in range(len(line.nodes))]
+    covers = _covers(offers)
+    from_end = totals(covers.lattice, LEAST)
+    path = path_back(covers.lattice, from_end, LEAST)
+    arcs = zip(path.nodes[:0:-1], path.places[::-1], strict=True)
+    chosen = tuple([covers.offered[node][place] for node, place in arcs])
+    rivals, margins = _rivals(offers, chosen, covers, from_end)
+    return Reading(chosen, int(from_end[-1]), rivals, margins)
 
 
 def leads_on(explanation: Explanation) -> bool:
@@ -81,61 +86,67 @@ def leads_on(explanation: Explanation) -> bool:
     return explanation.target == explanation.last + 1
 
 
-def _backward(offers: list[tuple[Explanation, ...]]) -> tuple[list[int], list[int]]:
-    """Return the cheapest cost from each node to the end, free and without starting unaccounted."""
+@dataclass(frozen=True, slots=True)
+class _Covers:
+    """The lattice of all covers, from the end of the line to its front: so ties are decided from the front.
+
+    Its nodes are the seams between notes, 0 being the end of the line; `offered` are the explanations that
+    begin at each. `free` and `firm` are the node of the seam before each note, the second where the
+    explanation before it leads on, so that the next one has to account for its note; often they are the
+    same.
+    """
+
+    lattice: Lattice[int]
+    offered: list[tuple[Explanation, ...]]
+    free: list[int]
+    firm: list[int]
+
+
+def _covers(offers: list[tuple[Explanation, ...]]) -> _Covers:
     size = len(offers)
-    onward, firm = [0] * (size + 1), [0] * (size + 1)
+    sources: list[list[int]] = [[]]
+    weights: list[list[int]] = [[]]
+    offered: list[tuple[Explanation, ...]] = [()]
+    free, firm = [0] * (size + 1), [0] * (size + 1)
     for index in range(size - 1, -1, -1):
-        best = best_firm = _FAR
-        for offer in offers[index]:
-            cost = offer.cost + (firm if leads_on(offer) else onward)[offer.last + 1]
-            best = min(best, cost)
-            if not offer.lost:
-                best_firm = min(best_firm, cost)
-        onward[index], firm[index] = best, best_firm
-    return onward, firm
-
-
-def _walk(
-    offers: list[tuple[Explanation, ...]], onward: list[int], firm: list[int]
-) -> tuple[Explanation, ...]:
-    """Follow the cheapest costs from the front."""
-    chosen: list[Explanation] = []
-    index, must_be_firm = 0, False
-    while index < len(offers):
-        wanted = firm[index] if must_be_firm else onward[index]
-        for offer in offers[index]:
-            if must_be_firm and offer.lost:
-                continue
-            if offer.cost + (firm if leads_on(offer) else onward)[offer.last + 1] == wanted:
-                chosen.append(offer)
-                index, must_be_firm = offer.last + 1, leads_on(offer)
-                break
-    return tuple(chosen)
+        row = offers[index]
+        known = row
+        if any([offer.lost for offer in row]):
+            known = tuple([offer for offer in row if not offer.lost])
+            sources.append([(firm if leads_on(offer) else free)[offer.last + 1] for offer in known])
+            weights.append([offer.cost for offer in known])
+            offered.append(known)
+        sources.append([(firm if leads_on(offer) else free)[offer.last + 1] for offer in row])
+        weights.append([offer.cost for offer in row])
+        offered.append(row)
+        free[index] = len(sources) - 1
+        firm[index] = free[index] if known is row else free[index] - 1
+    return _Covers(Lattice(sources, weights), offered, free, firm)
 
 
 def _rivals(
     offers: list[tuple[Explanation, ...]],
     chosen: tuple[Explanation, ...],
-    onward: list[int],
-    firm: list[int],
+    covers: _Covers,
+    from_end: list[float],
 ) -> tuple[tuple[Explanation | None, ...], tuple[int, ...]]:
-    """Return for every node the close explanation with another role, and how much dearer it is."""
-    size = len(offers)
-    free, bound = [_FAR] * (size + 1), [_FAR] * (size + 1)
-    free[0] = 0
+    """Return for every note the close explanation with another role, and how much dearer it is."""
+    from_front = onward(covers.lattice, LEAST)
     roles = [offer.role for offer in chosen for _ in range(offer.first, offer.last + 1)]
-    found: list[Explanation | None] = [None] * size
-    margins = [_FAR] * size
-    for index in range(size):
-        for offer in offers[index]:
-            so_far = (free[index] if offer.lost else min(free[index], bound[index])) + offer.cost
-            arrive = bound if leads_on(offer) else free
-            arrive[offer.last + 1] = min(arrive[offer.last + 1], so_far)
-            through = so_far + (firm if leads_on(offer) else onward)[offer.last + 1] - onward[0]
+    found: list[Explanation | None] = [None] * len(offers)
+    margins = [_FAR] * len(offers)
+    for index, row in enumerate(offers):
+        if len(row) == 1 and row[0].last == index and row[0].role == roles[index]:
+            continue  # no rival of anything, as most notes have it
+        free = covers.free[index]
+        before = from_front[free]
+        either = min(before, from_front[covers.firm[index]])
+        for offer, seam in zip(row, covers.lattice.sources[free], strict=True):
+            cost = (before if offer.lost else either) + offer.cost + from_end[seam]
+            through = cost - from_end[-1]
             if through > CLOSE:
                 continue
             for place in range(offer.first, offer.last + 1):
                 if offer.role != roles[place] and through < margins[place]:
-                    found[place], margins[place] = offer, through
-    return tuple(found), tuple(margin if margin < _FAR else 0 for margin in margins)
+                    found[place], margins[place] = offer, int(through)
+    return tuple(found), tuple([margin if margin < _FAR else 0 for margin in margins])

@@ -186,6 +186,9 @@ def _best(ways: list[_Way], build: Build, rank: int) -> _Way:
     It costs most that two neighbours are built alike, then that they open with one word, then that a kind of
     sentence comes back at all.
     """
+    # This is no search for `lattice`: what a build costs hangs on all the kinds told before it, so that one
+    # way kept for each build may miss the best. Of 636 phrases it does in 352, by 12 at most; a search that
+    # misses none has to keep up to 29,178 ways, and it would word those phrases anew.
     kind, opening = build.kind, _opening(build.text)
     best, least = ways[0], _FAR
     for way in ways:

@@ -2,21 +2,23 @@
 
 A note can be stopped on a few strings, and the hand can lie in a few places for each. Each such stop has a
 cost of its own, and each pair of stops that follow one another has one. The row of stops with the least total
-is found from left to right (dynamic programming), which is exact. The costs stand in one table.
+is the cheapest row of choices of a chain (`lattice.chain`). The costs stand in one table.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
+from operator import add
 from typing import NamedTuple
 
 from shedbook.editions.cost_table import costs_by_name
 from shedbook.editions.fingering.fingerboard import Fingerboard
 from shedbook.editions.tables.fingering_costs import FINGERING_COSTS
+from shedbook.lattice.chain import least_chain
 from shedbook.phrase.model import Phrase, sounding_notes
 
 _COST = costs_by_name(FINGERING_COSTS, "src/shedbook/editions/tables/fingering_costs.py")
@@ -182,26 +184,27 @@ def line_cost(line: Sequence[Played], stops: Sequence[Stop | None]) -> int:
     return total
 
 
-_Way = tuple[int, int]
-"""The least cost of a line up to a stop, and the stop: its place among the stops of its note."""
-
-
 class _Choice(NamedTuple):
-    """The stops of a note, what each costs by itself, and their places by string: one fret on each."""
+    """The stops of a note, what each costs by itself, and the place of its string among `strings`.
+
+    All stops of a note on one string have the same fret; `strings` holds the first of them.
+    """
 
     stops: tuple[Stop, ...]
     costs: tuple[int, ...]
-    strings: tuple[tuple[int, tuple[int, ...]], ...]
+    strings: tuple[Stop, ...]
+    on_string: tuple[int, ...]
 
 
 @lru_cache(maxsize=1024)
 def _choice(board: Fingerboard, midi: int) -> _Choice:
     stops = stops_of(board, midi)
-    strings: dict[int, list[int]] = {}
-    for place, stop in enumerate(stops):
-        strings.setdefault(stop.string, []).append(place)
-    grouped = tuple((string, tuple(places)) for string, places in strings.items())
-    return _Choice(stops, tuple(map(stop_cost, stops)), grouped)
+    firsts: dict[int, Stop] = {}
+    for stop in stops:
+        firsts.setdefault(stop.string, stop)
+    places = {string: place for place, string in enumerate(firsts)}
+    on_string = tuple([places[stop.string] for stop in stops])
+    return _Choice(stops, tuple(map(stop_cost, stops)), tuple(firsts.values()), on_string)
 
 
 @lru_cache(maxsize=256)
@@ -210,85 +213,52 @@ def fingered(line: tuple[Played, ...], board: Fingerboard) -> tuple[Stop | None,
 
     A note that is nowhere on the board has None, and the hand stays for the next one.
     """
-    there = [(played, choice) for played in line if (choice := _choice(board, played.midi)).stops]
-    if not there:
-        return (None,) * len(line)
-    costs: Sequence[int] = there[0][1].costs
-    came: list[list[int]] = [[]]
-    for (before, befores), (after, afters) in pairwise(there):
-        ways = _next(befores, costs, afters, eased=after.eased, from_grace=before.grace)
-        costs = [cost + own for (cost, _), own in zip(ways, afters.costs, strict=True)]
-        came.append([place for _, place in ways])
-    best = costs.index(min(costs))
-    found: list[Stop] = []
-    for (_, choice), places in zip(reversed(there), reversed(came), strict=True):
-        found.append(choice.stops[best])
-        best = places[best] if places else 0
-    return tuple(found.pop() if board.places(played.midi) else None for played in line)
+    there = [played for played in line if _choice(board, played.midi).stops]
+    choices = [_choice(board, played.midi) for played in there]
+    moves = [
+        _moves(board, before.midi, after.midi, after.eased, before.grace) for before, after in pairwise(there)
+    ]
+    _, chosen = least_chain([choice.costs for choice in choices], moves)
+    stops = iter([choice.stops[place] for choice, place in zip(choices, chosen, strict=True)])
+    return tuple([next(stops) if _choice(board, played.midi).stops else None for played in line])
 
 
-def _next(
-    befores: _Choice, costs: Sequence[int], afters: _Choice, *, eased: bool, from_grace: bool
-) -> list[_Way]:
-    """Return the best way to each stop of the next note, without the cost of that stop itself.
+@lru_cache(maxsize=512)
+def _moves(
+    board: Fingerboard, before: int, after: int, eased: bool, from_grace: bool
+) -> tuple[tuple[int, ...], ...]:
+    """Return the `move_cost` of every two stops of two notes (MIDI numbers), a row for each of the second.
 
-    Strings and hand have costs of their own, except where a finger slides. So the best way of the hand from
-    each string is found once for each place where it may go, and the price of crossing once for two strings.
+    Strings and hand have costs of their own, except where a finger slides. So each is found out once for two
+    strings, once for every place of the hand, and added up. The same pairs of notes come back in every key.
     """
-    hands = {stop.hand for stop in afters.stops}
-    arrivals = [
-        (befores.stops[places[0]], places, _arrivals(befores, costs, places, hands, eased=eased))
-        for _, places in befores.strings
+    befores, afters = _choice(board, before), _choice(board, after)
+    hands = {
+        hand: [_hand_cost(stop, Stop(0, 0, hand), eased=eased) for stop in befores.stops]
+        for hand in {stop.hand for stop in afters.stops}
+    }
+    crossings = [
+        [prices[place] for place in befores.on_string]
+        for prices in (
+            [_string_cost(one, other, from_grace) for one in befores.strings] for other in afters.strings
+        )
     ]
-    found: list[_Way] = [(0, 0)] * len(afters.stops)
-    for string, places in afters.strings:
-        one = afters.stops[places[0]]
-        crossings = [(ways, _string_cost(before, one, from_grace)) for before, _, ways in arrivals]
-        own = [there for before, there, _ in arrivals if before.string == string]
-        for place in places:
-            after = afters.stops[place]
-            ways = [(arrival[after.hand][0] + price, arrival[after.hand][1]) for arrival, price in crossings]
-            if own and not eased:
-                ways += _slides_to(after, befores, costs, own[0])
-            found[place] = min(ways)
-    return found
+    found: list[tuple[int, ...]] = []
+    for stop, string in zip(afters.stops, afters.on_string, strict=True):
+        row = list(map(add, hands[stop.hand], crossings[string]))
+        for place in () if eased else _sliding(befores, stop):
+            row[place] = _hand_cost(befores.stops[place], stop, eased=eased)
+        found.append(tuple(row))
+    return tuple(found)
 
 
-def _arrivals(
-    befores: _Choice, costs: Sequence[int], places: Sequence[int], hands: Collection[int], *, eased: bool
-) -> dict[int, _Way]:
-    """Return the best way to bring the hand from one string to each of several places, sliding left out."""
-    stops = befores.stops
-    start = _COST["shift with time" if eased or not stops[places[0]].fret else "shift"]
-    way = _COST["way"]
-    froms = [(costs[place], stops[place].hand, place) for place in places]
-    lowest, highest = froms[0][1], froms[-1][1]
-    down = min([(cost + way * at, place) for cost, at, place in froms])
-    up = min([(cost - way * at, place) for cost, at, place in froms])
-    found = {}
-    for hand in hands:
-        if hand < lowest:
-            found[hand] = (down[0] - way * hand + start, down[1])
-        elif hand > highest:
-            found[hand] = (up[0] + way * hand + start, up[1])
-        else:
-            found[hand] = min(
-                [
-                    (cost + (start + way * abs(at - hand) if at != hand else 0), place)
-                    for cost, at, place in froms
-                ]
-            )
-    return found
-
-
-def _slides_to(after: Stop, befores: _Choice, costs: Sequence[int], places: Sequence[int]) -> list[_Way]:
-    """Return the ways in which a finger slides to a stop, from the places of stops on its string."""
-    before = befores.stops[places[0]]
-    way = after.fret - before.fret
-    if not way or abs(way) > _SLIDE_FRETS:
+def _sliding(befores: _Choice, after: Stop) -> list[int]:
+    """Return the places of the stops from which a finger slides to a stop."""
+    near = any(
+        one.string == after.string and 0 < abs(after.fret - one.fret) <= _SLIDE_FRETS
+        for one in befores.strings
+    )
+    if not near:
         return []
-    return [
-        (costs[place] + _hand_cost(befores.stops[place], after, eased=False), place)
-        for place in places
-        if _slides(befores.stops[place], after, after.hand - befores.stops[place].hand)
-    ]
+    stops = befores.stops
+    return [place for place, one in enumerate(stops) if _slides(one, after, after.hand - one.hand)]

@@ -1,8 +1,8 @@
 """Registers: where a phrase lies in each of its keys, chosen together at the least cost.
 
 For each key there are a few ways, an octave apart. Each has a cost of its own, and each pair of ways of
-keys that follow one another has a cost for the jump. The row of ways with the least total is found from
-left to right (dynamic programming), which is exact. The costs stand in one table.
+keys that follow one another has a cost for the jump. The row of ways with the least total is the cheapest row
+of choices of a chain (`lattice.chain`). The costs stand in one table.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from shedbook.editions.instruments.instrument import Band, Bands
 from shedbook.editions.registers.octave_fold import Cut
 from shedbook.editions.tables.register_costs import NEAR, REGISTER_COSTS
 from shedbook.errors import ShedbookError
+from shedbook.lattice.chain import least_chain
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import HIGHEST_MIDI, LOWEST_MIDI
@@ -209,17 +210,10 @@ def _least(keys: Sequence[Sequence[tuple[Way, int]]], jump: int) -> tuple[Way, .
     """Return the row of ways with the least total; of equals, those that stand first."""
     if not jump:
         return tuple(min(ways, key=lambda priced: priced[1])[0] for ways in keys)
-    best: list[tuple[int, tuple[Way, ...]]] = [(0, ())]
-    for ways in keys:
-        found = []
-        for way, own in ways:
-            cost, row = min(
-                (
-                    (cost + (jump * abs(way.semitones - row[-1].after) if row else 0), row)
-                    for cost, row in best
-                ),
-                key=lambda reached: reached[0],
-            )
-            found.append((cost + own, (*row, way)))
-        best = found
-    return min(best, key=lambda reached: reached[0])[1]
+    own = [[cost for _, cost in ways] for ways in keys]
+    jumps = [
+        [[jump * abs(way.semitones - last.after) for last, _ in before] for way, _ in after]
+        for before, after in pairwise(keys)
+    ]
+    _, chosen = least_chain(own, jumps)
+    return tuple([ways[place][0] for ways, place in zip(keys, chosen, strict=True)])

@@ -9,10 +9,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import lru_cache
+from itertools import pairwise
 
 from shedbook.editions.cost_table import costs_by_name
 from shedbook.editions.spelling.note_names import ODD_WHITE, PLAIN, key_names
 from shedbook.editions.tables.spelling_costs import CHORD_COSTS
+from shedbook.lattice.chain import least_chain
 from shedbook.phrase.model import ChangeAt, Phrase
 from shedbook.theory.chord import Chord, name_over, plain_name
 from shedbook.theory.interval import UNISON, Interval
@@ -51,19 +53,21 @@ def respelled_chords(chords: tuple[Chord, ...], key: Key) -> tuple[Chord, ...]:
 
 def _best_row(chords: tuple[Chord, ...], key: Key) -> tuple[int, tuple[Chord, ...]]:
     """Return the least cost of a row of names, and the row."""
-    ways: list[tuple[int, tuple[Chord, ...]]] = [(0, ())]
-    for chord in chords:
-        found = []
-        for tried in _named(chord):
-            own = _alone(tried, key) + (0 if tried is chord else _COST["renamed root"])
-            costs = [
-                cost + own + (_together(before[-1].root, tried.root) if before else 0)
-                for cost, before in ways
-            ]
-            best = costs.index(min(costs))
-            found.append((costs[best], (*ways[best][1], tried)))
-        ways = found
-    return min(ways, key=lambda way: way[0])
+    rows = [_priced(chord, key) for chord in chords]
+    steps = [
+        [[_together(one.root, other.root) for one in before] for other in after]
+        for (before, _), (after, _) in pairwise(rows)
+    ]
+    cost, chosen = least_chain([costs for _, costs in rows], steps)
+    return int(cost), tuple([names[place] for (names, _), place in zip(rows, chosen, strict=True)])
+
+
+@lru_cache(maxsize=4096)
+def _priced(chord: Chord, key: Key) -> tuple[tuple[Chord, ...], tuple[int, ...]]:
+    """Return a chord as it is and by its other plain names, and what each costs by itself."""
+    names = _named(chord)
+    renamed = (0, *[_COST["renamed root"]] * (len(names) - 1))
+    return names, tuple([_alone(name, key) + more for name, more in zip(names, renamed, strict=True)])
 
 
 def _named(chord: Chord) -> tuple[Chord, ...]:

@@ -3,9 +3,9 @@
 Each struck note and grace note needs a name, and each bar inclines to sharps or to flats. What a name costs
 depends on the chord (`note_names`), and on what it is compared with (`spelling_plan`): the note beside it,
 the goal that two notes enclose, the same pitch earlier in its bar, and the inclination of its bar. The choice
-is made from left to right, keeping for every way in which the notes still in play may be called the cheapest
-way to get there: exact, and linear in the phrase's length, as no more stays in play than one note for each
-pitch class of a bar.
+is made from left to right on a frontier (`lattice.frontier`), whose states are the ways in which the notes
+still in play may be called: exact, and linear in the phrase's length, as no more stays in play than one note
+for each pitch class of a bar.
 """
 
 from __future__ import annotations
@@ -26,6 +26,7 @@ from shedbook.editions.spelling.spelling_plan import (
 )
 from shedbook.editions.tables.spelling_costs import NOTE_COSTS
 from shedbook.editions.transpose import pitch_at, with_pitches
+from shedbook.lattice.frontier import Way, labels_of, least, offer
 from shedbook.phrase.model import Bar, Phrase
 from shedbook.theory.chord import Chord
 from shedbook.theory.key import Key
@@ -35,7 +36,6 @@ from shedbook.theory.scale import Scale
 _COST = costs_by_name(NOTE_COSTS)
 
 Candidates: TypeAlias = tuple[tuple[int, int], ...]
-Chain: TypeAlias = "tuple[int, int, Chain] | None"
 
 
 def respell(phrase: Phrase) -> Phrase:
@@ -170,27 +170,24 @@ def _search(settled: list[int], prices: dict[int, Candidates], joins: dict[int, 
     """
     last_use = {earlier: place for place, found in joins.items() for earlier, _ in found}
     in_play: list[int] = []
-    # names in play -> cost so far, and the way there as a chain of (place, name, rest of the chain)
-    ways: dict[tuple[int, ...], tuple[int, Chain]] = {(): (0, None)}
+    # names in play -> the least way there, with places and their names as its labels
+    ways: dict[tuple[int, ...], Way[tuple[int, int]]] = {(): (0, None)}
     for place, tried in prices.items():
         reads = [(in_play.index(earlier), table) for earlier, table in joins[place]]
         in_play.append(place)
         keep = [slot for slot, other in enumerate(in_play) if last_use.get(other, -1) > place]
         in_play = [in_play[slot] for slot in keep]
-        found: dict[tuple[int, ...], tuple[int, Chain]] = {}
-        for names, (cost, chain) in ways.items():
-            for name, own in tried:
+        named = [(name, own, (place, name)) for name, own in tried]
+        found: dict[tuple[int, ...], Way[tuple[int, int]]] = {}
+        for names, (cost, rest) in ways.items():
+            for name, own, label in named:
                 total = cost + own
                 for slot, table in reads:
                     total += table[names[slot]][name]
                 full = (*names, name)
-                kept = tuple([full[slot] for slot in keep])
-                known = found.get(kept)
-                if known is None or total < known[0]:
-                    found[kept] = (total, (place, name, chain))
+                offer(found, tuple([full[slot] for slot in keep]), total, rest, label)
         ways = found
-    cost, chain = min(ways.values(), key=lambda way: way[0])
-    while chain is not None:
-        place, name, chain = chain
+    way = least(ways)
+    for place, name in labels_of(way):
         settled[place] = name
-    return cost
+    return way[0]

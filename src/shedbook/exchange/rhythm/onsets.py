@@ -1,9 +1,9 @@
 """Where the notes of a played line are written to begin: the likeliest places, found at least cost.
 
 Beat by beat the beginnings of the notes (the onsets) are laid on one of the grids of `tables.quantise_costs`.
-From left to right the search keeps the cheapest way to each place where the last note may stand, and to each
-division that the last divided beat may have. It drops only readings that are too dear to win. The ratio at
-which the line swings is chosen by the same costs, and so is the time by which the player is late throughout.
+The states of the search (`lattice.frontier`) are the places where the last note may stand, with each division
+that the last divided beat may have. It drops only readings that are too dear to win. The ratio at which the
+line swings is chosen by the same costs, and so is the time by which the player is late throughout.
 
 Conventions: recorded times are grains, 1/5040 of a quarter. Written places are slots, 1/1680 of a beat, and
 leave this module as quarters. A beat is what is divided: the dotted quarter in 6/8, 9/8 and 12/8, the eighth
@@ -22,6 +22,7 @@ from typing import NamedTuple, TypeAlias
 from shedbook.exchange.rhythm.beat_grids import GRAINS, SLOTS, Beat, Grid, divided_beat, grids_for
 from shedbook.exchange.rhythm.costs import COST
 from shedbook.exchange.rhythm.tables.quantise_costs import SIMPLE, SWING_RATIOS
+from shedbook.lattice.frontier import Way, labels_of, least, nearest, offer
 from shedbook.theory.metre import Metre
 
 _HALF, _THIRD = SLOTS // 2, SLOTS // 3
@@ -94,8 +95,11 @@ class _Group(NamedTuple):
     slots: tuple[int, ...]
 
 
-_Chain: TypeAlias = "tuple[_Chain, _Group | None] | None"
-_States: TypeAlias = "dict[tuple[int, int], tuple[int, _Chain]]"
+_Frontier: TypeAlias = "dict[tuple[int, int], Way[_Group | None]]"
+"""The least way to each state: the slot of the last note, and the grid of the last divided beat.
+
+Its labels are the groups, None for an onset that has no place of its own.
+"""
 
 
 def place_onsets(
@@ -159,17 +163,15 @@ def _laid(onsets: Sequence[int], beat: Beat, ratio: Fraction, *, before: int = 0
     `before` is a time in grains before which nothing stands; it is below 0 for a line that begins early.
     """
     grids = grids_for(beat, ratio)
-    states: list[_States] = [{} for _ in range(len(onsets) + 1)]
+    states: list[_Frontier] = [{} for _ in range(len(onsets) + 1)]
     states[0][(before // beat.grains - 1) * SLOTS - 1, 0] = (0, None)
     for at, here in enumerate(states[:-1]):
-        if not here:
-            continue
-        _step(onsets, at, _kept(here), states, beat, grids)
-    cost, chain = min(states[-1].values(), key=lambda state: state[0])
+        if here:
+            _step(onsets, at, nearest(here, _BEAM), states, beat, grids)
+    way = least(states[-1])
     slots: list[int | None] = []
     used: dict[int, Grid] = {}
-    while chain is not None:
-        chain, group = chain
+    for group in reversed(labels_of(way)):
         if group is None:
             slots.append(None)
             continue
@@ -177,17 +179,16 @@ def _laid(onsets: Sequence[int], beat: Beat, ratio: Fraction, *, before: int = 0
         if group.grid:
             first = group.first // SLOTS
             used.update({number: grids[group.grid] for number in range(first, group.last // SLOTS + 1)})
-    return PlacedOnsets(tuple(reversed(slots)), used, ratio, cost, 0, False)
-
-
-def _kept(states: _States) -> _States:
-    """Return the states that are cheap enough to win yet."""
-    most = min(cost for cost, _ in states.values()) + _BEAM
-    return {key: state for key, state in states.items() if state[0] <= most}
+    return PlacedOnsets(tuple(reversed(slots)), used, ratio, way[0], 0, False)
 
 
 def _step(
-    onsets: Sequence[int], at: int, here: _States, states: list[_States], beat: Beat, grids: Sequence[Grid]
+    onsets: Sequence[int],
+    at: int,
+    here: _Frontier,
+    states: list[_Frontier],
+    beat: Beat,
+    grids: Sequence[Grid],
 ) -> None:
     """Lay the next onsets on each grid that can begin with them, after each state that is still open."""
     near = onsets[at] // beat.grains
@@ -195,21 +196,16 @@ def _step(
     for number in spans:
         open_to = [(key, state) for key, state in here.items() if key[0] // SLOTS < number]
         groups = _groups(onsets, at, number, beat, grids) if open_to else ()
-        for (last, division), (cost, chain) in open_to:
+        for (last, division), (cost, rest) in open_to:
             for group in groups:
                 new = cost + group.cost + _held(last, group.first)
                 if group.grid and division and grids[group.grid].row.cost != grids[division].row.cost:
                     new += COST["another division"]
-                key = (group.last, group.grid or division)
-                following = states[group.following]
-                if key not in following or new < following[key][0]:
-                    following[key] = (new, (chain, group))
+                offer(states[group.following], (group.last, group.grid or division), new, rest, group)
     crushed = at + 1 < len(onsets) and onsets[at + 1] - onsets[at] <= beat.crushed
     extra = COST["grace note"] if crushed else COST["left out"]
-    following = states[at + 1]
-    for key, (cost, chain) in here.items():
-        if key not in following or cost + extra < following[key][0]:
-            following[key] = (cost + extra, (chain, None))
+    for key, (cost, rest) in here.items():
+        offer(states[at + 1], key, cost + extra, rest, None)
 
 
 def _held(last: int, first: int) -> int:
@@ -241,18 +237,19 @@ def _groups(
         if beats > 1 and (inside % beats or inside + beats > beat.in_bar):
             continue
         end = base + beats * beat.grains
-        open_ways: list[tuple[int, int, tuple[int, ...]]] = [(grid.row.cost, -1, ())]
+        open_ways: dict[int, Way[int]] = {-1: (grid.row.cost, None)}
         for count in range(1, min(len(grid.places), _MOST_IN_SPAN) + 1):
             place = at + count - 1
             if place >= len(onsets) or onsets[place] >= end:
                 break
             open_ways = _next_ways(open_ways, onsets[place] - base, number, grid, beat)
-            for cost, _, slots in open_ways:
+            for way in open_ways.values():
+                cost, slots = way[0], labels_of(way)
                 if beats > 1 and slots[-1] < (number + 1) * SLOTS:
                     continue
                 key = (place + 1, slots[0], slots[-1], index)
                 if key not in found or cost < found[key].cost:
-                    found[key] = _Group(place + 1, slots[0], slots[-1], cost, index, slots)
+                    found[key] = _Group(place + 1, slots[0], slots[-1], cost, index, tuple(slots))
     least: dict[int, int] = {}
     for group in found.values():
         least[group.following] = min(group.cost, least.get(group.following, group.cost))
@@ -260,23 +257,23 @@ def _groups(
 
 
 def _next_ways(
-    ways: list[tuple[int, int, tuple[int, ...]]], onset: int, number: int, grid: Grid, beat: Beat
-) -> list[tuple[int, int, tuple[int, ...]]]:
-    """Return the ways to lay one more onset on a grid, each as (cost, index of its place, slots so far)."""
-    found = []
+    ways: dict[int, Way[int]], onset: int, number: int, grid: Grid, beat: Beat
+) -> dict[int, Way[int]]:
+    """Return the least ways to lay one onset more on a grid, by the index of its place.
+
+    Their labels are the slots. Of equals the one is taken whose last onset but one lies earlier.
+    """
+    found: dict[int, Way[int]] = {}
     for index, (slot, grains) in enumerate(grid.places):
         away = onset - grains
         distance = 5 * away * away // (beat.spread * beat.spread)
         if distance > _FARTHEST:
             continue
-        weak = COST["weak place"] if slot % _HALF else 0
+        own = distance + (COST["weak place"] if slot % _HALF else 0)
         here = number * SLOTS + slot
-        before = [
-            (cost + (_held(slots[-1], here) if slots and grid.row.beats == 1 else 0), slots)
-            for cost, last, slots in ways
-            if last < index
-        ]
-        if before:
-            cost, slots = min(before)
-            found.append((cost + distance + weak, index, (*slots, here)))
+        for last, (cost, rest) in ways.items():
+            if last >= index:
+                break
+            held = _held(rest[1], here) if rest is not None and grid.row.beats == 1 else 0
+            offer(found, index, cost + held + own, rest, here)
     return found

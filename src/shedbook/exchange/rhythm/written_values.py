@@ -1,9 +1,10 @@
 """The values with which a note or a rest is written at its place in the bar.
 
 `ground.note_lengths` knows which values make a length. This module knows where a reader wants to see the
-beat. It weighs all ways to cut a length at the beats and half beats, and takes the cheapest. Few values are
-cheap. A value is dear when it runs over a beat that is stronger than the place at which it begins, except in
-the syncopations that readers know (an eighth, a quarter, an eighth). Rules and costs are common practice.
+beat. It weighs all ways to cut a length at the beats and half beats, and takes the cheapest cover
+(`lattice.cover`). Few values are cheap. A value is dear when it runs over a beat that is stronger than the
+place at which it begins, except in the syncopations that readers know (an eighth, a quarter, an eighth).
+Rules and costs are common practice.
 
 Conventions: places are quarter notes from the bar line.
 """
@@ -12,8 +13,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import lru_cache
+from itertools import pairwise
+from math import inf
 
 from shedbook.exchange.ground.note_lengths import values_for
+from shedbook.lattice.cover import least_cover
 from shedbook.phrase.model import Value
 from shedbook.phrase.value_text import PARTS
 from shedbook.theory.metre import Metre
@@ -24,8 +28,6 @@ _GRAIN = 8
 """The places of plain values are multiples of a thirty-second, which is an eighth of a quarter."""
 _MOST_CUTS = 64
 _TUPLETS = ((3, 2), (5, 4), (7, 4))
-
-Cut = tuple[int, tuple[Value, ...]]
 
 
 @lru_cache(maxsize=8192)
@@ -64,27 +66,23 @@ def _best(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[
     points = [start, *(half * at for at in range(int(start / half) + 1, -int(-end // half))), end]
     if len(points) > _MOST_CUTS:
         return values_for(end - start)
-    best: list[Cut | None] = [(0, ())]
-    for last in range(1, len(points)):
-        found: Cut | None = None
-        for first in range(last):
-            before = best[first]
-            piece = _piece(points[first], points[last], metre, rest=rest)
-            if before is not None and piece is not None:
-                cost = before[0] + piece[0]
-                if found is None or cost < found[0]:
-                    found = cost, (*before[1], piece[1])
-        best.append(found)
-    whole = best[-1]
-    return values_for(end - start) if whole is None else whole[1]
+    pieces = [
+        [_piece(first, last, metre, rest=rest) for first in points[:count]]
+        for count, last in enumerate(points[1:], 1)
+    ]
+    seams = least_cover([[cost for cost, _ in row] for row in pieces])
+    if seams is None:
+        return values_for(end - start)
+    values = [pieces[last - 1][first][1] for first, last in pairwise(seams)]
+    return tuple([value for value in values if value is not None])
 
 
 @lru_cache(maxsize=8192)
-def _piece(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[int, Value] | None:
-    """Return the cost of a single value from one place to another, and the value; None where none fits."""
+def _piece(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[float, Value | None]:
+    """Return the cost of one value from one place to another, and the value; `inf`, None where none fits."""
     value = _single(start, end)
     if value is None:
-        return None
+        return inf, None
     cost = _EACH + value.dots * (_DOTTED_REST if rest and not _compound(metre) else _DOT)
     if value.actual != value.normal:
         cost += _TUPLET

@@ -1,6 +1,6 @@
 """The notes of the bass: the cheapest line through the places where it plays.
 
-A task becomes numbers, costs of each pitch, of each step and of three notes in a row, for `cheapest`.
+A task becomes numbers, costs of each pitch, of each step and of three notes in a row, for `dense_chains`.
 The costs stand in `tables.bass`. Pitches are MIDI numbers.
 """
 
@@ -13,7 +13,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from shedbook.sound.players.least_cost import Costs, cheapest_triples
+from shedbook.dense_chains.least_cost import Costs, cheapest_triples
 from shedbook.sound.players.tables import bass as table
 from shedbook.sound.players.usable_notes import UsableNotes
 

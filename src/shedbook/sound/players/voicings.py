@@ -13,7 +13,7 @@ from itertools import combinations, pairwise
 
 import numpy as np
 
-from shedbook.sound.players.least_cost import Costs, cheapest_pairs
+from shedbook.dense_chains.least_cost import Costs, cheapest_pairs
 from shedbook.sound.players.tables import voicings as table
 from shedbook.sound.players.usable_notes import UsableNotes
 
