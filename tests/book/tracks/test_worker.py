@@ -45,7 +45,9 @@ def manuscript(tmp_path: Path, tracks: str, *, book: str = "", extra: str = "") 
     root = tmp_path / "book"
     (root / "phrases").mkdir(parents=True, exist_ok=True)
     for number, (title, key) in enumerate((("Low tide", "C"), ("Ebb & flow", "Bb minor")), start=1):
-        (root / f"phrases/{number:02d}.toml").write_text(PHRASE.format(title=title, key=key) + extra)
+        (root / f"phrases/{number:02d}.toml").write_text(
+            PHRASE.format(title=title, key=key) + extra.format(n=number)
+        )
     (root / "manuscript.toml").write_text(f'title = "Ten"\nauthor = "A. N. Other"\n{book}[tracks]\n{tracks}')
     return root
 
@@ -219,6 +221,13 @@ def test_what_changes_the_sound_changes_the_job(tmp_path: Path, change: dict[str
 def test_other_versions_are_another_job(tmp_path: Path) -> None:
     order = orders(tmp_path, SMALL)[0]
     assert named(replace(order, versions="other")) != named(order)
+
+
+@pytest.mark.parametrize("extra", ['id = "tide-{n}"\n', 'scales = "dorian, altered"\n', "fold = true\n"])
+def test_what_is_heard_of_a_phrase_is_in_its_job(tmp_path: Path, extra: str) -> None:
+    (order, *_) = orders(tmp_path, SMALL)
+    (other, *_) = orders(tmp_path / "other", SMALL, extra=extra)
+    assert named(other) != named(order)
 
 
 @pytest.mark.parametrize("field", ["line", "changes", "id", "title"])
