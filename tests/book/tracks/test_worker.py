@@ -223,7 +223,7 @@ def test_other_versions_are_another_job(tmp_path: Path) -> None:
     assert named(replace(order, versions="other")) != named(order)
 
 
-@pytest.mark.parametrize("extra", ['id = "tide-{n}"\n', 'scales = "dorian, altered"\n', "fold = true\n"])
+@pytest.mark.parametrize("extra", ['id = "tide-{n}"\n', 'scales = "dorian, altered"\n'])
 def test_what_is_heard_of_a_phrase_is_in_its_job(tmp_path: Path, extra: str) -> None:
     (order, *_) = orders(tmp_path, SMALL)
     (other, *_) = orders(tmp_path / "other", SMALL, extra=extra)
@@ -251,7 +251,9 @@ def test_settings_that_change_the_sound_change_the_job(tmp_path: Path, change: d
 
 def test_what_leaves_the_sound_alone_leaves_the_job(tmp_path: Path) -> None:
     order = orders(tmp_path, SMALL)[0]
-    (said, *_) = orders(tmp_path / "said", SMALL, extra='commentary = "Hm."\n[links]\nx = "https://e.org"\n')
+    (said, *_) = orders(
+        tmp_path / "said", SMALL, extra='commentary = "Hm."\nfold = true\n[links]\nx = "https://e.org"\n'
+    )
     assert said.source is not None
     assert said.source.fields["commentary"] == "Hm."
     assert named(replace(said, number=5, title="Other", album="Ten")) == named(order)

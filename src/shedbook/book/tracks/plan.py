@@ -262,7 +262,7 @@ def _order(
 
 def _text_of(source: PhraseSource | None) -> PhraseText | None:
     """Return what of a phrase's text is heard; by its id, else its title, the band knows it from others."""
-    return None if source is None else source.text.without(NOT_DRAWN - {"id"})
+    return None if source is None else source.text.without(NOT_DRAWN - {"id"} | {"fold"})
 
 
 def slug(text: str) -> str:
