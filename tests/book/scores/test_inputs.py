@@ -9,6 +9,7 @@ import pytest
 
 from book.cards import PLACING
 from shedbook.book.ground.chord_style import STYLES, style_of
+from shedbook.book.ground.paper import PAGE_SIZES, paper_of
 from shedbook.book.ground.tables.words import ENGLISH, in_scores
 from shedbook.book.manuscript.settings.pages import BY_KEY, MarkChoice, PageSettings
 from shedbook.book.manuscript.settings.whole_book import Settings
@@ -19,6 +20,7 @@ from shedbook.book.scores.inputs import (
     between_input,
     card_input,
     key_order,
+    looks_of,
     pictures_of,
     placing_input,
     scale_name,
@@ -137,6 +139,19 @@ def test_the_rows_that_rename_scores_are_rows_of_the_table() -> None:
     assert in_scores(OWN_NOTE[0][0])
     assert not in_scores("contents")
     assert {OWN_NOTE[0][0], "contents"} <= set(ENGLISH)
+
+
+@pytest.mark.parametrize("name", PAGE_SIZES)
+@pytest.mark.parametrize("large", [False, True], ids=["usual", "large print"])
+def test_pictures_are_as_large_as_the_paper_says(name: str, *, large: bool) -> None:
+    paper = paper_of(name, large=large)
+    looks = looks_of(Settings(page_size=name, pages=PageSettings(large_print=large)))
+    assert (looks.key.score.staff_mm, looks.key.score.width_mm) == (paper.staff_mm, paper.line_mm)
+    assert (looks.key.room_mm, looks.key.most) == (paper.room_mm, paper.most_keys)
+    assert (looks.home.staff_mm, looks.home.paper) == (paper.home_staff_mm, name)
+    assert looks.home.large_print is large
+    assert looks.scale.staff_mm == paper.scale_staff_mm
+    assert (looks.changes.staff_mm, looks.changes.width_mm) == (paper.staff_mm, paper.line_mm)
 
 
 @pytest.mark.parametrize("name", [card, placing])

@@ -26,7 +26,7 @@ from shedbook.book.tracks.worker import (
 from shedbook.book.workshop.versions import taken_in
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.errors import ManuscriptError, SoundError
-from shedbook.sound.audio import synthesiser as synth_door
+from shedbook.sound.audio.rendering import synthesiser as synth_door
 from shedbook.sound.audio.soundfile_door import decode
 from shedbook.sound.tables.track_kinds import KINDS
 from sound.studio import independent_levels
@@ -45,7 +45,9 @@ def manuscript(tmp_path: Path, tracks: str, *, book: str = "", extra: str = "") 
     root = tmp_path / "book"
     (root / "phrases").mkdir(parents=True, exist_ok=True)
     for number, (title, key) in enumerate((("Low tide", "C"), ("Ebb & flow", "Bb minor")), start=1):
-        (root / f"phrases/{number:02d}.toml").write_text(PHRASE.format(title=title, key=key) + extra)
+        (root / f"phrases/{number:02d}.toml").write_text(
+            PHRASE.format(title=title, key=key) + extra.format(n=number)
+        )
     (root / "manuscript.toml").write_text(f'title = "Ten"\nauthor = "A. N. Other"\n{book}[tracks]\n{tracks}')
     return root
 
@@ -225,6 +227,13 @@ def test_other_versions_are_another_job(tmp_path: Path) -> None:
     assert named(replace(order, versions="other")) != named(order)
 
 
+@pytest.mark.parametrize("extra", ['id = "tide-{n}"\n', 'scales = "dorian, altered"\n'])
+def test_what_is_heard_of_a_phrase_is_in_its_job(tmp_path: Path, extra: str) -> None:
+    (order, *_) = orders(tmp_path, SMALL)
+    (other, *_) = orders(tmp_path / "other", SMALL, extra=extra)
+    assert named(other) != named(order)
+
+
 @pytest.mark.parametrize("field", ["line", "changes", "id", "title"])
 def test_another_text_is_another_job(tmp_path: Path, field: str) -> None:
     """By its id, else its title, the band knows a phrase from others and plays otherwise."""
@@ -246,7 +255,9 @@ def test_settings_that_change_the_sound_change_the_job(tmp_path: Path, change: d
 
 def test_what_leaves_the_sound_alone_leaves_the_job(tmp_path: Path) -> None:
     order = orders(tmp_path, SMALL)[0]
-    (said, *_) = orders(tmp_path / "said", SMALL, extra='commentary = "Hm."\n[links]\nx = "https://e.org"\n')
+    (said, *_) = orders(
+        tmp_path / "said", SMALL, extra='commentary = "Hm."\nfold = true\n[links]\nx = "https://e.org"\n'
+    )
     assert said.source is not None
     assert said.source.fields["commentary"] == "Hm."
     assert named(replace(said, number=5, title="Other", album="Ten")) == named(order)

@@ -1,4 +1,4 @@
-"""The record that a finished build leaves: what came of it, under the name of everything that went into it.
+"""The record of a finished build: under a name made from all that went into it, what came of it.
 
 A build in which nothing has changed is answered from its record, before anything that knows notes is loaded.
 """

@@ -19,8 +19,8 @@ class PhraseCard:
 
     `home` and `keys` are the keys of the concert edition, `progression` the one that covers most of the
     changes, `scale` the name of the scale that is in mind longest. `outline` are the line's half steps
-    from its first note: phrases with different ones are no twins. `devices` are roles and figures, `level` is
-    the difficulty.
+    from its first note: phrases with different ones are no twins. `devices` are roles and figures, `level`
+    is the difficulty.
     """
 
     title: str

@@ -315,18 +315,26 @@ def _drawn_alone(one: _Asked, marks: StudyMarks, style: ScoreStyle) -> Drawing |
 
 
 def _scales(pictures: Sequence[ScalePicture], reading: Reading) -> list[Drawn]:
-    """Draw scales of a phrase, all in one home key and with one look."""
+    """Draw scales of a phrase, all in one home key and with one look.
+
+    All scales of the phrase are drawn, whichever are wanted, for what is on their staves decides how high the
+    words of each stand.
+    """
     first = pictures[0]
     (placed,) = reading.place(first.music, [first.key])
     studied = reading.study(first.music.text, first.music.chord_style)
-    found = written_scales(studied, placed.phrase, first.music.reader.clef)
-    wanted = [found[picture.place] for picture in pictures]
+    scales = written_scales(studied, placed.phrase, first.music.reader.clef)
     style = ScoreStyle(staff_mm=first.look.staff_mm, clef=first.music.reader.clef, tempo=False)
     words = _words(first.look.language)
-    return [
-        drawing if isinstance(drawing, ShedbookError) else _told_scale(drawing, scale, words)
-        for drawing, scale in zip(_scales_drawn(wanted, style), wanted, strict=True)
-    ]
+    drawings = _scales_drawn(scales, style)
+    found: list[Drawn] = []
+    for place in (picture.place for picture in pictures):
+        drawing = drawings[place]
+        if isinstance(drawing, ShedbookError):
+            found.append(drawing)
+        else:
+            found.append(_told_scale(drawing, scales[place], words))
+    return found
 
 
 def _told_scale(drawing: Drawing, scale: WrittenScale, words: Words) -> Picture:
