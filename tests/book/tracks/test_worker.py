@@ -26,7 +26,7 @@ from shedbook.book.tracks.worker import (
 from shedbook.book.workshop.versions import taken_in
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.errors import ManuscriptError, SoundError
-from shedbook.sound.audio.rendering import synthesiser as synth_door
+from shedbook.sound.audio import synthesiser as synth_door
 from shedbook.sound.audio.soundfile_door import decode
 from shedbook.sound.tables.track_kinds import KINDS
 from sound.studio import independent_levels
