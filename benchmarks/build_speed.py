@@ -24,7 +24,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 from unittest import mock
 
-from shedbook.book.build.make import make
+from shedbook.book.building.make import make
 from shedbook.book.manuscript.request import Request
 from shedbook.book.scores.worker import PhraseOrder
 from shedbook.book.workshop.crew import Crew

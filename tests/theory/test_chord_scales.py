@@ -163,10 +163,10 @@ def test_the_coming_chord_gives_its_own_name_to_the_scale() -> None:
 
 
 @pytest.mark.parametrize(("symbol", "words"), [("Abdim7", "D flat, E and G"), ("Ebdim7", "A flat, B and D")])
-def test_a_reason_calls_a_note_as_its_scale_does(symbol: str, spoken_name: str) -> None:
+def test_a_reason_calls_a_note_as_its_scale_does(symbol: str, words: str) -> None:
     best = choices(symbol)[0]
-    assert spoken_name in best.reason
-    assert spoken_name.split()[-3] in [str(note) for note in best.scale.notes]
+    assert words in best.reason
+    assert words.split()[-3] in [str(note) for note in best.scale.notes]
 
 
 def test_locrian_natural_two_says_what_its_ninth_is() -> None:  # common practice

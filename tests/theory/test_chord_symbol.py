@@ -408,7 +408,7 @@ def test_half_a_token_is_refused() -> None:
         index((TOKENS[0]._replace(spellings=()),))
     with pytest.raises(TableError, match='no source for the quality "major"'):
         index((TOKENS[0]._replace(source=""),))
-    with pytest.raises(TableError, match=r'"quartal", but that has no meaning.*chord_build.py'):
+    with pytest.raises(TableError, match=r'"quartal", but that has no meaning.*chord_symbol_meaning.py'):
         check_meanings((*TOKENS, TOKENS[0]._replace(value="quartal", spellings=("quart",))), STACKS)
     with pytest.raises(TableError, match=r"a 13 names over a chord of the kind suspended.*into STACKS"):
         check_meanings(TOKENS, STACKS[:-1])

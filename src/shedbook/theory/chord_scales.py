@@ -68,11 +68,8 @@ class ScaleChoice:
 class Service:
     """A kind of chord that a scale goes with.
 
-    Attributes:
-        kind: the kind of chord, a name of `tables.chord_scales.KINDS`.
-        chord: an example, a symbol on C.
-        context: the context of the table's row, "any" where it does not matter.
-        place: the place of the scale in the ranking, from 1.
+    `kind` is a name of `tables.chord_scales.KINDS`, `chord` an example on C, `context` that of the table's
+    row, "any" where it does not matter, and `place` the place of the scale in the ranking, from 1.
     """
 
     kind: str
@@ -290,11 +287,8 @@ def index(
         need(bool(row.fits), f"{said} names no scale.", f"Write a ScaleFit in {FILE}.")
         need(bool(row.source), f"{said} has no source.", f"Write one in {FILE}.")
         for kind in row.kinds:
-            need(
-                kind in found,
-                f'{said}: there is no kind of chord "{kind}".',
-                f"Write it into KINDS in {FILE}.",
-            )
+            hint = f"Write it into KINDS in {FILE}."
+            need(kind in found, f'{said}: there is no kind of chord "{kind}".', hint)
             found[kind].append(row)
     for kind, rows in found.items():
         need(

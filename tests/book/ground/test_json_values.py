@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shedbook.book.build.record import Outcome
+from shedbook.book.building.record import Outcome
 from shedbook.book.ground.findings import BookFinding, PhraseFinding
 from shedbook.book.ground.json_values import from_json, to_json
 from shedbook.book.pages.layout import LaidOut

@@ -273,7 +273,7 @@ def test_the_notes_that_a_text_speaks_of_are_found_in_any_language() -> None:
 
 def test_every_row_has_one_home() -> None:
     assert len(ENGLISH) == len(PAGES) + len(WORDING)
-    for table in ("book/ground/tables/words.py", "analysis/tables/wording.py"):
+    for table in ("book/ground/tables/words.py", "analysis/naming/tables/wording.py"):
         text = (ROOT / "src/shedbook" / table).read_text(encoding="utf-8")
         rows = text.partition("dict[str, str] = {\n")[2].partition("\n}")[0]
         written = re.findall(r'^    "([^"]+)":', rows, flags=re.MULTILINE)

@@ -168,13 +168,16 @@ def test_indexes_go_by_the_pages_where_the_book_has_parts() -> None:
 
 
 def test_progressions_are_printed_with_real_signs() -> None:
-    one = phrase(progression="I–#i°–ii–#ii°", progressions=("ii–bII", "I–#i°–ii–#ii°"))
+    one = phrase(progression="I–#i°–ii–#ii°", progressions=("tritone substitute ii–bII", "I–#i°–ii–#ii°"))
     data = page_data(book(parts=BY_PROGRESSION), [one], proof=False)
     (part,) = data.parts
     assert part.head == "I–♯i°–ii–♯ii°"
     assert part.phrases[0].progression == "I–♯i°–ii–♯ii°"
     assert part.phrases[0].facts[0].startswith("I–♯i°–ii–♯ii° in C")
-    assert [entry.term for entry in data.indexes[0].entries] == ["ii–♭II", "I–♯i°–ii–♯ii°"]
+    assert [entry.term for entry in data.indexes[0].entries] == [
+        "I–♯i°–ii–♯ii°",
+        "tritone substitute ii–♭II",
+    ]
 
 
 @pytest.mark.parametrize(

@@ -6,11 +6,8 @@ import pytest
 
 from book.cards import CARD
 from shedbook.book.ground.words import words_of
-from shedbook.book.pages.checklist import ListedPhrase, checklist
-from shedbook.book.pages.indexes import indexes
-from shedbook.book.pages.parts import Part, parts_of
-from shedbook.book.pages.qr_codes import LONGEST_ADDRESS, qr_code
-from shedbook.book.pages.tempo_ladder import tempo_ladder
+from shedbook.book.pages.lists import ListedPhrase, Part, checklist, indexes, parts_of
+from shedbook.book.pages.phrase_pages import LONGEST_ADDRESS, qr_code, tempo_ladder
 from shedbook.errors import RenderError
 
 EN = words_of("en")

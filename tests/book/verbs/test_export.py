@@ -20,7 +20,7 @@ from shedbook.phrase.model import sounding_notes
 from shedbook.theory.interval import degree_interval
 from shedbook.theory.key import Key
 
-DEMO = Path(__file__).parents[2] / "examples" / "tidewater"
+DEMO = Path(__file__).parents[3] / "examples" / "tidewater"
 
 # The first bytes of each format, by its own standard.
 SIGNATURES = {

@@ -14,7 +14,7 @@ from shedbook.errors import OutputError
 
 def starter_files() -> tuple[tuple[str, bytes], ...]:
     """Return the files of the starter, each with its name from the manuscript's folder."""
-    return tuple(sorted(_walk(resources.files("shedbook.book.manuscript.opening") / "starter_files", "")))
+    return tuple(sorted(_walk(resources.files("shedbook.book.manuscript") / "starter_files", "")))
 
 
 def _walk(folder: Traversable, prefix: str) -> list[tuple[str, bytes]]:

@@ -12,7 +12,6 @@ from shedbook.book.manuscript.chapters import BACK, FRONT, PART, at_place
 from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION
 from shedbook.book.pages.advice import Habits, advice
 from shedbook.book.pages.book_text import BookText
-from shedbook.book.pages.checklist import ListedPhrase, checklist
 from shedbook.book.pages.data import (
     About,
     BookData,
@@ -23,8 +22,7 @@ from shedbook.book.pages.data import (
     ProofData,
     ProofPhrase,
 )
-from shedbook.book.pages.indexes import indexes
-from shedbook.book.pages.parts import Part, parts_of
+from shedbook.book.pages.lists import ListedPhrase, Part, checklist, indexes, parts_of
 from shedbook.book.pages.phrase_pages import (
     PhrasePages,
     key_scores,

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from importlib import import_module
 
 from shedbook.book.ground.paper import GAP_MM, Paper
 from shedbook.book.ground.printed_text import printed, printed_prose
 from shedbook.book.ground.words import Words, opened
 from shedbook.book.manuscript.chapters import PHRASE, at_place
 from shedbook.book.pages.book_text import BookText
-from shedbook.book.pages.data import KeyScore, PhraseData, ScaleScore, TempoData, as_kind
-from shedbook.book.pages.qr_codes import link_data
-from shedbook.book.pages.tempo_ladder import tempo_ladder
+from shedbook.book.pages.data import KeyScore, LinkData, PhraseData, ScaleScore, TempoData, as_kind
 from shedbook.book.scores.artefacts import PhraseCard, PlacingCard, Score
 from shedbook.book.scores.spoken_text import tempo_words
+from shedbook.errors import RenderError
+from shedbook.phrase.feels import feel_row
+from shedbook.phrase.fields import SLOWEST_BPM
 
 _HEAD_CHARACTERS = 52
 
@@ -129,3 +132,68 @@ def _facts(card: PhraseCard, placing: PlacingCard, words: Words) -> tuple[str, .
     if sounding != key:
         first += f", {words('key.concert', tonic=words.key(sounding)[0])}"
     return printed(opened(first, words)), tempo_words(card.tempo, card.feel, words), card.metre
+
+
+# Tempos.
+
+_SHARES = ((0.5, "slow"), (0.75, "medium"))
+"""Half and three quarters of the goal: common practice."""
+_STEP_BPM = 4
+"""The steps of a metronome in the middle of its range (Maelzel's scale, from memory)."""
+
+
+def tempo_ladder(goal_bpm: int, feel: str, tempos: Sequence[int] = ()) -> tuple[tuple[int, str], ...]:
+    """Return the tempos to practise at, slowest first, each with its name; nothing where time is free.
+
+    Args:
+        goal_bpm: the phrase's own tempo.
+        feel: the phrase's feel.
+        tempos: the author's own; those under the goal lead up to it.
+    """
+    if not feel_row(feel).steady:
+        return ()
+    if tempos:
+        below = sorted({tempo for tempo in tempos if tempo < goal_bpm})
+        named = [(tempo, "step" if place else "slow") for place, tempo in enumerate(below)]
+        return (*named, (goal_bpm, "goal"))
+    steps = {word: _rounded(goal_bpm * share) for share, word in _SHARES}
+    below_goal = [(tempo, word) for word, tempo in steps.items() if tempo < goal_bpm]
+    return (*below_goal, (goal_bpm, "goal"))
+
+
+def _rounded(tempo: float) -> int:
+    return max(SLOWEST_BPM, round(tempo / _STEP_BPM) * _STEP_BPM)
+
+
+# Links. A QR code is a tuple of rows, each a text of "1" for a dark module and "0" for a light one, without
+# the quiet zone, which the page keeps white (four modules wide: ISO/IEC 18004, from memory).
+
+LONGEST_ADDRESS = 300
+"""A longer address makes squares too small for a camera at the printed size (our own limit)."""
+
+
+@lru_cache(maxsize=1024)
+def qr_code(address: str) -> tuple[str, ...]:
+    """Return the QR code of a web address, with medium error correction.
+
+    Raises:
+        RenderError: if the library that makes codes is not installed, or the address is too long.
+    """
+    try:
+        segno = import_module("segno")  # only a book with links of phrases needs it
+    except ImportError:
+        raise RenderError(
+            "QR codes need the Python package segno.", hint="Install it, or leave out the phrases' links."
+        ) from None
+    if len(address) > LONGEST_ADDRESS:
+        raise RenderError(
+            f"A link is {len(address)} characters long; a QR code of it could not be read from paper.",
+            hint=f"Use an address of at most {LONGEST_ADDRESS} characters.",
+        )
+    code = segno.make_qr(address, error="m", boost_error=False)
+    return tuple("".join("1" if module else "0" for module in row) for row in code.matrix)
+
+
+def link_data(links: Iterable[tuple[str, str]]) -> tuple[LinkData, ...]:
+    """Return what the page prints of links, pairs of a name and an address, with their codes."""
+    return tuple(LinkData(name, address, qr_code(address)) for name, address in links)

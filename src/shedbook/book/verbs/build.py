@@ -1,7 +1,7 @@
 """The build: a manuscript in, one PDF an edition out, with the tracks.
 
 A build in which nothing has changed is answered from its record here, before anything that knows notes
-is loaded; every other one is made in the room `build`.
+is loaded; every other one is made in the room `building`.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ import time
 from dataclasses import dataclass
 from pathlib import Path
 
-from shedbook.book.build.record import Outcome, Record
+from shedbook.book.building.record import Outcome, Record
 from shedbook.book.ground.findings import BookFinding, refuse_final
 from shedbook.book.ground.progress import Tell
 from shedbook.book.manuscript.request import Request, book_name
@@ -93,7 +93,7 @@ def _made(request: Request, root: Path, out: Path, tell: Tell, *, ours: bool) ->
     try:
         if ours:
             crew.prepare(load_engraver)
-        from shedbook.book.build.make import make  # noqa: PLC0415
+        from shedbook.book.building.make import make  # noqa: PLC0415
 
         made = make(request, root, out, tell, crew)
     except BaseException:

@@ -59,7 +59,9 @@ def _best_row(chords: tuple[Chord, ...], key: Key) -> tuple[int, tuple[Chord, ..
         for (before, _), (after, _) in pairwise(rows)
     ]
     cost, chosen = least_chain([costs for _, costs in rows], steps)
-    return int(cost), tuple([names[place] for (names, _), place in zip(rows, chosen, strict=True)])
+    # A chord that keeps its name is the very one that was given: `_priced` may remember an equal one.
+    named = zip(chords, rows, chosen, strict=True)
+    return int(cost), tuple([names[place] if place else chord for chord, (names, _), place in named])
 
 
 @lru_cache(maxsize=4096)

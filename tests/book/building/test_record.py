@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from book.builds import write_manuscript, write_phrase
-from shedbook.book.build.record import Outcome, Record, is_watched
+from shedbook.book.building.record import Outcome, Record, is_watched
 from shedbook.book.ground.findings import BookFinding
 from shedbook.book.manuscript.request import Request
 from shedbook.book.workshop.naming import content_hash

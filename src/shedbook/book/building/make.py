@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from shedbook.book.build.record import Outcome, is_watched
+from shedbook.book.building.record import Outcome, is_watched
 from shedbook.book.ground.findings import BookFinding, of_phrase, refuse_final
 from shedbook.book.ground.progress import Step, Tell
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrases, chosen_tracks, tonic_of

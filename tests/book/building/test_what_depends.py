@@ -21,7 +21,7 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from shedbook.book.build.make import make
+from shedbook.book.building.make import make
 from shedbook.book.manuscript.choice import chosen_editions
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.request import Request
