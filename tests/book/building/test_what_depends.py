@@ -12,6 +12,7 @@ Source of the expectation: the design of the store (an artefact is named by ever
 from __future__ import annotations
 
 import functools
+import io
 import shutil
 import tempfile
 from collections.abc import Callable, Iterator, Mapping
@@ -19,7 +20,9 @@ from concurrent.futures import Executor, Future
 from pathlib import Path
 from typing import Any, NamedTuple
 
+import numpy as np
 import pytest
+import soundfile
 
 from shedbook.book.building.make import make
 from shedbook.book.manuscript.choice import chosen_editions
@@ -37,6 +40,7 @@ from shedbook.book.workshop.output_folder import STORE
 from shedbook.book.workshop.store import Store
 from shedbook.book.workshop.versions import score_fingerprint
 from shedbook.phrase.tables.fields import FIELDS
+from sound.studio import package_font
 
 BOOK = {
     "title": '"Tidal studies"',
@@ -78,10 +82,23 @@ class Case(NamedTuple):
     tracks: Mapping[str, str | None] = {}
     phrase: Mapping[str, str | None] = {}
     request: Mapping[str, Any] = {}
-    file: tuple[str, bytes] = ("", b"")
+    file: tuple[str, Callable[[], bytes]] = ("", bytes)
     spare: frozenset[str] = frozenset()
     given: Mapping[str, str | None] = {}
     sounds: bool = False
+
+
+def take() -> bytes:
+    """Return a recording of the author's: a second of a tuning note."""
+    found = io.BytesIO()
+    tone = 0.2 * np.sin(2 * np.pi * 440 * np.arange(44_100) / 44_100)
+    soundfile.write(found, np.column_stack([tone, tone]), 44_100, format="WAV")
+    return found.getvalue()
+
+
+def small_font() -> bytes:
+    """Return another SoundFont than the system's."""
+    return package_font().path.read_bytes()
 
 
 SCALES = frozenset({"changes", "scale"})
@@ -147,6 +164,10 @@ CASES: dict[str, Case] = {
     "tracks line_instrument": Case(tracks={"line_instrument": '"trumpet"'}),
     "tracks comping_instrument": Case(tracks={"comping_instrument": '"vibraphone"'}),
     "tracks seed": Case(tracks={"seed": "7"}),
+    "tracks recordings": Case(
+        tracks={"recordings": '[{ phrase = 1, file = "media/take.wav" }]'}, file=("media/take.wav", take)
+    ),
+    "tracks sound_font": Case(tracks={"sound_font": '"own.sf2"'}, file=("own.sf2", small_font)),
     "phrase title": Case(phrase={"title": '"High tide"'}, spare=SHARED),
     "phrase id": Case(phrase={"id": '"low-tide"'}, spare=frozenset({"card"})),
     "phrase key": Case(phrase={"key": '"Eb major"'}, spare=SCALES),
@@ -174,7 +195,7 @@ CASES: dict[str, Case] = {
     "request proof_sheet": Case(request={"proof_sheet": True}),
     "request tracks": Case(request={"tracks": ("play-along",)}),
     "request tablature": Case(request={"tablature": ("none",)}, given=FRETTED, spare=SHARED),
-    "a chapter": Case(file=("chapters/01-foreword.txt", b"name: Foreword\n\nRead this first.\n")),
+    "a chapter": Case(file=("chapters/01-foreword.txt", lambda: b"name: Foreword\n\nRead this first.\n")),
 }
 
 Content = tuple[str, bytes]
@@ -209,7 +230,7 @@ def write(root: Path, case: Case, *, changed: bool) -> None:
     name, content = case.file
     if name and changed:
         (root / name).parent.mkdir(parents=True, exist_ok=True)
-        (root / name).write_bytes(content)
+        (root / name).write_bytes(content())
 
 
 def build(root: Path, out: Path, request: Request) -> None:
@@ -255,10 +276,15 @@ def artefacts(root: Path, out: Path, request: Request) -> dict[str, Content]:
     return found
 
 
+made: list[Path] = []
+"""Folders of books without a change, which go when the tests are done."""
+
+
 @functools.cache
 def _before(given: tuple[tuple[str, str | None], ...], sounds: bool) -> Path:
     """Build the book without a change, once a worker, and return the folder with it."""
     folder = Path(tempfile.mkdtemp(prefix="shedbook-before-"))
+    made.append(folder)
     case = Case(given=dict(given), sounds=sounds)
     write(folder / "book", case, changed=False)
     build(folder / "book", folder / "out", request_of(folder / "book", case, changed=False))
@@ -268,6 +294,9 @@ def _before(given: tuple[tuple[str, str | None], ...], sounds: bool) -> Path:
 @pytest.fixture(scope="module", autouse=True)
 def _swept() -> Iterator[None]:
     yield
+    for folder in made:
+        shutil.rmtree(folder, ignore_errors=True)
+    made.clear()
     _before.cache_clear()
 
 
@@ -301,6 +330,6 @@ def test_exactly_what_depends_on_it_is_made_anew(name: str, tmp_path: Path) -> N
 
 def test_every_key_has_its_case() -> None:
     rows = [("book", row.name) for row in BOOK_FIELDS if row.name != "tracks"]
-    rows += [("tracks", row.name) for row in TRACK_FIELDS if row.name not in ("recordings", "sound_font")]
+    rows += [("tracks", row.name) for row in TRACK_FIELDS]
     rows += [("phrase", row.name) for row in FIELDS]
     assert {f"{table} {key}" for table, key in rows} <= CASES.keys()
