@@ -77,6 +77,12 @@ def test_a_family_that_the_band_cannot_read(family: str) -> None:
         check_usable_notes(BASE_SCALES, fewer, ())
 
 
+def test_a_colour_without_a_cost() -> None:
+    more = {**VOICING_COLOURS, "major": (*VOICING_COLOURS["major"], "b7")}
+    with pytest.raises(TableError, match=r"what the b7 costs.*into DEGREES in .*voicings\.py"):
+        check_usable_notes(BASE_SCALES, more, ())
+
+
 def test_a_scale_that_is_not_known() -> None:
     with pytest.raises(UnknownNameError, match='"quartal" is not a scale'):
         check_usable_notes(BASE_SCALES, VOICING_COLOURS, ("quartal",))

@@ -4,6 +4,7 @@ import pytest
 
 from shedbook.errors import TableError, UnknownNameError
 from shedbook.phrase.tables.feels import FEELS as VOCABULARY
+from shedbook.phrase.tables.feels import FeelRow
 from shedbook.sound.arranging.arrangement import Order, arrange
 from shedbook.sound.feels.feel import module_name
 from shedbook.sound.feels.known_feels import FEELS, feel_named, joined
@@ -49,6 +50,13 @@ def test_no_player_takes_another_feel_for_an_unknown_one(order: Order) -> None:
         arrange(demo()[0], order)
     assert '"swng" is not a feel' in caught.value.message
     assert '"swing"' in caught.value.hint
+
+
+@pytest.mark.parametrize("row", VOCABULARY, ids=lambda row: row.name)
+def test_a_feel_swings_for_the_band_as_notation_says(row: FeelRow) -> None:
+    """Even eighths are even in both; how long the long one is, notation says in small whole numbers only."""
+    long, short = row.eighths
+    assert (long > short) == (FEELS[row.name].swing.ratio != 1)
 
 
 def test_a_feel_by_its_name() -> None:

@@ -12,12 +12,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from shedbook.sound.players.tables.usable_notes import BASE_SCALES, PASSING, PLAIN_COLOURS, VOICING_COLOURS
+from shedbook.sound.players.tables.voicings import DEGREES
 from shedbook.table_index import need
 from shedbook.theory.chord import Chord, name_over
 from shedbook.theory.scale import Scale, scale_row
 from shedbook.theory.tables.degrees import FAMILY_DEGREES
 
 _FILE = "src/shedbook/sound/players/tables/usable_notes.py"
+_COSTS_FILE = "src/shedbook/sound/players/tables/voicings.py"
 
 
 def check_usable_notes(
@@ -31,7 +33,7 @@ def check_usable_notes(
         scales: the other scales that the tables name.
 
     Raises:
-        TableError: if a family has no row.
+        TableError: if a family has no row, or a colour no cost.
         UnknownNameError: if a scale is in no row of the table of scales.
     """
     for family in FAMILY_DEGREES:
@@ -46,6 +48,13 @@ def check_usable_notes(
             f'The piano has no colours for chords of the family "{family}".',
             f'Write "{family}": degrees into VOICING_COLOURS in {_FILE}.',
         )
+    for family, degrees in colours.items():
+        for degree in degrees:
+            need(
+                degree in DEGREES,
+                f'Nothing says what the {degree} costs, a colour of chords of the family "{family}".',
+                f'Write "{degree}" into DEGREES in {_COSTS_FILE}.',
+            )
     for name in (*base_scales.values(), *scales):
         scale_row(name)
 

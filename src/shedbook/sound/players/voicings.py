@@ -51,7 +51,7 @@ def _note_sets(over: UsableNotes) -> Iterable[tuple[tuple[int, ...], int]]:
         for added in combinations(choices, count):
             if not set(most_needed[:count]) <= set(added):
                 continue
-            cost = sum(table.DEGREES.get(names[one], 0) for one in added if one not in over.needed)
+            cost = sum(table.DEGREES[names[one]] for one in added if one not in over.needed)
             cost += sum(
                 table.BESIDE.get((names[one], names[two]), 0) + table.BESIDE.get((names[two], names[one]), 0)
                 for one, two in combinations(added, 2)
