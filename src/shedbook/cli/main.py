@@ -100,7 +100,8 @@ def _parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.Arg
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("--version", action="store_true", help="print the version and stop")
-    verbs = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
+    # With `prog` the parser need not find out its own name, for which it would load how wide a screen is.
+    verbs = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs", prog="shedbook")
     subs = {}
     for row in VERBS:
         # The line of a verb in the list of verbs is also the description in its own help.

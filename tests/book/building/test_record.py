@@ -1,6 +1,7 @@
 """The record of a build: what renames it, and when what it tells of is still there."""
 
 from collections.abc import Callable
+from dataclasses import fields
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,7 @@ import pytest
 from book.builds import write_manuscript, write_phrase
 from shedbook.book.building.record import Outcome, Record, is_watched
 from shedbook.book.ground.findings import BookFinding
+from shedbook.book.ground.json_values import from_json, to_json
 from shedbook.book.manuscript.request import Request
 from shedbook.book.workshop.naming import content_hash
 from shedbook.book.workshop.output_folder import STORE, claim
@@ -29,6 +31,31 @@ def out(tmp_path: Path) -> Path:
     with Store(tmp_path / "out" / STORE).held():  # makes the store
         pass
     return tmp_path / "out"
+
+
+OUTCOME = Outcome(
+    pdfs={"tides-concert.pdf": "5e" * 32},
+    findings=(FINDING, BookFinding(0, "", "manuscript.toml", "r", "advice", None, "", "m", "", "bflat", "C")),
+    tracks={"tracks/1.mp3": (12, 34)},
+    watched={"/font.sf2": None},
+    played_with=("FluidSynth “x”",),
+    warnings=(("It is quiet.", "Listen."),),
+    jobs_run=3,
+    uses=("a", "b"),
+    complete=False,
+)
+
+
+def test_the_outcome_has_the_one_form_of_all_values() -> None:
+    """The library is the oracle: what it writes is read here, and the other way round."""
+    assert Outcome.from_json(to_json(OUTCOME)) == OUTCOME
+    assert from_json(Outcome, OUTCOME.to_json()) == OUTCOME
+    assert {one.name for one in fields(Outcome) if getattr(OUTCOME, one.name) == one.default} == set()
+
+
+@pytest.mark.parametrize("content", [b"", b"[]", b"{}", b'{"pdfs": 1}', b"\xff"])
+def test_another_form_is_no_outcome(content: bytes) -> None:
+    assert Outcome.from_json(content) is None
 
 
 def name(root: Path, **asked: object) -> str:

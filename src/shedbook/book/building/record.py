@@ -1,18 +1,21 @@
 """The record of a finished build: under a name made from all that went into it, what came of it.
 
 A build in which nothing has changed is answered from its record, before anything that knows notes is loaded.
+That takes less time than loading the library that writes all other values as JSON. So the outcome, which has
+a plain form, is written and read here by the standard library, and a test holds it against that library.
 """
 
 from __future__ import annotations
 
+import json
 import os
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 
 from shedbook.book.ground.findings import BookFinding
 from shedbook.book.manuscript.request import Request
-from shedbook.book.workshop.naming import content_hash, name_of
+from shedbook.book.workshop.naming import content_hash, digest
 from shedbook.book.workshop.output_folder import STORE
 from shedbook.book.workshop.store import Seal, Store, file_seal
 from shedbook.book.workshop.versions import fingerprint
@@ -38,6 +41,34 @@ class Outcome:
     jobs_run: int = 0
     uses: tuple[str, ...] = ()
     complete: bool = True
+
+    def to_json(self) -> bytes:
+        """Return the outcome as JSON, in the form of `ground.json_values`."""
+        values = {one.name: getattr(self, one.name) for one in fields(self)}
+        return json.dumps(values, ensure_ascii=False, separators=(",", ":"), default=dict).encode()
+
+    @classmethod
+    def from_json(cls, content: bytes) -> Outcome | None:
+        """Return the outcome that JSON holds, or None where it holds another form."""
+        try:
+            values = json.loads(content)
+            return cls(
+                pdfs=values["pdfs"],
+                findings=tuple(BookFinding(*one) for one in values["findings"]),
+                tracks=_seals(values["tracks"]),
+                watched=_seals(values["watched"]),
+                played_with=tuple(values["played_with"]),
+                warnings=tuple((message, hint) for message, hint in values["warnings"]),
+                jobs_run=values["jobs_run"],
+                uses=tuple(values["uses"]),
+                complete=values["complete"],
+            )
+        except (ValueError, KeyError, TypeError):
+            return None
+
+
+def _seals(found: Mapping[str, Sequence[int] | None]) -> dict[str, Seal | None]:
+    return {name: None if seal is None else (seal[0], seal[1]) for name, seal in found.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,16 +97,17 @@ class Record:
         """Return the record, there or not, of a build of the manuscript as it is now."""
         asked = replace(request, manuscript=Path(), out=None, jobs=0, final=False, scheduler="")
         given = _Given(str(root.resolve()), asked, _inputs(root))
-        return cls(Store(out / STORE), out, name_of("build", given, fingerprint()))
+        return cls(Store(out / STORE), out, digest("build", repr(given), fingerprint()))
 
     def read(self) -> Outcome | None:
         """Return the outcome if the books and tracks it tells of, and their makings, are as told."""
-        found = self.store.read_value(Outcome, "build", self.name)
+        content = self.store.read("build", self.name)
+        found = None if content is None else Outcome.from_json(content)
         if found is None:
             return None
-        for name, content in found.pdfs.items():
+        for name, known in found.pdfs.items():
             try:
-                if content_hash((self.out / name).read_bytes()) != content:
+                if content_hash((self.out / name).read_bytes()) != known:
                     return None
             except OSError:
                 return None
@@ -89,7 +121,7 @@ class Record:
         Raises:
             OutputError: if the disk refuses it.
         """
-        self.store.write_value("build", self.name, outcome)
+        self.store.write("build", self.name, outcome.to_json())
 
     def use(self) -> None:
         """Count the record among the latest builds."""

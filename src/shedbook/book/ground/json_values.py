@@ -10,13 +10,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TypeVar
 
-import msgspec
-
 T = TypeVar("T")
 
 
 def to_json(value: object) -> bytes:
     """Return a value as JSON in UTF-8; the keys of every object stand in a fixed order."""
+    import msgspec  # noqa: PLC0415 - a build in which nothing has changed is done sooner than this is loaded
+
     return msgspec.json.encode(value, enc_hook=_plain, order="deterministic")
 
 
@@ -26,6 +26,8 @@ def from_json(kind: type[T], content: bytes) -> T:
     Raises:
         ValueError: if the content is no JSON, or not that of the type.
     """
+    import msgspec  # noqa: PLC0415 - as above
+
     return msgspec.json.decode(content, type=kind)
 
 
