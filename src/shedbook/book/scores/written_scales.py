@@ -42,7 +42,7 @@ def written_scales(studied: Studied, written: Phrase, clef: str) -> tuple[Writte
     Args:
         studied: the phrase in concert pitch.
         written: the same phrase as it is read.
-        clef: the clef of the edition, as `engrave.score.CLEFS` names it.
+        clef: the clef of the edition, as `engrave.notation.mei_score.CLEFS` names it.
     """
     found: dict[tuple[str, NoteName], WrittenScale] = {}
     for span in studied.account.spans:

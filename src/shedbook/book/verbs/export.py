@@ -27,7 +27,6 @@ from shedbook.book.workshop.output_folder import claim
 from shedbook.editions.fingering.tab import Tab
 from shedbook.editions.instruments.edition import Edition
 from shedbook.editions.transpose import transpose
-from shedbook.engrave.drawing.picture import with_margin
 from shedbook.errors import UnknownNameError, nearest
 from shedbook.exchange.ground.mxl_container import packed
 from shedbook.exchange.musicxml.writer import Setting, musicxml
@@ -192,7 +191,8 @@ def _mei(setup: Setup) -> bytes:
 
 
 def _picture(setup: Setup, *, png: bool) -> bytes:
-    from shedbook.engrave.drawing.score_drawing import draw  # noqa: PLC0415 - brings the engraver with it
+    from shedbook.engrave.drawing.picture import with_margin  # noqa: PLC0415 - brings the engraver with it
+    from shedbook.engrave.drawing.score_drawing import draw  # noqa: PLC0415 - as above
     from shedbook.engrave.notation.score_style import ScoreStyle  # noqa: PLC0415 - as above
 
     settings = setup.manuscript.settings

@@ -1,6 +1,6 @@
 """A phrase as an MEI 5 file for other programs: the engraved score with all that a picture does not need.
 
-The notes are those of `engrave.score`. Added are a header (title, composer, rights, key, tempo), tempo and
+The notes are those of `engrave.notation`. Added are a header (title, composer, rights, key, tempo), tempo and
 feel in words, bar numbers, scoops and falls in words, and what makes a written pitch sound.
 """
 
@@ -47,7 +47,7 @@ def mei_file(phrase: Phrase, *, clef: str, transposed: Interval, heading: Headin
 
     Args:
         phrase: as its reader sees it.
-        clef: one of `engrave.score.CLEFS`.
+        clef: one of `engrave.notation.mei_score.CLEFS`.
         transposed: how much higher it is written than it sounds.
         heading: for the header.
 

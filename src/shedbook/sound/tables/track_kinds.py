@@ -39,7 +39,7 @@ TUNING = "tuning"
 TUNING_SECONDS, TUNING_MIDI, TUNING_PROGRAM = 8, 69, 75
 """The tuning note: A4 (ISO 16: 440 Hz) on General MIDI's pan flute, counted from 0: of seventeen sounds of
 both fonts one of the steadiest, within 0.5 cents over its length (the clarinet wavers by 6), and hardly more
-than its fundamental. What a font is off is bent away (`sound.tuning`)."""
+than its fundamental. What a font is off is bent away (`sound.tuning_note`)."""
 
 TUNING_HERTZ = 440.0
 

@@ -4,7 +4,7 @@ Row format: the name by which the program asks for a row, and its text. In brace
 in; a row in another language may use those of the English one, in any order, or leave some out. A sentence
 has several builds, so that neighbours need not sound alike; the last word of its name says how it is built.
 Where a word has to agree there are rows "one" and "many". A sentence gets its capital letter from `sentence`.
-`book.tables.words` adds the rows of the pages: together they are the one table of a language.
+`book.ground.tables.words` adds the rows of the pages: together they are the one table of a language.
 The wording is our own; the names of things are common practice.
 """
 
