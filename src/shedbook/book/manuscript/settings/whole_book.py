@@ -201,9 +201,9 @@ class Settings:
 
     `keys` is the name of an order or the tonics themselves, `enharmonic` the tonics that shall be called
     so; both as `editions.keys.key_cycle` takes them. `keys_written` says that `keys` names the readers'
-    keys. `editions` are names, `instruments` the author's own. `courtesy` is a rule of `editions.spelling.courtesy_accidentals`.
-    `tablature` says whose editions have it, as `tablature.read_tablature` does, and `tunings` the
-    fingerboards that are not as usual, by instrument.
+    keys. `editions` are names, `instruments` the author's own. `courtesy` is a rule of
+    `editions.spelling.courtesy_accidentals`. `tablature` says whose editions have it, as
+    `tablature.read_tablature` does, and `tunings` the fingerboards that are not as usual, by instrument.
     """
 
     title: str = row("", _line, "text", "the folder's name", "the book's title")
