@@ -52,23 +52,23 @@ def _best(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[
     """Return the cheapest values from `start` to `end`."""
     if end <= start:
         return None
-    half = Fraction(1, 2)
-    points = [start, *(half * at for at in range(int(start / half) + 1, -int(-end // half))), end]
+    halves = range(int(2 * start) + 1, -int(-2 * end // 1))
+    points = [start, *[Fraction(at, 2) for at in halves], end]
     if len(points) > _MOST_CUTS:
         return values_for(end - start)
     pieces = [
-        [_piece(first, last, metre, rest=rest) for first in points[:count]]
+        [_piece(first, last, metre, rest) for first in points[:count]]
         for count, last in enumerate(points[1:], 1)
     ]
     seams = least_cover([[cost for cost, _ in row] for row in pieces])
     if seams is None:
         return values_for(end - start)
-    values = [pieces[last - 1][first][1] for first, last in pairwise(seams)]
-    return tuple([value for value in values if value is not None])
+    found = [pieces[last - 1][first][1] for first, last in pairwise(seams)]
+    return tuple([value for value in found if value is not None])
 
 
 @lru_cache(maxsize=8192)
-def _piece(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[float, Value | None]:
+def _piece(start: Fraction, end: Fraction, metre: Metre, rest: bool) -> tuple[float, Value | None]:
     """Return the cost of one value from `start` to `end`, and the value; `inf`, None where none makes it."""
     value = _single(start, end)
     if value is None:
