@@ -53,7 +53,7 @@ def _best(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[
     if end <= start:
         return None
     halves = range(int(2 * start) + 1, -int(-2 * end // 1))
-    points = [start, *[Fraction(at, 2) for at in halves], end]
+    points = [start, *[_half(at) for at in halves], end]
     if len(points) > _MOST_CUTS:
         return values_for(end - start)
     pieces = [
@@ -65,6 +65,12 @@ def _best(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[
         return values_for(end - start)
     found = [pieces[last - 1][first][1] for first, last in pairwise(seams)]
     return tuple([value for value in found if value is not None])
+
+
+@lru_cache(maxsize=256)
+def _half(at: int) -> Fraction:
+    """Return so many half quarters; making a fraction takes longer than looking it up."""
+    return Fraction(at, 2)
 
 
 @lru_cache(maxsize=8192)
