@@ -26,9 +26,9 @@ HALF = Fraction(1, 2)
 )
 def test_no_other_values_are_cheaper(metre: str, parts: int, first: int, last: int, rest: bool) -> None:
     time = Metre.parse(metre)
-    places = int(time.bar_quarters * parts)
-    first %= places
-    start, end = Fraction(first, parts), Fraction(first + 1 + last % (places - first), parts)
+    there = int(time.bar_quarters * parts)
+    first %= there
+    start, end = Fraction(first, parts), Fraction(first + 1 + last % (there - first), parts)
     found = (rest_values if rest else note_values)(start, end, time)
     if rest and start == 0 and end == time.bar_quarters:
         return  # a whole bar of rest is written by a rule of its own
