@@ -1,4 +1,4 @@
-"""How fast the optimisers are: `python -m benchmarks.search_speed`.
+"""How fast the optimisers are: `python -m benchmarks.search_speed`, with a word of a name for some of them.
 
 Prints for each search the processor time of one piece of its work in microseconds, the least of several
 rounds over the demo phrases, with what it remembers from call to call forgotten before every round where
@@ -8,6 +8,7 @@ that would leave nothing to measure.
 from __future__ import annotations
 
 import random
+import sys
 import time
 import tomllib
 from collections.abc import Callable, Iterator
@@ -116,7 +117,10 @@ def lengths() -> None:
 
 
 def main() -> None:
+    wanted = " ".join(sys.argv[1:])
     for name, pieces, work in works(tuple(demo())):
+        if wanted not in name:
+            continue
         found = []
         for _ in range(ROUNDS):
             start = time.process_time()

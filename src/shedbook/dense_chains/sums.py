@@ -91,9 +91,10 @@ def sampled_rows(totals: Sequence[Logs], pair: Sequence[Logs], count: int, dice:
 
 def _drawn(logs: Logs, dice: Random) -> NDArray[np.intp]:
     """Return a place of each row, drawn by logarithms of shares."""
-    upto = np.exp(logs - logs.max(axis=1, keepdims=True)).cumsum(axis=1)
+    shares = np.exp(logs - logs.max(axis=1, keepdims=True))
+    upto = shares.cumsum(axis=1)
     at = np.array([dice.random() for _ in range(len(logs))]) * upto[:, -1]
     places = (upto <= at[:, None]).sum(axis=1)
     # Rounding may carry a draw past the last place that has a share.
-    last = logs.shape[1] - 1 - np.isfinite(logs)[:, ::-1].argmax(axis=1)
+    last = logs.shape[1] - 1 - (shares[:, ::-1] > 0).argmax(axis=1)
     return np.asarray(np.minimum(places, last))

@@ -62,24 +62,30 @@ def _best(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[
     """Return the cheapest values from one place to another; None where no values make the length."""
     if end <= start:
         return None
-    half = Fraction(1, 2)
-    points = [start, *(half * at for at in range(int(start / half) + 1, -int(-end // half))), end]
+    halves = range(int(2 * start) + 1, -int(-2 * end // 1))
+    points = [start, *[_half(at) for at in halves], end]
     if len(points) > _MOST_CUTS:
         return values_for(end - start)
     pieces = [
-        [_piece(first, last, metre, rest=rest) for first in points[:count]]
+        [_piece(first, last, metre, rest) for first in points[:count]]
         for count, last in enumerate(points[1:], 1)
     ]
     seams = least_cover([[cost for cost, _ in row] for row in pieces])
     if seams is None:
         return values_for(end - start)
-    values = [pieces[last - 1][first][1] for first, last in pairwise(seams)]
-    return tuple([value for value in values if value is not None])
+    found = [pieces[last - 1][first][1] for first, last in pairwise(seams)]
+    return tuple([value for value in found if value is not None])
+
+
+@lru_cache(maxsize=256)
+def _half(at: int) -> Fraction:
+    """Return so many half quarters; making a fraction takes longer than looking it up."""
+    return Fraction(at, 2)
 
 
 @lru_cache(maxsize=8192)
-def _piece(start: Fraction, end: Fraction, metre: Metre, *, rest: bool) -> tuple[float, Value | None]:
-    """Return the cost of one value from one place to another, and the value; `inf`, None where none fits."""
+def _piece(start: Fraction, end: Fraction, metre: Metre, rest: bool) -> tuple[float, Value | None]:
+    """Return the cost of one value from `start` to `end`, and the value; `inf`, None where none makes it."""
     value = _single(start, end)
     if value is None:
         return inf, None
