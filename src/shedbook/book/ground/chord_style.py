@@ -57,7 +57,10 @@ def style_of(forms: Mapping[str, str]) -> ChordStyle:
 
 
 def in_style(phrase: Phrase, style: ChordStyle) -> Phrase:
-    """Return a phrase with its chord symbols written in a style."""
+    """Return a phrase with its chord symbols written in a style; the chords themselves stay what they are.
+
+    A symbol whose form in that style would be read as another chord stays as the author wrote it.
+    """
     if not style.forms:
         return phrase
     changes = tuple([replace(change, chord=styled(change.chord, style)) for change in phrase.changes])

@@ -44,7 +44,14 @@ class BookFinding(NamedTuple):
 
 
 def of_phrase(number: int, title: str, file: str, finding: PhraseFinding) -> BookFinding:
-    """Return a finding of a phrase as the book lists it."""
+    """Return a finding of a phrase as the book lists it.
+
+    Args:
+        number: the phrase's number in the book, from 1.
+        title: the phrase's title.
+        file: its file, named from the manuscript's folder.
+        finding: the finding itself.
+    """
     return BookFinding(number, title, file, *finding)
 
 
@@ -54,7 +61,7 @@ def of_book(file: str, finding: PhraseFinding) -> BookFinding:
 
 
 def finding_line(finding: BookFinding) -> str:
-    """Return a finding in one line: phrase, place, what it is, how to mend it."""
+    """Return a finding in one line, as in "3 “Low tide”, bar 2, beat 2½: warning (range): It is high."."""
     place = "".join(
         [
             "" if finding.bar is None else f", bar {finding.bar}",

@@ -24,7 +24,10 @@ _JOIN, _NO_BREAK = "\u2060", "\u00a0"
 
 
 def printed(text: str) -> str:
-    """Return a text with real signs before the numerals of its progressions: "I–♯i°–ii" for "I–#i°–ii"."""
+    """Return a text in which flats and sharps before Roman numerals are signs.
+
+    "I–♯i°–ii" is printed for "I–#i°–ii"; letters that stand elsewhere are left alone.
+    """
     return _NUMERAL.sub(lambda found: _SIGNS[found[1]], text)
 
 

@@ -122,7 +122,14 @@ def read_toml(text: str, file: str) -> dict[str, Any]:
 
 
 def place_of(text: str, file: str, start: int, end: int) -> Place:
-    """Return the place of some characters of a file; of several lines the first."""
+    """Return the place of some characters of a file; where they stand on several lines, on the first.
+
+    Args:
+        text: the text of the file.
+        file: its name, as the author sees it.
+        start: the offset of the first character, from 0.
+        end: the offset behind the last one.
+    """
     start = max(0, min(start, len(text)))
     line_start = text.rfind("\n", 0, start) + 1
     line_end = text.find("\n", start)

@@ -81,7 +81,13 @@ def refused(where: Path, hint: str = ANOTHER_FOLDER) -> Iterator[None]:
 
 
 def refusal(error: OSError, where: Path, hint: str = ANOTHER_FOLDER) -> OutputError:
-    """Return the error that says why something cannot be written."""
+    """Return the error for people that stands for what the operating system refused.
+
+    Args:
+        error: what was refused; a full disk is told from everything else.
+        where: what was to be written.
+        hint: what the author can do.
+    """
     if error.errno in _FULL:
         return OutputError(
             f"The disk is full: {where} cannot be written.",

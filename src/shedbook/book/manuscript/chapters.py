@@ -95,7 +95,13 @@ def chapter_in(text: str, file: str) -> tuple[int, Chapter]:
 
 
 def at_place(chapters: Sequence[Chapter], place: str, where: str = "") -> tuple[Chapter, ...]:
-    """Return the chapters of a place."""
+    """Return the chapters of a place, in their order.
+
+    Args:
+        chapters: all chapters of the book.
+        place: `FRONT`, `BACK`, `PHRASE` or `PART`.
+        where: the number of a phrase or the name of a part, in capitals or not.
+    """
     return tuple(one for one in chapters if one.place == place and one.where.casefold() == where.casefold())
 
 

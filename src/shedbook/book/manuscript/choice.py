@@ -127,7 +127,17 @@ def tonic_of(text: str) -> NoteName:
 
 
 def asked_key(tonic: str, mode: str) -> Key:
-    """Return a key asked for by its tonic, by its other name where it would need eight accidentals."""
+    """Return a key that is asked for by its tonic.
+
+    A key that would need eight sharps or flats is called by its other name: G sharp major is A flat major.
+
+    Args:
+        tonic: the tonic as it was typed, "Bb" or "B flat".
+        mode: "major" or "minor".
+
+    Raises:
+        UnknownNameError: if the tonic is none of Cb to A#.
+    """
     asked = Key(tonic_of(tonic), mode)
     if abs(asked.signature) <= _MOST_ACCIDENTALS:
         return asked

@@ -169,7 +169,12 @@ def _in_settings(error: ReadError, text: str) -> ReadError:
 
 
 def placed_in_book(manuscript: Manuscript, error: ReadError) -> ReadError:
-    """Return an error of the settings, found when more is known than they, with its place."""
+    """Return an error of manuscript.toml with its place, for what shows only after the phrases are known.
+
+    Args:
+        manuscript: the book.
+        error: the error; its field names a key of manuscript.toml, as "tracks.recordings.0.file".
+    """
     return _in_settings(error, read_text(manuscript.root / MANUSCRIPT_FILE, MANUSCRIPT_FILE))
 
 
@@ -282,7 +287,13 @@ def _same_ids(phrases: Sequence[PhraseSource]) -> list[ReadError]:
 
 
 def place_in_book(manuscript: Manuscript, field: str, word: str) -> Place:
-    """Return where a word stands in manuscript.toml: a key of a table, or part of a key's value."""
+    """Return where a word stands in manuscript.toml.
+
+    Args:
+        manuscript: the book.
+        field: a table, of which `word` is a key, or a key, of whose value `word` is a part.
+        word: what is looked for; where it is not found, the place is that of the field, or of the file.
+    """
     error = ManuscriptError("", field=field)
     text = read_text(manuscript.root / MANUSCRIPT_FILE, MANUSCRIPT_FILE)
     entry = find(text, word, table=field)

@@ -12,7 +12,12 @@ _LONGEST_LINE = 100
 
 
 def phrase_toml(phrase: Phrase, links: Sequence[tuple[str, str]] = ()) -> str:
-    """Return the text of a phrase file, from which the same phrase is read, with its names and addresses."""
+    """Return the text of a phrase file, from which the same phrase is read again.
+
+    Args:
+        phrase: the phrase; its texts are written in their normal form.
+        links: names and web addresses that belong to it.
+    """
     fields = dict(fields_from_phrase(phrase))
     if links:
         fields["links"] = dict(links)

@@ -41,10 +41,19 @@ class Request:
 
 
 def book_name(root: Path) -> str:
-    """Return the first part of the PDF files' names: the manuscript folder's own name."""
+    """Return the first part of the names of the PDF files.
+
+    It is the name of the manuscript's folder, without what cannot stand in a file's name everywhere.
+    """
     return _NOT_IN_A_NAME.sub("-", root.resolve().name).strip("-.") or "book"
 
 
 def pdf_path(root: Path, out: Path, edition: str) -> Path:
-    """Return where an edition's PDF lies."""
+    """Return where an edition's PDF lies.
+
+    Args:
+        root: the manuscript's folder, after which the file is called.
+        out: the output folder.
+        edition: the edition's slug, with "-sample" or the like behind it where it is one.
+    """
     return out / f"{book_name(root)}-{edition}.pdf"

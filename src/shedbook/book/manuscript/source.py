@@ -83,7 +83,10 @@ def read_phrase(source: PhraseSource) -> Phrase:
 
 
 def locate(error: ReadError, source: PhraseSource) -> ReadError:
-    """Return a phrase's error with its place: file, line, column, bar and beat, and what stands there."""
+    """Return an error of a phrase with its place: file, line, column, bar and beat, and what stands there.
+
+    The file is read once more; if it is gone, the error says that instead.
+    """
     try:
         text = read_text(source.path, source.file)
     except ManuscriptError as gone:

@@ -42,7 +42,12 @@ def with_tablature(
 
 
 def without_tablature(editions: Sequence[Edition], names: Sequence[str]) -> tuple[str, ...]:
-    """Return what is to be said where tablature was asked for and a book has none."""
+    """Return a sentence for everything that asks for tablature and does not get it; nothing where all do.
+
+    Args:
+        editions: the editions that are made.
+        names: whose editions shall have tablature, as `asked_tablature` gives them.
+    """
     if ALL in names:
         lacking = [edition.title for edition in editions if edition.tablature is None]
         if not lacking:

@@ -42,7 +42,16 @@ _KEY_HEAD_MM = 16.0
 
 
 def page_data(book: BookText, phrases: Sequence[PhrasePages], *, proof: bool) -> BookData:
-    """Return everything that the template of the book prints; `proof` marks every page as not final."""
+    """Return everything that the template of the book prints.
+
+    Args:
+        book: the settings, the edition, what was asked of the build.
+        phrases: the phrases in the order of the manuscript, with their cards and pictures.
+        proof: whether every page says in its foot that it is not final.
+
+    Raises:
+        RenderError: if the link of a phrase is too long for a QR code.
+    """
     words = book.words
     settings = book.settings.pages
     by_number = {phrase.number: phrase for phrase in phrases}

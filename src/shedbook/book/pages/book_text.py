@@ -51,7 +51,14 @@ class BookText:
 def book_text(
     manuscript: Manuscript, request: Request, edition: Edition, cards: Sequence[PlacingCard]
 ) -> BookText:
-    """Return the book of an edition; `cards` are those of its phrases."""
+    """Return the book of one edition.
+
+    Args:
+        manuscript: the author's book.
+        request: what was asked of this build: some keys, a sample, a licensee.
+        edition: whose book it is.
+        cards: the cards of its phrases in that edition; they say whether the author's words name notes.
+    """
     settings = manuscript.settings
     words = words_of(settings.language, dict(settings.pages.words))
     return BookText(

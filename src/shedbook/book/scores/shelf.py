@@ -62,7 +62,12 @@ def shelf_of(store: Store, order: PhraseOrder) -> Shelf | None:
 
 
 def next_score(store: Store, order: PhraseOrder) -> tuple[str, str] | None:
-    """Return the first picture that is missing, with its key and edition; "" for none, None without cards."""
+    """Return the first picture of a phrase that is missing, in the order in which they are drawn.
+
+    Returns:
+        Its name in the store, and key and edition in words; two empty texts if none is missing; None if the
+        store does not even hold the cards of the phrase.
+    """
     for edition in order.editions:
         card = store.read_value(PlacingCard, "card", placing_name(order, edition))
         if card is None:
@@ -74,7 +79,7 @@ def next_score(store: Store, order: PhraseOrder) -> tuple[str, str] | None:
 
 
 def findings_on(shelf: Shelf, order: PhraseOrder) -> tuple[BookFinding, ...]:
-    """Return everything that is found of a phrase, for itself and in its editions."""
+    """Return everything that is found of a phrase: first for itself, then in each edition of the order."""
     found = (*shelf.card.findings, *(one for edition in shelf.editions for one in edition.card.findings))
     source = order.source
     return tuple(of_phrase(source.number, source.title, source.file, one) for one in found)

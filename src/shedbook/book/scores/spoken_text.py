@@ -46,7 +46,13 @@ def score_text(phrase: Phrase, words: Words, tab: Tab | None = None) -> str:
 
 
 def tempo_words(tempo: int, feel: str, words: Words) -> str:
-    """Return "132 beats a minute, swing"; a feel without a steady beat has no tempo."""
+    """Return "132 beats a minute, swing"; a feel without a steady beat has no tempo.
+
+    Args:
+        tempo: beats a minute.
+        feel: a name of the table of feels.
+        words: the words of the book's language.
+    """
     row = "tempo.fact" if feel_row(feel).steady else "tempo.fact.free"
     return words(row, n=tempo, feel=words.named("feel", feel))
 

@@ -84,7 +84,7 @@ class BetweenOrder:
 
 
 def card_name(order: PhraseOrder) -> str:
-    """Return the name of the phrase's card."""
+    """Return the name in the store of the phrase's card; nothing is read or made."""
     return name_of("read_card", card_input(order.source.text, order.settings, order.asked), order.versions)
 
 

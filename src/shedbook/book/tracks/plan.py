@@ -335,7 +335,13 @@ def unused_recordings(
     phrases: PlayablePhrases,
     orders: Sequence[TrackOrder],
 ) -> tuple[ReadError, ...]:
-    """Return what is to be said, with its place, of each recording that takes the place of no track."""
+    """Return an error, with its place in manuscript.toml, for each recording of the author that goes unused.
+
+    Args:
+        manuscript: the book.
+        phrases: its phrases.
+        orders: all tracks that the book has.
+    """
     cards = {source.number: card for source, card in phrases}
     able = [order for order in orders if order.given.kind == KINDS[0].name and order.source is not None]
     recordings = manuscript.settings.tracks.recordings

@@ -147,7 +147,10 @@ class Store:
 
 
 def file_seal(path: Path) -> Seal | None:
-    """Return the seal of a file; None where there is none."""
+    """Return the seal of a file: its size in bytes and the time of its last change in ns; None for no file.
+
+    A file of which both are the same counts as unchanged: tracks and fonts are too long to be read each time.
+    """
     try:
         found = path.stat()
     except OSError:

@@ -26,7 +26,11 @@ _TAKEN_FROM = re.compile(r"from\s+(shedbook[\w.]*)\s+import\s+(\([^)]*\)|[^\n]+)
 
 @cache
 def fingerprint() -> str:
-    """Return the hash of our own source files and of the libraries' versions."""
+    """Return the hash of everything but the manuscript that decides how a book and its tracks come out.
+
+    That is our own source files, except those of the command line, and the versions of Python and of the
+    libraries that print.
+    """
     return _of_rooms(_NOT_PRINTED)
 
 
