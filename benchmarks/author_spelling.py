@@ -1,8 +1,9 @@
 """What of the author's spelling reaches the page, in every key and edition of a manuscript.
 
-Printed are, for each edition: notes and chords of the home key that are called otherwise than they were typed;
-in the other keys, notes that do not keep the author's interval from the tonic; notes whose letter is not that
-of the written-out scale over which they stand; and flat ninths that are written as something else. Run it with
+For each edition it prints how many notes and chords of the home key are called otherwise than they were
+typed; in the other keys, how many notes do not keep the author's interval from the tonic, how many have
+another letter than the written-out scale under them, and how many flat ninths are written as something else;
+and how many commentaries contradict their own score. Run it with
 `python -m benchmarks.author_spelling [manuscript] [--list]`; without a manuscript it reads the demo book.
 """
 
@@ -15,6 +16,7 @@ from pathlib import Path
 from shedbook.book.manuscript.choice import chosen_editions
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.scores.author_findings import CONTRADICTED, author_findings
 from shedbook.book.scores.inputs import KeyOrder, key_order
 from shedbook.book.scores.placing import placing_of
 from shedbook.book.scores.study import Studied, study
@@ -96,6 +98,9 @@ def measure(manuscript: Path, order: KeyOrder, edition: Edition) -> Tally:
         placing = placing_of(studied, order, edition)
         if not edition.transposes:
             home(tally, source.number, studied.phrase, placing.home)
+            for finding in author_findings(studied.account):
+                if finding.rule == CONTRADICTED:
+                    tally.take("commentaries against their score", f"{source.number}: {finding.message}")
         for read in placing.keys:
             one_key(tally, source.number, studied, read, edition.clef)
     return tally
@@ -112,6 +117,7 @@ def main(arguments: list[str]) -> int:
         for what in (
             "home notes respelled", "home chords respelled", "intervals not kept",
             "notes against their scale", "scores against their scale", "flat ninths by another letter",
+            "commentaries against their score",
         ):  # fmt: skip
             print(f"  {what}: {tally.counts[what]}")
             if "--list" in arguments:

@@ -46,7 +46,7 @@ def respell(phrase: Phrase) -> Phrase:
     """
     renamed = respell_changes(phrase)
     layout = plan_spelling(renamed)
-    return _named(renamed, layout, 0, _candidates(renamed, layout, 0))
+    return _named(renamed, layout, 0, candidates_of(renamed, layout, 0))
 
 
 def spelling_cost(phrase: Phrase) -> int:
@@ -62,17 +62,17 @@ def spelling_cost(phrase: Phrase) -> int:
         ((pitch.name.fifths, _written_cost(phrase, layout.struck[index], pitch)),)
         for index, pitch in sorted(written.items())
     ]
-    return _cheapest(layout, fixed, phrase.key)[0]
+    return cheapest(layout, fixed, phrase.key)[0]
 
 
 def least_cost(phrase: Phrase, layout: SpellingPlan, semitones: int) -> int:
     """Return the least that the names of the notes can cost, however the author wrote them."""
-    return _cheapest(layout, _candidates(phrase, layout, semitones), phrase.key)[0]
+    return cheapest(layout, candidates_of(phrase, layout, semitones), phrase.key)[0]
 
 
 def author_cost(phrase: Phrase, layout: SpellingPlan, semitones: int) -> int:
     """Return what the names of the notes cost in the phrase that `spelled` returns."""
-    return _cheapest(layout, _author_candidates(phrase, layout, semitones), phrase.key)[0]
+    return cheapest(layout, _author_candidates(phrase, layout, semitones), phrase.key)[0]
 
 
 def spelled(phrase: Phrase, layout: SpellingPlan, semitones: int) -> Phrase:
@@ -94,7 +94,7 @@ def spelled(phrase: Phrase, layout: SpellingPlan, semitones: int) -> Phrase:
 
 def _named(phrase: Phrase, layout: SpellingPlan, semitones: int, candidates: Sequence[Candidates]) -> Phrase:
     """Return the phrase with its notes moved and called by the cheapest of some names."""
-    _, names = _cheapest(layout, candidates, phrase.key)
+    _, names = cheapest(layout, candidates, phrase.key)
     pitches = [
         pitch_at((7 * (struck.midi + semitones) - fifths) // 12, struck.midi + semitones)
         for struck, fifths in zip(layout.struck, names, strict=True)
@@ -113,7 +113,7 @@ def _named(phrase: Phrase, layout: SpellingPlan, semitones: int, candidates: Seq
     return replace(phrase, bars=tuple(bars))
 
 
-def _candidates(phrase: Phrase, layout: SpellingPlan, semitones: int) -> list[Candidates]:
+def candidates_of(phrase: Phrase, layout: SpellingPlan, semitones: int) -> list[Candidates]:
     """Return the names worth trying for each struck note, with their costs."""
     tables = [names.candidates for names in phrase_names(phrase)]
     return [tables[note.chord][(note.midi + semitones) % 12] for note in layout.struck]
@@ -123,12 +123,12 @@ def _author_candidates(phrase: Phrase, layout: SpellingPlan, semitones: int) -> 
     """Return the names worth trying for each struck note, the author's among them and preferred."""
     moves = _moves(phrase, layout)
     found: list[Candidates] = []
-    for note, tried in zip(layout.struck, _candidates(phrase, layout, semitones), strict=True):
+    for note, tried in zip(layout.struck, candidates_of(phrase, layout, semitones), strict=True):
         author = note.fifths + moves[note.chord]
         if author not in PLAIN:
             found.append(tried)
             continue
-        own = _price(phrase, note.chord, author)
+        own = price(phrase, note.chord, author)
         odd = author in ODD_WHITE and own >= _COST["odd white"]
         against = _COST["against odd author" if odd else "against author"]
         others = [(name, cost + against) for name, cost in tried if name != author]
@@ -152,11 +152,11 @@ def _one_letter_a_scale_note(
     for members in groups.values():
         if len(members) < 2:
             continue
-        _, names = _cheapest(layout, candidates, phrase.key)
+        _, names = cheapest(layout, candidates, phrase.key)
         called = {names[index] for index in members}
         if len(called) > 1:
             ways = [_all_called(candidates, members, name) for name in sorted(called)]
-            candidates = min(ways, key=lambda way: _cheapest(layout, way, phrase.key)[0])
+            candidates = min(ways, key=lambda way: cheapest(layout, way, phrase.key)[0])
     return candidates
 
 
@@ -185,10 +185,10 @@ def _moves(phrase: Phrase, layout: SpellingPlan) -> list[int]:
 
 
 def _written_cost(phrase: Phrase, note: Struck, pitch: Pitch) -> int:
-    return _price(phrase, note.chord, pitch.name.fifths)
+    return price(phrase, note.chord, pitch.name.fifths)
 
 
-def _price(phrase: Phrase, index: int, fifths: int) -> int:
+def price(phrase: Phrase, index: int, fifths: int) -> int:
     """Return what a name costs by itself over the chord with an index."""
     chord: Chord | None = None
     scale: Scale | None = None
@@ -200,7 +200,7 @@ def _price(phrase: Phrase, index: int, fifths: int) -> int:
 # The optimiser.
 
 
-def _cheapest(layout: SpellingPlan, candidates: Sequence[Candidates], key: Key) -> tuple[int, list[int]]:
+def cheapest(layout: SpellingPlan, candidates: Sequence[Candidates], key: Key) -> tuple[int, list[int]]:
     """Return the least total cost and the names that have it, in the order of `layout.struck`."""
     signature, against = key.signature, _COST["against signature"]
     sides = ((SIDE, against if signature < 0 else 0), (-SIDE, against if signature > 0 else 0))
