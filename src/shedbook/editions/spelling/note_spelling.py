@@ -44,9 +44,16 @@ def respell(phrase: Phrase) -> Phrase:
     What sounds does not change, and respelling a second time changes nothing. The names depend on the sound,
     the changes, the scales and the key, and never on how the notes were written.
     """
-    renamed = respell_changes(phrase)
-    layout = plan_spelling(renamed)
-    return _named(renamed, layout, 0, candidates_of(renamed, layout, 0))
+    return named_anew(respell_changes(phrase))
+
+
+def named_anew(phrase: Phrase) -> Phrase:
+    """Return the phrase with the names of its notes chosen for the reader; its chords keep theirs.
+
+    It is for lines that nobody has spelled, such as those that were played in.
+    """
+    layout = plan_spelling(phrase)
+    return _named(phrase, layout, 0, candidates_of(phrase, layout, 0))
 
 
 def spelling_cost(phrase: Phrase) -> int:

@@ -83,7 +83,7 @@ PROSE_LANGUAGES: tuple[ProseRow, ...] = (
         degrees=(
             "second", "third", "fourth", "fifth", "sixth", "seventh", "ninth", "eleventh", "thirteenth",
             "two", "three", "four", "five", "six", "seven", "nine", "eleven", "thirteen", "5", "9", "11",
-            "13",            "note", "notes", "sign", "key", "line", "hand", "ear", "sound", "attack", "turn", "bend",
+            "13", "note", "notes", "sign", "key", "line", "hand", "ear", "sound", "attack", "turn", "bend",
         ),
     ),
     ProseRow(
