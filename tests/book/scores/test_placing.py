@@ -101,7 +101,8 @@ def test_a_book_knows_whether_the_authors_words_name_concert_pitch(
 
     studied = study(replace(demo()[0].phrase, commentary=commentary))
     reader = edition_named(edition)
-    assert placing_card(studied, KeyOrder(), reader, ()).names_concert is named
+    assert placing_card(studied, KeyOrder(), reader, (), language="pl").names_concert is named
+    assert not placing_card(studied, KeyOrder(), reader, (), language="en").names_concert
 
 
 def test_findings_name_edition_and_key_and_can_be_silenced() -> None:

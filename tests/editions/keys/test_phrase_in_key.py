@@ -18,17 +18,17 @@ Make = Callable[..., Phrase]
 
 
 # Checked note by note by hand (common practice): locrian, half-whole diminished, melodic minor. The #11 of
-# the dominant (C# over G7) keeps its letter where it falls, too; where it would be E# or B#, F and C serve.
+# the dominant (C# over G7) keeps its letter in every key, for it stands between two steps of the line.
 MINOR_TWO_FIVE_ONE = """
 C | Dm7b5 G7b9 Cm6 | f4 ab c5 eb d f ab g | eb5 c# d f e d c# b4 | c5 d eb g a g eb c
 F | Gm7b5 C7b9 Fm6 | bb4 db5 f ab g bb db6 c | ab5 f# g bb a g f# e | f5 g ab c6 d c ab5 f
 Bb | Cm7b5 F7b9 Bbm6 | eb4 gb bb db5 c eb gb f | db5 b4 c5 eb d c b4 a | bb4 c5 db f g f db bb4
 Eb | Fm7b5 Bb7b9 Ebm6 | ab4 cb5 eb gb f ab cb6 bb5 | gb5 e f ab g f e d | eb5 f gb bb c6 bb5 gb eb
 Ab | Bbm7b5 Eb7b9 Abm6 | db4 fb ab cb5 bb4 db5 fb eb | cb5 a4 bb db5 c bb4 a g | ab4 bb cb5 eb f eb cb ab4
-C# | D#m7b5 G#7b9 C#m6 | f#4 a c#5 e d# f# a g# | e5 d d# f# f d# d b#4 | c#5 d# e g# a# g# e c#
+C# | D#m7b5 G#7b9 C#m6 | f#4 a c#5 e d# f# a g# | e5 d d# f# e# d# d b#4 | c#5 d# e g# a# g# e c#
 F# | G#m7b5 C#7b9 F#m6 | b3 d4 f# a g# b d5 c# | a4 g g# b a# g# g e# | f#4 g# a c#5 d# c# a4 f#
-B | C#m7b5 F#7b9 Bm6 | e4 g b d5 c# e g f# | d5 c c# e d# c# c a#4 | b4 c#5 d f# g# f# d b4
-E | F#m7b5 B7b9 Em6 | a4 c5 e g f# a c6 b5 | g5 f f# a g# f# f d# | e5 f# g b c#6 b5 g e
+B | C#m7b5 F#7b9 Bm6 | e4 g b d5 c# e g f# | d5 b#4 c#5 e d# c# b#4 a# | b4 c#5 d f# g# f# d b4
+E | F#m7b5 B7b9 Em6 | a4 c5 e g f# a c6 b5 | g5 e# f# a g# f# e# d# | e5 f# g b c#6 b5 g e
 A | Bm7b5 E7b9 Am6 | d4 f a c5 b4 d5 f e | c5 a#4 b d5 c# b4 a# g# | a4 b c5 e f# e c a4
 D | Em7b5 A7b9 Dm6 | g4 bb d5 f e g bb a | f5 d# e g f# e d# c# | d5 e f a b a f d
 G | Am7b5 D7b9 Gm6 | c4 eb g bb a c5 eb d | bb4 g# a c5 b4 a g# f# | g4 a bb d5 e d bb4 g
@@ -37,7 +37,7 @@ G | Am7b5 D7b9 Gm6 | c4 eb g bb a c5 eb d | bb4 g# a c5 b4 a g# f# | g4 a bb d5 
 
 @pytest.mark.parametrize("row", MINOR_TWO_FIVE_ONE, ids=lambda row: row.split()[0])
 def test_minor_two_five_one(make: Make, row: str) -> None:
-    home = "1/8 f4 ab c5 eb d f ab g | eb5 c# d f e d db b4 | c5 d eb g a g eb c"
+    home = "1/8 f4 ab c5 eb d f ab g | eb5 c# d f e d c# b4 | c5 d eb g a g eb c"
     scales = "locrian | half-whole diminished | melodic minor"
     phrase = make("C minor", "Dm7b5 | G7b9 | Cm6", home, scales)
     tonic, chords, line = row.split(" | ", 2)

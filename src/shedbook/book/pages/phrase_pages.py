@@ -50,7 +50,9 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
         progression=printed(words.named("progression", card.progression)),
         key=words.whole_key(home),
         facts=_facts(card, placing, words),
-        commentary=tuple(printed_prose(says, words) for says in paragraphs(card.commentary)),
+        commentary=tuple(
+            printed_prose(says, words) for says in paragraphs(placing.commentary or card.commentary)
+        ),
         commentary_note=words("words name concert") if placing.names_concert else "",
         explanation=tuple(printed_prose(sentence, words) for sentence in placing.explanation),
         home=phrase.home,

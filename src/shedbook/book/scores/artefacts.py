@@ -58,7 +58,8 @@ class PlacingCard:
     `home` and `keys` are the keys that are printed, `cycle` is the author's whole order, whose registers hang
     together. `scales` are the names of the written-out scales. `transposes` says that the reader's keys
     have other names than the concert keys, `names_concert` that the author's words then name notes in concert
-    pitch.
+    pitch, because the names of their language are not known. `commentary` are the author's words with the
+    names that the reader of the edition sees.
     """
 
     home: CycleKey
@@ -69,6 +70,7 @@ class PlacingCard:
     transposes: bool
     names_concert: bool
     findings: tuple[PhraseFinding, ...] = ()
+    commentary: str = ""
 
 
 @dataclass(frozen=True, slots=True)

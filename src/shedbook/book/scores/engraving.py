@@ -147,7 +147,7 @@ def read_card(given: CardInput, reading: Reading) -> PhraseCard:
         scale_names=terms.scale_names,
         devices=terms.devices,
         level=terms.level,
-        findings=findings_of(studied, given.silenced),
+        findings=findings_of(studied, given.silenced, given.language),
     )
 
 
@@ -158,7 +158,10 @@ def place_card(given: PlacingInput, reading: Reading) -> PlacingCard:
         ShedbookError: if in some key no octave lies between A0 and C8.
     """
     studied = reading.study(given.text, given.chord_style)
-    return placing_card(studied, given.keys, given.edition, given.silenced, _words(given.language))
+    words = _words(given.language)
+    return placing_card(
+        studied, given.keys, given.edition, given.silenced, words, language=given.language.tag
+    )
 
 
 def compare(given: BetweenInput) -> Compared:

@@ -56,12 +56,16 @@ class KeyOrder:
 
 @dataclass(frozen=True, slots=True)
 class CardInput:
-    """Read a phrase, settle its keys, proof-read it. `silenced` are rules that the whole book silences."""
+    """Read a phrase, settle its keys, proof-read it. `silenced` are rules that the whole book silences.
+
+    `language` is the tag of the language in which the author writes.
+    """
 
     text: PhraseText
     keys: KeyOrder
     silenced: tuple[str, ...] = ()
     chord_style: ChordStyle = AS_WRITTEN
+    language: str = "en"
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,7 +213,10 @@ def spoken_language(settings: Settings) -> Language:
 
 def card_input(text: PhraseText, settings: Settings, asked: tuple[str, ...] = ()) -> CardInput:
     """Return the input of the job that reads a phrase."""
-    return CardInput(text, key_order(settings, asked), settings.silenced, settings.pages.chord_style)
+    pages = settings.pages
+    return CardInput(
+        text, key_order(settings, asked), settings.silenced, pages.chord_style, settings.language
+    )
 
 
 def placing_input(

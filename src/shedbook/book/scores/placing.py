@@ -9,12 +9,14 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from shedbook.analysis.account.inseparable_notes import inseparable_notes
+from shedbook.analysis.naming.prose_names import prose_language
 from shedbook.analysis.telling import explain
 from shedbook.book.ground.findings import PhraseFinding
 from shedbook.book.ground.words import EN, Words
 from shedbook.book.manuscript.choice import asked_key
 from shedbook.book.scores.artefacts import CycleKey, PlacingCard
 from shedbook.book.scores.inputs import KeyOrder
+from shedbook.book.scores.reader_commentary import reader_commentary
 from shedbook.book.scores.study import Studied, study
 from shedbook.book.scores.written_scales import written_scales
 from shedbook.editions.instruments.edition import Edition
@@ -27,7 +29,7 @@ _NAMES_NOTES = re.compile(
     r"\b(?:[A-G](?:[#b♯♭]|[ -](?:flat|sharp|major|minor)\b)\S*|[B-G](?=\W|$)|A(?=[.,;:!?)]|$)"
     r"|[A-G](?:m|maj|dim|[2-9])\S*)"
 )
-"""A text that names notes, chords or keys; "A" alone only where it can be no article."""
+"""A text that names notes, chords or keys, in a language whose names are not known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,9 +118,17 @@ def _sound(key: ReaderKey) -> int:
 
 
 def placing_card(
-    studied: Studied, wishes: KeyOrder, edition: Edition, silenced: Sequence[str], words: Words = EN
+    studied: Studied,
+    wishes: KeyOrder,
+    edition: Edition,
+    silenced: Sequence[str],
+    words: Words = EN,
+    *,
+    language: str = "en",
 ) -> PlacingCard:
     """Return what the book must know of a phrase in an edition besides its pictures.
+
+    `language` is the tag of the language in which the author writes.
 
     Raises:
         ShedbookError: as `placing_of`.
@@ -133,8 +143,13 @@ def placing_card(
         explanation=reader_explanation(studied, home, words),
         scales=tuple(scale.name for scale in scales),
         transposes=edition.transposes,
-        names_concert=edition.transposes and _NAMES_NOTES.search(studied.phrase.commentary) is not None,
+        names_concert=(
+            edition.transposes
+            and not prose_language(language)
+            and _NAMES_NOTES.search(studied.phrase.commentary) is not None
+        ),
         findings=tuple(_plain(one) for one in placing.findings if one.rule not in silenced),
+        commentary=reader_commentary(studied.phrase, home.phrase, language, words),
     )
 
 

@@ -18,12 +18,13 @@ from shedbook.book.ground.words import Words
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE
 from shedbook.book.manuscript.settings.pages import MarkChoice
 from shedbook.book.scores.artefacts import Compared, NumberedFinding
+from shedbook.book.scores.author_findings import AUTHOR_RULE_NAMES, author_findings
 from shedbook.editions.tables.edition_rules import EDITION_RULES
 from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.phrase.model import Phrase
 from shedbook.theory.metre import beat_words
 
-EDITION_RULE_NAMES = tuple(row.name for row in EDITION_RULES)
+EDITION_RULE_NAMES = (*(row.name for row in EDITION_RULES), *AUTHOR_RULE_NAMES)
 """Rules that a phrase may silence though the analysis does not know them."""
 
 _NO_DEVICES = frozenset(("chord tone", "scale tone", "unaccounted"))
@@ -51,9 +52,14 @@ def progression_words(studied: Studied) -> str:
     return max(found, key=lambda progression: progression.last - progression.first).name
 
 
-def findings_of(studied: Studied, silenced: Collection[str]) -> tuple[PhraseFinding, ...]:
-    """Return what the proof-reader reports of one phrase."""
-    found = proof(studied.account, silenced=silenced, also_known=EDITION_RULE_NAMES)
+def findings_of(
+    studied: Studied, silenced: Collection[str], language: str = "en"
+) -> tuple[PhraseFinding, ...]:
+    """Return what the proof-reader reports of one phrase, whose commentary is in a language."""
+    found = (
+        *proof(studied.account, silenced=silenced, also_known=EDITION_RULE_NAMES),
+        *author_findings(studied.account, silenced=silenced, language=language),
+    )
     return tuple(_plain(finding) for finding in found)
 
 

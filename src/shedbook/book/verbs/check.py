@@ -16,6 +16,7 @@ from shedbook.book.manuscript.opening import Manuscript, open_manuscript, place_
 from shedbook.book.manuscript.settings.whole_book import CONCERT, Settings
 from shedbook.book.manuscript.source import PhraseSource, locate, read_phrase
 from shedbook.book.manuscript.tablature import RULE, without_tablature
+from shedbook.book.scores.author_findings import author_findings
 from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import keys_of, placing_of
 from shedbook.book.scores.study import EDITION_RULE_NAMES, Studied
@@ -77,6 +78,7 @@ def check(path: str | Path) -> Checked:
         read.append((source, seen))
         findings = (
             *proof(seen, silenced=silenced, also_known=EDITION_RULE_NAMES),
+            *author_findings(seen, silenced=silenced, language=manuscript.settings.language),
             *_of_editions(seen, manuscript.settings, editions),
         )
         found += [Placed(finding, place_of(finding, source, seen)) for finding in findings]

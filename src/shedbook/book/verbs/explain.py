@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from shedbook.analysis.account import account
@@ -15,8 +15,10 @@ from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.settings.whole_book import CONCERT, Settings
 from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.scores.author_findings import author_findings
 from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import placing_of
+from shedbook.book.scores.reader_commentary import reader_commentary
 from shedbook.book.scores.study import EDITION_RULE_NAMES, Studied
 from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import ReadError
@@ -76,8 +78,14 @@ def _explained(phrase: Phrase, silenced: tuple[str, ...], settings: Settings, ed
         up = phrase.key.tonic.interval_to(home.key.written.tonic)
         octaves = (home.semitones + edition.transposition.semitones - up.semitones) // 12
         seen = account(phrase, reader=up + Interval(7 * octaves, 12 * octaves))
-    findings = proof(seen, silenced=silenced, also_known=EDITION_RULE_NAMES)
-    sentences = explain(shown, words=words_of(settings.language, dict(settings.pages.words)))
+    findings = (
+        *proof(seen, silenced=silenced, also_known=EDITION_RULE_NAMES),
+        *author_findings(account(phrase), silenced=silenced, language=settings.language),
+    )
+    words = words_of(settings.language, dict(settings.pages.words))
+    own = reader_commentary(phrase, shown.phrase, settings.language, words)
+    shown = replace(shown, phrase=replace(shown.phrase, commentary=own))
+    sentences = explain(shown, words=words)
     names = dict.fromkeys(progression.name for progression in seen.harmony.progressions)
     read = shown.phrase
     return Explained(

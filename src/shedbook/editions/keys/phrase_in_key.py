@@ -9,10 +9,10 @@ from types import MappingProxyType
 from shedbook.editions.compass import STAFF_MIDDLE_MIDI, compass_of
 from shedbook.editions.keys.key_cycle import enharmonic_tonics
 from shedbook.editions.spelling.chord_names import chords_cost, respell_changes
-from shedbook.editions.spelling.note_spelling import least_cost, spelled
+from shedbook.editions.spelling.note_spelling import author_cost, spelled
 from shedbook.editions.spelling.spelling_plan import SpellingPlan, plan_spelling
 from shedbook.editions.tables.register_costs import LIES_WELL, NEAR, REGISTER_COSTS
-from shedbook.editions.transpose import moved_chord, moved_scale
+from shedbook.editions.transpose import moved_bar, moved_chord, moved_scale
 from shedbook.errors import ShedbookError
 from shedbook.phrase.model import ChangeAt, Phrase
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
@@ -104,7 +104,7 @@ def readable_key(phrase: Phrase, key: Key) -> Key:
         named = Key(tonic, phrase.key.mode)
         interval = register_interval(phrase, named)
         chords = tuple(moved_chord(change.chord, interval) for change in phrase.changes)
-        notes = least_cost(_harmony_in(phrase, named, interval), layout, interval.semitones)
+        notes = author_cost(_harmony_in(phrase, named, interval), layout, interval.semitones)
         return notes + chords_cost(chords, named)
 
     return Key(min(names, key=cost), phrase.key.mode)
@@ -121,18 +121,27 @@ def moved_to_key(phrase: Phrase, key: Key, semitones: int, layout: SpellingPlan)
         layout: the plan of the phrase, as `plan_spelling` gives it.
     """
     interval = phrase.key.tonic.interval_to(key.tonic)
+    if interval == UNISON:
+        return _as_written(phrase, semitones)
     return spelled(_harmony_in(phrase, key, interval), layout, semitones)
 
 
 def _moved(phrase: Phrase, key: Key, layout: SpellingPlan) -> Phrase:
     interval = register_interval(phrase, key)
-    return spelled(_harmony_in(phrase, key, interval), layout, interval.semitones)
+    return moved_to_key(phrase, key, interval.semitones, layout)
+
+
+def _as_written(phrase: Phrase, semitones: int) -> Phrase:
+    """Return the phrase in its own key, letter for letter as its author wrote it, moved by octaves."""
+    if not semitones:
+        return phrase
+    octaves = semitones // OCTAVE.semitones
+    by = Interval(octaves * OCTAVE.steps, semitones)
+    return replace(phrase, bars=tuple([moved_bar(bar, by) for bar in phrase.bars]))
 
 
 def _harmony_in(phrase: Phrase, key: Key, interval: Interval) -> Phrase:
     """Return the phrase with key, changes and scales moved and named for the reader, its notes as before."""
-    if interval == UNISON:
-        return respell_changes(phrase)
     changes = tuple(
         [ChangeAt(change.bar, change.beat, moved_chord(change.chord, interval)) for change in phrase.changes]
     )

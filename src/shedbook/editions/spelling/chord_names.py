@@ -23,6 +23,8 @@ from shedbook.theory.pitch import NoteName
 from shedbook.theory.scale import Scale
 
 _COST = costs_by_name(CHORD_COSTS)
+_CHROMATIC = 7
+"""How far a letter lies on the line of fifths from itself with another accidental: D from D#."""
 _OTHER_NAMES = (Interval(1, 0), Interval(-1, 0))
 """The intervals to the same sound by the letter above (C# as Db) and by the letter below (Db as C#)."""
 
@@ -32,7 +34,7 @@ def respell_changes(phrase: Phrase) -> Phrase:
     names = respelled_chords(tuple(change.chord for change in phrase.changes), phrase.key)
     changes, scales = [], []
     for change, scale, chord in zip(phrase.changes, phrase.scales, names, strict=True):
-        changes.append(change if chord is change.chord else ChangeAt(change.bar, change.beat, chord))
+        changes.append(change if chord == change.chord else ChangeAt(change.bar, change.beat, chord))
         scales.append(None if scale is None else _scale_with(scale, change.chord, chord))
     return replace(phrase, changes=tuple(changes), scales=tuple(scales))
 
@@ -44,10 +46,7 @@ def chords_cost(chords: tuple[Chord, ...], key: Key) -> int:
 
 @lru_cache(maxsize=1024)
 def respelled_chords(chords: tuple[Chord, ...], key: Key) -> tuple[Chord, ...]:
-    """Return the chords by the names with the least total cost in a key.
-
-    A chord that keeps its name is the same object as before.
-    """
+    """Return the chords by the names with the least total cost in a key."""
     return tuple(_with_readable_bass(chord) for chord in _best_row(chords, key)[1])
 
 
@@ -106,7 +105,7 @@ def _together(one: NoteName | None, other: NoteName | None) -> int:
     if one is None or other is None:
         return 0
     fifths = abs(other.fifths - one.fifths)
-    cost = _COST["root leap"] if fifths > 6 else 0
+    cost = _COST["root leap"] if fifths > _CHROMATIC else 0  # D Dm D#dim7 is a line in the bass
     if (other.pitch_class - one.pitch_class) % 12 in (0, 5, 7) and fifths > 1:
         cost += _COST["broken fifth"]
     return cost

@@ -37,7 +37,7 @@ _CHROMATIC_DEGREES = ("1", "b2", "2", "b3", "3", "4", "#4", "5", "b6", "6", "b7"
 _COST = costs_by_name(NOTE_COSTS)
 _FAR = 9
 """A root that lies at least this many fifths from the key's signature has been renamed."""
-_WORST_BY = 8
+WORST_BY = 8
 """A name that costs at least this much more than the best one is not tried: nothing else saves so much."""
 
 
@@ -197,7 +197,7 @@ def names_over(chord: Chord | None, scale: Scale | None, key: Key) -> NoteNames:
     for pitch_class, wanted in enumerate(_wanted(chord, scale, key)):
         fifths = {place for place in PLAIN if place * 7 % 12 == pitch_class} | {wanted.fifths}
         priced = sorted((_name_cost(place, wanted, keys_own), abs(place - 2), place) for place in fifths)
-        worst = priced[0][0] + _WORST_BY
+        worst = priced[0][0] + WORST_BY
         candidates.append(tuple((place, cost) for cost, _, place in priced if cost < worst))
         standing.append(wanted.standing)
     return NoteNames(tuple(candidates), tuple(standing))

@@ -16,7 +16,7 @@ from typing import TypeAlias
 
 from shedbook.editions.cost_table import costs_by_name
 from shedbook.editions.spelling.chord_names import respell_changes
-from shedbook.editions.spelling.note_names import name_cost, phrase_names
+from shedbook.editions.spelling.note_names import ODD_WHITE, PLAIN, WORST_BY, name_cost, phrase_names
 from shedbook.editions.spelling.spelling_plan import (
     SIDE,
     Join,
@@ -44,8 +44,16 @@ def respell(phrase: Phrase) -> Phrase:
     What sounds does not change, and respelling a second time changes nothing. The names depend on the sound,
     the changes, the scales and the key, and never on how the notes were written.
     """
-    renamed = respell_changes(phrase)
-    return spelled(renamed, plan_spelling(renamed), 0)
+    return named_anew(respell_changes(phrase))
+
+
+def named_anew(phrase: Phrase) -> Phrase:
+    """Return the phrase with the names of its notes chosen for the reader; its chords keep theirs.
+
+    It is for lines that nobody has spelled, such as those that were played in.
+    """
+    layout = plan_spelling(phrase)
+    return _named(phrase, layout, 0, candidates_of(phrase, layout, 0))
 
 
 def spelling_cost(phrase: Phrase) -> int:
@@ -61,16 +69,25 @@ def spelling_cost(phrase: Phrase) -> int:
         ((pitch.name.fifths, _written_cost(phrase, layout.struck[index], pitch)),)
         for index, pitch in sorted(written.items())
     ]
-    return _cheapest(layout, fixed, phrase.key)[0]
+    return cheapest(layout, fixed, phrase.key)[0]
 
 
 def least_cost(phrase: Phrase, layout: SpellingPlan, semitones: int) -> int:
+    """Return the least that the names of the notes can cost, however the author wrote them."""
+    return cheapest(layout, candidates_of(phrase, layout, semitones), phrase.key)[0]
+
+
+def author_cost(phrase: Phrase, layout: SpellingPlan, semitones: int) -> int:
     """Return what the names of the notes cost in the phrase that `spelled` returns."""
-    return _cheapest(layout, _candidates(phrase, layout, semitones), phrase.key)[0]
+    return cheapest(layout, _author_candidates(phrase, layout, semitones), phrase.key)[0]
 
 
 def spelled(phrase: Phrase, layout: SpellingPlan, semitones: int) -> Phrase:
-    """Return the phrase with its notes moved and called by their best names.
+    """Return the phrase with its notes moved, with the author's letters wherever they are readable.
+
+    A note's letter keeps its interval from the root of its chord, and so from the tonic where that chord has
+    kept its own. Where that would be a double accidental, or an E#, B#, Cb or Fb without cause, the name is
+    chosen as `respell` chooses it.
 
     Args:
         phrase: the phrase with the key, the changes and the scales that the result shall have, but with its
@@ -78,7 +95,13 @@ def spelled(phrase: Phrase, layout: SpellingPlan, semitones: int) -> Phrase:
         layout: the plan of the phrase, as `plan_spelling` gives it.
         semitones: how many half steps the notes go up.
     """
-    _, names = _cheapest(layout, _candidates(phrase, layout, semitones), phrase.key)
+    candidates = _author_candidates(phrase, layout, semitones)
+    return _named(phrase, layout, semitones, _one_letter_a_scale_note(phrase, layout, candidates))
+
+
+def _named(phrase: Phrase, layout: SpellingPlan, semitones: int, candidates: Sequence[Candidates]) -> Phrase:
+    """Return the phrase with its notes moved and called by the cheapest of some names."""
+    _, names = cheapest(layout, candidates, phrase.key)
     pitches = [
         pitch_at((7 * (struck.midi + semitones) - fifths) // 12, struck.midi + semitones)
         for struck, fifths in zip(layout.struck, names, strict=True)
@@ -97,24 +120,94 @@ def spelled(phrase: Phrase, layout: SpellingPlan, semitones: int) -> Phrase:
     return replace(phrase, bars=tuple(bars))
 
 
-def _candidates(phrase: Phrase, layout: SpellingPlan, semitones: int) -> list[Candidates]:
+def candidates_of(phrase: Phrase, layout: SpellingPlan, semitones: int) -> list[Candidates]:
     """Return the names worth trying for each struck note, with their costs."""
     tables = [names.candidates for names in phrase_names(phrase)]
     return [tables[note.chord][(note.midi + semitones) % 12] for note in layout.struck]
 
 
+def _author_candidates(phrase: Phrase, layout: SpellingPlan, semitones: int) -> list[Candidates]:
+    """Return the names worth trying for each struck note, the author's among them and preferred."""
+    moves = _moves(phrase, layout)
+    found: list[Candidates] = []
+    for note, tried in zip(layout.struck, candidates_of(phrase, layout, semitones), strict=True):
+        author = note.fifths + moves[note.chord]
+        if author not in PLAIN:
+            found.append(tried)
+            continue
+        own = price(phrase, note.chord, author)
+        odd = author in ODD_WHITE and own >= _COST["odd white"]
+        against = _COST["against odd author" if odd else "against author"]
+        others = [(name, cost + against) for name, cost in tried if name != author]
+        found.append(((author, own), *[one for one in others if one[1] < own + WORST_BY]))
+    return found
+
+
+def _one_letter_a_scale_note(
+    phrase: Phrase, layout: SpellingPlan, candidates: list[Candidates]
+) -> list[Candidates]:
+    """Return candidates that call one pitch class over one chord and scale alike, wherever the author did.
+
+    The letter of the scale's note is a choice of its own: each that is tried for one of its notes is tried
+    for all of them, and the least total wins.
+    """
+    groups: dict[tuple[object, ...], list[int]] = {}
+    for index, note in enumerate(layout.struck):
+        if phrase.changes and len(candidates[index]) > 1:
+            change, scale = phrase.changes[note.chord], phrase.scales[note.chord]
+            groups.setdefault((change.chord, scale, note.fifths), []).append(index)
+    for members in groups.values():
+        if len(members) < 2:
+            continue
+        _, names = cheapest(layout, candidates, phrase.key)
+        called = {names[index] for index in members}
+        if len(called) > 1:
+            ways = [_all_called(candidates, members, name) for name in sorted(called)]
+            candidates = min(ways, key=lambda way: cheapest(layout, way, phrase.key)[0])
+    return candidates
+
+
+def _all_called(candidates: list[Candidates], members: list[int], name: int) -> list[Candidates]:
+    """Return candidates in which some notes have one name only."""
+    found = list(candidates)
+    for index in members:
+        found[index] = tuple([one for one in candidates[index] if one[0] == name]) or candidates[index]
+    return found
+
+
+def _moves(phrase: Phrase, layout: SpellingPlan) -> list[int]:
+    """Return for each chord how far the letters over it move on the line of fifths.
+
+    They move with the root of the chord, and with the tonic where no chord sounds or where the chord is a
+    diminished seventh, which is written by the letters of the key.
+    """
+    by_key = phrase.key.tonic.fifths - layout.tonic
+    if not phrase.changes:
+        return [by_key]
+    moves = []
+    for change, before in zip(phrase.changes, layout.roots, strict=True):
+        root = None if change.chord.seventh == "bb7" else change.chord.root
+        moves.append(by_key if root is None or before is None else root.fifths - before)
+    return moves
+
+
 def _written_cost(phrase: Phrase, note: Struck, pitch: Pitch) -> int:
+    return price(phrase, note.chord, pitch.name.fifths)
+
+
+def price(phrase: Phrase, index: int, fifths: int) -> int:
+    """Return what a name costs by itself over the chord with an index."""
     chord: Chord | None = None
     scale: Scale | None = None
     if phrase.changes:
-        chord, scale = phrase.changes[note.chord].chord, phrase.scales[note.chord]
-    return name_cost(chord, scale, phrase.key, pitch.name.fifths)
+        chord, scale = phrase.changes[index].chord, phrase.scales[index]
+    return name_cost(chord, scale, phrase.key, fifths)
 
 
 # The optimiser.
 
 
-def _cheapest(layout: SpellingPlan, candidates: Sequence[Candidates], key: Key) -> tuple[int, list[int]]:
+def cheapest(layout: SpellingPlan, candidates: Sequence[Candidates], key: Key) -> tuple[int, list[int]]:
     """Return the least total cost and the names that have it, in the order of `layout.struck`."""
     signature, against = key.signature, _COST["against signature"]
     sides = ((SIDE, against if signature < 0 else 0), (-SIDE, against if signature > 0 else 0))

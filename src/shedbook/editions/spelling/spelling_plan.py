@@ -98,11 +98,15 @@ _BAR_SIDE = _table(_side_cost)
 
 @dataclass(frozen=True, slots=True)
 class Struck:
-    """A note that needs a name: its MIDI number, the index of its chord, the index of its bar."""
+    """A note that needs a name: its MIDI number, the index of its chord, the index of its bar.
+
+    `fifths` is the name by which the author wrote it, as its place on the line of fifths.
+    """
 
     midi: int
     chord: int
     bar: int
+    fifths: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,12 +129,17 @@ class SpellingPlan:
         unknowns: the names of these notes and the sides of the bars, in the order in which they are decided.
         places: for each struck note, its index among the unknowns.
         events: for each event of each bar, the indexes of its grace notes and its own; -1 for a rest.
+        roots: the roots of the chords as the author wrote them, as places on the line of fifths; None
+            where no chord sounds. The author's tonic where the phrase has no changes.
+        tonic: the author's tonic, as its place on the line of fifths.
     """
 
     struck: tuple[Struck, ...]
     unknowns: tuple[Unknown, ...]
     places: tuple[int, ...]
     events: tuple[Row, ...]
+    roots: tuple[int | None, ...]
+    tonic: int
 
 
 @lru_cache(maxsize=4096)
@@ -146,7 +155,11 @@ def plan_spelling(phrase: Phrase) -> SpellingPlan:
     standing = [names[note.chord].standing[note.midi % 12] for note in struck]
     joined = _joined(struck, standing)
     unknowns, places = _unknowns(struck, joined)
-    return SpellingPlan(tuple(struck), unknowns, places, events)
+    tonic = phrase.key.tonic.fifths
+    roots = tuple(
+        [None if change.chord.root is None else change.chord.root.fifths for change in phrase.changes]
+    )
+    return SpellingPlan(tuple(struck), unknowns, places, events, roots or (tonic,), tonic)
 
 
 def _struck_notes(phrase: Phrase, names: list[NoteNames]) -> tuple[list[Struck], tuple[Row, ...]]:
@@ -169,7 +182,7 @@ def _struck_notes(phrase: Phrase, names: list[NoteNames]) -> tuple[list[Struck],
                 first = len(struck)
                 for pitch in event.grace if tied else (*event.grace, event.pitch):
                     chord = now + 1 if near and _anticipates(pitch.midi % 12, *names[now : now + 2]) else now
-                    struck.append(Struck(pitch.midi, chord, index))
+                    struck.append(Struck(pitch.midi, chord, index, 7 * pitch.midi - 12 * pitch.step))
                 last = last if tied else len(struck) - 1
                 row.append((tuple(range(first, first + len(event.grace))), last))
             place += _quarters(event.values)

@@ -38,10 +38,14 @@ NOTE_COSTS: tuple[CostRow, ...] = (
     CostRow("odd white tension", 5, "Cb, Fb, E#, B# as a tension serve in a scale line", _PRACTICE),
     CostRow("odd white", 12, "elsewhere they stop a player", _PRACTICE),
     CostRow("against signature", 1, "a bar inclines to the side, sharp or flat, of its key", _PRACTICE),
+    # What the author wrote, moved by the interval from key to key.
+    CostRow("against author", 20, "the author's letters are kept wherever they are readable", _DESIGN),
+    CostRow("against odd author", 6, "Cb, Fb, E#, B# may give way where chord and key lack them", _DESIGN),
+    CostRow("stumble", 10, "what one other name must save before the proof-reader speaks of it", _DESIGN),
     # Two neighbours in the line.
     CostRow("chromatic half step", 2, "F F#: one letter with two accidentals in a row", _GOULD),
     CostRow("augmented or diminished", 2, "augmented second, fifth, and inversions read slowly", _FIFTHS),
-    CostRow("diminished third", 4, "diminished third, augmented sixth: not what they look", _FIFTHS),
+    CostRow("diminished third", 8, "a step written as a third hides the line: A# C for A# B#", _FIFTHS),
     CostRow("augmented third", 6, "augmented third, diminished sixth: even less so", _FIFTHS),
     CostRow("one pitch two names", 12, "one sounding pitch struck again keeps its name", _PRACTICE),
     CostRow("beyond", 16, "anything farther along the line of fifths", _FIFTHS),
@@ -50,7 +54,7 @@ NOTE_COSTS: tuple[CostRow, ...] = (
     CostRow("leaving scale", 2, "the same of a scale tone, which has a letter of its own", _PRACTICE),
     # One bar.
     CostRow("mixed bar", 2, "sharps and flats in one bar without cause", _PRACTICE),
-    CostRow("renamed in bar", 2, "a pitch that comes again in one bar keeps its name", _PRACTICE),
+    CostRow("renamed in bar", 4, "a pitch that comes again in one bar keeps its name", _PRACTICE),
 )  # fmt: skip
 
 CHORD_COSTS: tuple[CostRow, ...] = (
@@ -59,8 +63,8 @@ CHORD_COSTS: tuple[CostRow, ...] = (
     CostRow("odd root in key", 8, "Cb in G flat, E# in F sharp: the key's own degree", _PRACTICE),
     CostRow("double tone", 6, "a third, fifth or seventh that would need a double accidental", _PRACTICE),
     CostRow("odd tone", 2, "a third, fifth or seventh called Cb, Fb, E# or B#", _PRACTICE),
-    CostRow("renamed root", 6, "a root keeps the letter of its function if it can", _PRACTICE),
-    CostRow("root leap", 4, "neighbouring roots more than six fifths apart look unrelated", _PRACTICE),
+    CostRow("renamed root", 10, "a root keeps the letter of its function if it can", _PRACTICE),
+    CostRow("root leap", 4, "neighbouring roots more than seven fifths apart look unrelated", _PRACTICE),
     CostRow("signature", 3, "for each accidental of a key that has two names", _PRACTICE),
     CostRow("broken fifth", 6, "falling fifths are written as fifths, one root by one name", _PRACTICE),
 )  # fmt: skip

@@ -12,8 +12,7 @@ from collections.abc import Collection
 from dataclasses import replace
 from fractions import Fraction
 
-from shedbook.editions.spelling.note_spelling import spelled
-from shedbook.editions.spelling.spelling_plan import plan_spelling
+from shedbook.editions.spelling.note_spelling import named_anew
 from shedbook.errors import ReadError
 from shedbook.exchange.ground.long_line import DEFAULT_SPLIT, BarContext, LineBar, LongLine
 from shedbook.exchange.ground.report import Imported, Reporter
@@ -83,7 +82,7 @@ def read_midi(
 
 def _with_names(phrase: Phrase) -> Phrase:
     """Return a phrase with its notes named for the reader; its chords keep the names of the file."""
-    return spelled(phrase, plan_spelling(phrase), 0)
+    return named_anew(phrase)
 
 
 def _title(file: MidiFile) -> str:

@@ -185,7 +185,9 @@ PAGES: dict[str, str] = {
     "diminished and a circle with a stroke half-diminished; alterations are raised.",
     "signs.degrees":
     "The small figures under the notes say what a note is over its chord: 1, 3, 5 and 7 are the chord "
-    "itself, 9, 11 and 13 its tensions, with flats and sharps where they are altered.",
+    "itself, 9, 11 and 13 its tensions, with flats and sharps where they are altered. Where a degree would "
+    "need a double flat or a name that stops the eye, such as the flat nine of D flat, the plain note stands "
+    "over its figure.",
     "signs.sparse": "They stand where the line lands, and where the text speaks of the note.",
     "signs.landings":
     "On a first page a small wedge under a figure marks a landing: a strong beat, or the first note "

@@ -1,0 +1,111 @@
+"""What the proof-reader says of the author's own names for notes: in the score and in the commentary. Pure.
+
+It stands here because it reads both floors of the study: how a reader reads a name, and what the names in
+sentences mean in the language of the book.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+from fractions import Fraction
+
+from shedbook.analysis.account import Account
+from shedbook.analysis.naming.prose_names import CHORD, names_in_prose, prose_language
+from shedbook.analysis.naming.spoken_names import name_words
+from shedbook.analysis.proof import Finding
+from shedbook.editions.spelling.stumbles import stumbles
+from shedbook.phrase.model import Phrase, sounding_notes
+from shedbook.theory.pitch import NoteName
+
+STUMBLING, CONTRADICTED = "stumbling-name", "commentary-names"
+AUTHOR_RULE_NAMES = (STUMBLING, CONTRADICTED)
+"""The rules of this module; a phrase or a book may silence them like any other."""
+
+
+def author_findings(
+    account: Account, *, silenced: Collection[str] = (), language: str = "en"
+) -> tuple[Finding, ...]:
+    """Return what is said of the names that the author gave to notes, in order of place.
+
+    Args:
+        account: the phrase as its author wrote it.
+        silenced: rules that are silenced for the book; those of the phrase itself are left out too.
+        language: the language in which the author writes, a tag such as "en".
+    """
+    phrase = account.phrase
+    quiet = {*silenced, *(rule for rule, _ in phrase.silence)}
+    found = [*_stumbling(phrase), *_contradicted(account, language)]
+    return tuple(
+        sorted(
+            (one for one in found if one.rule not in quiet),
+            key=lambda one: (one.bar or 0, one.beat or Fraction(0), one.rule),
+        )
+    )
+
+
+def _stumbling(phrase: Phrase) -> Iterator[Finding]:
+    """Yield notes that a reader expects by another name where they stand."""
+    places = {note.event: (index, note) for index, note in enumerate(sounding_notes(phrase))}
+    for one in stumbles(phrase):
+        index, note = places[one.event]
+        if abs(note.pitch.alteration) > 1:
+            continue  # the rule on names that are easily misread speaks of it
+        written, better = name_words(one.written), name_words(one.better)
+        yield Finding(
+            STUMBLING, "advice", note.bar, note.beat,
+            f"{written} is printed as you typed it; a reader expects {better} here.",
+            f"Write {better}, or leave it if you mean {written}.", index,
+        )  # fmt: skip
+
+
+def _contradicted(account: Account, language: str) -> Iterator[Finding]:
+    """Yield names in the commentary whose sound the score has, but by another name."""
+    phrase = account.phrase
+    if not phrase.commentary or not prose_language(language):
+        return
+    notes = [note.pitch.name for note in sounding_notes(phrase)]
+    roots = [change.chord.root for change in phrase.changes if change.chord.root is not None]
+    rest = _names_of_the_harmony(account)
+    right, said = {*notes, *roots, *rest}, set[NoteName]()
+    for found in names_in_prose(phrase.commentary, language, frozenset(roots)):
+        name = found.name
+        if name in right or name in said:
+            continue
+        said.add(name)
+        first, second = (roots, notes) if found.kind == CHORD else (notes, roots)
+        meant = _called(name, (*first, *second, *rest))
+        if meant is not None:
+            yield _contradiction(phrase, name, meant)
+
+
+def _called(name: NoteName, among: Iterable[NoteName]) -> NoteName | None:
+    """Return the name of the same sound among some names, or None."""
+    return next((one for one in among if one.pitch_class == name.pitch_class), None)
+
+
+def _names_of_the_harmony(account: Account) -> list[NoteName]:
+    """Return the tonic, the chord tones, and the notes of scales that the line does not write itself."""
+    sounded = {note.pitch.name.pitch_class for note in account.notes}
+    found: list[NoteName] = [account.phrase.key.tonic]
+    for span in account.spans:
+        found += span.chord.tones
+        if span.scale is not None:
+            found += [name for name in span.scale.notes if name.pitch_class not in sounded]
+    return found
+
+
+def _contradiction(phrase: Phrase, name: NoteName, meant: NoteName) -> Finding:
+    """Return the finding, at the first note of that name, or at none where it is a chord's."""
+    where = next(
+        ((index, note) for index, note in enumerate(sounding_notes(phrase)) if note.pitch.name == meant), None
+    )
+    said, score = name_words(name), name_words(meant)
+    return Finding(
+        CONTRADICTED,
+        "warning",
+        None if where is None else where[1].bar,
+        None if where is None else where[1].beat,
+        f"The commentary says {said}; the score has {score}.",
+        f"Write {score} in the commentary, or {{{said}}} in braces where it is no name of a note.",
+        None if where is None else where[0],
+    )

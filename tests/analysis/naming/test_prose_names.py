@@ -1,0 +1,85 @@
+"""Names in sentences: found by the language of the book, and put into another key. The sentences are ours."""
+
+from __future__ import annotations
+
+import pytest
+
+from analysis.naming.prose_sentences import SENTENCES, THIRTY_MORE
+from shedbook.analysis.naming.language import ENGLISH
+from shedbook.analysis.naming.prose_names import (
+    NameInProse,
+    names_in_prose,
+    prose_language,
+    renamed_prose,
+    without_marks,
+)
+from shedbook.analysis.naming.spoken_names import name_words
+from shedbook.theory.interval import Interval
+from shedbook.theory.pitch import NoteName
+
+TONE_UP = Interval(1, 2)
+
+
+def marked(text: str, language: str) -> str:
+    """Return a text with its names in angle quotes."""
+    said, at = "", 0
+    for name in names_in_prose(text, language):
+        said += f"{text[at : name.start]}‹{text[name.start : name.end]}›"
+        at = name.end
+    return said + text[at:]
+
+
+@pytest.mark.parametrize(("language", "sentence"), [*SENTENCES, *THIRTY_MORE])
+def test_every_name_is_found_and_nothing_else(language: str, sentence: str) -> None:
+    plain = sentence.replace("‹", "").replace("›", "")
+    assert marked(plain, language) == sentence
+
+
+def test_there_are_eighty_sentences() -> None:
+    assert (len(SENTENCES), len(THIRTY_MORE)) == (50, 30)
+
+
+def up(text: str, by: Interval = TONE_UP) -> str:
+    """Return a text a whole step up, as for a reader in B flat."""
+
+    def call(found: NameInProse) -> NoteName:
+        return found.name + by
+
+    return renamed_prose(text, call, lambda name: name_words(name, ENGLISH))
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("B flat falls to A.", "C falls to B."),
+        ("An A, then a G.", "A B, then an A."),
+        ("The F minor chord over Bbm7 and E♭7.", "The G minor chord over Cm7 and F7."),
+        ("E natural, the third of C.", "F sharp, the third of D."),
+        ("A natural, the #11.", "B natural, the #11."),
+        ("F7/A, then G7.", "G7/B, then A7."),
+        ("On the {G} string play G.", "On the G string play A."),
+        ("Both Ds.", "Both Es."),
+        ("B♭ and E.", "C and F#."),
+        ("All the B flats are short.", "All the Cs are short."),
+    ],
+)
+def test_names_move_and_words_stay(text: str, expected: str) -> None:
+    assert up(text) == expected
+
+
+def test_braces_are_not_printed() -> None:
+    assert without_marks("the {G} string") == "the G string"
+
+
+def test_a_chord_at_the_start_of_a_sentence_needs_the_phrase() -> None:
+    text = "A flat 7 stands in for D7."
+    known = frozenset((NoteName.parse("Ab"),))
+    assert [str(found.name) for found in names_in_prose(text, "en", known)] == ["Ab", "D"]
+    assert [str(found.name) for found in names_in_prose(text, "en")] == ["D"]
+
+
+def test_the_language_is_the_first_part_of_the_tag() -> None:
+    assert prose_language("pt-BR") == ""
+    assert prose_language("de-AT") == "de"
+    assert names_in_prose("Das Es fällt.", "xx") == ()
+    assert [str(found.name) for found in names_in_prose("Bbm7, dann Es.", "xx")] == ["Bb"]

@@ -1,0 +1,51 @@
+"""The author's words beside a score in another key, on sentences of our own; common practice."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from shedbook.book.scores.reader_commentary import reader_commentary
+from shedbook.editions.keys.phrase_in_key import in_key
+from shedbook.phrase.fields import phrase_from_fields
+from shedbook.phrase.model import Phrase
+from shedbook.theory.key import Key
+
+
+def phrase(commentary: str) -> Phrase:
+    return phrase_from_fields(
+        {
+            "key": "Bb major",
+            "changes": "Cm7 | F7b9 | Bbmaj7",
+            "line": "1/8 bb4 c5 d eb g f eb d | a4 c5 eb gb f eb c# c | 1/2 d5 bb4",
+            "commentary": commentary,
+        }
+    )
+
+
+@pytest.mark.parametrize(
+    ("key", "expected"),
+    [
+        ("Bb", "B flat falls to A over F7; G flat is its flat nine. C sharp wraps D."),
+        ("C", "C falls to B over G7; A flat is its flat nine. D sharp wraps E."),
+        ("G", "G falls to F sharp over D7; E flat is its flat nine. A sharp wraps B."),
+        ("Db", "D flat falls to C over Ab7; A is its flat nine. E wraps F."),
+    ],
+)
+def test_names_are_those_of_the_score(key: str, expected: str) -> None:
+    own = phrase("B flat falls to A over F7; G flat is its flat nine. C sharp wraps D.")
+    assert reader_commentary(own, in_key(own, Key.parse(key))) == expected
+
+
+def test_the_chord_has_its_own_root_and_what_is_nowhere_goes_by_interval() -> None:
+    own = phrase("Try B7, the tritone substitute, and the {G} string.")
+    assert reader_commentary(own, in_key(own, Key.parse("C"))) == (
+        "Try C#7, the tritone substitute, and the G string."
+    )
+
+
+def test_a_language_that_is_not_known_keeps_its_words() -> None:
+    own = phrase("B flat falls.")
+    assert reader_commentary(own, in_key(own, Key.parse("C")), "pl") == "B flat falls."
+    assert reader_commentary(replace(own, commentary=""), in_key(own, Key.parse("C"))) == ""
