@@ -133,7 +133,7 @@ def strength(note: NoteAccount) -> str:
     span = note.span
     if note.midi % 12 not in span.core:
         return "colour"
-    if note.degree == "b3" and span.chord.family == "minor":
+    if note.degree == "b3" and span.heard.family == "minor":
         return "minor third"
     return _STRENGTH_OF[note.degree]
 

@@ -307,7 +307,7 @@ def blue(line: Line, index: int) -> Iterator[Explanation]:
     degree = span.degrees[node.midi % 12]
     if degree in _BLUE_FIFTH and not _by_step(line, index):
         return
-    if degree in _BLUE and (span.chord.family == "dominant" or line.blues):
+    if degree in _BLUE and (span.heard.family == "dominant" or line.blues):
         yield Explanation(BLUE, index, index, None, COST.blue_note, degree)
 
 

@@ -41,7 +41,7 @@ def chord_contradicted(account: Account) -> Iterator[Found]:
             message = f"{name} is {heard} over {chord_words(chord)}, and it {how}."
             yield found_at(note, message, f"Change {name}, or the symbol {chord.text}.")
         for span in _spans_held_into(account, note):
-            if _speaks_against(_degree_over(note, span), span.chord):
+            if _speaks_against(_degree_over(note, span), span.heard):
                 yield _held_into(account, note, span)
 
 
@@ -106,7 +106,7 @@ def outside_unresolved(account: Account) -> Iterator[Found]:
             message = f"{pitch_words(note.pitch)} is outside {_home(note)} and no note near it takes it up."
             yield found_at(note, message)
         for span in _spans_held_into(account, note):
-            if not _speaks_against(_degree_over(note, span), span.chord):
+            if not _speaks_against(_degree_over(note, span), span.heard):
                 yield _held_into(account, note, span)
 
 
@@ -140,7 +140,7 @@ def _outside_notes(account: Account) -> list[NoteAccount]:
 
 def _contradicts(account: Account, note: NoteAccount) -> str:
     """Return how a note speaks against its own chord: it is held, or accented; "" if it does not."""
-    chord = note.span.chord
+    chord = note.span.heard
     if note.membership != OUTSIDE or chord.root is None or not _speaks_against(note.degree, chord):
         return ""
     beat = felt_beat(account.phrase.metre)
