@@ -194,6 +194,12 @@ def infer_key(chords: Sequence[Chord]) -> Key:
     return Key(tonic_name(tonic, sounding, best[0]), best[0])
 
 
+def key_weight(chords: Sequence[Chord], key: Key) -> int:
+    """Return how strongly the chords speak for a key, in points; 0 where none sounds."""
+    sounding = tuple(group.heard[-1] for group in groups(chords) if group.heard)
+    return _weights(sounding)[key.mode][key.tonic.pitch_class] if sounding else 0
+
+
 def _weights(sounding: Sequence[Heard]) -> dict[str, list[int]]:
     """Return how strongly the chords speak for each key, by mode and the tonic's pitch class."""
     weights = {"major": [MAJOR_HEAD_START] * 12, "minor": [0] * 12}

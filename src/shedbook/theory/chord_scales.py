@@ -42,6 +42,9 @@ from shedbook.theory.tables.chord_scales import (
 )
 from shedbook.theory.tables.scales import SCALES, ScaleRow
 
+_WHOLE_SCALE = 7
+"""A scale with as many notes has room for everything that a chord names."""
+
 _BLANK = re.compile(r"\{(=?)([^{}]+)\}")
 _ACCIDENTAL_WORDS = MappingProxyType({0: "", 1: " sharp", -1: " flat"})
 
@@ -144,6 +147,47 @@ def must_sound(chord: Chord, scale: Scale) -> frozenset[int]:
     root = scale.root.pitch_class
     asked = _MUST_SOUND.get(scale.name, ())
     return frozenset((root + degree_interval(degree).semitones) % 12 for degree in asked)
+
+
+@lru_cache(maxsize=1024)
+def lacks(chord: Chord, scale: Scale) -> tuple[str, ...]:
+    """Return the degrees of a chord that a scale contradicts, in the order in which the chord names them.
+
+    These are its third (or what stands for it), an altered fifth, its seventh or sixth and named tensions.
+    A scale of fewer than seven notes may leave out what it likes, as pentatonic and blues scales do. A chord
+    marked alt asks for its third, its seventh and its flat 9 alone. A scale that the table offers over the
+    chord as a colour contradicts nothing.
+    """
+    sounding = over_bass(chord)
+    if sounding.root is None or len(scale.pitch_classes) < _WHOLE_SCALE:
+        return ()
+    if any(one.scale.pitch_classes == scale.pitch_classes for one in ranked(chord)):
+        return ()
+    written = chord.pitch_classes | ({chord.bass.pitch_class} if chord.bass is not None else set())
+    asked = ("b9",) if sounding.altered else sounding.tensions
+    fifth = sounding.fifth if sounding.fifth in ("b5", "#5") else ""
+    named = [degree for degree in (sounding.third, fifth, sounding.seventh, *asked) if degree]
+    classes = {degree: name_over(sounding.root, degree).pitch_class for degree in named}
+    real = [degree for degree in named if sounding is chord or classes[degree] in written]
+    return tuple([degree for degree in real if classes[degree] not in scale.pitch_classes])
+
+
+def nearest_fits(chord: Chord, scale: Scale, most: int) -> tuple[Scale, ...]:
+    """Return the scales on the same root that contradict nothing in a chord, the nearest to a scale first.
+
+    The nearest has most notes in common with it; of equals the commoner comes first.
+    """
+    rows = [scale_row(name) for name in FALLBACKS if name != "chromatic"]
+    known = {row.name: place for place, row in enumerate(rows)}
+    usual = {choice.scale.name for choice in ranked(chord)}
+    whole = [Scale(scale.root, row) for row in rows if len(row.degrees) >= _WHOLE_SCALE]
+    fitting = [one for one in whole if not lacks(chord, one)]
+    fitting.sort(
+        key=lambda one: (
+            len(one.pitch_classes ^ scale.pitch_classes), one.name not in usual, known[one.name]
+        )
+    )  # fmt: skip
+    return tuple(fitting[:most])
 
 
 def _row(kind: str, chord: Chord, context: Context) -> ChordScaleRow:

@@ -14,7 +14,13 @@ from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE, Span
 from shedbook.analysis.naming.spoken_names import chord_words, degree_words, pitch_words
 from shedbook.analysis.proof.finding import Found, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
-from shedbook.analysis.roles.role_names import BLUE, PEDAL, SUSPENSION, UNACCOUNTED
+from shedbook.analysis.roles.role_names import (
+    BLUE,
+    MAJOR_SEVENTH_OF_MINOR,
+    PEDAL,
+    SUSPENSION,
+    UNACCOUNTED,
+)
 from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import Pitch, spellings
 
@@ -146,7 +152,8 @@ def _contradicts(account: Account, note: NoteAccount) -> str:
     beat = felt_beat(account.phrase.metre)
     sustained = note.quarters > beat or (note.quarters >= beat and note.role == UNACCOUNTED)
     accented = note.strong and note.role == UNACCOUNTED
-    if note.role in (SUSPENSION, BLUE, PEDAL) or not (sustained or accented):
+    excused = note.role in (SUSPENSION, BLUE, PEDAL) or note.detail == MAJOR_SEVENTH_OF_MINOR
+    if excused or not (sustained or accented):
         return ""
     return "is held" if sustained else "stands on a strong beat"
 
