@@ -47,7 +47,8 @@ def test_what_a_scale_denies(symbol: str, scale: str, missing: tuple[str, ...]) 
 def test_a_wrong_quality_is_found_through_the_scale_that_is_stated() -> None:
     for found in both_keys("F6 | %", "melodic minor | %", "1/8 f4 g ab c5 d c ab4 g | 1/1 f4"):
         (finding,) = [one for one in proof(found) if one.rule == "scale-contradicts-chord"]
-        assert (finding.severity, finding.bar, finding.beat) == ("error", 1, 1)
+        assert (finding.severity, finding.bar) == ("error", 1)
+        assert finding.beat == 1
 
 
 def test_the_message_names_the_tone_and_the_nearest_scales() -> None:
