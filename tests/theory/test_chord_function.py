@@ -66,6 +66,16 @@ KEYS = [
     ("Cmaj7 Ebmaj7 | Abmaj7 Dbmaj7", "C major"),
     ("N.C.", "C major"),
     ("N.C. | G7 | N.C.", "C major"),
+    # The dominants of a blues are at home: I7, IV7 and V7 (common practice).
+    ("Eb7 | Bb7 | Eb7", "Bb major"),
+    ("Bb7 | Eb7 | Bb7", "Bb major"),
+    ("C7 | G7 | C7", "G major"),
+    ("G7 | C7 | F7", "G major"),
+    ("F7 | Eb7 | F7", "F major"),
+    # A deceptive close, a side-slip of the dominant, a diminished chord on the tonic (common practice).
+    ("C7 | Dm | Bbmaj7", "F major"),
+    ("Dbdim7 | Db6 | Dbdim7", "Db major"),
+    ("Dm7b5 | Cm | Fm6", "C minor"),
     # Spelled as the roots are written, and by the enharmonic neighbour beyond seven accidentals.
     ("Ebm7 | Ab7 | Dbmaj7", "Db major"),
     ("D#m7 | G#7 | C#maj7", "C# major"),

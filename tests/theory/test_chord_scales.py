@@ -8,13 +8,14 @@ from hypothesis import strategies as st
 
 from shedbook.errors import TableError
 from shedbook.theory.chord import Chord
+from shedbook.theory.chord_context import CONTEXTS, Context
 from shedbook.theory.chord_scales import (
-    CONTEXTS,
-    Context,
     ScaleChoice,
+    by_notes,
     check_scales,
     index,
     kind_of,
+    must_sound,
     ranked,
     serves,
     spoken_name,
@@ -23,7 +24,7 @@ from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.interval import degree_interval
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
-from shedbook.theory.scale import scale_row
+from shedbook.theory.scale import parse_scale, scale_row
 from shedbook.theory.tables.chord_scales import (
     FALLBACKS,
     KINDS,
@@ -125,6 +126,19 @@ CHOICES = [
     (("G7#9", "Cm"), ["altered", HALF_WHOLE], "#9 to minor"),
     (("Cm7b9",), ["phrygian"], "what no row holds takes the plainest scale that does"),
     (("N.C.",), [], "no chord"),
+    # Slash chords and upper structures.
+    (("F/G", "Cmaj7"), ["mixolydian"], "a suspended dominant on the bass, L"),
+    (("Bbmaj7/C",), ["mixolydian"], "the same with its 13, L"),
+    (("Dm7/G", "Cmaj7"), ["mixolydian"], "the ii over V, L"),
+    (("Bbm/C",), ["dorian b2", "phrygian"], "a suspended dominant with b9, L"),
+    (("Db/C",), ["phrygian"], "the phrygian sound, L"),
+    (("D/C",), ["lydian"], "lydian, L"),
+    (("E/C",), ["lydian augmented"], "lydian augmented, L"),
+    (("Gb/C",), [HALF_WHOLE, "altered"], "the triad a tritone away, L"),
+    (("A/C",), [HALF_WHOLE], "the triad on the 13, L"),
+    (("B/C",), ["whole-half diminished"], "the diminished sound with the major seventh, L"),
+    (("Eb/C",), ["dorian", "aeolian"], "a minor seventh chord without its fifth's name"),
+    (("C/E",), ["ionian", "lydian"], "an inversion keeps its root"),
 ]
 
 
@@ -297,3 +311,28 @@ def test_what_a_scale_serves_is_read_from_the_same_table() -> None:
 )
 def test_note_names_in_words(name: str, spoken: str) -> None:
     assert spoken_name(NoteName.parse(name)) == spoken
+
+
+def test_the_scales_of_a_slash_chord_stand_on_its_bass() -> None:  # common practice
+    assert [str(choice.scale) for choice in choices("F/G", "Cmaj7")] == ["G mixolydian"]
+    assert [str(choice.scale) for choice in choices("C/D", "Gmaj7")] == ["D mixolydian"]
+
+
+# Common practice: what has to sound before a scale is heard over a plain dominant on C.
+@pytest.mark.parametrize(
+    ("scale", "pitch_classes"),
+    [("half-whole diminished", {1}), ("lydian dominant", {6}), ("mixolydian", set())],
+)
+def test_a_scale_must_have_what_it_is_known_by(scale: str, pitch_classes: set[int]) -> None:
+    assert must_sound(parse_chord("C7"), parse_scale(f"C {scale}")) == pitch_classes
+    assert must_sound(parse_chord("C7b9"), parse_scale(f"C {scale}")) == set()
+
+
+def test_the_notes_may_ask_for_scales_that_the_context_does_not_offer() -> None:  # common practice
+    offered = {choice.scale.name for choice in choices("G7", "Cmaj7")}
+    asked = [
+        choice.scale.name for choice in by_notes(parse_chord("G7"), Context(following=parse_chord("Cmaj7")))
+    ]
+    assert FIFTH_MODE in asked
+    assert offered.isdisjoint(asked)
+    assert by_notes(parse_chord("N.C.")) == ()

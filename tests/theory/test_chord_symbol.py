@@ -425,3 +425,16 @@ def test_pitch_classes_leave_out_the_bass() -> None:
 
 def test_nothing_has_a_degree_over_no_chord() -> None:
     assert parse_chord("N.C.").degree_of(0) == ""
+
+
+# The degree table of the design: what the symbol names keeps the symbol's name.
+@pytest.mark.parametrize(
+    ("symbol", "note", "degree"),
+    [
+        ("Db7(#5)", "A", "#5"), ("Db7b13", "A", "b13"), ("C7b5", "Gb", "b5"), ("C7#11", "F#", "#11"),
+        ("G7alt", "Db", "#11"), ("G7alt", "Eb", "b13"), ("F7b9", "Ab", "#9"), ("Bdim7", "Bb", "7"),
+        ("Cm7#5", "Ab", "#5"), ("Cm6", "A", "6"), ("Csus2", "D", "9"), ("C6/9", "D", "9"),
+    ],
+)  # fmt: skip
+def test_the_degree_of_a_note(symbol: str, note: str, degree: str) -> None:
+    assert parse_chord(symbol).degree_of(NoteName.parse(note).pitch_class) == degree

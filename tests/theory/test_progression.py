@@ -28,6 +28,7 @@ from shedbook.theory.progression import (
 from shedbook.theory.tables.chord_functions import KIND_CLASSES
 from shedbook.theory.tables.progressions import (
     BLUES,
+    LINES,
     PROGRESSIONS,
     ROLES,
     SHARED,
@@ -39,7 +40,11 @@ from shedbook.theory.tables.progressions import (
 )
 from strategies import chords as any_chords
 
-MODES = {row.name: row.mode for row in PROGRESSIONS} | {row.name: row.mode for row in BLUES}
+MODES = {
+    **{row.name: row.mode for row in PROGRESSIONS},
+    **{row.name: row.mode for row in LINES},
+    **{row.name: row.mode for row in BLUES},
+}
 KEYS = [
     key
     for mode in ("major", "minor")
@@ -68,7 +73,22 @@ RECOGNISED = [
     ("Dm7b5 | G7b9 | Cm6", ["minor ii–V–i in C minor, 1-3"]),
     ("Dm7b5 | G7alt | Cm(maj7) | Cm6", ["minor ii–V–i in C minor, 1-4"]),
     ("Dm7 | G7b9 | Cm6", ["minor ii–V–i in C minor, 1-3"]),
-    ("Dm7b5 | G7b9 | Cmaj7", ["ii–V–I in C major, 1-3"]),
+    ("Dm7b5 | G7b9 | Cmaj7", ["iiø–V–I borrowed from minor in C major, 1-3"]),
+    ("Eb7 | Bb7 | Eb7", ["blues IV–I–IV in Bb major, 1-3"]),
+    ("C7 | F7 | C7", ["blues I–IV–I in C major, 1-3"]),
+    ("G7 | F7 | C7", ["blues V–IV–I in C major, 1-3"]),
+    ("Am Am(maj7) | Am7 Am6", ["descending line in minor in A minor, 1-2"]),
+    (
+        "Bm7b5 E7 | Am Am(maj7) | Am7 D7",
+        ["minor ii–V–i in A minor, 1-2", "descending line in minor in A minor, 2-3", "ii–V in G major, 3-3"],
+    ),
+    ("Cm | Cm#5 | Cm6 | Cm#5", ["rising line in minor in C minor, 1-3"]),
+    ("Cmaj7 Eb7 | Abmaj7 B7 | Emaj7 G7 | Cmaj7", ["cycle of major thirds in C major, 1-4"]),
+    ("Cmaj7 Eb7 | Abmaj7 B7 | Emaj7", ["half a cycle of major thirds in C major, 1-3"]),
+    ("Cmaj7 | Ebmaj7 | Gbmaj7 | Amaj7", ["major chords in rising minor thirds in C major, 1-4"]),
+    ("Cmaj7 | Eb7 | Abmaj7 | Db7 | Cmaj7", ["I–bIII–bVI–bII in C major, 1-5"]),
+    ("Ebm7 Ab7 | Dm7 G7 | Cmaj7", ["side-slip into ii–V in C major, 1-2", "ii–V–I in C major, 2-3"]),
+    ("Dm7 G7 | Ebm7 Ab7", ["side-slip out of ii–V in C major, 1-2"]),
     ("Dm7 G7", ["ii–V in C major, 1-1"]),
     ("Dm7b5 G7", ["minor ii–V in C minor, 1-1"]),
     ("G7 | C6", ["V–I in C major, 1-2"]),
@@ -170,7 +190,8 @@ def test_a_blues_whose_bars_go_on_with_the_chord_before() -> None:
     ],
 )
 def test_what_is_no_blues(text: str) -> None:
-    assert [one for one in recognise(*read(text)) if "blues" in one.name] == []
+    forms = {row.name for row in BLUES}
+    assert [one for one in recognise(*read(text)) if one.name in forms] == []
 
 
 @pytest.mark.parametrize("chords_a_bar", [1, 2])

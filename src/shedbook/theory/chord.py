@@ -79,10 +79,17 @@ class Chord:
         return "dominant" if self.seventh == "b7" else "major"
 
     def degree_of(self, pitch_class: int) -> str:
-        """Return the degree that a sounding pitch class is over this chord, such as "b9"; "" over N.C."""
+        """Return the degree that a sounding pitch class is over this chord, such as "b9"; "" over N.C.
+
+        What the symbol names keeps the symbol's name: A over Db7#5 is the #5, and Gb over C7b5 the b5.
+        """
         if self.root is None:
             return ""
-        degree = FAMILY_DEGREES[self.family][(pitch_class - self.root.pitch_class) % 12]
+        semitones = (pitch_class - self.root.pitch_class) % 12
+        for degree in (self.fifth, *self.tensions):
+            if degree and degree_interval(degree).semitones % 12 == semitones:
+                return degree
+        degree = FAMILY_DEGREES[self.family][semitones]
         if degree in ("13", "bb7") and self.seventh == "6":
             return "6"
         return degree

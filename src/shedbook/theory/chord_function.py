@@ -16,6 +16,7 @@ from shedbook.theory.chord import Chord
 from shedbook.theory.interval import Interval
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
+from shedbook.theory.slash_chords import over_bass
 from shedbook.theory.tables.chord_functions import (
     DEGREES,
     ENDS,
@@ -76,18 +77,13 @@ class Group:
 def heard(chord: Chord) -> Heard | None:
     """Return how a chord is heard for its function, or None for N.C.
 
-    A major chord over its second, and a minor chord over its fourth, are heard as suspended dominants on the
-    bass: F/G and Dm7/G are G9sus (common practice).
+    A chord over a bass that is none of its tones is heard on the bass: F/G and Dm7/G are G9sus
+    (`tables.slash_chords`).
     """
-    if chord.root is None:
+    sounding = over_bass(chord)
+    if sounding.root is None:
         return None
-    kind = _kind(chord)
-    if chord.bass is not None:
-        above = (chord.bass.pitch_class - chord.root.pitch_class) % 12
-        major_over_second = above == 2 and KIND_CLASSES[kind] == "major"
-        if major_over_second or (above == 5 and kind in ("minor seventh", "minor triad")):
-            return Heard(chord.bass, "suspended")
-    return Heard(chord.root, kind, chord.fifth == "#5")
+    return Heard(sounding.root, _kind(sounding), sounding.fifth == "#5")
 
 
 def _kind(chord: Chord) -> str:
@@ -196,6 +192,12 @@ def infer_key(chords: Sequence[Chord]) -> Key:
     )
     tonic = (last - best[1]) % 12
     return Key(tonic_name(tonic, sounding, best[0]), best[0])
+
+
+def key_weight(chords: Sequence[Chord], key: Key) -> int:
+    """Return how strongly the chords speak for a key, in points; 0 where none sounds."""
+    sounding = tuple(group.heard[-1] for group in groups(chords) if group.heard)
+    return _weights(sounding)[key.mode][key.tonic.pitch_class] if sounding else 0
 
 
 def _weights(sounding: Sequence[Heard]) -> dict[str, list[int]]:

@@ -8,22 +8,32 @@ count as named, so that an altered scale serves C7(#9,b13).
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
 from shedbook.table_index import need
 from shedbook.theory.chord import Chord, easy_name, name_over, plain_name
-from shedbook.theory.interval import LETTER_SEMITONES, degree_interval
-from shedbook.theory.key import Key
+from shedbook.theory.chord_context import (
+    CONTEXTS,
+    FOURTH_UP,
+    HALF_STEP_DOWN,
+    HALF_STEP_UP,
+    NO_CONTEXT,
+    Context,
+    leads,
+)
+from shedbook.theory.interval import degree_interval
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.scale import FILE as SCALES_FILE
 from shedbook.theory.scale import Scale, scale_row
+from shedbook.theory.slash_chords import over_bass
 from shedbook.theory.tables.chord_scales import (
+    BY_NOTES,
     FALLBACK_REASON,
     FALLBACKS,
     KINDS,
+    MUST_SOUND,
     ONLY_WHEN_NAMED,
     ROWS,
     ChordScaleRow,
@@ -32,28 +42,11 @@ from shedbook.theory.tables.chord_scales import (
 )
 from shedbook.theory.tables.scales import SCALES, ScaleRow
 
-_NUMERALS = ("I", "II", "III", "IV", "V", "VI", "VII")
-_NUMERAL = re.compile(r"([b#]?)(VII|VI|V|IV|III|II|I)(?![A-Z])", re.IGNORECASE)
+_WHOLE_SCALE = 7
+"""A scale with as many notes has room for everything that a chord names."""
+
 _BLANK = re.compile(r"\{(=?)([^{}]+)\}")
-_FOURTH_UP, _HALF_STEP_UP, _WHOLE_STEP_UP, _HALF_STEP_DOWN = 5, 1, 2, 11
 _ACCIDENTAL_WORDS = MappingProxyType({0: "", 1: " sharp", -1: " flat"})
-
-
-@dataclass(frozen=True, slots=True)
-class Context:
-    """What stands round a chord; everything may be missing.
-
-    Attributes:
-        previous: the chord before it that has another function.
-        following: the chord after it that has another function.
-        function: its Roman numeral in the key, such as "ii", "V" or "bVII"; "" where it is not known.
-        key: the key.
-    """
-
-    previous: Chord | None = None
-    following: Chord | None = None
-    function: str = ""
-    key: Key | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,9 +71,6 @@ class Service:
     place: int
 
 
-NO_CONTEXT = Context()
-
-
 def kind_of(chord: Chord) -> KindRow | None:
     """Return the row of the table for the kind of a chord, or None for N.C."""
     if chord.root is None:
@@ -101,8 +91,11 @@ def _fits(row: KindRow, named: frozenset[str]) -> bool:
 def ranked(chord: Chord, context: Context = NO_CONTEXT) -> tuple[ScaleChoice, ...]:
     """Return the scales that go with a chord in its context, best first; () for N.C.
 
+    A chord over a bass that is none of its tones takes the scales of the chord that sounds:
+    F/G takes those of G9sus.
     Source: `tables.chord_scales`.
     """
+    chord = over_bass(chord)
     kind = kind_of(chord)
     if kind is None or chord.root is None:
         return ()
@@ -114,6 +107,84 @@ def ranked(chord: Chord, context: Context = NO_CONTEXT) -> tuple[ScaleChoice, ..
     if not holding:
         kept = [_fallback(chord)]
     return tuple(ScaleChoice(scale, _reason(fit.reason, chord, context, scale)) for fit, scale in kept)
+
+
+@lru_cache(maxsize=2048)
+def by_notes(chord: Chord, context: Context = NO_CONTEXT) -> tuple[ScaleChoice, ...]:
+    """Return the scales that only the notes of a line may ask for over a chord, the commonest first.
+
+    Those that go with the chord in its context anyway are left out.
+    """
+    chord = over_bass(chord)
+    kind = kind_of(chord)
+    if kind is None:
+        return ()
+    known = {choice.scale.pitch_classes for choice in ranked(chord, context)}
+    found = [
+        ScaleChoice(scale, _reason(fit.reason, chord, context, scale))
+        for row in BY_NOTES
+        if kind.name in row.kinds
+        for fit in row.fits
+        if (scale := _scale(fit, chord, context)).pitch_classes not in known
+        and (fit.colour or _named_tones(chord) <= scale.pitch_classes)
+    ]
+    return tuple(found)
+
+
+@lru_cache(maxsize=1024)
+def must_sound(chord: Chord, scale: Scale) -> frozenset[int]:
+    """Return the pitch classes one of which a line must have, or a plain dominant is not heard in a scale.
+
+    The answer is empty where nothing is asked: over other chords, and for the plain scales.
+    """
+    chord = over_bass(chord)
+    kind = kind_of(chord)
+    if kind is None or kind.name not in ("dominant", "dominant 9 or 13"):
+        return frozenset()
+    root = scale.root.pitch_class
+    asked = _MUST_SOUND.get(scale.name, ())
+    return frozenset((root + degree_interval(degree).semitones) % 12 for degree in asked)
+
+
+@lru_cache(maxsize=1024)
+def lacks(chord: Chord, scale: Scale) -> tuple[str, ...]:
+    """Return the degrees of a chord that a scale contradicts, in the order in which the chord names them.
+
+    These are its third (or what stands for it), an altered fifth, its seventh or sixth and named tensions.
+    A scale of fewer than seven notes may leave out what it likes, as pentatonic and blues scales do. A chord
+    marked alt asks for its third, its seventh and its flat 9 alone. A scale that the table offers over the
+    chord as a colour contradicts nothing.
+    """
+    sounding = over_bass(chord)
+    if sounding.root is None or len(scale.pitch_classes) < _WHOLE_SCALE:
+        return ()
+    if any(one.scale.pitch_classes == scale.pitch_classes for one in ranked(chord)):
+        return ()
+    written = chord.pitch_classes | ({chord.bass.pitch_class} if chord.bass is not None else set())
+    asked = ("b9",) if sounding.altered else sounding.tensions
+    fifth = sounding.fifth if sounding.fifth in ("b5", "#5") else ""
+    named = [degree for degree in (sounding.third, fifth, sounding.seventh, *asked) if degree]
+    classes = {degree: name_over(sounding.root, degree).pitch_class for degree in named}
+    real = [degree for degree in named if sounding is chord or classes[degree] in written]
+    return tuple([degree for degree in real if classes[degree] not in scale.pitch_classes])
+
+
+def nearest_fits(chord: Chord, scale: Scale, most: int) -> tuple[Scale, ...]:
+    """Return the scales on the same root that contradict nothing in a chord, the nearest to a scale first.
+
+    The nearest has most notes in common with it; of equals the commoner comes first.
+    """
+    rows = [scale_row(name) for name in FALLBACKS if name != "chromatic"]
+    known = {row.name: place for place, row in enumerate(rows)}
+    usual = {choice.scale.name for choice in ranked(chord)}
+    whole = [Scale(scale.root, row) for row in rows if len(row.degrees) >= _WHOLE_SCALE]
+    fitting = [one for one in whole if not lacks(chord, one)]
+    fitting.sort(
+        key=lambda one: (
+            len(one.pitch_classes ^ scale.pitch_classes), one.name not in usual, known[one.name]
+        )
+    )  # fmt: skip
+    return tuple(fitting[:most])
 
 
 def _row(kind: str, chord: Chord, context: Context) -> ChordScaleRow:
@@ -138,133 +209,6 @@ def _fallback(chord: Chord) -> tuple[ScaleFit, Scale]:
     scales = (Scale(root, scale_row(name)) for name in FALLBACKS)
     scale = next(scale for scale in scales if named <= scale.pitch_classes)  # the last one holds every tone
     return ScaleFit(scale.name, FALLBACK_REASON), scale
-
-
-# The contexts that the table names.
-
-
-def _leads(chord: Chord, context: Context, semitones: int) -> bool:
-    """Say whether the root of the following chord lies this many half steps above the root of the chord."""
-    after = context.following
-    if chord.root is None or after is None or after.root is None:
-        return False
-    return (after.root.pitch_class - chord.root.pitch_class) % 12 == semitones
-
-
-def _following_third(context: Context) -> str:
-    return "" if context.following is None else context.following.third
-
-
-def _degree(chord: Chord, context: Context) -> int | None:
-    """Return the half steps from tonic up to root, by the numeral or else by the key; None if unknown."""
-    found = _NUMERAL.match(context.function)
-    if found is not None:
-        natural = LETTER_SEMITONES[_NUMERALS.index(found[2].upper())]
-        return (natural + {"": 0, "b": -1, "#": 1}[found[1]]) % 12
-    if context.key is None or chord.root is None:
-        return None
-    return (chord.root.pitch_class - context.key.tonic.pitch_class) % 12
-
-
-def _in_minor(context: Context) -> bool:
-    return context.key is not None and context.key.mode == "minor"
-
-
-def _to_minor(chord: Chord, context: Context) -> bool:
-    """Say whether a dominant leads to a minor chord.
-
-    The next chord decides where it lies a fourth higher, and otherwise the place of the dominant in the key.
-    """
-    if _leads(chord, context, _FOURTH_UP):
-        return _following_third(context) == "b3"
-    degree = _degree(chord, context)
-    return degree == 7 if _in_minor(context) else degree in (4, 9, 11)
-
-
-def _tritone_substitute(chord: Chord, context: Context) -> bool:
-    ends = context.following is None
-    return _leads(chord, context, _HALF_STEP_DOWN) or (ends and _degree(chord, context) == 1)
-
-
-def _flat_seventh(chord: Chord, context: Context) -> bool:
-    """Say whether a dominant is bVII7 on its way to the tonic, and not the V of a chord a fourth higher."""
-    if _leads(chord, context, _FOURTH_UP):
-        return False
-    degree = _degree(chord, context)
-    if degree is None:
-        after = context.following
-        home = after is not None and after.third in ("3", "b3") and after.seventh != "b7"
-        return home and _leads(chord, context, _WHOLE_STEP_UP)
-    return degree == 10
-
-
-def _second_degree(chord: Chord, context: Context) -> bool:
-    """Say whether a dominant is II7: on the second degree, and not the V of a major chord that is at rest."""
-    after = context.following
-    at_rest = after is not None and after.third == "3" and after.seventh != "b7"
-    return _degree(chord, context) == 2 and not (at_rest and _leads(chord, context, _FOURTH_UP))
-
-
-def _flat_sixth(chord: Chord, context: Context) -> bool:
-    return _degree(chord, context) == 8 and not _leads(chord, context, _FOURTH_UP)
-
-
-def _tonic(chord: Chord, context: Context) -> bool:
-    """Say whether a chord is the tonic at rest; a dominant that goes on to a plain IV is that chord's V."""
-    after = context.following
-    moves_on = _leads(chord, context, _FOURTH_UP) and after is not None and after.seventh != "b7"
-    return _degree(chord, context) == 0 and not (chord.seventh == "b7" and moves_on)
-
-
-def _off_the_tonic(chord: Chord, context: Context) -> bool:
-    """Say whether a major chord stands on a degree where #11 belongs to the key or to its parallel minor."""
-    return _degree(chord, context) in ((1, 8) if _in_minor(context) else (1, 3, 5, 8, 10))
-
-
-def _on(*degrees: int) -> Callable[[Chord, Context], bool]:
-    def holds(chord: Chord, context: Context) -> bool:
-        return not _in_minor(context) and _degree(chord, context) in degrees
-
-    return holds
-
-
-def _rising(third: str) -> Callable[[Chord, Context], bool]:
-    def holds(chord: Chord, context: Context) -> bool:
-        return _leads(chord, context, _HALF_STEP_UP) and _following_third(context) == third
-
-    return holds
-
-
-_IS_THIRD_DEGREE = _on(4)
-
-CONTEXTS: MappingProxyType[str, Callable[[Chord, Context], bool]] = MappingProxyType({
-    "any": lambda chord, context: True,
-    "to minor": _to_minor,
-    "tritone substitute": _tritone_substitute,
-    "bVII7": _flat_seventh,
-    "II7": _second_degree,
-    "bVI7": _flat_sixth,
-    "off the dominant": lambda chord, context: (
-        _flat_seventh(chord, context) or _second_degree(chord, context) or _flat_sixth(chord, context)
-    ),
-    "tonic": _tonic,
-    "minor tonic": lambda chord, context: _in_minor(context) and _degree(chord, context) == 0,
-    "dominant": lambda chord, context: _degree(chord, context) == 7,
-    "off the tonic": _off_the_tonic,
-    "ii": _on(2),
-    "iii": _IS_THIRD_DEGREE,
-    "iii before VI": lambda chord, context: (
-        _IS_THIRD_DEGREE(chord, context) and _leads(chord, context, _FOURTH_UP)
-    ),
-    "vi": _on(9),
-    "leading note": lambda chord, context: _degree(chord, context) == 11,
-    "rising to minor": _rising("b3"),
-    "rising to major": _rising("3"),
-    "not rising": lambda chord, context: (
-        context.following is not None and not _leads(chord, context, _HALF_STEP_UP)
-    ),
-})  # fmt: skip
-"""The contexts by the names that the table uses."""
 
 
 FILE = "src/shedbook/theory/tables/chord_scales.py"
@@ -299,7 +243,7 @@ def index(
     return MappingProxyType({kind: tuple(rows) for kind, rows in found.items()})
 
 
-_CONTEXT_HINT = "Write what it means into CONTEXTS in src/shedbook/theory/chord_scales.py."
+_CONTEXT_HINT = "Write what it means into CONTEXTS in src/shedbook/theory/chord_context.py."
 
 
 def check_scales(
@@ -335,6 +279,7 @@ def check_scales(
         )
 
 
+_MUST_SOUND = MappingProxyType({scale_row(name).name: degrees for name, degrees in MUST_SOUND})
 _ROWS = index(KINDS, ROWS)
 check_scales(SCALES, ROWS, FALLBACKS, ONLY_WHEN_NAMED)
 
@@ -346,8 +291,8 @@ def _coming(chord: Chord, context: Context) -> NoteName:
     """Return the root of the chord that is to come: of the following one, or of the one expected."""
     root = chord.root or NoteName(0)
     diminished = chord.family == "diminished"
-    for semitones in (_HALF_STEP_UP,) if diminished else (_FOURTH_UP, _HALF_STEP_DOWN):
-        if _leads(chord, context, semitones) and context.following and context.following.root:
+    for semitones in (HALF_STEP_UP,) if diminished else (FOURTH_UP, HALF_STEP_DOWN):
+        if leads(chord, context, semitones) and context.following and context.following.root:
             return context.following.root
     return easy_name(name_over(root, "b2" if diminished else "4"))
 

@@ -24,17 +24,20 @@ from shedbook.theory.chord import Chord
 from shedbook.theory.chord_function import Group, Heard, groups, heard, infer_key, numerals, tonic_name
 from shedbook.theory.interval import degree_interval
 from shedbook.theory.key import Key
+from shedbook.theory.lines_in_chords import lines_in_chords
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.tables.chord_functions import KIND_CLASSES
 from shedbook.theory.tables.progressions import (
     BLUES,
     LEADS_AWAY,
+    LINES,
     PROGRESSIONS,
     ROLES,
     SHARED,
     STEPS,
     UNEXPLAINED,
     BluesRow,
+    LineRow,
     ProgressionRow,
     RoleRow,
     StepRow,
@@ -101,11 +104,18 @@ def recognise(chords: Sequence[Chord], bars: Sequence[int]) -> tuple[Progression
         raise ValueError("each chord needs its bar, and bars go forward")
     sounding = groups(chords)
     blues = tuple(_blues(chords, bars))
-    found = list(blues)
+    found = [*blues]
+    for line in lines_in_chords(chords):
+        root = chords[line.first].root or NoteName(0)
+        key = Key(root, line.row.mode)
+        found.append(
+            Progression(line.row.name, key, bars[line.first], bars[line.last], line.first, line.last)
+        )
+
     for match in _cover(sounding):
         first, last = sounding[match.first].first, sounding[match.last].last
         inside = [whole for whole in blues if whole.first <= first and last <= whole.last]
-        if inside and len(match.row.steps) < _WORTH_SAYING:
+        if inside and (len(match.row.steps) < _WORTH_SAYING or match.row.name in _OF_A_BLUES):
             continue
         names = [one for group in sounding[match.first : match.last + 1] for one in group.heard]
         key = Key(tonic_name(match.tonic, names, match.row.mode), match.row.mode)
@@ -246,8 +256,9 @@ def _opening(chords: Sequence[Chord], bars: Sequence[int], bar: int) -> Heard | 
 
 
 def progression_names() -> tuple[str, ...]:
-    """Return the names of all progressions of the table, the blues last."""
-    return tuple(row.name for row in PROGRESSIONS) + tuple(row.name for row in BLUES)
+    """Return the names of all progressions of the table, lines inside a chord and the blues last."""
+    every: list[ProgressionRow | LineRow | BluesRow] = [*PROGRESSIONS, *LINES, *BLUES]
+    return tuple([row.name for row in every])
 
 
 def write_out(name: str, key: Key, chords_a_bar: int = 1) -> tuple[tuple[str, ...], ...]:
@@ -271,7 +282,10 @@ def write_out(name: str, key: Key, chords_a_bar: int = 1) -> tuple[tuple[str, ..
     if isinstance(row, BluesRow):
         written = row.one if chords_a_bar == 1 else row.two
         return tuple(tuple(_symbol(step, key.tonic) for step in bar.split()) for bar in written)
-    symbols = [_symbol(step, key.tonic) for step in row.steps]
+    if isinstance(row, LineRow):
+        symbols = [f"{key.tonic}{quality}" for quality in row.qualities]
+    else:
+        symbols = [_symbol(step, key.tonic) for step in row.steps]
     return tuple(
         tuple(symbols[place : place + chords_a_bar]) for place in range(0, len(symbols), chords_a_bar)
     )
@@ -295,8 +309,8 @@ _FILE = "src/shedbook/theory/tables/progressions.py"
 
 
 def index(
-    progressions: Sequence[ProgressionRow], blues: Sequence[BluesRow]
-) -> Mapping[str, ProgressionRow | BluesRow]:
+    progressions: Sequence[ProgressionRow], blues: Sequence[BluesRow], lines: Sequence[LineRow] = ()
+) -> Mapping[str, ProgressionRow | BluesRow | LineRow]:
     """Map every name and alias to its row.
 
     Raises:
@@ -318,7 +332,8 @@ def index(
             f'The form "{form.name}" is not written out in {_BLUES_BARS} bars.',
             f"Write as many in both of its ways in {_FILE}.",
         )
-    return by_names((*progressions, *blues), what="a progression", file=_FILE, fold=_plain)
+    every: list[ProgressionRow | BluesRow | LineRow] = [*progressions, *blues, *lines]
+    return by_names(every, what="a progression", file=_FILE, fold=_plain)
 
 
 def _check_steps(name: str, steps: Sequence[str]) -> None:
@@ -354,11 +369,17 @@ def check_roles(
 
 
 check_roles(STEPS, ROLES)
-_ROWS = index(PROGRESSIONS, BLUES)
+_ROWS = index(PROGRESSIONS, BLUES, LINES)
 _SEMITONES = MappingProxyType(
     {name: degree_interval(row.degree).semitones % 12 for name, row in STEPS.items()}
 )
 _KINDS = MappingProxyType({name: dict(ROLES[row.role].kinds) for name, row in STEPS.items()})
+
+
+_OF_A_BLUES = frozenset(
+    row.name for row in PROGRESSIONS if all(STEPS[step].role == "blues home" for step in row.steps)
+)
+"""Progressions that a whole blues says already."""
 
 
 def _openings() -> MappingProxyType[tuple[str, int, str], tuple[ProgressionRow, ...]]:

@@ -13,7 +13,7 @@ from shedbook.table_index import by_names, need
 from shedbook.theory.chord import easy_name, name_over, plain_name
 from shedbook.theory.interval import Interval, degree_interval
 from shedbook.theory.pitch import NoteName
-from shedbook.theory.tables.scales import SCALES, ScaleRow
+from shedbook.theory.tables.scales import PASSING_NOTES, SCALES, ScaleRow
 
 FILE = "src/shedbook/theory/tables/scales.py"
 """Where the table of scales stands."""
@@ -152,6 +152,17 @@ def _spelled(root: NoteName, letter: str, free: bool) -> NoteName:
     """
     name = name_over(root, letter)
     return easy_name(name) if free and letter != "#5" else plain_name(name)
+
+
+_PASSING = MappingProxyType({scale_row(name).name: degree for name, degree in PASSING_NOTES})
+
+
+def passing_classes(scale: Scale) -> frozenset[int]:
+    """Return the pitch class of the note that only passes in a bebop scale; empty for every other scale."""
+    degree = _PASSING.get(scale.name)
+    if degree is None:
+        return frozenset()
+    return frozenset(((scale.root.pitch_class + degree_interval(degree).semitones) % 12,))
 
 
 def parse_scale(text: str, *, root: NoteName | None = None) -> Scale:

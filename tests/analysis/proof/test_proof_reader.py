@@ -15,6 +15,7 @@ from shedbook.analysis.proof.rule import Example, RuleRow
 from shedbook.analysis.roles.tables.role_costs import COSTS
 from shedbook.phrase.model import Bar, Event, Phrase
 from shedbook.theory.interval import OCTAVE, Interval
+from shedbook.theory.key import Key
 
 
 def _last_bar(written: Phrase, change: Callable[[tuple[Event, ...]], tuple[Event, ...]]) -> Phrase:
@@ -38,6 +39,7 @@ EDITS: dict[str, Callable[[Phrase], Phrase]] = {
     "raise the second bar": lambda written: _last_bar(
         written, lambda events: tuple(_raised(event, OCTAVE) for event in events)
     ),
+    "name F major as the key": lambda written: replace(written, key=Key.parse("F major"), key_inferred=False),
     "silence a rule that does not exist": lambda written: replace(
         written, silence=(("no-such-rule", "for the test"),)
     ),

@@ -14,7 +14,7 @@ from shedbook.analysis.account import felt_beat
 from shedbook.analysis.hearing.chord_spans import spans_of
 from shedbook.analysis.hearing.heard_notes import hear_notes
 from shedbook.analysis.hearing.note_places import note_places
-from shedbook.analysis.roles import enclosures, reasons
+from shedbook.analysis.roles import blue_notes, enclosures, reasons
 from shedbook.analysis.roles.cheapest_cover import candidates, leads_on, read
 from shedbook.analysis.roles.nodes import Line, line_of
 from shedbook.analysis.roles.reasons import Explanation
@@ -74,7 +74,8 @@ def agree(written: Phrase) -> None:
 GENERATORS = (
     reasons.plain, reasons.anticipation, reasons.suspension, reasons.passing, reasons.neighbour,
     enclosures.enclosures, reasons.leaning, reasons.approach, reasons.double_approach,
-    reasons.scale_step_approach, reasons.delayed_approach, reasons.escape, reasons.blue, reasons.pedal,
+    reasons.scale_step_approach, reasons.delayed_approach, reasons.escape, reasons.pedal,
+    blue_notes.blue, blue_notes.bent_third, blue_notes.major_seventh_of_minor,
 )  # fmt: skip
 
 

@@ -21,10 +21,11 @@ from shedbook.analysis.hearing.harmony import Harmony, harmony
 from shedbook.analysis.hearing.heard_notes import HeardNote, HeardNotes, hear_notes
 from shedbook.analysis.hearing.note_places import note_places
 from shedbook.analysis.hearing.scale_fit import ScaleFit, fit_scales
+from shedbook.analysis.roles.blue_notes import BLUE_NAMES
 from shedbook.analysis.roles.cheapest_cover import Reading, read
 from shedbook.analysis.roles.nodes import Line, line_of
 from shedbook.analysis.roles.reasons import Explanation
-from shedbook.analysis.roles.role_names import HELD_OVER, SUSPENSION
+from shedbook.analysis.roles.role_names import BLUE, HELD_OVER, SUSPENSION
 from shedbook.phrase.model import Phrase
 from shedbook.theory.interval import UNISON, Interval
 from shedbook.theory.metre import Metre, quarters
@@ -135,6 +136,14 @@ def _target_note(line: Line, reason: Explanation) -> int | None:
     return None if reason.target is None else line.nodes[reason.target].first
 
 
+def _degree(span: Span, pitch_class: int, reason: Explanation) -> str:
+    """Return the degree of a note over its chord; a blue note is called by the blues: b3, b5 or b7."""
+    root = span.heard.root
+    if reason.role != BLUE or root is None:
+        return span.degrees[pitch_class]
+    return BLUE_NAMES.get((pitch_class - root.pitch_class) % 12, span.degrees[pitch_class])
+
+
 def _note(
     heard: HeardNote,
     line: Line,
@@ -160,7 +169,7 @@ def _note(
         quarters=note.quarters,
         arrival=span.start if ahead else quarters(heard.arrival, line.grain),
         span=span,
-        degree=span.degrees[pitch_class],
+        degree=_degree(span, pitch_class, reason),
         membership=span.membership(pitch_class),
         role=reason.role,
         detail=reason.detail,

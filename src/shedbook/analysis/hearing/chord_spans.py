@@ -10,17 +10,25 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from types import MappingProxyType
 
 from shedbook.phrase.model import Phrase
 from shedbook.table_index import Rows
 from shedbook.theory.chord import Chord, name_over
-from shedbook.theory.scale import Scale
+from shedbook.theory.scale import Scale, passing_classes
+from shedbook.theory.slash_chords import over_bass
 
 CHORD, SCALE, OUTSIDE = "chord", "scale", "outside"
 """The three memberships: a pitch class is a tone of the chord, a tone of the scale only, or neither."""
 
 _COLOURS_OF_A_DOMINANT = frozenset(("b9", "b13"))
 """Degrees a half step above a chord tone that a dominant holds as colours [the project's design]."""
+
+BLUES_SCALES = frozenset(("blues", "major blues", "minor pentatonic"))
+"""The scales in which the notes of the blues are heard as what they are [common practice]."""
+
+BLUE_DEGREES = MappingProxyType({3: "b3", 6: "b5", 10: "b7"})
+"""The names of the blue notes, by half steps above the root [the project's vocabulary]."""
 
 _KEY_STEPS: Rows[tuple[int, ...]] = Rows(
     "notes of a key", "src/shedbook/analysis/hearing/chord_spans.py",
@@ -37,6 +45,7 @@ class Span:
     """One chord with its scale, from `start` to `end` in quarters.
 
     `first_change` and `last_change` are indices into the phrase's changes, -1 where the phrase has none.
+    `chord` is as it is written, `heard` the chord that sounds, which differs over some slash basses.
     `degrees` names the twelve pitch classes over the chord. The sets hold pitch classes (0 for C): `core` the
     root, third, fifth and seventh (or sixth), `pass_through` those a half step above one of them that are
     neither chord tones nor colours.
@@ -46,6 +55,7 @@ class Span:
     first_change: int
     last_change: int
     chord: Chord
+    heard: Chord
     scale: Scale | None
     start: Fraction
     end: Fraction
@@ -110,31 +120,51 @@ def _span(
     end: Fraction,
     home: frozenset[int],
 ) -> Span:
-    scale_classes = home if scale is None else scale.pitch_classes
-    degrees, chord_classes, core, pass_through = _classes(chord, scale_classes)
+    scale_classes = home if scale is None else scale.pitch_classes - passing_classes(scale)
+    heard = over_bass(chord)
+    degrees = degree_names(chord, scale)
+    chord_classes, core, pass_through = _classes(chord, heard, degrees, scale_classes)
     return Span(
-        number, changes[0], changes[1], chord, scale, start, end, degrees, chord_classes,
+        number, changes[0], changes[1], chord, heard, scale, start, end, degrees, chord_classes,
         scale_classes, core, pass_through,
     )  # fmt: skip
 
 
 @lru_cache(maxsize=1024)
+def degree_names(chord: Chord, scale: Scale | None) -> tuple[str, ...]:
+    """Return what the twelve pitch classes are over a chord, in order from C; over N.C. each is "".
+
+    In a blues scale the notes of the blues have their own names, b3, b5 and b7, whatever the chord.
+    """
+    heard = over_bass(chord)
+    names = [heard.degree_of(pitch_class) for pitch_class in range(12)]
+    if scale is not None and heard.root is not None and scale.name in BLUES_SCALES:
+        on_its_root = heard.root.pitch_class == scale.root.pitch_class
+        for semitones, degree in BLUE_DEGREES.items() if on_its_root else ():
+            pitch_class = (heard.root.pitch_class + semitones) % 12
+            if pitch_class in scale.pitch_classes:
+                names[pitch_class] = degree
+    return tuple(names)
+
+
+@lru_cache(maxsize=1024)
 def _classes(
-    chord: Chord, scale_classes: frozenset[int]
-) -> tuple[tuple[str, ...], frozenset[int], frozenset[int], frozenset[int]]:
-    """Return the degrees of a span, and the pitch classes of its chord, of its core and to pass through."""
+    chord: Chord, heard: Chord, degrees: tuple[str, ...], scale_classes: frozenset[int]
+) -> tuple[frozenset[int], frozenset[int], frozenset[int]]:
+    """Return the pitch classes of a span's chord, of its core and to pass through."""
     core: frozenset[int] = frozenset()
     chord_classes = chord.pitch_classes
     if chord.bass is not None:
         chord_classes |= {chord.bass.pitch_class}
-    if chord.root is not None:
-        named = ("1", chord.third, chord.fifth, chord.seventh)
-        core = frozenset(name_over(chord.root, degree).pitch_class for degree in named if degree)
-    degrees = tuple(chord.degree_of(pitch_class) for pitch_class in range(12))
-    exempt = _COLOURS_OF_A_DOMINANT if chord.family in ("dominant", "suspended") else frozenset()
+    if chord.root is not None and heard.root is not None:
+        named = ("1", heard.third, heard.fifth, heard.seventh)
+        core = frozenset(name_over(heard.root, degree).pitch_class for degree in named if degree)
+        if heard is not chord:  # only what is written or sounds in the bass
+            core &= chord_classes
+    exempt = _COLOURS_OF_A_DOMINANT if heard.family in ("dominant", "suspended") else frozenset()
     pass_through = frozenset(
         pitch_class
         for pitch_class in scale_classes - chord_classes
         if (pitch_class - 1) % 12 in core and degrees[pitch_class] not in exempt
     )
-    return degrees, chord_classes, core, pass_through
+    return chord_classes, core, pass_through

@@ -13,11 +13,13 @@ from dataclasses import dataclass
 
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord import Chord
+from shedbook.theory.chord_context import Context
 from shedbook.theory.chord_function import Group, groups
-from shedbook.theory.chord_scales import Context, ScaleChoice, ranked
+from shedbook.theory.chord_scales import ScaleChoice, by_notes, ranked
 from shedbook.theory.key import Key
 from shedbook.theory.progression import Progression, infer_key, numerals, recognise
 from shedbook.theory.scale import Scale
+from shedbook.theory.slash_chords import over_bass
 
 STATED_REASON = "the author's choice"
 """The reason of a scale that the author names and that is not among those usual over its chord."""
@@ -27,13 +29,15 @@ STATED_REASON = "the author's choice"
 class ChordScale:
     """The scale of one change and why; `stated` says that the author named it.
 
-    `choices` holds the scales that go with the chord in its context, best first.
+    `choices` holds the scales that go with the chord in its context, best first, and `asked` those that only
+    the notes of a line may ask for.
     """
 
     scale: Scale | None
     reason: str
     stated: bool
     choices: tuple[ScaleChoice, ...]
+    asked: tuple[ScaleChoice, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,13 +89,14 @@ def harmony_of(
 def _chord_scale(chord: Chord, context: Context, stated: Scale | None) -> ChordScale:
     """Return the author's scale, or the first choice in this context."""
     choices = ranked(chord, context) if chord.root is not None else ()
+    asked = by_notes(chord, context) if chord.root is not None else ()
     if stated is not None:
         wanted = stated.pitch_classes
         known = [one.reason for one in choices if one.scale.pitch_classes == wanted]
-        return ChordScale(stated, known[0] if known else STATED_REASON, True, choices)
+        return ChordScale(stated, known[0] if known else STATED_REASON, True, choices, asked)
     if not choices:
         return ChordScale(None, "", False, ())
-    return ChordScale(choices[0].scale, choices[0].reason, False, choices)
+    return ChordScale(choices[0].scale, choices[0].reason, False, choices, asked)
 
 
 def _contexts(
@@ -125,7 +130,7 @@ def _chord_of(chords: Sequence[Chord], sounding: Sequence[Group], place: int, *,
     """Return the last or the first chord of a group; None beyond the ends and where no chord sounds."""
     if not 0 <= place < len(sounding) or not sounding[place].heard:
         return None
-    return chords[sounding[place].last if last else sounding[place].first]
+    return over_bass(chords[sounding[place].last if last else sounding[place].first])
 
 
 def _local(index: int, holding: Sequence[Progression]) -> Progression | None:

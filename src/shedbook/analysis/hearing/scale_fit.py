@@ -15,14 +15,20 @@ from typing import NamedTuple
 from shedbook.analysis.hearing.harmony import ChordScale, Harmony
 from shedbook.analysis.hearing.note_places import NotePlace, NotePlaces
 from shedbook.phrase.model import Phrase
-from shedbook.theory.chord_scales import ScaleChoice
-from shedbook.theory.scale import Scale
+from shedbook.theory.chord import Chord
+from shedbook.theory.chord_scales import ScaleChoice, must_sound
+from shedbook.theory.scale import Scale, passing_classes
 
 _RANK_COSTS = (0, 3, 5, 6)
 """What each choice costs before its notes are weighed, best first; further choices cost one more each.
 
 The costs and the doubt below are the project's design.
 """
+
+_LAST = len(_RANK_COSTS) - 1
+
+_ASKED_COST = 4
+"""What a scale costs that only the notes ask for."""
 
 _DOUBT = 6
 """The author's scale is doubted when another scale leaves outside notes of this much less weight."""
@@ -59,11 +65,15 @@ class ScaleFit:
 
 
 class _Weighed(NamedTuple):
-    """A note, by its index, with the weight it has for the choice of a scale."""
+    """A note, by its index, with the weight it has for the choice of a scale.
+
+    `passes` says that it goes by half steps in one direction, on a weak place.
+    """
 
     place: int
     pitch_class: int
     weight: int
+    passes: bool
 
 
 def fit_scales(phrase: Phrase, harmony: Harmony, places: NotePlaces) -> tuple[ScaleFit, ...]:
@@ -73,7 +83,7 @@ def fit_scales(phrase: Phrase, harmony: Harmony, places: NotePlaces) -> tuple[Sc
     for group in _same_chords(phrase):
         together = [note for change in group for note in by_change[change]]
         for change in group:
-            found.append(_fit(harmony.scales[change], together))
+            found.append(_fit(harmony.scales[change], phrase.changes[change].chord, together))
     return tuple(found)
 
 
@@ -98,7 +108,9 @@ def _notes_by_change(places: NotePlaces) -> list[list[_Weighed]]:
         return found
     for index, one in enumerate(notes):
         following = notes[index + 1] if index + 1 < len(notes) else None
-        weighed = _Weighed(index, one.note.pitch.midi % 12, _weight(one, following, places.grain))
+        before = notes[index - 1] if index else None
+        weight = _weight(one, following, places.grain)
+        weighed = _Weighed(index, one.note.pitch.midi % 12, weight, _passes(before, one, following))
         found[max(0, bisect_right(starts, one.arrival) - 1)].append(weighed)
     return found
 
@@ -110,9 +122,27 @@ def _weight(one: NotePlace, following: NotePlace | None, quarter: int) -> int:
     return 1 if weight == 2 and moves_on else weight
 
 
-def _fit(seen: ChordScale, notes: list[_Weighed]) -> ScaleFit:
+def _passes(before: NotePlace | None, one: NotePlace, following: NotePlace | None) -> bool:
+    """Whether a note goes by half steps in one direction, on a weak place."""
+    if before is None or following is None or one.strong:
+        return False
+    midi = one.note.pitch.midi
+    step = following.note.pitch.midi - midi
+    return abs(step) == 1 and midi - before.note.pitch.midi == step
+
+
+def _fit(seen: ChordScale, chord: Chord, notes: list[_Weighed]) -> ScaleFit:
+    costs = [
+        (choice, _RANK_COSTS[min(rank, _LAST)] + max(0, rank - _LAST))
+        for rank, choice in enumerate(seen.choices)
+    ]
+    costs += [(choice, _ASKED_COST) for choice in seen.asked]
     weighed = sorted(
-        (_candidate(choice, rank, notes) for rank, choice in enumerate(seen.choices)),
+        (
+            _candidate(choice, cost, notes)
+            for choice, cost in costs
+            if not cost or _may_be(choice.scale, chord, notes)
+        ),
         key=lambda candidate: candidate.points,
     )
     if not seen.stated or seen.scale is None:
@@ -139,10 +169,23 @@ def _chosen(seen: ChordScale, weighed: list[Candidate]) -> ScaleFit:
     return ScaleFit(best.scale, reason, False, best.outside, tuple(weighed))
 
 
-def _candidate(choice: ScaleChoice, rank: int, notes: list[_Weighed]) -> Candidate:
+def _may_be(scale: Scale, chord: Chord, notes: list[_Weighed]) -> bool:
+    """Whether a scale other than the first choice has what it is known by.
+
+    An altered scale needs an altered note, and the passing note of a bebop scale has to sound and to pass.
+    """
+    asked = must_sound(chord, scale)
+    if asked and not any([note.pitch_class in asked for note in notes]):
+        return False
+    passing = passing_classes(scale)
+    if not passing:
+        return True
+    there = [note.passes for note in notes if note.pitch_class in passing]
+    return bool(there) and all(there)
+
+
+def _candidate(choice: ScaleChoice, cost: int, notes: list[_Weighed]) -> Candidate:
     outside, weight = _outside(choice.scale, notes)
-    last = len(_RANK_COSTS) - 1
-    cost = _RANK_COSTS[min(rank, last)] + max(0, rank - last)
     return Candidate(choice.scale, choice.reason, outside, weight, cost + 2 * weight)
 
 

@@ -13,6 +13,7 @@ from shedbook.analysis.naming.language import ENGLISH, Words, note_as_written
 from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import NoteName, Pitch, spellings
 from shedbook.theory.scale import Scale
+from shedbook.theory.slash_chords import over_bass
 from shedbook.theory.tables.degrees import FAMILY_DEGREES
 
 _OCTAVE = 12
@@ -60,7 +61,9 @@ def _degree(form: str, degree: str, chord: Chord, words: Words) -> str:
     if not degree:
         return ""
     own = f"{form}own degree.{degree}"
-    return words.table[own if degree in chord.degrees and words.has(own) else f"{form}degree.{degree}"]
+    return words.table[
+        own if degree in over_bass(chord).degrees and words.has(own) else f"{form}degree.{degree}"
+    ]
 
 
 def chord_words(chord: Chord, words: Words = ENGLISH) -> str:

@@ -13,10 +13,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from shedbook.analysis.roles import enclosures, reasons
+from shedbook.analysis.roles import blue_notes, enclosures, reasons
 from shedbook.analysis.roles.nodes import Line
 from shedbook.analysis.roles.reasons import Explanation
-from shedbook.analysis.roles.tables.role_costs import CLOSE
+from shedbook.analysis.roles.repeated_cells import alike, repeated_cells
+from shedbook.analysis.roles.tables.role_costs import CLOSE, SAME_IN_SEQUENCE
 from shedbook.lattice.graph import Lattice, onward, path_back, totals
 from shedbook.lattice.semiring import LEAST
 
@@ -32,11 +33,13 @@ _INSIDE: tuple[Generator, ...] = (reasons.plain, reasons.anticipation, enclosure
 _OUTSIDE_BY_STEP: tuple[Generator, ...] = (
     reasons.plain, reasons.anticipation, reasons.suspension, reasons.passing, reasons.neighbour,
     enclosures.enclosures, reasons.leaning, reasons.approach, reasons.double_approach,
-    reasons.delayed_approach, reasons.blue, reasons.pedal,
+    reasons.delayed_approach, blue_notes.blue, blue_notes.bent_third,
+    blue_notes.major_seventh_of_minor, reasons.pedal,
 )  # fmt: skip
 _OUTSIDE: tuple[Generator, ...] = (
     reasons.plain, reasons.anticipation, enclosures.enclosures, reasons.delayed_approach, reasons.escape,
-    reasons.blue, reasons.pedal,
+    blue_notes.blue, blue_notes.bent_third,
+    blue_notes.major_seventh_of_minor, reasons.pedal,
 )  # fmt: skip
 """What may explain a note of the chord or scale, and a note outside; of equals the first in order is taken.
 
@@ -70,15 +73,54 @@ def candidates(line: Line, index: int) -> Iterator[Explanation]:
 
 
 def read(line: Line) -> Reading:
-    """Return the best cover of a line with its close rivals."""
+    """Return the best cover of a line with its close rivals.
+
+    Where a cell comes again, what explains the first makes the same explanation of the next cheaper, and the
+    best cover is looked for once more.
+    """
     offers = [tuple(candidates(line, index)) for index in range(len(line.nodes))]
+    covers, chosen, from_end = _best(offers)
+    cells = tuple(repeated_cells(line))
+    if cells and _favour(offers, chosen, cells):
+        covers, chosen, from_end = _best(offers)
+    rivals, margins = _rivals(offers, chosen, covers, from_end)
+    return Reading(chosen, int(from_end[-1]), rivals, margins)
+
+
+def _best(offers: list[tuple[Explanation, ...]]) -> tuple[_Covers, tuple[Explanation, ...], list[float]]:
+    """Return the covers, the best of them, and what the covers cost from each seam to the end."""
     covers = _covers(offers)
     from_end = totals(covers.lattice, LEAST)
     path = path_back(covers.lattice, from_end, LEAST)
     arcs = zip(path.nodes[:0:-1], path.places[::-1], strict=True)
-    chosen = tuple([covers.offered[node][place] for node, place in arcs])
-    rivals, margins = _rivals(offers, chosen, covers, from_end)
-    return Reading(chosen, int(from_end[-1]), rivals, margins)
+    return covers, tuple([covers.offered[node][place] for node, place in arcs]), from_end
+
+
+def _favour(
+    offers: list[tuple[Explanation, ...]], chosen: tuple[Explanation, ...], cells: tuple[tuple[int, int], ...]
+) -> bool:
+    """Make explanations cheaper that say of a repeated cell what was said of the cell before it.
+
+    Return whether any of them was not chosen anyway.
+    """
+    found = False
+    said = {one.first: one for one in chosen}
+    for first, cell in cells:
+        for before in [said[place] for place in range(first, first + cell) if place in said]:
+            place = before.first + cell
+            if before.lost or before.last >= first + cell or said.get(place, before).role == before.role:
+                continue
+            favoured = tuple(
+                [
+                    one._replace(cost=max(0, one.cost - SAME_IN_SEQUENCE))
+                    if alike(one, before, cell)
+                    else one
+                    for one in offers[place]
+                ]
+            )
+            found = found or favoured != offers[place]
+            offers[place] = favoured
+    return found
 
 
 def leads_on(explanation: Explanation) -> bool:

@@ -35,6 +35,9 @@ class RoleCosts(NamedTuple):
     anticipation: int
     escape_note: int
     blue_note: int
+    bent_third: int
+    major_seventh_of_a_minor_chord: int
+    incomplete_neighbour: int
     pedal: int
     heard_early: int
     unaccounted: int

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from shedbook.analysis.hearing.chord_spans import CHORD
+from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE, SCALE
 from shedbook.analysis.roles.costs import COST
 from shedbook.analysis.roles.nodes import Line, Node
 from shedbook.analysis.roles.reasons import Explanation, fills_a_step
@@ -13,6 +13,9 @@ from shedbook.analysis.roles.role_names import ENCLOSURE
 
 _COSTS = {2: COST.enclosure_of_two, 3: COST.enclosure_of_three, 4: COST.enclosure_of_four}
 """What an enclosure costs, by how many notes it has before its target."""
+
+_SMALLEST_LEAP = 3
+"""The smallest step of an arpeggio, in semitones."""
 
 _WIDEST = 2
 """The farthest that a note of an enclosure lies from its target, in semitones."""
@@ -28,7 +31,7 @@ def enclosures(line: Line, index: int) -> Iterator[Explanation]:
         if target >= len(nodes) or not nodes[target - 1].joined:
             return
         goal = nodes[target].midi
-        if not 1 <= abs(first.midi - goal) <= _WIDEST:
+        if not 1 <= abs(first.midi - goal) <= _WIDEST or _in_arpeggio(line, index):
             continue
         members = nodes[index:target]
         offsets = [node.midi - goal for node in members]
@@ -38,6 +41,22 @@ def enclosures(line: Line, index: int) -> Iterator[Explanation]:
             yield from _pair(line, index, offsets)
         else:
             yield from _longer(line, index, offsets)
+
+
+def _in_arpeggio(line: Line, index: int) -> bool:
+    """Whether a chord tone is reached by leap from another and left by leap in the same direction."""
+    if index == 0 or not line.joined(index - 1, index + 1):
+        return False
+    before, node = line.nodes[index - 1 : index + 1]
+    if not before.membership == CHORD == node.membership or before.span != node.span:
+        return False
+    leaps = min(abs(before.step), abs(node.step)) >= _SMALLEST_LEAP
+    return leaps and before.step * node.step > 0
+
+
+def _in_scale_of(line: Line, target: int, node: Node) -> bool:
+    """Whether a node is a chord or scale tone where the target stands."""
+    return line.spans[line.nodes[target].span].membership(node.midi % 12) != OUTSIDE
 
 
 def _wraps(offsets: list[int]) -> bool:
@@ -65,6 +84,8 @@ def _pair(line: Line, index: int, offsets: list[int]) -> Iterator[Explanation]:
     all_inside = all(node.inside for node in members)
     if all_inside and not (goal.strong or (goal.inside and _firm(line, target))):
         return
+    if goal.membership == SCALE and all(_in_scale_of(line, target, node) for node in members):
+        return  # two scale tones round a colour are melody
     cost = _COSTS[2] + _surcharges(line, target)
     if all_inside:
         crosses = members[-1].start // line.bar != goal.arrival // line.bar or members[-1].span != goal.span

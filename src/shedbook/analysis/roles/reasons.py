@@ -16,10 +16,10 @@ from shedbook.analysis.roles.nodes import Line
 from shedbook.analysis.roles.role_names import (
     ANTICIPATION,
     APPROACH,
-    BLUE,
     CHORD_TONE,
     ESCAPE,
     HELD_OVER,
+    INCOMPLETE,
     LEANING,
     NEIGHBOUR,
     PASSING,
@@ -276,39 +276,20 @@ def _kept_into(line: Line, index: int) -> int | None:
 
 
 def escape(line: Line, index: int) -> Iterator[Explanation]:
-    """Yield an outside note that is reached by step and left by leap the other way."""
+    """Yield an outside note that is reached by step and left by leap.
+
+    The leap goes the other way, or on in the same way after a half step. Harmony books call the second an
+    incomplete neighbour.
+    """
     node = line.nodes[index]
     if node.inside or node.strong or not line.joined(index - 1, index + 1):
         return
     before, after = line.nodes[index - 1], line.nodes[index + 1]
     if abs(before.step) <= 2 and abs(node.step) >= 3 and before.step * node.step < 0 and after.inside:
         yield Explanation(ESCAPE, index, index, index + 1, COST.escape_note, _direction(node.step))
-
-
-_BLUE_FIFTH = frozenset(("#11", "b5"))
-_BLUE = _BLUE_FIFTH | {"#9", "b3"}
-
-
-def _by_step(line: Line, index: int) -> bool:
-    """Whether a node is reached or left by step."""
-    reached = index > 0 and line.nodes[index - 1].joined and abs(line.nodes[index - 1].step) <= 2
-    return reached or (line.nodes[index].joined and abs(line.nodes[index].step) <= 2)
-
-
-def blue(line: Line, index: int) -> Iterator[Explanation]:
-    """Yield the lowered third or fifth over a dominant, or over any chord of a blues.
-
-    The lowered fifth is a blue note only where it is reached or left by step.
-    """
-    node = line.nodes[index]
-    if node.inside:
-        return
-    span = line.spans[node.span]
-    degree = span.degrees[node.midi % 12]
-    if degree in _BLUE_FIFTH and not _by_step(line, index):
-        return
-    if degree in _BLUE and (span.chord.family == "dominant" or line.blues):
-        yield Explanation(BLUE, index, index, None, COST.blue_note, degree)
+    elif abs(before.step) == 1 and abs(node.step) >= 3 and before.inside and after.inside:
+        detail = f"{_direction(node.step)}, {INCOMPLETE}"
+        yield Explanation(ESCAPE, index, index, index + 1, COST.incomplete_neighbour, detail)
 
 
 def pedal(line: Line, index: int) -> Iterator[Explanation]:

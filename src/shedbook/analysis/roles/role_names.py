@@ -13,5 +13,14 @@ ROLES = (
 )  # fmt: skip
 """The names of the roles, in the order of the vocabulary."""
 
+THIRD_BENT = "curl between the thirds"
+"""The detail of a blue note that is the major third beside the minor third of its chord."""
+
+MAJOR_SEVENTH_OF_MINOR = "the major seventh of the minor"
+"""The detail of a scale tone that the chord's own minor seventh leaves outside."""
+
+INCOMPLETE = "incomplete neighbour"
+"""What the detail of an escape note ends with that is left in the direction in which it was reached."""
+
 HELD_OVER = "held"
 """The detail of an anticipation or a suspension that lies over the change of chord."""

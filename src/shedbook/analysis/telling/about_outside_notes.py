@@ -13,6 +13,7 @@ from shedbook.analysis.roles.role_names import (
     CHORD_TONE,
     ENCLOSURE,
     LEANING,
+    MAJOR_SEVENTH_OF_MINOR,
     NEIGHBOUR,
     PASSING,
     ROLES,
@@ -27,7 +28,13 @@ _NEXT_CHORD = "next chord"
 """The row for an outside note with the role of an inside one: it belongs to the chord that follows."""
 
 
-def _row_of(role: str) -> str:
+_OF_MINOR = "seventh of the minor"
+"""The row for the major seventh over a minor seventh chord."""
+
+
+def _row_of(role: str, detail: str = "") -> str:
+    if detail == MAJOR_SEVENTH_OF_MINOR:
+        return _OF_MINOR
     return _NEXT_CHORD if role in (CHORD_TONE, SCALE_TONE) else role
 
 
@@ -42,6 +49,10 @@ _EXPLAINED = tuple(role for role in ROLES if role != UNACCOUNTED)
 ENGLISH.must_have(
     [
         *(f"deed.{_row_of(role)}" for role in _EXPLAINED),
+        *(
+            f"{start}.{_OF_MINOR}{form}"
+            for start, form in (("deed", ""), ("deeds", ".one"), ("deeds", ".many"))
+        ),
         *(f"deeds.{_row_of(role)}.{form}" for role in _EXPLAINED for form in ("one", "many")),
         *(f"deed.{APPROACH} {kind}" for kind in _LATE_OR_DOUBLE),
         *(f"together.{role}.{form}" for role in (APPROACH, PASSING) for form in ("one", "many")),
@@ -126,7 +137,7 @@ def _deeds(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> str:
     """Say what several notes do, those of one role together."""
     groups: dict[str, list[NoteAccount]] = {}
     for note in notes:
-        groups.setdefault(note.role, []).append(note)
+        groups.setdefault(_row_of(note.role, note.detail), []).append(note)
     if len(notes) <= _MOST_NAMED and len(groups) == len(notes):
         return _listed(
             say,
@@ -152,7 +163,7 @@ def _together(account: Account, say: ReaderNames, notes: list[NoteAccount], *, e
     if len(notes) <= _MOST_NAMED and role in _TOWARDS:
         return _one_by_one(account, say, notes)
     names = list(dict.fromkeys(say.name(note) for note in notes))
-    row = f"deeds.{_row_of(role)}"
+    row = f"deeds.{_row_of(role, notes[0].detail)}"
     if len(names) == 1:
         deed = say.words(f"{row}.one")
         return _times(say, say.words("deeds.one", name=names[0], deed=deed), len(notes))
@@ -215,7 +226,7 @@ def _deed(account: Account, say: ReaderNames, note: NoteAccount) -> str:
         filled |= {"degree": say.degree(note), "chord": say.chord(note.span)}
     elif role == APPROACH and note.detail.endswith(_LATE_OR_DOUBLE):
         role = f"{APPROACH} {note.detail.rpartition(' ')[2]}"
-    return say.words(f"deed.{_row_of(role)}", **filled)
+    return say.words(f"deed.{_row_of(role, note.detail)}", **filled)
 
 
 def _lost(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> Remark:

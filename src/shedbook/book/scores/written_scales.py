@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from shedbook.analysis.hearing.chord_spans import Span
+from shedbook.analysis.hearing.chord_spans import Span, degree_names
 from shedbook.book.scores.study import Studied
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.chord import Chord
@@ -98,7 +98,8 @@ def _written(scale: Scale, called: Mapping[int, NoteName], chord: Chord, clef: s
     names = (scale.root, *(called.get(name.pitch_class, name) for name in scale.notes[1:]))
     octaves = [_upwards(names, low.octave + more) for more in (1, 0, -1)]
     pitches = min(octaves, key=lambda found: sum(_ledger_lines(pitch, low) for pitch in found))
-    degrees = tuple(chord.degree_of(pitch.midi % 12) for pitch in pitches)
+    names = degree_names(chord, scale)
+    degrees = tuple(names[pitch.midi % 12] for pitch in pitches)
     return WrittenScale(scale.name, chord, pitches, degrees)
 
 

@@ -76,11 +76,13 @@ def describe(symbol: str) -> ChordEntry:
 
 def scale_entry(choice: ScaleChoice, chord: Chord) -> ScaleEntry:
     """Return the JSON object of a scale that goes with a chord; its degrees are those over the chord."""
+    from shedbook.theory.slash_chords import over_bass
+
     return {
         "name": choice.scale.name,
         "root": str(choice.scale.root),
         "notes": [str(note) for note in choice.scale.notes],
-        "degrees": [chord.degree_of(note.pitch_class) for note in choice.scale.notes],
+        "degrees": [over_bass(chord).degree_of(note.pitch_class) for note in choice.scale.notes],
         "reason": choice.reason,
     }
 

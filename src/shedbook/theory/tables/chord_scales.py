@@ -523,6 +523,52 @@ ROWS: tuple[ChordScaleRow, ...] = (
     ),
 )
 
+BY_NOTES: tuple[ChordScaleRow, ...] = (
+    _row(
+        "dominant;dominant 9 or 13",
+        "any",
+        ScaleFit("mixolydian", "The line keeps the plain notes of the dominant."),
+        ScaleFit("lydian dominant", "The line has the #11, {#11}, where mixolydian has {4}."),
+        ScaleFit("mixolydian b6", "The line has the b13, {b13}, beside the plain 9, {9}."),
+        ScaleFit("phrygian dominant", "The line has b9 and b13, {b9} and {b13}, over a plain 5."),
+        ScaleFit("half-whole diminished", "The line has altered 9s or the #11 beside the natural 13, {13}."),
+        ScaleFit("altered", "The line alters every tension: b9, #9, #11 and b13."),
+        ScaleFit("whole tone", "The line goes by whole steps: {9}, {#11} and {#5}."),
+    ),
+    _row(
+        "minor seventh;minor triad",
+        "any",
+        ScaleFit("dorian", "The line has the natural 6, {6}."),
+        ScaleFit("aeolian", "The line has the flat 6, {b6}."),
+        ScaleFit("phrygian", "The line has the flat 2, {b2}, and the flat 6, {b6}."),
+        ScaleFit("melodic minor", "The line has the major 7, {7}, of a minor tonic.", colour=True),
+        ScaleFit(
+            "harmonic minor",
+            "The line has the major 7, {7}, and the flat 6, {b6}, of a minor key.",
+            colour=True,
+        ),
+    ),
+    _row(
+        "major seventh;major triad;major sixth;six nine",
+        "any",
+        ScaleFit("ionian", "The line has the plain fourth, {4}."),
+        ScaleFit("lydian", "The line has the #11, {#11}."),
+    ),
+)
+"""Scales that only the notes of a line may ask for over some kinds of chords, the commonest first.
+
+They come after the choices of the context above, from which a line has to have driven them.
+"""
+
+MUST_SOUND: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("half-whole diminished", ("b9",)),
+    ("altered", ("b9",)),
+    ("lydian dominant", ("#11",)),
+    ("whole tone", ("#11", "b13")),
+)
+"""Scales that are chosen over a plain dominant only where the line has one of these notes, or the chord names
+one: a dominant without a b9, a #9 or a #11 in its notes is not half-whole. Source: common practice."""
+
 FALLBACKS: tuple[str, ...] = (
     "ionian", "mixolydian", "dorian", "lydian", "aeolian", "lydian dominant", "phrygian", "locrian",
     "melodic minor", "dorian b2", "mixolydian b6", "phrygian dominant", "harmonic minor", "altered",

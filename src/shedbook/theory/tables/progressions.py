@@ -57,6 +57,8 @@ ROLES = MappingProxyType({
     "chromatic dominant": RoleRow("7", (*_V, ("major seventh", 0), ("major triad", 1)), PRACTICE),
     "chromatic major": RoleRow("maj7", (("major seventh", 0), ("major triad", 0), ("dominant", 1)),
                                PRACTICE),
+    "blues home": RoleRow("7", (("dominant", 0),), PRACTICE),
+    "distant tonic": RoleRow("maj7", (("major seventh", 0), ("major triad", 0)), PRACTICE),
     "blues tonic": RoleRow("7", (("dominant", 0), ("major seventh", 1), ("major triad", 1)), PRACTICE),
     "blues subdominant": RoleRow("7", (("dominant", 0), ("major triad", 1)), PRACTICE),
 })  # fmt: skip
@@ -74,6 +76,17 @@ STEPS = MappingProxyType({
     "I": StepRow("1", "I", "tonic"),
     "I*": StepRow("1", "I", "tonic, also blue"),
     "I7": StepRow("1", "I", "blues tonic"),
+    "Ih": StepRow("1", "I", "blues home"),
+    "IVh": StepRow("4", "IV", "blues home"),
+    "Vh": StepRow("5", "V", "blues home"),
+    "bIIImaj": StepRow("b3", "bIII", "distant tonic"),
+    "IIImaj": StepRow("3", "III", "distant tonic"),
+    "bVmaj": StepRow("b5", "bV", "distant tonic"),
+    "bVImaj": StepRow("b6", "bVI", "distant tonic"),
+    "VImaj": StepRow("6", "VI", "distant tonic"),
+    "bV7": StepRow("b5", "bV", "dominant"),
+    "VII": StepRow("7", "VII", "dominant"),
+    "biii": StepRow("b3", "biii", "minor seventh"),
     "i": StepRow("1", "i", "minor tonic"),
     "i7": StepRow("1", "I", "dominant to minor"),
     "#i°": StepRow("#1", "#i°", "diminished"),
@@ -177,10 +190,49 @@ PROGRESSIONS: tuple[ProgressionRow, ...] = (
     _row("minor tritone substitute bII–i", "minor", "bII i", shares=1, cost=8, aliases="bII–i"),
     _row("backdoor ii–V", "major", "iv bVII I", shares=1, cost=5, aliases="iv–bVII–I"),
     _row("backdoor bVII–I", "major", "bVII I", shares=1, cost=8, aliases="bVII–I"),
-    _row("cycle of dominants", "major", "III VI II V", shares=1, cost=4, aliases="III–VI–II–V"),
+    _row("cycle of dominants", "major", "III VI II V", shares=1, cost=4,
+         aliases="III–VI–II–V, bridge of dominants"),
     _row("cycle of three dominants", "major", "VI II V", shares=1, cost=8, aliases="VI–II–V"),
     _row("secondary dominant II–V–I", "major", "II V I", shares=1, cost=5, aliases="II–V–I"),
+    _row("iiø–V–I borrowed from minor", "major", "iiø7 V* I", shares=1, cost=5, aliases="borrowed ii–V–I"),
+    # A blues is at home on three dominants.
+    _row("blues I–IV–I", "major", "Ih IVh Ih", shares=1, cost=5, aliases="I7–IV7–I7"),
+    _row("blues IV–I–IV", "major", "IVh Ih IVh", shares=1, cost=6, aliases="IV7–I7–IV7"),
+    _row("blues V–IV–I", "major", "Vh IVh Ih", shares=1, cost=5, aliases="V7–IV7–I7"),
+    _row("blues V–I", "major", "Vh Ih", shares=1, cost=9, aliases="V7–I7"),
+    # Cycles of thirds, each tonic with its own dominant before it, or the tonics alone.
+    _row("cycle of major thirds", "major", "I bIII7 bVImaj VII IIImaj V I", shares=1, cost=2),
+    _row("half a cycle of major thirds", "major", "I bIII7 bVImaj VII IIImaj", shares=1, cost=4),
+    _row("major chords in falling major thirds", "major", "I bVImaj IIImaj", shares=1, cost=8),
+    _row("major chords in rising minor thirds", "major", "I bIIImaj bVmaj VImaj", shares=1, cost=6),
+    _row("dominants in rising minor thirds", "major", "Ih bIII7 bV7 VI", shares=0, cost=6),
+    # A ii–V beside the ii–V of the key: a half step above it, before it or after.
+    _row("side-slip into ii–V", "major", "biii bVI7 ii7 V", shares=2, cost=5, aliases="chromatic ii–V"),
+    _row("side-slip out of ii–V", "major", "ii7 V biii bVI7", shares=0, cost=6),
 )  # fmt: skip
+
+
+class LineRow(NamedTuple):
+    """A line inside one chord: its root stays, and one voice moves.
+
+    `qualities` are written after the root; the chords of a line have their thirds, fifths and sevenths, and a
+    line of which the last chord is missing is known too.
+    """
+
+    name: str
+    aliases: tuple[str, ...]
+    mode: str
+    qualities: tuple[str, ...]
+    source: str
+
+
+LINES: tuple[LineRow, ...] = (
+    LineRow(
+        "descending line in minor", ("i–i(maj7)–i7–i6",), "minor", ("m", "m(maj7)", "m7", "m6"), PRACTICE
+    ),
+    LineRow("rising line in minor", ("i–i#5–i6",), "minor", ("m", "m#5", "m6"), PRACTICE),
+)
+"""Lines inside one chord; all their chords together are one function."""
 
 
 class BluesRow(NamedTuple):
@@ -207,7 +259,7 @@ def _bars(text: str) -> tuple[str, ...]:
 
 BLUES: tuple[BluesRow, ...] = (
     BluesRow(
-        "major blues", ("blues", "jazz blues"), "major",
+        "major blues", ("blues", "jazz blues", "quick-change blues"), "major",
         ((1, ("I7",)), (5, ("IV7",)), (7, ("I7", "iii")), (9, ("ii", "V", "II", "bVI7")),
          (10, ("V", "IV7", "bII", "ii", "bVII")), (11, ("I7", "iii"))),
         _bars("I7 | IV7 | I7 | I7 | IV7 | IV7 | I7 | VI | ii | V | I7 | V"),

@@ -114,3 +114,12 @@ SCALES: tuple[ScaleRow, ...] = (
     _row("major blues", "blues major", "1 2 b3 3 5 6", source=_PRACTICE),
     _row("chromatic", "twelve tone", "1 b2 2 b3 3 4 #4 5 b6 6 b7 7", source=_PRACTICE),
 )  # fmt: skip
+
+PASSING_NOTES: tuple[tuple[str, str], ...] = (
+    ("bebop dominant", "7"),
+    ("bebop major", "#5"),
+    ("bebop dorian", "3"),
+    ("bebop melodic minor", "#5"),
+)
+"""The scales that are another scale with one passing note, and that note: it passes, and is no colour of the
+chord. Source: common practice."""

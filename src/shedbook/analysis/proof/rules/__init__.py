@@ -11,6 +11,7 @@ from pkgutil import iter_modules
 from shedbook.analysis.proof.rule import AnyRule, BookRule, PhraseRule, SilenceRule, rules_in
 from shedbook.analysis.proof.rules import (
     between_phrases,
+    contradictions,
     line_shape,
     outside_notes,
     scales,
@@ -20,7 +21,7 @@ from shedbook.analysis.proof.rules import (
 from shedbook.errors import ShedbookError
 from shedbook.table_index import Rows
 
-_THEMES = (written_text, outside_notes, scales, line_shape, between_phrases, silences)
+_THEMES = (written_text, outside_notes, scales, contradictions, line_shape, between_phrases, silences)
 
 _FOLDER = "src/shedbook/analysis/proof/rules"
 

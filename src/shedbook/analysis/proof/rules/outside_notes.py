@@ -14,7 +14,13 @@ from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE, Span
 from shedbook.analysis.naming.spoken_names import chord_words, degree_words, pitch_words
 from shedbook.analysis.proof.finding import Found, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
-from shedbook.analysis.roles.role_names import BLUE, PEDAL, SUSPENSION, UNACCOUNTED
+from shedbook.analysis.roles.role_names import (
+    BLUE,
+    MAJOR_SEVENTH_OF_MINOR,
+    PEDAL,
+    SUSPENSION,
+    UNACCOUNTED,
+)
 from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import Pitch, spellings
 
@@ -41,7 +47,7 @@ def chord_contradicted(account: Account) -> Iterator[Found]:
             message = f"{name} is {heard} over {chord_words(chord)}, and it {how}."
             yield found_at(note, message, f"Change {name}, or the symbol {chord.text}.")
         for span in _spans_held_into(account, note):
-            if _speaks_against(_degree_over(note, span), span.chord):
+            if _speaks_against(_degree_over(note, span), span.heard):
                 yield _held_into(account, note, span)
 
 
@@ -106,7 +112,7 @@ def outside_unresolved(account: Account) -> Iterator[Found]:
             message = f"{pitch_words(note.pitch)} is outside {_home(note)} and no note near it takes it up."
             yield found_at(note, message)
         for span in _spans_held_into(account, note):
-            if not _speaks_against(_degree_over(note, span), span.chord):
+            if not _speaks_against(_degree_over(note, span), span.heard):
                 yield _held_into(account, note, span)
 
 
@@ -140,13 +146,14 @@ def _outside_notes(account: Account) -> list[NoteAccount]:
 
 def _contradicts(account: Account, note: NoteAccount) -> str:
     """Return how a note speaks against its own chord: it is held, or accented; "" if it does not."""
-    chord = note.span.chord
+    chord = note.span.heard
     if note.membership != OUTSIDE or chord.root is None or not _speaks_against(note.degree, chord):
         return ""
     beat = felt_beat(account.phrase.metre)
     sustained = note.quarters > beat or (note.quarters >= beat and note.role == UNACCOUNTED)
     accented = note.strong and note.role == UNACCOUNTED
-    if note.role in (SUSPENSION, BLUE, PEDAL) or not (sustained or accented):
+    excused = note.role in (SUSPENSION, BLUE, PEDAL) or note.detail == MAJOR_SEVENTH_OF_MINOR
+    if excused or not (sustained or accented):
         return ""
     return "is held" if sustained else "stands on a strong beat"
 

@@ -48,7 +48,14 @@ COSTS: tuple[CostRow, ...] = (
     CostRow("anticipation", 15,
             "belongs to the next chord and not to this one, and stays: held, repeated or alone", _DESIGN),
     CostRow("escape note", 80, "reached by step, left by leap the other way", _COMMON),
-    CostRow("blue note", 70, "the lowered third or fifth over a dominant or a blues", _COMMON),
+    CostRow("blue note", 70,
+            "the lowered third or fifth over a dominant, a major chord or a blues, the lowered seventh over "
+            "major, the lowered fifth over minor", _COMMON),
+    CostRow("bent third", 75,
+            "the major third beside the minor third of a minor chord, as it is bent", _COMMON),
+    CostRow("major seventh of a minor chord", 100,
+            "over a minor seventh chord: the line takes it for a minor tonic", _COMMON),
+    CostRow("incomplete neighbour", 110, "a half step from the note before it, left by leap", _COMMON),
     CostRow("pedal", 60, "a note kept on while the chords move under it", _COMMON),
     CostRow("heard early", 60, "an outside note that is a chord tone of the next chord", _COMMON),
     CostRow("unaccounted", 400, "dearer than any explanation, so that it is the last resort", _DESIGN),
@@ -75,3 +82,7 @@ COSTS: tuple[CostRow, ...] = (
 
 CLOSE = 15
 """A rival explanation at most this many points dearer is told as the runner-up."""
+
+SAME_IN_SEQUENCE = 40
+"""How much cheaper an explanation is in a cell that comes again, where the cell before it has the same.
+Source: the project's design."""
