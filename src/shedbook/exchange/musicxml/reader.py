@@ -27,7 +27,7 @@ from shedbook.exchange.ground.safe_xml import (
 from shedbook.exchange.ground.xml_encoding import source_of, without_namespace
 from shedbook.exchange.musicxml.part_reader import PartReader
 from shedbook.exchange.musicxml.part_texts import PartTexts, cut_at_parts
-from shedbook.exchange.musicxml.repeats import unrolled
+from shedbook.exchange.musicxml.repeats import MOST_BARS, unrolled
 from shedbook.exchange.musicxml.score_head import MOST_PARTS, ScoreHead, read_head
 from shedbook.exchange.phrases.line_division import pieces_of
 from shedbook.theory.chord import Chord
@@ -163,6 +163,11 @@ class _Score:
     def kept(self, element: Element) -> None:
         if element.tag in ("measure", "part"):
             attributes = self._measure
+            if len(self.reader.bars) >= MOST_BARS:
+                raise ReadError(
+                    f"{self.name} has more than {MOST_BARS} bars; it was not read.",
+                    hint="Export the one piece you want as a file of its own.",
+                )
             label = attributes.get("number", "").strip()[:12] or str(len(self.reader.bars) + 1)
             self.reader.take(element, label, implicit=attributes.get("implicit") == "yes")
         else:
@@ -183,7 +188,7 @@ def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unr
         ReadError: if the file cannot be read; the error has the place.
         UnknownNameError: if the score has no such part.
     """
-    xml = without_namespace(score_of(data, name) if is_container(data) else data)
+    xml = without_namespace(score_of(data, name, reporter) if is_container(data) else data)
     score = _Score(name, reporter, part)
     score.read(xml)
     reader = score.reader

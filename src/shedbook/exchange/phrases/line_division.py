@@ -5,7 +5,7 @@ Every phrase that comes out has full bars, but for a pick-up, and a chord in eve
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -129,8 +129,19 @@ def _phrase(
         feel=context.feel or "swing",
         key_inferred=inferred and key is None,
     )
+    _name_assumed(phrase, context, kept, reporter)
     phrase = with_tempo(phrase, context.tempo_qpm, reporter)
     return _checked(with_own_fields(phrase, kept, reporter, keyed=key is not None), reporter, parts[0].label)
+
+
+def _name_assumed(phrase: Phrase, context: BarContext, kept: Mapping[str, str], reporter: Reporter) -> None:
+    """Report tempo and feel that the file does not give, for the reader would take them for the author's."""
+    if kept:
+        return  # a file of ours, which says what it means
+    if context.tempo_qpm is None:
+        reporter.note(f"the file gives no tempo: {phrase.tempo_bpm} is assumed")
+    if not context.feel:
+        reporter.note(f'the file gives no feel: "{phrase.feel}" is assumed')
 
 
 def _checked(phrase: Phrase, reporter: Reporter, bar: str) -> Phrase | None:
