@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from pathlib import Path
 from typing import Protocol
 
@@ -48,6 +49,8 @@ class BringInOrder:
     `split` is a list of `SPLITS` as the author writes it, "none", "all", or "" for what is usual; `key` a
     tonic, with its mode or without, "" to find it; `part` the part to read; `changes` take the place of those
     in the files; `cut` names the progressions at which long lines are cut, "all", or "rests" for rests.
+    `tempo` is the tempo of every phrase in quarter notes a minute, 0 for that of the file; `metre` is the
+    metre of playing, and of scores that give none, None to find it.
     `preview` writes nothing. `all_or_nothing` writes nothing either where one of the files cannot be read.
     """
 
@@ -58,6 +61,8 @@ class BringInOrder:
     part: str = ""
     changes: str = ""
     cut: str = ""
+    tempo: int = 0
+    metre: Metre | None = None
     preview: bool = False
     all_or_nothing: bool = False
 
@@ -256,6 +261,8 @@ def _read(path: Path, split: Collection[str], key: Key | NoteName | None, order:
         changes=order.changes,
         key=key,
         title=" ".join(path.stem.split()),
+        tempo_qpm=Fraction(order.tempo) if order.tempo else None,
+        metre=order.metre,
     )
     if not order.cut.strip():
         return found

@@ -6,7 +6,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from shedbook.cli.argument_types import named_path
+from shedbook.cli.argument_types import metre_of, named_path, tempo_of
 from shedbook.cli.error_text import error_text
 from shedbook.cli.terminal_text import harmless
 
@@ -47,6 +47,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--key", metavar="KEY", default="", help='the home key, such as "C minor" (default: from the changes)'
     )
     parser.add_argument(
+        "--tempo", metavar="BPM", type=tempo_of, default=0,
+        help="the tempo in quarter notes a minute, for playing without a click or a file that says another",
+    )  # fmt: skip
+    parser.add_argument(
+        "--metre", metavar="METRE", type=metre_of, default=None,
+        help='the metre of playing, and of scores that give none, such as "3/4"',
+    )  # fmt: skip
+    parser.add_argument(
         "--preview", action="store_true", help="print what would be written, and write nothing"
     )
     parser.add_argument(
@@ -74,6 +82,8 @@ def run(options: argparse.Namespace) -> int:
         part=options.part,
         changes=options.changes,
         cut=options.cut,
+        tempo=options.tempo,
+        metre=options.metre,
         preview=options.preview,
         all_or_nothing=options.all_or_nothing,
     )
