@@ -59,4 +59,6 @@ def chords(imported: Imported, at: int = 0) -> str:
 
 
 def remarks(imported: Imported) -> list[str]:
-    return [str(remark) for remark in imported.report.remarks]
+    """Return what is said of a file, but for tempo and feel, which few of the small scores here give."""
+    said = [str(remark) for remark in imported.report.remarks]
+    return [remark for remark in said if not remark.endswith("is assumed.")]

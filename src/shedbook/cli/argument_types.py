@@ -5,6 +5,9 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
+from shedbook.theory.metre import Metre
+
 
 def named_path(text: str) -> Path:
     """Return the path that an argument names.
@@ -15,6 +18,31 @@ def named_path(text: str) -> Path:
     if not text.strip():
         raise argparse.ArgumentTypeError('"" names no file or folder')
     return Path(text)
+
+
+def tempo_of(text: str) -> int:
+    """Return a tempo, a whole number of beats a minute.
+
+    Raises:
+        argparse.ArgumentTypeError: if the text is none that anybody plays.
+    """
+    if not text.isdecimal() or not SLOWEST_BPM <= int(text[:6]) <= FASTEST_BPM:
+        raise argparse.ArgumentTypeError(
+            f'"{text[:20]}" is no tempo: write a whole number from {SLOWEST_BPM} to {FASTEST_BPM}'
+        )
+    return int(text)
+
+
+def metre_of(text: str) -> Metre:
+    """Return a metre.
+
+    Raises:
+        argparse.ArgumentTypeError: if the text is none.
+    """
+    try:
+        return Metre.parse(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f'"{text[:20]}" is no metre: write one such as 4/4 or 6/8') from None
 
 
 def names_in(text: str) -> tuple[str, ...]:

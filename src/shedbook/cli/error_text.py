@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from shedbook.cli.terminal_text import harmless
 from shedbook.errors import ReadError, ShedbookError
 
 
@@ -15,7 +16,7 @@ def error_text(error: ShedbookError) -> str:
         lines.append(f"shedbook: {error.message}")
     if error.hint:
         lines.append(f"  {error.hint}")
-    return "\n".join(lines)
+    return harmless("\n".join(lines), lines=True)
 
 
 def error_item(error: ShedbookError, asked: str) -> dict[str, str]:

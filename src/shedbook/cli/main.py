@@ -7,6 +7,7 @@ error; 2 for a call that was not understood; 130 when stopped from the keyboard.
 from __future__ import annotations
 
 import argparse
+import errno
 import importlib
 import keyword
 import os
@@ -27,6 +28,9 @@ class Verb(NamedTuple):
     name: str
     says: str
 
+
+FULL_DISK = frozenset((errno.ENOSPC, errno.EDQUOT))
+"""The numbers of the errors by which an operating system says that a disk is full."""
 
 VERBS = (
     Verb("new", "write a small starter manuscript that builds as it is"),
@@ -158,6 +162,12 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         # Whoever reads the output has stopped, as in `shedbook … | head`. Nothing more is printed, and
         # standard output is closed in a way that brings no second error at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+    except OSError as error:
+        if error.errno not in FULL_DISK:
+            raise
+        print("shedbook: the disk is full: the output cannot be written. Make room on it.", file=sys.stderr)
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
     return status

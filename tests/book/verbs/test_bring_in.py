@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 from pathlib import Path
 
 import pytest
@@ -60,10 +61,59 @@ def test_a_preview_writes_nothing(tmp_path: Path) -> None:
     assert not (tmp_path / "book").exists()
 
 
-def test_one_file_that_cannot_be_read_stops_all(tmp_path: Path) -> None:
+def test_one_file_that_cannot_be_read_is_named_and_the_rest_is_read(tmp_path: Path) -> None:
     good, bad = put(tmp_path, "a.musicxml", LICK), put(tmp_path, "b.musicxml", LICK[:200])
+    brought = into(tmp_path, bad, good, tmp_path / "missing.mid")
+    assert [new.path.name for new in brought.phrases] == ["01-low-tide.toml"]
+    assert [one.path.name for one in brought.refused] == ["b.musicxml", "missing.mid"]
+    assert "ends in the middle" in brought.refused[0].error.message
+    assert len(open_manuscript(tmp_path / "book").phrases) == 1
+
+
+def test_all_or_nothing_writes_nothing_where_one_file_cannot_be_read(tmp_path: Path) -> None:
+    good, bad = put(tmp_path, "a.musicxml", LICK), put(tmp_path, "b.musicxml", LICK[:200])
+    brought = into(tmp_path, good, bad, all_or_nothing=True)
+    assert not brought.phrases
+    assert [one.path.name for one in brought.refused] == ["b.musicxml"]
+    assert not (tmp_path / "book").exists()
+
+
+def test_the_only_file_raises_its_error(tmp_path: Path) -> None:
     with pytest.raises(ReadError, match="ends in the middle"):
-        into(tmp_path, good, bad)
+        into(tmp_path, put(tmp_path, "b.musicxml", LICK[:200]))
+
+
+class Heard:
+    """A listener that keeps what it hears, and whether the book was there when it heard it."""
+
+    def __init__(self, book: Path) -> None:
+        self.book, self.read, self.warnings = book, [""], [("", 0)]
+
+    def reading(self, done: int, of: int, path: Path) -> None:
+        self.read.append(f"{done} of {of}: {path.name}")
+
+    def warned(self, notice: str) -> None:
+        self.warnings.append((notice, len(list((self.book / "phrases").glob("*.toml")))))
+
+
+def test_the_same_music_again_is_said_before_it_is_written(tmp_path: Path) -> None:
+    file = put(tmp_path, "a.musicxml", LICK)
+    into(tmp_path, file)
+    heard = Heard(tmp_path / "book")
+    bring_in(BringInOrder((file,), tmp_path / "book"), heard)
+    assert heard.read[1:] == ["0 of 1: a.musicxml"]
+    assert heard.warnings[1:] == [('"Low tide" is in the manuscript already, as phrases/01-low-tide.toml', 1)]
+
+
+def test_a_full_disk_is_told_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object, **__: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr("shedbook.book.verbs.bring_in.put", full)
+    with pytest.raises(OutputError) as caught:
+        into(tmp_path, put(tmp_path, "a.musicxml", LICK), put(tmp_path, "b.musicxml", TWO))
+    assert caught.value.message.count("The disk is full") == 1
+    assert "full" not in caught.value.hint
     assert not (tmp_path / "book").exists()
 
 

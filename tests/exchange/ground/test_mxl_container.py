@@ -11,6 +11,7 @@ import pytest
 from exchange.hostile import GOOD, assert_refused, bomb
 from shedbook.exchange.ground import mxl_container, safe_xml
 from shedbook.exchange.ground.mxl_container import is_container, packed, score_of
+from shedbook.exchange.ground.report import Reporter
 
 INDEX = '<container><rootfiles><rootfile full-path="{}"/></rootfiles></container>'
 
@@ -37,9 +38,12 @@ HOSTILE: dict[str, tuple[Callable[[], bytes], str]] = {
     "path upwards": (lambda: naming("../../secret.xml"), "leads out"),
     "path of another system": (lambda: naming("C:\\secret.xml"), "leads out"),
     "path upwards that the zip holds": (lambda: naming("../score.xml", {"../score.xml": GOOD}), "leads out"),
-    "named file is missing": (lambda: naming("other.xml"), "does not hold"),
-    "no score in the index": (
-        lambda: zipped({"META-INF/container.xml": b"<container/>", "score.xml": GOOD}),
+    "named file is missing among several": (
+        lambda: naming("other.xml", {"one.xml": GOOD, "two.xml": GOOD}),
+        "does not hold",
+    ),
+    "no score in the index, and several": (
+        lambda: zipped({"META-INF/container.xml": b"<container/>", "one.xml": GOOD, "two.xml": GOOD}),
         "no score",
     ),
     "empty container": (lambda: zipped({}), "not well-formed"),
@@ -66,6 +70,24 @@ HOSTILE: dict[str, tuple[Callable[[], bytes], str]] = {
 @pytest.mark.parametrize(("make", "says"), HOSTILE.values(), ids=HOSTILE)
 def test_refused(make: Callable[[], bytes], says: str) -> None:
     assert_refused(make(), says)
+
+
+BAD_INDEXES = {
+    # An exporter in wide use writes the title between apostrophes as it stands.
+    "apostrophe": b"<container><rootfiles><rootfile full-path='It's here.xml'/></rootfiles></container>",
+    "names another": INDEX.format("other.xml").encode(),
+    "names nothing": b"<container/>",
+    "empty": b"",
+    "no XML": b"\x00\x01",
+}
+
+
+@pytest.mark.parametrize("index", BAD_INDEXES.values(), ids=BAD_INDEXES)
+def test_a_bad_index_with_one_score_is_read_with_a_remark(index: bytes) -> None:
+    reporter = Reporter("a.mxl")
+    held = zipped({"META-INF/container.xml": index, "It's here.xml": GOOD})
+    assert score_of(held, "a.mxl", reporter) == GOOD
+    assert [str(remark) for remark in reporter.report().remarks if "only score" in str(remark)]
 
 
 def test_the_same_score_gives_the_same_container() -> None:

@@ -238,3 +238,23 @@ def test_a_bar_longer_than_any_music(huge: str) -> None:
     style = '<attributes><measure-style><beat-repeat type="start"/></measure-style></attributes>'
     with pytest.raises(ReadError, match="a bar of more than 1000 quarter notes"):
         read(note("C4", 2) + style + huge)
+
+
+def test_tempo_and_feel_that_the_file_does_not_give_are_said_to_be_assumed() -> None:
+    said = [str(remark) for remark in read(harmony("C", "dominant") + note("C4")).report.remarks]
+    assert "the file gives no tempo: 120 is assumed." in said
+    assert 'the file gives no feel: "swing" is assumed.' in said
+
+
+def test_a_bar_whose_lengths_no_value_makes_is_rounded_and_its_phrase_kept() -> None:
+    # Three notes of 59/672, 277/672 and 1008/672 of a quarter are no written values; 2/4 in all.
+    def odd(name: str, length: int) -> str:
+        return (
+            f"<note><pitch><step>{name}</step><octave>4</octave></pitch><duration>{length}</duration></note>"
+        )
+
+    metre = "<time><beats>2</beats><beat-type>4</beat-type></time>"
+    head = f"<attributes><divisions>672</divisions>{metre}</attributes>"
+    imported = read(head + odd("C", 59) + odd("D", 277) + odd("E", 1008))
+    assert len(imported.pieces) == 1
+    assert any("is rounded to twenty-fourths of a quarter (bar 1)" in one for one in remarks(imported))

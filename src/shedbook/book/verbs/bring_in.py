@@ -1,14 +1,17 @@
 """Files of other programs brought into a manuscript: read whole, then written as phrase files of their own.
 
-Nothing that is there is ever written over, and nothing is written at all unless every file could be read.
+Nothing that is there is ever written over. A file that cannot be read does not stop the others, unless the
+author asks for all or nothing; what is written, is written whole.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from pathlib import Path
+from typing import Protocol
 
 from shedbook.book.ground.toml_files import inside, read_text, read_toml
 from shedbook.book.ground.writing import missing_folders, put, refusal, remove_empty
@@ -22,12 +25,13 @@ from shedbook.book.manuscript.opening import (
 from shedbook.book.manuscript.phrase_toml import phrase_toml
 from shedbook.book.manuscript.settings.whole_book import settings_from_fields
 from shedbook.book.verbs.export import file_words
-from shedbook.errors import OutputError, ReadError, UnknownNameError, nearest
+from shedbook.errors import OutputError, ReadError, ShedbookError, UnknownNameError, nearest
 from shedbook.exchange.ground.file_kinds import midi_inside, refuse_abc, refuse_others
 from shedbook.exchange.ground.long_line import DEFAULT_SPLIT, SPLITS
 from shedbook.exchange.ground.report import Imported, Report
 from shedbook.exchange.ground.safe_xml import MOST_BYTES
 from shedbook.exchange.musicxml.reader import read_musicxml
+from shedbook.phrase.fields import fields_from_phrase
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import MODES, Key
 from shedbook.theory.metre import Metre
@@ -45,7 +49,9 @@ class BringInOrder:
     `split` is a list of `SPLITS` as the author writes it, "none", "all", or "" for what is usual; `key` a
     tonic, with its mode or without, "" to find it; `part` the part to read; `changes` take the place of those
     in the files; `cut` names the progressions at which long lines are cut, "all", or "rests" for rests.
-    `preview` writes nothing.
+    `tempo` is the tempo of every phrase in quarter notes a minute, 0 for that of the file; `metre` is the
+    metre of playing, and of scores that give none, None to find it.
+    `preview` writes nothing. `all_or_nothing` writes nothing either where one of the files cannot be read.
     """
 
     files: tuple[Path, ...]
@@ -55,7 +61,10 @@ class BringInOrder:
     part: str = ""
     changes: str = ""
     cut: str = ""
+    tempo: int = 0
+    metre: Metre | None = None
     preview: bool = False
+    all_or_nothing: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,30 +80,99 @@ class NewPhrase:
 
 
 @dataclass(frozen=True, slots=True)
+class RefusedFile:
+    """A file that was not read, and the error that says why."""
+
+    path: Path
+    error: ShedbookError
+
+
+@dataclass(frozen=True, slots=True)
 class BroughtIn:
-    """What was written, or would be, with the reports and what the author should know besides."""
+    """What was written, or would be, with the reports and what the author should know besides.
+
+    `refused` are the files that could not be read, in the order in which they were named.
+    """
 
     phrases: tuple[NewPhrase, ...]
     reports: tuple[Report, ...]
     notices: tuple[str, ...] = ()
+    refused: tuple[RefusedFile, ...] = ()
 
 
-def bring_in(order: BringInOrder) -> BroughtIn:
+class Listener(Protocol):
+    """The caller's side of `bring_in`: it hears how far the work is, and what to know before that."""
+
+    def reading(self, done: int, of: int, path: Path) -> None:
+        """Hear that so many files are done, and that `path` is read next."""
+        ...
+
+    def warned(self, notice: str) -> None:
+        """Hear a sentence without its full stop, before anything is written."""
+        ...
+
+
+def bring_in(order: BringInOrder, listener: Listener | None = None) -> BroughtIn:
     """Read files and write their phrases into a manuscript, which is begun where there is none.
 
+    Of several files those that cannot be read are left out, and named in the answer.
+
+    Args:
+        order: what is to be read.
+        listener: told how far the work is, and which phrases the manuscript holds already; None for nobody.
+
     Raises:
-        ReadError: if a file or the manuscript cannot be read; nothing is written then.
+        ReadError: if the only file, or the manuscript, cannot be read; nothing is written then.
         UnknownNameError: for a way to divide, a key or a part that does not exist.
         OutputError: if the folder holds something else, or cannot be written.
     """
     split = split_of(order.split or (_NONE if order.cut.strip() else ""))
     key = _key(order.key)
     manuscript = _manuscript(order.into)
-    read = [_read(path, split, key, order) for path in order.files]
+    read: list[Imported] = []
+    refused: list[RefusedFile] = []
+    for done, path in enumerate(order.files):
+        if listener is not None:
+            listener.reading(done, len(order.files), path)
+        try:
+            read.append(_read(path, split, key, order))
+        except ShedbookError as error:
+            if len(order.files) == 1:
+                raise
+            refused.append(RefusedFile(path, error))
+    if refused and order.all_or_nothing:
+        return BroughtIn(
+            (), (), ("nothing was written, because not every file could be read",), tuple(refused)
+        )
     new, notices = _named(read, order, manuscript)
+    if listener is not None:
+        for notice in _held_already(new, manuscript):
+            listener.warned(notice)
     if not order.preview and new:
         _write(new, order.into, begin=manuscript is None)
-    return BroughtIn(tuple(new), tuple(one.report for one in read), tuple(notices))
+    return BroughtIn(tuple(new), tuple(one.report for one in read), tuple(notices), tuple(refused))
+
+
+def _held_already(new: Sequence[NewPhrase], manuscript: Manuscript | None) -> list[str]:
+    """Return a notice for each new phrase that the manuscript holds already, with every note and chord.
+
+    Two new phrases that are alike are named too, because a file may have been named twice.
+    """
+    held: dict[tuple[str, ...], str] = {}
+    for source in () if manuscript is None else manuscript.phrases:
+        held.setdefault(_music(source.fields), source.file)
+    notices = []
+    for one in new:
+        music = _music(fields_from_phrase(one.phrase))
+        there = held.setdefault(music, one.path.name)
+        if there != one.path.name:
+            notices.append(f'"{one.phrase.title}" is in the manuscript already, as {there}')
+    return notices
+
+
+def _music(fields: Mapping[str, object]) -> tuple[str, ...]:
+    """Return the texts of a phrase that say its notes and chords, without the white space between them."""
+    return tuple(" ".join(str(fields.get(name, "")).split()) for name in ("line", "changes", "pickup"))
 
 
 def split_of(text: str) -> frozenset[str]:
@@ -183,6 +261,8 @@ def _read(path: Path, split: Collection[str], key: Key | NoteName | None, order:
         changes=order.changes,
         key=key,
         title=" ".join(path.stem.split()),
+        tempo_qpm=Fraction(order.tempo) if order.tempo else None,
+        metre=order.metre,
     )
     if not order.cut.strip():
         return found

@@ -10,10 +10,11 @@ from __future__ import annotations
 import io
 import zipfile
 import zlib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import PurePosixPath
 
 from shedbook.errors import ReadError
+from shedbook.exchange.ground.report import Reporter
 from shedbook.exchange.ground.safe_xml import DESCEND, KEEP, MOST_BYTES, SKIP, Element, read_xml
 
 MOST_CONTAINER_BYTES = 24_000_000
@@ -24,6 +25,7 @@ _SCORE_ENDINGS = (".musicxml", ".xml")
 _MIME = "application/vnd.recordare.musicxml"
 _DAY = (1980, 1, 1, 0, 0, 0)
 _SIGNATURE, _MEMBER = b"PK\x03\x04", b"PK\x01\x02"
+_DECLARATION = b"<!"
 _METHODS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 
 
@@ -32,12 +34,16 @@ def is_container(data: bytes) -> bool:
     return data.startswith(_SIGNATURE)
 
 
-def score_of(data: bytes, name: str) -> bytes:
+def score_of(data: bytes, name: str, reporter: Reporter | None = None) -> bytes:
     """Return the XML of the score in a container.
+
+    Exporters are known that write an index which is no XML, such as one with an apostrophe inside its quotes.
+    Such a container is read where it holds one score alone.
 
     Args:
         data: the bytes of the container.
         name: what errors call the file.
+        reporter: told where the index could not be used, and the only score was taken.
 
     Raises:
         ReadError: if the zip file is damaged, too large or encrypted, or names no score inside itself.
@@ -48,11 +54,7 @@ def score_of(data: bytes, name: str) -> bytes:
         raise _refused(name, f"holds more than {MOST_MEMBERS} files")
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            names = archive.namelist()
-            path = _named(archive, name) if _INDEX in names else _only_score(names, name)
-            if path not in names:
-                raise _refused(name, f'names "{path[:80]}" as its score, which it does not hold')
-            return _member(archive, path, MOST_BYTES, name)
+            return _member(archive, _path(archive, name, reporter), MOST_BYTES, name)
     except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, ValueError, OSError):
         raise ReadError(
             f"{name} is a damaged or encrypted zip file.", hint="Copy or export the file again."
@@ -93,26 +95,63 @@ class _Index:
         """Do nothing, because a `rootfile` has no content."""
 
 
-def _named(archive: zipfile.ZipFile, name: str) -> str:
-    """Return the path of the score that container.xml names; refuse a path that leads out of the zip file."""
+def _path(archive: zipfile.ZipFile, name: str, reporter: Reporter | None) -> str:
+    """Return the path of the score: the one that the index names, or else the only one that is there."""
+    names = archive.namelist()
+    if _INDEX not in names:
+        return _only_score(names, name)
+    index = _member(archive, _INDEX, _MOST_INDEX_BYTES, name)
+    try:
+        path = _named(index, name)
+    except ReadError as error:
+        if _DECLARATION in index:
+            raise  # a bad index is an accident, but a declaration in it may mean harm
+        wrong, what = error, f"the index {_INDEX} cannot be read"
+    else:
+        if _leads_out(path):
+            raise _refused(name, f'names "{path[:80]}" as its score, which leads out of the file')
+        if path in names:
+            return path
+        wrong = _refused(name, f'names "{path[:80]}" as its score, which it does not hold')
+        what = f"the index {_INDEX} names a score that is not there"
+    scores = _scores(names)
+    if len(scores) != 1:
+        raise wrong
+    if reporter is not None:
+        reporter.note(f"{what}: the only score in the file was taken")
+    return scores[0]
+
+
+def _leads_out(path: str) -> bool:
+    """Tell whether a path is none inside the container."""
+    pure = PurePosixPath(path)
+    return not path or pure.is_absolute() or ".." in pure.parts or "\\" in path or ":" in path
+
+
+def _scores(names: Sequence[str]) -> list[str]:
+    """Return the members that can be scores."""
+    return [
+        path for path in names if path.lower().endswith(_SCORE_ENDINGS) and not path.startswith("META-INF/")
+    ]
+
+
+def _named(data: bytes, name: str) -> str:
+    """Return the path of the score that container.xml names."""
     index = _Index()
-    read_xml(_member(archive, _INDEX, _MOST_INDEX_BYTES, name), f"{name}: {_INDEX}", index)
+    read_xml(data, f"{name}: {_INDEX}", index)
     for path, kind in index.paths:
         if kind not in ("", _MIME, f"{_MIME}+xml"):
             continue
-        pure = PurePosixPath(path)
-        if not path or pure.is_absolute() or ".." in pure.parts or "\\" in path or ":" in path:
-            raise _refused(name, f'names "{path[:80]}" as its score, which leads out of the file')
         return path
     raise _refused(name, "names no score in its container.xml")
 
 
 def _only_score(names: list[str], name: str) -> str:
     """Return the first member that can be a score, for a zip file without a container.xml."""
-    for path in names:
-        if path.lower().endswith(_SCORE_ENDINGS) and not path.startswith("META-INF/"):
-            return path
-    raise _refused(name, "holds no score")
+    scores = _scores(names)
+    if not scores:
+        raise _refused(name, "holds no score")
+    return scores[0]
 
 
 def packed(score: bytes, inside: str = "score.musicxml") -> bytes:

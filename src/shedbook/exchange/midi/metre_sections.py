@@ -56,6 +56,21 @@ class RecordedLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Asked:
+    """What the author says of a line.
+
+    Attributes:
+        changes: the changes that replace those of the file; "" for those of the file.
+        tempo_qpm: the tempo in quarters a minute; None where it is not known.
+        metre: the metre; None for that of the file.
+    """
+
+    changes: str = ""
+    tempo_qpm: Fraction | None = None
+    metre: Metre | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class MetreSection:
     """The part of a line that is in one metre.
 
@@ -78,12 +93,12 @@ class MetreSection:
     last: int = 0
 
 
-def sections_of(line: RecordedLine, changes: str, reporter: Reporter) -> list[MetreSection]:
+def sections_of(line: RecordedLine, asked: Asked, reporter: Reporter) -> list[MetreSection]:
     """Return the sections of a line, on the beats of its file or on found ones.
 
     Args:
         line: the line.
-        changes: the changes that the author gives; "" for those of the file.
+        asked: what the author says of it.
         reporter: told where beats had to be found, and where the changes do not fit the line.
 
     Raises:
@@ -95,9 +110,9 @@ def sections_of(line: RecordedLine, changes: str, reporter: Reporter) -> list[Me
         reporter.note("the file counts frames, not beats")
     else:
         sections = _on_file_beats(line)
-    sections = _or_found(sections, line, changes, reporter)
-    if changes.strip():
-        return [_with_changes(section, changes, reporter) for section in sections]
+    sections = _or_found(sections, line, asked, reporter)
+    if asked.changes.strip():
+        return [_with_changes(section, asked.changes, reporter) for section in sections]
     return sections
 
 
@@ -164,7 +179,7 @@ def _chords_and_headings(found: FoundChanges) -> list[tuple[int, Chord | None, s
 
 
 def _or_found(
-    sections: list[MetreSection] | None, line: RecordedLine, changes: str, reporter: Reporter
+    sections: list[MetreSection] | None, line: RecordedLine, asked: Asked, reporter: Reporter
 ) -> list[MetreSection]:
     """Return the sections as they are where the line stands on their beats, else the line on found beats.
 
@@ -180,7 +195,7 @@ def _or_found(
         metre = Metre()
     time_of = line.tempo_map.microseconds
     timed = [(time_of(note.start), time_of(note.end), note.key) for note in line.notes]
-    bars = parse_changes(changes, metre).bars if changes.strip() else 0
+    bars = parse_changes(asked.changes, metre).bars if asked.changes.strip() else 0
     free = find_bars(timed, metre, bars=bars)
     if free is None or (sections is not None and free.cost_a_note + _FREE_LEAD > cost):
         if sections is None:

@@ -25,13 +25,14 @@ from shedbook.exchange.midi.left_out import (
     name_what_is_lost,
 )
 from shedbook.exchange.midi.line_choice import line_of
-from shedbook.exchange.midi.metre_sections import MetreSection, RecordedLine, sections_of
+from shedbook.exchange.midi.metre_sections import Asked, MetreSection, RecordedLine, sections_of
 from shedbook.exchange.midi.tempo_map import tempo_map_of
 from shedbook.exchange.phrases.line_division import pieces_of
 from shedbook.exchange.rhythm.tables.quantise_costs import SWINGS_FROM
 from shedbook.exchange.rhythm.written_bars import line_bars, outer_bars
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
+from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import NoteName
 
 
@@ -44,6 +45,8 @@ def read_midi(
     changes: str = "",
     key: Key | NoteName | None = None,
     title: str = "",
+    tempo_qpm: Fraction | None = None,
+    metre: Metre | None = None,
 ) -> Imported:
     """Return the phrases of a Standard MIDI File, format 0 or 1 (RP-001).
 
@@ -56,6 +59,8 @@ def read_midi(
             repeated under a longer line. "" keeps the changes of the file.
         key: the home key of every phrase, or its tonic alone; None to find the key.
         title: the title of a file that has none; "" for `name`.
+        tempo_qpm: the tempo at which it was played, in quarter notes a minute; None where that is not known.
+        metre: the metre of the line; None for that of the file.
 
     Returns:
         The phrases in concert pitch, and the report of what could not be kept.
@@ -71,7 +76,7 @@ def read_midi(
         raise ReadError(f"{name}: {error.message}", hint=error.hint, start=error.start) from None
     notes = line_of(file, part, reporter, name)
     line = RecordedLine(name, file, notes, changes_of(file), tempo_map_of(file))
-    bars = _bars(line, changes, reporter)
+    bars = _bars(line, Asked(changes, tempo_qpm, metre), reporter)
     fallback = title or name.rpartition(".")[0] or name
     long_line = LongLine(_title(file), tuple(bars))
     pieces = pieces_of(long_line, frozenset(split), reporter, fallback=fallback, key=key)
@@ -91,11 +96,11 @@ def _title(file: MidiFile) -> str:
     return first.name if file.format == 0 or not first.notes else ""
 
 
-def _bars(line: RecordedLine, changes: str, reporter: Reporter) -> list[LineBar]:
+def _bars(line: RecordedLine, asked: Asked, reporter: Reporter) -> list[LineBar]:
     """Return the bars of a line, and report what of its file is not read."""
     name_what_is_lost(line.file, line.notes, line.found, reporter)
-    sections = sections_of(line, changes, reporter)
-    if not changes.strip() and line.found.chords:
+    sections = sections_of(line, asked, reporter)
+    if not asked.changes.strip() and line.found.chords:
         reporter.note(f"the changes are those of its {line.found.said_by}")
     bars: list[LineBar] = []
     for section in sections:

@@ -3,13 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import NamedTuple
 
-from shedbook.exchange.ground.note_lengths import Ticks, fitting, in_quarters, ticks_of, values_for
+from shedbook.exchange.ground.note_lengths import (
+    TICKS_A_QUARTER,
+    Ticks,
+    fitting,
+    in_quarters,
+    ticks_of,
+    values_for,
+)
 from shedbook.exchange.ground.report import OPEN_TIE, Reporter
 from shedbook.exchange.musicxml.note_reader import RawNote
 from shedbook.phrase.model import MARKS, Event, Value
+
+_ROUNDED_TO = TICKS_A_QUARTER // 24
+"""The unit to which a bar is rounded whose lengths no values make: it has thirty-seconds and triplets."""
 
 
 class BarEvents(NamedTuple):
@@ -55,6 +66,31 @@ def events_of(
         reporter: told of lengths that cannot be written, and of notes that overlap.
         bar: the label of the bar.
     """
+    read = _read(notes, length, unit, reporter, bar)
+    if not read.unwritten:
+        return read
+    rounded = _read(_rounded(notes), _nearest(length), 1, Reporter(""), bar)
+    if rounded.unwritten:
+        return read
+    return rounded
+
+
+def _nearest(ticks: Ticks) -> Ticks:
+    return round(Fraction(ticks) / _ROUNDED_TO) * _ROUNDED_TO
+
+
+def _rounded(notes: Sequence[RawNote]) -> list[RawNote]:
+    """Return notes that begin and end on plain fractions of a quarter; those that vanish are left out."""
+    found = []
+    for raw in notes:
+        begin, end = _nearest(raw.onset), _nearest(raw.onset + raw.length)
+        if begin < end:
+            found.append(replace(raw, onset=begin, length=end - begin, value=None))
+    return found
+
+
+def _read(notes: Sequence[RawNote], length: Ticks, unit: Ticks, reporter: Reporter, bar: str) -> BarEvents:
+    """Return the events of a bar as they stand; see `events_of`."""
     found: list[_OpenEvent] = []
     place: Ticks = 0
     slack: Ticks = 0
@@ -86,7 +122,11 @@ def _named(length: Ticks, reporter: Reporter, bar: str) -> bool:
     """Report a length in ticks that no value makes, 0 for none; return whether there is one."""
     if length:
         said = in_quarters(length)
-        reporter.note(f"a length of {said} quarter notes has no written value: its phrase is left out", bar)
+        reporter.note(
+            f"a length of {said} quarter notes has no written value: its bar is rounded to "
+            "twenty-fourths of a quarter",
+            bar,
+        )
     return bool(length)
 
 
@@ -111,8 +151,7 @@ def _take(
         found += [_OpenEvent(raw, [value], []) for value in values]
     elif last is not None and goes_on:
         last.values += values
-        last.raw.marks += raw.marks
-        last.raw.tied_on = raw.tied_on
+        last.raw = replace(last.raw, marks=last.raw.marks + raw.marks, tied_on=raw.tied_on)
         _slurs(last, raw, reporter, bar)
     else:
         one = _OpenEvent(raw, list(values), [])

@@ -8,10 +8,11 @@ from types import MappingProxyType
 
 from shedbook.errors import Place, ReadError
 from shedbook.exchange.ground.long_line import DOUBLE_BAR, REHEARSAL, SYSTEM, LineBar
-from shedbook.exchange.ground.note_lengths import TICKS_A_QUARTER
+from shedbook.exchange.ground.note_lengths import in_quarters, in_ticks
 from shedbook.exchange.ground.report import Reporter
 from shedbook.exchange.ground.safe_xml import Element, child_text, number, text_of
 from shedbook.exchange.musicxml.bar_events import events_of
+from shedbook.exchange.musicxml.chord_places import PlacedChord, placed_chords
 from shedbook.exchange.musicxml.harmony_reading import chord_in_words, read_chord
 from shedbook.exchange.musicxml.note_reader import (
     SHORTER_VALUES,
@@ -26,7 +27,8 @@ from shedbook.exchange.musicxml.note_reader import (
     read_value,
     report_left_out,
 )
-from shedbook.exchange.musicxml.part_state import PartState
+from shedbook.exchange.musicxml.padding_rests import without_padding
+from shedbook.exchange.musicxml.part_state import PartState, Voice
 from shedbook.exchange.musicxml.repeat_signs import (
     Beginnings,
     add_jump,
@@ -48,8 +50,6 @@ _ZERO = Fraction(0)
 _MOST_GRACE = 16
 _SECTION_ENDS = ("light-light", "light-heavy", "heavy-heavy", "heavy-light")
 
-Voice = tuple[int, str]
-
 
 class PartReader(PartState):
     """Reads the bars of one part in order.
@@ -64,17 +64,15 @@ class PartReader(PartState):
         self.signs: list[RepeatSigns] = []
         self.text_chords: list[tuple[tuple[Fraction, Chord], ...]] = []
         self.harmonies = 0
-        self._known_voices: dict[tuple[str | None, str | None], Voice] = {}
-        self._voices: dict[Voice, int] = {}
         self._grace: dict[Voice, list[Pitch]] = {}
         self._breaks: set[str] = set()
         self._ending: frozenset[int] | None = None
         self._begins = Beginnings()
         # All that follows belongs to the bar that is being read.
         self._notes: dict[Voice, list[RawNote]] = {}
-        self._any_hidden = False
+        self._any_hidden = self._any_padding = False
         self._last: tuple[Voice, RawNote] | None = None
-        self._chords: list[tuple[Fraction, Chord]] = []
+        self._chords: list[PlacedChord] = []
         self._texts: list[tuple[Fraction, Chord]] = []
         self._bar_signs = RepeatSigns()
         self._heading = ""
@@ -117,18 +115,22 @@ class PartReader(PartState):
         if self._any_hidden:
             self._any_hidden = False
             self._name_hidden(notes)
+        if self._any_padding:
+            notes = self._without_padding(notes)
         standing = self._standing
         if standing.beat_signs:
             metre = self._context.metre
             notes = with_beats_repeated(notes, standing, metre, self._end, self.reporter, self._label)
         standing.before, standing.before_end = notes, self._end
+        chords, moved = placed_chords(self._chords, notes, self._end, self._context.metre)
+        if moved:
+            self.reporter.note("several chords before one note are spread over it", self._label)
         read = events_of(notes, self._end, self._unit, self.reporter, self._label)
-        chords = self._chords
         bar = LineBar(
             self._label,
             self._context,
             read.events,
-            tuple(sorted(chords, key=lambda pair: pair[0]) if len(chords) > 1 else chords),
+            chords,
             read.tied_on,
             frozenset(self._breaks),
             self._heading,
@@ -143,6 +145,18 @@ class PartReader(PartState):
         self.signs.append(self._bar_signs)
         self.text_chords.append(tuple(self._texts))
         self._breaks = self._after
+
+    def _without_padding(self, notes: list[RawNote]) -> list[RawNote]:
+        """Return the notes without the hidden rests that only pad the bar; what is left of it begins at 0."""
+        self._any_padding = False
+        full = in_ticks(self._context.metre.bar_quarters)
+        kept, cut, end = without_padding(notes, self._end, full, first=not self.bars)
+        if len(kept) < len(notes):
+            self.reporter.note("hidden rests that only fill up a bar are left out", self._label)
+        self._end = end
+        moved = in_quarters(cut)
+        self._chords = [(max(_ZERO, place - moved), chord, x) for place, chord, x in self._chords]
+        return kept
 
     def _chosen(self) -> list[RawNote]:
         """Return the notes of one voice: of the voices on the first staff the first that sounds."""
@@ -183,7 +197,10 @@ class PartReader(PartState):
         raw = RawNote(self._place, length, value=read_value(note, held))
         if raw.value is None and "type" in held:
             self._short_value(text_of(held["type"]))
-        if "rest" not in held and not self._unsounded(note, held):
+        if "rest" in held:
+            raw.hidden = note.get("print-object") == "no"
+            self._any_padding = self._any_padding or raw.hidden
+        elif not self._unsounded(note, held):
             self._sounding(note, held, raw)
         if voice in self._grace:
             if raw.pitch is None:
@@ -219,16 +236,6 @@ class PartReader(PartState):
         for voice in voices:
             del self._grace[voice]
         self.reporter.note("grace notes that lead to no note are left out", self._label)
-
-    def _voice(self, note: Element) -> Voice:
-        """Return the voice of a note: its staff and its name."""
-        texts = (note.findtext("voice"), note.findtext("staff"))
-        found = self._known_voices.get(texts)
-        if found is None:
-            staff = number(texts[1] or "")
-            found = self._known_voices[texts] = (int(staff) if staff else 1, (texts[0] or "").strip())
-            self._voices.setdefault(found, len(self._voices))
-        return found
 
     def _sounding(self, note: Element, held: Children, raw: RawNote) -> None:
         """Add to a note its pitch, ties, marks and slurs."""
@@ -296,15 +303,7 @@ class PartReader(PartState):
             self.reporter.note(read.doubt, self._label)
         self.harmonies += 1
         if read.chord is not None:
-            self._chords.append((self._offset(element), read.chord))
-
-    def _offset(self, element: Element) -> Fraction:
-        """Return the place of an element in the bar, in quarters, with its `offset`."""
-        place = Fraction(self._place, TICKS_A_QUARTER)
-        text = child_text(element, "offset")
-        if not text:
-            return place
-        return max(_ZERO, place + (number(text) or _ZERO) / self._divisions)
+            self._chords.append((self._offset(element), read.chord, number(element.get("relative-x", ""))))
 
     # Directions and signs
 

@@ -20,18 +20,23 @@ from shedbook.theory.metre import Metre
 MOST_QUARTERS = 1000
 """No bar and no note may be longer than so many quarters, so that a damaged file cannot ask for too much."""
 
+Voice = tuple[int, str]
+"""A voice of a part: its staff and its name."""
+
 _MODES = ("", "major", "minor", "none")
 
 
 class PartState:
     """The state of a part while its bars are read in order.
 
-    Besides what holds, it keeps the label of the bar that is being read and the place in it, in ticks.
+    Besides what holds, it keeps whether any metre was given (`metre_given`), the label of the bar that is
+    being read, and the place in it, in ticks.
     """
 
     def __init__(self, name: str, reporter: Reporter) -> None:
         self.name = name
         self.reporter = reporter
+        self.metre_given = False
         self._context = BarContext()
         self._divisions = Fraction(1)
         self._unit: Ticks = TICKS_A_QUARTER
@@ -41,6 +46,8 @@ class PartState:
         self._shift = UNISON
         self._written_fifths: int | None = None
         self._standing = SimileState()
+        self._known_voices: dict[tuple[str | None, str | None], Voice] = {}
+        self._voices: dict[Voice, int] = {}
         self._label = ""
         self._place: Ticks = 0
         self._end: Ticks = 0
@@ -58,6 +65,24 @@ class PartState:
                 hint="The file is damaged there: export it again, or mend that place.",
             )
         return length
+
+    def _voice(self, note: Element) -> Voice:
+        """Return the voice of a note: its staff and its name."""
+        texts = (note.findtext("voice"), note.findtext("staff"))
+        found = self._known_voices.get(texts)
+        if found is None:
+            staff = number(texts[1] or "")
+            found = self._known_voices[texts] = (int(staff) if staff else 1, (texts[0] or "").strip())
+            self._voices.setdefault(found, len(self._voices))
+        return found
+
+    def _offset(self, element: Element) -> Fraction:
+        """Return the place of an element in the bar, in quarters, with its `offset`."""
+        place = Fraction(self._place, TICKS_A_QUARTER)
+        text = child_text(element, "offset")
+        if not text:
+            return place
+        return max(Fraction(0), place + (number(text) or Fraction(0)) / self._divisions)
 
     def _attributes(self, element: Element) -> None:
         """Take in an `attributes` element.
@@ -95,6 +120,7 @@ class PartState:
             said = " + ".join(f"{one}/{other}" for one, other in zip(beats, units, strict=True))
             self.reporter.note(f'the metre "{said[:40]}" cannot be kept', self._label)
             return
+        self.metre_given = True
         self._context = replace(self._context, metre=metre)
 
     def _key(self, key: Element) -> None:

@@ -27,11 +27,13 @@ from shedbook.exchange.ground.safe_xml import (
 from shedbook.exchange.ground.xml_encoding import source_of, without_namespace
 from shedbook.exchange.musicxml.part_reader import PartReader
 from shedbook.exchange.musicxml.part_texts import PartTexts, cut_at_parts
-from shedbook.exchange.musicxml.repeats import unrolled
+from shedbook.exchange.musicxml.repeats import MOST_BARS, unrolled
 from shedbook.exchange.musicxml.score_head import MOST_PARTS, ScoreHead, read_head
+from shedbook.exchange.musicxml.steady_bars import with_steady_metre
 from shedbook.exchange.phrases.line_division import pieces_of
 from shedbook.theory.chord import Chord
 from shedbook.theory.key import Key
+from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import NoteName
 
 _HEAD = ("work", "movement-title", "identification", "credit", "part-list")
@@ -163,13 +165,21 @@ class _Score:
     def kept(self, element: Element) -> None:
         if element.tag in ("measure", "part"):
             attributes = self._measure
+            if len(self.reader.bars) >= MOST_BARS:
+                raise ReadError(
+                    f"{self.name} has more than {MOST_BARS} bars; it was not read.",
+                    hint="Export the one piece you want as a file of its own.",
+                )
             label = attributes.get("number", "").strip()[:12] or str(len(self.reader.bars) + 1)
             self.reader.take(element, label, implicit=attributes.get("implicit") == "yes")
         else:
             read_head(element, self.head)
 
 
-def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unroll: bool = True) -> LongLine:
+def read_line(
+    data: bytes, name: str, reporter: Reporter, *, part: str = "", unroll: bool = True,
+    metre: Metre | None = None,
+) -> LongLine:  # fmt: skip
     """Return the whole line of a score before it is divided into phrases.
 
     Args:
@@ -178,12 +188,13 @@ def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unr
         reporter: told what could not be kept.
         part: the name, id or place (from 1) of the part to read; "" for the first part.
         unroll: whether repeats are written out.
+        metre: the metre of a score that gives none; None to find it in the lengths of its bars.
 
     Raises:
         ReadError: if the file cannot be read; the error has the place.
         UnknownNameError: if the score has no such part.
     """
-    xml = without_namespace(score_of(data, name) if is_container(data) else data)
+    xml = without_namespace(score_of(data, name, reporter) if is_container(data) else data)
     score = _Score(name, reporter, part)
     score.read(xml)
     reader = score.reader
@@ -194,6 +205,8 @@ def read_line(data: bytes, name: str, reporter: Reporter, *, part: str = "", unr
         listed = ", ".join(others[:6]) + (" …" if len(others) > 6 else "")
         reporter.note(f"other parts are left out: {listed}")
     bars = _with_chords(reader, xml, score)
+    if not reader.metre_given:
+        bars = with_steady_metre(bars, reporter, metre)
     order = unrolled(reader.signs, name, reporter) if unroll else range(len(bars))
     score.head.name_what_is_lost(reporter)
     line = LongLine(score.head.title, tuple([bars[index] for index in order]), score.head.kept)
@@ -212,7 +225,7 @@ def _with_chords(reader: PartReader, xml: bytes, score: _Score) -> list[LineBar]
     """
     if reader.harmonies:
         return [
-            _with_silence(bar, texts, reader.reporter)
+            _with_words(bar, texts, reader.reporter)
             for texts, bar in zip(reader.text_chords, reader.bars, strict=True)
         ]
     if any(len(chord.text) > 1 for texts in reader.text_chords for _, chord in texts):
@@ -253,21 +266,32 @@ class _ChordFinder:
         """Do nothing, because no tree is asked for."""
 
 
-def _with_silence(bar: LineBar, texts: Sequence[tuple[Fraction, Chord]], reporter: Reporter) -> LineBar:
-    """Return a bar whose chords include the words N.C.; other words that are chords are left out."""
+def _with_words(bar: LineBar, texts: Sequence[tuple[Fraction, Chord]], reporter: Reporter) -> LineBar:
+    """Return a bar of a part with chord symbols, with the words over it that are chords too.
+
+    A single letter is left out, for it may be a rehearsal mark; so is a word in the place of a symbol.
+    """
     if not texts:
         return bar
-    silent = []
+    there = {place for place, _ in bar.chords}
+    found = []
     for place, chord in texts:
-        if chord.root is None and all(place != other for other, _ in bar.chords):
-            silent.append((place, chord))
-        elif chord.root is not None:
+        if place in there or len(chord.text) < 2:
             reporter.note(f'the words "{chord.text}" are left out', bar.label)
-    return replace(bar, chords=tuple(sorted([*bar.chords, *silent], key=lambda pair: pair[0])))
+        else:
+            there.add(place)
+            found.append((place, chord))
+    if any(chord.root is not None for _, chord in found):
+        reporter.note("words that are chords are read like chord symbols", bar.label)
+    return replace(bar, chords=tuple(sorted([*bar.chords, *found], key=lambda pair: pair[0])))
 
 
 def _grafted(bars: list[LineBar], chords: list[tuple[tuple[Fraction, Chord], ...]]) -> list[LineBar]:
     return [replace(bar, chords=found) for bar, found in zip(bars, chords, strict=True)]
+
+
+def _at_tempo(bar: LineBar, tempo_qpm: Fraction) -> LineBar:
+    return replace(bar, context=replace(bar.context, tempo_qpm=tempo_qpm))
 
 
 def read_musicxml(
@@ -279,6 +303,8 @@ def read_musicxml(
     changes: str = "",
     key: Key | NoteName | None = None,
     title: str = "",
+    tempo_qpm: Fraction | None = None,
+    metre: Metre | None = None,
 ) -> Imported:
     """Return the phrases of a MusicXML file.
 
@@ -292,6 +318,8 @@ def read_musicxml(
         key: the home key of every phrase, or its tonic alone; None to take it from the changes or from the
             key signature.
         title: the title of a score that has none; "" for `name`.
+        tempo_qpm: the tempo of every phrase in quarter notes a minute; None for that of the file.
+        metre: the metre of a score that gives none; None to find it in the lengths of its bars.
 
     Returns:
         The phrases in concert pitch, and the report of what could not be kept.
@@ -301,6 +329,8 @@ def read_musicxml(
         UnknownNameError: if the score has no such part.
     """
     reporter = Reporter(name)
-    line = read_line(data, name, reporter, part=part)
+    line = read_line(data, name, reporter, part=part, metre=metre)
+    if tempo_qpm is not None:
+        line = replace(line, bars=tuple([_at_tempo(bar, tempo_qpm) for bar in line.bars]))
     pieces = pieces_of(line, frozenset(split), reporter, fallback=title or name, key=key, changes=changes)
     return Imported(pieces, reporter.report())

@@ -65,11 +65,13 @@ class _Endings:
         turns: how often the repeat is played.
         last_of: the index of the last bar of the ending for each turn.
         after_jump: whether the repeat is played after a jump too.
+        fine_turn: the turn of the ending in which the piece ends after a jump; 0 where that is elsewhere.
     """
 
     turns: int
     last_of: dict[int, int]
     after_jump: bool
+    fine_turn: int = 0
 
 
 @dataclass(slots=True)
@@ -191,6 +193,8 @@ def _endings(signs: Sequence[RepeatSigns]) -> list[_Endings | None]:
         kinds.add(bar.ending)
         here.last_of.update(dict.fromkeys(bar.ending, at))
         here.after_jump = here.after_jump or bar.after_jump
+        if bar.fine and bar.ending:
+            here.fine_turn = min(bar.ending)
         highest = max(here.last_of, default=1)
         # A single ending is not played on the turn after those that it names.
         here.turns = highest + 1 if len(kinds) == 1 else highest
@@ -199,12 +203,16 @@ def _endings(signs: Sequence[RepeatSigns]) -> list[_Endings | None]:
 
 
 def _served(player: _Player, endings: _Endings) -> bool:
-    """Tell whether the ending at which the player is belongs to this turn; after a jump only the last does.
+    """Tell whether the ending at which the player is belongs to this turn.
 
-    An ending for a later turn is played all the same where no ending is left for this turn.
+    After a jump only the last ending does; where the jump leads to a Fine inside another, it is that one. An
+    ending for a later turn is played all the same where no ending is left for this turn.
     """
     ending = player.signs[player.at].ending or frozenset()
-    turn = player.turn if player.until is None or endings.after_jump else endings.turns
+    turn = player.turn
+    if player.until is not None and not endings.after_jump:
+        ends_here = endings.fine_turn and player.until != CODA
+        turn = endings.fine_turn if ends_here else endings.turns
     return turn in ending or (endings.last_of.get(turn, -1) <= player.at and turn < min(ending, default=1))
 
 

@@ -52,6 +52,31 @@ def even_bars(bars: Sequence[LineBar], metre: Metre, reporter: Reporter) -> list
     return found
 
 
+def with_full_pickup(bars: list[LineBar], metre: Metre, reporter: Reporter) -> list[LineBar]:
+    """Return bars whose pick-up is a full bar where it has a chord of its own, for a pick-up can have none.
+
+    A chord over a pick-up that sounds on in the first full bar needs no place of its own.
+
+    Args:
+        bars: bars from `even_bars`.
+        metre: the metre of the phrase.
+        reporter: told of a pick-up that was filled up.
+    """
+    missing = metre.bar_quarters - bars[0].quarters
+    if len(bars) < 2 or missing <= 0 or not bars[0].chords:
+        return bars
+    after = [chord for place, chord in bars[1].chords if place == 0]
+    if len(bars[0].chords) == 1 and after in ([], [bars[0].chords[0][1]]):
+        return bars
+    values = values_for(missing)
+    if values is None:
+        return bars
+    reporter.note("a pick-up with chords of its own is filled up with a rest before it", bars[0].label)
+    rests = tuple(Event(None, (value,)) for value in values)
+    chords = tuple((place + missing, chord) for place, chord in bars[0].chords)
+    return [replace(bars[0], events=rests + bars[0].events, chords=chords), *bars[1:]]
+
+
 def _joins(bar: LineBar, other: LineBar, full: Fraction) -> bool:
     """Tell whether two short bars together make one full bar."""
     return bool(bar.quarters and other.quarters) and bar.quarters + other.quarters == full

@@ -5,7 +5,7 @@ Every phrase that comes out has full bars, but for a pick-up, and a chord in eve
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -15,7 +15,7 @@ from shedbook.exchange.ground.long_line import REHEARSAL, RESTS, BarContext, Lin
 from shedbook.exchange.ground.report import OPEN_TIE, Piece, Reporter
 from shedbook.exchange.ground.tables.own_fields import LINKS
 from shedbook.exchange.phrases.bar_changes import changes_over, with_changes
-from shedbook.exchange.phrases.even_bars import even_bars
+from shedbook.exchange.phrases.even_bars import even_bars, with_full_pickup
 from shedbook.exchange.phrases.own_fields import links_of, with_own_fields
 from shedbook.exchange.phrases.slurs import without_half_slurs
 from shedbook.exchange.phrases.tempo import with_tempo
@@ -90,10 +90,16 @@ def _divided(bars: Sequence[LineBar], split: frozenset[str]) -> list[list[LineBa
             if now:
                 found.append([])
             continue
-        if now and (bar.breaks & split or bar.context.metre != now[-1].context.metre):
+        divides = bar.breaks & split and not _is_pickup(now)
+        if now and (divides or bar.context.metre != now[-1].context.metre):
             found.append([])
         found[-1].append(bar)
     return [part for part in found if part]
+
+
+def _is_pickup(bars: Sequence[LineBar]) -> bool:
+    """Tell whether some bars are a pick-up alone, after which no bar line divides."""
+    return len(bars) == 1 and 0 < bars[0].quarters < bars[0].context.metre.bar_quarters
 
 
 def _phrase(
@@ -106,6 +112,7 @@ def _phrase(
     even = even_bars(parts, context.metre, reporter)
     if even is None:
         return None
+    even = with_full_pickup(even, context.metre, reporter)
     labels = [bar.label for bar in even]
     tied = _tied([bar.events for bar in even], [bar.tie_out for bar in even], reporter, labels)
     bars, lost = without_half_slurs(tied)
@@ -129,8 +136,19 @@ def _phrase(
         feel=context.feel or "swing",
         key_inferred=inferred and key is None,
     )
+    _name_assumed(phrase, context, kept, reporter)
     phrase = with_tempo(phrase, context.tempo_qpm, reporter)
     return _checked(with_own_fields(phrase, kept, reporter, keyed=key is not None), reporter, parts[0].label)
+
+
+def _name_assumed(phrase: Phrase, context: BarContext, kept: Mapping[str, str], reporter: Reporter) -> None:
+    """Report tempo and feel that the file does not give, for the reader would take them for the author's."""
+    if kept:
+        return  # a file of ours, which says what it means
+    if context.tempo_qpm is None:
+        reporter.note(f"the file gives no tempo: {phrase.tempo_bpm} is assumed")
+    if not context.feel:
+        reporter.note(f'the file gives no feel: "{phrase.feel}" is assumed')
 
 
 def _checked(phrase: Phrase, reporter: Reporter, bar: str) -> Phrase | None:
