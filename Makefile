@@ -32,7 +32,7 @@ $(VENV)/.ready: pyproject.toml constraints.txt
 	$(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet "pip==$(PIP_PINNED)"
 	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable . --group dev
-	sh tools/set_up_sound.sh
+	sh tools/set_up_sound.sh $(BIN)/python
 	touch $@
 
 clean:
