@@ -9,6 +9,7 @@ the LGPL ends the trial with 1.
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -22,7 +23,8 @@ import re
 from importlib.metadata import distributions
 for found in sorted(distributions(), key=lambda one: one.name.lower()):
     data = found.metadata
-    named = [text.rpartition(" :: ")[2] for text in data.get_all("Classifier") or () if text.startswith("License")]
+    rows = [text for text in data.get_all("Classifier") or () if text.startswith("License")]
+    named = [text.rpartition(" :: ")[2] for text in rows]
     first = (data["License"] or "").strip().partition(chr(10))[0]
     licence = data["License-Expression"] or "; ".join(named) or first or "not named"
     gpl = re.search(r"(?<!L)(?<!Lesser )(GPL|General Public)", licence) and "Lesser" not in licence
@@ -65,7 +67,9 @@ def main(pythons: list[str]) -> None:
     """Build the wheel, look into it, and try it with each Python."""
     with tempfile.TemporaryDirectory(prefix="shedbook-wheel-") as text:
         work = Path(text)
-        said(pythons[0], "-m", "pip", "wheel", "--quiet", "--no-deps", "--wheel-dir", work, ROOT)
+        source = work / "source"  # a copy, because building leaves a folder where it is done
+        shutil.copytree(ROOT, source, ignore=shutil.ignore_patterns(".*", "build", "tests", "docs/images"))
+        said(pythons[0], "-m", "pip", "wheel", "--quiet", "--no-deps", "--wheel-dir", work, source)
         (wheel,) = work.glob("*.whl")
         inside = [name for name in zipfile.ZipFile(wheel).namelist() if ".dist-info/licenses/" in name]
         missing = [name for name in MUST_TRAVEL if not any(path.endswith(name) for path in inside)]

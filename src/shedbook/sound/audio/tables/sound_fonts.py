@@ -4,7 +4,8 @@ A plain installation brings none: no small font was found in a Python package un
 MIT program carry it. The last row is used where the author has installed its package for themselves.
 
 Row format: name; where it lies (full paths, or from the home folder with "~"); the Python package
-that carries it and the file inside; licence; what to do to get it; source. A path or a package that is not there is passed over.
+that carries it and the file inside; licence; what to do to get it; source. A path or a package that is not
+there is passed over.
 """
 
 from __future__ import annotations
