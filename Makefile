@@ -4,11 +4,14 @@ VENV := .venv
 BIN := $(VENV)/bin
 PIP_PINNED := 26.2
 
-.PHONY: book test lint types floors check bench clean
+PYINSTALLER_PINNED := 6.22.3
+
+.PHONY: app book test lint types floors check bench clean
 .DELETE_ON_ERROR:
 
 book: $(VENV)/.ready
 	$(BIN)/shedbook build examples/tidewater --out build/tidewater
+	@$(BIN)/shedbook setup | grep -A 1 SoundFont
 
 test: $(VENV)/.ready
 	$(BIN)/python -m pytest -q -n 2
@@ -32,8 +35,14 @@ $(VENV)/.ready: pyproject.toml constraints.txt
 	$(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet "pip==$(PIP_PINNED)"
 	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable . --group dev
-	sh tools/set_up_sound.sh
+	sh tools/set_up_sound.sh $(BIN)/python
 	touch $@
+
+# A folder that runs shedbook without Python on a machine of this kind.
+app:
+	$(PYTHON) -m venv build/app-env
+	build/app-env/bin/python -m pip install --quiet --constraint constraints.txt . "pyinstaller==$(PYINSTALLER_PINNED)"
+	build/app-env/bin/python tools/make_app.py build/app
 
 clean:
 	rm -rf $(VENV) build

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from shedbook.cli.command_reference import command_page
-from shedbook.cli.main import VERBS, main
+from shedbook.cli.known_verbs import VERBS
+from shedbook.cli.main import main
 
 ROOT = Path(__file__).parents[1]
 PAGES = [ROOT / "README.md", ROOT / "ARCHITECTURE.md", *sorted((ROOT / "docs").glob("*.md"))]

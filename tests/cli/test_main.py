@@ -6,7 +6,8 @@ import sys
 import pytest
 
 from shedbook.cli.error_text import error_text
-from shedbook.cli.main import VERBS, main
+from shedbook.cli.known_verbs import VERBS
+from shedbook.cli.main import main
 from shedbook.errors import NotationError, Place, ShedbookError
 
 
@@ -31,7 +32,10 @@ def test_help_loads_no_floor() -> None:
         "print(sorted(name for name in sys.modules if name.startswith('shedbook.')), file=sys.stderr)"
     )
     loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stderr
-    assert loaded.strip() == "['shedbook.cli', 'shedbook.cli.main', 'shedbook.errors']"
+    assert (
+        loaded.strip()
+        == "['shedbook.cli', 'shedbook.cli.known_verbs', 'shedbook.cli.main', 'shedbook.errors']"
+    )
 
 
 def test_an_unknown_verb_ends_with_status_2(capsys: pytest.CaptureFixture[str]) -> None:

@@ -7,7 +7,7 @@ from importlib import import_module
 from pkgutil import iter_modules
 
 from shedbook.cli import verbs
-from shedbook.cli.main import VERBS, module_name, parser_of
+from shedbook.cli.known_verbs import VERBS, module_name, parser_of
 from shedbook.table_index import need
 
 _HEAD = """\
@@ -34,7 +34,7 @@ def check_verbs() -> None:
         need(
             found.name in known or not {"add_arguments", "run"} <= set(vars(module)),
             f"src/shedbook/cli/verbs/{found.name}.py is a verb that nobody can call.",
-            f'Write Verb("{found.name.rstrip("_")}", "…") into VERBS in src/shedbook/cli/main.py.',
+            f'Write Verb("{found.name.rstrip("_")}", "…") into VERBS in src/shedbook/cli/known_verbs.py.',
         )
 
 

@@ -1,5 +1,6 @@
 """The build from end to end: what is made, what is made again, and what lies there when it is stopped."""
 
+import json
 import os
 import shutil
 import signal
@@ -33,6 +34,7 @@ from shedbook.book.workshop import crew as crew_module
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.output_folder import MARKER, STORE
 from shedbook.book.workshop.store import Store
+from shedbook.cli.main import main
 from shedbook.errors import BuildError, ManuscriptError, OutputError, RenderError, UnknownNameError
 
 PDF = "tides-concert.pdf"
@@ -268,6 +270,19 @@ def test_what_is_not_there_is_named_with_what_is(
     assert not (tmp_path / "out").exists()
 
 
+def test_a_first_build_that_fails_leaves_no_folder(tmp_path: Path) -> None:
+    folder = write_manuscript(tmp_path / "tides", 2)
+    write_phrase(folder, 1, line="1/8 h4")
+    book = Book(folder, tmp_path / "new" / "out")
+    with pytest.raises(BuildError):
+        book.build()
+    assert not (tmp_path / "new").exists()
+    book.out.mkdir(parents=True)
+    with pytest.raises(BuildError):
+        book.build()
+    assert list(book.out.iterdir()) == []  # the author's own empty folder stays
+
+
 def test_a_foreign_folder_is_left_alone(built: Book, tmp_path: Path) -> None:
     (tmp_path / "thesis.txt").write_text("mine", encoding="utf-8")
     with pytest.raises(OutputError):
@@ -425,6 +440,32 @@ def test_the_command_lists_every_error_with_its_place(book: Book) -> None:
     assert "phrases/01.toml:3" in done.stderr
     assert "phrases/03.toml:3" in done.stderr
     assert "Traceback" not in done.stderr
+
+
+def test_the_command_tells_programs_in_json(book: Book, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["build", str(book.folder), "--out", str(book.out), "--json"]) == 0
+    (told,) = json.loads(capsys.readouterr().out)
+    assert told["books"] == [str(book.pdf)]
+    assert told["parts_made"] == 0
+    assert {finding["severity"] for finding in told["findings"]} <= {"error", "warning", "advice"}
+    write_phrase(book.folder, 0, line="1/8 h4")
+    assert main(["build", str(book.folder), "--out", str(book.out), "--json"]) == 1
+    errors = json.loads(capsys.readouterr().out)
+    assert "h4" in errors[0]["error"]
+    assert errors[0]["input"].startswith("phrases/01.toml:")
+
+
+def test_the_command_can_be_quiet_or_tell_of_every_step(
+    book: Book, capsys: pytest.CaptureFixture[str]
+) -> None:
+    write_phrase(book.folder, 0, tempo=77)
+    write_phrase(book.folder, 1, tempo=77)
+    assert main(["build", str(book.folder), "--out", str(book.out), "--verbose", "--jobs", "1"]) == 0
+    assert capsys.readouterr().err.count("Engraving phrase") == 2
+    write_phrase(book.folder, 0, tempo=78)
+    assert main(["build", str(book.folder), "--out", str(book.out), "--quiet", "--jobs", "1"]) == 0
+    told = capsys.readouterr()
+    assert (told.out, told.err) == (f"{book.pdf}\n", "")
 
 
 @pytest.mark.parametrize("jobs", ["0", "-1", "two"])

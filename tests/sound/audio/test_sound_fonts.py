@@ -35,7 +35,7 @@ def little_font(path: Path, *, version: int = 2, presets: tuple[tuple[int, int],
 
 
 def test_a_font_is_found_without_being_named() -> None:
-    """Plain installation brings one: the last row of the table is carried by a package."""
+    """`make` brings one with the system, and the tests' environment has a package that carries another."""
     font = find_font()
     assert font.path.is_file()
     assert font.name in {row.name for row in SOUND_FONTS}
@@ -59,6 +59,21 @@ def test_without_any_font_the_error_says_what_to_install(monkeypatch: pytest.Mon
     with pytest.raises(SoundError) as caught:
         find_font()
     assert "apt-get install fluid-soundfont-gm" in caught.value.hint
+    assert ", , " not in caught.value.hint
+
+
+def test_a_font_in_the_home_folder_is_found(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The folder into which `tools/set_up_sound.sh` lays the font where it may not install packages."""
+    rows = tuple(row for row in SOUND_FONTS if any(path.startswith("~") for path in row.paths))
+    monkeypatch.setattr(fonts, "SOUND_FONTS", rows)
+    monkeypatch.setenv("HOME", str(tmp_path))
+    folder = tmp_path / ".local/share/soundfonts"
+    folder.mkdir(parents=True)
+    with pytest.raises(SoundError):
+        find_font()
+    path = little_font(folder / "FluidR3_GM.sf2")
+    assert find_font() == SoundFont("FluidR3 GM", path, "MIT")
+    assert path in fonts.font_places()
 
 
 @pytest.mark.parametrize(
@@ -79,7 +94,7 @@ def test_a_font_that_cannot_be_read_is_refused(tmp_path: Path, name: str) -> Non
 
 
 def test_compressed_fonts_are_known_by_their_version(tmp_path: Path) -> None:
-    """Source: the SF3 form that FluidSynth and MuseScore read has version 3 in "ifil" (from memory)."""
+    """Source: the SF3 form that FluidSynth reads has version 3 in "ifil" (from memory)."""
     assert SoundFont("x", little_font(tmp_path / "x.sf3", version=3)).compressed
     assert not SoundFont("y", little_font(tmp_path / "y.sf2")).compressed
 

@@ -98,8 +98,8 @@ def _written(scale: Scale, called: Mapping[int, NoteName], chord: Chord, clef: s
     names = (scale.root, *(called.get(name.pitch_class, name) for name in scale.notes[1:]))
     octaves = [_upwards(names, low.octave + more) for more in (1, 0, -1)]
     pitches = min(octaves, key=lambda found: sum(_ledger_lines(pitch, low) for pitch in found))
-    names = degree_names(chord, scale)
-    degrees = tuple(names[pitch.midi % 12] for pitch in pitches)
+    called_by_chord = degree_names(chord, scale)
+    degrees = tuple(called_by_chord[pitch.midi % 12] for pitch in pitches)
     return WrittenScale(scale.name, chord, pitches, degrees)
 
 

@@ -14,9 +14,10 @@ from pathlib import Path
 from shedbook.book.building.record import Outcome, Record
 from shedbook.book.ground.findings import BookFinding, refuse_final
 from shedbook.book.ground.progress import Tell
+from shedbook.book.ground.writing import missing_folders
 from shedbook.book.manuscript.request import Request, book_name
-from shedbook.book.workshop.output_folder import default_output, examine
-from shedbook.errors import ManuscriptError, ShedbookError, SoundError
+from shedbook.book.workshop.output_folder import abandon, default_output, examine
+from shedbook.errors import ManuscriptError, OutputError, ShedbookError, SoundError
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ class Built:
 
 
 def build(request: Request, tell: Tell = lambda step: None) -> Built:
-    """Build the editions of a manuscript.
+    """Build the editions of a manuscript. A first build that fails leaves no folder behind.
 
     Args:
         request: what is asked for.
@@ -60,7 +61,15 @@ def build(request: Request, tell: Tell = lambda step: None) -> Built:
         record.use()
         return _built(out, found, 0, started)
 
-    made = _made(request, root, out, tell, ours=ours)
+    folders = missing_folders(out)
+    try:
+        made = _made(request, root, out, tell, ours=ours)
+    except OutputError:
+        raise  # the folder is not ours to take away
+    except ShedbookError:
+        if not ours:
+            abandon(out, folders)
+        raise
     if made.complete and Record.of(request, root, out) == record:  # not if a file was saved meanwhile
         record.write(made)
     return _built(out, made, made.jobs_run, started)

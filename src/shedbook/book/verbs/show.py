@@ -8,7 +8,7 @@ from shedbook.book.ground.words import words_of
 from shedbook.book.ground.writing import write_whole
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase
 from shedbook.book.manuscript.opening import open_manuscript
-from shedbook.book.manuscript.settings.whole_book import CONCERT
+from shedbook.book.manuscript.settings.whole_book import CONCERT, Settings
 from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.scores.inputs import key_order, looks_of
 from shedbook.book.scores.placing import placing_of
@@ -17,6 +17,7 @@ from shedbook.engrave.drawing.picture import Drawing
 from shedbook.engrave.drawing.score_drawing import draw
 from shedbook.engrave.notation.score_style import ScoreStyle
 from shedbook.errors import OutputError
+from shedbook.phrase.model import Phrase
 
 ENDINGS = (".png", ".svg")
 PPI = 220
@@ -49,9 +50,18 @@ def show(file: Path, out: Path, *, key: str = "", phrase: str = "", edition: str
 def drawn(file: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT) -> Drawing:
     """Return the drawing that `show` writes, as the manuscript's book of the edition has it."""
     manuscript = open_manuscript(file)
-    settings = manuscript.settings
+    chosen = read_phrase(chosen_phrase(manuscript.phrases, phrase or "1"))
+    return drawing_of(chosen, manuscript.settings, key=key, edition=edition)
+
+
+def drawing_of(phrase: Phrase, settings: Settings, *, key: str = "", edition: str = CONCERT) -> Drawing:
+    """Return a phrase drawn in a key (its own for ""), as a book with these settings has it for an edition.
+
+    Raises:
+        UnknownNameError: for a key or edition that is not there.
+    """
     (reader, *_) = chosen_editions((edition,), settings)
-    studied = study(read_phrase(chosen_phrase(manuscript.phrases, phrase or "1")))
+    studied = study(phrase)
     placing = placing_of(studied, key_order(settings, (key,) if key else ()), reader)
     look = looks_of(settings).key.score
     marks = marks_of(studied, look.marks, words_of(look.language.tag, dict(look.language.own)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import shutil
 from pathlib import Path
 
 from shedbook.book.ground.writing import ANOTHER_FOLDER, missing_folders, refused, remove_empty
@@ -74,3 +75,17 @@ def claim(folder: Path) -> None:
                     marker.unlink()
             remove_empty(made)
             raise
+
+
+def abandon(folder: Path, made: list[Path]) -> None:
+    """Take away a folder in which a first build has failed, if only the marker and the store are in it.
+
+    Args:
+        folder: the output folder.
+        made: it and its parents as far as they were not there before the build (`missing_folders`).
+    """
+    with contextlib.suppress(OSError):
+        if {path.name for path in folder.iterdir()} <= {MARKER, STORE}:
+            shutil.rmtree(folder / STORE, ignore_errors=True)
+            (folder / MARKER).unlink(missing_ok=True)
+    remove_empty(made)

@@ -14,13 +14,15 @@ from types import FrameType
 from typing import TYPE_CHECKING
 
 from shedbook.cli.argument_types import named_path, names_in
+from shedbook.cli.batch import print_json
+from shedbook.cli.colour import coloured
 
 if TYPE_CHECKING:
     from shedbook.book.ground.findings import BookFinding
     from shedbook.book.ground.progress import Step
     from shedbook.book.manuscript.request import Request
     from shedbook.book.verbs.build import Built
-    from shedbook.errors import ShedbookError
+    from shedbook.errors import BuildError, ShedbookError
 
 _STOPPED = 128 + signal.SIGTERM
 _SEVERITIES = (("error", "errors"), ("warning", "warnings"), ("advice", "pieces of advice"))
@@ -30,6 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the arguments of the verb."""
     _add_selection(parser)
     _add_manner(parser)
+    _add_telling(parser)
     parser.epilog = (
         "A second build makes only what has changed. What the proof-reader finds is listed at the end and "
         "does not stop the book; while a finding is an error the pages say “proof” at the foot."
@@ -84,6 +87,16 @@ def _add_manner(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
 
 
+def _add_telling(parser: argparse.ArgumentParser) -> None:
+    """Add the arguments that say how much is told."""
+    parser.add_argument(
+        "--json", action="store_true", help="print what was built and found as a JSON array of one object"
+    )
+    how_much = parser.add_mutually_exclusive_group()
+    how_much.add_argument("--quiet", action="store_true", help="tell of errors and of the books alone")
+    how_much.add_argument("--verbose", action="store_true", help="tell of every step, a line each")
+
+
 def _count(text: str) -> int:
     number = int(text) if text.isdecimal() else 0
     if number < 1:
@@ -118,27 +131,58 @@ def run(options: argparse.Namespace) -> int:
     from shedbook.cli.error_text import error_text
     from shedbook.errors import BuildError
 
-    progress = Progress()
+    progress = Progress(quiet=options.quiet, verbose=options.verbose)
     try:
         with _ended_by_sigterm():
             built = build(_request(options), progress)
     except BuildError as error:
         progress.close()
-        for one in error.errors:
-            print(error_text(one), end="\n\n", file=sys.stderr)
-        print(error_text(error), file=sys.stderr)
+        _tell_of_errors(error, as_json=options.json)
         return 1
     finally:
         progress.close()
-    _list_findings(built.findings)
+    if options.json:
+        print_json([built_json(built)])
+        return 0
+    if not options.quiet:
+        _list_findings(built.findings)
     for path in built.pdfs:
         print(path)
+    if options.quiet:
+        for warning in built.warnings:
+            print(error_text(warning), file=sys.stderr)
+        return 0
     _tell_of_tracks(built, error_text)
     made = (
         "nothing had changed" if built.jobs_run == 0 else _counted(built.jobs_run, "part made", "parts made")
     )
     print(f"Done in {built.seconds:.1f} s, {made}.", file=sys.stderr)
     return 0
+
+
+def _tell_of_errors(error: BuildError, *, as_json: bool) -> None:
+    """Print what stopped the build."""
+    from shedbook.cli.error_text import error_item, error_text
+
+    if as_json:
+        print_json([error_item(one, "") for one in (*error.errors, error)])
+        return
+    for one in error.errors:
+        print(error_text(one), end="\n\n", file=sys.stderr)
+    print(error_text(error), file=sys.stderr)
+
+
+def built_json(built: Built) -> dict[str, object]:
+    """Return the JSON object of a build: files, findings, warnings, what was made, seconds."""
+    return {
+        "books": [str(path) for path in built.pdfs],
+        "tracks": [str(path) for path in built.tracks],
+        "played_with": list(built.played_with),
+        "findings": [finding._asdict() for finding in built.findings],
+        "warnings": [f"{one.message} {one.hint}".strip() for one in built.warnings],
+        "parts_made": built.jobs_run,
+        "seconds": round(built.seconds, 3),
+    }
 
 
 def _counted(number: int, one: str, many: str) -> str:
@@ -161,7 +205,9 @@ def _list_findings(findings: Sequence[BookFinding]) -> None:
     from shedbook.book.ground.findings import finding_line
 
     for finding in findings:
-        print(finding_line(finding), file=sys.stderr)
+        line, told = finding_line(finding), f": {finding.severity} ("
+        shown = coloured(finding.severity, finding.severity, sys.stderr)
+        print(line.replace(told, f": {shown} (", 1), file=sys.stderr)
     counts = []
     for severity, many in _SEVERITIES:
         number = sum(1 for finding in findings if finding.severity == severity)
@@ -201,16 +247,20 @@ _SAYS = {
 class Progress:
     """Prints on standard error how far a build is, with the time since it began.
 
-    A terminal shows one line that changes; elsewhere there is a line for each phase when it is over.
+    A terminal shows one line that changes; elsewhere there is a line for each phase when it is over, or, if
+    it is `verbose`, for each step. If it is `quiet` nothing is printed.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, *, quiet: bool = False, verbose: bool = False) -> None:
         self._started = time.perf_counter()
-        self._moves = sys.stderr.isatty()
+        self._quiet, self._verbose = quiet, verbose
+        self._moves = sys.stderr.isatty() and not verbose
         self._open = ""
 
     def __call__(self, step: Step) -> None:
         """Print how far a phase is."""
+        if self._quiet:
+            return
         says = _SAYS[step.phase][step.of != 1].format(done=step.done, of=step.of)
         text = f"{says}  {time.perf_counter() - self._started:.1f} s"
         over = step.done >= step.of
@@ -218,7 +268,7 @@ class Progress:
             end = "\n" if over else ""
             print(f"\r{text:<{len(self._open)}}", end=end, file=sys.stderr, flush=True)
             self._open = "" if over else text
-        elif over:
+        elif over or self._verbose:
             print(text, file=sys.stderr, flush=True)
 
     def close(self) -> None:

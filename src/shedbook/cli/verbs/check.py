@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from shedbook.cli.batch import print_json
+from shedbook.cli.colour import coloured
 from shedbook.errors import Place, ReadError
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the arguments of the verb."""
     parser.add_argument("dir", metavar="DIR", help="the manuscript's folder, or one phrase file")
     parser.add_argument("--json", action="store_true", help="print the findings as one JSON array")
+    parser.add_argument("--quiet", action="store_true", help="list only what is an error")
     parser.epilog = "Ends with status 1 where a finding is an error, else with 0."
 
 
@@ -33,10 +35,11 @@ def run(options: argparse.Namespace) -> int:
         whole = error if error.place else error.at(Place(file=options.dir))
         _print_json([unreadable(whole)])
         return 1
+    found = [placed for placed in checked.found if not options.quiet or placed.finding.severity == "error"]
     if options.json:
-        _print_json(checked.found)
+        _print_json(found)
     else:
-        for placed in checked.found:
+        for placed in found:
             print(finding_text(placed), end="\n\n")
         print(_summary(len(checked.manuscript.phrases), checked.found), file=sys.stderr)
     return 1 if checked.errors else 0
@@ -47,11 +50,14 @@ def _print_json(found: Iterable[Placed]) -> None:
 
 
 def as_item(placed: Placed) -> dict[str, object]:
-    """Return the JSON object of a finding; its line counts from 1, its beat is an exact fraction as text."""
+    """Return the JSON object of a finding; line and column count from 1, the beat is a fraction as text."""
     from shedbook.analysis.account_json import finding_json
 
     place = placed.place
-    where = {"file": place.file, "line": place.line, "phrase": place.phrase}
+    where = {
+        "file": place.file, "line": place.line, "column": place.column,
+        "width": None if place.column is None else place.width, "phrase": place.phrase,
+    }  # fmt: skip
     return {**where, **finding_json(placed.finding)}
 
 
@@ -60,7 +66,8 @@ def finding_text(placed: Placed) -> str:
     finding, place = placed.finding, placed.place
     named = f"  “{place.phrase}”" if place.phrase else ""
     lines = [f"{place}{named}", place.picture()]
-    lines.append(f"{finding.severity} ({finding.rule}): {finding.message}")
+    severity = coloured(finding.severity, finding.severity, sys.stdout)
+    lines.append(f"{severity} ({finding.rule}): {finding.message}")
     if finding.mend:
         lines.append(f"  {finding.mend}")
     return "\n".join(line for line in lines if line)

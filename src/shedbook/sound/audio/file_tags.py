@@ -1,4 +1,4 @@
-"""The one module that imports mutagen: what a player shows of a track, written into its file.
+"""What a player shows of a track, written into its file.
 
 Keys are written as ID3's TKEY has them: tonic, sharp or flat, "m" for minor. Nothing written depends on the
 clock or on chance.
@@ -6,27 +6,18 @@ clock or on chance.
 
 from __future__ import annotations
 
-import io
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from mutagen.flac import FLAC
-from mutagen.id3 import ID3, Encoding
-from mutagen.id3._frames import COMM, TALB, TBPM, TIT2, TKEY, TPE1, TRCK, TSSE
-from mutagen.ogg import OggPage
-from mutagen.oggopus import OggOpus
-from mutagen.wave import WAVE
-
-from shedbook.errors import SoundError
+from shedbook.sound.audio.id3_frames import id3_tag, without_id3
 from shedbook.sound.audio.tables.formats import FORMATS, FormatRow
+from shedbook.sound.audio.vorbis_comments import flac_with, opus_with
 from shedbook.table_index import need
 from shedbook.theory.key import Key
 
 _MADE_WITH = "shedbook"
-_SERIAL = 1
-_ID3 = 3
-"""ID3v2.3, which every player reads."""
+_RIFF_HEADER_BYTES = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,25 +67,19 @@ def key_text(key: Key) -> str:
     return f"{key.tonic}{'m' if key.mode == 'minor' else ''}"
 
 
-def _frames(tags: Tags) -> ID3:
-    """Return ID3 frames; what is not known is left out."""
+def _id3(tags: Tags) -> bytes:
+    """Return an ID3 tag; what is not known is left out."""
     place = f"{tags.number}/{tags.of}" if tags.of else str(tags.number)
     texts = (
-        (TIT2, tags.title),
-        (TALB, tags.album),
-        (TPE1, tags.artist),
-        (TRCK, place if tags.number else ""),
-        (TBPM, str(tags.bpm) if tags.bpm else ""),
-        (TKEY, key_text(tags.key) if tags.key else ""),
-        (TSSE, _MADE_WITH),
+        ("TIT2", tags.title),
+        ("TALB", tags.album),
+        ("TPE1", tags.artist),
+        ("TRCK", place if tags.number else ""),
+        ("TBPM", str(tags.bpm) if tags.bpm else ""),
+        ("TKEY", key_text(tags.key) if tags.key else ""),
+        ("TSSE", _MADE_WITH),
     )
-    frames = ID3()
-    for frame, text in texts:
-        if text:
-            frames.add(frame(encoding=Encoding.UTF16, text=[text]))
-    if tags.sound:
-        frames.add(COMM(encoding=Encoding.UTF16, lang="eng", desc="", text=[tags.sound]))
-    return frames
+    return id3_tag(texts, tags.sound)
 
 
 def _comments(tags: Tags) -> dict[str, str]:
@@ -116,51 +101,23 @@ def _comments(tags: Tags) -> dict[str, str]:
 
 
 def _mp3(content: bytes, tags: Tags) -> bytes:
-    file = io.BytesIO(content)
-    _frames(tags).save(file, v1=0, v2_version=_ID3)
-    return file.getvalue()
+    return _id3(tags) + without_id3(content)
 
 
 def _wav(content: bytes, tags: Tags) -> bytes:
-    file = io.BytesIO(content)
-    wave = WAVE(file)
-    wave.add_tags()
-    for frame in _frames(tags).values():
-        wave.tags.add(frame)
-    file.seek(0)
-    wave.save(file, v2_version=_ID3)
-    return file.getvalue()
+    """Return a WAV file with a last chunk "id3 " (RIFF: a chunk takes an even number of bytes)."""
+    tag = _id3(tags)
+    chunk = b"id3 " + len(tag).to_bytes(4, "little") + tag + b"\0" * (len(tag) % 2)
+    body = content[_RIFF_HEADER_BYTES:] + chunk
+    return b"RIFF" + (len(body) + 4).to_bytes(4, "little") + b"WAVE" + body
 
 
 def _flac(content: bytes, tags: Tags) -> bytes:
-    file = io.BytesIO(content)
-    flac = FLAC(file)
-    flac.update(_comments(tags))
-    file.seek(0)
-    flac.save(file)
-    return file.getvalue()
+    return flac_with(content, _comments(tags))
 
 
 def _opus(content: bytes, tags: Tags) -> bytes:
-    file = io.BytesIO(_one_serial(content))
-    opus = OggOpus(file)
-    opus.tags.clear()
-    opus.update(_comments(tags))
-    file.seek(0)
-    opus.save(file)
-    return file.getvalue()
-
-
-def _one_serial(content: bytes) -> bytes:
-    """Return an Ogg file whose serial number is always the same."""
-    file, out = io.BytesIO(content), io.BytesIO()
-    while file.tell() < len(content):
-        page = OggPage(file)
-        page.serial = _SERIAL
-        out.write(page.write())
-    if not out.tell():
-        raise SoundError("The Opus encoder gave an empty file.")
-    return out.getvalue()
+    return opus_with(content, _comments(tags))
 
 
 _WRITERS: Mapping[str, Callable[[bytes, Tags], bytes]] = MappingProxyType(

@@ -52,7 +52,7 @@ def find_font(named: Path | None = None) -> SoundFont:
             return SoundFont(row.name, path, row.licence)
     raise SoundError(
         "No SoundFont is there, so nothing can sound.",
-        hint="Install one: " + ", or ".join(dict.fromkeys(row.install for row in SOUND_FONTS))
+        hint="Install one: " + ", or ".join(dict.fromkeys(row.install for row in SOUND_FONTS if row.install))
         + '; or name your own in manuscript.toml: [tracks] sound_font = "…".',
     )  # fmt: skip
 
@@ -61,7 +61,7 @@ def font_places(named: Path | None = None) -> tuple[Path, ...]:
     """Return where a font is looked for, whether one is there or not: a change there may change the font."""
     if named is not None:
         return (named,)
-    places = [Path(text) for row in SOUND_FONTS for text in row.paths]
+    places = [Path(text).expanduser() for row in SOUND_FONTS for text in row.paths]
     return (*places, *(path for row in SOUND_FONTS if row.package and (path := _place(row)) is not None))
 
 
@@ -82,9 +82,9 @@ def font_seal(path: Path) -> str:
 
 def _place(row: FontRow) -> Path | None:
     """Return where a font of the table lies, or None."""
-    for text in row.paths:
-        if Path(text).is_file():
-            return Path(text)
+    for path in (Path(text).expanduser() for text in row.paths):
+        if path.is_file():
+            return path
     if row.package:
         spec = find_spec(row.package)
         if spec is not None and spec.origin is not None:

@@ -1,7 +1,11 @@
 """The SoundFonts that are looked for, the best first, when the author names none.
 
-Row format: name; where it lies (full paths); the Python package that carries it and the file inside;
-licence; what to do to get it; source. A path or a package that is not there is passed over.
+A plain installation brings none: no small font was found in a Python package under a licence that lets an
+MIT program carry it. The last row is used where the author has installed its package for themselves.
+
+Row format: name; where it lies (full paths, or from the home folder with "~"); the Python package
+that carries it and the file inside; licence; what to do to get it; source. A path or a package that is not
+there is passed over.
 """
 
 from __future__ import annotations
@@ -40,8 +44,14 @@ SOUND_FONTS: tuple[FontRow, ...] = (
         "folders of other Linux distributions, from memory",
     ),
     FontRow(
+        "FluidR3 GM",
+        ("~/.local/share/soundfonts/FluidR3_GM.sf2", "~/Library/Audio/Sounds/Banks/FluidR3_GM.sf2"),
+        "", "", "MIT", "",
+        "where tools/set_up_sound.sh puts it; the folder of macOS from memory",
+    ),
+    FontRow(
         "TimGM6mb", ("/usr/share/sounds/sf2/TimGM6mb.sf2",),
-        "pretty_midi", "TimGM6mb.sf2", "GPL-2.0", "pip install pretty-midi",
+        "pretty_midi", "TimGM6mb.sf2", "GPL-2.0", "pip install pretty-midi (a small font under the GPL)",
         "file list of the package pretty-midi 0.2.11",
     ),
 )  # fmt: skip

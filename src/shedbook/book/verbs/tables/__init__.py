@@ -1,0 +1,1 @@
+"""Tables of the verbs: data alone, each row with its source."""
