@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from shedbook.errors import ChordSymbolError
 from shedbook.phrase.model import ChangeAt, Phrase, Sounding, sounding_notes
@@ -153,12 +154,19 @@ def _symbols(phrase: Phrase, number: int, bar: ReadBar) -> Iterator[Mismatch]:
         expected = change.chord.text if change is not None else "no chord symbol"
         if change is None or symbol is None:
             yield Mismatch(number, beat, expected, symbol.text if symbol is not None else "no chord symbol")
-        elif _meaning(symbol.text) != replace(change.chord, text=""):
+        elif _meaning(symbol.text) != _nameless(change.chord):
             yield Mismatch(number, beat, expected, symbol.text)
         elif _is_astray(phrase, change, symbol.x, bar):
             yield Mismatch(number, beat, f"{expected} on this beat", "it stands elsewhere")
 
 
+@lru_cache(maxsize=1024)
+def _nameless(chord: Chord) -> Chord:
+    """Return what a chord means, however it is written."""
+    return replace(chord, text="")
+
+
+@lru_cache(maxsize=1024)
 def _meaning(text: str) -> Chord | None:
     try:
         return replace(parse_chord(text), text="")

@@ -9,7 +9,7 @@ from fractions import Fraction
 from shedbook.read_back.chord_symbols import ReadSymbol, symbols_of
 from shedbook.read_back.ink import Ink
 from shedbook.read_back.staves import System, UnreadableError, systems_of
-from shedbook.read_back.tuplets_and_ties import Tie, mark_tuplets, plain_quarters, ties_of
+from shedbook.read_back.tuplets_and_ties import Tie, mark_tuplets, quarters_of, ties_of
 from shedbook.read_back.written_notes import Written, WrittenSystem, written_system
 
 _LETTERS = "CDEFGAB"
@@ -262,11 +262,10 @@ def _total(lengths: Sequence[tuple[Written, Fraction]]) -> Fraction:
 
 
 def _quarters(note: Written, normal: int = 0) -> Fraction:
-    plain = plain_quarters(note)
     if note.tuplet is None:
-        return plain
+        return quarters_of(note.part, note.dots)
     actual, usual = note.tuplet
-    return plain * Fraction(normal or usual, actual)
+    return quarters_of(note.part, note.dots, actual, normal or usual)
 
 
 def _signature_count(signs: Sequence[tuple[int, int]]) -> int | None:

@@ -19,9 +19,13 @@ from shedbook.read_back.outlines import (
 )
 
 _ELEMENT = re.compile(r"<(/?)(\w+)([^>]*)>")
+_USE = re.compile(
+    r' href="#([^"]+)" (?:x="(-?[\d.]+)" y="(-?[\d.]+)"'
+    r'|transform="translate\((-?[\d.]+) (-?[\d.]+)\)(?:scale\((-?[\d.]+)\))?")/'
+)
 _ATTRIBUTE = re.compile(r'([\w-]+)="([^"]*)"')
 _MOVE = re.compile(r"translate\((-?[\d.]+)[ ,]+(-?[\d.]+)\)")
-_SCALE = re.compile(r"scale\((-?[\d.]+)(?:[ ,]+(-?[\d.]+))?\)")
+_SCALE = re.compile(r"scale\((-?[\d.]+)")
 _POINT = re.compile(r"(-?[\d.]+),(-?[\d.]+)")
 
 
@@ -29,7 +33,7 @@ def ink_of_svg(picture: str) -> Ink:
     """Return the ink of a picture in its user units.
 
     Raises:
-        RenderError: if it uses a glyph that it does not define.
+        RenderError: if it uses a glyph that it does not define, or places one in a way that is not understood.
     """
     return _Reader().read(picture)
 
@@ -39,7 +43,7 @@ class _Reader:
 
     def __init__(self) -> None:
         self._ink = Ink()
-        self._defined: dict[str, tuple[str, Placement]] = {}
+        self._defined: dict[str, tuple[str, str, float]] = {}
         self._moves: list[tuple[float, float]] = [(0.0, 0.0)]
         self._defining = False
 
@@ -49,7 +53,9 @@ class _Reader:
                 self._group(closing, text)
             elif kind == "defs":
                 self._defining = not closing
-            elif not closing and kind in ("path", "use", "polygon", "polyline", "circle", "ellipse"):
+            elif kind == "use":
+                self._use(text)
+            elif not closing and kind in ("path", "polygon", "polyline", "circle", "ellipse"):
                 self._element(kind, dict(_ATTRIBUTE.findall(text)))
         return self._ink
 
@@ -63,9 +69,8 @@ class _Reader:
 
     def _element(self, kind: str, given: dict[str, str]) -> None:
         if self._defining:
-            self._defined[given["id"]] = (given["d"], _placement(given))
-        elif kind == "use":
-            self._use(given)
+            scale = _SCALE.search(given.get("transform", ""))
+            self._defined[given["id"]] = (*svg_glyph(given["d"]), float(scale[1]) if scale else 1.0)
         elif kind in ("circle", "ellipse"):
             x, y = self._moves[-1]
             self._ink.marks.append(Dot(x + float(given["cx"]), y + float(given["cy"])))
@@ -75,34 +80,21 @@ class _Reader:
             points = tuple((float(x), float(y)) for x, y in _POINT.findall(given["points"]))
             self._paint([Subpath(points, False, kind == "polygon")], given)
 
-    def _use(self, given: dict[str, str]) -> None:
-        name = given["href"].removeprefix("#")
+    def _use(self, text: str) -> None:
+        given = _USE.fullmatch(text)
+        if given is None:
+            raise RenderError(f"A glyph of the picture is placed in a way that is not understood: {text}")
+        name = given[1]
         if name not in self._defined:
             raise RenderError(f'The picture uses "{name}", which it does not define.')
-        data, own = self._defined[name]
+        font, glyph, size = self._defined[name]
         x, y = self._moves[-1]
-        outer = _placement(given)
-        placed = Placement(
-            outer.scale_x * own.scale_x,
-            outer.scale_y * own.scale_y,
-            x + outer.x + outer.scale_x * own.x,
-            y + outer.y + outer.scale_y * own.y,
-        )
-        self._ink.marks.append(Glyph(*svg_glyph(data), placed.x, placed.y, abs(placed.scale_x)))
+        scale = float(given[6] or 1)
+        place = (x + float(given[2] or given[4]), y + float(given[3] or given[5]))
+        self._ink.marks.append(Glyph(font, glyph, *place, size * scale))
 
     def _paint(self, runs: list[Subpath], given: dict[str, str]) -> None:
         x, y = self._moves[-1]
         pen = float(given.get("stroke-width", "0")) if "stroke" in given else 0.0
         filled = given.get("fill") != "none"
         self._ink.marks += marks_of(runs, Placement(1, 1, x, y), filled=filled, pen=pen)
-
-
-def _placement(given: dict[str, str]) -> Placement:
-    text = given.get("transform", "")
-    move, scale = _MOVE.search(text), _SCALE.search(text)
-    x, y = float(given.get("x", "0")), float(given.get("y", "0"))
-    if move:
-        x, y = x + float(move[1]), y + float(move[2])
-    if scale is None:
-        return Placement(1, 1, x, y)
-    return Placement(float(scale[1]), float(scale[2] or scale[1]), x, y)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from shedbook.read_back.ink import Arc, Glyph
@@ -23,7 +24,13 @@ class Tie(NamedTuple):
 
 def plain_quarters(note: Written) -> Fraction:
     """Return the length of a note in quarters by its head, beams, flags and dots alone."""
-    return Fraction(4, note.part) * (2 - Fraction(1, 2**note.dots))
+    return quarters_of(note.part, note.dots)
+
+
+@lru_cache(maxsize=256)
+def quarters_of(part: int, dots: int, actual: int = 1, normal: int = 1) -> Fraction:
+    """Return the length of a value in quarters; in a tuplet `actual` of them last as long as `normal`."""
+    return Fraction(4, part) * (2 - Fraction(1, 2**dots)) * Fraction(normal, actual)
 
 
 def mark_tuplets(system: System, written: WrittenSystem) -> None:

@@ -22,8 +22,9 @@ HEAD_WIDTH = 1.2
 _SMALL = 0.9
 """Glyphs smaller than this share of the clef's size belong to grace notes."""
 _STEM_LEAST = 1.8
-_SIGN_REACH = 2.4
-"""How far left of its head an accidental may stand, in spaces."""
+_SIGN_REACH, _WIDE_SIGN_REACH = 2.1, 2.7
+"""How far left of its head an accidental may stand, in spaces, brackets included; a wide one farther."""
+_WIDE_SIGNS = ("E264", "E266")
 
 
 @dataclass(slots=True)
@@ -233,12 +234,13 @@ def _signs(found: WrittenSystem, system: System, music: Sequence[Glyph], size: f
     brackets = [glyph for glyph in music if glyph.name in ("E26A", "E0F5")]
     for sign in sorted((glyph for glyph in music if glyph.name in SIGNS), key=lambda glyph: glyph.x):
         small = sign.size < _SMALL * size
+        reach = _WIDE_SIGN_REACH if sign.name in _WIDE_SIGNS else _SIGN_REACH
         heads = [
             note
             for note in found.notes
             if note.step is not None
             and abs(note.y - sign.y) < 0.2
-            and 0.2 < note.x - sign.x < _SIGN_REACH
+            and 0.2 < note.x - sign.x < reach
             and note.small == small
         ]
         if heads:
