@@ -27,24 +27,27 @@ FONTS = {
     "serif-italic": (SERIF, "SourceSerifPro-It.otf"),
     "serif-semibold": (SERIF, "SourceSerifPro-Semibold.otf"),
 }
-MUSIC = (
-    "E050 E052 E05C E062 E064 E080 E081 E082 E083 E084 E085 E086 E087 E088 E089 E08A E08B E0A2 E0A3 E0A4 "
-    "E0F5 E0F6 E240 E241 E242 E243 E244 E245 E260 E261 E262 E263 E264 E265 E266 E26A E26B E4A0 E4A1 E4A2 E4A3 "
-    "E4A4 E4A5 E4E3 E4E4 E4E5 E4E6 E4E7 E4E8 E880 E881 E882 E883 E884 E885 E886 E887 E888 "
-    "E889 ECA3 ECA5 ECA7 ECB7"
-).split()
+MUSIC = [
+    f"E{code:03X}"
+    for code in (
+        0x050, 0x052, 0x05C, 0x062, 0x064, *range(0x080, 0x08C), 0x0A2, 0x0A3, 0x0A4, 0x0F5, 0x0F6,
+        *range(0x240, 0x246), *range(0x260, 0x267), 0x26A, 0x26B, *range(0x4A0, 0x4A6), *range(0x4E3, 0x4E9),
+        *range(0x880, 0x88A), 0xCA3, 0xCA5, 0xCA7, 0xCB7,
+    )
+]  # fmt: skip
 """SMuFL code points; of two that share one outline the first here gives the name."""
 
 HEAD = '''# ruff: noqa: E501
 # fmt: off
 """Which glyph an outline is: the font and the name, by the digest of the outline's points.
 
-Written by tools/make_glyph_shapes.py; not to be edited by hand. Names in the music font are SMuFL code points.
-The music font's ordinates grow upwards; a glyph of it that is set among letters is turned upside down and
-belongs to "music in words".
+Written by tools/make_glyph_shapes.py; not to be edited by hand. Names in the music font are SMuFL code
+points. The music font's ordinates grow upwards; a glyph of it that is set among letters is turned upside down
+and belongs to "music in words".
 
-Sources: Source Sans Pro and Source Serif Pro (Adobe, SIL Open Font License 1.1) and Leipzig of Verovio {version} (Darbellay, Marti,
-Pugin, Rettinghaus and others, SIL Open Font License 1.1). Only digests of their outlines stand here.
+Sources: Source Sans Pro and Source Serif Pro (Adobe, SIL Open Font License 1.1) and Leipzig of Verovio
+{version} (Darbellay, Marti, Pugin, Rettinghaus and others, SIL Open Font License 1.1).
+Only digests of their outlines stand here.
 """
 
 from collections.abc import Mapping
@@ -62,8 +65,9 @@ def letters(path: Path) -> Iterator[tuple[str, list[Subpath]]]:
     for character in TEXT:
         pen = DecomposingRecordingPen(glyphs)
         glyphs[names[ord(character)]].draw(pen)
-        yield character, _runs(
-            (kinds[command], tuple((x, -y) for x, y in points)) for command, points in pen.value
+        yield (
+            character,
+            _runs((kinds[command], tuple((x, -y) for x, y in points)) for command, points in pen.value),
         )
 
 

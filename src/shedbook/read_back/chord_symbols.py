@@ -54,7 +54,7 @@ def _opens(glyph: Glyph) -> bool:
 
 
 def _belongs(glyph: Glyph) -> bool:
-    """Say whether a glyph may stand in a chord symbol; a bar's number and a scale's name are of other fonts."""
+    """Say whether a glyph may stand in a chord symbol; bars' numbers and scales' names are of other fonts."""
     return (
         glyph.font in ("sans-semibold", "sign", "?")
         or (glyph.font == "sans" and glyph.name in "()/,")

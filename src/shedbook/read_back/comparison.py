@@ -9,10 +9,12 @@ from functools import lru_cache
 
 from shedbook.errors import ChordSymbolError
 from shedbook.phrase.model import ChangeAt, Phrase, Sounding, sounding_notes
-from shedbook.read_back.reading import ReadBar, ReadNote, ReadScore
+from shedbook.read_back.reading import ReadBar, ReadNote, ReadPitch, ReadScore
+from shedbook.read_back.written_notes import HEAD_WIDTH
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.metre import beat_words
+from shedbook.theory.pitch import Pitch
 
 _ASTRAY = 1.6
 """How far a chord symbol may begin from what stands on its beat, in staff spaces."""
@@ -181,3 +183,48 @@ def _is_astray(phrase: Phrase, change: ChangeAt, x: float, bar: ReadBar) -> bool
         if at == place and len(bar.anchors) > 1:
             return abs(anchor - x) > _ASTRAY
     return False
+
+
+# Tablature and scales.
+
+
+def tab_mismatches(
+    score: ReadScore, phrase: Phrase, stops: Sequence[tuple[int, int] | None]
+) -> Iterator[Mismatch]:
+    """Yield the struck notes whose figure in the tablature is another than it should be, or is missing.
+
+    Args:
+        score: the score as it was read.
+        phrase: the phrase that it should show.
+        stops: for each struck note its string and its fret, None where it is not on the fingerboard.
+    """
+    struck = [(bar, note) for bar in score.bars for note in bar.notes]
+    notes = sounding_notes(phrase)
+    if len(struck) != len(notes):
+        return
+    for (bar, read), note, stop in zip(struck, notes, stops, strict=True):
+        near = [
+            (fret.string, fret.fret)
+            for fret in bar.frets
+            if not fret.small and not fret.bracketed and abs(fret.x - read.x - HEAD_WIDTH / 2) < 0.7
+        ]
+        wanted = [] if stop is None else [stop]
+        if near != wanted:
+            yield Mismatch(note.bar, note.beat, f"the tablature {_stops(wanted)}", _stops(near))
+    figures = sum(1 for bar in score.bars for fret in bar.frets if not fret.small and not fret.bracketed)
+    if figures != sum(1 for stop in stops if stop is not None):
+        yield Mismatch(phrase.bars[0].number, Fraction(1), "a figure for each note", f"{figures} figures")
+
+
+def _stops(stops: Sequence[tuple[int, int]]) -> str:
+    return " and ".join(f"fret {fret} on string {string}" for string, fret in stops) or "no figure"
+
+
+def scale_mismatch(pitches: Sequence[ReadPitch], symbol: str, expected: Sequence[Pitch], chord: Chord) -> str:
+    """Return what is wrong with a written-out scale, "" where nothing is."""
+    wanted, read = " ".join(map(str, expected)), " ".join(map(str, pitches))
+    if wanted != read:
+        return f"{wanted}, but the page says {read or 'nothing'}"
+    if _meaning(symbol) != _nameless(chord):
+        return f"over {chord.text}, but the page says {symbol or 'nothing'}"
+    return ""

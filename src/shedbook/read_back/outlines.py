@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from hashlib import blake2b
+from itertools import pairwise
 from typing import NamedTuple
 
 from shedbook.read_back.ink import Arc, Area, Dot, Glyph, Stroke
@@ -166,7 +167,7 @@ def marks_of(
             yield Area(tuple(points))
         elif pen and not run.curved:
             ends = points + points[:1] if run.closed else points
-            for (x1, y1), (x2, y2) in zip(ends, ends[1:], strict=False):
+            for (x1, y1), (x2, y2) in pairwise(ends):
                 yield Stroke(x1, y1, x2, y2, pen * abs(place.scale_x))
 
 

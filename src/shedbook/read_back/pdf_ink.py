@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from pypdf import PageObject, PdfReader
+from pypdf.generic import DictionaryObject
 
 from shedbook.read_back.ink import Glyph, Ink
 from shedbook.read_back.outlines import Placement, Subpath, glyph_of, marks_of, pdf_subpaths, shape_digest
@@ -51,7 +52,7 @@ class Picture:
 
 
 def parts_of_pdf(path: Path) -> Iterator[Words | Picture]:
-    """Yield the words and the scores of a PDF in the order in which its pages draw them; pages count from 1."""
+    """Yield the words and the scores of a PDF in the order in which its pages, counted from 1, draw them."""
     fonts: dict[str, dict[int, str]] = {}
     for number, page in enumerate(PdfReader(path).pages, 1):
         contents = page.get_contents()
@@ -62,7 +63,11 @@ def parts_of_pdf(path: Path) -> Iterator[Words | Picture]:
 def _fonts(page: PageObject, known: dict[str, dict[int, str]]) -> dict[bytes, dict[int, str]]:
     """Return for each font of a page the text of its codes; a font that several pages use is read once."""
     found = {}
-    for name, reference in page["/Resources"].get("/Font", {}).items():
+    resources = page["/Resources"]
+    of_page: object = (
+        resources["/Font"] if isinstance(resources, DictionaryObject) and "/Font" in resources else {}
+    )
+    for name, reference in of_page.items() if isinstance(of_page, DictionaryObject) else ():
         font = reference.get_object()
         base = str(font["/BaseFont"])
         if base not in known:

@@ -6,11 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from shedbook.read_back.beams import Written
 from shedbook.read_back.chord_symbols import ReadSymbol, symbols_of
 from shedbook.read_back.ink import Ink
 from shedbook.read_back.staves import System, UnreadableError, systems_of
+from shedbook.read_back.tablature import ReadFret, frets_of
 from shedbook.read_back.tuplets_and_ties import Tie, mark_tuplets, quarters_of, ties_of
-from shedbook.read_back.written_notes import Written, WrittenSystem, written_system
+from shedbook.read_back.written_notes import WrittenSystem, written_system
 
 _LETTERS = "CDEFGAB"
 _HALF_STEPS = (0, 2, 4, 5, 7, 9, 11)
@@ -64,7 +66,7 @@ class ReadBar:
 
     `whole_rest` says that it holds nothing but a whole rest, which lasts as long as any bar. `symbols` are
     the chord symbols over it, `anchors` pairs of a place in quarters and the x of what stands there. `system`
-    counts from 0.
+    counts from 0. `frets` are the figures of tablature under it.
     """
 
     system: int
@@ -73,6 +75,7 @@ class ReadBar:
     whole_rest: bool = False
     symbols: list[ReadSymbol] = field(default_factory=list)
     anchors: list[tuple[Fraction, float]] = field(default_factory=list)
+    frets: list[ReadFret] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -159,6 +162,9 @@ class _Reader:
             self._bar(number, inside, main, outgoing, incoming)
             start = end
         self._place_symbols(first, written, symbols_of(system))
+        for fret in frets_of(system):
+            place = sum(1 for end in written.bar_lines if end <= fret.x)
+            self._score.bars[min(first + place, len(self._score.bars) - 1)].frets.append(fret)
         for fault in written.faults:
             bar = sum(1 for end in written.bar_lines if end < fault.x)
             self._score.faults.append((first + min(bar, max(0, len(written.bar_lines) - 1)), fault.says))

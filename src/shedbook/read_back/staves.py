@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from shedbook.read_back.ink import Arc, Area, Dot, Glyph, Ink, Stroke
 
@@ -111,7 +112,7 @@ def _staff(strokes: Iterable[Stroke], space: float) -> tuple[float, float, float
         ys.sort()
         for first in range(len(ys) - 4):
             five = ys[first : first + 5]
-            gaps = [low - high for high, low in zip(five, five[1:], strict=False)]
+            gaps = [low - high for high, low in pairwise(five)]
             if all(abs(gap - space) < 0.03 * space for gap in gaps):
                 return (*ends[key], five[0])
     raise UnreadableError("no five staff lines at even distances belong to a clef")

@@ -1,7 +1,7 @@
 """The ink of a score from its SVG.
 
 What is understood is what a picture of outlines may hold: definitions of paths, groups that move, uses,
-paths, polygons, polylines and circles. Ids are only followed, never believed: a glyph is named by its outline.
+paths, polygons, polylines and circles. Ids are only followed, never believed: its outline names a glyph.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ def ink_of_svg(picture: str) -> Ink:
     """Return the ink of a picture in its user units.
 
     Raises:
-        RenderError: if it uses a glyph that it does not define, or places one in a way that is not understood.
+        RenderError: if it uses a glyph that it does not define, or places one in a way not understood.
     """
     return _Reader().read(picture)
 

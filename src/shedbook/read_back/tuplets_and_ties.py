@@ -1,4 +1,4 @@
-"""Which notes of a system stand in a tuplet, and which are tied to the next: from numbers, brackets and arcs."""
+"""Which notes of a system stand in a tuplet or are tied to the next: from numbers, brackets and arcs."""
 
 from __future__ import annotations
 
@@ -7,9 +7,10 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
+from shedbook.read_back.beams import Fault, Written
 from shedbook.read_back.ink import Arc, Glyph
 from shedbook.read_back.staves import System
-from shedbook.read_back.written_notes import HEAD_WIDTH, Fault, Written, WrittenSystem
+from shedbook.read_back.written_notes import HEAD_WIDTH, WrittenSystem
 
 _NUMBER_HALF = 0.5
 """Half the width of a tuplet's number in spaces."""
@@ -75,7 +76,7 @@ def _bracketed(system: System, number: Glyph, middle: float, notes: Sequence[Wri
     return [note for note in notes if start - 0.6 < note.x + HEAD_WIDTH / 2 < end + 0.6]
 
 
-def _beamed(count: int, middle: float, notes: Sequence[Written]) -> list[Written]:
+def _beamed(count: int, middle: float, notes: list[Written]) -> list[Written]:
     """Return the run of beamed notes over whose middle a number stands and whose lengths it divides."""
     best: tuple[float, list[Written]] | None = None
     for first, note in enumerate(notes):

@@ -9,14 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from shedbook.read_back.ink import Area, Dot, Glyph, Stroke
+from shedbook.read_back.beams import FLAGS, Fault, Written, shorten
+from shedbook.read_back.ink import Dot, Glyph, Stroke
 from shedbook.read_back.staves import System
 
 HEADS = {"E0A2": 1, "E0A3": 2, "E0A4": 4}
 RESTS = {"E4E3": 1, "E4E4": 2, "E4E5": 4, "E4E6": 8, "E4E7": 16, "E4E8": 32}
-FLAGS = {"E240": 1, "E241": 1, "E242": 2, "E243": 2, "E244": 3, "E245": 3}
 SIGNS = {"E260": -1, "E261": 0, "E262": 1, "E263": 2, "E264": -2, "E265": 3, "E266": -3}
-"""Glyphs of SMuFL: heads and rests by the part of a whole note, flags by their number, accidentals."""
+"""Glyphs of SMuFL: heads and rests by the part of a whole note, accidentals by half steps."""
 HEAD_WIDTH = 1.2
 """The width of a black head in spaces."""
 _SMALL = 0.9
@@ -25,36 +25,6 @@ _STEM_LEAST = 1.8
 _SIGN_REACH, _WIDE_SIGN_REACH = 2.1, 2.7
 """How far left of its head an accidental may stand, in spaces, brackets included; a wide one farther."""
 _WIDE_SIGNS = ("E264", "E266")
-
-
-@dataclass(slots=True)
-class Written:
-    """One written note or rest; `step` is the diatonic step, C4 being 28, None for a rest.
-
-    `sign` is the accidental it shows, in half steps, or None; `bracketed` says that the sign is in brackets.
-    `part` is 4 for a quarter; `stem` its abscissa, `tip` its far end and `beam` the number of its beam group.
-    """
-
-    x: float
-    y: float
-    part: int
-    step: int | None = None
-    small: bool = False
-    dots: int = 0
-    sign: int | None = None
-    bracketed: bool = False
-    stem: float | None = None
-    tip: float = 0.0
-    beam: int = -1
-    tuplet: tuple[int, int] | None = None
-
-
-@dataclass(slots=True)
-class Fault:
-    """Something on the page that cannot be read: where, in spaces from the left of the system, and what."""
-
-    x: float
-    says: str
 
 
 @dataclass(slots=True)
@@ -77,7 +47,7 @@ def written_system(system: System) -> WrittenSystem:
     verticals = [stroke for stroke in system.strokes if _is_vertical(stroke)]
     stems = _stems(found, verticals)
     _bar_lines(found, verticals, stems)
-    _values(found, system, music)
+    found.faults += shorten(found.notes, system.areas, [glyph for glyph in music if glyph.name in FLAGS])
     _dots(found, system.dots)
     _signs(found, system, music, size)
     found.metre = _metre(music, found)
@@ -140,77 +110,6 @@ def _bar_lines(found: WrittenSystem, verticals: Sequence[Stroke], stems: set[int
             found.bar_lines.append(x)
 
 
-# Beams and flags.
-
-
-def _values(found: WrittenSystem, system: System, music: Sequence[Glyph]) -> None:
-    """Shorten black heads by their flags or beams."""
-    beams = [beam for area in system.areas if (beam := _beam(area)) is not None]
-    flags = [glyph for glyph in music if glyph.name in FLAGS]
-    groups: list[_Beam] = []
-    used: set[int] = set()
-    for note in sorted(found.notes, key=lambda one: one.x):
-        if note.step is None or note.stem is None:
-            continue
-        levels: list[float] = []
-        high, low = sorted((note.tip, note.y))
-        for beam in beams:
-            if not beam.left - 0.15 < note.stem < beam.right + 0.15:
-                continue
-            level = beam.level_at(note.stem)
-            if high - 0.7 < level < low + 0.7:
-                beam.stems += 1
-                if abs(level - note.tip) < 0.45:
-                    if beam not in groups:
-                        groups.append(beam)
-                    note.beam = groups.index(beam)
-                if all(abs(level - other) > 0.3 for other in levels):
-                    levels.append(level)
-        count = len(levels)
-        for index, flag in enumerate(flags):
-            if abs(flag.x - note.stem) < 0.25 and abs(flag.y - note.tip) < 0.4:
-                count += FLAGS[flag.name]
-                used.add(index)
-        if count and note.part != 4:
-            found.faults.append(Fault(note.x, "a white head has a beam or a flag"))
-        elif count and levels and min(abs(level - note.tip) for level in levels) > 0.45:
-            found.faults.append(Fault(note.x, "a stem does not reach its outer beam"))
-        note.part *= 2**count
-    for beam in beams:
-        if not beam.stems:
-            found.faults.append(Fault(beam.left, "a beam belongs to no stem"))
-        elif beam.stems == 1 and beam.right - beam.left > 2.2:
-            found.faults.append(Fault(beam.left, "a beam leads from a stem to none"))
-    for index, flag in enumerate(flags):
-        if index not in used:
-            found.faults.append(Fault(flag.x, "a flag belongs to no stem"))
-
-
-@dataclass(slots=True, eq=False)
-class _Beam:
-    left: float
-    right: float
-    start: float
-    end: float
-    stems: int = 0
-
-    def level_at(self, x: float) -> float:
-        if self.right == self.left:
-            return self.start
-        return self.start + (self.end - self.start) * (x - self.left) / (self.right - self.left)
-
-
-def _beam(area: Area) -> _Beam | None:
-    """Return the beam that an area of four corners is, by the middle line between its long sides."""
-    if len(area.points) != 4:
-        return None
-    ordered = sorted(area.points)
-    (x1, y1), (x2, y2), (x3, y3), (x4, y4) = ordered
-    if abs(x1 - x2) > 0.05 or abs(x3 - x4) > 0.05 or x3 - x1 < 0.3:
-        return None
-    return _Beam(x1, x3, (y1 + y2) / 2, (y3 + y4) / 2)
-
-
 # Dots and accidentals.
 
 
@@ -248,9 +147,7 @@ def _signs(found: WrittenSystem, system: System, music: Sequence[Glyph], size: f
             if head.sign is not None:
                 found.faults.append(Fault(sign.x, "a note has two accidentals"))
             head.sign = SIGNS[sign.name]
-            head.bracketed = any(
-                abs(one.y - sign.y) < 0.3 and 0 < sign.x - one.x < 1.2 for one in brackets
-            )
+            head.bracketed = any(abs(one.y - sign.y) < 0.3 and 0 < sign.x - one.x < 1.2 for one in brackets)
         elif sign.x < first and not small:
             found.signature.append((round(system.step_at(sign.y)), SIGNS[sign.name]))
         else:

@@ -1,13 +1,13 @@
-# ruff: noqa: E501
 # fmt: off
 """Which glyph an outline is: the font and the name, by the digest of the outline's points.
 
-Written by tools/make_glyph_shapes.py; not to be edited by hand. Names in the music font are SMuFL code points.
-The music font's ordinates grow upwards; a glyph of it that is set among letters is turned upside down and
-belongs to "music in words".
+Written by tools/make_glyph_shapes.py; not to be edited by hand. Names in the music font are SMuFL code
+points. The music font's ordinates grow upwards; a glyph of it that is set among letters is turned upside down
+and belongs to "music in words".
 
-Sources: Source Sans Pro and Source Serif Pro (Adobe, SIL Open Font License 1.1) and Leipzig of Verovio 6.4.1 (Darbellay, Marti,
-Pugin, Rettinghaus and others, SIL Open Font License 1.1). Only digests of their outlines stand here.
+Sources: Source Sans Pro and Source Serif Pro (Adobe, SIL Open Font License 1.1) and Leipzig of Verovio
+6.4.1 (Darbellay, Marti, Pugin, Rettinghaus and others, SIL Open Font License 1.1).
+Only digests of their outlines stand here.
 """
 
 from collections.abc import Mapping
