@@ -22,6 +22,7 @@ from shedbook.book.pages.book_pages import page_data, proof_data
 from shedbook.book.pages.book_text import book_text
 from shedbook.book.pages.layout import PagesOrder, laid_out_before, lay_out, note_laid_out
 from shedbook.book.pages.phrase_pages import PhrasePages
+from shedbook.book.reading_back.orders import BackOrder
 from shedbook.book.scores.artefacts import CHANGES, HOME
 from shedbook.book.scores.inputs import between_input, scale_name
 from shedbook.book.scores.shelf import EditionShelf, Shelf, findings_on, findings_there, next_score, shelf_of
@@ -45,11 +46,15 @@ from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
 
 @dataclass(frozen=True, slots=True)
 class _Laid:
-    """What the last phase gave: the PDFs' hashes by name, findings between phrases, names in the store."""
+    """What the last phase gave: the PDFs' hashes by name, findings between phrases, names in the store.
+
+    `orders` are those of the PDFs, one an edition.
+    """
 
     pdfs: Mapping[str, str]
     between: Sequence[BookFinding]
     names: tuple[str, ...]
+    orders: tuple[PagesOrder, ...]
 
 
 @dataclass(slots=True)
@@ -100,6 +105,7 @@ def _made(making: _Making) -> Outcome:
     ]
     plan = plan_tracks(making.manuscript, request, making.orders, store, making.out, making.crew)
     laid = _laid_out(making, shelves, findings)
+    back = _read_back(making, laid.orders) if request.read_back else 0
     if plan.orders:
         making.crew.close()  # the page layout keeps what it has read
     tracks = make_tracks(plan, store, making.out, making.crew, making.tell)
@@ -117,6 +123,7 @@ def _made(making: _Making) -> Outcome:
         warnings=tuple((one.message, one.hint) for one in tracks.warnings),
         jobs_run=making.jobs_run + tracks.jobs_run,
         uses=(*(name for shelf in shelves for name in shelf.names), *laid.names, *tracks.uses),
+        read_back=back,
         complete=not tracks.warnings and all(is_watched(order.source.file) for order in making.orders),
     )
 
@@ -262,7 +269,37 @@ def _laid_out(making: _Making, shelves: Sequence[Shelf], findings: Sequence[Book
         for one in compared_in(making.store, between.name).findings
     ]
     ordered = {name: pdfs[name] for name in (Path(order.target).name for order in every)}
-    return _Laid(ordered, found, (between.name, *(order.note_name for order in every)))
+    names = (between.name, *(order.note_name for order in every))
+    return _Laid(ordered, found, names, tuple(every))
+
+
+def _read_back(making: _Making, books: Sequence[PagesOrder]) -> int:
+    """Read the finished books back and return how many scores were read.
+
+    Raises:
+        BuildError: if any score does not say what its phrase does.
+    """
+    from shedbook.book.reading_back.check_book import read_book  # noqa: PLC0415 - only where it is asked for
+
+    orders = [
+        BackOrder(book.store, book.target, book.data, edition, making.orders)
+        for book, edition in zip(books, making.editions, strict=True)
+    ]
+    making.tell(Step("back", 0, len(orders)))
+    scores, errors = 0, list[ShedbookError]()
+    for done, (_, result) in enumerate(making.crew.run(read_book, orders), 1):
+        if isinstance(result, Lost):
+            raise RenderError("Reading a book back ended the program that did it.", hint="Is memory short?")
+        scores += result.scores
+        errors += result.errors
+        making.tell(Step("back", done, len(orders)))
+    if errors:
+        raise BuildError(
+            f"{len(errors)} things on the pages are not what the phrases say.",
+            errors=errors,
+            hint="The books lie in the output folder; do not pass them on.",
+        )
+    return scores
 
 
 def _lay_out_or_compare(order: PagesOrder | BetweenOrder) -> str:

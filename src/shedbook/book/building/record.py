@@ -29,7 +29,8 @@ class Outcome:
 
     `pdfs` are hashes of the books by their names, `tracks` seals of the tracks from the output folder,
     `watched` seals of files from outside the manuscript's texts. `warnings` are messages and hints. `uses`
-    are names in the store. Only a `complete` outcome answers the next build.
+    are names in the store, `read_back` the number of scores that were read back and are right. Only a
+    `complete` outcome answers the next build.
     """
 
     pdfs: Mapping[str, str]
@@ -41,6 +42,7 @@ class Outcome:
     jobs_run: int = 0
     uses: tuple[str, ...] = ()
     complete: bool = True
+    read_back: int = 0
 
     def to_json(self) -> bytes:
         """Return the outcome as JSON, in the form of `ground.json_values`."""

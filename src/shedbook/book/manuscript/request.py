@@ -17,7 +17,8 @@ class Request:
     many processes may work, 0 for as many as there are cores. `scheduler` is the address of a Dask cluster
     that works in their place. `licensee` is named on every page, `sample` asks for a book of the first so
     many phrases, `proof_sheet` for a sheet with every score in place of the book. `tracks` are kinds
-    of tracks, or "none" or "all"; `tablature` names of editions, or the same.
+    of tracks, or "none" or "all"; `tablature` names of editions, or the same. `read_back` asks that every
+    score of the finished books is read and held against its phrase.
     """
 
     manuscript: Path
@@ -33,6 +34,7 @@ class Request:
     proof_sheet: bool = False
     tracks: tuple[str, ...] = ()
     tablature: tuple[str, ...] = ()
+    read_back: bool = False
 
     @property
     def kind(self) -> str:

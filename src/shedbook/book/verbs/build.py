@@ -25,7 +25,7 @@ class Built:
     """What a build gave: where the books are, what was found, and how much of it had to be made.
 
     `tracks` are the files of the tracks, `played_with` says what they were made with, `warnings` which of
-    them do not sound and why.
+    them do not sound and why. `read_back` is how many scores of the finished books were read and are right.
     """
 
     pdfs: tuple[Path, ...]
@@ -35,6 +35,7 @@ class Built:
     tracks: tuple[Path, ...] = ()
     played_with: tuple[str, ...] = ()
     warnings: tuple[ShedbookError, ...] = ()
+    read_back: int = 0
 
 
 def build(request: Request, tell: Tell = lambda step: None) -> Built:
@@ -46,7 +47,8 @@ def build(request: Request, tell: Tell = lambda step: None) -> Built:
 
     Raises:
         ManuscriptError: if the manuscript cannot be opened.
-        BuildError: if phrases cannot be read or engraved; or, for a final build, have error findings.
+        BuildError: if phrases cannot be read or engraved; or, for a final build, have error findings; or if
+            a score that is read back does not say what its phrase does.
         UnknownNameError: for a key, edition or phrase that is not there.
         OutputError: if the output folder is not ours or cannot be written.
     """
@@ -84,6 +86,7 @@ def _built(out: Path, outcome: Outcome, jobs_run: int, started: float) -> Built:
         tracks=tuple(out / name for name in sorted(outcome.tracks)),
         played_with=outcome.played_with,
         warnings=tuple(SoundError(message, hint=hint) for message, hint in outcome.warnings),
+        read_back=outcome.read_back,
     )
 
 

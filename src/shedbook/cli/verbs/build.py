@@ -82,6 +82,10 @@ def _add_manner(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     parser.add_argument("--final", action="store_true", help="make no book while findings are errors")
     parser.add_argument(
+        "--read-back", action="store_true",
+        help="read every score of the finished books and hold it against its phrase",
+    )  # fmt: skip
+    parser.add_argument(
         "--scheduler", metavar="ADDRESS", default="",
         help="work on a Dask cluster that sees the same folders, such as tcp://host:8786",
     )  # fmt: skip
@@ -120,6 +124,7 @@ def _request(options: argparse.Namespace) -> Request:
         licensee=" ".join(options.licensee.split()),
         sample=options.sample,
         proof_sheet=options.proof_sheet,
+        read_back=options.read_back,
         tracks=names_in(options.tracks),
         tablature=(options.tablature,) if options.tablature.strip() else (),
     )
@@ -153,6 +158,8 @@ def run(options: argparse.Namespace) -> int:
             print(error_text(warning), file=sys.stderr)
         return 0
     _tell_of_tracks(built, error_text)
+    if built.read_back:
+        print(f"{_counted(built.read_back, 'score', 'scores')} read back, as written.", file=sys.stderr)
     made = (
         "nothing had changed" if built.jobs_run == 0 else _counted(built.jobs_run, "part made", "parts made")
     )
@@ -239,6 +246,7 @@ _SAYS = {
     "reading": ("Reading {done} of {of} phrase", "Reading {done} of {of} phrases"),
     "engraving": ("Engraving phrase {done} of {of}",) * 2,
     "tracks": ("Playing track {done} of {of}",) * 2,
+    "back": ("Reading back {done} of {of} book", "Reading back {done} of {of} books"),
     "pages": ("Laying out pages, {done} of {of} book", "Laying out pages, {done} of {of} books"),
 }
 """What is said of each phase, where it has one step and where it has several."""

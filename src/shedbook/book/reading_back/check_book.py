@@ -1,0 +1,151 @@
+"""The worker's part: a PDF is read, and each score in it is held against the phrase that it should show."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import zip_longest
+from pathlib import Path
+
+from shedbook.book.ground.words import Words, words_of
+from shedbook.book.reading_back.expected_scores import BY_KEY, HOME, PROOF, SCALE, Expected, expected_scores
+from shedbook.book.reading_back.orders import BackOrder, ReadBack
+from shedbook.book.scores.artefacts import PlacingCard
+from shedbook.book.scores.inputs import spoken_language
+from shedbook.book.scores.worker import PhraseOrder, placing_name
+from shedbook.book.workshop.store import Store
+from shedbook.editions.instruments.edition import Edition
+from shedbook.errors import RenderError
+from shedbook.read_back.comparison import mismatches, scale_mismatch, tab_mismatches
+from shedbook.read_back.ink import Stroke
+from shedbook.read_back.pdf_ink import Picture, parts_of_pdf
+from shedbook.read_back.pdf_ink import Words as Shown
+from shedbook.read_back.reading import read_score
+from shedbook.read_back.scale_reading import read_scale
+from shedbook.read_back.staves import UnreadableError
+from shedbook.theory.pitch import LETTERS
+
+_MOST = 3
+"""How many mismatches of one score are told."""
+_REPORT = "This is a fault of shedbook; please report the phrase."
+
+
+def read_book(order: BackOrder) -> ReadBack:
+    """Read a book back.
+
+    Raises:
+        RenderError: if a card has vanished from the store.
+    """
+    store = Store(Path(order.store))
+    cards = {one.source.number: _card(store, one, order.edition) for one in order.orders}
+    expected = list(expected_scores(order.data, order.orders, order.edition, cards))
+    language = spoken_language(order.orders[0].settings) if order.orders else None
+    words = words_of(language.tag, dict(language.own)) if language else words_of("en")
+    errors: list[RenderError] = []
+    count = 0
+    for one, seen in zip_longest(expected, _seen(order.target)):
+        if one is None or seen is None:
+            what = "holds more scores than it should" if one is None else "does not hold every score"
+            errors.append(RenderError(f"The book {Path(order.target).name} {what}.", hint=_REPORT))
+            break
+        count += 1
+        said = [wrong for picture in seen.pictures for wrong in _wrong(one, picture)]
+        said = [*_key_wrong(one, seen, words), *dict.fromkeys(said)]
+        errors += [_error(one, order.edition, seen, says) for says in said[:_MOST]]
+    return ReadBack(count, tuple(errors))
+
+
+def _card(store: Store, order: PhraseOrder, edition: Edition) -> PlacingCard:
+    card = store.read_value(PlacingCard, "card", placing_name(order, edition))
+    if card is None:
+        raise RenderError("A card vanished from the store while the book was read back.")
+    return card
+
+
+@dataclass(slots=True)
+class _Seen:
+    """A score of the PDF: its pieces, and the words on its page since the score before."""
+
+    pictures: list[Picture]
+    words: list[Shown]
+
+
+def _seen(target: str) -> Iterator[_Seen]:
+    """Yield the scores of a PDF; the pieces of one that a page turn cuts are one score."""
+    words: list[Shown] = []
+    last: _Seen | None = None
+    for part in parts_of_pdf(Path(target)):
+        if isinstance(part, Shown):
+            words.append(part)
+        elif part.whole or last is None:
+            if last is not None:
+                yield last
+            last, words = _Seen([part], [one for one in words if one.page == part.page]), []
+        else:
+            last.pictures.append(part)
+    if last is not None:
+        yield last
+
+
+def _error(one: Expected, edition: Edition, seen: _Seen, says: str) -> RenderError:
+    where = f'"{one.title}" in {one.tonic} {one.mode}, {edition.title}, page {seen.pictures[0].page}'
+    return RenderError(f"{where}: {says}.", hint=_REPORT)
+
+
+def _wrong(one: Expected, picture: Picture) -> Iterator[str]:
+    """Yield what is wrong in the picture of a score."""
+    try:
+        if one.kind == SCALE and one.scale is not None:
+            pitches, symbol = read_scale(picture.ink)
+            wrong = scale_mismatch(pitches, symbol, one.scale.pitches, one.scale.chord)
+            if wrong:
+                yield f"the scale {one.scale.name}: {wrong}"
+            return
+        score = read_score(picture.ink, one.phrase.metre.bar_quarters)
+    except UnreadableError as error:
+        yield f"the score cannot be read: {error}"
+        return
+    if not one.moved:
+        yield "the notes do not sound as the author's do, moved by one interval"
+    for mismatch in mismatches(score, one.phrase, signature=one.signature, reminders=one.reminders):
+        yield str(mismatch)
+    if one.tab is not None:
+        stops = [None if stop is None else (stop.string, stop.fret) for stop in one.tab.notes]
+        for mismatch in tab_mismatches(score, one.phrase, stops):
+            yield str(mismatch)
+
+
+# Names of keys.
+
+
+def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
+    """Yield what is wrong with the name of the key that stands with a score."""
+    if one.kind == SCALE:
+        return
+    left = min((mark.x1 for mark in seen.pictures[0].ink.marks if isinstance(mark, Stroke)), default=0.0)
+    gutter = " ".join(shown.text for shown in seen.words if shown.x < left - 5)
+    gutter = " ".join(gutter.split())
+    if one.kind == HOME:
+        facts = " ".join(shown.text for shown in seen.words if "·" in shown.text)
+        names = _note_names(words).findall(facts)
+        if one.tonic not in names:
+            yield f"the key is {one.tonic}, but the page says {facts or 'none'}"
+    elif one.kind == BY_KEY:
+        if gutter.partition(" ")[0] != str(one.number):
+            yield f"this is phrase {one.number}, but the page says {gutter or 'nothing'}"
+    else:
+        name = _note_names(words).match(gutter)
+        rest = gutter[name.end() :].strip() if name else ""
+        wrong_mode = one.kind != PROOF and not rest.startswith(one.mode)
+        if name is None or name[0] != one.tonic or wrong_mode:
+            yield f"the key is {one.tonic} {one.mode}, but the page says {gutter or 'none'}"
+
+
+@lru_cache(maxsize=8)
+def _note_names(words: Words) -> re.Pattern[str]:
+    """Return a pattern for the names of notes in a language, of which the longest counts."""
+    names = {words.note(letter + sign) for letter in LETTERS for sign in ("", "b", "#", "bb", "##")}
+    ordered: Sequence[str] = sorted(names, key=lambda name: (-len(name), name))
+    return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, ordered))})(?!\w)")

@@ -1,0 +1,287 @@
+"""A score read from its ink: bars with struck notes, their pitches, places and lengths, and chord symbols."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from shedbook.read_back.beams import Written
+from shedbook.read_back.chord_symbols import ReadSymbol, symbols_of
+from shedbook.read_back.ink import Ink
+from shedbook.read_back.staves import System, UnreadableError, systems_of
+from shedbook.read_back.tablature import ReadFret, frets_of
+from shedbook.read_back.tuplets_and_ties import Tie, mark_tuplets, quarters_of, ties_of
+from shedbook.read_back.written_notes import WrittenSystem, written_system
+
+_LETTERS = "CDEFGAB"
+_HALF_STEPS = (0, 2, 4, 5, 7, 9, 11)
+
+
+@dataclass(frozen=True, slots=True)
+class ReadPitch:
+    """A pitch by its diatonic step, C4 being 28, and the half steps by which a sign in force alters it."""
+
+    step: int
+    alteration: int
+
+    @property
+    def midi(self) -> int:
+        """The MIDI number, C4 being 60."""
+        octave, letter = divmod(self.step, 7)
+        return 12 * (octave + 1) + _HALF_STEPS[letter] + self.alteration
+
+    def __str__(self) -> str:
+        octave, letter = divmod(self.step, 7)
+        sign = "#" * self.alteration if self.alteration > 0 else "b" * -self.alteration
+        return f"{_LETTERS[letter]}{sign}{octave}"
+
+
+@dataclass(slots=True)
+class ReadNote:
+    """A struck note as it is read; what is tied to it is part of its length.
+
+    Attributes:
+        pitch: its pitch by the accidentals in force.
+        start: its place in its bar, in quarters.
+        quarters: how long it sounds, in quarters.
+        x: where its head stands, in staff spaces from the left end of its system.
+        sign: the accidental that it shows, in half steps, or None.
+        bracketed: whether that stands in brackets.
+        grace: the grace notes before it.
+    """
+
+    pitch: ReadPitch
+    start: Fraction
+    quarters: Fraction
+    x: float
+    sign: int | None = None
+    bracketed: bool = False
+    grace: tuple[ReadPitch, ...] = ()
+
+
+@dataclass(slots=True)
+class ReadBar:
+    """A bar: its struck notes, how long all that is written in it lasts, and where each of that begins.
+
+    `whole_rest` says that it holds nothing but a whole rest, which lasts as long as any bar. `symbols` are
+    the chord symbols over it, `anchors` pairs of a place in quarters and the x of what stands there. `system`
+    counts from 0. `frets` are the figures of tablature under it.
+    """
+
+    system: int
+    notes: list[ReadNote] = field(default_factory=list)
+    quarters: Fraction = Fraction(0)
+    whole_rest: bool = False
+    symbols: list[ReadSymbol] = field(default_factory=list)
+    anchors: list[tuple[Fraction, float]] = field(default_factory=list)
+    frets: list[ReadFret] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class ReadScore:
+    """A score as it is read.
+
+    `signature` counts sharps, flats being negative. Each fault is a text with the index of the bar in which
+    it lies.
+    """
+
+    bars: list[ReadBar] = field(default_factory=list)
+    metre: tuple[int, int] | None = None
+    signature: int = 0
+    faults: list[tuple[int, str]] = field(default_factory=list)
+
+
+def read_score(ink: Ink, bar_quarters: Fraction | None = None) -> ReadScore:
+    """Return what a score says.
+
+    Args:
+        ink: the ink of the score alone.
+        bar_quarters: how long a full bar is, in quarters; by default as the written metre says. It decides
+            between the ratios that one number of a tuplet may stand for.
+
+    Raises:
+        UnreadableError: if there is no system, or one has no staff.
+    """
+    systems = systems_of(ink)
+    if not systems:
+        raise UnreadableError("no clef is drawn")
+    return _Reader(systems, bar_quarters).read()
+
+
+class _Reader:
+    """Reads systems in order; holds the open tie, the accidentals in force and the score read so far."""
+
+    def __init__(self, systems: Sequence[System], bar_quarters: Fraction | None) -> None:
+        self._systems = systems
+        self._bar_quarters = bar_quarters
+        self._score = ReadScore()
+        self._signature: dict[int, int] = {}
+        self._in_force: dict[int, int] = {}
+        self._last: ReadNote | None = None
+        self._tied = False
+
+    def read(self) -> ReadScore:
+        for number, system in enumerate(self._systems):
+            written = written_system(system)
+            mark_tuplets(system, written)
+            if written.metre is not None:
+                self._score.metre = written.metre
+                if self._bar_quarters is None:
+                    self._bar_quarters = Fraction(4 * written.metre[0], written.metre[1])
+            self._read_signature(written, first=number == 0)
+            self._system(number, system, written)
+        if self._tied:
+            self._fault("the last note is tied to nothing")
+        return self._score
+
+    def _fault(self, says: str) -> None:
+        self._score.faults.append((max(0, len(self._score.bars) - 1), says))
+
+    def _read_signature(self, written: WrittenSystem, *, first: bool) -> None:
+        count = _signature_count(written.signature)
+        if count is None or (not first and count != self._score.signature):
+            self._fault("the key signature is none, or not that of the system before")
+            return
+        self._score.signature = count
+        self._signature = {step % 7: alteration for step, alteration in written.signature}
+
+    def _system(self, number: int, system: System, written: WrittenSystem) -> None:
+        main = [note for note in written.notes if not note.small]
+        ties = ties_of(system, written)
+        outgoing = {tie.before for tie in ties if tie.before is not None}
+        incoming = {tie.after for tie in ties if tie.after is not None}
+        opening = Tie(None, 0) in ties
+        if bool(main) and self._tied and not opening:
+            self._fault("a tie ends with its system and does not go on in the next")
+        self._tied = self._tied and opening
+        first = len(self._score.bars)
+        start = 0.0
+        for end in written.bar_lines:
+            inside = [note for note in written.notes if start <= note.x < end]
+            self._bar(number, inside, main, outgoing, incoming)
+            start = end
+        self._place_symbols(first, written, symbols_of(system))
+        for fret in frets_of(system):
+            place = sum(1 for end in written.bar_lines if end <= fret.x)
+            self._score.bars[min(first + place, len(self._score.bars) - 1)].frets.append(fret)
+        for fault in written.faults:
+            bar = sum(1 for end in written.bar_lines if end < fault.x)
+            self._score.faults.append((first + min(bar, max(0, len(written.bar_lines) - 1)), fault.says))
+        left_over = [note for note in main if not written.bar_lines or note.x > written.bar_lines[-1]]
+        if left_over:
+            self._fault("notes stand after the last bar line")
+
+    def _place_symbols(self, first: int, written: WrittenSystem, symbols: Sequence[ReadSymbol]) -> None:
+        bars = self._score.bars[first:]
+        for symbol in symbols:
+            place = sum(1 for end in written.bar_lines if end <= symbol.x + 0.4)
+            if bars:
+                bars[min(place, len(bars) - 1)].symbols.append(symbol)
+
+    def _bar(
+        self,
+        number: int,
+        inside: Sequence[Written],
+        main: Sequence[Written],
+        outgoing: set[int],
+        incoming: set[int],
+    ) -> None:
+        bar = ReadBar(number)
+        self._score.bars.append(bar)
+        self._in_force = {}
+        main_here = [note for note in inside if not note.small]
+        if len(main_here) == 1 and main_here[0].step is None and main_here[0].part == 1:
+            bar.whole_rest, bar.quarters = True, self._bar_quarters or Fraction(4)
+            self._last = None
+            return
+        indexes = {id(note): index for index, note in enumerate(main)}
+        grace: list[ReadPitch] = []
+        place = Fraction(0)
+        for note, length in self._lengths(inside):
+            if note.small:
+                grace.append(self._pitch(note))
+                continue
+            index = indexes[id(note)]
+            bar.anchors.append((place, note.x))
+            if note.step is None:
+                self._last = None
+            else:
+                self._note(bar, note, place, length, tuple(grace), tied=self._tied)
+            grace = []
+            self._tied = index in outgoing and note.step is not None
+            place += length
+        bar.quarters = place
+
+    def _note(
+        self,
+        bar: ReadBar,
+        note: Written,
+        place: Fraction,
+        length: Fraction,
+        grace: tuple[ReadPitch, ...],
+        *,
+        tied: bool,
+    ) -> None:
+        last = self._last
+        if tied and last is not None and last.pitch.step == note.step:
+            if note.sign is not None and note.sign != last.pitch.alteration:
+                self._fault("a tied note shows another accidental than the note before it")
+            last.quarters += length
+            return
+        if tied:
+            self._fault("a tie joins notes of two pitches")
+        read = ReadNote(self._pitch(note), place, length, note.x, note.sign, note.bracketed, grace)
+        bar.notes.append(read)
+        self._last = read
+
+    def _pitch(self, note: Written) -> ReadPitch:
+        """Return the pitch of a head by its sign, or by what is in force on its line or space."""
+        step = note.step or 0
+        if note.sign is not None:
+            self._in_force[step] = note.sign
+        return ReadPitch(step, self._in_force.get(step, self._signature.get(step % 7, 0)))
+
+    def _lengths(self, inside: Sequence[Written]) -> Iterator[tuple[Written, Fraction]]:
+        """Return the notes of a bar with their lengths in quarters.
+
+        The number of a tuplet does not say in the time of how many its notes are played. It is the usual
+        number; where the bar is not full then, the one that fills it.
+        """
+        usual = [(note, _quarters(note)) for note in inside]
+        total = _total(usual)
+        if self._bar_quarters is None or total == self._bar_quarters or not _tuplets(inside):
+            return iter(usual)
+        for normal in range(1, 17):
+            tried = [(note, _quarters(note, normal)) for note in inside]
+            if _total(tried) == self._bar_quarters:
+                return iter(tried)
+        return iter(usual)
+
+
+def _tuplets(inside: Sequence[Written]) -> bool:
+    return any(note.tuplet is not None for note in inside)
+
+
+def _total(lengths: Sequence[tuple[Written, Fraction]]) -> Fraction:
+    return sum((length for note, length in lengths if not note.small), Fraction(0))
+
+
+def _quarters(note: Written, normal: int = 0) -> Fraction:
+    if note.tuplet is None:
+        return quarters_of(note.part, note.dots)
+    actual, usual = note.tuplet
+    return quarters_of(note.part, note.dots, actual, normal or usual)
+
+
+def _signature_count(signs: Sequence[tuple[int, int]]) -> int | None:
+    """Return the number of sharps or flats of a key signature, or None if it is none."""
+    letters = "".join(_LETTERS[step % 7] for step, _ in signs)
+    kinds = {alteration for _, alteration in signs}
+    if not signs:
+        return 0
+    if kinds == {1} and letters == "FCGDAEB"[: len(letters)]:
+        return len(letters)
+    if kinds == {-1} and letters == "BEADGCF"[: len(letters)]:
+        return -len(letters)
+    return None

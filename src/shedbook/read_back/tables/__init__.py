@@ -1,0 +1,1 @@
+"""The tables of reading back: data, one row each, with its source."""
