@@ -79,7 +79,12 @@ def in_three() -> Phrase:
 def in_eighths(metre: str) -> Phrase:
     bar = "1/8 d5 e f 1/4. a" if metre == "6/8" else "1/8 d5 e f 1/4. a 1/8 g f e 1/4. d"
     return phrase_from_fields(
-        {"title": "Eighths", "metre": metre, "changes": "Dm7 | G7 | Cmaj7 | A7", "line": " | ".join([bar] * 4)}
+        {
+            "title": "Eighths",
+            "metre": metre,
+            "changes": "Dm7 | G7 | Cmaj7 | A7",
+            "line": " | ".join([bar] * 4),
+        }
     )
 
 
@@ -125,7 +130,9 @@ def strikes(score: Score) -> list[tuple[Fraction, tuple[PartNote, ...]]]:
     found: dict[Fraction, list[PartNote]] = {}
     for note in part(score, COMPING).notes:
         found.setdefault(note.start, []).append(note)
-    return [(start, tuple(sorted(notes, key=lambda note: note.midi))) for start, notes in sorted(found.items())]
+    return [
+        (start, tuple(sorted(notes, key=lambda note: note.midi))) for start, notes in sorted(found.items())
+    ]
 
 
 # The figures of a feel.
@@ -144,11 +151,13 @@ def bass_figures(all_takes: Sequence[Take]) -> dict[str, str]:
     leads: list[bool] = []
     for one in all_takes:
         notes = part(one.score, BASS).notes
-        at = {note.start: note for note in notes}
         for start, pitch_class in new_chords(one.score):
             total += 1
-            missing += start not in at
-            rooted += start in at and at[start].midi % 12 == pitch_class
+            # A note that is struck ahead for a chord, up to a beat before it, is that chord's.
+            over = [note for note in notes if note.start <= start < note.end and start - note.start <= 1]
+            own = [note for note in over if note.start == start or note.midi % 12 == pitch_class]
+            missing += not own
+            rooted += any(note.midi % 12 == pitch_class for note in own)
         for note, after in pairwise(notes):
             lengths[str(after.start - note.start)] += 1
             again.append(note.midi == after.midi)
@@ -184,9 +193,9 @@ def piano_figures(all_takes: Sequence[Take]) -> dict[str, str]:
             over += [notes[-1].midi >= min(with_it)] if with_it else []
         starts = [start for start, _ in rows]
         places = [place for place, _ in new_chords(one.score)]
-        for place, after in zip(places, [*places[1:], one.score.quarters], strict=True):
+        for place, end in zip(places, [*places[1:], one.score.quarters], strict=True):
             chords += 1
-            silent += not any(place - Fraction(1, 2) <= start < after for start in starts)
+            silent += not any(place - Fraction(1, 2) <= start < end for start in starts)
         hits += len(rows)
         bars += int(one.score.quarters / one.score.metre.bar_quarters)
     return {
@@ -235,7 +244,7 @@ def arc_figures(all_takes: Sequence[Take]) -> dict[str, str]:
 
 
 def listening_figures(all_takes: Sequence[Take]) -> dict[str, str]:
-    """How much likelier an accent of the drums is with an off-beat chord or accent of the line than without."""
+    """How much likelier an accent of the drums is with an off-beat chord than without."""
     together = apart = with_it = without = 0
     for one in all_takes:
         struck = {start for start, _ in strikes(one.score) if start % 1}

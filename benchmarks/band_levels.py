@@ -1,7 +1,8 @@
-"""How loud each player of the band sounds alone, feel by feel, and what a phone leaves of the bass.
+"""How loud each player sounds alone, feel by feel, and what a phone leaves of the bass.
 
 Every player's part is rendered by itself, as the whole track would be; loudness is ITU-R BS.1770's, in LUFS,
-gated. A phone is taken as a high-pass of fourth order at 250 Hz (common practice of mixing for small speakers).
+gated. A phone is taken as a high-pass of fourth order at 250 Hz (common practice of mixing for small
+speakers).
 
     python -m benchmarks.band_levels
 """
@@ -12,10 +13,10 @@ from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
+from benchmarks.band_figures import DEMO, TEMPOS, USUAL_TEMPO, in_three
 from numpy.typing import NDArray
 from scipy.signal import butter, sosfilt
 
-from benchmarks.band_figures import DEMO, TEMPOS, USUAL_TEMPO, in_three
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import read_phrase
 from shedbook.sound.arranging.arrangement import Order
@@ -33,9 +34,9 @@ PHONE_HZ = 250
 
 
 class Levels(NamedTuple):
-    """Loudness of each player against the bass in dB, of bass against piano on a phone, of count-in and sides.
+    """Levels of one track, in dB: each player against the bass, and the bass against the piano on a phone.
 
-    `count` is the count-in's loudness against the band's, `width` the side signal against the middle of the
+    `counted` is the count-in's loudness against the band's, `width` the side signal against the middle of the
     whole track, `uneven` how much louder the left half is than the right.
     """
 
@@ -43,7 +44,7 @@ class Levels(NamedTuple):
     comping: float
     drums: float
     phone: float
-    count: float
+    counted: float
     width: float
     uneven: float
 
@@ -83,7 +84,9 @@ def on_a_phone(samples: NDArray[np.floating]) -> NDArray[np.floating]:
 def report() -> None:
     synth = synth_for()
     print(f"\n{synth.name}, {synth.font.name}; dB against the bass alone\n")
-    print("| feel | line | piano | drums | phone: bass over piano | count-in over band | width | left/right |")
+    print(
+        "| feel | line | piano | drums | phone: bass over piano | count-in over band | width | left/right |"
+    )
     print("|---|---|---|---|---|---|---|---|")
     rows = [(feel, levels_of(feel, synth)) for feel in FEELS]
     for feel, row in rows:
