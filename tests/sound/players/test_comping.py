@@ -223,7 +223,7 @@ def test_no_round_is_the_one_before(phrase: Phrase) -> None:
 @pytest.mark.parametrize("feel", [feel for feel in FEELS if feel not in ("free", "waltz", "latin")])
 @pytest.mark.parametrize("bars", [1, 2])
 def test_no_round_is_the_one_before_its_empty_bars(feel: str, bars: int) -> None:
-    """Between the rounds of a short phrase lie as many empty bars; judged by the rhythm alone, but for a montuno."""
+    """Between rounds lie as many empty bars; judged by the rhythm alone, a montuno left out."""
     short = written_phrase(
         " | ".join(["C7", "F7"][:bars]), " | ".join(["1/8 e4 g bb d5 1/2 c5"] * bars), feel=feel
     )
