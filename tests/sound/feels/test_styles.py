@@ -79,8 +79,6 @@ def test_latin_goes_by_one_clave(seed: int) -> None:
         assert (Fraction(3, 2) in bell[bar]) == three
         assert (0 in montuno[bar]) != three
         assert {Fraction(3, 2), 3} <= low[bar]
-            bar
-        ]
         assert bar == 0 or 0 not in low[bar]
 
 

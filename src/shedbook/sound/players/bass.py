@@ -181,8 +181,7 @@ def _at_changes(
 
 
 def _late_chords(note: Raw, passage: Passage, arriving: frozenset[Fraction]) -> tuple[Raw, ...]:
-    """Return a note that is struck ahead of its chord; where another chord comes first, it waits for its
-    place.
+    """Return a note that is struck ahead of its chord, or one that waits where another chord comes first.
 
     Then what stands here is a plain note, and the other chord gets its own.
     """
