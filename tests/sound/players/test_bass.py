@@ -50,12 +50,20 @@ def test_new_chord_begins_on_a_strong_chord_tone(phrase: Phrase) -> None:
             assert at[start] % 12 == change.chord.bass.pitch_class
 
 
-@pytest.mark.parametrize("phrase", SWING, ids=lambda phrase: phrase.title)
-def test_walks_in_quarters_and_never_stands_still(phrase: Phrase) -> None:
-    found = lines(phrase)[:-1]
-    starts = [start for start, _ in found]
-    assert all(after - before == 1 for before, after in itertools.pairwise(starts))
-    assert all(before != after for (_, before), (_, after) in itertools.pairwise(found))
+def test_walks_mostly_in_quarters_with_skips_and_repeats() -> None:
+    """Common practice: quarters, dead notes ahead of the beat, a note twice, a first round in two."""
+    gaps: Counter[Fraction] = Counter()
+    again = total = 0
+    for phrase in SWING:
+        found = lines(phrase)[:-1]
+        for (start, midi), (after, then) in itertools.pairwise(found):
+            gaps[after - start] += 1
+            again += midi == then
+            total += 1
+    assert 0.75 <= gaps[Fraction(1)] / total <= 0.95
+    assert gaps[Fraction(1, 2)] > 0
+    assert gaps[Fraction(2)] > 0
+    assert 0.02 <= again / total <= 0.2
 
 
 @pytest.mark.parametrize("phrase", demo_in_keys(), ids=lambda phrase: f"{phrase.title} {phrase.key}")
@@ -84,7 +92,8 @@ def test_no_round_is_the_one_before_and_no_bar_its_neighbour(phrase: Phrase) -> 
     bars = [
         tuple(found.get(at * bar + beat) for beat in range(int(bar))) for at in range(int(max(found) // bar))
     ]
-    assert all(one != two for one, two in itertools.pairwise(bars))
+    # In a round that is in two, root and fifth may come again.
+    assert all(one != two for one, two in itertools.pairwise(bars) if None not in one)
 
 
 @pytest.mark.parametrize(
@@ -130,7 +139,7 @@ def test_different_seeds_give_different_good_lines() -> None:
         pytest.param("samba", "2/4", {0}, id="samba in two"),
         pytest.param("funk", "4/4", {0}, id="funk: the one"),
         pytest.param("swing", "7/8", {0, 2}, id="seven-eight: four and three"),
-        pytest.param("straight", "11/8", {0}, id="an odd metre"),
+        pytest.param("swing", "11/8", {0}, id="an odd metre"),
     ],
 )
 def test_feels_and_metres(feel: str, metre: str, starts: set[Fraction]) -> None:
@@ -204,7 +213,7 @@ def narrowed(problem: Problem, most: int) -> Problem:
 @pytest.mark.parametrize("seed", [0, 1])
 def test_line_is_the_cheapest_of_all(changes: str, seed: int) -> None:
     over = chart(changes)
-    places = slots(over, over.passages[0], over.feel.bass.ways, seed)
+    places = slots(over, over.passages[0], over.feel.bass, seed)
     dice = seeded(seed, "noise")
     extra = tuple({pitch: dice.randint(0, 20) for pitch in range(28, 56)} for _ in places)
     problem = narrowed(problem_of(Task(places[:7], places[7]), extra[:7]), 4)
@@ -215,7 +224,7 @@ def test_line_is_the_cheapest_of_all(changes: str, seed: int) -> None:
 
 def test_full_choice_over_one_bar_is_the_cheapest_of_all() -> None:
     over = chart("Dm7 | G7")
-    places = slots(over, over.passages[0], over.feel.bass.ways, 0)
+    places = slots(over, over.passages[0], over.feel.bass, 0)
     task = Task(places[1:4], places[4], before=38)
     problem = problem_of(task)
     assert cost_of(problem, (38, *choose(task))) == brute_force(problem)
@@ -223,7 +232,7 @@ def test_full_choice_over_one_bar_is_the_cheapest_of_all() -> None:
 
 def test_joining_note_and_goal_are_kept() -> None:
     over = chart("Dm7 | G7")
-    places = slots(over, over.passages[0], over.feel.bass.ways, 0)
+    places = slots(over, over.passages[0], over.feel.bass, 0)
     found = choose(Task(places[:4], places[4], before=36, first=38, goal=43))
     assert (found[0], found[-1]) == (38, 43)
 

@@ -19,6 +19,7 @@ from sound.demo_scores import chart, part, phrase, score
 
 KEYS = {
     35: "kick", 36: "kick", 37: "side stick", 38: "snare", 39: "brush slap", 40: "brush swirl",
+    41: "low floor tom",
     42: "closed hi-hat", 43: "low tom", 44: "pedal hi-hat", 46: "open hi-hat", 47: "mid tom", 48: "high tom",
     49: "crash", 51: "ride", 53: "ride bell", 70: "maracas",
 }  # fmt: skip
@@ -52,7 +53,7 @@ def test_hi_hat_is_on_two_and_four() -> None:
 def test_kick_is_feathered() -> None:
     """Common practice: felt rather than heard; only the few accents are louder."""
     found = [note.velocity for note in drums(chart(LONG), seed=0) if note.midi == 36]
-    assert sum(velocity <= 30 for velocity in found) / len(found) > 0.7
+    assert sum(velocity <= 32 for velocity in found) / len(found) > 0.7
 
 
 def test_ride_skips_before_one_and_three() -> None:
@@ -69,11 +70,9 @@ def test_fills_end_each_fourth_or_eighth_bar_and_change() -> None:
     fills = []
     for seed in range(6):
         found = drums(over, seed=seed)
-        bars = {
-            int(note.start // 4)
-            for note in found
-            if note.midi in toms or (note.midi == 38 and note.velocity > 50 and note.start % 4 >= 2)
-        }
+        snare = Counter(int(note.start // 4) for note in found if note.midi == 38 and note.start % 4 >= 2)
+        bars = {bar for bar, strokes in snare.items() if strokes > 1}
+        bars |= {int(note.start // 4) for note in found if note.midi in toms}
         assert bars
         assert all(bar % 4 == 3 for bar in bars)
         fills.append(bars)
@@ -106,7 +105,7 @@ def test_ballad_has_brushes_where_there_are_some() -> None:
     assert all(note.midi not in (39, 40) for note in sticks.notes)
     ride = [note.velocity for note in sticks.notes if note.midi == 51]
     assert ride
-    assert max(ride) <= 56
+    assert max(ride) <= 62
 
 
 @pytest.mark.parametrize(
@@ -143,7 +142,7 @@ def test_seeds() -> None:
 def fills_in(found: Score) -> list[tuple[str, int, int, bool]]:
     """Return each bar of a track: its passage, which bar of how many it is, whether a fill ends it.
 
-    A fill is told by strokes that no pattern of swing has: toms, or a snare as loud as in fills.
+    A fill is told by what no pattern of swing has: toms, or two strokes of the snare in the last two beats.
     """
     bar = found.metre.bar_quarters
     starts = [
@@ -160,8 +159,9 @@ def fills_in(found: Score) -> list[tuple[str, int, int, bool]]:
                 for note in part(found, DRUMS).notes
                 if start + (at + 1) * bar - 2 <= note.start < start + (at + 1) * bar
             ]
-            loud = [note for note in last if note.midi == 38 and note.velocity > 50]
-            rows.append((kind, at + 1, bars, bool(loud) or any(note.midi in (43, 47, 48) for note in last)))
+            snare = [note for note in last if note.midi == 38]
+            filled = len(snare) > 1 or any(note.midi in (43, 47, 48) for note in last)
+            rows.append((kind, at + 1, bars, filled))
     return rows
 
 
@@ -240,7 +240,8 @@ def test_no_round_ends_as_the_one_before(feel: str, bars: int, metre: str, keys:
 @pytest.mark.parametrize(
     ("feel", "three", "two"),
     [("bossa", {0, Fraction(3, 2), 3}, {1, Fraction(5, 2)}),
-     ("samba", {0, Fraction(3, 2), 3}, {1, Fraction(5, 2)}),
+     ("samba", {0, 1, 2, Fraction(5, 2), Fraction(7, 2)},
+      {Fraction(1, 2), Fraction(3, 2), Fraction(5, 2), 3}),
      ("latin", {0, Fraction(3, 2), 3}, {1, 2})],
 )  # fmt: skip
 def test_the_rim_click_keeps_a_pattern_of_two_bars(

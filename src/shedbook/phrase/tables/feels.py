@@ -42,7 +42,7 @@ FEELS: tuple[FeelRow, ...] = (
         "common practice",
     ),
     FeelRow(
-        "ballad", ("slow ballad",), "slow, soft, eighths lightly swung", (3, 2), True, "common practice"
+        "ballad", ("slow ballad",), "slow, soft, triplet eighths", (2, 1), True, "common practice"
     ),
     FeelRow("bossa", ("bossa nova",), "even eighths, bass on 1 and 3", _EVEN, True, "common practice"),
     FeelRow("samba", (), "even sixteenths, in two", _EVEN, True, "common practice"),

@@ -24,8 +24,6 @@ from shedbook.sound.arranging.band_instruments import band_instrument
 from shedbook.sound.arranging.leading_chords import last_chord, set_up
 from shedbook.sound.arranging.tables import arrangements as table
 from shedbook.sound.arranging.tables.band_instruments import (
-    BASS_INSTRUMENT,
-    COMPING_INSTRUMENT,
     LINE_INSTRUMENT,
 )
 from shedbook.sound.feels.feel import Feel
@@ -44,6 +42,7 @@ from shedbook.sound.players.band_chart import (
 from shedbook.sound.players.bass import bass
 from shedbook.sound.players.comping import comping
 from shedbook.sound.players.drums import click, count_in, drums
+from shedbook.sound.players.energy import Arc, arc_of
 from shedbook.sound.players.line import line
 from shedbook.sound.score.seeded_dice import seeded
 from shedbook.sound.score.written_score import (
@@ -74,7 +73,8 @@ class Order:
     `answers` every second round is left to the reader. A `loop` has neither count-in nor ending and joins
     its own beginning. `ending` is "hit", "held" or "" for what fits the feel. `wide` puts the bass left and
     the piano right.
-    `bass_feel` names another feel whose bass is played, "" for none. `brushes` says whether the SoundFont has
+    `comping_instrument` and `bass_instrument` are "" for those of the feel. `bass_feel` names another feel
+    whose bass is played, "" for none. `brushes` says whether the SoundFont has
     a kit of them.
     """
 
@@ -89,7 +89,8 @@ class Order:
     ending: str = ""
     seed: int = 0
     line_instrument: str = LINE_INSTRUMENT
-    comping_instrument: str = COMPING_INSTRUMENT
+    comping_instrument: str = ""
+    bass_instrument: str = ""
     bass_feel: str = ""
     wide: bool = False
     brushes: bool = True
@@ -329,30 +330,44 @@ def _parts(
     count = count_in(chart.metre, counted)
     if order.parts != "trio":
         row = band_instrument(order.line_instrument)
-        found.append(Part(LINE, row.name, row.program, 0, _line(laid, quarters)))
+        found.append(Part(LINE, row.name, row.program, 0, _line(laid, quarters, arc_of(chart))))
     if order.parts == "line":
         beats = click(chart.metre, start, quarters) if order.click else ()
         if count or beats:
             found.append(Part(DRUMS, COUNT, STANDARD_KIT, 9, (*count, *beats)))
         return tuple(found)
     left, right = (_LEFT, _RIGHT) if order.wide else (_MIDDLE, _MIDDLE)
-    low, comp = band_instrument(BASS_INSTRUMENT), band_instrument(order.comping_instrument)
-    strokes = (*count, *drums(chart, seed=order.seed, brushes=order.brushes))
-    kit = BRUSH_KIT if order.brushes and chart.feel.drums.brushes else STANDARD_KIT
     bass_feel = feel_named(order.bass_feel) if order.bass_feel else None
+    low = band_instrument(order.bass_instrument or (bass_feel or chart.feel).bass.instrument)
+    comp = band_instrument(order.comping_instrument or chart.feel.comping.instrument)
+    chords = comping(chart, seed=order.seed)
+    heard = accents(chart, chords)
+    strokes = (*count, *drums(chart, seed=order.seed, brushes=order.brushes, accents=heard))
+    kit = BRUSH_KIT if order.brushes and chart.feel.drums.brushes else STANDARD_KIT
     line_of_bass = bass(chart, seed=order.seed, feel=bass_feel)
     found += [
         Part(BASS, low.name, low.program, 1, line_of_bass, left),
-        Part(COMPING, comp.name, comp.program, 2, comping(chart, seed=order.seed), right),
+        Part(COMPING, comp.name, comp.program, 2, chords, right),
         Part(DRUMS, "drums", kit, 9, strokes),
     ]
     return tuple(found)
 
 
-def _line(laid: Sequence[LaidPassage], quarters: Fraction) -> tuple[PartNote, ...]:
+def accents(chart: Chart, chords: Sequence[PartNote]) -> frozenset[Fraction]:
+    """Return where piano and line have accents off the beat, in quarters: what the drummer answers."""
+    heard = {note.start for note in chords}
+    heard |= {note.start for passage in chart.passages for note in passage.line if note.early}
+    return frozenset(place for place in heard if place % 1)
+
+
+def _line(laid: Sequence[LaidPassage], quarters: Fraction, arc: Arc) -> tuple[PartNote, ...]:
     """Return the line of a whole track; what a loop's first round begins with stands at the loop's end."""
     found = [
-        replace(note, start=note.start if note.start >= 0 else note.start + quarters)
+        replace(
+            note,
+            start=note.start if note.start >= 0 else note.start + quarters,
+            velocity=min(127, max(1, note.velocity + arc.louder(LINE, note.start))),
+        )
         for one in laid
         for note in one.notes
     ]

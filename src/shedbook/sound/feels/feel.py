@@ -7,7 +7,7 @@ to take another feel's part for it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Any
@@ -44,22 +44,36 @@ EVEN_EIGHTHS = FeelSwing(Fraction(1), Fraction(0), "common practice")
 
 @dataclass(frozen=True, slots=True)
 class FeelBass:
-    """The rhythms of the bass: the ways to play a cell, by its length in quarters."""
+    """The rhythms of the bass: the ways to play a cell, by its length in quarters.
+
+    `two_bars` takes their place where a bar of that length goes by the clave: the ways of its side with three
+    strokes and of that with two. `in_two_percent` is how often of a hundred tracks the first round is played
+    in two before the bass walks. `instrument` is who plays where nobody is named.
+    """
 
     ways: Mapping[Fraction, tuple[BassWay, ...]]
     source: str
+    instrument: str = "acoustic bass"
+    two_bars: Mapping[Fraction, tuple[tuple[BassWay, ...], tuple[BassWay, ...]]] = field(default_factory=dict)
+    in_two_percent: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class FeelComping:
     """The rhythms of the comping: the ways to play a cell, by its length in quarters.
 
-    `held` says that chords are held rather than struck: then every chord of the changes is played.
+    `held` says that chords are held rather than struck: then every chord of the changes is played at full
+    length. `two_bars` takes the place of the ways where a bar goes by the clave, as for the bass; what stands
+    there is played as it stands, bar by bar. `instrument` is who plays where nobody is named.
     """
 
     ways: Mapping[Fraction, tuple[CompingWay, ...]]
     held: bool
     source: str
+    instrument: str = "piano"
+    two_bars: Mapping[Fraction, tuple[tuple[CompingWay, ...], tuple[CompingWay, ...]]] = field(
+        default_factory=dict
+    )
 
 
 @dataclass(frozen=True, slots=True)

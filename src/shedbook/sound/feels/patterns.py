@@ -23,8 +23,10 @@ CELL_LENGTHS: tuple[Fraction, ...] = tuple(
 class BassWay(NamedTuple):
     """One way for the bass to play a cell.
 
-    Each note is (place, length, wish); a wish is "" (the costs decide), "root", "fifth" or "again" (the note
-    before once more).
+    Each note is (place, length, wish). A wish is "" (the costs decide), "root", "fifth", "octave" (the
+    ground away from the note before), "again" (the note before once more), "ghost" (once more, short and
+    hardly heard), "drop" (short, below) or "ahead": then the note belongs to the chord that stands where
+    the cell ends, and rings on into it until the next note.
     """
 
     weight: int
@@ -32,11 +34,16 @@ class BassWay(NamedTuple):
 
 
 class StruckChord(NamedTuple):
-    """One chord that is struck; `ahead` says that it takes the chord of the beat after it."""
+    """One chord that is struck; `ahead` says that it takes the chord of the beat after it.
+
+    `shape` is "" for the whole voicing, "octave" for its highest note in octaves, "inner" for the two below
+    that.
+    """
 
     at: Fraction
     quarters: Fraction
     ahead: bool
+    shape: str = ""
 
 
 class CompingWay(NamedTuple):
@@ -63,9 +70,11 @@ _NONE: Mapping[Fraction, tuple[Strokes, Strokes]] = MappingProxyType({})
 class DrumVoice(NamedTuple):
     """One voice of the drums: its General MIDI key, its velocity and its ways to play a cell of each length.
 
-    `free` says that the voice comps, and so plays less behind the line. `two_bars` holds patterns of two
-    bars by the length of a bar: where there is one, bars alternate between its halves, and `cells` are what
-    varies it, rarely, in the last bar of a passage.
+    `free` says that the voice comps, and so plays less behind the line. `back` says that it marks the
+    backbeat: in metres in eighths it then plays each group but the first of a pair, at its start. `hand_ms`
+    is the least time between two strokes that the hand can play, 0 where it is never short. `two_bars`
+    holds patterns of two bars by the length of a bar: where there is one, bars alternate between its
+    halves, and `cells` are what varies it, rarely, in the last bar of a passage.
     """
 
     key: int
@@ -73,6 +82,8 @@ class DrumVoice(NamedTuple):
     cells: Mapping[Fraction, tuple[DrumWay, ...]]
     free: bool = False
     two_bars: Mapping[Fraction, tuple[Strokes, Strokes]] = _NONE
+    back: bool = False
+    hand_ms: int = 0
 
 
 class FillStroke(NamedTuple):
@@ -97,11 +108,14 @@ def notes(weight: int, text: str) -> BassWay:
 
 
 def chords(weight: int, text: str) -> CompingWay:
-    """Read "0:1/2 3/2:1^" as a short chord on the beat and a longer one ahead of the next ("^")."""
+    """Read "0:1/2 3/2:1^" as a short chord on the beat and a longer one ahead of the next ("^").
+
+    "0:1/2:octave" is struck in octaves, "0:1/2:inner" with the inner voices.
+    """
     found = []
     for word in text.split():
-        at, length = word.rstrip("^").split(":")
-        found.append(StruckChord(Fraction(at), Fraction(length), word.endswith("^")))
+        at, length, *shape = word.rstrip("^").split(":")
+        found.append(StruckChord(Fraction(at), Fraction(length), word.endswith("^"), *shape))
     return CompingWay(weight, tuple(found))
 
 

@@ -26,10 +26,28 @@ WALKING_BASS = MappingProxyType({
     Fraction(1): (notes(1, "0:1"),),
     Fraction(3, 2): (notes(3, "0:3/2"), notes(1, "0:1 1:1/2")),
     Fraction(2): (notes(1, "0:1 1:1"),),
-    Fraction(3): (notes(1, "0:1 1:1 2:1"),),
-    Fraction(4): (notes(1, "0:1 1:1 2:1 3:1"),),
+    Fraction(3): (notes(8, "0:1 1:1 2:1"), notes(1, "0:1 1:1/2 3/2:1/2:ghost 2:1")),
+    Fraction(4): (
+        notes(20, "0:1 1:1 2:1 3:1"),
+        notes(2, "0:1 1:1/2 3/2:1/2:ghost 2:1 3:1"), notes(2, "0:1 1:1 2:1 3:1/2 7/2:1/2:ghost"),
+        notes(1, "0:1/2 1/2:1/2:ghost 1:1 2:1 3:1"), notes(2, "0:1 1:1:again 2:1 3:1"),
+        notes(2, "0:1 1:1 2:1 3:1:again"), notes(1, "0:1 1:1:again 2:1:octave 3:1"),
+        notes(1, "0:1 1:1 2:1 3:1/3 10/3:1/3:drop 11/3:1/3:drop"),
+    ),
 })  # fmt: skip
-"""A note on every quarter."""
+"""A note on every quarter; now and then a dead note skips ahead of the beat, a note is struck twice, or a
+drop of triplets falls to the open strings."""
+
+FAST_WALKING_BASS = MappingProxyType({
+    **WALKING_BASS,
+    Fraction(3): (notes(1, "0:1 1:1 2:1"),),
+    Fraction(4): (
+        notes(16, "0:1 1:1 2:1 3:1"), notes(3, "0:1 1:1:again 2:1 3:1:again"),
+        notes(2, "0:1 1:1 2:1 3:1:again"),
+        notes(1, "0:2 2:1 3:1"),
+    ),
+})  # fmt: skip
+"""Quarters and nothing between them, with more notes struck twice: what a hand keeps up."""
 
 TWO_IN_A_BAR_BASS = MappingProxyType({
     Fraction(1, 4): (notes(1, "0:1/4"),),
@@ -40,8 +58,8 @@ TWO_IN_A_BAR_BASS = MappingProxyType({
     Fraction(2): (notes(1, "0:2"),),
     Fraction(3): (notes(3, "0:3"), notes(1, "0:2 2:1")),
     Fraction(4): (
-        notes(6, "0:2 2:2"), notes(3, "0:2 2:1 3:1"), notes(2, "0:3/2 3/2:1/2 2:2"),
-        notes(2, "0:2 2:3/2 7/2:1/2"),
+        notes(6, "0:2 2:2"), notes(3, "0:2 2:1 3:1"), notes(2, "0:3/2 3/2:1/2:again 2:2"),
+        notes(2, "0:2 2:3/2 7/2:1/2"), notes(1, "0:3"),
     ),
 })  # fmt: skip
 """A note on every half, now and then with one that leads on."""
@@ -69,6 +87,16 @@ SWING_COMPING = MappingProxyType({
 })  # fmt: skip
 """Short chords round the beat."""
 
+FAST_SWING_COMPING = MappingProxyType({
+    **SWING_COMPING,
+    Fraction(4): (
+        chords(5, "0:1/2"), chords(4, "3/2:1/2"), chords(4, "7/2:1/2^"), chords(3, "1/2:5/2"),
+        chords(3, "3/2:2"),
+        chords(3, "0:1/2 3/2:1/2"), chords(2, "5/2:1"), chords(2, "1:1/2 7/2:1/2^"),
+    ),
+})  # fmt: skip
+"""When it is fast: one short chord a bar, or one that is held."""
+
 BOSSA_COMPING = MappingProxyType({
     **SWING_COMPING,
     Fraction(2): (chords(3, "0:1/2 3/2:1/2^"), chords(2, "1/2:1/2 1:1"), chords(2, "0:1"),
@@ -91,7 +119,7 @@ FOOT_CELLS = cells(
     q3=(strokes(1, "1"),),
     q4=(strokes(1, "1 3"),),
 )  # fmt: skip
-"""The hi-hat by foot on 2 and 4."""
+"""The hi-hat by foot on 2 and 4. In metres in eighths a voice of the backbeat does not read its cells."""
 
 FEATHER_CELLS = cells(
     q1_2=(strokes(1, ""),), q1=(strokes(1, "0"),), q3_2=(strokes(1, "0"),), q2=(strokes(1, "0 1"),),
@@ -136,12 +164,31 @@ _ACCENTS = DrumVoice(keys.SNARE, 42, cells(
 
 SWING_VOICES = (
     _RIDE,
-    DrumVoice(keys.FOOT, 66, FOOT_CELLS),
+    DrumVoice(keys.FOOT, 66, FOOT_CELLS, back=True),
     DrumVoice(keys.KICK, 28, FEATHER_CELLS),
     _ACCENTS,
     BOMBS,
 )
 """Ride, foot, bass drum and what comps."""
+
+FAST_SWING_VOICES = (
+    DrumVoice(keys.RIDE, 80, MappingProxyType({
+        **_RIDE.cells,
+        Fraction(4): (
+            strokes(6, "0@74 1@86 2@74 3@86"), strokes(3, "0@74 1@86 2@74 3@86 7/2@64"),
+            strokes(3, "0@74 1@86 3/2@64 2@74 3@86"), strokes(1, "0@74 1@86 3/2@64 2@74 3@86 7/2@64"),
+        ),
+    }), hand_ms=100),
+    DrumVoice(keys.FOOT, 62, FOOT_CELLS, back=True),
+    _ACCENTS._replace(velocity=46, cells=MappingProxyType({
+        **_ACCENTS.cells,
+        Fraction(4): (strokes(12, ""), strokes(2, "7/2@50"), strokes(2, "3/2@46"), strokes(1, "5/2")),
+    })),
+    BOMBS._replace(cells=MappingProxyType({
+        **BOMBS.cells, Fraction(4): (strokes(10, ""), strokes(1, "7/2"), strokes(1, "3/2")),
+    })),
+)  # fmt: skip
+"""When it is fast: a ride of quarters with few skipped notes, no feathered bass drum, few accents."""
 
 BRAZILIAN_RIM_CELLS = cells(
     q1_2=(strokes(1, ""),), q1=(strokes(2, ""), strokes(1, "0")), q3_2=(strokes(1, "0"), strokes(1, "1")),

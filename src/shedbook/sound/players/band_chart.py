@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from shedbook.sound.feels.feel import Feel
+from shedbook.sound.score.seeded_dice import seeded
 from shedbook.theory.chord import Chord
 from shedbook.theory.metre import Metre
 from shedbook.theory.scale import Scale
@@ -86,6 +87,24 @@ class Chart:
         if at < len(self.passages):
             return self.passages[at]
         return self.passages[0] if self.loop else None
+
+
+def clave_halves(chart: Chart, seed: int) -> dict[int, int]:
+    """Return for each passage, by its number, which half of a pattern of two bars it begins with.
+
+    Half 0 is the side of three strokes. Every round of a track begins on the same side, which the dice
+    choose;
+    what stands between two rounds goes on from the round before.
+    """
+    side = seeded(seed, "clave", chart.name).randrange(2)
+    found: dict[int, int] = {}
+    half = side
+    for passage in chart.passages:
+        if passage.kind in (ROUND, ANSWER):
+            half = side
+        found[passage.number] = half
+        half = (half + passage.bars) % 2
+    return found
 
 
 def cell_lengths(metre: Metre, known: frozenset[Fraction]) -> tuple[Fraction, ...]:

@@ -10,23 +10,52 @@ from __future__ import annotations
 
 import random
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from shedbook.sound.feels.feel import Feel
+from shedbook.sound.feels.feel import Feel, FeelBass
 from shedbook.sound.feels.patterns import BassWay
-from shedbook.sound.players.band_chart import ENDING, Chart, Passage, Stretch, cell_lengths
+from shedbook.sound.feels.shared_patterns import TWO_IN_A_BAR_BASS
+from shedbook.sound.players.band_chart import (
+    ANSWER,
+    ENDING,
+    ROUND,
+    Chart,
+    Passage,
+    Stretch,
+    cell_lengths,
+    clave_halves,
+)
 from shedbook.sound.players.bass_notes import Slot, Task, choose
+from shedbook.sound.players.energy import Arc, arc_of, last_round
 from shedbook.sound.players.tables import bass as table
+from shedbook.sound.players.tables.energy import LAST_ROUND_COURSE
 from shedbook.sound.players.usable_notes import UsableNotes, usable_notes
 from shedbook.sound.score.seeded_dice import seeded
-from shedbook.sound.score.written_score import PartNote
+from shedbook.sound.score.written_score import BASS, PartNote
 
-_LOUD, _ACCENT = 84, 6
 _FULL, _SPRING = Fraction(19, 20), Fraction(9, 10)
 _TRIES = 4
+AHEAD, GHOST, DROP = "ahead", "ghost", "drop"
+"""Wishes of a pattern that say more than which note it is."""
 
 BassWays = Mapping[Fraction, tuple[BassWay, ...]]
 """The rhythms of the bass, by the length of a cell in quarters."""
+
+
+@dataclass(frozen=True, slots=True)
+class Raw:
+    """A note of a rhythm: place, length, wish; `target` is the place whose chord a note ahead takes."""
+
+    start: Fraction
+    quarters: Fraction
+    wish: str
+    target: Fraction | None = None
+
+    @property
+    def end(self) -> Fraction:
+        """Where the note stops."""
+        return self.start + self.quarters
 
 
 def bass(chart: Chart, *, seed: int, feel: Feel | None = None) -> tuple[PartNote, ...]:
@@ -37,10 +66,11 @@ def bass(chart: Chart, *, seed: int, feel: Feel | None = None) -> tuple[PartNote
         seed: another seed gives another line.
         feel: the feel whose bass is played, None for the chart's own.
     """
-    ways = (feel or chart.feel).bass.ways
-    rows = [slots(chart, passage, ways, seed) for passage in chart.passages]
+    own = (feel or chart.feel).bass
+    rows = [slots(chart, passage, own, seed) for passage in chart.passages]
     found: list[PartNote] = []
     course = seeded(seed, "bass", "course", chart.name)
+    high, arc = last_round(chart), arc_of(chart)
     first: int | None = None
     opening: int | None = None
     before: int | None = None
@@ -51,24 +81,30 @@ def bass(chart: Chart, *, seed: int, feel: Feel | None = None) -> tuple[PartNote
         joining = after[0] if after else None
         goal = opening if chart.loop and index + 1 == len(rows) else None
         task = Task(row, joining, before, first, goal, last.get(passage.kind, ()), last_bar)
-        pitches = _fresh(task, course, loop=chart.loop and opening is None)
-        own = pitches[: len(row)]
-        if own:
-            opening = own[0] if opening is None else opening
-            before, last[passage.kind] = own[-1], own
-            last_bar = tuple(pitch for slot, pitch in zip(row, own, strict=True) if slot.bar == row[-1].bar)
+        higher = LAST_ROUND_COURSE if passage == high else 0
+        pitches = _fresh(task, course, loop=chart.loop and opening is None, higher=higher)
+        line = pitches[: len(row)]
+        if line:
+            opening = line[0] if opening is None else opening
+            before, last[passage.kind] = line[-1], line
+            last_bar = tuple(
+                pitch
+                for slot, pitch in zip(row, line, strict=True)
+                if slot.bar == row[-1].bar and slot.wish not in (GHOST, DROP)
+            )
             first = pitches[len(row)] if joining is not None else None
-        found += _notes(row, own, chart, passage)
+        found += _notes(row, line, chart, passage, arc)
     return tuple(found)
 
 
 # Where the bass plays.
 
 
-def slots(chart: Chart, passage: Passage, ways: BassWays, seed: int) -> tuple[Slot, ...]:
+def slots(chart: Chart, passage: Passage, own: FeelBass, seed: int) -> tuple[Slot, ...]:
     """Return the places where the bass plays in a passage; over N.C. it rests.
 
-    `ways` are the rhythms to draw from, by the length of a cell in quarters.
+    `own` are the rhythms to draw from. A new chord has a note where it begins, unless one that was struck
+    ahead of it already sounds.
     """
     if passage.kind == ENDING:
         first = passage.stretches[0]
@@ -76,55 +112,107 @@ def slots(chart: Chart, passage: Passage, ways: BassWays, seed: int) -> tuple[Sl
         over = usable_notes(first.chord, first.scale)
         return () if over.root is None else (Slot(first.start, length, over, "arrive", "root"),)
     dice = seeded(seed, "bass", "rhythm", chart.name, passage.number)
-    raw = _rhythm(chart, passage, ways, dice)
-    return _placed(_at_changes(raw, passage.stretches), chart, passage)
+    raw = _rhythm(chart, passage, own, seed, dice)
+    arriving = arrivals(passage.stretches, chart.passages)
+    return _placed(
+        _at_changes(raw, passage, arriving, _led_into(chart, passage, own)), chart, passage, arriving
+    )
 
 
-def _rhythm(
-    chart: Chart, passage: Passage, ways: BassWays, dice: random.Random
-) -> list[tuple[Fraction, Fraction, str]]:
+def _rhythm(chart: Chart, passage: Passage, own: FeelBass, seed: int, dice: random.Random) -> list[Raw]:
+    """Return the rhythm of a passage, drawn bar by bar."""
+    ways, half = _ways_of(chart, passage, own, seed), clave_halves(chart, seed)[passage.number]
     lengths = cell_lengths(chart.metre, frozenset(ways))
-    found: list[tuple[Fraction, Fraction, str]] = []
+    found: list[Raw] = []
+    at = passage.start
     for bar in range(passage.bars):
-        at = passage.start + bar * chart.metre.bar_quarters
         for length in lengths:
-            choices = ways[length]
+            sides = own.two_bars.get(length)
+            choices = ways[length] if sides is None else sides[(half + bar) % 2]
             way = dice.choices(choices, [one.weight for one in choices])[0]
-            found += [(at + offset, quarters, wish) for offset, quarters, wish in way.notes]
+            for offset, quarters, wish in way.notes:
+                target = at + length if wish == AHEAD else None
+                found.append(Raw(at + offset, quarters, "" if wish == AHEAD else wish, target))
             at += length
+    if found and found[0].start > passage.start and passage == chart.passages[0]:
+        found.insert(0, Raw(passage.start, found[0].start - passage.start, "root"))
     return found
+
+
+def _ways_of(chart: Chart, passage: Passage, own: FeelBass, seed: int) -> BassWays:
+    """Return the ways of a passage: the first round of some tracks is in two, before the bass walks."""
+    rounds = [one for one in chart.passages if one.kind in (ROUND, ANSWER)]
+    in_two = seeded(seed, "bass", "two", chart.name).randrange(100) < own.in_two_percent
+    if in_two and len(rounds) > 2 and passage == rounds[0] and not chart.loop:
+        return TWO_IN_A_BAR_BASS
+    return own.ways
+
+
+def _led_into(chart: Chart, passage: Passage, own: FeelBass) -> bool:
+    """Whether the passage before ends with a note that belongs to this one's first chord."""
+    if passage == chart.passages[0]:
+        return False
+    ways = own.two_bars.get(chart.metre.bar_quarters, ()) or (own.ways.get(chart.metre.bar_quarters, ()),)
+    return all(way.notes[-1][2] == AHEAD for side in ways for way in side)
 
 
 def _at_changes(
-    raw: list[tuple[Fraction, Fraction, str]], stretches: Sequence[Stretch]
-) -> list[tuple[Fraction, Fraction, str]]:
-    """Return a rhythm in which every chord has a note where it starts, and no note lasts into one."""
-    found = list(raw)
-    for stretch in stretches:
-        for index, (start, quarters, wish) in enumerate(found):
-            if start < stretch.start < start + quarters:
-                found[index] = (start, stretch.start - start, wish)
-                found.insert(index + 1, (stretch.start, start + quarters - stretch.start, "root"))
-                break
-    return found
+    raw: Sequence[Raw], passage: Passage, arriving: frozenset[Fraction], led: bool
+) -> tuple[Raw, ...]:
+    """Return a rhythm in which every chord has a note where it starts, and no note lasts into one.
+
+    A note that is struck ahead for a chord is that chord's; `led` says that the passage before ends with one.
+    """
+    found = [one for note in raw for one in _late_chords(note, passage, arriving)]
+    targets = {note.target for note in found} | ({passage.start} if led else set())
+    for stretch in passage.stretches:
+        at = stretch.start
+        over = next((index for index, note in enumerate(found) if note.start < at < note.end), None)
+        if any(note.start == at for note in found) or at in targets:
+            continue
+        if over is not None and found[over].target is None:
+            found[over] = replace(found[over], quarters=at - found[over].start)
+        elif at not in arriving:
+            continue
+        coming = min((note.start for note in found if note.start > at), default=stretch.end)
+        found.append(Raw(at, min(coming, stretch.end) - at, "root"))
+        found.sort(key=lambda note: note.start)
+    return tuple(found)
 
 
-def _placed(raw: list[tuple[Fraction, Fraction, str]], chart: Chart, passage: Passage) -> tuple[Slot, ...]:
+def _late_chords(note: Raw, passage: Passage, arriving: frozenset[Fraction]) -> tuple[Raw, ...]:
+    """Return a note that is struck ahead of its chord, or one that waits where another chord comes first.
+
+    Then what stands here is a plain note, and the other chord gets its own.
+    """
+    if note.target is None:
+        return (note,)
+    target = note.target
+    between = [one.start for one in passage.stretches if note.start <= one.start < target]
+    if not any(place in arriving for place in between):
+        return (note,)
+    return (Raw(note.start, target - note.start, ""), Raw(target, note.quarters / 2, "root", target))
+
+
+def _placed(
+    raw: Sequence[Raw], chart: Chart, passage: Passage, arriving: frozenset[Fraction]
+) -> tuple[Slot, ...]:
     """Give each note its chord and say where it stands."""
     metre = chart.metre
     strong = {(beat - 1) * metre.beat_quarters for beat in metre.strong_beats}
     following = chart.after(passage)
-    arriving = _arrivals(passage.stretches, chart.passages)
+    coming = () if following is None else _moved(following.stretches, chart.end_of(passage))
     found: list[Slot] = []
-    for index, (start, quarters, wish) in enumerate(raw):
-        stretch = _stretch_at(passage.stretches, start)
-        end = start + quarters
-        inside = (start - passage.start) % metre.bar_quarters
+    for index, note in enumerate(raw):
+        at = note.start if note.target is None else note.target
+        stretch = _stretch_at((*passage.stretches, *coming), at)
+        inside = (at - passage.start) % metre.bar_quarters
         over = usable_notes(stretch.chord, stretch.scale)
         if over.root is None:
             continue
+        end = raw[index + 1].target or raw[index + 1].start if index + 1 < len(raw) else note.end
         is_last = index + 1 == len(raw)
-        if start in arriving:
+        if at in arriving:
             place = "arrive"
         elif inside == 0:
             place = "bar"
@@ -132,14 +220,19 @@ def _placed(raw: list[tuple[Fraction, Fraction, str]], chart: Chart, passage: Pa
             place = "lead"
         else:
             place = "strong" if inside in strong else "weak"
-        if place == "arrive":
-            wish = ""
-        bar = int((start - passage.start) // metre.bar_quarters)
-        found.append(Slot(start, quarters, over, place, wish, bar))
+        wish = "" if place == "arrive" else note.wish
+        bar = int((note.start - passage.start) // metre.bar_quarters)
+        found.append(Slot(note.start, note.quarters, over, place, wish, bar))
     return tuple(found)
 
 
-def _arrivals(stretches: Sequence[Stretch], passages: Sequence[Passage]) -> frozenset[Fraction]:
+def _moved(stretches: Sequence[Stretch], to: Fraction) -> tuple[Stretch, ...]:
+    """Return stretches as if the first of them began at a place."""
+    by = to - stretches[0].start
+    return tuple(replace(one, start=one.start + by, end=one.end + by) for one in stretches)
+
+
+def arrivals(stretches: Sequence[Stretch], passages: Sequence[Passage]) -> frozenset[Fraction]:
     """Return the places of the track where a new chord begins; the first of all is one."""
     found: set[Fraction] = set()
     before: UsableNotes | None = None
@@ -167,23 +260,23 @@ def _stretch_at(stretches: Sequence[Stretch], place: Fraction) -> Stretch:
 # What it plays: chance, and what is stale.
 
 
-def _fresh(task: Task, dice: random.Random, *, loop: bool) -> tuple[int, ...]:
+def _fresh(task: Task, dice: random.Random, *, loop: bool, higher: int = 0) -> tuple[int, ...]:
     """Return a line that is not the one of the time before and in which no bar repeats the bar before it.
 
-    `loop` says that it opens one.
+    `loop` says that it opens one; `higher` is by how many half steps its course lies higher than usual.
     """
     if not task.slots:
         return ()
-    extra = _chance(task, dice)
+    extra = _chance(task, dice, higher)
     if loop:
         for pitch in extra[0]:
             extra[0][pitch] += table.LOOP_OPENING_OFF * max(0, pitch - table.LOOP_OPENING)
-    for costs, pitch in zip(extra, task.avoided, strict=False):
-        costs[pitch] += table.AS_BEFORE
+    for slot, costs, pitch in zip(task.slots, extra, task.avoided, strict=False):
+        costs[pitch] += 0 if slot.place == "arrive" else table.AS_BEFORE
     found: tuple[int, ...] = ()
     for _ in range(_TRIES):
         found = choose(task, tuple(extra))
-        stale = _stale(task, found)
+        stale = [index for index in _stale(task, found) if task.slots[index].place != "arrive"]
         if not stale:
             break
         for index in stale:
@@ -191,14 +284,14 @@ def _fresh(task: Task, dice: random.Random, *, loop: bool) -> tuple[int, ...]:
     return found
 
 
-def _chance(task: Task, dice: random.Random) -> list[dict[int, int]]:
+def _chance(task: Task, dice: random.Random, higher: int) -> list[dict[int, int]]:
     """Draw a course for the line to follow, and a little chance for every note."""
     found = []
     at, goal, left = dice.choice(table.COURSE), dice.choice(table.COURSE), table.COURSE_NOTES
     for _ in task.slots:
         if not left:
             at, goal, left = goal, dice.choice(table.COURSE), table.COURSE_NOTES
-        height = goal + (at - goal) * left // table.COURSE_NOTES
+        height = higher + goal + (at - goal) * left // table.COURSE_NOTES
         left -= 1
         pitches = range(table.LOWEST, table.HIGHEST + 1)
         found.append({
@@ -215,7 +308,8 @@ def _stale(task: Task, line: tuple[int, ...]) -> list[int]:
         return list(range(len(own)))
     bars: dict[int, list[int]] = {}
     for index, slot in enumerate(task.slots):
-        bars.setdefault(slot.bar, []).append(index)
+        if slot.wish not in (GHOST, DROP):
+            bars.setdefault(slot.bar, []).append(index)
     found: list[int] = []
     last = task.last_bar
     for places in bars.values():
@@ -233,14 +327,30 @@ def _alike(bar: tuple[int, ...], last: tuple[int, ...]) -> bool:
     return sum(one != two for one, two in zip(bar, last, strict=True)) <= table.ALIKE
 
 
-def _notes(row: Sequence[Slot], line: Sequence[int], chart: Chart, passage: Passage) -> list[PartNote]:
-    """Return the notes: full length, the first of a bar a little louder, short notes soft."""
-    found = []
-    for slot, pitch in zip(row, line, strict=True):
+def _notes(
+    row: Sequence[Slot], line: Sequence[int], chart: Chart, passage: Passage, arc: Arc
+) -> list[PartNote]:
+    """Return the notes with their lengths and weights: none lasts into the next, ghosts are dead and soft."""
+    found: list[PartNote] = []
+    for index, (slot, pitch) in enumerate(zip(row, line, strict=True)):
         inside = (slot.start - passage.start) % chart.metre.bar_quarters
-        loud = _LOUD + (_ACCENT if inside == 0 else 0) - (12 if slot.quarters < 1 and inside % 1 else 0)
         share = _FULL if slot.quarters >= 1 else _SPRING
         if passage.kind == ENDING and passage.held:
             share = Fraction(1)
-        found.append(PartNote(slot.start, slot.quarters * share, pitch, loud))
+        share = table.GHOST_SHARE if slot.wish in (GHOST, DROP) else share
+        quarters = slot.quarters * share
+        if index + 1 < len(row):
+            quarters = min(quarters, row[index + 1].start - slot.start)
+        loud = _weight(slot, inside) + arc.louder(BASS, slot.start)
+        found.append(PartNote(slot.start, quarters, pitch, min(127, loud)))
     return found
+
+
+def _weight(slot: Slot, inside: Fraction) -> int:
+    """Return the velocity of a note by where it stands: `inside` is its distance from the bar line."""
+    if slot.wish in (GHOST, DROP):
+        return table.LOUD[slot.wish]
+    loud = table.LOUD["arrive" if slot.place == "arrive" else "bar" if inside == 0 else "plain"]
+    if slot.place not in ("arrive", "bar") and inside % 2 == 1:
+        loud += table.LOUD["back"]
+    return loud + (table.LOUD["off"] if inside % 1 and slot.place != "arrive" else 0)

@@ -133,8 +133,12 @@ def _pair(one: NDArray[np.int64], two: NDArray[np.int64], left: Slot | None, rig
     interval = two[None, :] - one[:, None]
     size = np.abs(interval)
     costs: Costs = _MOVES[size]
-    if right is not None and right.wish == "again":
+    if right is not None and right.wish in ("again", "ghost"):
         costs = np.where(size == 0, 0, costs + table.WISH_COST)
+    if right is not None and right.wish == "drop":
+        costs = np.where((interval < 0) & (size >= 3), 0, costs + table.WISH_COST)
+    if right is not None and right.wish == "octave":
+        costs = np.where(size == 12, 0, costs + table.WISH_COST)
     if left is None:
         return costs
     if left.place == "lead" and right is not None and right.place in ("arrive", "bar"):

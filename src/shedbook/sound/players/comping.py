@@ -2,15 +2,15 @@
 
 The rhythm of each cell is drawn from the feel, with an eye on the line: behind it there are few
 hits and most of them in its gaps; in the reader's rounds there is more. A hit just ahead of a chord takes
-that chord; where the line arrives early, so does the piano. Then one voicing a hit is chosen, all together.
+that chord; where the line arrives early, so does the piano. A new chord that no hit falls on is struck all
+the same, softly. Then one voicing a hit is chosen, all together, below the line where there is room.
 """
 
 from __future__ import annotations
 
 import random
-from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from shedbook.sound.feels.patterns import CompingWay
@@ -21,40 +21,19 @@ from shedbook.sound.players.band_chart import (
     Chart,
     LineNote,
     Passage,
-    Stretch,
-    cell_lengths,
+    clave_halves,
 )
+from shedbook.sound.players.comping_rhythm import LEAST, Strike, draw, ending_strike, strikes_of
+from shedbook.sound.players.energy import arc_of, last_round
 from shedbook.sound.players.tables import comping as table
 from shedbook.sound.players.tables import voicings as costs
-from shedbook.sound.players.usable_notes import UsableNotes, usable_notes
-from shedbook.sound.players.voicings import Voicing, smoothest, voicings
+from shedbook.sound.players.tables.energy import LAST_ROUND_COURSE
+from shedbook.sound.players.voicings import Voicing, shells, smoothest, voicings
 from shedbook.sound.score.seeded_dice import seeded
-from shedbook.sound.score.written_score import PartNote
+from shedbook.sound.score.written_score import COMPING, PartNote
 
-_EIGHTH = Fraction(1, 2)
-_GRAINS = 5040
-"""Parts of a quarter in which the places of all usual values are whole."""
-_LEAST = Fraction(1, 4)
 _SHARE = Fraction(9, 10)
 _CLASHES = (1, 13, 25)
-
-
-@dataclass(frozen=True, slots=True)
-class Strike:
-    """One struck chord: place and length in quarters, what it is played over, what the line does."""
-
-    start: Fraction
-    quarters: Fraction
-    over: UsableNotes
-    ahead: bool
-    landings: tuple[LineNote, ...]
-    behind: bool
-    last: bool = False
-
-    @property
-    def end(self) -> Fraction:
-        """Where the chord is let go, in quarters."""
-        return self.start + self.quarters
 
 
 def comping(chart: Chart, *, seed: int) -> tuple[PartNote, ...]:
@@ -72,173 +51,22 @@ def comping(chart: Chart, *, seed: int) -> tuple[PartNote, ...]:
     rhythms: dict[bool, tuple[CompingWay, ...]] = {}
     rows: dict[bool, dict[Fraction, Voicing]] = {}
     opening: Voicing | None = None
+    halves, arc, high = clave_halves(chart, seed), arc_of(chart), last_round(chart)
     for passage in chart.passages:
         dice = seeded(seed, "comping", chart.name, passage.number)
         is_round = passage.kind in (ROUND, ANSWER)
-        cells = () if passage.kind == ENDING else draw(chart, passage, dice, tuple(rhythms.values()))
-        strikes = _ending(passage) if passage.kind == ENDING else strikes_of(chart, passage, cells)
-        row = voiced(strikes, dice, passage.start, rows.get(is_round, {}), opening)
+        half, before = halves[passage.number], tuple(rhythms.values())
+        cells = () if passage.kind == ENDING else draw(chart, passage, dice, before, half=half)
+        strikes = ending_strike(passage) if passage.kind == ENDING else strikes_of(chart, passage, cells)
+        higher = LAST_ROUND_COURSE if passage == high else 0
+        row = voiced(strikes, dice, passage.start, rows.get(is_round, {}), opening, higher=higher)
         for strike, voicing in row:
-            found += _notes(strike, voicing, passage)
+            found += _notes(strike, voicing, passage, arc.louder(COMPING, strike.start))
         if passage.kind != ENDING:
             rhythms[is_round] = cells
         rows[is_round] = {strike.start - passage.start: voicing for strike, voicing in row}
         opening = row[-1][1] if row else opening
     return tuple(found)
-
-
-# Where chords are struck.
-
-
-def draw(
-    chart: Chart, passage: Passage, dice: random.Random, before: Sequence[tuple[CompingWay, ...]] = ()
-) -> tuple[CompingWay, ...]:
-    """Draw a rhythm for each cell of a passage.
-
-    Args:
-        chart: the track.
-        passage: the bars to fill.
-        dice: the passage's own.
-        before: the rhythms of earlier passages, which no cell repeats at its place. Nor is a cell like the
-            one before it, as far as there is a choice.
-    """
-    ways = chart.feel.comping.ways
-    found: list[CompingWay] = []
-    at = passage.start
-    starts = [_grains(note.start) for note in passage.line]
-    for length in cell_lengths(chart.metre, frozenset(ways)) * passage.bars:
-        cells = ways[length]
-        weights = [_weight(cell, at, starts) for cell in cells]
-        for index, cell in enumerate(cells):
-            twice = found and cell == found[-1]
-            again = any(len(found) < len(last) and cell == last[len(found)] for last in before)
-            if len(cells) > 1 and (twice or again):
-                weights[index] = 0
-        found.append(dice.choices(cells, weights)[0] if any(weights) else dice.choice(cells))
-        at += length
-    return tuple(found)
-
-
-def _grains(place: Fraction) -> int:
-    """Return a place in whole numbers, which are quicker to compare."""
-    return place.numerator * _GRAINS // place.denominator
-
-
-def _weight(cell: CompingWay, at: Fraction, starts: Sequence[int]) -> int:
-    """Return how likely a cell is: where the line (by its onsets) rests more, against its runs less."""
-    weight = 1000 * cell.weight
-    if not starts:
-        return weight * len(cell.hits) + weight // table.SELDOM_SILENT
-    for index, hit in enumerate(cell.hits):
-        weight = (
-            weight // table.BUSY_HIT if _busy(starts, _grains(at + hit.at)) else weight * table.GAP_HIT // 2
-        )
-        if index:
-            weight //= table.TOO_MANY
-    return weight + 1
-
-
-def _busy(starts: Sequence[int], place: int) -> bool:
-    """Whether the line moves on within an eighth of a place."""
-    return bisect_right(starts, place + _GRAINS // 2) - bisect_right(starts, place - _GRAINS // 2) > 1
-
-
-def strikes_of(chart: Chart, passage: Passage, cells: Sequence[CompingWay]) -> tuple[Strike, ...]:
-    """Return the chords that are struck in a passage, each over what it is played over.
-
-    Args:
-        chart: the track.
-        passage: the bars in which they are struck.
-        cells: the rhythm of each cell, as `draw` gives it.
-
-    A strike ends where the next one begins, or where its chord does.
-    """
-    ways = chart.feel.comping.ways
-    following = chart.after(passage)
-    raw: list[tuple[Fraction, Fraction, bool]] = []
-    at = passage.start
-    for length, cell in zip(cell_lengths(chart.metre, frozenset(ways)) * passage.bars, cells, strict=True):
-        raw += [(at + hit.at, hit.quarters, hit.ahead) for hit in cell.hits]
-        at += length
-    if chart.feel.comping.held:
-        raw = _every_chord(raw, passage)
-    raw = _with_the_line(raw, passage)
-    found: list[Strike] = []
-    for index, (start, quarters, ahead) in enumerate(raw):
-        over, until = _chord_for(start, ahead, passage, following)
-        if over is None or over.root is None:
-            continue
-        stop = min(start + quarters, until, raw[index + 1][0] if index + 1 < len(raw) else until)
-        if stop - start >= _LEAST:
-            heard = tuple(
-                note
-                for note in (*passage.line, *passage.coming)
-                if note.loud and note.start < stop and note.end > start
-            )
-            found.append(Strike(start, stop - start, over, ahead, heard, bool(passage.line)))
-    return tuple(found)
-
-
-def _every_chord(
-    raw: list[tuple[Fraction, Fraction, bool]], passage: Passage
-) -> list[tuple[Fraction, Fraction, bool]]:
-    """Return a rhythm in which every chord that nobody strikes is struck where it starts."""
-    found = list(raw)
-    for stretch in passage.stretches:
-        if not any(stretch.start - _EIGHTH <= start < stretch.end for start, _, _ in raw):
-            found.append((stretch.start, stretch.end - stretch.start, False))
-    return sorted(found)
-
-
-def _with_the_line(
-    raw: list[tuple[Fraction, Fraction, bool]], passage: Passage
-) -> list[tuple[Fraction, Fraction, bool]]:
-    """Return the rhythm with a hit moved to where the line arrives early at the same beat.
-
-    A hit that is there already takes its place, and the coming chord.
-    """
-    early = {note.arrival: note.start for note in passage.line if note.early and note.start >= passage.start}
-    sooner = frozenset(early.values())
-    found: dict[Fraction, tuple[Fraction, bool]] = {}
-    for start, quarters, ahead in raw:
-        at = early.get(start, start)
-        found.setdefault(at, (quarters + start - at, ahead or at in sooner))
-    return sorted((start, quarters, ahead) for start, (quarters, ahead) in found.items())
-
-
-def _chord_for(
-    start: Fraction, ahead: bool, passage: Passage, following: Passage | None
-) -> tuple[UsableNotes | None, Fraction]:
-    """Return what a hit is played over, and how long that holds.
-
-    A hit ahead takes the coming chord, unless the line still speaks of the old one.
-    """
-    stretches = list(passage.stretches)
-    if following is not None:
-        first = following.stretches[0]
-        end = passage.stretches[-1].end
-        stretches.append(replace(first, start=end, end=end + first.end - first.start))
-    here = _stretch_at(stretches, start)
-    if here is None:
-        return None, start
-    coming = _stretch_at(stretches, start + _EIGHTH)
-    if ahead and coming is not None and coming is not here:
-        old = any(note.start <= start < note.end and not note.early for note in passage.line)
-        if not old:
-            return usable_notes(coming.chord, coming.scale), max(start + _EIGHTH, min(coming.end, start + 1))
-    return usable_notes(here.chord, here.scale), here.end
-
-
-def _stretch_at(stretches: Sequence[Stretch], place: Fraction) -> Stretch | None:
-    return next((one for one in stretches if one.start <= place < one.end), None)
-
-
-def _ending(passage: Passage) -> tuple[Strike, ...]:
-    """Return the last chord: held through the bar, or short."""
-    first = passage.stretches[0]
-    over = usable_notes(first.chord, first.scale)
-    length = first.end - first.start if passage.held else _EIGHTH
-    return () if over.root is None else (Strike(first.start, length, over, False, (), False, True),)
 
 
 # What is struck.
@@ -250,8 +78,10 @@ def voiced(
     start: Fraction,
     before: dict[Fraction, Voicing],
     opening: Voicing | None = None,
+    *,
+    higher: int = 0,
 ) -> tuple[tuple[Strike, Voicing], ...]:
-    """Return the strikes with their voicings; one that would clash with the line at once is left out.
+    """Return the strikes with their voicings; of one that would clash with the line at once a part is struck.
 
     Args:
         strikes: the chords that are struck in a passage, in order.
@@ -259,8 +89,9 @@ def voiced(
         start: where the passage begins, in quarters.
         before: the voicings of the round before, by their place from its start; the same one costs more.
         opening: the voicing that was played last, None at the beginning of a track.
+        higher: by how many half steps the course of the highest voice lies higher than usual.
     """
-    tops = _course(dice, len(strikes))
+    tops = [top + higher for top in _course(dice, len(strikes))]
     rows = [
         candidates(strike, dice, before.get(strike.start - start), top)
         for strike, top in zip(strikes, tops, strict=True)
@@ -306,7 +137,8 @@ def candidates(
         cost += costs.AS_BEFORE if voicing == before else 0
         cost += costs.THIN_ENDING if strike.last and len(voicing) < 4 else 0
         cost += costs.CLASH_WITH_LINE * _clashes(voicing, strike.landings)
-        cost += costs.CLOSE_TO_LINE * sum(voicing[-1] >= note.midi for note in strike.landings)
+        if strike.under is not None:
+            cost += costs.IN_THE_LINE * max(0, voicing[-1] - strike.under + costs.BELOW_LINE)
         found.append((voicing, cost))
     return tuple(found)
 
@@ -317,20 +149,38 @@ def _clashes(voicing: Voicing, landings: Sequence[LineNote]) -> int:
 
 
 def _calmed(strike: Strike, voicing: Voicing) -> tuple[Strike, Voicing] | None:
-    """Return a strike that ends before the line lands a half step away; None when it would clash at once."""
+    """Return a strike that ends before the line lands a half step away.
+
+    Where it would clash at once, the pair that says what the chord is is struck where it does not clash,
+    else the voices that do not; None where that leaves one.
+    """
     clashing = [note for note in strike.landings if _clashes(voicing, (note,))]
     if not clashing:
         return strike, voicing
     stop = min(note.start for note in clashing)
-    if stop - strike.start < _LEAST:
-        return None
-    return replace(strike, quarters=stop - strike.start), voicing
+    if stop - strike.start >= LEAST:
+        return replace(strike, quarters=stop - strike.start), voicing
+    pairs = [pair for pair in shells(strike.over) if not _clashes(pair, strike.landings)]
+    if pairs:
+        return strike, min(pairs, key=lambda pair: (abs(sum(pair) - voicing[0] - voicing[-1]), pair))
+    kept = tuple(voice for voice in voicing if not _clashes((voice,), strike.landings))
+    return (strike, kept) if len(kept) > 1 else None
 
 
-def _notes(strike: Strike, voicing: Voicing, passage: Passage) -> list[PartNote]:
+def shaped(voicing: Voicing, shape: str) -> Voicing:
+    """Return what of a voicing is struck: all of it, its highest note in octaves, or what lies under that."""
+    if shape == "octave":
+        return (voicing[-1] - 12, voicing[-1])
+    return voicing[:-1][-2:] if shape == "inner" else voicing
+
+
+def _notes(strike: Strike, full: Voicing, passage: Passage, louder: int) -> list[PartNote]:
+    voicing = shaped(full, strike.shape)
     loud = table.LOUD["behind" if strike.behind else "alone"] + (table.LOUD["ahead"] if strike.ahead else 0)
+    loud += louder + (table.LOUD["soft"] if strike.soft else 0)
+    loud += table.LOUD["off"] if strike.start % 1 else 0
     if passage.kind == ENDING:
-        loud = table.LOUD["ending"]
+        loud = table.LOUD["ending"] + louder
     share = Fraction(1) if passage.kind == ENDING and passage.held else _SHARE
     # The highest note sings a little.
     top = len(voicing) - 1

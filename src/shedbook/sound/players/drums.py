@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from shedbook.sound.feels.patterns import DrumVoice, FillStroke
+from shedbook.sound.feels.patterns import DrumVoice, DrumWay, FillStroke, Strokes
 from shedbook.sound.players.band_chart import (
     ANSWER,
     ENDING,
@@ -22,10 +22,13 @@ from shedbook.sound.players.band_chart import (
     Chart,
     Passage,
     cell_lengths,
+    clave_halves,
 )
+from shedbook.sound.players.energy import Arc, arc_of, last_round
 from shedbook.sound.players.tables import drums as table
 from shedbook.sound.score.seeded_dice import seeded
-from shedbook.sound.score.written_score import PartNote
+from shedbook.sound.score.written_score import DRUMS, PartNote
+from shedbook.sound.tables.drum_keys import CRASH
 from shedbook.theory.metre import Metre
 
 _STROKE = Fraction(1, 8)
@@ -36,31 +39,45 @@ Stroke = tuple[Fraction, int]
 """Place and key of a stroke."""
 
 
-def drums(chart: Chart, *, seed: int, brushes: bool = True) -> tuple[PartNote, ...]:
+def drums(
+    chart: Chart, *, seed: int, brushes: bool = True, accents: frozenset[Fraction] = frozenset()
+) -> tuple[PartNote, ...]:
     """Return the drum part of a chart.
 
     Args:
         chart: what is played.
         seed: another seed gives other bars.
         brushes: whether the sound font has a kit of brushes; if not, soft sticks are used instead.
+        accents: where piano and line have accents off the beat, in quarters from the first beat of the track;
+            what comps goes with them.
     """
+    heard = Hearing(chart, accents, arc_of(chart))
     own = chart.feel.drums
     voices = own.without_brushes if own.brushes and not brushes else own.voices
     track = seeded(seed, "drums", chart.name)
-    every, turn = track.choice(table.FILL_EVERY), track.randrange(2)
+    every = track.choice(table.FILL_EVERY)
+    halves = clave_halves(chart, seed)
     fills = _fill_bars(chart, every)
     found: list[PartNote] = []
-    taken = DrumsSoFar(turn=turn)
+    taken = DrumsSoFar()
     for passage in chart.passages:
         if passage.kind == ENDING:
             found += _ending(chart, passage)
             continue
-        if passage.kind in _ROUNDS:
-            taken = replace(taken, turn=turn)
+        taken = replace(taken, turn=halves[passage.number])
         dice = seeded(seed, "drums", chart.name, passage.number)
-        taken = _fresh(chart, passage, voices, fills.get(passage.number, frozenset()), dice, taken)
-        found += [replace(note, start=note.start + passage.start) for note in taken.notes]
+        taken = _fresh(heard, passage, voices, fills.get(passage.number, frozenset()), dice, taken)
+        found += [_placed(note, passage.start, heard.arc) for note in taken.notes]
+        if passage == last_round(chart) and chart.feel.ending.strokes[0][0] == CRASH:
+            found.append(PartNote(passage.start, _RING, CRASH, table.LAST_ROUND_CRASH))
     return _once(found)
+
+
+def _placed(note: PartNote, start: Fraction, arc: Arc) -> PartNote:
+    """Return a stroke at its place in the track, as loud as the arc has it there."""
+    place = note.start + start
+    loud = min(127, max(1, note.velocity + arc.louder(DRUMS, place) * note.velocity // table.ARC_AT))
+    return replace(note, start=place, velocity=loud)
 
 
 def _fill_bars(chart: Chart, every: int) -> dict[int, frozenset[int]]:
@@ -89,7 +106,7 @@ def _fill_bars(chart: Chart, every: int) -> dict[int, frozenset[int]]:
 class DrumsSoFar:
     """What was played in a passage, from its own start, the last bar of the last round, the last fill so far.
 
-    `turn` is 0 or 1: which half of a pattern of two bars is next.
+    `turn` is 0 or 1: with which half of a pattern of two bars the passage begins.
     """
 
     notes: tuple[PartNote, ...] = ()
@@ -98,8 +115,17 @@ class DrumsSoFar:
     turn: int = 0
 
 
+@dataclass(frozen=True, slots=True)
+class Hearing:
+    """What the drummer hears: the chart, where others have accents off the beat, and the arc of the track."""
+
+    chart: Chart
+    accents: frozenset[Fraction]
+    arc: Arc
+
+
 def _fresh(
-    chart: Chart,
+    heard: Hearing,
     passage: Passage,
     voices: Sequence[DrumVoice],
     fills: frozenset[int],
@@ -111,7 +137,7 @@ def _fresh(
     A round does not end as the round before; anything else is not what was played before it.
     """
     is_round = passage.kind in _ROUNDS
-    length = chart.metre.bar_quarters
+    length = heard.chart.metre.bar_quarters
     fill, last_bar = before.fill, before.last_bar
     found: list[PartNote] = []
     for _ in range(table.TRIES):
@@ -119,17 +145,17 @@ def _fresh(
         for bar in range(passage.bars):
             at = bar * length
             free = table.FREE_BAR if bar + 1 == passage.bars else 0
-            notes = _bar(chart.metre, voices, at, dice, (before.turn + bar) % 2, free, bool(passage.line))
+            notes = _bar(heard, passage, voices, at, dice, (before.turn + bar) % 2, free)
             if bar in fills:
-                fill = _drawn_fill(chart, dice, fill)
+                leads = bar + 1 == passage.bars and heard.chart.after(passage) == last_round(heard.chart)
+                fill = _drawn_fill(heard.chart, dice, fill, leads=leads)
                 notes = _filled(notes, fill, at + length)
             found += notes
         last_bar = _strokes(notes, at)
         same = _strokes(found, Fraction(0)) == _strokes(before.notes, Fraction(0))
         if not (last_bar == before.last_bar if is_round else same):
             break
-    turn = (before.turn + passage.bars) % 2
-    return DrumsSoFar(tuple(found), last_bar if is_round else before.last_bar, fill, turn)
+    return DrumsSoFar(tuple(found), last_bar if is_round else before.last_bar, fill)
 
 
 def _strokes(notes: Sequence[PartNote], start: Fraction) -> frozenset[Stroke]:
@@ -138,20 +164,26 @@ def _strokes(notes: Sequence[PartNote], start: Fraction) -> frozenset[Stroke]:
 
 
 def _bar(
-    metre: Metre,
+    heard: Hearing,
+    passage: Passage,
     voices: Sequence[DrumVoice],
     at: Fraction,
     dice: random.Random,
     turn: int,
     free: int,
-    behind: bool,
 ) -> list[PartNote]:
-    """Return a bar of the time.
+    """Return a bar of the time, counted from the start of its passage.
 
     `turn` is which half of two-bar patterns it is, `free` how often of a hundred they vary.
     """
+    metre = heard.chart.metre
     found: list[PartNote] = []
     for voice in voices:
+        if voice.back and metre.unit > 4:
+            found += [
+                PartNote(at + offset, _STROKE, voice.key, voice.velocity) for offset in backbeats(metre)
+            ]
+            continue
         place = at
         for length in cell_lengths(metre, frozenset(voice.cells)):
             cells = voice.cells[length]
@@ -159,24 +191,61 @@ def _bar(
             if pattern is not None and dice.randrange(100) >= free:
                 hits = pattern[turn]
             else:
-                weights = [
-                    cell.weight * (2 if voice.free and behind and not cell.hits else 1) for cell in cells
-                ]
+                weights = [_weight(cell, voice, heard, passage, place) for cell in cells]
                 hits = dice.choices(cells, weights)[0].hits
-            for offset, velocity in hits:
+            for offset, velocity in _in_hand(hits, voice.hand_ms, heard.chart.tempo_qpm):
                 loud = velocity or voice.velocity
                 found.append(PartNote(place + offset, _STROKE, voice.key, loud))
             place += length
     return found
 
 
-def _drawn_fill(chart: Chart, dice: random.Random, last: tuple[FillStroke, ...]) -> tuple[FillStroke, ...]:
-    """Draw a fill that fits into the bar and is not the last one."""
+def _weight(cell: DrumWay, voice: DrumVoice, heard: Hearing, passage: Passage, place: Fraction) -> int:
+    """Return how likely a cell is: a voice that comps goes with the others' accents and the arc."""
+    if not voice.free:
+        return cell.weight
+    start = passage.start + place
+    energy = heard.arc.at(start)
+    if not cell.hits:
+        return cell.weight * (150 - energy) * (2 if passage.line else 1)
+    weight = cell.weight * (50 + energy)
+    for offset, _ in cell.hits:
+        weight = weight * table.ANSWERS if start + offset in heard.accents else max(1, weight // table.ALONE)
+    return weight
+
+
+def backbeats(metre: Metre) -> tuple[Fraction, ...]:
+    """Return where the backbeat of a metre in eighths falls, in quarters from the bar line.
+
+    Of an even number of groups it is every second one (the second dotted quarter of 6/8, 2 and 4 of 12/8), of
+    an odd number all but the first. Source: common practice.
+    """
+    starts = [(beat - 1) * metre.beat_quarters for beat in metre.strong_beats]
+    return tuple(starts[1::2] if len(starts) % 2 == 0 else starts[1:])
+
+
+def _in_hand(hits: Strokes, hand_ms: int, tempo_qpm: Fraction) -> Strokes:
+    """Return the strokes that one hand can play at a tempo: one that would come too soon is left out."""
+    least = hand_ms * tempo_qpm / 60_000
+    found: list[tuple[Fraction, int]] = []
+    for hit in hits:
+        if not found or hit[0] - found[-1][0] >= least:
+            found.append(hit)
+    return tuple(found)
+
+
+def _drawn_fill(
+    chart: Chart, dice: random.Random, last: tuple[FillStroke, ...], *, leads: bool
+) -> tuple[FillStroke, ...]:
+    """Draw a fill that fits into the bar and is not the last one; one into the last round is long."""
     fitting = [
         (weight, hits)
         for weight, hits in chart.feel.drums.fills
         if hits != last and max(hit.before for hit in hits) < chart.metre.bar_quarters
     ]
+    if leads:
+        longest = max((len(hits) for _, hits in fitting), default=0)
+        fitting = [(weight, hits) for weight, hits in fitting if len(hits) >= longest - 1]
     if not fitting:
         return ()
     return dice.choices([hits for _, hits in fitting], [weight for weight, _ in fitting])[0]

@@ -1,7 +1,9 @@
 """The line: the phrase as a demonstration, phrased as a player would.
 
-Off-beats and the peaks of the contour are a little louder, the last eighth of a run is short, marks are
-kept as far as MIDI can. How late and how long-short it is played is `perform`'s business.
+The line is phrased: louder as it rises, off the beat and at the peaks of the contour, heavier where it lands
+than where it passes, an arch from breath to breath; the last eighth of a run is short, and a long note is
+let go before the next breath. Marks are kept as far as MIDI can. How late and how long-short it is played is
+`perform`'s business.
 """
 
 from __future__ import annotations
@@ -10,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from shedbook.phrase.model import MARKS, Event, Phrase, Sounding, sounding_notes
-from shedbook.sound.players.tables.line_phrasing import LENGTHS, LOUDNESS, RUN_END_REST
+from shedbook.sound.players.tables.line_phrasing import ARCH_AT, LENGTHS, LOUDNESS, RUN_END_REST
 from shedbook.sound.score.tables.timing import BENDS
 from shedbook.sound.score.written_score import PartNote
 from shedbook.table_index import need
@@ -47,14 +49,14 @@ def line(phrase: Phrase, tempo_qpm: Fraction, *, pick_up: bool = True) -> tuple[
     Without its `pick_up` the phrase begins with bar 1, and with it what the pick-up holds into bar 1.
     """
     notes = sounding_notes(phrase)
-    slurred = _slurred(phrase, notes)
+    slurred, weights = _slurred(phrase, notes), _weights(phrase, notes)
     found: list[PartNote] = []
     for index, note in enumerate(notes):
         if not pick_up and note.end <= 0:
             continue
         start = note.start if pick_up else max(Fraction(0), note.start)
         last = found[-1].start if found else start - 1
-        event, loud = _event(phrase, note), _loudness(notes, index)
+        event, loud = _event(phrase, note), _loudness(notes, index, weights[index])
         found += _graces(event, start, start - last, tempo_qpm, loud)
         quarters = (note.end - start) * _share(notes, index, slurred[index])
         bend = next((mark for mark in note.marks if mark in _BENT), "")
@@ -97,22 +99,55 @@ def _share(notes: Sequence[Sounding], index: int, slurred: bool) -> Fraction:
         return LENGTHS["end of run"]
     if note.quarters <= Fraction(1, 2):
         return LENGTHS["run"]
+    if 0 < _rest_after(notes, index) < RUN_END_REST * 4:
+        return LENGTHS["breath"]
     return LENGTHS["long"]
 
 
-def _loudness(notes: Sequence[Sounding], index: int) -> int:
-    """Return the velocity of a note."""
+def _weights(phrase: Phrase, notes: Sequence[Sounding]) -> list[int]:
+    """Return what each note gets for its height, for landing or passing, and for its place in the breath."""
+    metre = phrase.metre
+    strong = {(beat - 1) * metre.beat_quarters for beat in metre.strong_beats}
+    changes = {phrase.change_start(change) for change in phrase.changes}
+    found: list[int] = []
+    for breath in _breaths(notes):
+        heights = [note.pitch.midi for note in breath]
+        low, span = min(heights), max(heights) - min(heights)
+        for at, note in enumerate(breath):
+            weight = round(LOUDNESS["height"] * ((note.pitch.midi - low) / span - 0.5)) if span else 0
+            lands = note.start in changes or note.start % metre.bar_quarters in strong
+            steps = [abs(note.pitch.midi - other.pitch.midi) for other in breath[max(0, at - 1) : at + 2]]
+            passes = not lands and note.quarters <= Fraction(1, 2) and max(steps) <= 2
+            weight += LOUDNESS["landing"] if lands else LOUDNESS["passing"] if passes else 0
+            inside = at / (len(breath) - 1) if len(breath) > 1 else 0.5
+            weight += round(LOUDNESS["arch"] * (1 - 2 * abs(inside - ARCH_AT) / max(ARCH_AT, 1 - ARCH_AT)))
+            found.append(weight)
+    return found
+
+
+def _breaths(notes: Sequence[Sounding]) -> list[list[Sounding]]:
+    """Return the notes in groups; a rest of at least an eighth lies between two."""
+    found: list[list[Sounding]] = []
+    for index, note in enumerate(notes):
+        if not index or _rest_after(notes, index - 1) >= RUN_END_REST:
+            found.append([])
+        found[-1].append(note)
+    return found
+
+
+def _loudness(notes: Sequence[Sounding], index: int, weight: int) -> int:
+    """Return the velocity of a note; `weight` is what its place in the phrase adds."""
     note = notes[index]
     if "ghost" in note.marks:
         return LOUDNESS["ghost"]
-    loud = LOUDNESS["plain"]
+    loud = LOUDNESS["plain"] + weight
     if note.start % 1 == Fraction(1, 2):
         loud += LOUDNESS["off-beat"]
     if _peak(notes, index):
         loud += LOUDNESS["peak"]
     if "accent" in note.marks:
         loud += LOUDNESS["accent"]
-    return loud
+    return min(127, loud)
 
 
 def _peak(notes: Sequence[Sounding], index: int) -> bool:

@@ -88,6 +88,20 @@ def _place_cost(voicing: Voicing, over: UsableNotes) -> int | None:
     return cost + table.OUTSIDE_HOME * beyond
 
 
+@lru_cache(maxsize=4096)
+def shells(over: UsableNotes) -> tuple[Voicing, ...]:
+    """Return every way to play a chord's pair alone inside the window, at most an octave apart."""
+    if len(over.pair) < 2:
+        return ()
+    window = range(table.LOWEST, table.HIGHEST + 1)
+    return tuple(
+        (low, high)
+        for low in window
+        for high in range(low + 1, min(low + 12, table.HIGHEST) + 1)
+        if {low % 12, high % 12} == set(over.pair)
+    )
+
+
 def movement(one: Voicing, two: Voicing) -> int:
     """Return by how many half steps voices move, from the bottom up; a spare note from its nearest."""
     if len(one) == len(two):
@@ -101,7 +115,8 @@ def step_cost(one: Voicing, two: Voicing) -> int:
     if one == two:
         return table.SAME_CHORD_MOVES
     top = max(0, abs(two[-1] - one[-1]) - table.EASY_TOP_MOVE)
-    return table.MOVE * movement(one, two) + table.TOP_LEAP * top
+    stays = table.TOP_STAYS if two[-1] == one[-1] else 0
+    return table.MOVE * movement(one, two) + table.TOP_LEAP * top + stays
 
 
 @lru_cache(maxsize=4096)
@@ -120,6 +135,7 @@ def steps(before: tuple[Voicing, ...], after: tuple[Voicing, ...]) -> Costs:
                 block = apart.min(axis=-1 if size > other else -2).sum(axis=-1)
             moved[np.ix_(rows, columns)] = block
     found = table.MOVE * moved + table.TOP_LEAP * np.maximum(0, top - table.EASY_TOP_MOVE)
+    found += table.TOP_STAYS * (top == 0)
     same = np.array([[one == two for two in after] for one in before])
     costs: Costs = np.where(same, table.SAME_CHORD_MOVES, found)
     costs.flags.writeable = False

@@ -12,13 +12,32 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import ceil
 from types import MappingProxyType
 
+from shedbook.sound.score.drift import by_tempo, drift
 from shedbook.sound.score.seeded_dice import seeded
 from shedbook.sound.score.swing import Swing, swing, swings
 from shedbook.sound.score.tables.mix import VOLUMES
-from shedbook.sound.score.tables.timing import AHEAD_MS, BENDS, PLAYERS, PlayerTiming
-from shedbook.sound.score.written_score import BASS, DRUMS, LINE, PLAYER_NAMES, KeyAt, Part, Score, Sign
+from shedbook.sound.score.tables.timing import (
+    AHEAD_MS,
+    BENDS,
+    PLAYERS,
+    SHARED_DRIFT_MS,
+    STROKE_CENTS,
+    PlayerTiming,
+)
+from shedbook.sound.score.written_score import (
+    BASS,
+    COUNT,
+    DRUMS,
+    LINE,
+    PLAYER_NAMES,
+    KeyAt,
+    Part,
+    Score,
+    Sign,
+)
 from shedbook.table_index import need
 from shedbook.theory.metre import Metre
 
@@ -136,8 +155,9 @@ def perform(score: Score, *, seed: int = 0, human: bool = True) -> Performance:
 def _played(part: Part, score: Score, how: Swing, ticks: int, seed: int | None) -> PlayedPart:
     row = _TIMING[part.player]
     dice = None if seed is None else seeded(seed, "play", part.player, score.name)
+    drifting = _drifting(score, row, seed)
     bent = _bending(part, how, score.metre, row)
-    late = _ms_ticks(row.offset_ms * 1000, score.tempo_qpm)
+    late = _ms_ticks(round(row.offset_ms * 1000 * by_tempo(score.tempo_qpm)), score.tempo_qpm)
     ahead = {key: _ms_ticks(ms * 1000, score.tempo_qpm) for key, ms in AHEAD_MS.items()}
     jitter = _ms_ticks(row.jitter_us, score.tempo_qpm)
     notes = []
@@ -145,14 +165,45 @@ def _played(part: Part, score: Score, how: Swing, ticks: int, seed: int | None) 
         shift = late - (ahead.get(note.midi, 0) if part.player == DRUMS else 0)
         loud = note.velocity
         if dice is not None:
-            shift += _uneven(dice, jitter)
+            shift += drifting(note.start) + _uneven(dice, jitter)
             loud += _uneven(dice, row.jitter_velocity)
         start = min(max(0, bent(to_ticks(note.start), note.midi) + shift), ticks - _SHORTEST)
         end = min(max(start + _SHORTEST, bent(to_ticks(note.end), note.midi) + shift), ticks)
         notes.append(PlayedNote(start, end, note.midi, min(127, max(1, loud)), note.bend))
     clear = _untangled(notes, mono=part.player in _ONE_AT_A_TIME)
     bends = _bends(clear, score.tempo_qpm)
+    if dice is not None and part.player == DRUMS and part.name != COUNT:
+        bends = _strokes_apart(clear, dice)
     return PlayedPart(part.player, part.name, part.program, part.channel, part.pan, clear, bends)
+
+
+def _drifting(score: Score, row: PlayerTiming, seed: int | None) -> Callable[[Fraction], int]:
+    """Return by how many ticks a player is late at a place: his own slow drift, and the one all share.
+
+    Both stand still at the first beat and at the last bar line, so that a count-in is even and a loop joins.
+    """
+    if seed is None:
+        return lambda place: 0
+    beats, scale = ceil(score.quarters), by_tempo(score.tempo_qpm)
+    shared = drift(seeded(seed, "play", "band", score.name), beats, SHARED_DRIFT_MS * scale)
+    own = drift(seeded(seed, "play", "drift", row.player, score.name), beats, row.drift_ms * scale)
+    late = [
+        _ms_ticks(round(1000 * (one + two)), score.tempo_qpm) for one, two in zip(shared, own, strict=True)
+    ]
+
+    def drifting(place: Fraction) -> int:
+        top, bottom = place.numerator, place.denominator
+        beat = min(top // bottom, beats - 1)
+        inside = top / bottom - beat
+        return round(late[beat] + (late[beat + 1] - late[beat]) * inside)
+
+    return drifting
+
+
+def _strokes_apart(notes: Iterable[PlayedNote], dice: random.Random) -> tuple[Bend, ...]:
+    """Return a small bend of the pitch at every stroke: a drum of one sample does not repeat itself."""
+    found = [Bend(tick, 0) for tick in sorted({note.start for note in notes})]
+    return tuple(replace(bend, cents=round(_uneven(dice, 100 * STROKE_CENTS) / 100, 2)) for bend in found)
 
 
 def _uneven(dice: random.Random, most: int) -> int:

@@ -9,6 +9,8 @@ from __future__ import annotations
 KICK, RIM, SNARE, TAP, SLAP, SWIRL = 36, 37, 38, 38, 39, 40
 CLOSED, FOOT, OPEN, RIDE, BELL, CRASH = 42, 44, 46, 51, 53, 49
 HIGH_TOM, MID_TOM, LOW_TOM = 48, 47, 43
+FLOOR_TOM = 41
+"""The deepest drum of the map; it stands for the low surdo of a samba, the low tom for the higher one."""
 SHAKER = 70
 
 STANDARD_KIT, BRUSH_KIT = 0, 40

@@ -23,9 +23,13 @@ _ADLER = "General MIDI 1; Adler, from memory"
 
 BAND_INSTRUMENTS: tuple[BandInstrumentRow, ...] = (
     BandInstrumentRow("piano", 0, 21, 108, _ADLER),
+    BandInstrumentRow("electric piano", 4, 28, 103, "General MIDI 1; 73 keys, from memory"),
+    BandInstrumentRow("organ", 16, 36, 96, "General MIDI 1; five octaves of manual, from memory"),
     BandInstrumentRow("vibraphone", 11, 53, 89, _ADLER),
     BandInstrumentRow("guitar", 26, 40, 88, _ADLER),
     BandInstrumentRow("acoustic bass", 32, 28, 67, _ADLER),
+    BandInstrumentRow("electric bass", 33, 28, 67, _ADLER),
+    BandInstrumentRow("fretless bass", 35, 28, 67, _ADLER),
     BandInstrumentRow("trumpet", 56, 52, 82, _ADLER),
     BandInstrumentRow("trombone", 57, 40, 77, _ADLER),
     BandInstrumentRow("soprano saxophone", 64, 56, 88, _ADLER),

@@ -1,4 +1,4 @@
-"""Ballad: slow and soft, brushes on the snare, two notes of the bass in a bar."""
+"""Ballad: slow and soft, triplet eighths, brushes on the snare, two notes of the bass in a bar."""
 
 from __future__ import annotations
 
@@ -40,8 +40,8 @@ _VOICES = (
         q2=(strokes(3, "1"), strokes(1, "1 3/2@51")),
         q3=(strokes(2, "1"), strokes(1, "1 2@51")),
         q4=(strokes(4, "1 3"), strokes(2, "1 3 7/2@48"), strokes(2, "1 3/2@48 3")),
-    )),
-    DrumVoice(keys.FOOT, 48, FOOT_CELLS),
+    ), back=True),
+    DrumVoice(keys.FOOT, 48, FOOT_CELLS, back=True),
     DrumVoice(keys.KICK, 28, cells(
         q1_2=(strokes(1, ""),), q1=(strokes(3, ""), strokes(1, "0")), q3_2=(strokes(2, "0"),
             strokes(1, "0 1")),
@@ -61,7 +61,7 @@ _SOFT_STICKS = (
 
 FEEL = Feel(
     name="ballad",
-    swing=FeelSwing(ratio=Fraction(3, 2), lag=Fraction(1, 2), source="common practice: lightly swung"),
+    swing=FeelSwing(ratio=Fraction(2), lag=Fraction(1, 2), source="common practice: triplet eighths"),
     bass=FeelBass(TWO_IN_A_BAR_BASS, source="common practice of bass teaching"),
     comping=FeelComping(_COMPING, held=True, source="common practice of comping"),
     drums=FeelDrums(

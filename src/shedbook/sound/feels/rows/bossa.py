@@ -45,7 +45,7 @@ _VOICES = (
         ),
     )),
     DrumVoice(keys.RIM, 61, BRAZILIAN_RIM_CELLS, two_bars=BRAZILIAN_RIM_TWO_BARS),
-    DrumVoice(keys.FOOT, 44, FOOT_CELLS),
+    DrumVoice(keys.FOOT, 44, FOOT_CELLS, back=True),
 )  # fmt: skip
 
 FEEL = Feel(

@@ -1,4 +1,4 @@
-"""Samba: even sixteenths, in two."""
+"""Samba: in two, the surdo on the second beat; written in 4/4, its sixteenths are eighths."""
 
 from __future__ import annotations
 
@@ -6,11 +6,10 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from shedbook.sound.feels.feel import EVEN_EIGHTHS, Feel, FeelBass, FeelComping, FeelDrums, FeelEnding
-from shedbook.sound.feels.patterns import DrumVoice, cells, notes, strokes
+from shedbook.sound.feels.patterns import DrumVoice, cells, notes, strokes, two_bars
 from shedbook.sound.feels.shared_patterns import (
     BOSSA_COMPING,
     BRAZILIAN_RIM_CELLS,
-    BRAZILIAN_RIM_TWO_BARS,
     CRASH_ENDING,
     EVEN_FILLS,
     TWO_IN_A_BAR_BASS,
@@ -31,12 +30,21 @@ _VOICES = (
         q3_2=(strokes(1, "0 1/2 1"),),
         q2=(strokes(1, "0@50 1/4@36 1/2@40 3/4@48 1@50 5/4@36 3/2@40 7/4@48"),),
         q3=(strokes(1, "0@50 1/2@40 1@50 3/2@40 2@50 5/2@40"),),
-        q4=(strokes(
-            1,
-            "0@50 1/4@34 1/2@40 3/4@46 1@50 5/4@34 3/2@40 7/4@46 "
-            "2@50 9/4@34 5/2@40 11/4@46 3@50 13/4@34 7/2@40 15/4@46",
-        ),),
+        q4=(strokes(2, "0@52 1/2@34 1@40 3/2@47 2@52 5/2@34 3@40 7/2@47"),
+            strokes(1, "0@52 1/2@34 1@44 3/2@40 2@52 5/2@34 3@44 7/2@40")),
+    ), hand_ms=100),
+    DrumVoice(keys.FLOOR_TOM, 66, cells(
+        q1_2=(strokes(1, ""),), q1=(strokes(1, ""),), q3_2=(strokes(1, "1"),), q2=(strokes(1, "1"),),
+        q3=(strokes(1, "2"),), q4=(strokes(4, "2"), strokes(1, "2 7/2@44")),
     )),
+    DrumVoice(keys.LOW_TOM, 46, cells(
+        q1_2=(strokes(1, ""),), q1=(strokes(1, ""),), q3_2=(strokes(1, "0"),), q2=(strokes(1, "0"),),
+        q3=(strokes(1, "0"),), q4=(strokes(1, "0"),),
+    )),
+    DrumVoice(keys.FOOT, 44, cells(
+        q1_2=(strokes(1, ""),), q1=(strokes(1, ""),), q3_2=(strokes(1, ""),), q2=(strokes(1, "1/2 3/2"),),
+        q3=(strokes(1, "1"),), q4=(strokes(1, "1 3"),),
+    ), back=True),
     DrumVoice(keys.KICK, 50, cells(
         q1_2=(strokes(1, ""),), q1=(strokes(1, "0@40 3/4@36"),), q3_2=(strokes(1, "0"),),
         q2=(strokes(3, "0@40 3/4@34 1@58 7/4@34"), strokes(1, "0@40 1@58 7/4@34"),
@@ -46,7 +54,10 @@ _VOICES = (
             strokes(1, "0@42 3/2@36 2@58"),
             strokes(1, "2@58 7/2@36")),
     )),
-    DrumVoice(keys.RIM, 54, BRAZILIAN_RIM_CELLS, two_bars=BRAZILIAN_RIM_TWO_BARS),
+    DrumVoice(keys.RIM, 54, BRAZILIAN_RIM_CELLS, two_bars=two_bars(
+        q2=("0 1/2 1 5/4 7/4", "1/4 3/4 5/4 3/2"), q3=("0 3/2", "1 5/2"),
+        q4=("0 1 2 5/2 7/2", "1/2 3/2 5/2 3"),
+    )),
 )  # fmt: skip
 
 FEEL = Feel(

@@ -28,8 +28,8 @@ _VOICES = (
         q1_2=(strokes(1, ""),), q1=(strokes(1, ""),), q3_2=(strokes(1, "1"),), q2=(strokes(1, "1"),),
         q3=(strokes(1, "1"),),
         q4=(strokes(3, "1 3"), strokes(1, "1 3 7/2@36")),
-    )),
-    DrumVoice(keys.FOOT, 58, FOOT_CELLS),
+    ), back=True),
+    DrumVoice(keys.FOOT, 58, FOOT_CELLS, back=True),
     DrumVoice(keys.KICK, 40, FEATHER_CELLS),
     BOMBS,
 )  # fmt: skip

@@ -48,7 +48,7 @@ _VOICES = (
             strokes(2, "0@73 1/2@55 3/2@64 2@71 5/2@57 7/2@64"),
         ),
     )),
-    DrumVoice(keys.FOOT, 52, FOOT_CELLS),
+    DrumVoice(keys.FOOT, 52, FOOT_CELLS, back=True),
     DrumVoice(keys.KICK, 50, cells(
         q1_2=(strokes(1, ""),), q1=(strokes(2, "0"), strokes(1, "")), q3_2=(strokes(2, "0"),
             strokes(1, "0 1@42")),
@@ -61,7 +61,7 @@ _VOICES = (
             strokes(1, "")),
         q3=(strokes(1, "2"),),
         q4=(strokes(3, "3"), strokes(2, "1 3"), strokes(1, "3/2 3")),
-    )),
+    ), back=True),
 )  # fmt: skip
 
 FEEL = Feel(

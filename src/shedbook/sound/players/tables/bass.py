@@ -6,6 +6,7 @@ Source of all rows: common practice of bass teaching; the figures are our own, t
 
 from __future__ import annotations
 
+from fractions import Fraction
 from types import MappingProxyType
 
 LOWEST, HIGHEST = 28, 55
@@ -17,7 +18,7 @@ EASY_LOWEST, EASY_HIGHEST = 29, 51
 NOTE_COSTS = MappingProxyType({
     # place:            ground root third fifth seventh tone scale chromatic
     "arrive": MappingProxyType({
-        "ground": 0, "root": 60, "third": 45, "fifth": 45, "seventh": 70, "tone": 70,
+        "ground": 0, "root": 90, "third": 90, "fifth": 90, "seventh": 110, "tone": 110,
         "scale": 120, "chromatic": 1000}),
     "bar": MappingProxyType({
         "ground": 0, "root": 10, "third": 9, "fifth": 7, "seventh": 18, "tone": 14,
@@ -95,3 +96,12 @@ ALIKE = 1
 
 NOISE = 9
 """The most that chance adds to a note's cost, so that different seeds give different good lines."""
+
+LOUD = MappingProxyType({
+    "arrive": 92, "bar": 88, "plain": 82, "back": 4, "off": -8, "ghost": 44, "drop": 56,
+})  # fmt: skip
+"""Velocities by weight: the first note over a new chord, of a bar, any other; what is added on 2 and 4 and
+off the beat; a dead note and one of a drop."""
+
+GHOST_SHARE = Fraction(1, 2)
+"""How much of its length a dead note sounds."""

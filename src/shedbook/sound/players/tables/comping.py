@@ -19,5 +19,6 @@ SELDOM_SILENT = 8
 TOO_MANY = 2
 """Behind the line, by how much each hit after the first divides its cell's weight."""
 
-LOUD = MappingProxyType({"behind": 58, "alone": 66, "ahead": 5, "ending": 74})
-"""Velocities: behind the line, without it; `ahead` is added for a hit ahead of its beat."""
+LOUD = MappingProxyType({"behind": 58, "alone": 66, "ahead": 4, "off": 4, "soft": -12, "ending": 70})
+"""Velocities: behind the line, without it, of the last chord; what is added for a hit ahead of its beat,
+off the beat, and for one that is there for its chord alone."""

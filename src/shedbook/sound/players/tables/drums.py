@@ -21,6 +21,16 @@ FILL_APART = 4
 FILL_EVERY = (4, 8)
 """A fill ends each of so many bars of a passage; which of the two is drawn for a track."""
 
+ANSWERS, ALONE = 6, 3
+"""A stroke that comps: by how much it is likelier where another player has an accent, and less likely where
+nobody has one."""
+
+ARC_AT = 64
+"""The velocity of a stroke to which the arc adds its full measure; softer ones get less of it."""
+
+LAST_ROUND_CRASH = 58
+"""The crash on the first beat of the last round, in feels that end with one."""
+
 SILENT_IN_FILLS = frozenset((keys.SNARE, keys.RIM, keys.KICK, keys.SWIRL))
 """Voices that give way to the fill."""
 

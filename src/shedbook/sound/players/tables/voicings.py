@@ -63,8 +63,11 @@ EASY_TOP_MOVE = 4
 TOP_LEAP = 3
 """Each half step of the highest note's move beyond the easy one, a major third."""
 
-SAME_CHORD_MOVES = 7
+SAME_CHORD_MOVES = 30
 """What a voicing of the same chord costs when nothing moves at all: a little life."""
+
+TOP_STAYS = 9
+"""The highest note the same as before: the ear follows it, so it moves."""
 
 COURSE = (62, 64, 67, 70, 72)
 """Heights between which the highest voice wanders."""
@@ -81,8 +84,9 @@ AS_BEFORE = 12
 CLASH_WITH_LINE = 900
 """A half step or flat ninth against a landing of the line."""
 
-CLOSE_TO_LINE = 3
-"""A top note above the line's landing."""
+IN_THE_LINE, BELOW_LINE = 3, 2
+"""Each half step of the top note above what lies so far below the lowest note of the line that sounds with
+it."""
 
 MOST = 24
 """How many voicings of a chord are kept, the cheapest ones."""
