@@ -1,4 +1,4 @@
-"""Deliberate mistakes of people who type music for the first time here: 100 of them, each with its outcome.
+"""Deliberate mistakes of people who type music for the first time here: each with its outcome.
 
 What is typed follows other countries, other notation and plain slips of the hand; all of it is invented for
 these tests. `ACCEPTED` has what has one meaning, with the normal form in which it is printed. `SAID` has what

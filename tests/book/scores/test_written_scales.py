@@ -1,4 +1,4 @@
-"""The written-out scales beside the lines of the demo book, in every key; agreement is the project's design."""
+"""The written-out scales beside the lines of the demo book, in every key; the project's design."""
 
 from __future__ import annotations
 
