@@ -8,7 +8,7 @@ from phrase.slips import ACCEPTED, CHANGES, KEYS, SAID
 from shedbook.book.ground.toml_files import read_toml
 from shedbook.errors import ManuscriptError, ReadError
 from shedbook.phrase.changes_text import parse_changes, print_changes
-from shedbook.phrase.fields import read_key
+from shedbook.phrase.fields import fields_from_phrase, phrase_from_fields, read_key
 from shedbook.phrase.line_text import parse_line, print_line
 from shedbook.theory.metre import Metre
 
@@ -82,3 +82,9 @@ def test_curly_quotes_are_named(line: str) -> None:
     assert "curly" in text
     assert straight in text
     assert read_toml(straight, "01.toml")
+
+
+@pytest.mark.parametrize(("typed", "length"), [("¼", "1/4"), ("♪", "1/8"), ("½", "1/2")])
+def test_a_pick_up_may_have_the_same_signs(typed: str, length: str) -> None:
+    fields = {"changes": "C6", "line": f"{length} c5 | 1/1 c5", "pickup": typed}
+    assert fields_from_phrase(phrase_from_fields(fields))["pickup"] == length
