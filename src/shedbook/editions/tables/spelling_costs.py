@@ -54,7 +54,7 @@ NOTE_COSTS: tuple[CostRow, ...] = (
     CostRow("leaving scale", 2, "the same of a scale tone, which has a letter of its own", _PRACTICE),
     # One bar.
     CostRow("mixed bar", 2, "sharps and flats in one bar without cause", _PRACTICE),
-    CostRow("renamed in bar", 4, "a pitch that comes again in one bar keeps its name", _PRACTICE),
+    CostRow("renamed in bar", 2, "a pitch that comes again in one bar keeps its name", _PRACTICE),
 )  # fmt: skip
 
 CHORD_COSTS: tuple[CostRow, ...] = (
