@@ -17,6 +17,7 @@ from typing import NamedTuple
 
 from shedbook.errors import ChordSymbolError, NotationError, Place, UnknownNameError, shown
 from shedbook.phrase.model import ChangeAt
+from shedbook.phrase.other_ways import meant_chord
 from shedbook.theory import scale as scale_table
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
@@ -95,7 +96,10 @@ def _nothing_to_repeat(start: int) -> NotationError:
 
 def _read_bar(text: str, start: int, number: int, metre: Metre) -> tuple[ChangeAt, ...]:
     """Read the chords of one bar."""
-    written = [_read_chord(word, start, number) for word in _WORD.finditer(text)]
+    written, before = [], ""
+    for word in _WORD.finditer(text):
+        written.append(_read_chord(word, start, number, before))
+        before = word.group()
     end = start + max(1, len(text))
     if not written:
         raise NotationError(
@@ -127,7 +131,7 @@ def _read_bar(text: str, start: int, number: int, metre: Metre) -> tuple[ChangeA
     return tuple(ChangeAt(number, beat, chord.chord) for beat, chord in zip(beats, written, strict=True))
 
 
-def _read_chord(word: re.Match[str], start: int, number: int) -> _Written:
+def _read_chord(word: re.Match[str], start: int, number: int, before: str = "") -> _Written:
     """Read "G7" or "G7@4"."""
     symbol, at, beat_text = word.group().partition("@")
     word_start, word_end = start + word.start(), start + word.end()
@@ -143,6 +147,11 @@ def _read_chord(word: re.Match[str], start: int, number: int) -> _Written:
     try:
         chord = parse_chord(symbol)
     except ChordSymbolError as error:
+        known = meant_chord(symbol, before)
+        if known is not None:
+            raise ChordSymbolError(
+                known.message, hint=known.hint, start=word_start, end=word_end, place=place
+            ) from None
         raise error.moved(word_start, place=place) from None
     if not at:
         return _Written(chord, None, word_start, word_end)

@@ -17,6 +17,7 @@ from shedbook.phrase.changes_text import Changes, parse_changes, parse_scales, p
 from shedbook.phrase.feels import FEEL_NAMES
 from shedbook.phrase.line_text import parse_line, print_line
 from shedbook.phrase.model import Bar, Phrase
+from shedbook.phrase.other_ways import with_plain_signs
 from shedbook.phrase.tables.fields import FIELDS
 from shedbook.phrase.toml_values import (
     flag,
@@ -183,7 +184,7 @@ def read_metre(value: object) -> Metre:
         refuse(
             "metre",
             f'"{shown(text)}" is not a metre.',
-            'Write beats and their value: "4/4", "3/4", "6/8", "5/4".',
+            'Write beats and their value: "4/4" (common time), "2/2" (cut time), "3/4", "6/8", "5/4".',
         )
 
 
@@ -192,7 +193,8 @@ def _pickup(fields: Mapping[str, object], metre: Metre) -> Fraction:
     text = _text(fields, "pickup").strip()
     if not text:
         return Fraction(0)
-    length = _reading("pickup", lambda: read_length(text))
+    plain = with_plain_signs(text)
+    length = _reading("pickup", lambda: read_length(plain))
     if length >= metre.bar_quarters:
         refuse(
             "pickup",
@@ -215,7 +217,7 @@ def read_key(value: object) -> Key:
         refuse(
             "key",
             f'"{shown(text)}" is not a key.',
-            'Write a tonic and "major" or "minor": "C minor", "Bb major".',
+            'Write a tonic and "major" or "minor": "C minor", "Bb major", or short "Am".',
         )
 
 

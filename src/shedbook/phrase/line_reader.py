@@ -258,6 +258,7 @@ class LineReader:
                     break
                 at += _ticks(event.values)
         name = f"Bar {self.number}" if self.number else "The pick-up"
+        missing = self._missing_bar_line(due_ticks)
         should = (
             f"a bar of {self.metre} has {_amount(due / beat)}"
             if self.number
@@ -265,11 +266,24 @@ class LineReader:
         )
         raise NotationError(
             f"{name} is {_beats(length / beat)} long; {should}.",
-            hint=self._length_hint(length - due),
+            hint=missing or self._length_hint(length - due),
             start=start,
             end=end,
             place=place,
         )
+
+    def _missing_bar_line(self, due_ticks: int) -> str:
+        """Return where a bar line is missing, where exactly two bars or more stand in one; else ""."""
+        bars, over = divmod(self.ticks, due_ticks)
+        if over or bars < 2 or not self.number:
+            return ""
+        at = 0
+        for event, (start, end) in zip(self.events, self.spans, strict=True):
+            if at == due_ticks:
+                word = self.text[start:end]
+                return f'It is as long as {bars} bars, and a bar line is missing: write "|" before "{word}".'
+            at += _ticks(event.values)
+        return ""
 
     def _length_hint(self, over: Fraction) -> str:
         """Return how to mend a bar that is `over` quarters too long, or too short where that is negative."""

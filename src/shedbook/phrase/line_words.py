@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from shedbook.errors import NotationError, nearest, shown
 from shedbook.phrase.model import MARKS, Value
+from shedbook.phrase.other_ways import meant, with_plain_signs
 from shedbook.phrase.value_text import EXPECTED, read_values
 from shedbook.theory.interval import ACCIDENTALS
 from shedbook.theory.pitch import LETTERS
@@ -23,7 +24,7 @@ WORD = re.compile(r"\||[^\s|]+")
 
 _NOTE = re.compile(r"([A-Ga-g])(##|bb|#|b|)(-?[0-9]{1,2})?((?:\.[^.]*)*)")
 _BRACKETED_VALUE = re.compile(r"(\(*)((?:[^()]|\([^()]*\))*)(\)*)", re.DOTALL)
-_REST_WORDS = frozenset({"r", "rest", "z", "_", "–", "—", "0"})
+_REST_WORDS = frozenset({"r", "rest", "z", "_", "0", "pause", "silence"})
 
 
 class LineWord(NamedTuple):
@@ -52,11 +53,23 @@ class LineWord(NamedTuple):
 
 @lru_cache(maxsize=8192)
 def read_word(word: str) -> LineWord:
-    """Read one word.
+    """Read one word; signs that have one meaning, such as "b♭" and "¼", are read as what they stand for.
 
     Raises:
         NotationError: if it cannot be read, with offsets from the start of the word.
     """
+    plain = with_plain_signs(word)
+    if plain == word:
+        return _read_plain_word(word)
+    try:
+        return _read_plain_word(plain)
+    except NotationError as error:
+        message = error.message.replace(f'"{plain}"', f'"{word}"')
+        raise NotationError(message, hint=error.hint, start=0, end=len(word)) from None
+
+
+def _read_plain_word(word: str) -> LineWord:
+    """Read a word without such signs."""
     if word == "|":
         return LineWord(BAR_LINE)
     opens = len(word) - len(word.lstrip("("))
@@ -85,6 +98,9 @@ def _read_length_word(word: str, opens: int) -> LineWord:
     try:
         values = read_values(values_text)
     except NotationError as error:
+        known = meant(word.strip("()")) or meant(word[opens:])
+        if known is not None:
+            raise NotationError(known.message, hint=known.hint, start=0, end=len(word)) from None
         shift = opens + len(body) - len(values_text)
         if "/" not in values_text and not values_text.isdigit():
             raise _not_a_note(body, opens) from None
@@ -133,9 +149,10 @@ def _read_marks(text: str, start: int) -> tuple[str, ...]:
     for mark in text[1:].split("."):
         end = start + 1 + len(mark)
         if mark not in MARKS:
+            known = "" if mark else 'A dot lengthens the value, "1/4. d"; a mark has a name: "d.accent". '
             raise NotationError(
                 f'"{shown(mark)}" is not a mark.' if mark else "A full stop has no mark after it.",
-                hint=nearest(mark, MARKS) or f"The marks are {', '.join(MARKS)}.",
+                hint=nearest(mark, MARKS) or f"{known}The marks are {', '.join(MARKS)}.",
                 start=start if not mark else start + 1,
                 end=end,
             )
@@ -154,12 +171,13 @@ def _not_a_note(body: str, start: int) -> NotationError:
         "A note is a letter a to g, an accidental (# b ## bb) and, where the octave changes, "
         'its number: "b5", "bb5".'
     )
+    known = meant(body)
     if body.lower() in _REST_WORDS:
         hint = 'A rest is "-".'
+    elif known is not None:
+        return NotationError(known.message, hint=known.hint, start=start, end=start + len(body))
     elif "/" in body:
         hint = EXPECTED
-    elif any(sign in body for sign in "♭♯𝄫𝄪"):
-        hint = 'Write flats and sharps as b and #: "bb5", "f#5".'
     elif "(" in body or ")" in body:
         hint = 'Slur brackets stand before the first note and after the last: "(c d e.accent)".'
     return NotationError(f'"{shown(body)}" is not a note.', hint=hint, start=start, end=start + len(body))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -9,6 +10,9 @@ from shedbook.theory.interval import Interval
 from shedbook.theory.pitch import NoteName
 
 MODES = ("major", "minor")
+_SHORT = re.compile(r"([A-Ga-g][b#♭♯]?) ?(m|min|mi|-|maj|ma|M|Maj|Min)\.?")
+"""A key as its chord is written: "Am", "F#min", "Bb maj"."""
+_MINOR = ("m", "min", "mi", "-", "Min")
 _SIGNS = MappingProxyType({"flat": "b", "sharp": "#"})
 
 
@@ -21,7 +25,7 @@ class Key:
 
     @classmethod
     def parse(cls, text: str, *, mode: str = "major") -> Key:
-        """Read a key such as "C minor", "Bb major", "F#" or "D flat major".
+        """Read a key such as "C minor", "Bb major", "F#", "D flat major", "Am" or "F#min".
 
         Args:
             text: the key.
@@ -33,6 +37,9 @@ class Key:
         words = text.split()
         if len(words) > 1 and words[1].lower() in _SIGNS:
             words[:2] = [words[0] + _SIGNS[words[1].lower()]]
+        short = _SHORT.fullmatch(" ".join(words))
+        if short is not None:
+            words = [short[1], "minor" if short[2] in _MINOR else "major"]
         if not 1 <= len(words) <= 2 or (len(words) == 2 and words[1].lower() not in MODES):
             raise ValueError(f"{text!r} is not a key")
         return cls(NoteName.parse(words[0]), words[1].lower() if len(words) == 2 else mode)

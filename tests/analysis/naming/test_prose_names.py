@@ -83,3 +83,20 @@ def test_the_language_is_the_first_part_of_the_tag() -> None:
     assert prose_language("de-AT") == "de"
     assert names_in_prose("Das Es fällt.", "xx") == ()
     assert [str(found.name) for found in names_in_prose("Bbm7, dann Es.", "xx")] == ["Bb"]
+
+
+@pytest.mark.parametrize(
+    ("text", "chords", "names"),
+    [
+        ("A diminished is F7b9 without its root.", ("A",), ["A", "F"]),
+        ("A minor third up.", ("A",), []),
+        ("A minor ii-V.", ("A",), []),
+        ("A diminished chord.", (), []),
+        ("A7 stands in for Eb7.", (), ["A", "Eb"]),
+    ],
+)
+def test_an_opening_a_with_a_mode_needs_the_chord(
+    text: str, chords: tuple[str, ...], names: list[str]
+) -> None:
+    known = frozenset(NoteName.parse(chord) for chord in chords)
+    assert [str(found.name) for found in names_in_prose(text, "en", known)] == names

@@ -3,10 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
+from shedbook.analysis.account import account
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.scores.author_findings import CONTRADICTED, author_findings
+from shedbook.book.scores.inputs import KeyOrder
+from shedbook.book.scores.placing import placing_of
 from shedbook.book.scores.reader_commentary import reader_commentary
+from shedbook.book.scores.study import study
+from shedbook.editions.instruments.edition import edition_named
 from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase
@@ -49,3 +58,13 @@ def test_a_language_that_is_not_known_keeps_its_words() -> None:
     own = phrase("B flat falls.")
     assert reader_commentary(own, in_key(own, Key.parse("C")), "pl") == "B flat falls."
     assert reader_commentary(replace(own, commentary=""), in_key(own, Key.parse("C"))) == ""
+
+
+def test_no_commentary_of_the_demo_contradicts_its_score_in_any_key() -> None:
+    demo = Path(__file__).parents[3] / "examples" / "tidewater"
+    for source in open_manuscript(demo).phrases:
+        own = read_phrase(source)
+        for read in placing_of(study(own), KeyOrder(), edition_named("concert")).keys:
+            seen = replace(read.phrase, commentary=reader_commentary(own, read.phrase))
+            found = author_findings(account(seen))
+            assert [one.message for one in found if one.rule == CONTRADICTED] == []

@@ -124,3 +124,42 @@ def test_twelve_keys_hold_the_same_music(phrase: Phrase, order: str) -> None:
 
 def test_the_mode_is_the_phrases(make: Make) -> None:
     assert in_key(make("C minor", "Cm", "1/1 c4"), Key.parse("D major")).key == Key.parse("D minor")
+
+
+# What the author typed is kept (the project's design); the names themselves are common practice.
+KEPT = [
+    pytest.param("Bb", "Bb13b9", "1/2 cb5 ab4", "1/2 cb5 ab4", "Bb", id="C flat at home"),
+    pytest.param("Bb", "Bb13b9", "1/2 cb5 ab4", "1/2 db5 bb4", "C", id="a step up"),
+    pytest.param("F", "F7", "1/4 g#4 a ab g", "1/4 g#4 a ab g", "F", id="both names of one sound"),
+    pytest.param("F", "F7", "1/4 g#4 a ab g", "1/4 a#4 b bb a", "G", id="both names, a step up"),
+    pytest.param("C", "Cmaj7", "1/4 e5 f# g c6", "1/4 a#4 b# c#5 f#", "F#", id="a step stays a step"),
+    pytest.param("C", "G7", "1/4 f5 f#5 g5 d5", "1/4 e5 f f# c#", "B", id="no double sharp"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("home", "changes", "line", "expected", "key"), KEPT)
+def test_the_authors_letters_are_kept(
+    make: Make, home: str, changes: str, line: str, expected: str, key: str
+) -> None:
+    phrase = make(home, changes, line, "lydian" if changes == "Cmaj7" else "")
+    assert print_line(in_key(phrase, Key.parse(key)).bars) == expected
+
+
+FLAT_NAMES = [  # A dominant that goes down a half step keeps its flat name where it is read; common practice.
+    ("Bb", "Gb7 F7 Bbmaj7"), ("F", "Db7 C7 Fmaj7"), ("G", "Eb7 D7 Gmaj7"), ("A", "F7 E7 Amaj7"),
+    ("Db", "A7 Ab7 Dbmaj7"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("key", "chords"), FLAT_NAMES)
+def test_a_dominant_on_the_flat_sixth_keeps_its_name(make: Make, key: str, chords: str) -> None:
+    phrase = make("C", "Ab7 | G7 | Cmaj7", "1/1 c5 | b4 | g4")
+    found = in_key(phrase, Key.parse(key))
+    assert " ".join(change.chord.text for change in found.changes) == chords
+
+
+def test_the_ii_of_a_substitute_goes_with_it(make: Make) -> None:
+    phrase = make("Bb", "Dbm7 Gb7 | F7", "1/1 ab4 | a4")
+    assert [change.chord.text for change in in_key(phrase, phrase.key).changes] == ["Dbm7", "Gb7", "F7"]
+    up = in_key(phrase, Key.parse("C"))
+    assert [change.chord.text for change in up.changes] == ["Ebm7", "Ab7", "G7"]

@@ -230,7 +230,8 @@ def _opens_as_name(
 ) -> bool:
     """Say whether the "A" that opens an English sentence is the note, and no article.
 
-    It is where a comma or stop, a verb, or another name in a list follows. With an accidental it is, unless
+    It is where a comma or stop, a verb, or another name in a list follows, and in "A minor" or "A diminished"
+    where the phrase has a chord on A. With an accidental it is, unless
     the word for a degree follows: "A flat, the third", but "A flat ninth". "A flat 7" is the chord where the
     phrase has that chord.
     """
@@ -239,6 +240,10 @@ def _opens_as_name(
     stop = rest.lstrip()[:1] in tuple(",;:.)–—") or re.match(r"-[A-G](?!\w)", rest) is not None
     if stop or after in row.verbs or (after in row.joined and _name_follows(text, found.end(), row)):
         return True
+    if not sign and name.name in known and name.kind != NOTE:
+        behind = _NEXT_WORD.match(text, found.end())
+        thing = "" if behind is None else _word_after(text, behind.end()).partition("-")[0]
+        return thing not in (*row.degrees, "ii")
     if not sign or sign == "natural" or after in row.degrees:
         return False
     return after != "7" or name.name in known

@@ -16,6 +16,7 @@ LARGEST_BYTES = 1_000_000
 """A file of a manuscript may be this long; a phrase takes less than a thousandth of it."""
 
 _AT = re.compile(r" ?\(at (?:line (\d+), column (\d+)|end of document)\)$")
+_CURLY = "“”„‟«»‘’"
 _UNCLOSED = ("Illegal character '\\n'", "Unterminated string")
 
 
@@ -110,15 +111,27 @@ def read_toml(text: str, file: str) -> dict[str, Any]:
         if found and found[1]:
             lines = text.split("\n")
             offset = sum(len(line) + 1 for line in lines[: int(found[1]) - 1]) + int(found[2]) - 1
+        place = place_of(text, file, offset, offset + 1)
+        if any(quote in (place.excerpt or "") for quote in _CURLY):
+            raise ManuscriptError(
+                "This line has curly quotation marks, which a text editor for letters puts in.",
+                hint=f"Write straight ones: {_straight((place.excerpt or '').strip())}",
+                place=place,
+            ) from None
         raise ManuscriptError(
             f"This is not TOML: {said[:1].lower()}{said[1:]}.",
             hint='Texts stand in quotes: key = "C minor"; long ones between three: line = """ … """.',
-            place=place_of(text, file, offset, offset + 1),
+            place=place,
         ) from None
     except ValueError:  # the standard library's own limit on the digits of a number
         raise refuse(
             file, f"{file} holds a number that is too long.", "Look for a slip of the keyboard."
         ) from None
+
+
+def _straight(line: str) -> str:
+    """Return a line with straight quotation marks in place of curly ones."""
+    return "".join('"' if letter in _CURLY else letter for letter in line)
 
 
 def place_of(text: str, file: str, start: int, end: int) -> Place:

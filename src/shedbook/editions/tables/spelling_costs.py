@@ -41,7 +41,7 @@ NOTE_COSTS: tuple[CostRow, ...] = (
     # What the author wrote, moved by the interval from key to key.
     CostRow("against author", 20, "the author's letters are kept wherever they are readable", _DESIGN),
     CostRow("against odd author", 6, "Cb, Fb, E#, B# may give way where chord and key lack them", _DESIGN),
-    CostRow("stumble", 10, "what one other name must save before the proof-reader speaks of it", _DESIGN),
+    CostRow("stumble", 15, "what one other name must save before the proof-reader speaks of it", _DESIGN),
     # Two neighbours in the line.
     CostRow("chromatic half step", 2, "F F#: one letter with two accidentals in a row", _GOULD),
     CostRow("augmented or diminished", 2, "augmented second, fifth, and inversions read slowly", _FIFTHS),
@@ -54,7 +54,7 @@ NOTE_COSTS: tuple[CostRow, ...] = (
     CostRow("leaving scale", 2, "the same of a scale tone, which has a letter of its own", _PRACTICE),
     # One bar.
     CostRow("mixed bar", 2, "sharps and flats in one bar without cause", _PRACTICE),
-    CostRow("renamed in bar", 4, "a pitch that comes again in one bar keeps its name", _PRACTICE),
+    CostRow("renamed in bar", 2, "a pitch that comes again in one bar keeps its name", _PRACTICE),
 )  # fmt: skip
 
 CHORD_COSTS: tuple[CostRow, ...] = (

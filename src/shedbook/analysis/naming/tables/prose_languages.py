@@ -72,7 +72,9 @@ PROSE_LANGUAGES: tuple[ProseRow, ...] = (
             "becomes", "belongs", "returns", "stays", "sounds", "sits", "lies", "hangs", "climbs", "steps",
             "leans", "pulls", "turns", "lands", "wants", "gives", "slides", "slips", "sinks", "sounds",
             "has", "does", "can", "may", "must", "will", "would", "should", "on", "in", "over", "against",
-            "again", "here", "there", "itself", "then", "which",
+            "again", "here", "there", "itself", "then", "which", "arrives", "begins", "starts", "ends",
+            "keeps", "takes", "makes", "needs", "answers", "opens", "closes", "waits", "tells",
+            "clashes", "rubs", "pushes", "follows", "holds", "remains", "passes", "connects", "repeats",
         ),
         literal_after=(
             "section", "sections", "part", "parts", "string", "strings", "clef", "edition", "editions",

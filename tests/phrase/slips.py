@@ -1,0 +1,137 @@
+"""Deliberate mistakes of people who type music for the first time here: each with its outcome.
+
+What is typed follows other countries, other notation and plain slips of the hand; all of it is invented for
+these tests. `ACCEPTED` has what has one meaning, with the normal form in which it is printed. `SAID` has what
+is refused: what was typed, words that the message must hold, and the mended text, which must be read and
+printed unchanged. `{}` in a line stands for the word.
+"""
+
+EIGHTH = "1/8 {} - - - - - - -"
+QUARTER = "1/4 {} - - -"
+
+ACCEPTED = (
+    # The word in its line, as it is typed, and the line in the normal form.
+    ("flat sign", QUARTER, "b♭4", "1/4 bb4 - - -"),
+    ("sharp sign", QUARTER, "f♯5", "1/4 f#5 - - -"),
+    ("natural sign", QUARTER, "f♮5", "1/4 f5 - - -"),
+    ("double flat sign", QUARTER, "b𝄫4", "1/4 bbb4 - - -"),
+    ("double sharp sign", QUARTER, "f𝄪4", "1/4 f##4 - - -"),
+    ("flat sign in a grace note", QUARTER, "grace:e♭5 d5", "1/4 grace:eb5 d - - -"),
+    ("flat sign with a mark", QUARTER, "b♭4.accent", "1/4 bb4.accent - - -"),
+    ("flat sign in a slur", "1/4 {} - -", "(b♭4 c5)", "1/4 (bb4 c5) - -"),
+    ("quarter as a fraction", "{} d5 e f g", "¼", "1/4 d5 e f g"),
+    ("half as a fraction", "{} d5 e", "½", "1/2 d5 e"),
+    ("eighth as a fraction", "{} d5 e f g a g f e", "⅛", "1/8 d5 e f g a g f e"),
+    ("dotted fraction", "{} d5 1/4 e", "½.", "1/2. d5 1/4 e"),
+    ("tied fractions", "{} d5 1/8 e", "½+¼.", "1/2+1/4. d5 1/8 e"),
+    ("fraction slash", "{} d5 e f g", "1⁄4", "1/4 d5 e f g"),
+    ("quarter as a sign", "{} d5 e f g", "♩", "1/4 d5 e f g"),
+    ("eighth as a sign", "{} d5 e f g a g f e", "♪", "1/8 d5 e f g a g f e"),
+    ("rest as an en dash", QUARTER, "–", "1/4 - - - -"),
+    ("rest as a long dash", QUARTER, "—", "1/4 - - - -"),
+    ("rest as a minus sign", QUARTER, "−", "1/4 - - - -"),
+    ("capital letter", QUARTER, "Eb5", "1/4 eb5 - - -"),
+)  # fmt: skip
+
+SAID = (
+    # Name, line, what is typed, words of the message, the mended line.
+    ("German h", QUARTER, "h", ('half note is "1/2"', 'German H is "b"'), "1/4 b4 - - -"),
+    ("German h with octave", QUARTER, "h5", ("German", '"b5"'), "1/4 b5 - - -"),
+    ("German fis", QUARTER, "fis", ("German", '"f#"'), "1/4 f#4 - - -"),
+    ("German fis with octave", QUARTER, "fis5", ('"f#5"',), "1/4 f#5 - - -"),
+    ("German es", QUARTER, "es5", ('"eb5"',), "1/4 eb5 - - -"),
+    ("German as", QUARTER, "as4", ('"ab4"',), "1/4 ab4 - - -"),
+    ("German des", QUARTER, "Des5", ('"db5"',), "1/4 db5 - - -"),
+    ("German cis", QUARTER, "cis", ('"c#"',), "1/4 c#5 - - -"),
+    ("Dutch bes", QUARTER, "bes4", ("Dutch", '"bb4"'), "1/4 bb4 - - -"),
+    ("solfège re", QUARTER, "re5", ("solfège", '"d5"'), "1/4 d5 - - -"),
+    ("solfège sib", QUARTER, "sib5", ('"bb5"',), "1/4 bb5 - - -"),
+    ("solfège fa sharp", QUARTER, "fa#4", ('"f#4"',), "1/4 f#4 - - -"),
+    ("solfège sol", QUARTER, "sol", ('"g"',), "1/4 g4 - - -"),
+    ("solfège do", QUARTER, "Do4", ('"c4"',), "1/4 c4 - - -"),
+    ("solfège la", QUARTER, "la", ('"a"',), "1/4 a4 - - -"),
+    ("solfège in words", QUARTER, "sibémol", ('"bb"',), "1/4 bb4 - - -"),
+    ("spelled out", QUARTER, "b-flat", ('"bb"',), "1/4 bb4 - - -"),
+    ("spelled out, one word", QUARTER, "Fsharp5", ('"f#5"',), "1/4 f#5 - - -"),
+    ("spelled out, natural", QUARTER, "e-natural", ('"e"',), "1/4 e5 - - -"),
+    ("flat apart", QUARTER, "flat", ("apart from its note", '"bb"'), "1/4 bb4 - - -"),
+    ("sharp apart", QUARTER, "sharp", ("apart from its note", '"b#"'), "1/4 f#4 - - -"),
+    ("two capitals", QUARTER, "AB", ('"a b"', '"ab"'), "1/4 ab4 - - -"),
+    ("notes together", QUARTER, "ceg", ('"c e g"',), "1/4 c4 e g -"),
+    ("notes with octaves together", QUARTER, "c5d5", ('"c5 d5"',), "1/4 c5 d - -"),
+    ("notes joined by hyphens", QUARTER, "c5-e5-g5", ('"c5 e5 g5"',), "1/4 c5 e g -"),
+    ("octave by strokes", QUARTER, "d''", ("c4 is middle C", '"d5"'), "1/4 d5 - - -"),
+    ("octave by one stroke", QUARTER, "bb'", ('"bb4"',), "1/4 bb4 - - -"),
+    ("octave by commas", QUARTER, "c,,", ('"c1"',), "1/4 c1 - - -"),
+    ("comma behind", QUARTER, "d5,", ("White space", '"d5"'), "1/4 d5 - - -"),
+    ("semicolon behind", QUARTER, "f#5;", ('"f#5"',), "1/4 f#5 - - -"),
+    ("comma behind a value", "{} d5 e f g", "1/4,", ('"1/4"',), "1/4 d5 e f g"),
+    ("tie sign", QUARTER, "f~", ('"1/8+1/4 f"', '"| + 1/4"'), "1/8+1/4 f5 1/8 - 1/2 -"),
+    ("tie sign with octave", QUARTER, "f5~", ('"1/8+1/4 f5"',), "1/8+1/4 f5 1/8 - 1/2 -"),
+    ("tie as a low line", QUARTER, "f5_", ("ties a note",), "1/8+1/4 f5 1/8 - 1/2 -"),
+    ("quarter as a letter", "{} d5 e f g", "q", ("quarter", '"1/4"'), "1/4 d5 e f g"),
+    ("whole as a letter", "{} d5", "w", ('"1/1"',), "1/1 d5"),
+    ("quarter in words", "{} d5 e f g", "quarter", ('"1/4"',), "1/4 d5 e f g"),
+    ("crotchet", "{} d5 e f g", "crotchet", ('"1/4"',), "1/4 d5 e f g"),
+    ("quaver", "{} d5 e f g a g f e", "quaver", ('"1/8"',), "1/8 d5 e f g a g f e"),
+    ("minim", "{} d5 e", "minim", ('"1/2"',), "1/2 d5 e"),
+    ("8th", "{} d5 e f g a g f e", "8th", ("eighth", '"1/8"'), "1/8 d5 e f g a g f e"),
+    ("16th", "{} d5 e f g 1/4 a g f", "16th", ('"1/16"',), "1/16 d5 e f g 1/4 a g f"),
+    ("decimal", "{} d5 e f g", "0.25", ("quarter", '"1/4"'), "1/4 d5 e f g"),
+    ("decimal without nought", "{} d5 e", ".5", ('"1/2"',), "1/2 d5 e"),
+    ("decimal comma", "{} d5 e f g", "0,25", ('"1/4"',), "1/4 d5 e f g"),
+    ("bare number", "{} d5 e f g a g f e", "8", ('"1/8"', '"d8"'), "1/8 d5 e f g a g f e"),
+    ("octave apart", "1/4 d {} - - -", "5", ("", ""), "1/4 d5 - - -"),
+    ("three eighths", "{} d5 e 1/4 f", "3/8", ("dotted quarter", '"1/4."'), "1/4. d5 e 1/4 f"),
+    ("three quarters", "{} d5 1/4 e", "3/4", ('"1/2."',), "1/2. d5 1/4 e"),
+    ("a twelfth", "{} d5 e f 1/2. g", "1/12", ('"1/8t"',), "1/8t d5 e f 1/2. g"),
+    ("8t", "{} d5 e f 1/2. g", "8t", ('"1/8t"',), "1/8t d5 e f 1/2. g"),
+    ("triplet in words", "{} d5 e f 1/2. g", "triplet", ('"1/8t"',), "1/8t d5 e f 1/2. g"),
+    ("triplet in brackets", "1/8 {} d5 e f 1/2. g", "[3", ('"1/8t c d e"',), "1/8t d5 e f 1/2. g"),
+    ("tuplet with a colon", "1/8 {} d5 e f 1/2. g", "3:2", ('"1/8t c d e"',), "1/8t d5 e f 1/2. g"),
+    ("dotted by letter", "{} d5 1/8 e 1/2 f", "q.", ('"1/4."',), "1/4. d5 1/8 e 1/2 f"),
+    ("dotted in words", "{} d5 1/8 e 1/2 f", "dotted", ('"1/4."',), "1/4. d5 1/8 e 1/2 f"),
+    ("dotted note", QUARTER, "d5.", ('"1/4. d"', '"d.accent"'), "1/4. d5 1/8 - 1/2 -"),
+    ("value with a backslash", "{} d5 e f g", "1\\4", ('"1/4"',), "1/4 d5 e f g"),
+    ("value with a colon", "{} d5 e f g", "1:4", ('"1/4"',), "1/4 d5 e f g"),
+    ("value stuck to its note", "{} e f g", "1/4d5", ('"1/4 d5"',), "1/4 d5 e f g"),
+    ("value behind its note", "{} e f g", "d5/4", ('"1/4 d5"',), "1/4 d5 e f g"),
+    ("value behind a colon", "{} e f g", "d5:1/4", ('"1/4 d5"',), "1/4 d5 e f g"),
+    ("chord in the line", QUARTER, "Cm7", ("chord symbol", "changes"), "1/4 c4 - - -"),
+    ("chord with tensions", QUARTER, "F#7b9", ("chord symbol",), "1/4 f#4 - - -"),
+    ("major seventh chord", QUARTER, "Bbmaj7", ("chord symbol",), "1/4 bb4 - - -"),
+    ("sign behind the number", QUARTER, "c5#", ('"c#5"',), "1/4 c#5 - - -"),
+    ("sign before the letter", QUARTER, "#c5", ('"c#5"',), "1/4 c#5 - - -"),
+    ("rest as r", QUARTER, "r", ('"-"',), "1/4 - - - -"),
+    ("rest in words", QUARTER, "rest", ('"-"',), "1/4 - - - -"),
+    ("accent as a sign", QUARTER, "g5>", ('"g5.accent"',), "1/4 g5.accent - - -"),
+    ("accent before", QUARTER, ">g5", ('"g5.accent"',), "1/4 g5.accent - - -"),
+    ("ghost as a cross", QUARTER, "g5x", ('"g5.ghost"',), "1/4 g5.ghost - - -"),
+    ("mark apart", QUARTER, "fall", ('"g.fall"',), "1/4 g5.fall - - -"),
+    ("mark misspelled", QUARTER, "g5.stacato", ("staccato",), "1/4 g5.staccato - - -"),
+    ("grace apart", QUARTER, "grace", ('"grace:f#"',), "1/4 grace:f#5 g - - -"),
+    ("repeat of a bar", QUARTER, "%", ("changes",), "1/4 d5 - - -"),
+    ("repeat sign", QUARTER, ":", ("written out",), "1/4 d5 - - -"),
+)  # fmt: skip
+
+CHANGES = (
+    # Name, changes as they are typed, words of the message, the mended changes.
+    ("quality apart", "D min7", ("white space", '"Dmin7"'), "Dmin7"),
+    ("number apart", "G 7", ('"G7"',), "G7"),
+    ("quality with sign apart", "Bb Δ7", ('"BbΔ7"',), "BbΔ7"),
+    ("small letter", "dm7", ('"Dm7"',), "Dm7"),
+    ("German H", "Hm7", ('"B"',), "Bm7"),
+    ("German Es", "Es7", ('"Eb7"',), "Eb7"),
+    ("solfège root", "Solm7", ('"Gm7"',), "Gm7"),
+    ("comma behind", "Dm7, G7", ('"Dm7"',), "Dm7 G7"),
+    ("chords joined", "Dm7-G7", ('"Dm7 G7"',), "Dm7 G7"),
+    ("strokes for beats", "Dm7 / G7 /", ("strokes",), "Dm7 G7"),
+    ("numerals", "ii7 V7", ("numeral",), "Dm7 G7"),
+)  # fmt: skip
+
+KEYS = (
+    ("minor as a chord", "Am", "A minor"), ("sharp minor", "F#m", "F# minor"), ("min", "Bb min", "Bb minor"),
+    ("maj", "Ebmaj", "Eb major"), ("flat sign", "B♭", "Bb major"), ("flat sign, minor", "B♭m", "Bb minor"),
+    ("in words", "B flat minor", "Bb minor"), ("small letter", "c minor", "C minor"),
+)  # fmt: skip
+"""Keys as they are typed, and as they are read."""
