@@ -50,7 +50,7 @@ def read_all(folder: Path) -> Iterable[Account]:
 
 
 def misfits(one: Account) -> tuple[int, int]:
-    """Return over how many plain chords with four notes another scale holds two notes more, and of how many."""
+    """Return over how many plain chords another scale holds two notes more, and of how many."""
     worse = regions = 0
     for notes in notes_by_span(one.notes).values():
         chord = notes[0].span.heard
