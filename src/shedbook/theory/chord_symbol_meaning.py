@@ -53,7 +53,8 @@ def check_meanings(tokens: Iterable[TokenRow], stacks: Iterable[StackRow]) -> No
         need(
             row.value in _MEANT.get(row.kind, ()),
             f'"{row.spellings[0]}" is read as the {row.kind} "{row.value}", but that has no meaning.',
-            "Give it a meaning in src/shedbook/theory/chord_build.py, and write it into _MEANT there.",
+            "Give it a meaning in src/shedbook/theory/chord_symbol_meaning.py, "
+            "and write it into _MEANT there.",
         )
     named = {(row.number, row.over) for row in stacks}
     for number in _STACKED[1:]:

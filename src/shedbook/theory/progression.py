@@ -364,7 +364,8 @@ def check_roles(
         need(
             bool(played.kinds) and not unknown,
             f'The role "{role}" may be played by "{"".join(unknown[:1])}", which is no kind of chord.',
-            f"Kinds stand in KIND_CLASSES in src/shedbook/theory/tables/functions.py: {', '.join(kinds)}.",
+            "Kinds stand in KIND_CLASSES in src/shedbook/theory/tables/chord_functions.py: "
+            f"{', '.join(kinds)}.",
         )
 
 
