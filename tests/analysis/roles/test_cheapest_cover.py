@@ -18,7 +18,9 @@ from shedbook.analysis.roles import blue_notes, enclosures, reasons
 from shedbook.analysis.roles.cheapest_cover import candidates, leads_on, read
 from shedbook.analysis.roles.nodes import Line, line_of
 from shedbook.analysis.roles.reasons import Explanation
+from shedbook.analysis.roles.repeated_cells import repeated_cells
 from shedbook.analysis.roles.role_names import ROLES
+from shedbook.analysis.roles.superimposed_triads import superimposed_triad
 from shedbook.analysis.roles.tables.role_costs import CLOSE, COSTS
 from shedbook.phrase.model import Phrase
 from shedbook.theory.pitch import spellings
@@ -51,6 +53,8 @@ def cost(cover: list[Explanation]) -> int:
 
 def agree(written: Phrase) -> None:
     walked = line(written)
+    if tuple(repeated_cells(walked)):
+        return  # what repeats itself is weighed in a second round; `test_repeated_cells` has it
     offers = [list(candidates(walked, index)) for index in range(len(walked.nodes))]
     every = list(covers(offers))
     reading = read(walked)
@@ -75,7 +79,7 @@ GENERATORS = (
     reasons.plain, reasons.anticipation, reasons.suspension, reasons.passing, reasons.neighbour,
     enclosures.enclosures, reasons.leaning, reasons.approach, reasons.double_approach,
     reasons.scale_step_approach, reasons.delayed_approach, reasons.escape, reasons.pedal,
-    blue_notes.blue, blue_notes.bent_third, blue_notes.major_seventh_of_minor,
+    superimposed_triad, blue_notes.blue, blue_notes.bent_third, blue_notes.major_seventh_of_minor,
 )  # fmt: skip
 
 

@@ -282,3 +282,25 @@ def test_figuration(changes: str, line: str, index: int, role: str, detail: str)
     note = read(changes, line).notes[index]
     assert note.role == role
     assert note.detail == detail
+
+
+# What is no enclosure (common practice).
+@pytest.mark.parametrize(
+    ("changes", "scales", "line", "target"),
+    [
+        pytest.param("Dm7 | G7", "dorian | mixolydian", "1/4 d4 1/8 e d 1/4 d4 1/8 f a | 1/1 g4", 6,
+                     id="F and A climb the chord of D minor"),
+        pytest.param("Cmaj7 | %", "ionian | %", "1/4 e4 g4 1/8 b4 g4 1/8 e4 c4 | 1/1 d4", 6,
+                     id="two scale tones round the 9 are melody"),
+        pytest.param("Cmaj7 | %", "ionian | %", "1/4 e4 g4 c5 1/8 b4 g4 | 1/1 a4", 5,
+                     id="two scale tones round the 13 are melody"),
+    ],
+)  # fmt: skip
+def test_what_is_no_enclosure(changes: str, scales: str, line: str, target: int) -> None:
+    for found in in_all_keys(changes, line, scales):
+        assert "enclosure" not in roles(found)[target - 2 : target]
+
+
+def test_an_outside_note_closes_in_on_a_colour_with_a_scale_tone() -> None:  # common practice
+    for found in in_all_keys("Cmaj7 | %", "1/4 e4 g4 c5 1/8 b4 g#4 | 1/1 a4", "ionian | %"):
+        assert roles(found)[3:5] == ["enclosure", "enclosure"]

@@ -132,19 +132,18 @@ def _passes(before: NotePlace | None, one: NotePlace, following: NotePlace | Non
 
 
 def _fit(seen: ChordScale, chord: Chord, notes: list[_Weighed]) -> ScaleFit:
-    costs = [
-        (choice, _RANK_COSTS[min(rank, _LAST)] + max(0, rank - _LAST))
-        for rank, choice in enumerate(seen.choices)
-    ]
-    costs += [(choice, _ASKED_COST) for choice in seen.asked]
-    weighed = sorted(
-        (
-            _candidate(choice, cost, notes)
-            for choice, cost in costs
-            if not cost or _may_be(choice.scale, chord, notes)
-        ),
-        key=lambda candidate: candidate.points,
-    )
+    weighed: list[Candidate] = []
+    for rank, choice in enumerate(seen.choices):
+        cost = _RANK_COSTS[min(rank, _LAST)] + max(0, rank - _LAST)
+        if not rank or _may_be(choice.scale, chord, notes):
+            weighed.append(_candidate(choice, cost, notes))
+    if weighed and min([one.points for one in weighed]) > _ASKED_COST:  # else none of these could be better
+        weighed += [
+            _candidate(choice, _ASKED_COST, notes)
+            for choice in seen.asked
+            if _may_be(choice.scale, chord, notes)
+        ]
+    weighed.sort(key=lambda candidate: candidate.points)
     if not seen.stated or seen.scale is None:
         return _chosen(seen, weighed)
     outside, points = _outside(seen.scale, notes)

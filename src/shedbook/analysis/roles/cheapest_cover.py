@@ -17,6 +17,7 @@ from shedbook.analysis.roles import blue_notes, enclosures, reasons
 from shedbook.analysis.roles.nodes import Line
 from shedbook.analysis.roles.reasons import Explanation
 from shedbook.analysis.roles.repeated_cells import alike, repeated_cells
+from shedbook.analysis.roles.superimposed_triads import superimposed_triad
 from shedbook.analysis.roles.tables.role_costs import CLOSE, SAME_IN_SEQUENCE
 from shedbook.lattice.graph import Lattice, onward, path_back, totals
 from shedbook.lattice.semiring import LEAST
@@ -29,7 +30,9 @@ _INSIDE_BY_STEP: tuple[Generator, ...] = (
     reasons.plain, reasons.anticipation, reasons.suspension, enclosures.enclosures, reasons.leaning,
     reasons.scale_step_approach,
 )  # fmt: skip
-_INSIDE: tuple[Generator, ...] = (reasons.plain, reasons.anticipation, enclosures.enclosures)
+_INSIDE: tuple[Generator, ...] = (
+    reasons.plain, reasons.anticipation, enclosures.enclosures, superimposed_triad,
+)  # fmt: skip
 _OUTSIDE_BY_STEP: tuple[Generator, ...] = (
     reasons.plain, reasons.anticipation, reasons.suspension, reasons.passing, reasons.neighbour,
     enclosures.enclosures, reasons.leaning, reasons.approach, reasons.double_approach,
@@ -39,7 +42,7 @@ _OUTSIDE_BY_STEP: tuple[Generator, ...] = (
 _OUTSIDE: tuple[Generator, ...] = (
     reasons.plain, reasons.anticipation, enclosures.enclosures, reasons.delayed_approach, reasons.escape,
     blue_notes.blue, blue_notes.bent_third,
-    blue_notes.major_seventh_of_minor, reasons.pedal,
+    blue_notes.major_seventh_of_minor, reasons.pedal, superimposed_triad,
 )  # fmt: skip
 """What may explain a note of the chord or scale, and a note outside; of equals the first in order is taken.
 

@@ -38,6 +38,7 @@ class RoleCosts(NamedTuple):
     bent_third: int
     major_seventh_of_a_minor_chord: int
     incomplete_neighbour: int
+    superimposed_triad: int
     pedal: int
     heard_early: int
     unaccounted: int

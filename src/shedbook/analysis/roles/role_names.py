@@ -16,6 +16,9 @@ ROLES = (
 THIRD_BENT = "curl between the thirds"
 """The detail of a blue note that is the major third beside the minor third of its chord."""
 
+SUPERIMPOSED = "superimposed triad"
+"""The detail of chord tones whose chord is a triad that the line lays over the one below."""
+
 MAJOR_SEVENTH_OF_MINOR = "the major seventh of the minor"
 """The detail of a scale tone that the chord's own minor seventh leaves outside."""
 

@@ -18,6 +18,7 @@ from shedbook.analysis.roles.role_names import (
     PASSING,
     ROLES,
     SCALE_TONE,
+    SUPERIMPOSED,
     UNACCOUNTED,
 )
 from shedbook.analysis.telling import topics
@@ -28,13 +29,13 @@ _NEXT_CHORD = "next chord"
 """The row for an outside note with the role of an inside one: it belongs to the chord that follows."""
 
 
-_OF_MINOR = "seventh of the minor"
-"""The row for the major seventh over a minor seventh chord."""
+_ROWS_OF_DETAILS = {MAJOR_SEVENTH_OF_MINOR: "seventh of the minor", SUPERIMPOSED: "triad laid over"}
+"""Rows by the detail of a note, for outside notes with the role of an inside one that do not come early."""
 
 
 def _row_of(role: str, detail: str = "") -> str:
-    if detail == MAJOR_SEVENTH_OF_MINOR:
-        return _OF_MINOR
+    if detail in _ROWS_OF_DETAILS:
+        return _ROWS_OF_DETAILS[detail]
     return _NEXT_CHORD if role in (CHORD_TONE, SCALE_TONE) else role
 
 
@@ -49,10 +50,8 @@ _EXPLAINED = tuple(role for role in ROLES if role != UNACCOUNTED)
 ENGLISH.must_have(
     [
         *(f"deed.{_row_of(role)}" for role in _EXPLAINED),
-        *(
-            f"{start}.{_OF_MINOR}{form}"
-            for start, form in (("deed", ""), ("deeds", ".one"), ("deeds", ".many"))
-        ),
+        *(f"deed.{row}" for row in _ROWS_OF_DETAILS.values()),
+        *(f"deeds.{row}.{form}" for row in _ROWS_OF_DETAILS.values() for form in ("one", "many")),
         *(f"deeds.{_row_of(role)}.{form}" for role in _EXPLAINED for form in ("one", "many")),
         *(f"deed.{APPROACH} {kind}" for kind in _LATE_OR_DOUBLE),
         *(f"together.{role}.{form}" for role in (APPROACH, PASSING) for form in ("one", "many")),

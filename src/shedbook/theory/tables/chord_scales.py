@@ -561,8 +561,8 @@ They come after the choices of the context above, from which a line has to have 
 """
 
 MUST_SOUND: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("half-whole diminished", ("b9",)),
-    ("altered", ("b9",)),
+    ("half-whole diminished", ("b9", "#11")),
+    ("altered", ("b9", "b13")),
     ("lydian dominant", ("#11",)),
     ("whole tone", ("#11", "b13")),
 )

@@ -56,6 +56,8 @@ COSTS: tuple[CostRow, ...] = (
     CostRow("major seventh of a minor chord", 100,
             "over a minor seventh chord: the line takes it for a minor tonic", _COMMON),
     CostRow("incomplete neighbour", 110, "a half step from the note before it, left by leap", _COMMON),
+    CostRow("superimposed triad", 220,
+            "three notes that are a triad of their own, two of them outside at least", _COMMON),
     CostRow("pedal", 60, "a note kept on while the chords move under it", _COMMON),
     CostRow("heard early", 60, "an outside note that is a chord tone of the next chord", _COMMON),
     CostRow("unaccounted", 400, "dearer than any explanation, so that it is the last resort", _DESIGN),
