@@ -8,19 +8,20 @@ from __future__ import annotations
 
 from pkgutil import iter_modules
 
-from shedbook.analysis.proof.rule import AnyRule, BookRule, PhraseRule, SilenceRule, rules_in
+from shedbook.analysis.proof.rule import AnyRule, BookRule, PhraseRule, SilenceRule, SlipRule, rules_in
 from shedbook.analysis.proof.rules import (
     between_phrases,
+    held_notes,
     line_shape,
-    outside_notes,
     scales,
     silences,
+    slips,
     written_text,
 )
 from shedbook.errors import ShedbookError
 from shedbook.table_index import Rows
 
-_THEMES = (written_text, outside_notes, scales, line_shape, between_phrases, silences)
+_THEMES = (written_text, slips, held_notes, scales, line_shape, between_phrases, silences)
 
 _FOLDER = "src/shedbook/analysis/proof/rules"
 
@@ -37,5 +38,6 @@ RULES: Rows[AnyRule] = Rows(
 """Every rule by its name."""
 
 PHRASE_RULES = tuple(rule for rule in RULES.values() if isinstance(rule, PhraseRule))
+SLIP_RULES = tuple(rule for rule in RULES.values() if isinstance(rule, SlipRule))
 BOOK_RULES = tuple(rule for rule in RULES.values() if isinstance(rule, BookRule))
 SILENCE_RULES = tuple(rule for rule in RULES.values() if isinstance(rule, SilenceRule))
