@@ -1,4 +1,4 @@
-"""The rule on notes that are held against their chord.
+"""Rules on notes that are held against their chord, or outside it.
 
 Whether a shorter note is a slip is asked of the figures of real lines (`slips`): there, most notes that a
 harmony book would object to are music.
@@ -36,7 +36,7 @@ _HELD = 2
 def chord_contradicted(account: Account) -> Iterator[Found]:
     """Find notes held against their chord, and notes held into a chord that they speak against."""
     for note in account.notes:
-        if _contradicts(account, note):
+        if _held_outside(account, note) and _speaks_against(note.degree, note.span.chord):
             name, chord = pitch_words(note.pitch), note.span.chord
             heard = "a minor third" if note.degree == "#9" else degree_words(note.degree, chord)
             message = f"{name} is {heard} over {chord_words(chord)}, and it is held."
@@ -46,10 +46,31 @@ def chord_contradicted(account: Account) -> Iterator[Found]:
                 yield _held_into(account, note, span)
 
 
-def _contradicts(account: Account, note: NoteAccount) -> bool:
-    """Say whether a note speaks against its own chord, held and unresolved."""
-    chord = note.span.chord
-    if note.membership != OUTSIDE or chord.root is None or not _speaks_against(note.degree, chord):
+@phrase_rule(
+    RuleRow(
+        "outside-held",
+        "warning",
+        "An outside note is held for two beats or more, and nothing excuses it.",
+        "Write a note of the chord or the scale, or let it resolve by step.",
+        fires=Example("Dm7 | Cmaj7", "1/4 d5 e f a | 1/1 c#5", "dorian | ionian"),
+        silent=Example("Dm7 | Cmaj7", "1/4 d5 e f a | 1/2 c#5 d", "dorian | ionian"),
+        source="common practice",
+    )
+)
+def outside_held(account: Account) -> Iterator[Found]:
+    """Find notes held outside chord and scale that do not speak against a tone of the chord itself."""
+    for note in account.notes:
+        chord = note.span.chord
+        if _held_outside(account, note) and not _speaks_against(note.degree, chord):
+            degree = degree_words(note.degree, chord)
+            name = pitch_words(note.pitch)
+            message = f"{name} is {degree} over {chord_words(chord)}, outside the scale, and held."
+            yield found_at(note, message)
+
+
+def _held_outside(account: Account, note: NoteAccount) -> bool:
+    """Say whether a note is held outside chord and scale, and nothing excuses it."""
+    if note.membership != OUTSIDE or note.span.chord.root is None:
         return False
     excused = note.role in (SUSPENSION, BLUE, PEDAL) or followed_by_step(account.notes, note)
     return not excused and note.quarters >= _HELD * felt_beat(account.phrase.metre)

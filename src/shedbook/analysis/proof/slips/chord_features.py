@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from math import lcm
 from typing import NamedTuple
 
 from shedbook.analysis.account import Account
@@ -20,6 +21,7 @@ from shedbook.analysis.proof.slips.tables.chord_kinds import (
     NO_CHORD,
 )
 from shedbook.analysis.proof.slips.typed_line import TypedLine, chord_kind
+from shedbook.theory.metre import whole_ticks
 
 OTHER_KINDS = {
     MAJOR_SEVENTH: (MINOR_SEVENTH, DOMINANT),
@@ -62,6 +64,11 @@ def chords_meant(line: TypedLine) -> Iterator[OtherChord]:
             yield OtherChord(span, kind)
 
 
+def notes_over(line: TypedLine, span: int) -> range:
+    """Return the places of the notes over one chord; spans follow one another."""
+    return range(bisect_left(line.span, span), bisect_right(line.span, span))
+
+
 def quality_features(line: TypedLine, other: OtherChord) -> list[Feature]:
     """Return the features that speak for another kind of chord, or against it.
 
@@ -69,7 +76,7 @@ def quality_features(line: TypedLine, other: OtherChord) -> list[Feature]:
     """
     kind, root = line.chords[other.span]
     found: list[Feature] = [("swap", (kind, other.kind))]
-    notes = [place for place, span in enumerate(line.span) if span == other.span]
+    notes = notes_over(line, other.span)
     heard = Counter((line.midi[place] - root) % 12 for place in notes)
     strong = Counter((line.midi[place] - root) % 12 for place in notes if line.stress[place])
     near = Counter(
@@ -126,19 +133,22 @@ def shifted(account: Account, by: int) -> list[OverAnother] | None:
     Notes whose chord would come from outside the phrase are left out. None stands for changes that would
     say the same, or for too few notes to tell.
     """
-    bar = account.phrase.metre.bar_quarters
+    places = [note.arrival if note.early else note.start for note in account.notes]
     starts = [span.start for span in account.spans]
+    end, bar = account.spans[-1].end, account.phrase.metre.bar_quarters
+    grain = lcm(*{one.denominator for one in (*places, *starts, end, bar)})
+    starts_in_ticks = [whole_ticks(start, grain) for start in starts]
+    last, step = whole_ticks(end, grain), by * whole_ticks(bar, grain)
     chords = [
         (chord_kind(span.chord), 0 if span.chord.root is None else span.chord.root.pitch_class)
         for span in account.spans
     ]
-    end = account.spans[-1].end
     found = []
-    for note in account.notes:
-        place = note.arrival if note.early else note.start
-        if 0 <= place + by * bar < end:
-            written = chords[max(0, bisect_right(starts, place) - 1)]
-            meant = chords[max(0, bisect_right(starts, place + by * bar) - 1)]
+    for note, place in zip(account.notes, places, strict=True):
+        tick = whole_ticks(place, grain)
+        if 0 <= tick + step < last:
+            written = chords[max(0, bisect_right(starts_in_ticks, tick) - 1)]
+            meant = chords[max(0, bisect_right(starts_in_ticks, tick + step) - 1)]
             if written != meant:
                 found.append(OverAnother(note.midi, note.accent >= BEAT, meant, written))
     return found if len(found) >= _FEWEST else None

@@ -20,6 +20,9 @@ _WIDEST, _WIDEST_OVER_REST, _FARTHEST = 13, 16, 10
 _AROUND, _CLOSE = 8, 6
 """How many notes on each side are the surroundings of a note, and how many give its register."""
 
+_FAR = 16
+"""How many notes on each side may still speak for a note over the same chord."""
+
 _LAGS = (2, 3, 4, 6, 8)
 """After how many notes an interval may come back where a line moves in cells [common practice]."""
 
@@ -105,7 +108,7 @@ def _over_the_chord(line: TypedLine, around: Surroundings, at: int, pitch: int) 
     beside = around.beyond[(sound + 1) % 12] + around.beyond[(sound - 1) % 12]
     yield "said near by", (min(around.sounds[sound], 3), min(beside, 3), member)
     said = clash = 0
-    for other in range(len(line.midi)):
+    for other in range(max(0, at - _FAR), min(len(line.midi), at + _FAR + 1)):
         if line.span[other] == span and other != at:
             gap = (line.midi[other] - pitch) % 12
             said = said or gap == 0

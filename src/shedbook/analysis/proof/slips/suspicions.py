@@ -21,6 +21,7 @@ from shedbook.analysis.proof.slips.candidates import (
 from shedbook.analysis.proof.slips.chord_features import (
     OtherChord,
     chords_meant,
+    notes_over,
     place_features,
     quality_features,
     shifted,
@@ -107,7 +108,7 @@ def _octaves(line: TypedLine) -> Iterator[Suspicion]:
 
 def _qualities(line: TypedLine) -> Iterator[Suspicion]:
     for other in chords_meant(line):
-        over = [at for at, span in enumerate(line.span) if span == other.span]
+        over = notes_over(line, other.span)
         odds = (
             _BASE[QUALITY]
             + _by_the_scale_of(line, other, over[0])
