@@ -5,6 +5,8 @@ from __future__ import annotations
 from math import exp, log1p
 
 from shedbook.analysis.account import Account
+from shedbook.analysis.proof.slips.candidates import ACCIDENTAL, STRAY
+from shedbook.analysis.proof.slips.spelling import meant_pitch
 from shedbook.analysis.proof.slips.suspicions import PLACE, QUALITY, Suspicion, suspected
 from shedbook.analysis.proof.slips.tables.slip_kinds import GRAVE_FROM, ROWS
 
@@ -13,6 +15,12 @@ TOLD_FROM = {row.name: row.told_from for row in ROWS}
 
 _HARDLY = -400
 """Odds of one in fifty, below which a place does not compete with others."""
+
+_SAME_LETTER = 80
+"""By how much a mend under the written letter goes before one under another letter [the project's design].
+
+It decides which of two mends is told; the odds stay what they are.
+"""
 
 _ROUND_ODDS = (2, 3, 4, 5, 7, 10, 15, 20, 30, 50, 100)
 """The numbers in which odds are told: finer ones would say more than is known."""
@@ -32,13 +40,21 @@ def weighed(account: Account) -> tuple[Suspicion, ...]:
     is a strange line.
     """
     found = [one for one in suspected(account) if one.log_odds >= _HARDLY]
-    found.sort(key=lambda one: (-one.log_odds, one.first, one.last, one.shift))
+    found.sort(key=lambda one: (-one.log_odds - _letter_kept(account, one), one.first, one.last, one.shift))
     chosen: list[Suspicion] = []
     for one in found:
         if not any(_same_cause(one, other) for other in chosen):
             chosen.append(one)
     together = sum(exp(one.log_odds / 100) for one in chosen)
     return tuple(_against_the_others(one, together) for one in chosen)
+
+
+def _letter_kept(account: Account, one: Suspicion) -> int:
+    """Return what speaks for a mend under the letter that is written: an accidental is lost more easily."""
+    if one.kind not in (ACCIDENTAL, STRAY):
+        return 0
+    note = account.notes[one.first]
+    return _SAME_LETTER if meant_pitch(note, one.shift).letter == note.pitch.letter else 0
 
 
 def _against_the_others(one: Suspicion, together: float) -> Suspicion:
