@@ -226,7 +226,8 @@ def of_the_demo(folder: Path) -> None:
 # The picture.
 
 STEPS = range(-300, 301, 50)
-COLOURS = ("#1b5e8a", "#5aa0c8", "#b5482a", "#3d7a3d")
+COLOURS = ("#1b5e8a", "#7a4fa3", "#b5482a", "#3d7a3d")
+DASHES = ("none", "9 3", "2 3", "9 3 2 3")
 WIDE, HIGH, LEFT, TOP = 520, 320, 60, 20
 
 
@@ -270,16 +271,17 @@ def picture(points: Sequence[tuple[float, list[float]]], names: Sequence[str]) -
     for number, name in enumerate(names):
         inside = [(false, shares[number]) for false, shares in points if false <= 1]
         path = " ".join(at(*one) for one in inside)
-        parts.append(f'<polyline points="{path}" fill="none" stroke="{COLOURS[number]}" stroke-width="2"/>')
+        line = f'fill="none" stroke="{COLOURS[number]}" stroke-width="2" stroke-dasharray="{DASHES[number]}"'
+        parts.append(f'<polyline points="{path}" {line}/>')
         for (false, shares), more in zip(points, STEPS, strict=True):  # a large dot as it ships
             if false <= 1:
                 dot_x, dot_y = at(false, shares[number]).split(",")
                 size = 5 if more == 0 else 2
                 parts.append(f'<circle cx="{dot_x}" cy="{dot_y}" r="{size}" fill="{COLOURS[number]}"/>')
         y = TOP + HIGH - 70 + 18 * number
-        parts.append(
-            f'<text x="{LEFT + WIDE - 10}" y="{y}" text-anchor="end" fill="{COLOURS[number]}">{name}</text>'
-        )
+        parts.append(f'<path d="M{LEFT + WIDE - 230},{y - 4}h40" {line}/>')
+        place = f'x="{LEFT + WIDE - 10}" y="{y}" text-anchor="end"'
+        parts.append(f'<text {place} fill="{COLOURS[number]}">{name}</text>')
     return "\n".join([*parts, "</svg>", ""])
 
 

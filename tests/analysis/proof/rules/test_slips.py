@@ -1,4 +1,4 @@
-"""Slips are found, spelled by their chord, told with odds; the lines are ours, what is meant common practice."""
+"""Slips are found, spelled by their chord, and told with odds; our own lines, expected by common practice."""
 
 from __future__ import annotations
 
@@ -25,6 +25,13 @@ def test_the_mend_is_spelled_by_the_letters_of_the_chord() -> None:
     assert "G is the major seventh over Ab7; G flat, the seventh," in one.message
     assert one.mend == "Check the accidental: G flat?"
     assert "sharp" not in one.message
+
+
+def test_an_accidental_that_was_taken_to_carry() -> None:
+    line = "1/8 a4 c5 e g f# e d c | f#5 e d c f a4 c5 e | 1/2 d5 b4"
+    (one,) = found("Am7 | D7 | Gmaj7", line)
+    assert (one.rule, one.note) == ("accidental-slip", 12)
+    assert one.mend == "Check the accidental: F sharp? An accidental belongs to its note alone."
 
 
 def test_the_odds_stand_in_words() -> None:

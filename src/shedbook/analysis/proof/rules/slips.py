@@ -69,7 +69,7 @@ def accidental_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterato
             note = account.notes[one.first]
             meant = meant_pitch(note, one.shift)
             if meant.letter == note.pitch.letter:
-                mend = f"Check the accidental: {pitch_words(meant)}?"
+                mend = f"Check the accidental: {pitch_words(meant)}?{_carried(account, note, meant)}"
                 yield _told(note, _instead(note, one), mend, one)
 
 
@@ -205,6 +205,18 @@ def _instead(note: NoteAccount, one: Suspicion) -> str:
 def _typed(pitch: Pitch) -> str:
     """Return a pitch as it is typed in a line: "bb4"."""
     return str(pitch).lower()
+
+
+def _carried(account: Account, note: NoteAccount, meant: Pitch) -> str:
+    """Say that accidentals do not carry, where a note earlier in the bar has the one that is missing."""
+    earlier = (
+        other
+        for other in reversed(account.notes[: note.index])
+        if other.bar == note.bar and other.pitch.letter == note.pitch.letter
+    )
+    before = next(earlier, None)
+    lost = before is not None and before.pitch.name == meant.name and note.pitch.alteration == 0
+    return " An accidental belongs to its note alone." if lost else ""
 
 
 def _told(note: NoteAccount, message: str, mend: str, one: Suspicion) -> Found:

@@ -23,11 +23,11 @@ class SlipKindRow(NamedTuple):
 
 ROWS = (
     SlipKindRow("octave", 50, -100, "the project's design"),
-    SlipKindRow("accidental", 33, -155, "the project's design"),
+    SlipKindRow("accidental", 33, -145, "the project's design"),
     SlipKindRow("stray", 33, -30, "the project's design"),
     SlipKindRow("letter", 10, -30, "the project's design"),
     SlipKindRow("doubled", 5, -50, "the project's design"),
-    SlipKindRow("quality", 33, -225, "the project's design"),
+    SlipKindRow("quality", 33, -260, "the project's design"),
     SlipKindRow("place", 5, -100, "the project's design"),
 )
 
