@@ -11,7 +11,7 @@ import pytest
 from analysis.helpers import phrase, read
 from shedbook.analysis.account import account
 from shedbook.analysis.proof import RULES, Finding, proof, proof_book
-from shedbook.analysis.proof.rule import Example, RuleRow
+from shedbook.analysis.proof.rule import SEVERITIES, Example, RuleRow, SlipRule
 from shedbook.analysis.roles.tables.role_costs import COSTS
 from shedbook.phrase.model import Bar, Event, Phrase
 from shedbook.theory.interval import OCTAVE, Interval
@@ -28,6 +28,7 @@ def _raised(event: Event, by: Interval) -> Event:
 
 
 ROWS = [rule.row for rule in RULES.values()]
+SLIPS = {rule.name for rule in RULES.values() if isinstance(rule, SlipRule)}
 
 
 EDITS: dict[str, Callable[[Phrase], Phrase]] = {
@@ -59,7 +60,11 @@ def findings(example: Example) -> tuple[Finding, ...]:
 def test_the_example_fires(row: RuleRow) -> None:
     found = [one for one in findings(row.fires) if one.rule == row.name]
     assert found
-    assert all(one.severity == row.severity and one.message and one.mend for one in found)
+    assert all(one.message and one.mend for one in found)
+    if row.name in SLIPS:  # the severity of a slip follows its odds
+        assert {one.severity for one in found} <= set(SEVERITIES)
+    else:
+        assert {one.severity for one in found} == {row.severity}
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row.name)

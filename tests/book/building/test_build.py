@@ -478,18 +478,18 @@ def test_a_number_of_processes_is_one_or_more(built: Book, tmp_path: Path, jobs:
 def test_a_rule_that_the_book_silences_and_nobody_knows_is_listed(book: Book) -> None:
     settings = book.folder / "manuscript.toml"
     text = settings.read_text(encoding="utf-8")
-    settings.write_text(f'{text}\n[silence]\nlikely-slop = "no"\n', encoding="utf-8")
+    settings.write_text(f'{text}\n[silence]\noctave-slop = "no"\n', encoding="utf-8")
     (found,) = [one for one in book.build().findings if one.rule == "silence-names-no-rule"]
     assert (found.number, found.file, found.severity) == (0, "manuscript.toml", "warning")
     assert finding_line(found).startswith(
-        'manuscript.toml: warning (silence-names-no-rule): No rule is called "likely-slop".'
+        'manuscript.toml: warning (silence-names-no-rule): No rule is called "octave-slop".'
     )
     (placed,) = [one for one in check(book.folder).found if one.finding.rule == "silence-names-no-rule"]
-    assert (placed.place.file, placed.place.excerpt) == ("manuscript.toml", 'likely-slop = "no"')
-    assert (placed.place.column, placed.place.width) == (1, len("likely-slop"))
+    assert (placed.place.file, placed.place.excerpt) == ("manuscript.toml", 'octave-slop = "no"')
+    assert (placed.place.column, placed.place.width) == (1, len("octave-slop"))
     assert placed.finding.mend == found.mend
-    assert "likely-slip" in found.mend
+    assert "octave-slip" in found.mend
     settings.write_text(
-        f'{text}\n[silence]\nlikely-slop = "no"\nsilence-names-no-rule = "later"\n', encoding="utf-8"
+        f'{text}\n[silence]\noctave-slop = "no"\nsilence-names-no-rule = "later"\n', encoding="utf-8"
     )
     assert not [one for one in book.build().findings if one.rule == "silence-names-no-rule"]

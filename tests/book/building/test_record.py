@@ -43,6 +43,7 @@ OUTCOME = Outcome(
     jobs_run=3,
     uses=("a", "b"),
     complete=False,
+    read_back=7,
 )
 
 

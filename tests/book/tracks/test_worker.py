@@ -17,13 +17,12 @@ from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import PhraseSource, PhraseText, read_phrase
 from shedbook.book.tracks.plan import Playable, TrackOrder, slug, track_orders
 from shedbook.book.tracks.worker import (
-    LIBRARIES,
     arrangement_order,
     make_track,
     sound_names,
     track_versions,
 )
-from shedbook.book.workshop.versions import taken_in
+from shedbook.book.workshop.versions import SOUND_LIBRARIES, taken_in
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.errors import ManuscriptError, SoundError
 from shedbook.sound.audio import synthesiser as synth_door
@@ -67,7 +66,7 @@ def orders(
 def test_a_track_hangs_on_the_versions_of_what_makes_its_sound() -> None:
     """importlib.metadata is the standard library's own answer."""
     told = dict(line.split(" ", 1) for line in track_versions(None).splitlines()[1:-1])
-    assert told == {library: version(library) for library, _ in LIBRARIES}
+    assert told == {library: version(library) for library, _ in SOUND_LIBRARIES}
 
 
 def test_a_track_hangs_on_what_plays_and_not_on_what_engraves() -> None:

@@ -57,7 +57,7 @@ def test_one_module_hangs_on_those_that_it_takes_from(copied: Path) -> None:
         return versions.fingerprint_of("shedbook.theory.pitch")
 
     before = pitch()
-    for file, renamed in (("theory/metre.py", False), ("theory/interval.py", True)):
+    for file, renamed in (("sound/track.py", False), ("theory/interval.py", True)):
         with (copied / file).open("a", encoding="utf-8") as opened:
             opened.write("\n")
         assert (pitch() != before) is renamed

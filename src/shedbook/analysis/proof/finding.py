@@ -32,7 +32,7 @@ class Finding:
 class Found(NamedTuple):
     """What a rule's function finds, before the rule's name, severity and usual mend are added.
 
-    The fields are those of a `Finding`; `mend` is "" where the rule's own mend serves.
+    The fields are those of a `Finding`; `mend` and `severity` are "" where the rule's own serve.
     """
 
     bar: int | None
@@ -42,6 +42,7 @@ class Found(NamedTuple):
     note: int | None = None
     phrase: int = 0
     other: int | None = None
+    severity: str = ""
 
 
 def found_at(note: NoteAccount, message: str, mend: str = "") -> Found:

@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.proof.finding import Finding
-from shedbook.analysis.proof.rules import BOOK_RULES, PHRASE_RULES, RULES, SILENCE_RULES
+from shedbook.analysis.proof.rules import BOOK_RULES, PHRASE_RULES, RULES, SILENCE_RULES, SLIP_RULES
+from shedbook.analysis.proof.slips import suspicions
 
 
 def proof(
@@ -20,6 +21,10 @@ def proof(
     """
     quiet = _silenced(account, silenced)
     found = [finding for rule in PHRASE_RULES if rule.name not in quiet for finding in rule(account)]
+    told = [rule for rule in SLIP_RULES if rule.name not in quiet]
+    if told:
+        suspected = suspicions(account)
+        found += [finding for rule in told for finding in rule(account, suspected)]
     found += unknown_silences([rule for rule, _ in account.phrase.silence], quiet, also_known)
     return tuple(sorted(found, key=lambda one: (one.bar or 0, one.beat or Fraction(0), one.rule)))
 

@@ -15,6 +15,7 @@ from typing import Generic, NamedTuple, ParamSpec
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.proof.finding import Finding, Found
+from shedbook.analysis.proof.slips import Suspicion
 from shedbook.errors import MissingRowError, ShedbookError
 
 P = ParamSpec("P")
@@ -41,9 +42,10 @@ class Example(NamedTuple):
 class RuleRow(NamedTuple):
     """What there is to know of a rule.
 
-    `severity` is one of SEVERITIES; `says` is what the rule says, and `mend` how its findings are usually
-    mended. `fires` is an example that it finds, and `silent` one that it does not; the tests run both, and
-    all of them are invented. `source` says where the rule comes from.
+    `severity` is one of SEVERITIES, for a slip the gravest that it can have: there it follows the odds;
+    `says` is what the rule says, and `mend` how its findings are usually mended. `fires` is an example that
+    it finds, and `silent` one that it does not; the tests run both, and all of them are invented. `source`
+    says where the rule comes from.
     """
 
     name: str
@@ -72,13 +74,19 @@ class Rule(Generic[P]):
         row = self.row
         for found in self.find(*args, **kwargs):
             yield Finding(
-                row.name, row.severity, found.bar, found.beat, found.message, found.mend or row.mend,
-                found.note, found.phrase, found.other,
+                row.name, found.severity or row.severity, found.bar, found.beat, found.message,
+                found.mend or row.mend, found.note, found.phrase, found.other,
             )  # fmt: skip
 
 
 class PhraseRule(Rule[[Account]]):
     """A rule that reads the account of one phrase."""
+
+    __slots__ = ()
+
+
+class SlipRule(Rule[[Account, Sequence[Suspicion]]]):
+    """A rule that puts into words what is suspected of being a slip in one phrase."""
 
     __slots__ = ()
 
@@ -100,6 +108,13 @@ def phrase_rule(row: RuleRow) -> Callable[[Callable[[Account], Iterator[Found]]]
     return lambda find: PhraseRule(row, find)
 
 
+def slip_rule(
+    row: RuleRow,
+) -> Callable[[Callable[[Account, Sequence[Suspicion]], Iterator[Found]]], SlipRule]:
+    """Make the function under it the rule of a row, for the account and the suspicions of one phrase."""
+    return lambda find: SlipRule(row, find)
+
+
 def book_rule(row: RuleRow) -> Callable[[Callable[[Sequence[Account]], Iterator[Found]]], BookRule]:
     """Make the function under it the rule of a row, for the accounts of a book's phrases."""
     return lambda find: BookRule(row, find)
@@ -112,7 +127,7 @@ def silence_rule(
     return lambda find: SilenceRule(row, find)
 
 
-AnyRule = PhraseRule | BookRule | SilenceRule
+AnyRule = PhraseRule | SlipRule | BookRule | SilenceRule
 
 
 def rules_in(module: ModuleType) -> tuple[AnyRule, ...]:

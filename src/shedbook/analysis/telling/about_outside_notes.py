@@ -62,7 +62,10 @@ ENGLISH.must_have(
 
 
 def outside(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """Yield the remarks on the outside notes: what each does, that there is none, and which have no role."""
+    """Yield the remarks on the outside notes: what each does, or that there is none.
+
+    A note that nothing accounts for is the author's business (`proof`), and no word of it goes to a reader.
+    """
     notes = [note for note in account.notes if not note.inside]
     lost = [note for note in notes if note.role == UNACCOUNTED]
     explained = [note for note in notes if note.role != UNACCOUNTED]
@@ -72,8 +75,6 @@ def outside(account: Account, say: ReaderNames) -> Iterator[Remark]:
         yield _one_outside(account, say, notes[0])
     elif explained:
         yield _several_outside(account, say, explained, alone=not lost)
-    if lost:
-        yield _lost(account, say, lost)
 
 
 def still_outside(account: Account, say: ReaderNames, told: frozenset[int]) -> Remark | None:
@@ -226,15 +227,3 @@ def _deed(account: Account, say: ReaderNames, note: NoteAccount) -> str:
     elif role == APPROACH and note.detail.endswith(_LATE_OR_DOUBLE):
         role = f"{APPROACH} {note.detail.rpartition(' ')[2]}"
     return say.words(f"deed.{_row_of(role, note.detail)}", **filled)
-
-
-def _lost(account: Account, say: ReaderNames, notes: list[NoteAccount]) -> Remark:
-    first = notes[0]
-    name, place = say.name(first), say.place(first)
-    if len(notes) == 1:
-        builds = say.builds("lost.one", "note", "count", name=name, place=place, home=say.home(first.span))
-    else:
-        names = list(dict.fromkeys(say.name(note) for note in notes))
-        shown = say.joined(names) if len(names) <= 4 else say.words("lost.first", name=name, place=place)
-        builds = say.builds("lost.many", "count", "line", notes=say.notes(len(notes)), names=shown)
-    return Remark(topics.LOST, 98, first.index, notes[-1].index, builds, part=SUMMARY)

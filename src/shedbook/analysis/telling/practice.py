@@ -5,7 +5,7 @@ from __future__ import annotations
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import ARPEGGIO, RUN, SEQUENCE, Figure
 from shedbook.analysis.account.note_account import NoteAccount, explained_together
-from shedbook.analysis.roles.role_names import APPROACH, ENCLOSURE, PASSING, UNACCOUNTED
+from shedbook.analysis.roles.role_names import APPROACH, ENCLOSURE, PASSING
 from shedbook.analysis.telling import topics
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import LAST, Build, Remark
@@ -17,7 +17,7 @@ _WIDE = 8
 def practice(account: Account, say: ReaderNames) -> Remark:
     """Return the remark on the one thing to practise.
 
-    What is asked first is what is most worth practising: a note without a role, an enclosure over a bar line,
+    What is asked first is what is most worth practising: an enclosure over a bar line,
     any enclosure, a note struck early, a wide leap, a sequence, an outside note, a run, an arpeggio; else it
     is the line as a whole.
     """
@@ -26,7 +26,6 @@ def practice(account: Account, say: ReaderNames) -> Remark:
         for builds in (
             attempt(account, say)
             for attempt in (
-                _a_lost_note,
                 _a_wrapped_bar_line,
                 _an_enclosure,
                 _a_push,
@@ -46,13 +45,6 @@ def practice(account: Account, say: ReaderNames) -> Remark:
 def _orders(say: ReaderNames, row: str, number: int, **filled: str) -> tuple[Build, ...]:
     """Return the first `number` builds of a row, each of which tells what to do."""
     return say.builds(f"practice.{row}", *(f"order {nth}" for nth in range(1, number + 1)), **filled)
-
-
-def _a_lost_note(account: Account, say: ReaderNames) -> tuple[Build, ...]:
-    lost = next((note for note in account.notes if note.role == UNACCOUNTED), None)
-    if lost is None:
-        return ()
-    return _orders(say, "lost", 2, name=say.name(lost), place=say.place(lost))
 
 
 def _a_wrapped_bar_line(account: Account, say: ReaderNames) -> tuple[Build, ...]:

@@ -9,9 +9,11 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
+from types import MappingProxyType
+from typing import Any
 
 from shedbook.book.ground.findings import BookFinding
 from shedbook.book.manuscript.request import Request
@@ -54,23 +56,30 @@ class Outcome:
         """Return the outcome that JSON holds, or None where it holds another form."""
         try:
             values = json.loads(content)
-            return cls(
-                pdfs=values["pdfs"],
-                findings=tuple(BookFinding(*one) for one in values["findings"]),
-                tracks=_seals(values["tracks"]),
-                watched=_seals(values["watched"]),
-                played_with=tuple(values["played_with"]),
-                warnings=tuple((message, hint) for message, hint in values["warnings"]),
-                jobs_run=values["jobs_run"],
-                uses=tuple(values["uses"]),
-                complete=values["complete"],
-            )
+            return cls(**{one.name: _READERS[one.name](values[one.name]) for one in fields(cls)})
         except (ValueError, KeyError, TypeError):
             return None
 
 
 def _seals(found: Mapping[str, Sequence[int] | None]) -> dict[str, Seal | None]:
     return {name: None if seal is None else (seal[0], seal[1]) for name, seal in found.items()}
+
+
+_READERS: Mapping[str, Callable[[Any], Any]] = MappingProxyType(
+    {
+        "pdfs": dict,
+        "findings": lambda found: tuple(BookFinding(*one) for one in found),
+        "tracks": _seals,
+        "watched": _seals,
+        "played_with": tuple,
+        "warnings": lambda found: tuple((message, hint) for message, hint in found),
+        "jobs_run": int,
+        "uses": tuple,
+        "complete": bool,
+        "read_back": int,
+    }
+)
+"""How each field of an outcome is read from JSON; a field without a reader is refused when it is read."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,8 @@ type: msgspec checks that, and takes missing fields from their defaults.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
+from pathlib import PurePath
 from typing import TypeVar
 
 T = TypeVar("T")
@@ -32,5 +34,13 @@ def from_json(kind: type[T], content: bytes) -> T:
 
 
 def _plain(value: object) -> object:
-    """Return what stands for a value that msgspec does not know: a read-only mapping, else its text."""
-    return dict(value) if isinstance(value, Mapping) else str(value)
+    """Return what stands for a value that msgspec does not know: a read-only mapping, a fraction, a path.
+
+    Raises:
+        TypeError: for anything else, which might say the same of two different values.
+    """
+    if isinstance(value, Mapping):
+        return dict(value)
+    if isinstance(value, Fraction | PurePath):
+        return str(value)
+    raise TypeError(f"{type(value).__name__} has no form in JSON: write it in {__name__}.")

@@ -18,7 +18,7 @@ from shedbook.book.manuscript.source import locate
 from shedbook.book.tracks.plan import TrackOrder
 from shedbook.book.workshop.naming import content_hash, name_of
 from shedbook.book.workshop.store import Store
-from shedbook.book.workshop.versions import fingerprint_of, library_version
+from shedbook.book.workshop.versions import fingerprint_of, sound_libraries
 from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import ReadError, ShedbookError, SoundError
 from shedbook.phrase.model import Phrase
@@ -44,12 +44,6 @@ from shedbook.theory.key import Key
 
 KIND, FACTS = "sound", "card"
 """How the store calls the sound of a track, and what was measured of it."""
-
-LIBRARIES = (
-    ("pyfluidsynth", "fluidsynth"), ("midirenderer", ""), ("soundfile", ""), ("numpy", ""), ("scipy", ""),
-    ("mido", ""),
-)  # fmt: skip
-"""Distributions that take part in the sound, and what they are imported as where that is another name."""
 
 _MIDI = "mid"
 
@@ -86,8 +80,7 @@ class TrackDone:
 
 def track_versions(font: Path | None) -> str:
     """Return what besides the manuscript decides how a track sounds: our files, libraries, synth, font."""
-    libraries = (f"{library} {library_version(library, module)}" for library, module in LIBRARIES)
-    return "\n".join((fingerprint_of(__name__), *libraries, sound_versions(font)))
+    return "\n".join((fingerprint_of(__name__), sound_libraries(), sound_versions(font)))
 
 
 def sound_names(order: TrackOrder) -> dict[str, str]:

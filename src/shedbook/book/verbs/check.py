@@ -1,6 +1,6 @@
 """The proof-reading of a manuscript: every finding, with its place in the author's files.
 
-A phrase that cannot be read is a finding too, and the ones after it are still read.
+Every place that cannot be read is a finding too, and the phrases after it are still read.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from shedbook.book.manuscript.opening import Manuscript, open_manuscript, place_
 from shedbook.book.manuscript.settings.whole_book import CONCERT, Settings
 from shedbook.book.manuscript.source import PhraseSource, locate, read_phrase
 from shedbook.book.manuscript.tablature import RULE, without_tablature
+from shedbook.book.manuscript.unread_places import unread_places
 from shedbook.book.scores.author_findings import author_findings
 from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import keys_of, placing_of
@@ -72,8 +73,8 @@ def check(path: str | Path) -> Checked:
     for source in manuscript.phrases:
         try:
             seen = account(read_phrase(source))
-        except ReadError as error:
-            found.append(unreadable(error))
+        except ReadError:
+            found += [unreadable(error) for error in unread_places(source)]
             continue
         read.append((source, seen))
         findings = (

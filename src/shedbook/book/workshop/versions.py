@@ -14,6 +14,12 @@ from pathlib import Path
 LIBRARIES = ("verovio", "typst", "font_source_sans_pro", "font_source_serif_pro", "segno")
 """The distributions whose version may change a note's place on the page."""
 
+SOUND_LIBRARIES = (
+    ("pyfluidsynth", "fluidsynth"), ("midirenderer", ""), ("soundfile", ""), ("numpy", ""), ("scipy", ""),
+    ("mido", ""),
+)  # fmt: skip
+"""Distributions that take part in the sound, and what they are imported as where that is another name."""
+
 _OURS = Path(__file__).parents[2]
 _NOT_PRINTED = ("cli",)
 _NOT_IN_A_SCORE = ("cli", "exchange", "sound")
@@ -29,14 +35,19 @@ def fingerprint() -> str:
     """Return the hash of everything but the manuscript that decides how a book and its tracks come out.
 
     That is our own source files, except those of the command line, and the versions of Python and of the
-    libraries that print.
+    libraries that print and play. Fonts and the system's synthesiser are watched by the build itself.
     """
-    return _of_rooms(_NOT_PRINTED)
+    return hashlib.sha256(f"{_of_rooms(_NOT_PRINTED)}\n{sound_libraries()}".encode()).hexdigest()
+
+
+def sound_libraries() -> str:
+    """Return a line for each library that takes part in the sound, with its version."""
+    return "\n".join(f"{library} {library_version(library, module)}" for library, module in SOUND_LIBRARIES)
 
 
 @cache
 def score_fingerprint() -> str:
-    """Return the hash as far as scores and pages hang on it: without what plays and what exchanges files."""
+    """Return the hash of what scores and pages depend on: without what plays and what exchanges files."""
     return _of_rooms(_NOT_IN_A_SCORE)
 
 

@@ -211,11 +211,6 @@ WORDING: dict[str, str] = {
     "outside.several.count one known": "{notes} outside has a reason: {deeds}.",
     "outside.several.count many known": "{notes} outside have a reason: {deeds}.",
     "outside.several.place": "As for what lies outside, {deeds}.",
-    "lost.one.note": "{name}, at {place}, lies outside {home} and nothing near it takes it up.",
-    "lost.one.count": "One note has no reason yet: {name}, at {place}, outside {home}.",
-    "lost.first": "{name} at {place} is the first",
-    "lost.many.count": "{notes} lie outside without a reason: {names}.",
-    "lost.many.line": "The line leaves {notes} unresolved: {names}.",
     # What an outside note does: by itself; several of one kind; several, each with its goal.
     "deed.each": "{name} {deed}",
     "deed.passing note": "passes from {before} {way} to {goal}",
@@ -351,9 +346,6 @@ WORDING: dict[str, str] = {
     "leap.answered": "a step back follows",
     "leap.not answered": "no step back follows",
     # What to practise.
-    "practice.lost.order 1":
-    "Play {place} once as written and once with a note of the scale for {name}, and keep what you mean.",
-    "practice.lost.order 2": "Try {place} with and without {name} before you decide whether it stays.",
     "practice.half steps.order 1": "Practise the bar line into {bar} until both half steps sound even.",
     "practice.half steps.order 2":
     "Play {names} across the bar line, slowly, until the two half steps match.",

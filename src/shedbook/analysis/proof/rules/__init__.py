@@ -8,20 +8,21 @@ from __future__ import annotations
 
 from pkgutil import iter_modules
 
-from shedbook.analysis.proof.rule import AnyRule, BookRule, PhraseRule, SilenceRule, rules_in
+from shedbook.analysis.proof.rule import AnyRule, BookRule, PhraseRule, SilenceRule, SlipRule, rules_in
 from shedbook.analysis.proof.rules import (
     between_phrases,
     contradictions,
+    held_notes,
     line_shape,
-    outside_notes,
     scales,
     silences,
+    slips,
     written_text,
 )
 from shedbook.errors import ShedbookError
 from shedbook.table_index import Rows
 
-_THEMES = (written_text, outside_notes, scales, contradictions, line_shape, between_phrases, silences)
+_THEMES = (written_text, slips, held_notes, scales, contradictions, line_shape, between_phrases, silences)
 
 _FOLDER = "src/shedbook/analysis/proof/rules"
 
@@ -38,5 +39,6 @@ RULES: Rows[AnyRule] = Rows(
 """Every rule by its name."""
 
 PHRASE_RULES = tuple(rule for rule in RULES.values() if isinstance(rule, PhraseRule))
+SLIP_RULES = tuple(rule for rule in RULES.values() if isinstance(rule, SlipRule))
 BOOK_RULES = tuple(rule for rule in RULES.values() if isinstance(rule, BookRule))
 SILENCE_RULES = tuple(rule for rule in RULES.values() if isinstance(rule, SilenceRule))

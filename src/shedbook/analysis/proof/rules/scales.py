@@ -10,7 +10,6 @@ from shedbook.analysis.naming.language import joined
 from shedbook.analysis.naming.spoken_names import chord_words, degree_words, name_words, pitch_words
 from shedbook.analysis.proof.finding import Found, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
-from shedbook.analysis.roles.role_names import SUSPENSION
 from shedbook.theory.pitch import NoteName, spellings
 
 
@@ -18,7 +17,7 @@ from shedbook.theory.pitch import NoteName, spellings
     RuleRow(
         "pass-through-held",
         "advice",
-        "A scale tone a half step above a chord tone is held, or landed on and not resolved by step.",
+        "A scale tone a half step above a chord tone is held for two beats or more and not resolved by step.",
         "Pass through it, or resolve it a step down.",
         fires=Example("Cmaj7", "1/4 e5 d5 1/2 f5", "ionian"),
         silent=Example("Cmaj7", "1/4 g5 f5 1/2 e5", "ionian"),
@@ -26,19 +25,17 @@ from shedbook.theory.pitch import NoteName, spellings
     )
 )
 def pass_through_held(account: Account) -> Iterator[Found]:
-    """Find notes to pass through that are held, or landed on and not resolved by step."""
+    """Find notes to pass through that are held and not resolved by step."""
     for note in account.notes:
         if not note.passes_through:
             continue
-        resolved = followed_by_step(account.notes, note)
-        held = note.quarters > felt_beat(account.phrase.metre)
-        if (note.role == SUSPENSION and resolved) or not (held or (note.landing and not resolved)):
+        held = note.quarters >= 2 * felt_beat(account.phrase.metre)
+        if not held or followed_by_step(account.notes, note):
             continue
         degree = degree_words(note.degree, note.span.chord)
-        how = "is held" if held else "is landed on and not resolved by step"
         below = name_words(_tone_below(note))
         message = (
-            f"{pitch_words(note.pitch)}, {degree} over {chord_words(note.span.chord)}, {how}: "
+            f"{pitch_words(note.pitch)}, {degree} over {chord_words(note.span.chord)}, is held: "
             f"it lies a half step above {below}."
         )
         yield found_at(note, message, f"Pass through it, or resolve it to {below}.")
