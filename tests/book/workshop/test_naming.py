@@ -32,7 +32,7 @@ from shedbook.book.scores.inputs import (
     ScalePicture,
     ScoreLook,
 )
-from shedbook.book.tracks.plan import SoundInput
+from shedbook.book.tracks.orders import SoundInput
 from shedbook.book.workshop.naming import content_hash, digest, name_of
 from shedbook.editions.instruments.edition import edition_named
 

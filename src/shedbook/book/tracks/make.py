@@ -20,15 +20,9 @@ from shedbook.book.manuscript.request import Request
 from shedbook.book.manuscript.source import PhraseSource
 from shedbook.book.scores.artefacts import PhraseCard
 from shedbook.book.scores.worker import PhraseOrder, card_name, make_phrase
-from shedbook.book.tracks.plan import (
-    FOLDER,
-    UNUSED,
-    Playable,
-    TrackOrder,
-    playable,
-    track_orders,
-    unused_recordings,
-)
+from shedbook.book.tracks.orders import Playable, TrackOrder, playable
+from shedbook.book.tracks.plan import FOLDER, track_orders
+from shedbook.book.tracks.recordings import UNUSED, check_sound_font, unused_recordings
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.naming import digest, name_of
 from shedbook.book.workshop.store import Seal, Store, file_seal
@@ -111,7 +105,7 @@ def plan_tracks(
     They are counted and named as in the whole book, whichever part of it is built.
 
     Raises:
-        ManuscriptError: if a recording that is named leads nowhere.
+        ManuscriptError: if a recording or a SoundFont that is named leads nowhere.
         UnknownNameError: if `request.tracks` names no kind of track.
     """
     settings = manuscript.settings.tracks
@@ -120,6 +114,7 @@ def plan_tracks(
         return TrackPlan()
     if not (kinds and phrases):  # a book without [tracks] has none; --tracks none leaves them alone
         return TrackPlan(whole=None if request.tracks or settings.kinds else frozenset())
+    check_sound_font(manuscript)
     every = replace(settings, kinds=tuple(dict.fromkeys((*settings.kinds, *kinds))))
     cards, made = _cards(manuscript, phrases, store, crew)
     font = manuscript.root / settings.sound.sound_font if settings.sound.sound_font else None

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from shedbook.book.ground.writing import put, refused
 from shedbook.book.manuscript.source import locate
-from shedbook.book.tracks.plan import TrackOrder
+from shedbook.book.tracks.orders import TrackOrder
 from shedbook.book.workshop.naming import content_hash, name_of
 from shedbook.book.workshop.store import Store
 from shedbook.book.workshop.versions import fingerprint_of, library_version

@@ -49,6 +49,7 @@ from shedbook.sound.score.written_score import (
     BASS,
     COMPING,
     COUNT,
+    COUNT_IN,
     DRUMS,
     LINE,
     KeyAt,
@@ -387,7 +388,7 @@ def _keys(laid: Sequence[LaidPassage]) -> tuple[KeyAt, ...]:
 
 def _signs(laid: Sequence[LaidPassage], counted: int, keyed: bool) -> tuple[Sign, ...]:
     """Return the names of the passages and the chord symbols, in order."""
-    found = [Sign(Fraction(0), "count-in")] if counted else []
+    found = [Sign(Fraction(0), COUNT_IN)] if counted else []
     for one in laid:
         passage = one.passage
         name = f"{one.phrase.key}: {passage.kind}" if keyed else passage.kind
