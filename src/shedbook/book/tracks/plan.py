@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -23,7 +23,9 @@ from shedbook.book.manuscript.settings.tracks import (
     HOME_KEY,
     LADDER_TEMPOS,
     TRACKS,
+    SoundSettings,
     TrackSettings,
+    ladder_steps,
 )
 from shedbook.book.manuscript.source import PhraseSource, PhraseText
 from shedbook.book.scores.inputs import NOT_DRAWN
@@ -31,7 +33,8 @@ from shedbook.book.tracks.orders import Playable, PlayablePhrases, SoundInput, T
 from shedbook.book.tracks.recordings import check_recordings, check_sound_font, recording_for
 from shedbook.errors import ManuscriptError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
-from shedbook.sound.tables.track_kinds import KINDS, LADDER, TUNING, KindRow
+from shedbook.sound.tables.clicks import CLICKS
+from shedbook.sound.tables.track_kinds import KINDS, LADDER, PLACES, TUNING, KindRow
 from shedbook.theory.key import Key
 
 FOLDER = "tracks"
@@ -152,12 +155,25 @@ def _every_key(card: Playable, keys: Sequence[str], settings: TrackSettings) -> 
 
 def _tempos(settings: TrackSettings, own: int, book: Sequence[int]) -> tuple[int, ...]:
     """Return the tempos of a phrase's tracks, in beats a minute."""
+    ladder = ladder_steps(settings.tempos) if isinstance(settings.tempos, str) else None
+    if ladder is not None:
+        rungs = [*range(ladder.first, ladder.last, ladder.step), ladder.last]
+        return _in_reach(round(own * rung / 100) if ladder.percent else rung for rung in rungs)
     if settings.tempos == LADDER_TEMPOS:
-        steps = (round(own * share / 100) for share in LADDER)
-        return tuple(dict.fromkeys(min(FASTEST_BPM, max(SLOWEST_BPM, step)) for step in steps))
+        return _in_reach(round(own * share / 100) for share in LADDER)
     if settings.tempos == BOOK_TEMPOS and book:
         return tuple(sorted(set(book)))
     return (own,) if isinstance(settings.tempos, str) else settings.tempos
+
+
+def _in_reach(tempos: Iterable[int]) -> tuple[int, ...]:
+    """Return tempos that can be played, each once."""
+    return tuple(dict.fromkeys(min(FASTEST_BPM, max(SLOWEST_BPM, tempo)) for tempo in tempos))
+
+
+def _heard(sound: SoundSettings, row: KindRow) -> SoundSettings:
+    """Return the settings that a kind of track sounds by: only one with a click asks which."""
+    return sound if row.click else replace(sound, click=CLICKS[0])
 
 
 def _order(
@@ -179,8 +195,8 @@ def _order(
     recording = "" if row.name != KINDS[0].name else recording_for(manuscript, source, key, tempo, feel, card)
     return replace(
         base,
-        stem=f"{number:03d}-{place:02d}-{row.place}-{tempo:03d}-{slug(named)}",
-        given=SoundInput(_text_of(source), row.name, keys, tempo, feel, base.given.sound),
+        stem=f"{number:03d}-{place:02d}-{PLACES[row.place]}-{tempo:03d}-{slug(named)}",
+        given=SoundInput(_text_of(source), row.name, keys, tempo, feel, _heard(base.given.sound, row)),
         recording=recording,
         title=f"{card.title}: {row.title}, {said}, {f'{feel}, ' if feel else ''}{tempo}",
     )

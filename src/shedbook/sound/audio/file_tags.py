@@ -13,7 +13,8 @@ from types import MappingProxyType
 
 from mutagen.flac import FLAC
 from mutagen.id3 import ID3, Encoding
-from mutagen.id3._frames import COMM, TALB, TBPM, TIT2, TKEY, TPE1, TRCK, TSSE
+from mutagen.id3._frames import CHAP, COMM, CTOC, TALB, TBPM, TIT2, TKEY, TPE1, TRCK, TSSE
+from mutagen.id3._specs import CTOCFlags
 from mutagen.ogg import OggPage
 from mutagen.oggopus import OggOpus
 from mutagen.wave import WAVE
@@ -25,8 +26,21 @@ from shedbook.theory.key import Key
 
 _MADE_WITH = "shedbook"
 _SERIAL = 1
+_CHAPTER = "key{}"
+_NO_OFFSET = 0xFFFFFFFF
+"""ID3v2 Chapter Frame Addendum 1.0: places in bytes are not used."""
 _ID3 = 3
 """ID3v2.3, which every player reads."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A part of a track: where it starts and ends in seconds, what it is called, its key."""
+
+    start_s: float
+    end_s: float
+    title: str
+    key: Key | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +58,7 @@ class Tags:
     bpm: int = 0
     key: Key | None = None
     sound: str = ""
+    chapters: tuple[Chapter, ...] = ()
 
 
 def tagged(content: bytes, row: FormatRow, tags: Tags) -> bytes:
@@ -94,7 +109,34 @@ def _frames(tags: Tags) -> ID3:
             frames.add(frame(encoding=Encoding.UTF16, text=[text]))
     if tags.sound:
         frames.add(COMM(encoding=Encoding.UTF16, lang="eng", desc="", text=[tags.sound]))
+    for number, chapter in enumerate(tags.chapters):
+        frames.add(_chapter_frame(number, chapter))
+    if tags.chapters:
+        names = [_CHAPTER.format(number) for number in range(len(tags.chapters))]
+        flags = CTOCFlags.TOP_LEVEL | CTOCFlags.ORDERED
+        frames.add(CTOC(element_id="toc", flags=flags, child_element_ids=names, sub_frames=[]))
     return frames
+
+
+def _chapter_frame(number: int, chapter: Chapter) -> CHAP:
+    """Return a chapter as ID3v2's chapter addendum has it: times in milliseconds, no places in bytes."""
+    said = [TIT2(encoding=Encoding.UTF16, text=[chapter.title])]
+    if chapter.key is not None:
+        said.append(TKEY(encoding=Encoding.UTF16, text=[key_text(chapter.key)]))
+    return CHAP(
+        element_id=_CHAPTER.format(number),
+        start_time=round(1000 * chapter.start_s),
+        end_time=round(1000 * chapter.end_s),
+        start_offset=_NO_OFFSET,
+        end_offset=_NO_OFFSET,
+        sub_frames=said,
+    )
+
+
+def _clock(seconds: float) -> str:
+    """Return a time as the chapters of Vorbis comments have it: 00:01:02.500."""
+    whole = round(1000 * seconds)
+    return f"{whole // 3_600_000:02d}:{whole // 60_000 % 60:02d}:{whole // 1000 % 60:02d}.{whole % 1000:03d}"
 
 
 def _comments(tags: Tags) -> dict[str, str]:
@@ -112,6 +154,9 @@ def _comments(tags: Tags) -> dict[str, str]:
         "comment": tags.sound,
         "encoded-by": _MADE_WITH,
     }
+    for number, chapter in enumerate(tags.chapters, start=1):
+        found[f"chapter{number:03d}"] = _clock(chapter.start_s)
+        found[f"chapter{number:03d}name"] = chapter.title
     return {name: text for name, text in found.items() if text}
 
 

@@ -83,23 +83,25 @@ class Fluid:
         settings = {"synth.audio-groups": _GROUPS, "synth.audio-channels": _GROUPS, "synth.reverb.active": 0}
         fluid, synth = self._fluid, self._new(**settings)
         player = fluid.new_fluid_player(synth.synth)
-        found = np.zeros((2 * _GROUPS, frames), np.float32)
-        row = frames * found.itemsize
+        found = {channel: np.zeros((2, frames), np.float32) for channel in channels}
+        spare = np.zeros(_BLOCK_FRAMES, np.float32)
+        taken = {channel % _GROUPS: samples for channel, samples in found.items()}
         pointers = ctypes.c_void_p * (2 * _GROUPS)
         try:
             if fluid.fluid_player_add_mem(player, midi, len(midi)) != 0:
                 raise SoundError("The synthesiser cannot read the MIDI file that was made for it.")
             fluid.fluid_player_play(player)
             for first in range(0, frames, _BLOCK_FRAMES):
-                place = found.ctypes.data + first * found.itemsize
-                rows = pointers(*(place + side * row for side in range(2 * _GROUPS)))
+                rows = pointers(*(
+                    taken[group][side, first:].ctypes.data if group in taken else spare.ctypes.data
+                    for group in range(_GROUPS) for side in range(2)
+                ))  # fmt: skip
                 count = min(_BLOCK_FRAMES, frames - first)
                 fluid.fluid_synth_process(synth.synth, count, 0, None, 2 * _GROUPS, rows)
         finally:
             fluid.delete_fluid_player(player)
             synth.delete()
-        places = {channel: 2 * (channel % _GROUPS) for channel in channels}
-        return {channel: found[at : at + 2].T for channel, at in places.items()}
+        return {channel: samples.T for channel, samples in found.items()}
 
     def close(self) -> None:
         """Let the font go."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,6 +33,8 @@ from shedbook.sound.score.written_score import COUNT_IN, LINE
 
 _MIDDLE_PAN = 64
 _TRIES = 6
+_KEPT_SECONDS = 180
+"""Up to which length the stems of a track are kept: a minute of four players takes 92 MB."""
 _CODER_DB = 0.4
 _BETWEEN_DB = 0.1
 """How much lower than the ceiling peaks are held: finer meters than ours find a little more."""
@@ -66,8 +69,16 @@ def rendered(
         loop: as long as the score to the sample, so that the end joins the beginning.
         without: players that are left out; the others sound as they do with them.
     """
-    heard = mixed(stems_of(performance, synth, loop=loop), sides=sides, without=without)
+    short = performance.seconds <= _KEPT_SECONDS
+    stems = (_kept_stems if short else stems_of)(performance, synth, loop=loop)
+    heard = mixed(stems, sides=sides, without=without)
     return _looped(heard, frames_of(performance, tail=False)) if loop else _faded(heard)
+
+
+@lru_cache(maxsize=1)
+def _kept_stems(performance: Performance, synth: Synth, *, loop: bool) -> Stems:
+    """Return the stems of a performance, kept for the next kind of track that is mixed of them."""
+    return stems_of(performance, synth, loop=loop)
 
 
 def stems_of(performance: Performance, synth: Synth, *, loop: bool = False) -> Stems:

@@ -24,6 +24,9 @@ class Synth(Protocol):
 
     font: SoundFont
 
+    def __hash__(self) -> int:
+        """Return what tells one from another."""
+
     @property
     def name(self) -> str:
         """What it is called in reports and tags."""
