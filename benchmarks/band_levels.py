@@ -55,7 +55,11 @@ def levels_of(feel: str, synth: Synth) -> Levels:
     played = performance_of(phrase, order, font=synth.font)
     start = next(sign.start for sign in played.signs if sign.text == "round")
     first = round(float(start) * played.tempo_us / 1_000_000 * RATE_HZ)
-    alone = {player: rendered(only(played, player), synth) for player in (LINE, COMPING, BASS, DRUMS)}
+    players = (LINE, COMPING, BASS, DRUMS)
+    alone = {
+        player: rendered(played, synth, without=[one for one in players if one != player])
+        for player in players
+    }
     loud = {player: loudness_lufs(samples[first:]) for player, samples in alone.items()}
     whole = rendered(played, synth)
     count = loudness_lufs(whole[: first - RATE_HZ // 20])

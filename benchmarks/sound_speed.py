@@ -20,7 +20,8 @@ from typing import NamedTuple
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.settings.tracks import SoundSettings, TrackSettings
 from shedbook.book.manuscript.source import read_phrase
-from shedbook.book.tracks.plan import Playable, TrackOrder, track_orders
+from shedbook.book.tracks.orders import Playable, TrackOrder
+from shedbook.book.tracks.plan import track_orders
 from shedbook.book.tracks.worker import arrangement_order, make_track, track_versions
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.sound.audio.formats import format_of

@@ -6,7 +6,7 @@ encoded and tagged. One synthesis serves every format of a track.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -15,14 +15,14 @@ from numpy.typing import NDArray
 
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.arrangement import Order, arrange
-from shedbook.sound.audio.file_tags import Tags, tagged
+from shedbook.sound.audio.file_tags import Chapter, Tags, tagged
 from shedbook.sound.audio.loudness import Levels
 from shedbook.sound.audio.sound_fonts import SoundFont
 from shedbook.sound.audio.synthesiser import Synth, synth_for
 from shedbook.sound.audio.tables.formats import TARGET_LUFS, FormatRow
 from shedbook.sound.players.tables.drums import TOUCHES
 from shedbook.sound.score.midi_file import smf
-from shedbook.sound.score.performance import Performance, perform
+from shedbook.sound.score.performance import Performance, perform, to_ticks
 from shedbook.sound.score.written_score import COUNT, DRUMS
 from shedbook.sound.tables.drum_keys import BRUSH_KIT
 
@@ -31,11 +31,15 @@ _DRUM_BANK = 128
 
 @dataclass(frozen=True, slots=True)
 class Sound:
-    """How tracks are to sound: the author's SoundFont or None, loudness in LUFS, bass and piano on sides."""
+    """How tracks are to sound: the author's SoundFont or None, loudness in LUFS, bass and piano on sides.
+
+    `without` are players that are left out.
+    """
 
     font: Path | None = None
     lufs: float = TARGET_LUFS
     sides: bool = False
+    without: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +90,22 @@ def _touched(performance: Performance, touch: Mapping[tuple[int, int], int]) -> 
     return replace(performance, parts=parts)
 
 
-def midi_track(performance: Performance) -> Track:
-    """Return a performance as a MIDI file."""
-    return Track(smf(performance), performance.seconds)
+def chapters_of(performance: Performance) -> tuple[Chapter, ...]:
+    """Return a chapter for each key of a track that goes through several; none for a track in one key."""
+    if len(performance.keys) < 2:
+        return ()
+    starts = [performance.seconds_at(to_ticks(at.start)) for at in performance.keys]
+    ends = [*starts[1:], performance.seconds]
+    return tuple(
+        Chapter(start, end, str(at.key), at.key)
+        for at, start, end in zip(performance.keys, starts, ends, strict=True)
+    )
+
+
+def midi_track(performance: Performance, without: Collection[str] = ()) -> Track:
+    """Return a performance as a MIDI file, without some of its players."""
+    parts = tuple(part for part in performance.parts if part.player not in without)
+    return Track(smf(replace(performance, parts=parts)), performance.seconds)
 
 
 def samples_of(
@@ -105,7 +122,7 @@ def samples_of(
     # Loaded here: MIDI needs neither NumPy's nor libsndfile's help.
     from shedbook.sound.audio.rendering import rendered  # noqa: PLC0415
 
-    return rendered(performance, synth, sides=sound.sides, loop=loop)
+    return rendered(performance, synth, sides=sound.sides, loop=loop, without=sound.without)
 
 
 def audio_track(
@@ -136,7 +153,7 @@ def make(phrases: Phrase | Sequence[Phrase], order: Order, row: FormatRow, tags:
         UnknownNameError: if the order names an instrument that is in no table.
     """
     if not row.container:
-        return midi_track(performance_of(phrases, order))
+        return midi_track(performance_of(phrases, order), sound.without)
     synth = synth_for(sound.font)
     performance = performance_of(phrases, order, font=synth.font)
     samples = samples_of(performance, synth, sound, loop=order.loop)

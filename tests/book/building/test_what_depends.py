@@ -163,6 +163,11 @@ CASES: dict[str, Case] = {
     "tracks sides": Case(tracks={"sides": "true"}),
     "tracks line_instrument": Case(tracks={"line_instrument": '"trumpet"'}),
     "tracks comping_instrument": Case(tracks={"comping_instrument": '"vibraphone"'}),
+    "tracks bass_instrument": Case(tracks={"bass_instrument": '"electric bass"'}),
+    "tracks bass": Case(tracks={"bass": '"two"'}),
+    "tracks drums": Case(tracks={"drums": '"brushes"'}),
+    "tracks click": Case(tracks={"kinds": '["demonstration", "click"]', "click": '"1"'}),
+    "tracks minutes": Case(tracks={"minutes": "0.5"}),
     "tracks seed": Case(tracks={"seed": "7"}),
     "tracks recordings": Case(
         tracks={"recordings": '[{ phrase = 1, file = "media/take.wav" }]'}, file=("media/take.wav", take)

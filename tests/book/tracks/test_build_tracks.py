@@ -364,17 +364,24 @@ def test_without_a_synthesiser_there_is_midi_and_a_warning(
     assert book.tracks != sounding
 
 
-def test_the_command_tells_of_what_does_not_sound(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("content", "said"), [(b"no font", "own.sf2 is no SoundFont"), (None, "own.sf2 cannot be read")]
+)
+@pytest.mark.parametrize("verb", ["check", "build"])
+def test_a_sound_font_that_is_not_there_is_an_error(
+    tmp_path: Path, verb: str, content: bytes | None, said: str
+) -> None:
+    """With file and line, and no MIDI in the place of audio."""
     book = Book(write_manuscript(tmp_path / "tides", 1), tmp_path / "out")
-    (book.folder / "own.sf2").write_bytes(b"no font")
+    if content is not None:
+        (book.folder / "own.sf2").write_bytes(content)
     book.ask("mp3", 'sound_font = "own.sf2"\n')
-    done = run("build", book.folder, "--out", book.out, "--keys", "C")
-    assert done.returncode == 0
-    assert done.stdout == f"{book.out / 'tides-concert.pdf'}\n"
-    assert "Playing track 2 of 2" in done.stderr
-    assert "own.sf2 is no SoundFont" in done.stderr
-    assert f"2 tracks in {book.out / FOLDER}." in done.stderr
-    assert list(book.tracks) == names(*STEMS[:2])
+    more = ("--out", book.out, "--keys", "C") if verb == "build" else ()
+    done = run(verb, book.folder, *more)
+    assert done.returncode == 1
+    assert said in done.stdout + done.stderr
+    assert "manuscript.toml:" in done.stdout + done.stderr
+    assert not book.out.exists() or not (book.out / FOLDER).exists()
 
 
 def test_the_command_says_what_the_tracks_were_played_with(tmp_path: Path) -> None:

@@ -15,7 +15,8 @@ import soundfile
 
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import PhraseSource, PhraseText, read_phrase
-from shedbook.book.tracks.plan import Playable, TrackOrder, slug, track_orders
+from shedbook.book.tracks.orders import Playable, TrackOrder
+from shedbook.book.tracks.plan import slug, track_orders
 from shedbook.book.tracks.worker import (
     arrangement_order,
     make_track,

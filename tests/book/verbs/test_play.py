@@ -238,3 +238,29 @@ def test_a_device_that_cannot_be_opened_is_an_error(
     monkeypatch.setattr(listen_door, "LISTENERS", [row for row in LISTENERS if row.program == "aplay"])
     with pytest.raises(SoundError, match="no card 0"):
         play(PlayRequest(phrase))
+
+
+def test_what_the_manuscript_can_say_can_be_asked_for(phrase: Path, tmp_path: Path) -> None:
+    """Feel, seed, loop, answers, players left out, kinds of clicks: heard in the MIDI file."""
+
+    def played(*more: str) -> mido.MidiFile:
+        out = tmp_path / "x.mid"
+        assert run(str(phrase), "--out", str(out), *more) == 0
+        return mido.MidiFile(out)
+
+    def names(file: mido.MidiFile) -> list[str]:
+        return [track.name for track in file.tracks[1:]]
+
+    plain = played()
+    assert names(played("--without", "bass", "--without", "piano")) == ["clarinet", "drums"]
+    assert "electric bass" in names(played("--feel", "funk"))
+    assert played("--loop").length == pytest.approx(8)
+    assert played("--answers").length == pytest.approx(plain.length + 8)
+    assert played("--count-in", "2").length == pytest.approx(plain.length + 2)
+    clicks = played("--parts", "line", "--click", "2 and 4", "--count-in", "0").tracks[-1]
+    assert sum(message.type == "note_on" for message in clicks) == 8
+    assert [m.bytes() for m in played("--seed", "3").tracks[2] if not m.is_meta] != [
+        m.bytes() for m in plain.tracks[2] if not m.is_meta
+    ]
+    with pytest.raises(ShedbookError, match="A loop cannot be MP3"):
+        run(str(phrase), "--out", str(tmp_path / "x.mp3"), "--loop")

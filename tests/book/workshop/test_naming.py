@@ -32,7 +32,7 @@ from shedbook.book.scores.inputs import (
     ScalePicture,
     ScoreLook,
 )
-from shedbook.book.tracks.plan import SoundInput
+from shedbook.book.tracks.orders import SoundInput
 from shedbook.book.workshop.naming import content_hash, digest, name_of
 from shedbook.editions.instruments.edition import edition_named
 
@@ -64,7 +64,7 @@ INPUTS: tuple[Any, ...] = (
     ScalePicture(MUSIC, ScaleLook(language=LANGUAGE), KEY, 1),
     ChangesPicture(MUSIC, ChangesLook(language=LANGUAGE), KEY),
     BetweenInput(((1, TEXT), (2, PhraseText({"title": "High tide"}))), ("duplicate-phrase",)),
-    SoundInput(TEXT, "demonstration", ("C minor",), 120, "swing", SoundSettings(count_in=2), "a1"),
+    SoundInput(TEXT, "demonstration", ("C minor",), 120, "swing", SoundSettings(count_in=2, minutes=4), "a1"),
 )
 """One of each input, with nothing left out, so that every field has something to change."""
 

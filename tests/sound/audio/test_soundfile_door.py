@@ -6,12 +6,14 @@ import io
 import wave
 from pathlib import Path
 
+import mutagen
 import numpy as np
 import pytest
 import soundfile
+from mutagen.id3 import ID3
 
 from shedbook.errors import OutputError, SoundError
-from shedbook.sound.audio.file_tags import Tags, key_text, tagged
+from shedbook.sound.audio.file_tags import Chapter, Tags, key_text, tagged
 from shedbook.sound.audio.formats import format_of
 from shedbook.sound.audio.soundfile_door import decode, encode, read_recording
 from shedbook.sound.audio.tables.formats import FORMATS, RATE_HZ, FormatRow
@@ -165,3 +167,29 @@ def test_a_recording_without_a_sample_is_an_error(tmp_path: Path) -> None:
     soundfile.write(tmp_path / "mine.wav", np.zeros((0, 1)), 44_100)
     with pytest.raises(SoundError, match="is empty"):
         read_recording(tmp_path / "mine.wav")
+
+
+CHAPTERS = (
+    Chapter(0.0, 12.5, "C major", Key.parse("C")),
+    Chapter(12.5, 62.25, "F minor", Key.parse("F minor")),
+)
+
+
+def test_chapters_of_mp3_and_wav() -> None:
+    """ID3v2 Chapter Frame Addendum 1.0: CHAP with times in milliseconds, CTOC in order; read by mutagen."""
+    silent = encode(np.zeros((RATE_HZ, 2), np.float32), format_of(".mp3"))
+    read = ID3(io.BytesIO(tagged(silent, format_of(".mp3"), Tags("x", chapters=CHAPTERS))))
+    chapters = sorted(read.getall("CHAP"), key=lambda frame: frame.start_time)
+    assert [(one.start_time, one.end_time) for one in chapters] == [(0, 12500), (12500, 62250)]
+    assert [one.sub_frames["TIT2"].text for one in chapters] == [["C major"], ["F minor"]]
+    assert [one.sub_frames["TKEY"].text for one in chapters] == [["C"], ["Fm"]]
+    assert read.getall("CTOC")[0].child_element_ids == [one.element_id for one in chapters]
+
+
+@pytest.mark.parametrize("ending", [".flac", ".opus"])
+def test_chapters_of_vorbis_comments(ending: str) -> None:
+    """CHAPTERnnn and CHAPTERnnnNAME, from memory."""
+    silent = encode(np.zeros((RATE_HZ, 2), np.float32), format_of(ending))
+    content = tagged(silent, format_of(ending), Tags("x", chapters=CHAPTERS))
+    read = mutagen.File(io.BytesIO(content))
+    assert (read["chapter002"], read["chapter002name"]) == (["00:00:12.500"], ["F minor"])

@@ -10,6 +10,7 @@ import pytest
 
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.editions.keys.phrase_in_key import in_key
+from shedbook.errors import UnknownNameError
 from shedbook.sound.arranging.arrangement import Order, arrange
 from shedbook.sound.feels.known_feels import FEELS
 from shedbook.sound.players.drums import click, count_in, drums
@@ -261,3 +262,48 @@ def test_the_rim_click_keeps_a_pattern_of_two_bars(
             # The fourth bar may end with a fill, to which the rim gives way.
             assert [bars[at] for at in (0, 1, 2, 4, 5, 6)] == [expected[at % 2] for at in (0, 1, 2, 4, 5, 6)]
     assert begins == {True, False}
+
+
+@pytest.mark.parametrize(
+    ("kind", "places"),
+    [("beats", [0, 1, 2, 3, 4, 5, 6, 7]), ("2 and 4", [1, 3, 5, 7]), ("1", [0, 4])],
+)
+def test_kinds_of_clicks(kind: str, places: list[int]) -> None:
+    """Common practice of practising with a metronome."""
+    assert [note.start for note in click(Metre(), Fraction(0), Fraction(8), kind)] == places
+
+
+def test_a_click_that_thins_out() -> None:
+    found = click(Metre(), Fraction(0), Fraction(64), "thinning")
+    bars = [sum(at * 4 <= note.start < at * 4 + 4 for note in found) for at in range(16)]
+    assert bars == [4] * 4 + [2] * 4 + [1] * 4 + [4] * 4
+
+
+def test_a_click_of_a_kind_that_nobody_knows() -> None:
+    with pytest.raises(UnknownNameError, match="not a kind of click"):
+        click(Metre(), Fraction(0), Fraction(4), "3")
+
+
+def test_the_drums_answer_the_others() -> None:
+    """An accent of snare or kick is likelier where another has one: six times, by the table."""
+    over = chart(LONG, rounds=8)
+    places = frozenset(Fraction(at * 4 + 1) + Fraction(1, 2) for at in range(0, 64, 2))
+    together = apart = 0
+    for seed in range(4):
+        struck = {note.start for note in drums(over, seed=seed, accents=places) if note.midi in (36, 38)}
+        together += len(struck & places)
+        apart += sum(start % 4 == Fraction(3, 2) for start in struck - places)
+    assert together > 2 * apart
+
+
+def test_the_energy_grows_and_a_loop_stays_level() -> None:
+    """Common practice of accompanying; in velocities of the drums, round by round."""
+    for loop in (False, True):
+        over = chart("Dm7 | G7 | Cmaj7 | A7", rounds=6, loop=loop)
+        found = drums(over, seed=1)
+        means = [
+            sum(note.velocity for note in found if at * 16 <= note.start < at * 16 + 16)
+            / sum(at * 16 <= note.start < at * 16 + 16 for note in found)
+            for at in range(6)
+        ]
+        assert (means[-1] - means[0] > 6) != loop

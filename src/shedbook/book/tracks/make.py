@@ -20,20 +20,15 @@ from shedbook.book.manuscript.request import Request
 from shedbook.book.manuscript.source import PhraseSource
 from shedbook.book.scores.artefacts import PhraseCard
 from shedbook.book.scores.worker import PhraseOrder, card_name, make_phrase
-from shedbook.book.tracks.plan import (
-    FOLDER,
-    UNUSED,
-    Playable,
-    TrackOrder,
-    playable,
-    track_orders,
-    unused_recordings,
-)
+from shedbook.book.tracks.orders import Playable, TrackOrder, playable
+from shedbook.book.tracks.plan import FOLDER, track_orders
+from shedbook.book.tracks.recordings import UNUSED, check_sound_font, unused_recordings
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.naming import digest, name_of
 from shedbook.book.workshop.store import Seal, Store, file_seal
 from shedbook.errors import ShedbookError, SoundError
 from shedbook.sound.audio.sound_fonts import font_places
+from shedbook.sound.tables.track_kinds import KINDS, PLAY_ALONG
 from shedbook.theory.key import Key
 
 
@@ -111,7 +106,7 @@ def plan_tracks(
     They are counted and named as in the whole book, whichever part of it is built.
 
     Raises:
-        ManuscriptError: if a recording that is named leads nowhere.
+        ManuscriptError: if a recording or a SoundFont that is named leads nowhere.
         UnknownNameError: if `request.tracks` names no kind of track.
     """
     settings = manuscript.settings.tracks
@@ -120,6 +115,7 @@ def plan_tracks(
         return TrackPlan()
     if not (kinds and phrases):  # a book without [tracks] has none; --tracks none leaves them alone
         return TrackPlan(whole=None if request.tracks or settings.kinds else frozenset())
+    check_sound_font(manuscript)
     every = replace(settings, kinds=tuple(dict.fromkeys((*settings.kinds, *kinds))))
     cards, made = _cards(manuscript, phrases, store, crew)
     font = manuscript.root / settings.sound.sound_font if settings.sound.sound_font else None
@@ -214,8 +210,9 @@ def make_tracks(plan: TrackPlan, store: Store, out: Path, crew: Crew, tell: Tell
     there = {call.order.stem for call, found in crew.run(_is_there, known) if found is True}
     missing = [call for call in calls if call.order.stem not in there]
     played: dict[str, _Played] = {}
-    for call, result in crew.run(_play, missing):
-        played[call.order.stem] = _lost(call) if isinstance(result, Lost) else result
+    for group, results in crew.run(_play_all, _sharing(missing)):
+        for at, call in enumerate(group):
+            played[call.order.stem] = _lost(call) if isinstance(results, Lost) else results[at]
         tell(Step("tracks", len(played), len(missing)))
     now = {
         order.stem: played[order.stem].entry if order.stem in played else before[order.stem]
@@ -236,6 +233,25 @@ def _is_there(call: _Call) -> bool:
     folder = Path(call.order.folder).parent
     same = all(file_seal(folder / name) == seal for name, seal in call.entry.files.items())
     return same and call.entry.made_from == _made_from(call.order)[0]
+
+
+def _sharing(calls: Sequence[_Call]) -> list[tuple[_Call, ...]]:
+    """Return calls in groups, each for one worker: kinds that are mixed of the same stems together."""
+    found: dict[object, list[_Call]] = {}
+    for call in calls:
+        given = call.order.given
+        row = next((row for row in KINDS if row.name == given.kind), None)
+        shared = row is not None and (bool(row.without) or row.name == PLAY_ALONG)
+        key = (
+            (given.text, given.keys, given.tempo_bpm, given.feel, given.sound) if shared else call.order.stem
+        )
+        found.setdefault(key, []).append(call)
+    return [tuple(group) for group in found.values()]
+
+
+def _play_all(calls: tuple[_Call, ...]) -> tuple[_Played, ...]:
+    """Make tracks one after the other; in a worker, which keeps the stems of the last."""
+    return tuple(_play(call) for call in calls)
 
 
 def _play(call: _Call) -> _Played:

@@ -10,107 +10,41 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
-from shedbook.book.ground.toml_files import inside
 from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.choice import asked_key
-from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, placed_in_book
+from shedbook.book.manuscript.opening import Manuscript, placed_in_book
 from shedbook.book.manuscript.settings.tracks import (
     ALL_KEYS,
     BOOK_TEMPOS,
     HOME_KEY,
     LADDER_TEMPOS,
     TRACKS,
-    Recording,
     SoundSettings,
     TrackSettings,
+    ladder_steps,
 )
 from shedbook.book.manuscript.source import PhraseSource, PhraseText
-from shedbook.book.scores.artefacts import PhraseCard
 from shedbook.book.scores.inputs import NOT_DRAWN
-from shedbook.errors import ManuscriptError, ReadError, nearest
+from shedbook.book.tracks.orders import Playable, PlayablePhrases, SoundInput, TrackOrder, is_called
+from shedbook.book.tracks.recordings import check_recordings, check_sound_font, recording_for
+from shedbook.errors import ManuscriptError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
-from shedbook.sound.tables.track_kinds import KINDS, LADDER, TUNING, KindRow
+from shedbook.sound.tables.clicks import CLICKS
+from shedbook.sound.tables.track_kinds import KINDS, LADDER, PLACES, TUNING, KindRow
 from shedbook.theory.key import Key
-from shedbook.theory.pitch import NoteName
 
 FOLDER = "tracks"
 """The folder of an output folder in which tracks lie."""
 
-UNUSED = "unused-recording"
-"""Under which rule it is said that a recording takes the place of no track."""
-
 _ALL_KEYS_PLACE, _OTHER_KEYS_FROM = 99, 20
 """Places of tracks in names: of one that goes through all keys, of keys that are not in the book's order."""
-_WHERE_RECORDINGS_LIE = "Put the recording into the manuscript's folder, as media/low-tide.wav."
 _ENGLISH = words_of("en")
 _NOT_IN_A_NAME = re.compile(r"[^\w]+")
 _LONGEST_NAME = 48
-
-
-@dataclass(frozen=True, slots=True)
-class Playable:
-    """What of a phrase decides which tracks it has: home key and keys in concert pitch, tempo, feel."""
-
-    title: str
-    home: str
-    keys: tuple[str, ...]
-    tempo: int
-    feel: str
-
-
-def playable(card: PhraseCard) -> Playable:
-    """Return what of a phrase's card decides its tracks."""
-    return Playable(card.title, card.home, card.keys, card.tempo, card.feel)
-
-
-PlayablePhrases = Sequence[tuple[PhraseSource, Playable]]
-
-
-@dataclass(frozen=True, slots=True)
-class SoundInput:
-    """Everything on which the sound of a track depends, besides the versions.
-
-    `text` is None for the tuning note. `keys` is one key, or all that are played in a row. `feel` is "" for
-    the phrase's own. `recording` is the hash of the author's own file that is used in the place of a
-    synthesised track, "" where there is none.
-    """
-
-    text: PhraseText | None
-    kind: str
-    keys: tuple[str, ...]
-    tempo_bpm: int
-    feel: str
-    sound: SoundSettings
-    recording: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class TrackOrder:
-    """Make a track, in each of its formats.
-
-    `store` and `folder` are where finished parts and tracks lie, `stem` the file's name without its
-    ending. `source` is None for the tuning note. `font` and `recording` are paths of files, "" for none.
-    `number` of `of` is its place in the album.
-    """
-
-    store: str
-    folder: str
-    stem: str
-    source: PhraseSource | None
-    given: SoundInput
-    formats: tuple[str, ...]
-    font: str
-    recording: str
-    title: str
-    album: str
-    artist: str
-    versions: str
-    number: int = 0
-    of: int = 0
 
 
 def track_orders(
@@ -153,6 +87,7 @@ def track_orders(
         artist=manuscript.settings.author,
         versions=versions,
     )
+    check_sound_font(manuscript)
     check_recordings(manuscript, [source for source, _ in phrases])
     orders = [*_tuning(base, settings)]
     for source, card in _with_tracks(manuscript, phrases, settings.phrases):
@@ -166,20 +101,14 @@ def track_orders(
 def _with_tracks(manuscript: Manuscript, phrases: PlayablePhrases, named: Sequence[str]) -> PlayablePhrases:
     """Return the phrases that get tracks: those named by id, title or number, or all."""
     for name in named:
-        if not any(_is_called(source, name) for source, _ in phrases):
+        if not any(is_called(source, name) for source, _ in phrases):
             wrong = ManuscriptError(
                 f'[{TRACKS}] There is no phrase "{name}" to make tracks of.',
                 hint="Name phrases by id, title or number: phrases = [1, 15]",
                 field=f"{TRACKS}.phrases",
             )
             raise placed_in_book(manuscript, wrong)
-    return [one for one in phrases if not named or any(_is_called(one[0], name) for name in named)]
-
-
-def _is_called(source: PhraseSource, name: str) -> bool:
-    """Whether a phrase has this number, id or title."""
-    names = {str(source.number), str(source.fields.get("id", "")).strip()}
-    return name in names or name.casefold() == source.title.casefold()
+    return [one for one in phrases if not named or any(is_called(one[0], name) for name in named)]
 
 
 def _tuning(base: TrackOrder, settings: TrackSettings) -> Iterator[TrackOrder]:
@@ -226,12 +155,25 @@ def _every_key(card: Playable, keys: Sequence[str], settings: TrackSettings) -> 
 
 def _tempos(settings: TrackSettings, own: int, book: Sequence[int]) -> tuple[int, ...]:
     """Return the tempos of a phrase's tracks, in beats a minute."""
+    ladder = ladder_steps(settings.tempos) if isinstance(settings.tempos, str) else None
+    if ladder is not None:
+        rungs = [*range(ladder.first, ladder.last, ladder.step), ladder.last]
+        return _in_reach(round(own * rung / 100) if ladder.percent else rung for rung in rungs)
     if settings.tempos == LADDER_TEMPOS:
-        steps = (round(own * share / 100) for share in LADDER)
-        return tuple(dict.fromkeys(min(FASTEST_BPM, max(SLOWEST_BPM, step)) for step in steps))
+        return _in_reach(round(own * share / 100) for share in LADDER)
     if settings.tempos == BOOK_TEMPOS and book:
         return tuple(sorted(set(book)))
     return (own,) if isinstance(settings.tempos, str) else settings.tempos
+
+
+def _in_reach(tempos: Iterable[int]) -> tuple[int, ...]:
+    """Return tempos that can be played, each once."""
+    return tuple(dict.fromkeys(min(FASTEST_BPM, max(SLOWEST_BPM, tempo)) for tempo in tempos))
+
+
+def _heard(sound: SoundSettings, row: KindRow) -> SoundSettings:
+    """Return the settings that a kind of track sounds by: only one with a click asks which."""
+    return sound if row.click else replace(sound, click=CLICKS[0])
 
 
 def _order(
@@ -250,11 +192,11 @@ def _order(
     words = " ".join(_ENGLISH.key(key)) if key else row.title
     named = f"{card.title} {words} {'' if row.all_keys else row.title} {feel}"
     said = ", ".join(_ENGLISH.key(one)[0] for one in keys) if row.all_keys else words
-    recording = "" if row.name != KINDS[0].name else _recording(manuscript, source, key, tempo, feel, card)
+    recording = "" if row.name != KINDS[0].name else recording_for(manuscript, source, key, tempo, feel, card)
     return replace(
         base,
-        stem=f"{number:03d}-{place:02d}-{row.place}-{tempo:03d}-{slug(named)}",
-        given=SoundInput(_text_of(source), row.name, keys, tempo, feel, base.given.sound),
+        stem=f"{number:03d}-{place:02d}-{PLACES[row.place]}-{tempo:03d}-{slug(named)}",
+        given=SoundInput(_text_of(source), row.name, keys, tempo, feel, _heard(base.given.sound, row)),
         recording=recording,
         title=f"{card.title}: {row.title}, {said}, {f'{feel}, ' if feel else ''}{tempo}",
     )
@@ -269,131 +211,3 @@ def slug(text: str) -> str:
     """Return a text as part of a file's name: small letters, digits and hyphens."""
     plain = unicodedata.normalize("NFKC", text).lower()
     return _NOT_IN_A_NAME.sub("-", plain).strip("-")[:_LONGEST_NAME].strip("-") or "track"
-
-
-# The author's own recordings.
-
-
-def _recording(
-    manuscript: Manuscript,
-    source: PhraseSource | None,
-    key: str,
-    tempo: int,
-    feel: str,
-    card: Playable,
-) -> str:
-    """Return the author's recording of a phrase in a key at a tempo, or ""; the first that fits is taken."""
-    if source is None or feel not in ("", card.feel):
-        return ""
-    for one in manuscript.settings.tracks.recordings:
-        if _fits(one, source, Key.parse(key), tempo, card):
-            return str(_file_of(one, manuscript).resolve())
-    return ""
-
-
-def _file_of(one: Recording, manuscript: Manuscript) -> Path:
-    return inside(manuscript.root, one.file, MANUSCRIPT_FILE, hint=_WHERE_RECORDINGS_LIE)
-
-
-def _fits(one: Recording, source: PhraseSource, key: Key, tempo: int, card: Playable) -> bool:
-    """Whether a recording is of this phrase in this key at this tempo."""
-    tonic = NoteName.parse(one.tonic) if one.tonic else Key.parse(card.home).tonic
-    return (
-        _is_called(source, one.phrase)
-        and tonic.pitch_class == key.tonic.pitch_class
-        and (one.tempo_bpm or card.tempo) == tempo
-    )
-
-
-def check_recordings(manuscript: Manuscript, sources: Sequence[PhraseSource]) -> None:
-    """See that each recording is there and is of a phrase of the book.
-
-    Raises:
-        ManuscriptError: with its place, if one is not.
-    """
-    for index, one in enumerate(manuscript.settings.tracks.recordings):
-        try:
-            if not any(_is_called(source, one.phrase) for source in sources):
-                titles = [source.title for source in sources]
-                raise ManuscriptError(
-                    f'There is no phrase "{one.phrase}", of which "{one.file}" is a recording.',
-                    hint=nearest(one.phrase, titles) or "Name the phrase by id, title or number.",
-                    field="phrase",
-                )
-            if not _file_of(one, manuscript).is_file():
-                raise ManuscriptError(
-                    f'The recording "{one.file}" is not there.', hint=_WHERE_RECORDINGS_LIE, field="file"
-                )
-        except ManuscriptError as error:
-            field = f"{TRACKS}.recordings.{index}.{error.field or 'file'}"
-            wrong = ManuscriptError(f"[{TRACKS}] {error.message}", hint=error.hint, field=field)
-            raise placed_in_book(manuscript, wrong) from None
-
-
-def unused_recordings(
-    manuscript: Manuscript,
-    phrases: PlayablePhrases,
-    orders: Sequence[TrackOrder],
-) -> tuple[ReadError, ...]:
-    """Return an error, with its place in manuscript.toml, for each recording of the author that goes unused.
-
-    Args:
-        manuscript: the book.
-        phrases: its phrases.
-        orders: all tracks that the book has.
-    """
-    cards = {source.number: card for source, card in phrases}
-    able = [order for order in orders if order.given.kind == KINDS[0].name and order.source is not None]
-    recordings = manuscript.settings.tracks.recordings
-    used = {
-        next(index for index, one in enumerate(recordings) if _takes(one, order, cards))
-        for order in able
-        if order.recording
-    }
-    found = []
-    for index, one in enumerate(recordings):
-        if index in used:
-            continue
-        of_it = [order for order in able if order.source is not None and _is_called(order.source, one.phrase)]
-        field = f"{TRACKS}.recordings.{index}.{_why_unused(one, of_it, cards)}"
-        message = f'[{TRACKS}] The recording "{one.file}" takes the place of no track.'
-        found.append(
-            placed_in_book(manuscript, ManuscriptError(message, hint=_there_are(of_it, cards), field=field))
-        )
-    return tuple(found)
-
-
-def _takes(one: Recording, order: TrackOrder, cards: Mapping[int, Playable]) -> bool:
-    """Whether a recording is the one of a demonstration."""
-    source = order.source
-    return source is not None and _fits(
-        one, source, Key.parse(order.given.keys[0]), order.given.tempo_bpm, cards[source.number]
-    )
-
-
-def _why_unused(one: Recording, of_it: Sequence[TrackOrder], cards: Mapping[int, Playable]) -> str:
-    """Return the key of a recording's table that keeps it from being used."""
-    tempos = {order.given.tempo_bpm for order in of_it}
-    own = {cards[order.source.number].tempo for order in of_it if order.source is not None}
-    if of_it and not tempos & ({one.tempo_bpm} if one.tempo_bpm else own):
-        return "tempo" if one.tempo_bpm else "file"
-    return "key" if of_it and one.tonic else "phrase"
-
-
-def _there_are(of_it: Sequence[TrackOrder], cards: Mapping[int, Playable]) -> str:
-    """Return which demonstrations of a phrase there are that a recording could stand for."""
-    plain = [
-        order
-        for order in of_it
-        if order.source is not None and order.given.feel in ("", cards[order.source.number].feel)
-    ]
-    if not plain:
-        return (
-            "The feels of the book leave out the feel that the phrase itself names."
-            if of_it
-            else f'The build makes no demonstration of the phrase: see "kinds" and "phrases" of [{TRACKS}].'
-        )
-    keys = ", ".join(dict.fromkeys(order.given.keys[0] for order in plain))
-    tempos = ", ".join(str(tempo) for tempo in sorted({order.given.tempo_bpm for order in plain}))
-    taken = " Each has its recording." if all(order.recording for order in plain) else ""
-    return f"Its demonstrations are in {keys}, at {tempos} beats a minute.{taken}"

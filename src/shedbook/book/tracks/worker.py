@@ -14,8 +14,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.book.ground.writing import put, refused
+from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, STICKS
 from shedbook.book.manuscript.source import locate
-from shedbook.book.tracks.plan import TrackOrder
+from shedbook.book.tracks.orders import TrackOrder
 from shedbook.book.workshop.naming import content_hash, name_of
 from shedbook.book.workshop.store import Store
 from shedbook.book.workshop.versions import fingerprint_of, sound_libraries
@@ -23,7 +24,8 @@ from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import ReadError, ShedbookError, SoundError
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.arrangement import Order
-from shedbook.sound.audio.file_tags import Tags, tagged
+from shedbook.sound.arranging.lengths import rounds_for
+from shedbook.sound.audio.file_tags import Chapter, Tags, tagged
 from shedbook.sound.audio.formats import format_of
 from shedbook.sound.audio.loudness import Levels, loudness_lufs
 from shedbook.sound.audio.rendering import audio_file
@@ -31,9 +33,10 @@ from shedbook.sound.audio.soundfile_door import read_recording
 from shedbook.sound.audio.synthesiser import sound_versions, synth_for
 from shedbook.sound.audio.tables.formats import RATE_HZ, FormatRow
 from shedbook.sound.score.performance import Performance
-from shedbook.sound.tables.track_kinds import KINDS, TUNING
+from shedbook.sound.tables.track_kinds import BRUSHED_FEEL, KINDS, TUNING
 from shedbook.sound.track import (
     Sound,
+    chapters_of,
     midi_track,
     performance_of,
     played_with,
@@ -50,12 +53,16 @@ _MIDI = "mid"
 
 @dataclass(frozen=True, slots=True)
 class SoundFacts:
-    """What was measured of the sound of a track; None for silence, and for MIDI."""
+    """What was measured of the sound of a track; None for silence, and for MIDI.
+
+    `chapters` are start and end in seconds and the key of each part of a track that goes through several.
+    """
 
     seconds: float
     lufs: float | None
     peak_dbtp: float | None
     played_with: str
+    chapters: tuple[tuple[float, float, str], ...] = ()
 
 
 Made = tuple[bytes, SoundFacts]
@@ -160,7 +167,7 @@ def _in_place(
         if facts.lufs is not None and facts.peak_dbtp is not None:
             levels[form] = (facts.lufs, facts.peak_dbtp)
         row = format_of(f".{form}")
-        whole = tagged(content, row, tags_of(order, facts.played_with))
+        whole = tagged(content, row, tags_of(order, facts.played_with, facts.chapters))
         target = Path(order.folder, f"{order.stem}{row.ending}")
         if not (target.is_file() and target.read_bytes() == whole):
             with refused(target):
@@ -169,11 +176,20 @@ def _in_place(
     return TrackDone(tuple(files), len(made), sound, levels, errors)
 
 
-def tags_of(order: TrackOrder, sound: str) -> Tags:
-    """Return the tags of a track; `sound` says what it was played with."""
+def tags_of(order: TrackOrder, sound: str, chapters: Sequence[tuple[float, float, str]] = ()) -> Tags:
+    """Return the tags of a track; `sound` says what it was played with, `chapters` where its keys are."""
+    named = tuple(Chapter(start, end, key, Key.parse(key)) for start, end, key in chapters)
     key = Key.parse(order.given.keys[0]) if len(order.given.keys) == 1 else None
     return Tags(
-        order.title, order.album, order.artist, order.number, order.of, order.given.tempo_bpm, key, sound
+        order.title,
+        order.album,
+        order.artist,
+        order.number,
+        order.of,
+        order.given.tempo_bpm,
+        key,
+        sound,
+        named,
     )
 
 
@@ -183,7 +199,10 @@ def tags_of(order: TrackOrder, sound: str) -> Tags:
 def _sounds(order: TrackOrder, formats: Sequence[str]) -> tuple[dict[str, Made], tuple[ShedbookError, ...]]:
     """Return the sound of a track in formats, rendered once; with an error MIDI alone."""
     sound = Sound(
-        Path(order.font) if order.font else None, order.given.sound.loudness, order.given.sound.sides
+        Path(order.font) if order.font else None,
+        order.given.sound.loudness,
+        order.given.sound.sides,
+        next((row.without for row in KINDS if row.name == order.given.kind), ()),
     )
     found: dict[str, Made] = {}
     rows = [format_of(f".{name}") for name in formats]
@@ -195,18 +214,25 @@ def _sounds(order: TrackOrder, formats: Sequence[str]) -> tuple[dict[str, Made],
         except SoundError as failed:
             error = failed
     if error or len(audio) < len(rows):
-        track = midi_track(_performance(order, sound, synthesised=False))
+        performance = _performance(order, sound, synthesised=False)
+        track = midi_track(performance, sound.without)
         found[_MIDI] = (track.content, _facts(track.seconds, None, ""))
     return found, (error,) if error else ()
 
 
 def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[str, Made]:
-    samples, seconds, made_with = _samples(order, sound)
+    samples, performance, made_with = _samples(order, sound)
+    seconds = len(samples) / RATE_HZ if performance is None else performance.seconds
+    chapters = () if performance is None else chapters_of(performance)
+    parts = tuple((one.start_s, one.end_s, one.title) for one in chapters)
     loud = loudness_lufs(samples)
     found = {}
     for row in rows:
         made = audio_file(samples, row, target_lufs=sound.lufs, loud=loud)
-        found[row.ending.removeprefix(".")] = (made.content, _facts(seconds, made.levels, made_with))
+        found[row.ending.removeprefix(".")] = (
+            made.content,
+            replace(_facts(seconds, made.levels, made_with), chapters=parts),
+        )
     return found
 
 
@@ -220,24 +246,25 @@ def _facts(seconds: float, levels: Levels | None, made_with: str) -> SoundFacts:
     )
 
 
-def _samples(order: TrackOrder, sound: Sound) -> tuple[NDArray[np.float32], float, str]:
-    """Return the samples of a track, not yet at their loudness, its length and what it was played with."""
+def _samples(order: TrackOrder, sound: Sound) -> tuple[NDArray[np.float32], Performance | None, str]:
+    """Return the samples of a track, not yet at their loudness, what is played, and with what."""
     if order.recording:
         samples = read_recording(Path(order.recording))
-        return samples, len(samples) / RATE_HZ, _OWN_RECORDING
+        return samples, None, _OWN_RECORDING
     synth = synth_for(sound.font)
     performance = _performance(order, sound, synthesised=True)
     if order.given.kind == TUNING:
         performance = in_tune(performance, synth)
     samples = samples_of(performance, synth, sound, loop=_row(order.given.kind, "loop"))
-    return samples, performance.seconds, played_with(synth)
+    return samples, performance, played_with(synth)
 
 
 def _performance(order: TrackOrder, sound: Sound, *, synthesised: bool) -> Performance:
     if order.given.kind == TUNING:
         return tuning_note()
     font = synth_for(sound.font).font if synthesised else None
-    return performance_of(_phrases(order), arrangement_order(order), font=font)
+    phrases = _phrases(order)
+    return performance_of(phrases, arrangement_order(order, phrases), font=font)
 
 
 def _phrases(order: TrackOrder) -> tuple[Phrase, ...]:
@@ -251,11 +278,11 @@ def _phrases(order: TrackOrder) -> tuple[Phrase, ...]:
     return tuple(in_key(phrase, Key.parse(key)) for key in order.given.keys)
 
 
-def arrangement_order(order: TrackOrder) -> Order:
-    """Return what the players are told of a track."""
+def arrangement_order(order: TrackOrder, phrases: Sequence[Phrase] = ()) -> Order:
+    """Return what the players are told of a track; with `phrases` as many rounds as its minutes take."""
     row = next(row for row in KINDS if row.name == order.given.kind)
     sound = order.given.sound
-    return Order(
+    told = Order(
         parts=row.parts,
         click=row.click,
         # In a call and answer every round is played once and left to the reader once.
@@ -269,4 +296,12 @@ def arrangement_order(order: TrackOrder) -> Order:
         line_instrument=sound.line_instrument,
         comping_instrument=sound.comping_instrument,
         wide=sound.sides,
+        bass_instrument=sound.bass_instrument,
+        bass_feel=BASS_FEELS.get(sound.bass, ""),
+        drum_feel=BRUSHED_FEEL if sound.drums == BRUSHES else "",
+        brushes=sound.drums != STICKS,
+        click_kind=sound.click,
     )
+    if sound.minutes is None or not phrases:
+        return told
+    return replace(told, rounds=rounds_for(sound.minutes, phrases, told))

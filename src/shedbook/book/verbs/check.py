@@ -21,13 +21,9 @@ from shedbook.book.scores.author_findings import author_findings
 from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import keys_of, placing_of
 from shedbook.book.scores.study import EDITION_RULE_NAMES, Studied
-from shedbook.book.tracks.plan import (
-    UNUSED,
-    Playable,
-    check_recordings,
-    track_orders,
-    unused_recordings,
-)
+from shedbook.book.tracks.orders import Playable
+from shedbook.book.tracks.plan import track_orders
+from shedbook.book.tracks.recordings import UNUSED, check_recordings, check_sound_font, unused_recordings
 from shedbook.editions.instruments.edition import AUTHOR, Edition, edition_named
 from shedbook.errors import NotationError, Place, ReadError
 from shedbook.phrase.line_text import event_spans
@@ -96,7 +92,12 @@ def check(path: str | Path) -> Checked:
             )
             for message in without_tablature(editions, manuscript.settings.tablature)
         ]
-    found += _of_recordings(manuscript, read)
+    try:
+        check_sound_font(manuscript)
+    except ReadError as error:
+        found.append(unreadable(error))
+    else:
+        found += _of_recordings(manuscript, read)
     order = {source.file: source.number for source in reversed(manuscript.phrases)}
     found.sort(key=lambda placed: (order.get(placed.place.file, 0), placed.place.line or 0))
     return Checked(manuscript, tuple(found))

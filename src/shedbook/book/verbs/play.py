@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
 from shedbook.book.ground.writing import write_whole
 from shedbook.book.manuscript.choice import asked_key, chosen_phrase
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
-from shedbook.book.manuscript.settings.tracks import MOST_ROUNDS
+from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, MOST_ROUNDS, STICKS
 from shedbook.book.manuscript.source import read_phrase
 from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import OutputError, ShedbookError, SoundError
@@ -21,9 +22,14 @@ from shedbook.sound.audio.loudness import Levels
 from shedbook.sound.audio.sound_fonts import find_font
 from shedbook.sound.audio.system_player import listen, listeners
 from shedbook.sound.audio.tables.formats import FormatRow
+from shedbook.sound.score.written_score import BASS, COMPING, DRUMS, LINE
+from shedbook.sound.tables.clicks import CLICKS
+from shedbook.sound.tables.track_kinds import BRUSHED_FEEL
 from shedbook.sound.track import Sound, Track, make
 
 COUNT_IN_BARS = 1
+PLAYERS_CALLED = MappingProxyType({"line": LINE, "bass": BASS, "piano": COMPING, "drums": DRUMS})
+"""What a player is called on the command line to what the score calls him."""
 _HEARD_AS, _MIDI = ".wav", ".mid"
 
 
@@ -32,7 +38,10 @@ class PlayRequest:
     """What is asked for; "" and None stand for what the phrase or the manuscript says.
 
     `out` is the file to write, its ending the format; None plays through a sound device. `phrase` is a
-    number or a title, `parts` "line", "trio" or "both", `font` a SoundFont of one's own.
+    number or a title, `parts` "line", "trio" or "both", `font` a SoundFont of one's own. `count_in` is a
+    number of bars, None for what fits the tempo; `without` are players that are left out: "line", "bass",
+    "piano",
+    "drums"; `click` is a kind of click that goes with the line alone; `bass` is "two" or "four".
     """
 
     file: Path
@@ -43,6 +52,15 @@ class PlayRequest:
     parts: str = "both"
     rounds: int = 1
     font: Path | None = None
+    feel: str = ""
+    seed: int | None = None
+    count_in: int | None = COUNT_IN_BARS
+    loop: bool = False
+    answers: bool = False
+    sides: bool = False
+    without: tuple[str, ...] = ()
+    click: str = ""
+    bass: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +90,7 @@ def play(request: PlayRequest) -> Played:
     if request.out is not None and request.out.is_dir():
         raise OutputError(f"{request.out} is a folder.", hint="Name a file: --out low-tide.mp3")
     row = format_of(request.out.suffix if request.out else _HEARD_AS)
+    _check_loop(request, row)
     if request.out is None:
         listeners()
     manuscript = open_manuscript(request.file)
@@ -96,6 +115,19 @@ def _check(request: PlayRequest) -> None:
         )
 
 
+def _check_loop(request: PlayRequest, row: FormatRow) -> None:
+    """See that a loop goes into a format in which its end joins its beginning.
+
+    Raises:
+        ShedbookError: if it does not.
+    """
+    if request.loop and not row.lossless:
+        raise ShedbookError(
+            f"A loop cannot be {row.name}: its end would not join its beginning.",
+            hint="Name a file that ends in .wav, .flac or .mid.",
+        )
+
+
 def _phrase(request: PlayRequest, manuscript: Manuscript) -> Phrase:
     """Return the phrase asked for in the key asked for."""
     phrase = read_phrase(chosen_phrase(manuscript.phrases, request.phrase or "1"))
@@ -105,16 +137,28 @@ def _phrase(request: PlayRequest, manuscript: Manuscript) -> Phrase:
 def _track(request: PlayRequest, manuscript: Manuscript, phrase: Phrase, row: FormatRow) -> Track:
     settings = manuscript.settings
     sound = settings.tracks.sound
+    sides = sound.sides or request.sides
     order = Order(
         parts=request.parts,
-        rounds=request.rounds,
+        # In a call and answer every round is played once and left to the reader once.
+        rounds=request.rounds * (2 if request.answers else 1),
         tempo_bpm=request.tempo_bpm,
-        count_in=COUNT_IN_BARS,
-        seed=sound.seed,
+        feel=request.feel,
+        count_in=request.count_in,
+        answers=request.answers,
+        loop=request.loop,
+        click=bool(request.click),
+        click_kind=request.click or CLICKS[0],
+        seed=sound.seed if request.seed is None else request.seed,
+        bass_instrument=sound.bass_instrument,
+        bass_feel=BASS_FEELS.get(request.bass or sound.bass, ""),
+        drum_feel=BRUSHED_FEEL if sound.drums == BRUSHES else "",
+        brushes=sound.drums != STICKS,
         line_instrument=sound.line_instrument,
         comping_instrument=sound.comping_instrument,
-        wide=sound.sides,
+        wide=sides,
     )
+    without = tuple(PLAYERS_CALLED[name] for name in request.without)
     tags = Tags(
         title=f"{phrase.title} in {phrase.key}",
         album=manuscript.title,
@@ -126,7 +170,7 @@ def _track(request: PlayRequest, manuscript: Manuscript, phrase: Phrase, row: Fo
         _check_font(request.font)
     font = request.font or (manuscript.root / sound.sound_font if sound.sound_font else None)
     try:
-        return make(phrase, order, row, tags, Sound(font, sound.loudness, sound.sides))
+        return make(phrase, order, row, tags, Sound(font, sound.loudness, sides, without))
     except SoundError as error:
         if request.out is None:
             raise

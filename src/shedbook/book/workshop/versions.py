@@ -97,8 +97,9 @@ def taken_in(module: str) -> dict[str, str]:
         waiting += _NAMED.findall(text)
         for source, names in _TAKEN_FROM.findall(text):
             waiting += (f"{source}.{one}" for one in re.findall(r"\w+", names))
-        if "." in name:
-            waiting.append(name.rpartition(".")[0])
+        package = name.rpartition(".")[0]
+        if "." in package:  # the package itself is a face that loads whatever it is asked for
+            waiting.append(package)
         if name in _LOADED_BY_NAME:
             waiting += (f"{name}.{one.stem}" for one in path.parent.glob("*.py"))
     return found

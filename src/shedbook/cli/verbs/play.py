@@ -9,6 +9,8 @@ from pathlib import Path
 from shedbook.cli.argument_types import named_path
 
 _PARTS = ("line", "trio", "both")
+_PLAYERS = ("line", "bass", "piano", "drums")
+_CLICKS = ("beats", "2 and 4", "1", "thinning")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -21,6 +23,22 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--parts", choices=_PARTS, default="both", help="the line alone, the trio without it, or both"
     )
     parser.add_argument("--rounds", metavar="N", type=int, default=1, help="how often (default: once)")
+    parser.add_argument("--feel", metavar="NAME", default="", help="another feel than the phrase's")
+    parser.add_argument("--seed", metavar="N", type=int, help="another number gives another band")
+    parser.add_argument("--count-in", metavar="N", type=int, default=1, help="bars counted in (default: 1)")
+    parser.add_argument(
+        "--loop", action="store_true", help="no count-in, no ending: the end joins the beginning"
+    )
+    parser.add_argument("--answers", action="store_true", help="every second round is left to you")
+    parser.add_argument("--sides", action="store_true", help="the bass left and the piano right")
+    parser.add_argument(
+        "--without", metavar="PLAYER", action="append", choices=_PLAYERS, default=[],
+        help="leave a player out: line, bass, piano or drums; may be said again",
+    )  # fmt: skip
+    parser.add_argument("--click", choices=_CLICKS, default="", help="a click with the line alone")
+    parser.add_argument(
+        "--bass", choices=("two", "four"), default="", help="how many notes of the bass in a bar"
+    )
     parser.add_argument("--font", metavar="FILE", type=Path, help="a SoundFont of your own (.sf2)")
     parser.add_argument(
         "--out", metavar="FILE", type=named_path,
@@ -43,6 +61,15 @@ def run(options: argparse.Namespace) -> int:
             parts=options.parts,
             rounds=options.rounds,
             font=options.font,
+            feel=options.feel,
+            seed=options.seed,
+            count_in=options.count_in,
+            loop=options.loop,
+            answers=options.answers,
+            sides=options.sides,
+            without=tuple(options.without),
+            click=options.click,
+            bass=options.bass,
         )
     )
     if played.out is not None:

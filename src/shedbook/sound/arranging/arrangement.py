@@ -41,7 +41,7 @@ from shedbook.sound.players.band_chart import (
 )
 from shedbook.sound.players.bass import bass
 from shedbook.sound.players.comping import comping
-from shedbook.sound.players.drums import click, count_in, drums
+from shedbook.sound.players.drums import accents_of, click, count_in, drums
 from shedbook.sound.players.energy import Arc, arc_of
 from shedbook.sound.players.line import line
 from shedbook.sound.score.seeded_dice import seeded
@@ -49,6 +49,7 @@ from shedbook.sound.score.written_score import (
     BASS,
     COMPING,
     COUNT,
+    COUNT_IN,
     DRUMS,
     LINE,
     KeyAt,
@@ -73,8 +74,8 @@ class Order:
     `answers` every second round is left to the reader. A `loop` has neither count-in nor ending and joins
     its own beginning. `ending` is "hit", "held" or "" for what fits the feel. `wide` puts the bass left and
     the piano right.
-    `comping_instrument` and `bass_instrument` are "" for those of the feel. `bass_feel` names another feel
-    whose bass is played, "" for none. `brushes` says whether the SoundFont has
+    `comping_instrument` and `bass_instrument` are "" for those of the feel. `bass_feel` and `drum_feel`
+    name another feel whose bass and drums are played, "" for none. `brushes` says whether the SoundFont has
     a kit of them.
     """
 
@@ -92,6 +93,8 @@ class Order:
     comping_instrument: str = ""
     bass_instrument: str = ""
     bass_feel: str = ""
+    drum_feel: str = ""
+    click_kind: str = "beats"
     wide: bool = False
     brushes: bool = True
 
@@ -332,7 +335,7 @@ def _parts(
         row = band_instrument(order.line_instrument)
         found.append(Part(LINE, row.name, row.program, 0, _line(laid, quarters, arc_of(chart))))
     if order.parts == "line":
-        beats = click(chart.metre, start, quarters) if order.click else ()
+        beats = click(chart.metre, start, quarters, order.click_kind) if order.click else ()
         if count or beats:
             found.append(Part(DRUMS, COUNT, STANDARD_KIT, 9, (*count, *beats)))
         return tuple(found)
@@ -341,9 +344,10 @@ def _parts(
     low = band_instrument(order.bass_instrument or (bass_feel or chart.feel).bass.instrument)
     comp = band_instrument(order.comping_instrument or chart.feel.comping.instrument)
     chords = comping(chart, seed=order.seed)
-    heard = accents(chart, chords)
-    strokes = (*count, *drums(chart, seed=order.seed, brushes=order.brushes, accents=heard))
-    kit = BRUSH_KIT if order.brushes and chart.feel.drums.brushes else STANDARD_KIT
+    own = (feel_named(order.drum_feel) if order.drum_feel else chart.feel).drums
+    heard = accents_of(chart, chords)
+    strokes = (*count, *drums(chart, own, seed=order.seed, brushes=order.brushes, accents=heard))
+    kit = BRUSH_KIT if order.brushes and own.brushes else STANDARD_KIT
     line_of_bass = bass(chart, seed=order.seed, feel=bass_feel)
     found += [
         Part(BASS, low.name, low.program, 1, line_of_bass, left),
@@ -351,13 +355,6 @@ def _parts(
         Part(DRUMS, "drums", kit, 9, strokes),
     ]
     return tuple(found)
-
-
-def accents(chart: Chart, chords: Sequence[PartNote]) -> frozenset[Fraction]:
-    """Return where piano and line have accents off the beat, in quarters: what the drummer answers."""
-    heard = {note.start for note in chords}
-    heard |= {note.start for passage in chart.passages for note in passage.line if note.early}
-    return frozenset(place for place in heard if place % 1)
 
 
 def _line(laid: Sequence[LaidPassage], quarters: Fraction, arc: Arc) -> tuple[PartNote, ...]:
@@ -387,7 +384,7 @@ def _keys(laid: Sequence[LaidPassage]) -> tuple[KeyAt, ...]:
 
 def _signs(laid: Sequence[LaidPassage], counted: int, keyed: bool) -> tuple[Sign, ...]:
     """Return the names of the passages and the chord symbols, in order."""
-    found = [Sign(Fraction(0), "count-in")] if counted else []
+    found = [Sign(Fraction(0), COUNT_IN)] if counted else []
     for one in laid:
         passage = one.passage
         name = f"{one.phrase.key}: {passage.kind}" if keyed else passage.kind

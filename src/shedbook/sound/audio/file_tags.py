@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from shedbook.sound.audio.id3_frames import id3_tag, without_id3
+from shedbook.sound.audio.id3_frames import ChapterFrame, id3_tag, without_id3
 from shedbook.sound.audio.tables.formats import FORMATS, FormatRow
 from shedbook.sound.audio.vorbis_comments import flac_with, opus_with
 from shedbook.table_index import need
@@ -18,6 +18,16 @@ from shedbook.theory.key import Key
 
 _MADE_WITH = "shedbook"
 _RIFF_HEADER_BYTES = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A part of a track: where it starts and ends in seconds, what it is called, its key."""
+
+    start_s: float
+    end_s: float
+    title: str
+    key: Key | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +45,7 @@ class Tags:
     bpm: int = 0
     key: Key | None = None
     sound: str = ""
+    chapters: tuple[Chapter, ...] = ()
 
 
 def tagged(content: bytes, row: FormatRow, tags: Tags) -> bytes:
@@ -79,7 +90,20 @@ def _id3(tags: Tags) -> bytes:
         ("TKEY", key_text(tags.key) if tags.key else ""),
         ("TSSE", _MADE_WITH),
     )
-    return id3_tag(texts, tags.sound)
+    return id3_tag(texts, tags.sound, [_chapter_frame(chapter) for chapter in tags.chapters])
+
+
+def _chapter_frame(chapter: Chapter) -> ChapterFrame:
+    """Return a chapter with its times in milliseconds, its title and its key."""
+    key = key_text(chapter.key) if chapter.key is not None else ""
+    texts = (("TIT2", chapter.title), ("TKEY", key))
+    return ChapterFrame(round(1000 * chapter.start_s), round(1000 * chapter.end_s), texts)
+
+
+def _clock(seconds: float) -> str:
+    """Return a time as the chapters of Vorbis comments have it: 00:01:02.500."""
+    whole = round(1000 * seconds)
+    return f"{whole // 3_600_000:02d}:{whole // 60_000 % 60:02d}:{whole // 1000 % 60:02d}.{whole % 1000:03d}"
 
 
 def _comments(tags: Tags) -> dict[str, str]:
@@ -97,6 +121,9 @@ def _comments(tags: Tags) -> dict[str, str]:
         "comment": tags.sound,
         "encoded-by": _MADE_WITH,
     }
+    for number, chapter in enumerate(tags.chapters, start=1):
+        found[f"chapter{number:03d}"] = _clock(chapter.start_s)
+        found[f"chapter{number:03d}name"] = chapter.title
     return {name: text for name, text in found.items() if text}
 
 

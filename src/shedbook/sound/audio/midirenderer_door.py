@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import wave
+from collections.abc import Sequence
 from functools import cached_property
 
 import numpy as np
@@ -75,12 +76,38 @@ class Wheel:
         samples[: len(heard)] = heard / _FULL_SCALE
         return samples
 
+    def stems(self, midi: bytes, frames: int, channels: Sequence[int]) -> dict[int, NDArray[np.float32]]:
+        """Return each channel of a MIDI file by itself, one pass a channel.
+
+        Args:
+            midi: the bytes of the file.
+            frames: how many frames of stereo each has, at `RATE_HZ`.
+            channels: MIDI channels, counted from 0.
+
+        Raises:
+            SoundError: as `render`.
+        """
+        return {channel: self.render(_only(midi, channel), frames) for channel in channels}
+
     def close(self) -> None:
         """Let the font go."""
 
     @cached_property
     def _bytes(self) -> bytes:
         return self.font.path.read_bytes()
+
+
+def _only(midi: bytes, channel: int) -> bytes:
+    """Return a MIDI file with what is of no channel, and what is of this one."""
+    file = MidiFile(file=io.BytesIO(midi), charset="utf-8")
+    for number, track in enumerate(file.tracks):
+        others = {message.channel for message in track if not message.is_meta} - {channel}
+        if others:
+            length = sum(message.time for message in track)
+            file.tracks[number] = MidiTrack([MetaMessage("end_of_track", time=length)])
+    out = io.BytesIO()
+    file.save(file=out)
+    return out.getvalue()
 
 
 def ringing(midi: bytes) -> bytes:

@@ -6,13 +6,17 @@ has no tail: what rings over its end sounds at its beginning.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.errors import SoundError
 from shedbook.sound.audio.loudness import PIECE_FRAMES, SILENT, Levels, levelled, levels_of, loudness_lufs
+from shedbook.sound.audio.mixing import Stems, mixed
 from shedbook.sound.audio.soundfile_door import decoded, encode
 from shedbook.sound.audio.synthesiser import Synth
 from shedbook.sound.audio.tables.formats import (
@@ -24,12 +28,13 @@ from shedbook.sound.audio.tables.formats import (
     FormatRow,
 )
 from shedbook.sound.score.midi_file import smf
-from shedbook.sound.score.performance import TICKS_A_QUARTER, Performance, PlayedPart
-from shedbook.sound.score.written_score import BASS, COMPING, LINE
+from shedbook.sound.score.performance import TICKS_A_QUARTER, Performance, to_ticks
+from shedbook.sound.score.written_score import COUNT_IN, LINE
 
-_LEFT, _RIGHT = BASS, COMPING
 _MIDDLE_PAN = 64
 _TRIES = 6
+_KEPT_SECONDS = 180
+"""Up to which length the stems of a track are kept: a minute of four players takes 92 MB."""
 _CODER_DB = 0.4
 _BETWEEN_DB = 0.1
 """How much lower than the ceiling peaks are held: finer meters than ours find a little more."""
@@ -48,20 +53,48 @@ class AudioFile:
 
 
 def rendered(
-    performance: Performance, synth: Synth, *, sides: bool = False, loop: bool = False
+    performance: Performance,
+    synth: Synth,
+    *,
+    sides: bool = False,
+    loop: bool = False,
+    without: Collection[str] = (),
 ) -> NDArray[np.float32]:
-    """Return a performance as stereo samples at `RATE_HZ`, as loud as the synthesiser makes it.
+    """Return a performance as stereo samples at `RATE_HZ`, not yet at its loudness.
 
     Args:
         performance: what is played.
         synth: who plays it.
         sides: the bass left and the piano right, each on its own side only; the others in the middle.
         loop: as long as the score to the sample, so that the end joins the beginning.
+        without: players that are left out; the others sound as they do with them.
+    """
+    short = performance.seconds <= _KEPT_SECONDS
+    stems = (_kept_stems if short else stems_of)(performance, synth, loop=loop)
+    heard = mixed(stems, sides=sides, without=without)
+    return _looped(heard, frames_of(performance, tail=False)) if loop else _faded(heard)
+
+
+@lru_cache(maxsize=1)
+def _kept_stems(performance: Performance, synth: Synth, *, loop: bool) -> Stems:
+    """Return the stems of a performance, kept for the next kind of track that is mixed of them."""
+    return stems_of(performance, synth, loop=loop)
+
+
+def stems_of(performance: Performance, synth: Synth, *, loop: bool = False) -> Stems:
+    """Return every player of a performance by himself, all rendered in one pass.
+
+    A loop is not let ring at its end; it rings over into its beginning.
     """
     frames = frames_of(performance, tail=True)
     played = performance if loop else _ringing(performance)
-    heard = _on_sides(played, synth, frames) if sides else synth.render(smf(played), frames)
-    return _looped(heard, frames_of(performance, tail=False)) if loop else _faded(heard)
+    channels = {part.player: part.channel for part in played.parts}
+    found = synth.stems(smf(_in_the_middle(played)), frames, tuple(channels.values()))
+    # A count-in alone, or a click, is no band: it is not measured against one.
+    first = next((sign.start for sign in performance.signs if sign.text != COUNT_IN), Fraction(0))
+    begins = round(performance.seconds_at(to_ticks(first)) * RATE_HZ)
+    players = {player: found[channel] for player, channel in channels.items()}
+    return Stems(players, begins, performance.drums_db)
 
 
 def frames_of(performance: Performance, *, tail: bool) -> int:
@@ -140,25 +173,9 @@ def _ringing(performance: Performance) -> Performance:
     return replace(performance, parts=parts, ticks=end + over)
 
 
-def _on_sides(performance: Performance, synth: Synth, frames: int) -> NDArray[np.float32]:
-    """Render bass and piano by themselves and set each on its side.
-
-    MIDI's pan would not do: a piano sampled in stereo, and the room, sound on both sides whatever it says.
-    """
-    samples = np.zeros((frames, 2), np.float32)
-    rest = [part for part in performance.parts if part.player not in (_LEFT, _RIGHT)]
-    for side, player in enumerate((_LEFT, _RIGHT)):
-        own = [part for part in performance.parts if part.player == player]
-        if own:
-            samples[:, side] += synth.render(_of(performance, own), frames).sum(axis=1) * np.float32(0.5**0.5)
-    if rest:
-        samples += synth.render(_of(performance, rest), frames)
-    return samples
-
-
-def _of(performance: Performance, parts: list[PlayedPart]) -> bytes:
-    middle = tuple(replace(part, pan=_MIDDLE_PAN) for part in parts)
-    return smf(replace(performance, parts=middle))
+def _in_the_middle(performance: Performance) -> Performance:
+    """Return a performance without MIDI's pan: the mix sets each player at his place."""
+    return replace(performance, parts=tuple(replace(part, pan=_MIDDLE_PAN) for part in performance.parts))
 
 
 def _faded(samples: NDArray[np.float32]) -> NDArray[np.float32]:

@@ -5,6 +5,7 @@ FluidSynth is taken where its system library is; else the synthesiser that comes
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import lru_cache
 from pathlib import Path
 from typing import Protocol
@@ -23,6 +24,9 @@ class Synth(Protocol):
 
     font: SoundFont
 
+    def __hash__(self) -> int:
+        """Return what tells one from another."""
+
     @property
     def name(self) -> str:
         """What it is called in reports and tags."""
@@ -33,6 +37,18 @@ class Synth(Protocol):
         Args:
             midi: the bytes of the file.
             frames: how many frames of stereo are returned, at `RATE_HZ`; silence follows what is shorter.
+
+        Raises:
+            SoundError: if the file cannot be rendered.
+        """
+
+    def stems(self, midi: bytes, frames: int, channels: Sequence[int]) -> dict[int, NDArray[np.float32]]:
+        """Return each channel of a MIDI file by itself, as frames by two, dry where the synthesiser can.
+
+        Args:
+            midi: the bytes of the file.
+            frames: how many frames of stereo each has, at `RATE_HZ`.
+            channels: MIDI channels, counted from 0.
 
         Raises:
             SoundError: if the file cannot be rendered.

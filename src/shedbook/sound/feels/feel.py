@@ -81,13 +81,15 @@ class FeelDrums:
     """What the drums play: the voices, and the fills to draw from, none for a feel without fills.
 
     `without_brushes` are the voices for a SoundFont that has no kit of brushes; where there are none, the
-    feel is played with sticks.
+    feel is played with sticks. `level_db` is how loud the drums are over the bass, in LU, None where they
+    are as loud as in most feels.
     """
 
     voices: tuple[DrumVoice, ...]
     fills: tuple[WeightedFill, ...]
     without_brushes: tuple[DrumVoice, ...]
     source: str
+    level_db: float | None = None
 
     @property
     def brushes(self) -> bool:

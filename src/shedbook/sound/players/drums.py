@@ -12,6 +12,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from shedbook.errors import UnknownNameError
+from shedbook.sound.feels.feel import FeelDrums
 from shedbook.sound.feels.patterns import DrumVoice, DrumWay, FillStroke, Strokes
 from shedbook.sound.players.band_chart import (
     ANSWER,
@@ -28,6 +30,7 @@ from shedbook.sound.players.energy import Arc, arc_of, last_round
 from shedbook.sound.players.tables import drums as table
 from shedbook.sound.score.seeded_dice import seeded
 from shedbook.sound.score.written_score import DRUMS, PartNote
+from shedbook.sound.tables.clicks import CLICKS
 from shedbook.sound.tables.drum_keys import CRASH
 from shedbook.theory.metre import Metre
 
@@ -40,19 +43,25 @@ Stroke = tuple[Fraction, int]
 
 
 def drums(
-    chart: Chart, *, seed: int, brushes: bool = True, accents: frozenset[Fraction] = frozenset()
+    chart: Chart,
+    own: FeelDrums | None = None,
+    *,
+    seed: int,
+    brushes: bool = True,
+    accents: frozenset[Fraction] = frozenset(),
 ) -> tuple[PartNote, ...]:
     """Return the drum part of a chart.
 
     Args:
         chart: what is played.
+        own: the drums of another feel, None for the chart's own.
         seed: another seed gives other bars.
         brushes: whether the sound font has a kit of brushes; if not, soft sticks are used instead.
         accents: where piano and line have accents off the beat, in quarters from the first beat of the track;
             what comps goes with them.
     """
     heard = Hearing(chart, accents, arc_of(chart))
-    own = chart.feel.drums
+    own = own or chart.feel.drums
     voices = own.without_brushes if own.brushes and not brushes else own.voices
     track = seeded(seed, "drums", chart.name)
     every = track.choice(table.FILL_EVERY)
@@ -302,19 +311,35 @@ def count_in(metre: Metre, bars: int) -> tuple[PartNote, ...]:
     return tuple(found)
 
 
-def click(metre: Metre, start: Fraction, end: Fraction) -> tuple[PartNote, ...]:
-    """Return a click on every beat, the first of a bar louder.
+def accents_of(chart: Chart, chords: Sequence[PartNote]) -> frozenset[Fraction]:
+    """Return where piano and line have accents off the beat, in quarters: what the drummer answers."""
+    heard = {note.start for note in chords}
+    heard |= {note.start for passage in chart.passages for note in passage.line if note.early}
+    return frozenset(place for place in heard if place % 1)
+
+
+def click(metre: Metre, start: Fraction, end: Fraction, kind: str = CLICKS[0]) -> tuple[PartNote, ...]:
+    """Return a click, the first beat of a bar louder.
 
     Args:
         metre: whose beats.
         start: the bar line at which the click begins, in quarters from the first beat of the track.
         end: the bar line at which it stops.
+        kind: one of CLICKS; a metre without a backbeat of its own takes every second beat.
+
+    Raises:
+        UnknownNameError: if there is no such kind.
     """
+    if kind not in CLICKS:
+        raise UnknownNameError(f'"{kind}" is not a kind of click.', hint=f"Known are {', '.join(CLICKS)}.")
+    beats = pulse(metre)
+    of = {"beats": beats, "2 and 4": beats[1::2] or beats, "1": beats[:1]}
     found: list[PartNote] = []
-    at = start
+    at, bar = start, 0
     while at < end:
-        for offset in pulse(metre):
+        name = kind if kind != "thinning" else CLICKS[bar // table.THINS_AFTER % 3]
+        for offset in of[name]:
             loud = table.CLICK_VELOCITY if offset else table.CLICK_ACCENT
             found.append(PartNote(at + offset, _STROKE, table.CLICK_KEY, loud))
-        at += metre.bar_quarters
+        at, bar = at + metre.bar_quarters, bar + 1
     return tuple(found)

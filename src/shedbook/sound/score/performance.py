@@ -107,7 +107,8 @@ class PlayedPart:
 class Performance:
     """A score as played; `ticks` is its length up to the last bar line, `tempo_us` microseconds a quarter.
 
-    `texts` are said at its beginning.
+    `texts` are said at its beginning. `drums_db` is how loud the drums are over the bass, in LU, None for the
+    stage's own.
     """
 
     title: str
@@ -118,6 +119,7 @@ class Performance:
     keys: tuple[KeyAt, ...]
     signs: tuple[Sign, ...]
     texts: tuple[str, ...] = ()
+    drums_db: float | None = None
 
     @property
     def seconds(self) -> float:
@@ -149,7 +151,10 @@ def perform(score: Score, *, seed: int = 0, human: bool = True) -> Performance:
     ticks = to_ticks(score.quarters)
     parts = tuple(_played(part, score, how, ticks, seed if human else None) for part in score.parts)
     tempo_us = round(60_000_000 / score.tempo_qpm)
-    return Performance(score.title, parts, ticks, tempo_us, score.metre, score.keys, score.signs)
+    level = score.feel.drums.level_db
+    return Performance(
+        score.title, parts, ticks, tempo_us, score.metre, score.keys, score.signs, drums_db=level
+    )
 
 
 def _played(part: Part, score: Score, how: Swing, ticks: int, seed: int | None) -> PlayedPart:

@@ -18,6 +18,9 @@ LINE, BASS, COMPING, DRUMS = "line", "bass", "comping", "drums"
 PLAYER_NAMES = (LINE, BASS, COMPING, DRUMS)
 """The players, in the order of a score."""
 
+COUNT_IN = "count-in"
+"""The sign over the count-in."""
+
 COUNT = "count"
 """What the part of the drums is called where they only count and click."""
 

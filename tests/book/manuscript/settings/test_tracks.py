@@ -33,6 +33,11 @@ EVERY_KEY: dict[str, object] = {
     "sound_font": "fonts/mine.sf2",
     "line_instrument": "Alto  Saxophone",
     "comping_instrument": "guitar",
+    "bass_instrument": "Electric bass",
+    "bass": "Two",
+    "drums": "brushes",
+    "click": "2 and 4",
+    "minutes": 4,
     "seed": 7,
     "recordings": [{"phrase": 3, "file": "media/x.wav", "key": "Bb", "tempo": 120}],
 }
@@ -55,6 +60,11 @@ def test_every_key() -> None:
             sound_font="fonts/mine.sf2",
             line_instrument="alto saxophone",
             comping_instrument="guitar",
+            bass_instrument="electric bass",
+            bass="two",
+            drums="brushes",
+            click="2 and 4",
+            minutes=4.0,
             seed=7,
         ),
         recordings=(Recording(phrase="3", file="media/x.wav", tonic="Bb", tempo_bpm=120),),
@@ -76,7 +86,9 @@ def test_defaults_are_those_of_the_table() -> None:
     assert defaults["rounds"] == str(made.sound.rounds)
     assert float(defaults["loudness"]) == made.sound.loudness
     assert defaults["line_instrument"] == made.sound.line_instrument
-    assert defaults["comping_instrument"] == made.sound.comping_instrument
+    assert defaults["bass"] == made.sound.bass
+    assert defaults["drums"] == made.sound.drums
+    assert defaults["click"] == made.sound.click
     assert defaults["seed"] == str(made.sound.seed)
 
 
@@ -84,7 +96,9 @@ def test_defaults_are_those_of_the_table() -> None:
     ("name", "value", "read"),
     [("keys", "ALL", "all"), ("keys", "home", "home"), ("tempos", "ladder", "ladder"),
      ("tempos", "own", "own"), ("phrases", "Low tide", ("Low tide",)), ("phrases", 2, ("2",)),
-     ("loudness", -20, -20.0), ("count_in", 2, 2)],
+     ("loudness", -20, -20.0), ("count_in", 2, 2), ("tempos", "60%  to 100% by 10%", "60% to 100% by 10%"),
+     ("tempos", "80 to 140 by 10", "80 to 140 by 10"), ("minutes", 2.5, 2.5),
+     ("kinds", "stems", ("bass-alone", "piano-alone", "drums-alone"))],
 )  # fmt: skip
 def test_other_ways_to_write_a_value(name: str, value: object, read: object) -> None:
     settings = read_tracks({name: value})
@@ -116,6 +130,13 @@ REFUSED = [
     ({"tempos": [10]}, "is 10"),
     ({"tempos": []}, "names no tempo"),
     ({"tempos": "slow"}, "is not a choice of tempos"),
+    ({"tempos": "100 to 80 by 5"}, "no ladder"),
+    ({"tempos": "80 to 100 by 0"}, "no ladder"),
+    ({"minutes": 0}, "is 0"),
+    ({"minutes": "four"}, "must be a number"),
+    ({"click": "3"}, "not a kind of click"),
+    ({"bass": "walking"}, "not a way to play"),
+    ({"drums": "bongos"}, "not a kind of drums"),
     ({"rounds": 0}, "is 0"),
     ({"rounds": True}, "must be a whole number"),
     ({"loudness": -3}, "too loud"),

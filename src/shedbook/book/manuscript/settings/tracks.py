@@ -5,7 +5,10 @@ Nothing that plays is loaded here: the settings of a book are read at every buil
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+from types import MappingProxyType
+from typing import NamedTuple
 
 from shedbook.book.manuscript.settings.rows import group, read_rows, row, rows_of
 from shedbook.errors import ManuscriptError
@@ -22,17 +25,23 @@ from shedbook.phrase.toml_values import (
 )
 from shedbook.sound.arranging.tables.band_instruments import (
     BAND_INSTRUMENTS,
-    COMPING_INSTRUMENT,
     LINE_INSTRUMENT,
 )
 from shedbook.sound.audio.tables.formats import FORMATS, TARGET_LUFS
-from shedbook.sound.tables.track_kinds import KINDS, TUNING
+from shedbook.sound.tables.clicks import CLICKS
+from shedbook.sound.tables.track_kinds import KIND_GROUPS, KINDS, TUNING
 from shedbook.theory.pitch import NoteName
 
 TRACKS = "tracks"
 HOME_KEY, ALL_KEYS = "home", "all"
 BOOK_TEMPOS, OWN_TEMPO, LADDER_TEMPOS = "book", "own", "ladder"
 MOST_ROUNDS = 32
+OF_THE_FEEL, BRUSHES, STICKS = "feel", "brushes", "sticks"
+BASS_FEELS = MappingProxyType({"two": "ballad", "four": "fast swing"})
+"""A way to play the bass to the feel whose bass plays so."""
+MOST_PERCENT = 200
+_LEAST_MINUTES, _MOST_MINUTES = 0.5, 30
+_LADDER = re.compile(r"(\d{1,3}) ?(%?) to (\d{1,3}) ?\2 by (\d{1,3}) ?\2")
 
 KIND_NAMES = (*(row.name for row in KINDS), TUNING)
 _FORMAT_NAMES = tuple(row.ending.removeprefix(".") for row in FORMATS)
@@ -47,7 +56,8 @@ _FLATTEST, _SHARPEST = -7, 10
 
 
 def _kinds(key: str, value: object) -> tuple[str, ...]:
-    return _names(key, value, KIND_NAMES, "a kind of track")
+    named = _names(key, value, (*KIND_NAMES, *KIND_GROUPS), "a kind of track")
+    return tuple(dict.fromkeys(kind for name in named for kind in KIND_GROUPS.get(name, (name,))))
 
 
 def _formats(key: str, value: object) -> tuple[str, ...]:
@@ -89,6 +99,12 @@ def _tonic(field: str, text: str) -> str:
 
 
 def _tempos(key: str, value: object) -> str | tuple[int, ...]:
+    if isinstance(value, str) and (steps := ladder_steps(value)) is not None:
+        highest = MOST_PERCENT if steps.percent else FASTEST_BPM
+        if steps.step < 1 or not 1 <= steps.first < steps.last <= highest:
+            hint = 'Write "60% to 100% by 10%" or "80 to 140 by 10".'
+            refuse(key, f'"{value}" is no ladder of tempos.', hint)
+        return " ".join(value.split())
     if isinstance(value, str):
         return one_of(key, value.strip(), (BOOK_TEMPOS, OWN_TEMPO, LADDER_TEMPOS), "a choice of tempos")
     if not isinstance(value, list) or not value:
@@ -99,6 +115,44 @@ def _tempos(key: str, value: object) -> str | tuple[int, ...]:
         )
     found = [whole_number(key, item, SLOWEST_BPM, FASTEST_BPM, item=True) for item in value]
     return tuple(sorted(set(found)))
+
+
+class LadderSteps(NamedTuple):
+    """A ladder of tempos by steps, in beats a minute, or in per cent of the phrase's tempo."""
+
+    first: int
+    last: int
+    step: int
+    percent: bool
+
+
+def ladder_steps(text: str) -> LadderSteps | None:
+    """Read "60% to 100% by 10%" or "80 to 140 by 10"; None for anything else."""
+    found = _LADDER.fullmatch(" ".join(text.split()))
+    if found is None:
+        return None
+    return LadderSteps(int(found[1]), int(found[3]), int(found[4]), found[2] == "%")
+
+
+def _minutes(key: str, value: object) -> float:
+    hint = f"Write a number from {_LEAST_MINUTES:g} to {_MOST_MINUTES}: minutes = 4"
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        refuse(key, f'"minutes" must be a number, but is {kind_words(value)}.', hint)
+    if not _LEAST_MINUTES <= value <= _MOST_MINUTES:
+        refuse(key, f'"minutes" is {value:g}.', hint)
+    return float(value)
+
+
+def _click(key: str, value: object) -> str:
+    return one_of(key, text_value(key, value, '"2 and 4"'), CLICKS, "a kind of click")
+
+
+def _bass(key: str, value: object) -> str:
+    return one_of(key, text_value(key, value, '"two"'), (OF_THE_FEEL, *BASS_FEELS), "a way to play the bass")
+
+
+def _drums(key: str, value: object) -> str:
+    return one_of(key, text_value(key, value, '"brushes"'), (OF_THE_FEEL, BRUSHES, STICKS), "a kind of drums")
 
 
 def _loudness(key: str, value: object) -> float:
@@ -203,7 +257,21 @@ class SoundSettings:
         "your own SoundFont, a .sf2 file; its place is counted from the manuscript's folder",
     )  # fmt: skip
     line_instrument: str = row(LINE_INSTRUMENT, _instrument, "text", "clarinet", "who plays the line")
-    comping_instrument: str = row(COMPING_INSTRUMENT, _instrument, "text", "piano", "who plays the chords")
+    comping_instrument: str = row("", _instrument, "text", "that of the feel", "who plays the chords")
+    bass_instrument: str = row("", _instrument, "text", "that of the feel", "who plays the bass")
+    bass: str = row(
+        OF_THE_FEEL, _bass, "text", OF_THE_FEEL,
+        'how the bass plays: "two" notes in a bar, "four", or as the feel has it',
+    )  # fmt: skip
+    drums: str = row(OF_THE_FEEL, _drums, "text", OF_THE_FEEL, '"brushes", "sticks", or as the feel has them')
+    click: str = row(
+        CLICKS[0], _click, "text", CLICKS[0],
+        'where a click falls: on all "beats", on "2 and 4", on "1", or "thinning" out from one to the next',
+    )  # fmt: skip
+    minutes: float | None = row(
+        None, _minutes, "number", "as many as the rounds take",
+        "how many minutes a track lasts, in the place of `rounds`",
+    )  # fmt: skip
     seed: int = row(0, _seed, "whole number", "0", "another number gives another bass line and other chords")
 
 
@@ -219,7 +287,8 @@ class TrackSettings:
     kinds: tuple[str, ...] = row(
         (), _kinds, "text or list", "none",
         'which tracks the build makes: "demonstration", "play-along", "line", "click", '
-        '"call-and-answer", "twelve-keys", "loop", "tuning"',
+        '"call-and-answer", "twelve-keys", "loop", "tuning", "no-bass", "no-piano", "no-drums" (together '
+        '"minus-one"), "bass-alone", "piano-alone", "drums-alone" (together "stems")',
     )  # fmt: skip
     phrases: tuple[str, ...] = row(
         (), _phrases, "text, whole number or list", "every phrase",
@@ -235,7 +304,8 @@ class TrackSettings:
     tempos: str | tuple[int, ...] = row(
         BOOK_TEMPOS, _tempos, "text or list of whole numbers", "book",
         '"book" for the tempos of the book, or the phrase\'s where it has none, "own" for the '
-        'phrase\'s, "ladder" for slow, medium and goal, or beats a minute: [80, 120]',
+        'phrase\'s, "ladder" for slow, medium and goal, "60% to 100% by 10%" or "80 to 140 by 10" for steps, '
+        "or beats a minute: [80, 120]",
     )  # fmt: skip
     sound: SoundSettings = group(SoundSettings)
     recordings: tuple[Recording, ...] = row(

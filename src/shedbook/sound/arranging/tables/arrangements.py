@@ -25,5 +25,8 @@ ENDING_KINDS = MappingProxyType({"major": "6", "minor": "m6"})
 TWO_BAR_COUNT_FROM = 100
 """From this tempo (taps a minute) on the count-in has two bars."""
 
+MOST_ROUNDS_A_KEY = 400
+"""How many rounds of one key a track has at most, however many minutes are asked for."""
+
 SHORT_PHRASE_BARS = 4
 """A phrase with fewer bars is given room before it comes again."""

@@ -65,7 +65,11 @@ FEEL = Feel(
     bass=FeelBass(TWO_IN_A_BAR_BASS, source="common practice of bass teaching"),
     comping=FeelComping(_COMPING, held=True, source="common practice of comping"),
     drums=FeelDrums(
-        _VOICES, fills=EVEN_FILLS, without_brushes=_SOFT_STICKS, source="common practice of jazz drumming"
+        _VOICES,
+        fills=EVEN_FILLS,
+        without_brushes=_SOFT_STICKS,
+        source="common practice of jazz drumming",
+        level_db=-8.5,
     ),
     ending=FeelEnding(held_percent=85, strokes=SOFT_ENDING, source="common practice"),
 )

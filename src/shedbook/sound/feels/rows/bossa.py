@@ -53,6 +53,12 @@ FEEL = Feel(
     swing=EVEN_EIGHTHS,
     bass=FeelBass(_BASS, source="common practice of bass teaching"),
     comping=FeelComping(BOSSA_COMPING, held=False, source="common practice of comping"),
-    drums=FeelDrums(_VOICES, fills=EVEN_FILLS, without_brushes=(), source="common practice of jazz drumming"),
+    drums=FeelDrums(
+        _VOICES,
+        fills=EVEN_FILLS,
+        without_brushes=(),
+        source="common practice of jazz drumming",
+        level_db=-7.0,
+    ),
     ending=FeelEnding(held_percent=65, strokes=SOFT_ENDING, source="common practice"),
 )

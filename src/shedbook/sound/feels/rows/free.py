@@ -32,6 +32,8 @@ FEEL = Feel(
     swing=EVEN_EIGHTHS,
     bass=FeelBass(_BASS, source="common practice of bass teaching"),
     comping=FeelComping(_COMPING, held=True, source="common practice of comping"),
-    drums=FeelDrums(_VOICES, fills=(), without_brushes=(), source="common practice of jazz drumming"),
+    drums=FeelDrums(
+        _VOICES, fills=(), without_brushes=(), source="common practice of jazz drumming", level_db=-11.0
+    ),
     ending=FeelEnding(held_percent=100, strokes=SOFT_ENDING, source="common practice"),
 )

@@ -37,6 +37,9 @@ SILENT_IN_FILLS = frozenset((keys.SNARE, keys.RIM, keys.KICK, keys.SWIRL))
 COUNT_KEY, COUNT_VELOCITY, COUNT_ACCENT = keys.RIM, 84, 96
 CLICK_KEY, CLICK_VELOCITY, CLICK_ACCENT = keys.RIM, 70, 92
 
+THINS_AFTER = 4
+"""After how many bars a click that thins out leaves beats away, and at last begins anew."""
+
 TOUCHES = MappingProxyType({
     "TimGM6mb": MappingProxyType({
         (keys.STANDARD_KIT, keys.RIDE): 135, (keys.STANDARD_KIT, keys.BELL): 135,
