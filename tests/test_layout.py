@@ -81,7 +81,7 @@ def rows_of(value: object) -> Iterator[tuple[object, ...]]:
 
 
 def without_source(text: str, values: Iterable[object]) -> list[str]:
-    """Return what in a module of tables names no source: rows, or the module where its rows have no column."""
+    """Return what of a module of tables names no source: rows, or the module where rows have no column."""
     rows = [row for value in values for row in rows_of(value)]
     said = " ".join(
         node.value.value
@@ -157,3 +157,45 @@ def test_every_file_that_a_message_names_is_there() -> None:
     }
     assert named
     assert [one for one in sorted(named) if not (ROOT / one[1]).exists()] == []
+
+
+ACROSS_ROOMS = {
+    "test_layout.py": "the house rules",
+    "test_docs.py": "the pages",
+    "test_extending.py": "docs/extending.md, followed step by step",
+    "analysis/test_against_music21.py": "a second opinion on the whole account",
+    "analysis/telling/test_rows_of_words.py": "the table of words against all that asks for one",
+    "book/building/test_build.py": "a whole build, through its verb",
+    "book/building/test_build_editions.py": "the same for several editions",
+    "book/building/test_what_depends.py": "what is made anew when an input changes",
+    "book/manuscript/settings/test_docs.py": "docs/manuscript.md against the settings",
+    "book/pages/test_pdf.py": "finished PDF files",
+    "book/pages/test_words.py": "the fixed words as they come onto the pages",
+    "book/tracks/test_build_tracks.py": "a whole build with tracks",
+    "editions/test_edition_docs.py": "docs/editions.md against the tables",
+    "editions/test_table_halves.py": "half a row of any table of the floor is refused",
+    "exchange/test_fuzz_readers.py": "all readers of the floor, fed with broken files",
+    "exchange/musicxml/test_corpus_sample.py": "a corpus, read and written",
+    "exchange/musicxml/test_nothing_lost.py": "the writer and the reader together",
+    "phrase/test_round_trip.py": "the readers and the printers together",
+    "sound/test_table_halves.py": "half a row of any table of the floor is refused",
+    "sound/test_track_balance.py": "finished tracks, measured",
+    "theory/test_chord_oracles.py": "a second opinion on chords, from two libraries",
+}
+"""Test files that mirror no module, because they test several at once; and what they test."""
+
+
+def test_tests_mirror_the_rooms() -> None:
+    """tests/<room>/test_<module>_<more>.py tests src/shedbook/<room>/<module>.py; others say why not."""
+    tests = ROOT / "tests"
+    astray = []
+    for path in sorted(tests.rglob("test_*.py")):
+        relative = path.relative_to(tests)
+        words = path.stem.removeprefix("test_").split("_")
+        room = ROOT / "src" / "shedbook" / relative.parent
+        names = ["_".join(words[:count]) for count in range(1, len(words) + 1)]
+        mirrored = any((room / name).is_dir() or (room / f"{name}.py").is_file() for name in names)
+        if not mirrored and str(relative) not in ACROSS_ROOMS:
+            astray.append(str(relative))
+    assert astray == []
+    assert [name for name in ACROSS_ROOMS if not (tests / name).is_file()] == []

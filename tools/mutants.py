@@ -28,6 +28,7 @@ import signal
 import subprocess
 import sys
 import time
+import traceback
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import NamedTuple
@@ -47,6 +48,10 @@ ROOMS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "editions": (("editions",), ("tests/editions",)),
     "sound": (("sound/players", "sound/arranging", "sound/feels", "sound/score"), ("tests/sound",)),
     "book": (("book",), ("tests/book",)),
+    "manuscript": (
+        ("book/ground", "book/manuscript", "book/scores", "book/workshop"),
+        ("tests/book/ground", "tests/book/manuscript", "tests/book/scores", "tests/book/workshop"),
+    ),
     "exchange": (("exchange",), ("tests/exchange",)),
     "lattice": (("lattice", "dense_chains"), ("tests/lattice", "tests/dense_chains")),
 }
@@ -186,12 +191,17 @@ def run_tests(arguments: list[str], changed: Changed | None, plugin: object | No
     """Run tests in this process, silently, and return pytest's exit status."""
     import pytest
 
-    quiet = os.open(os.devnull, os.O_WRONLY)
+    import hypothesis
+
+    # Examples are the same each time, and a busy machine fails no test.
+    hypothesis.settings.register_profile("mutants", deadline=None, derandomize=True, database=None)
+    hypothesis.settings.load_profile("mutants")
+    quiet = os.open(KEPT / f"said-{os.getppid()}.txt", os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
     os.dup2(quiet, 1)
     os.dup2(quiet, 2)
     if changed is not None:
         sys.meta_path.insert(0, changed)
-    options = ["-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header"]
+    options = ["-x", "-q", "--assert=plain", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header"]
     return int(pytest.main([*options, *arguments], plugins=[plugin] if plugin else None))
 
 
@@ -203,6 +213,7 @@ def _in_child(work) -> int | None:  # type: ignore[no-untyped-def]
         try:
             status = work()
         except BaseException:
+            (KEPT / "failure.txt").write_text(traceback.format_exc(), encoding="utf-8")
             status = 99
         os._exit(status)
     return child
@@ -246,7 +257,8 @@ class Recorder:
         data = self.coverage.get_data()
         lines = {
             str(Path(name).relative_to(ROOT)): {
-                line: [test for test in tests if test] for line, tests in data.contexts_by_lineno(name).items()
+                line: [test for test in tests if test]
+                for line, tests in data.contexts_by_lineno(name).items()
             }
             for name in data.measured_files()
         }
@@ -326,7 +338,9 @@ def main() -> None:
             where = f"{fault.path.relative_to(ROOT / 'src' / 'shedbook')}:{fault.line}"
             print(f"{number} survives: {where} {fault.operator}\n{_difference(fault)}", flush=True)
     low, high = interval(found, done)
-    print(f"{options.room}: {found} of {done} found, {found / done:.0%} ({low:.0%} to {high:.0%})", flush=True)
+    print(
+        f"{options.room}: {found} of {done} found, {found / done:.0%} ({low:.0%} to {high:.0%})", flush=True
+    )
 
 
 if __name__ == "__main__":
