@@ -2,10 +2,18 @@
 
 librosa keeps compiled code in a cache, by default inside the environment. Two workers that write it at the
 same time leave files that end a later run with a segmentation fault; so each worker has a folder of its own.
+
+Hypothesis gives each example a fifth of a second unless told otherwise. No test here is about time, and a
+busy machine must fail none.
 """
 
 import os
 from pathlib import Path
+
+from hypothesis import settings
+
+settings.register_profile("house", deadline=None)
+settings.load_profile("house")
 
 _WORKER = os.environ.get("PYTEST_XDIST_WORKER", "alone")
 

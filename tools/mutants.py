@@ -4,9 +4,9 @@ Usage: python tools/mutants.py ROOM [--count 300] [--seed 1] [--only NUMBER]   (
 
 The faults are those of cosmic-ray (`pip install cosmic-ray`), and two of our own: min for max, all for any.
 Its own runner is not used: it writes each fault into the source file itself and starts all tests anew, which
-takes 20 s and more a fault; mutmut copies the tree and cannot import tests by `importlib`. Here the place of a
-fault is drawn first, each place alike, then the fault; what stands in an annotation is left out, because it
-is never run. The tests that run the line are asked, those that run the fewest lines first, in a
+takes 20 s and more a fault; mutmut copies the tree and cannot import tests by `importlib`. Here the place of
+a fault is drawn first, each place alike, then the fault; what stands in an annotation is left out, because it
+is never run. The tests that run the line are asked, the shortest first, in a
 forked process that takes the changed text of the one module in place of the file. A fault that ends a test
 program, or makes it five times as slow, counts as found.
 
@@ -60,8 +60,8 @@ ROOMS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
 _NOT_ASKED = ("VariableInserter", "VariableReplacer", "ExceptionReplacer", "RemoveDecorator")
 """Faults that need to be told names, or that only change how errors are called or values are kept."""
 
-_MOST_TESTS = 400
-_LEAST_SECONDS, _MOST_SECONDS = 60, 240
+_MOST_EXPECTED = 60
+_LEAST_SECONDS, _MOST_SECONDS = 90, 300
 
 
 class _Swap(Operator):
@@ -125,7 +125,7 @@ def faults_in(path: Path) -> Iterator[Fault]:
     text = path.read_text(encoding="utf-8")
     unread = _annotations(text)
     tree = get_ast(text)
-    for name in (*plugins.operator_names(), *OWN):
+    for name in (*sorted(plugins.operator_names()), *OWN):
         if name.rpartition("/")[2] in _NOT_ASKED:
             continue
         operator, occurrence = operator_of(name), 0
@@ -281,12 +281,33 @@ def record_of(room: str) -> dict:  # type: ignore[type-arg]
 
 
 def tests_for(fault: Fault, record: dict) -> list[str]:  # type: ignore[type-arg]
-    """Return the tests that run the line of a fault, or else its module; the shortest first."""
+    """Return the tests that run the line of a fault, or else its module; the shortest first.
+
+    The longest are left out where all together would take more than `_MOST_EXPECTED` seconds.
+    """
     lines = record["lines"].get(str(fault.path.relative_to(ROOT)), {})
     named = lines.get(str(fault.line), [])
     if not named:
         named = {test for tests in lines.values() for test in tests}
-    return sorted(named, key=lambda test: (record["seconds"].get(test, 0), test))[:_MOST_TESTS]
+    chosen, spent = [], 0.0
+    for test in sorted(named, key=lambda test: (record["seconds"].get(test, 0), test)):
+        spent += record["seconds"].get(test, 0)
+        if chosen and spent > _MOST_EXPECTED:
+            break
+        chosen.append(test)
+    return chosen
+
+
+class Chosen:
+    """A plug-in of pytest that runs only some of the tests collected, in a given order."""
+
+    def __init__(self, tests: Sequence[str]) -> None:
+        self.place = {test: number for number, test in enumerate(tests)}
+
+    def pytest_collection_modifyitems(self, items):  # type: ignore[no-untyped-def]
+        items[:] = sorted(
+            (item for item in items if item.nodeid in self.place), key=lambda item: self.place[item.nodeid]
+        )
 
 
 def is_found(fault: Fault, record: dict) -> bool:  # type: ignore[type-arg]
@@ -296,7 +317,9 @@ def is_found(fault: Fault, record: dict) -> bool:  # type: ignore[type-arg]
     if not tests or not text:
         return False
     expected = sum(record["seconds"].get(test, 0) for test in tests)
-    child = _in_child(lambda: run_tests(tests, Changed(module_of(fault.path), fault.path, text)))
+    files = sorted({test.partition("::")[0] for test in tests})
+    changed = Changed(module_of(fault.path), fault.path, text)
+    child = _in_child(lambda: run_tests(files, changed, Chosen(tests)))
     return waited(child, min(_MOST_SECONDS, max(_LEAST_SECONDS, 5 * expected))) != 0
 
 

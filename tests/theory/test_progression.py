@@ -122,6 +122,11 @@ RECOGNISED = [
     ),
     # A tonic that is reached may open the next progression.
     ("Dm7 G7 | Cmaj7 A7 | Dm7 G7", ["ii–V–I in C major, 1-2", "I–VI–ii–V in C major, 2-3"]),
+    # A turnaround goes on to the minor iii in the tonic's place, and not to a III: E7 opens its own.
+    (
+        "Em7 A7 | Dm7 G7 | E7 Am7 | D7 Gmaj7",
+        ["minor ii–V–i in D minor, 1-2", "I–VI–ii–V in G major, 2-4", "ii–V–I in G major, 3-4"],
+    ),
     # Nothing to say, and no crash.
     ("N.C.", []),
     ("Dm7 | Em7", []),
