@@ -351,19 +351,24 @@ def main() -> None:
         importlib.import_module(name)
     faults = drawn(ROOMS[options.room][0], options.count, options.seed)
     record = record_of(options.room)
+    wanted = [one for number, one in enumerate(faults) if options.only in (None, number)]
+    signal.signal(signal.SIGTERM, lambda number, frame: sys.exit(1))
     found = done = 0
-    for number, fault in enumerate(faults):
-        if options.only not in (None, number):
-            continue
-        killed = is_found(fault, record)
-        found, done = found + killed, done + 1
-        if not killed:
-            where = f"{fault.path.relative_to(ROOT / 'src' / 'shedbook')}:{fault.line}"
-            print(f"{number} survives: {where} {fault.operator}\n{_difference(fault)}", flush=True)
-    low, high = interval(found, done)
-    print(
-        f"{options.room}: {found} of {done} found, {found / done:.0%} ({low:.0%} to {high:.0%})", flush=True
-    )
+    try:
+        for fault in wanted:
+            killed = is_found(fault, record)
+            found, done = found + killed, done + 1
+            if not killed:
+                where = f"{fault.path.relative_to(ROOT / 'src' / 'shedbook')}:{fault.line}"
+                print(
+                    f"{faults.index(fault)} survives: {where} {fault.operator}\n{_difference(fault)}",
+                    flush=True,
+                )
+    finally:
+        if done:
+            low, high = interval(found, done)
+            share = f"{found / done:.0%} ({low:.0%} to {high:.0%})"
+            print(f"{options.room}, seed {options.seed}: {found} of {done} found, {share}", flush=True)
 
 
 if __name__ == "__main__":
