@@ -10,10 +10,13 @@ busy machine must fail none.
 import os
 from pathlib import Path
 
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
-settings.register_profile("house", deadline=None)
-settings.load_profile("house")
+settings.register_profile("house", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile(
+    "the same each time", settings.get_profile("house"), derandomize=True, database=None
+)
+settings.load_profile(os.environ.get("SHEDBOOK_EXAMPLES", "house"))
 
 _WORKER = os.environ.get("PYTEST_XDIST_WORKER", "alone")
 
