@@ -217,11 +217,15 @@ def _in_child(work) -> int | None:  # type: ignore[no-untyped-def]
 def waited(child: int, seconds: float) -> int | None:
     """Return the status of a process, None if it took too long and was ended."""
     end = time.monotonic() + seconds
-    while time.monotonic() < end:
-        done, status = os.waitpid(child, os.WNOHANG)
-        if done:
-            return os.waitstatus_to_exitcode(status)
-        time.sleep(0.02)
+    try:
+        while time.monotonic() < end:
+            done, status = os.waitpid(child, os.WNOHANG)
+            if done:
+                return os.waitstatus_to_exitcode(status)
+            time.sleep(0.02)
+    except BaseException:  # this program is stopped: what it started ends with it
+        os.killpg(child, signal.SIGKILL)
+        raise
     os.killpg(child, signal.SIGKILL)
     os.waitpid(child, 0)
     return None
