@@ -18,6 +18,7 @@ from __future__ import annotations
 import argparse
 import ast
 import difflib
+import hashlib
 import importlib.abc
 import importlib.util
 import json
@@ -25,7 +26,6 @@ import math
 import os
 import random
 import signal
-import subprocess
 import sys
 import time
 import traceback
@@ -264,13 +264,19 @@ class Recorder:
         self.out.write_text(json.dumps({"lines": lines, "seconds": self.seconds}), encoding="utf-8")
 
 
+def _state(room: str) -> str:
+    """Return a short text that changes with our source files and with the tests of a room."""
+    found = hashlib.sha256()
+    for folder in ("src/shedbook", *ROOMS[room][1]):
+        for path in sorted((ROOT / folder).rglob("*.py")):
+            found.update(str(path).encode() + path.read_bytes())
+    return found.hexdigest()[:12]
+
+
 def record_of(room: str) -> dict:  # type: ignore[type-arg]
-    """Return what was recorded of a room's tests, recorded now if the commit is another one."""
-    commit = subprocess.run(
-        ["git", "rev-parse", "--short", "HEAD"], cwd=ROOT, capture_output=True, text=True, check=True
-    ).stdout.strip()
+    """Return what was recorded of a room's tests, recorded now if they or our source files have changed."""
     KEPT.mkdir(parents=True, exist_ok=True)
-    out = KEPT / f"{room}-{commit}.json"
+    out = KEPT / f"{room}-{_state(room)}.json"
     if not out.exists():
         child = _in_child(lambda: run_tests(list(ROOMS[room][1]), None, Recorder(out)))
         status = waited(child, 3600)

@@ -388,3 +388,15 @@ def test_a_tonic_minor_may_turn_into_the_ii_of_another_key() -> None:
     chords = [parse_chord(symbol) for symbol in ("Dm7b5", "G7b9", "Cm6", "Cm7", "F7", "Bbmaj7")]
     found = [(row.name, str(row.key), row.first_bar, row.last_bar) for row in recognise(chords, range(1, 7))]
     assert found == [("minor ii–V–i", "C minor", 1, 3), ("ii–V–I", "Bb major", 4, 6)]
+
+
+@pytest.mark.parametrize("name", sorted(ROLES))
+def test_a_role_as_it_is_written_out_costs_nothing(name: str) -> None:
+    """Our own design: variants cost something beside the chord that a role is written with, none is a gain."""
+    role = ROLES[name]
+    costs = dict(role.kinds)
+    written = heard(parse_chord(f"C{role.written}"))
+    assert written is not None
+    assert costs[written.kind] == 0
+    assert min(costs.values()) == 0
+    assert len(costs) == len(role.kinds)
