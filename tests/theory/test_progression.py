@@ -392,7 +392,7 @@ def test_a_tonic_minor_may_turn_into_the_ii_of_another_key() -> None:
 
 @pytest.mark.parametrize("name", sorted(ROLES))
 def test_a_role_as_it_is_written_out_costs_nothing(name: str) -> None:
-    """Our own design: variants cost something beside the chord that a role is written with, none is a gain."""
+    """Our own design: a variant costs more than the chord with which a role is written, or as much."""
     role = ROLES[name]
     costs = dict(role.kinds)
     written = heard(parse_chord(f"C{role.written}"))
