@@ -57,6 +57,11 @@ TUPLETS = [
     pytest.param("1/8t c4 1/16t d e 1/8t f 1/4 g 1/2 a", [(0, 4)], id="divided triplet ends on the beat"),
     pytest.param("1/16t c4 d e f g a 1/4 b 1/2 c", [(0, 3), (3, 6)], id="sixteenth triplets"),
     pytest.param("1/16(5:4) c4 d e f g 1/4 a 1/2 b", [(0, 5)], id="quintuplet"),
+    pytest.param(
+        "1/16 c4 1/16t d 1/32t e 1/16t f 1/32t g 1/16t a 1/32t b 1/2 c5 1/4 d",
+        [(1, 7)],
+        id="long and short go on to the beat",
+    ),
     pytest.param("1/8t c4 - e 1/4 f 1/2 g", [(0, 3)], id="a rest inside"),
 ]
 

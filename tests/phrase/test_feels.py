@@ -30,3 +30,12 @@ def test_a_feel_without_a_source_is_refused() -> None:
 def test_only_a_free_feel_has_no_tempo() -> None:
     """Common practice: rubato has no beat to count."""
     assert [row.name for row in FEELS if not row.steady] == ["free"]
+
+
+def test_how_long_the_long_eighth_is() -> None:
+    """Common practice: swing and shuffle by triplets, nearly even when fast, even in Latin."""
+    ratios = {row.name: row.eighths for row in FEELS}
+    assert ratios == {
+        "swing": (2, 1), "shuffle": (2, 1), "waltz": (2, 1), "fast swing": (4, 3), "ballad": (3, 2),
+        **dict.fromkeys(("straight", "bossa", "samba", "latin", "funk", "free"), (1, 1)),
+    }  # fmt: skip

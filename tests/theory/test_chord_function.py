@@ -10,12 +10,13 @@ from music21 import key as m21_key
 from music21 import roman as m21_roman
 
 from shedbook.theory.chord import Chord
-from shedbook.theory.chord_function import groups, heard
+from shedbook.theory.chord_function import Heard, groups, heard, tonic_name
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.interval import Interval, degree_interval
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.progression import infer_key, numerals
+from shedbook.theory.tables.chord_functions import FITS, MOVES
 from strategies import chords as any_chords
 
 
@@ -192,3 +193,37 @@ def test_every_chord_has_a_numeral(chords: list[Chord]) -> None:
             assert numeral == ""
         else:
             assert re.fullmatch(r"[#b]?(VII|VI|IV|V|III|II|I|vii|vi|iv|v|iii|ii|i)[°ø+]?", numeral)
+
+
+@pytest.mark.parametrize("root", ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"])
+def test_a_lone_chord_names_the_tonic(root: str) -> None:
+    """Common practice: b2, b3, #4, b6 and b7 above C; each alone says that the tonic is written C."""
+    assert tonic_name(0, [Heard(NoteName.parse(root), "dominant")], "major") == NoteName.parse("C")
+
+
+_NUMERAL = re.compile(
+    r"tritone substitute|back door|(?<![A-Za-z])[b#]?(?:VII|VI|IV|V|III|II|I)(?![a-z])"
+    r"|(?<![A-Za-z])[b#]?(?:vii|vi|iv|v|iii|ii|i)(?![a-z])"
+)
+_DEGREES = {"I": 0, "II": 2, "III": 4, "IV": 5, "V": 7, "VI": 9, "VII": 11}
+
+
+def semitones_said(text: str) -> list[int]:
+    """Return the half steps above the tonic of each numeral in the name of a function or a move."""
+    found = []
+    for numeral in _NUMERAL.findall(text):
+        if numeral in ("tritone substitute", "back door"):
+            found.append({"tritone substitute": 1, "back door": 10}[numeral])
+        else:
+            plain = numeral.lstrip("b#").upper()
+            found.append(_DEGREES[plain] + numeral.count("#") - numeral.count("b"))
+    return found
+
+
+def test_functions_stand_on_the_degrees_that_their_names_say() -> None:
+    """Common practice: bVI is 8 half steps above the tonic, the tritone substitute 1, viiø 11."""
+    for row in FITS:
+        assert semitones_said(row.source)[0] == row.semitones, row.source
+    for move in MOVES:
+        assert semitones_said(move.source)[:2] == [move.first, move.second], move.source
+    assert min(row.weight for row in FITS) == min(row.weight for row in MOVES) == 1

@@ -95,6 +95,10 @@ CHOICES = [
     (("Dm7", "G7", "ii", "C"), ["dorian"], "ii, L"),
     (("Dm7", "", "", "C"), ["dorian"], "ii by the key, L"),
     (("Em7", "A7", "iii", "C"), ["phrygian", "dorian"], "iii before VI, L"),
+    (("Em7", "Fmaj7", "iii", "C"), ["phrygian", "dorian"], "iii"),
+    (("Em", "", "iii", "C"), ["phrygian", "dorian"], "iii as a triad"),
+    (("Bdim", "", "vii", "C"), ["locrian", "whole-half diminished"], "the triad on the leading note"),
+    (("Bbdim", "", "bVII", "C"), ["whole-half diminished", "locrian"], "a triad on another degree"),
     (("Am7", "Dm7", "vi", "C"), ["aeolian", "dorian"], "vi"),
     (("Dm7b5", "G7"), ["locrian", "locrian natural 2"], "half-diminished, L"),
     (("Dø7",), ["locrian", "locrian natural 2"], "half-diminished, L"),
@@ -147,6 +151,13 @@ CHOICES = [
 )
 def test_scales_best_first(context: tuple[str, ...], expected: list[str], why: str) -> None:
     assert names(*context) == expected, why
+
+
+@pytest.mark.parametrize(
+    ("following", "words"), [("A7", "lead down into the VI chord"), ("Fmaj7", "are passed through")]
+)
+def test_a_minor_iii_says_whether_it_goes_to_vi(following: str, words: str) -> None:  # common practice
+    assert words in choices("Em7", following, "iii", "C")[0].reason
 
 
 def test_the_reasons_name_the_coming_third() -> None:  # common practice

@@ -166,3 +166,9 @@ def test_names_may_be_written_with_signs(text: str, name: str) -> None:
 def test_what_is_no_name_is_refused(text: str) -> None:
     with pytest.raises(ValueError, match="is not a note name"):
         NoteName.parse(text)
+
+
+def test_names_stand_in_the_order_of_fifths() -> None:
+    """Common practice: F C G D A E B, flats before them and sharps after."""
+    names = [NoteName.parse(text) for text in ("F#", "C", "Bb", "B", "F", "Ebb")]
+    assert [str(name) for name in sorted(names)] == ["Ebb", "Bb", "F", "C", "B", "F#"]

@@ -142,6 +142,11 @@ RECOGNISED = [
     ),
     # A tonic that is reached may open the next progression.
     ("Dm7 G7 | Cmaj7 A7 | Dm7 G7", ["ii–V–I in C major, 1-2", "I–VI–ii–V in C major, 2-3"]),
+    # A turnaround goes on to the minor iii in the tonic's place, and not to a III: E7 opens its own.
+    (
+        "Em7 A7 | Dm7 G7 | E7 Am7 | D7 Gmaj7",
+        ["minor ii–V–i in D minor, 1-2", "I–VI–ii–V in G major, 2-4", "ii–V–I in G major, 3-4"],
+    ),
     # Nothing to say, and no crash.
     ("N.C.", []),
     ("Dm7 | Em7", []),
@@ -404,3 +409,15 @@ def test_a_tonic_minor_may_turn_into_the_ii_of_another_key() -> None:
     chords = [parse_chord(symbol) for symbol in ("Dm7b5", "G7b9", "Cm6", "Cm7", "F7", "Bbmaj7")]
     found = [(row.name, str(row.key), row.first_bar, row.last_bar) for row in recognise(chords, range(1, 7))]
     assert found == [("minor ii–V–i", "C minor", 1, 3), ("ii–V–I", "Bb major", 4, 6)]
+
+
+@pytest.mark.parametrize("name", sorted(ROLES))
+def test_a_role_as_it_is_written_out_costs_nothing(name: str) -> None:
+    """Our own design: a variant costs more than the chord with which a role is written, or as much."""
+    role = ROLES[name]
+    costs = dict(role.kinds)
+    written = heard(parse_chord(f"C{role.written}"))
+    assert written is not None
+    assert costs[written.kind] == 0
+    assert min(costs.values()) == 0
+    assert len(costs) == len(role.kinds)

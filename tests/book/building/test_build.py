@@ -35,7 +35,14 @@ from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.output_folder import MARKER, STORE
 from shedbook.book.workshop.store import Store
 from shedbook.cli.main import main
-from shedbook.errors import BuildError, ManuscriptError, OutputError, RenderError, UnknownNameError
+from shedbook.errors import (
+    BuildError,
+    ManuscriptError,
+    NotationError,
+    OutputError,
+    RenderError,
+    UnknownNameError,
+)
 
 PDF = "tides-concert.pdf"
 PICTURES = 3 * (13 + 1) + 3 + 3 + 1
@@ -274,11 +281,11 @@ def test_a_first_build_that_fails_leaves_no_folder(tmp_path: Path) -> None:
     folder = write_manuscript(tmp_path / "tides", 2)
     write_phrase(folder, 1, line="1/8 h4")
     book = Book(folder, tmp_path / "new" / "out")
-    with pytest.raises(BuildError):
+    with pytest.raises(NotationError):
         book.build()
     assert not (tmp_path / "new").exists()
     book.out.mkdir(parents=True)
-    with pytest.raises(BuildError):
+    with pytest.raises(NotationError):
         book.build()
     assert list(book.out.iterdir()) == []  # the author's own empty folder stays
 

@@ -10,7 +10,8 @@ import pytest
 from book.cards import PLACING
 from shedbook.book.ground.chord_style import STYLES, style_of
 from shedbook.book.ground.paper import PAGE_SIZES, paper_of
-from shedbook.book.ground.tables.words import ENGLISH, in_scores
+from shedbook.book.ground.tables.words import ENGLISH
+from shedbook.book.ground.words import in_scores
 from shedbook.book.manuscript.settings.pages import BY_KEY, MarkChoice, PageSettings
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseSource, PhraseText

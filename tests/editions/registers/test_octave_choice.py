@@ -148,6 +148,19 @@ def test_a_row_of_ways_by_hand(make: Make) -> None:
     assert registers(phrase, keys, edition) == (high, Way(-7, -7))  # 4 + 7 + 14 < 12 + 7 + 10
 
 
+def test_a_folded_way_by_hand(make: Make) -> None:
+    """What lies farther from the author's register counts, before or after the fold; then the fold."""
+    phrase = make("C", "C", "1/4 c5 - c5 -")
+    (cut,) = cuts_of(phrase)
+    edition = edition_named("flute")
+    notes = note_costs(edition.bands, edition.policy)
+    fold = COST[edition.policy, "distance"] * 12
+    before = registers_cost(phrase, [Way(-12, 0, cut)], edition)
+    after = registers_cost(phrase, [Way(0, -12, cut)], edition)
+    assert before == fold + notes[60] + notes[72] + cut.cost(12)
+    assert after == fold + notes[72] + notes[60] + cut.cost(-12)
+
+
 @pytest.mark.parametrize(
     ("edition", "lowest", "highest"),
     [

@@ -11,16 +11,22 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
 from shedbook.analysis.naming.language import Words
-from shedbook.book.ground.tables.words import ENGLISH, LANGUAGES, LISTS
+from shedbook.analysis.naming.tables.wording import WORDING
+from shedbook.book.ground.tables.words import ENGLISH, IN_SCORES, LANGUAGES, LISTS
 from shedbook.editions.tables.editions import EDITIONS, EditionRow
 from shedbook.editions.tables.instruments import CLEFS, ClefRow
 from shedbook.errors import nearest
 from shedbook.table_index import need
 from shedbook.theory.interval import UNISON, Interval
 
-__all__ = ["EN", "WORD_NAMES", "Words", "gaps", "inside", "opened", "refused_row", "words_of"]
+__all__ = ["EN", "WORD_NAMES", "Words", "gaps", "in_scores", "inside", "opened", "refused_row", "words_of"]
 
 WORD_NAMES = tuple(ENGLISH)
+
+
+def in_scores(name: str) -> bool:
+    """Say whether a row is shown in or with a score, or in the explanation; others stand on pages alone."""
+    return name in WORDING or name.startswith(IN_SCORES)
 
 
 def words_of(language: str, own: Mapping[str, str] | None = None) -> Words:

@@ -17,7 +17,7 @@ from functools import lru_cache
 
 from shedbook.book.ground.chord_style import AS_WRITTEN, ChordStyle
 from shedbook.book.ground.paper import paper_of
-from shedbook.book.ground.tables.words import in_scores
+from shedbook.book.ground.words import in_scores
 from shedbook.book.manuscript.settings.pages import BY_KEY, SPARSE_MARKS, MarkChoice
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseSource, PhraseText

@@ -1,6 +1,7 @@
 """Outlines of our own signs for chord symbols, in the form of `outlines`: (advance, left, right, path data).
 
 Units are 1/1000 em of the text font, whose capitals are 660 high and whose strokes are about 75 wide.
+The source is our own drawing; what the signs mean is common practice.
 """
 
 from collections.abc import Mapping

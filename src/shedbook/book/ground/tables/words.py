@@ -223,13 +223,8 @@ ENGLISH: dict[str, str] = {**WORDING, **PAGES}
 LISTS = ("numbers", "tens", "numbers.small")
 """Rows that are lists of words divided by spaces, as many in every language."""
 
-_SCORES = ("alt.", "key", "mode.", "feel.", "tempo.fact", "phrase.untitled")
-
-
-def in_scores(name: str) -> bool:
-    """Say whether a row is shown in or with a score, or in the explanation; others stand on pages alone."""
-    return name in WORDING or name.startswith(_SCORES)
-
+IN_SCORES = ("alt.", "key", "mode.", "feel.", "tempo.fact", "phrase.untitled")
+"""How the rows begin that are shown in or with a score; of the others only those of the explanation are."""
 
 LANGUAGES: dict[str, dict[str, str]] = {"en": ENGLISH}
 """The tables there are, by language."""

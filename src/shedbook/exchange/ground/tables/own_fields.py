@@ -2,7 +2,7 @@
 
 In MusicXML they are `miscellaneous-field` elements. Row format of `OWN_FIELDS`: the name
 of the field after the prefix; what the field holds, in the form of the manuscript's key of that name; why
-notation cannot hold it.
+notation cannot hold it. The source is the project's own design, on MusicXML 4.0's `miscellaneous-field`.
 """
 
 from __future__ import annotations

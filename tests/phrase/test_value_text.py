@@ -1,0 +1,18 @@
+"""Note values as they are printed. Source: docs/manuscript.md."""
+
+from __future__ import annotations
+
+import pytest
+
+from shedbook.phrase.value_text import print_values, read_values
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [
+        ("1/8", "1/8"), ("1/4.", "1/4."), ("1/4..", "1/4.."), ("1/8t", "1/8t"), ("1/8(3:2)", "1/8t"),
+        ("1/16(5:4)", "1/16(5:4)"), ("1/8(2:3)", "1/8(2:3)"), ("1/8+1/4", "1/8+1/4"),
+    ],
+)  # fmt: skip
+def test_the_normal_form(typed: str, printed: str) -> None:
+    assert print_values(read_values(typed)) == printed

@@ -1,0 +1,71 @@
+"""Measure the processor seconds of the tests, a room at a time: their own and those of what they start.
+
+Usage: python tools/suite_seconds.py [FOLDER …]   (folders of tests; all without any)
+
+Each folder runs in one process of its own. The rows are printed as a table, the heaviest test files under it.
+"""
+
+from __future__ import annotations
+
+import os
+import resource
+import sys
+from collections import Counter
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+_HEAVIEST = 12
+
+
+def _seconds() -> float:
+    """Return the processor seconds of this process and of all that it has started and waited for."""
+    spent = (resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+    return sum(one.ru_utime + one.ru_stime for one in spent)
+
+
+class Meter:
+    """A plug-in of pytest that adds up processor seconds by test file."""
+
+    def __init__(self) -> None:
+        self.begun, self.tests = _seconds(), 0
+        self.files: Counter[str] = Counter()
+
+    def pytest_runtest_logfinish(self, nodeid: str) -> None:
+        now = _seconds()
+        self.files[nodeid.partition("::")[0]] += now - self.begun  # type: ignore[assignment]
+        self.tests += 1
+        self.begun = now
+
+
+def measured(folder: str) -> None:
+    """Run the tests of a folder and print its row."""
+    import pytest
+
+    meter, started = Meter(), _seconds()
+    quiet = os.dup(1)
+    os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+    status = pytest.main(["-q", "-p", "no:xdist", "-p", "no:cacheprovider", folder], plugins=[meter])
+    os.dup2(quiet, 1)
+    heavy = ", ".join(
+        f"{Path(name).relative_to(folder)} {spent:.0f}" for name, spent in meter.files.most_common(_HEAVIEST)
+        if spent >= 1
+    )  # fmt: skip
+    said = "" if status == 0 else f" (ended with {int(status)})"
+    print(f"| {folder}{said} | {meter.tests} | {_seconds() - started:.0f} | {heavy} |", flush=True)
+
+
+def main(folders: list[str]) -> None:
+    """Print the table."""
+    os.chdir(ROOT)
+    rooms = [path for path in Path("tests").iterdir() if any(path.rglob("test_*.py"))]
+    print("| tests | how many | processor seconds | the heaviest files |\n|---|---|---|---|", flush=True)
+    for folder in folders or sorted(map(str, rooms)):
+        child = os.fork()
+        if child == 0:
+            measured(folder)
+            os._exit(0)
+        os.waitpid(child, 0)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
