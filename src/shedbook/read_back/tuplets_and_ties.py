@@ -89,13 +89,22 @@ def _beamed(count: int, middle: float, notes: list[Written]) -> list[Written]:
             if run[-1].beam != note.beam:
                 continue
             unit = sum((plain_quarters(one) for one in run), Fraction(0)) / count
-            if unit.numerator != 1 or unit.denominator & (unit.denominator - 1):
+            if not _is_unit(unit, min(Fraction(4, one.part) for one in run)):
                 continue
             stems = [one.stem for one in (run[0], run[-1]) if one.stem is not None]
             off = abs(sum(stems) / len(stems) - middle)
             if off < 1.2 and (best is None or off < best[0]):
                 best = (off, run)
     return best[1] if best else []
+
+
+def _is_unit(length: Fraction, shortest: Fraction) -> bool:
+    """Say whether a tuplet may count in this length: a plain value, and no shorter than its shortest note."""
+    return (
+        length >= shortest
+        and length.numerator & (length.numerator - 1) == 0
+        and (length.denominator & (length.denominator - 1) == 0)
+    )
 
 
 def ties_of(system: System, written: WrittenSystem) -> list[Tie]:
