@@ -40,6 +40,12 @@ class Mismatch:
         return f"bar {self.bar}, beat {beat_words(self.beat)}: {self.expected}, but the page says {self.read}"
 
 
+def bar_lengths(phrase: Phrase) -> tuple[Fraction, ...]:
+    """Return how long each bar of a phrase is, in quarters, as `read_score` takes it."""
+    full = phrase.metre.bar_quarters
+    return tuple(full if bar.number else bar.quarters for bar in phrase.bars)
+
+
 def mismatches(
     score: ReadScore, phrase: Phrase, *, signature: bool = False, reminders: frozenset[int] | None = None
 ) -> list[Mismatch]:
@@ -62,8 +68,7 @@ def mismatches(
         found.append(Mismatch(numbers[min(index, len(numbers) - 1)], Fraction(1), "clear notation", says))
     if len(score.bars) == len(numbers):
         notes = sounding_notes(phrase)
-        for number, bar, written in zip(numbers, score.bars, phrase.bars, strict=True):
-            lasts = written.quarters if number == 0 else phrase.metre.bar_quarters
+        for number, bar, lasts in zip(numbers, score.bars, bar_lengths(phrase), strict=True):
             if bar.quarters != lasts:
                 found.append(
                     Mismatch(number, Fraction(1), f"{_quarters(lasts)} in the bar", _quarters(bar.quarters))

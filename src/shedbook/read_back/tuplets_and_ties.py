@@ -116,14 +116,15 @@ def ties_of(system: System, written: WrittenSystem) -> list[Tie]:
     notes = [note for note in written.notes if not note.small]
     found = []
     for arc in system.arcs:
-        before = next((i for i, note in enumerate(notes) if _begins(arc, note)), None)
-        after = next((i for i, note in enumerate(notes) if _ends(arc, note)), None)
-        if before is not None and after == before + 1 and notes[before].step == notes[after].step:
-            found.append(Tie(before, after))
-        elif before == len(notes) - 1 and after is None and arc.x2 > notes[-1].x + 1 and _level(arc):
-            found.append(Tie(before, None))
-        elif after == 0 and before is None and arc.x1 < notes[0].x and _level(arc):
-            found.append(Tie(None, after))
+        before = [i for i, note in enumerate(notes) if _begins(arc, note)]
+        after = [i for i, note in enumerate(notes) if _ends(arc, note)]
+        pairs = [i for i in before if i + 1 in after and notes[i].step == notes[i + 1].step]
+        if pairs:
+            found.append(Tie(pairs[0], pairs[0] + 1))
+        elif before[-1:] == [len(notes) - 1] and not after and arc.x2 > notes[-1].x + 1 and _level(arc):
+            found.append(Tie(len(notes) - 1, None))
+        elif after[:1] == [0] and not before and arc.x1 < notes[0].x and _level(arc):
+            found.append(Tie(None, 0))
     return found
 
 

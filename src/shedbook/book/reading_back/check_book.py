@@ -18,7 +18,7 @@ from shedbook.book.scores.worker import PhraseOrder, placing_name
 from shedbook.book.workshop.store import Store
 from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import RenderError
-from shedbook.read_back.comparison import mismatches, scale_mismatch, tab_mismatches
+from shedbook.read_back.comparison import bar_lengths, mismatches, scale_mismatch, tab_mismatches
 from shedbook.read_back.ink import Stroke
 from shedbook.read_back.pdf_ink import Picture, parts_of_pdf
 from shedbook.read_back.pdf_ink import Words as Shown
@@ -103,7 +103,7 @@ def _wrong(one: Expected, picture: Picture) -> Iterator[str]:
             if wrong:
                 yield f"the scale {one.scale.name}: {wrong}"
             return
-        score = read_score(picture.ink, one.phrase.metre.bar_quarters)
+        score = read_score(picture.ink, bar_lengths(one.phrase))
     except UnreadableError as error:
         yield f"the score cannot be read: {error}"
         return
