@@ -19,8 +19,6 @@ from shedbook.read_back.written_notes import WrittenSystem, written_system
 
 _LETTERS = "CDEFGAB"
 _HALF_STEPS = (0, 2, 4, 5, 7, 9, 11)
-_MOST_NORMAL = 13
-"""No tuplet is played in the time of so many notes or more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,13 +85,15 @@ class ReadBar:
 class ReadScore:
     """A score as it is read.
 
-    `signature` counts sharps, flats being negative. Each fault is a text with the index of the bar in which
+    `signature` counts sharps, flats being negative; `slurs` arcs that are no ties, of which a slur has one in
+    each system. Each fault is a text with the index of the bar in which
     it lies.
     """
 
     bars: list[ReadBar] = field(default_factory=list)
     metre: tuple[int, int] | None = None
     signature: int = 0
+    slurs: int = 0
     faults: list[tuple[int, str]] = field(default_factory=list)
 
 
@@ -154,6 +154,7 @@ class _Reader:
     def _system(self, number: int, system: System, written: WrittenSystem) -> None:
         main = [note for note in written.notes if not note.small]
         ties = ties_of(system, written)
+        self._score.slurs += len(system.arcs) - len(ties)
         outgoing = {tie.before for tie in ties if tie.before is not None}
         incoming = {tie.after for tie in ties if tie.after is not None}
         opening = Tie(None, 0) in ties
@@ -275,12 +276,13 @@ def _normals(number: int) -> list[int]:
     """Return in the time of how many notes so many may be played, the likeliest first.
 
     That is the power of two below the number; where the number is one itself, one and a half or three
-    quarters of it, as in 6/8; then the others by how near they are.
+    quarters of it, as in 6/8; then the others by how near they are. None is twice as quick or as slow.
     """
     power = number & (number - 1) == 0
     first = [3 * number // 2, 3 * number // 4] if power else [1 << (number.bit_length() - 1)]
-    others = sorted(range(1, _MOST_NORMAL), key=lambda normal: abs(math.log(normal / number)))
-    return list(dict.fromkeys(normal for normal in (*first, *others) if normal not in (0, number)))
+    near = range(number // 2 + 1, 2 * number)
+    others = sorted(near, key=lambda normal: abs(math.log(normal / number)))
+    return list(dict.fromkeys(normal for normal in (*first, *others) if normal in near and normal != number))
 
 
 def _total(lengths: Sequence[tuple[Written, Fraction]]) -> Fraction:
