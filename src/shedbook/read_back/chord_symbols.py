@@ -25,25 +25,22 @@ class ReadSymbol(NamedTuple):
 def symbols_of(system: System) -> list[ReadSymbol]:
     """Return the chord symbols of a system from left to right.
 
-    All stand on one base line, which the roots show: the largest semibold letters over the staff.
+    All stand on one base line, which the roots show: the largest semibold letters over the staff. Symbols in
+    a crowded bar may reach over one another; so each is what was drawn from one root to the next.
     """
     opens = [glyph for glyph in system.glyphs if _opens(glyph)]
     if not opens:
         return []
     base = max(opens, key=lambda glyph: glyph.size).y
-    row = sorted(
-        (glyph for glyph in system.glyphs if base - _ABOVE < glyph.y < base + _BELOW and _belongs(glyph)),
-        key=lambda glyph: glyph.x,
-    )
-    found: list[ReadSymbol] = []
-    for glyph in row:
-        if _opens(glyph) and abs(glyph.y - base) < 0.1:
-            found.append(ReadSymbol(glyph.x, _text(glyph)))
-        elif found:
-            found[-1] = found[-1]._replace(text=found[-1].text + _text(glyph))
-        else:
-            found.append(ReadSymbol(glyph.x, _text(glyph)))
-    return found
+    words: list[list[Glyph]] = []
+    for glyph in system.glyphs:
+        if not base - _ABOVE < glyph.y < base + _BELOW or not _belongs(glyph):
+            continue
+        if not words or (_opens(glyph) and abs(glyph.y - base) < 0.1):
+            words.append([])
+        words[-1].append(glyph)
+    found = [ReadSymbol(min(glyph.x for glyph in word), words_of(word)) for word in words]
+    return sorted(found, key=lambda symbol: symbol.x)
 
 
 def _opens(glyph: Glyph) -> bool:

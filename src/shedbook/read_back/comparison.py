@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -18,6 +19,13 @@ from shedbook.theory.pitch import Pitch
 
 _ASTRAY = 1.6
 """How far a chord symbol may begin from what stands on its beat, in staff spaces."""
+
+
+_SET_FREELY = str.maketrans(
+    {"(": "", ")": "", ",": "", "♭": "b", "♯": "#", "△": "Δ", "∆": "Δ", "º": "°", "˚": "°", "∅": "ø"}
+    | {"Ø": "ø", "–": "-", "−": "-", "𝄫": "bb", "𝄪": "##", "♮": ""}
+)
+"""How the characters of a chord symbol are compared: "" for those that a page adds or leaves out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,13 +48,20 @@ class Mismatch:
         return f"bar {self.bar}, beat {beat_words(self.beat)}: {self.expected}, but the page says {self.read}"
 
 
+def bar_lengths(phrase: Phrase) -> tuple[Fraction, ...]:
+    """Return how long each bar of a phrase is, in quarters, as `read_score` takes it."""
+    full = phrase.metre.bar_quarters
+    return tuple(full if bar.number else bar.quarters for bar in phrase.bars)
+
+
 def mismatches(
     score: ReadScore, phrase: Phrase, *, signature: bool = False, reminders: frozenset[int] | None = None
 ) -> list[Mismatch]:
     """Return where a score does not say what a phrase has, from the first bar to the last.
 
     Pitches with their spelling, places and lengths of struck notes, grace notes, the length of each bar, the
-    metre, the key signature and the chord symbols are compared. A symbol has to mean the phrase's chord.
+    metre, the key signature and the chord symbols are compared. A symbol has to mean the phrase's chord and
+    to have its letters.
 
     Args:
         score: the score as it was read.
@@ -62,14 +77,14 @@ def mismatches(
         found.append(Mismatch(numbers[min(index, len(numbers) - 1)], Fraction(1), "clear notation", says))
     if len(score.bars) == len(numbers):
         notes = sounding_notes(phrase)
-        for number, bar, written in zip(numbers, score.bars, phrase.bars, strict=True):
-            lasts = written.quarters if number == 0 else phrase.metre.bar_quarters
+        for number, bar, lasts in zip(numbers, score.bars, bar_lengths(phrase), strict=True):
             if bar.quarters != lasts:
                 found.append(
                     Mismatch(number, Fraction(1), f"{_quarters(lasts)} in the bar", _quarters(bar.quarters))
                 )
             found += _notes(phrase, number, bar, [note for note in notes if note.bar == number])
             found += _symbols(phrase, number, bar)
+        found += _slurs(phrase, score)
         found += _signs(phrase, score, notes, reminders)
     return sorted(dict.fromkeys(found), key=lambda one: (one.bar, one.beat))
 
@@ -131,6 +146,20 @@ def _difference(phrase: Phrase, expected: Sounding, found: ReadNote) -> tuple[st
     return None
 
 
+def _slurs(phrase: Phrase, score: ReadScore) -> Iterator[Mismatch]:
+    """Yield that there are too many or too few slurs; one that a system's end divides has two arcs."""
+    system_of = [bar.system for bar in score.bars]
+    begun: list[int] = []
+    arcs = 0
+    for index, bar in enumerate(phrase.bars):
+        for event in bar.events:
+            for _ in range(min(event.slurs_close, len(begun))):
+                arcs += 1 + system_of[index] - system_of[begun.pop()]
+            begun += [index] * event.slurs_open
+    if arcs != score.slurs:
+        yield Mismatch(phrase.bars[0].number, Fraction(1), f"{arcs} arcs of slurs", f"{score.slurs}")
+
+
 def _signs(
     phrase: Phrase, score: ReadScore, notes: Sequence[Sounding], reminders: frozenset[int] | None
 ) -> Iterator[Mismatch]:
@@ -156,10 +185,21 @@ def _symbols(phrase: Phrase, number: int, bar: ReadBar) -> Iterator[Mismatch]:
         expected = change.chord.text if change is not None else "no chord symbol"
         if change is None or symbol is None:
             yield Mismatch(number, beat, expected, symbol.text if symbol is not None else "no chord symbol")
-        elif _meaning(symbol.text) != _nameless(change.chord):
+        elif not _says(symbol.text, change.chord):
             yield Mismatch(number, beat, expected, symbol.text)
         elif _is_astray(phrase, change, symbol.x, bar):
             yield Mismatch(number, beat, f"{expected} on this beat", "it stands elsewhere")
+
+
+def _says(text: str, chord: Chord) -> bool:
+    """Say whether a symbol means a chord, in the letters in which it was written, brackets apart."""
+    return _meaning(text) == _nameless(chord) and _bare(text) == _bare(chord.text)
+
+
+@lru_cache(maxsize=1024)
+def _bare(text: str) -> str:
+    """Return a symbol without what a page sets in its own way: brackets, commas, signs that look alike."""
+    return re.sub("(?<=[A-G#b])o", "°", text).translate(_SET_FREELY)
 
 
 @lru_cache(maxsize=1024)
@@ -225,6 +265,6 @@ def scale_mismatch(pitches: Sequence[ReadPitch], symbol: str, expected: Sequence
     wanted, read = " ".join(map(str, expected)), " ".join(map(str, pitches))
     if wanted != read:
         return f"{wanted}, but the page says {read or 'nothing'}"
-    if _meaning(symbol) != _nameless(chord):
+    if not _says(symbol, chord):
         return f"over {chord.text}, but the page says {symbol or 'nothing'}"
     return ""

@@ -14,6 +14,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from shedbook.read_back.ink import Arc, Area, Dot, Glyph, Stroke
+from shedbook.read_back.tables.chord_signs import CHORD_SIGNS
 from shedbook.read_back.tables.glyph_shapes import GLYPH_SHAPES
 
 Point = tuple[float, float]
@@ -134,7 +135,9 @@ def shape_digest(runs: Iterable[Subpath]) -> str:
 
 def glyph_of(runs: Sequence[Subpath]) -> tuple[str, str] | None:
     """Return the font and the name of the glyph with this outline, or None."""
-    return GLYPH_SHAPES.get(shape_digest(runs))
+    digest = shape_digest(runs)
+    sign = CHORD_SIGNS.get(digest)
+    return ("sign", sign) if sign else GLYPH_SHAPES.get(digest)
 
 
 @lru_cache(maxsize=1024)

@@ -28,6 +28,7 @@ _FONT = re.compile(rb"/(\w+) (-?[\d.]+) Tf")
 _STRING = re.compile(rb"\(((?:[^\\()]|\\.)*)\)|<([0-9A-Fa-f]+)>", re.DOTALL)
 _ESCAPED = re.compile(rb"\\([0-7]{1,3}|.)", re.DOTALL)
 _ESCAPES = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
+_HEX_ALTERNATIVE = re.compile(rb"/Alt<[0-9A-Fa-f]*>")
 _HEX = re.compile(r"<([0-9A-Fa-f]+)>")
 _CLEFS = frozenset(CLEFS)
 
@@ -126,7 +127,7 @@ def _without_alternatives(content: bytes) -> bytes:
             end += 1
         out += [content[place:start], b"/Alt()"]
         place = end
-    return b"".join([*out, content[place:]])
+    return _HEX_ALTERNATIVE.sub(b"/Alt()", b"".join([*out, content[place:]]))
 
 
 def _shown(block: bytes, fonts: dict[bytes, dict[int, str]]) -> str:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import product
+from types import MappingProxyType
 
 from shedbook.read_back.beams import Written
 from shedbook.read_back.chord_symbols import ReadSymbol, symbols_of
@@ -82,23 +85,25 @@ class ReadBar:
 class ReadScore:
     """A score as it is read.
 
-    `signature` counts sharps, flats being negative. Each fault is a text with the index of the bar in which
+    `signature` counts sharps, flats being negative; `slurs` arcs that are no ties, of which a slur has one in
+    each system. Each fault is a text with the index of the bar in which
     it lies.
     """
 
     bars: list[ReadBar] = field(default_factory=list)
     metre: tuple[int, int] | None = None
     signature: int = 0
+    slurs: int = 0
     faults: list[tuple[int, str]] = field(default_factory=list)
 
 
-def read_score(ink: Ink, bar_quarters: Fraction | None = None) -> ReadScore:
+def read_score(ink: Ink, lengths: Sequence[Fraction] = ()) -> ReadScore:
     """Return what a score says.
 
     Args:
         ink: the ink of the score alone.
-        bar_quarters: how long a full bar is, in quarters; by default as the written metre says. It decides
-            between the ratios that one number of a tuplet may stand for.
+        lengths: how long each bar is, in quarters; by default as the written metre says. They decide between
+            the ratios that one number of a tuplet may stand for.
 
     Raises:
         UnreadableError: if there is no system, or one has no staff.
@@ -106,15 +111,16 @@ def read_score(ink: Ink, bar_quarters: Fraction | None = None) -> ReadScore:
     systems = systems_of(ink)
     if not systems:
         raise UnreadableError("no clef is drawn")
-    return _Reader(systems, bar_quarters).read()
+    return _Reader(systems, lengths).read()
 
 
 class _Reader:
     """Reads systems in order; holds the open tie, the accidentals in force and the score read so far."""
 
-    def __init__(self, systems: Sequence[System], bar_quarters: Fraction | None) -> None:
+    def __init__(self, systems: Sequence[System], lengths: Sequence[Fraction]) -> None:
         self._systems = systems
-        self._bar_quarters = bar_quarters
+        self._lengths = lengths
+        self._full = Fraction(4)
         self._score = ReadScore()
         self._signature: dict[int, int] = {}
         self._in_force: dict[int, int] = {}
@@ -127,8 +133,7 @@ class _Reader:
             mark_tuplets(system, written)
             if written.metre is not None:
                 self._score.metre = written.metre
-                if self._bar_quarters is None:
-                    self._bar_quarters = Fraction(4 * written.metre[0], written.metre[1])
+                self._full = Fraction(4 * written.metre[0], max(1, written.metre[1]))
             self._read_signature(written, first=number == 0)
             self._system(number, system, written)
         if self._tied:
@@ -149,6 +154,7 @@ class _Reader:
     def _system(self, number: int, system: System, written: WrittenSystem) -> None:
         main = [note for note in written.notes if not note.small]
         ties = ties_of(system, written)
+        self._score.slurs += len(system.arcs) - len(ties)
         outgoing = {tie.before for tie in ties if tie.before is not None}
         incoming = {tie.after for tie in ties if tie.after is not None}
         opening = Tie(None, 0) in ties
@@ -192,13 +198,13 @@ class _Reader:
         self._in_force = {}
         main_here = [note for note in inside if not note.small]
         if len(main_here) == 1 and main_here[0].step is None and main_here[0].part == 1:
-            bar.whole_rest, bar.quarters = True, self._bar_quarters or Fraction(4)
+            bar.whole_rest, bar.quarters = True, self._lasts()
             self._last = None
             return
         indexes = {id(note): index for index, note in enumerate(main)}
         grace: list[ReadPitch] = []
         place = Fraction(0)
-        for note, length in self._lengths(inside):
+        for note, length in _timed(inside, self._lasts()):
             if note.small:
                 grace.append(self._pitch(note))
                 continue
@@ -242,36 +248,52 @@ class _Reader:
             self._in_force[step] = note.sign
         return ReadPitch(step, self._in_force.get(step, self._signature.get(step % 7, 0)))
 
-    def _lengths(self, inside: Sequence[Written]) -> Iterator[tuple[Written, Fraction]]:
-        """Return the notes of a bar with their lengths in quarters.
+    def _lasts(self) -> Fraction:
+        """Return how long the bar that is being read should be, in quarters."""
+        index = len(self._score.bars) - 1
+        return self._lengths[index] if index < len(self._lengths) else self._full
 
-        The number of a tuplet does not say in the time of how many its notes are played. It is the usual
-        number; where the bar is not full then, the one that fills it.
-        """
-        usual = [(note, _quarters(note)) for note in inside]
-        total = _total(usual)
-        if self._bar_quarters is None or total == self._bar_quarters or not _tuplets(inside):
-            return iter(usual)
-        for normal in range(1, 17):
-            tried = [(note, _quarters(note, normal)) for note in inside]
-            if _total(tried) == self._bar_quarters:
-                return iter(tried)
+
+def _timed(inside: Sequence[Written], lasts: Fraction) -> Iterator[tuple[Written, Fraction]]:
+    """Return the notes of a bar with their lengths in quarters.
+
+    The number of a tuplet does not say in the time of how many its notes are played. It is the usual
+    number; where the bar is not full then, the one that fills it.
+    """
+    usual = [(note, _quarters(note)) for note in inside]
+    numbers = sorted({note.tuplet[0] for note in inside if note.tuplet is not None})
+    if not numbers or _total(usual) == lasts:
         return iter(usual)
+    for normals in product(*(_normals(number) for number in numbers[:2])):
+        tried = dict(zip(numbers, normals, strict=False))
+        timed = [(note, _quarters(note, tried)) for note in inside]
+        if _total(timed) == lasts:
+            return iter(timed)
+    return iter(usual)
 
 
-def _tuplets(inside: Sequence[Written]) -> bool:
-    return any(note.tuplet is not None for note in inside)
+def _normals(number: int) -> list[int]:
+    """Return in the time of how many notes so many may be played, the likeliest first.
+
+    That is the power of two below the number; where the number is one itself, one and a half or three
+    quarters of it, as in 6/8; then the others by how near they are. None is twice as quick or as slow.
+    """
+    power = number & (number - 1) == 0
+    first = [3 * number // 2, 3 * number // 4] if power else [1 << (number.bit_length() - 1)]
+    near = range(number // 2 + 1, 2 * number)
+    others = sorted(near, key=lambda normal: abs(math.log(normal / number)))
+    return list(dict.fromkeys(normal for normal in (*first, *others) if normal in near and normal != number))
 
 
 def _total(lengths: Sequence[tuple[Written, Fraction]]) -> Fraction:
     return sum((length for note, length in lengths if not note.small), Fraction(0))
 
 
-def _quarters(note: Written, normal: int = 0) -> Fraction:
+def _quarters(note: Written, normals: Mapping[int, int] = MappingProxyType({})) -> Fraction:
     if note.tuplet is None:
         return quarters_of(note.part, note.dots)
     actual, usual = note.tuplet
-    return quarters_of(note.part, note.dots, actual, normal or usual)
+    return quarters_of(note.part, note.dots, actual, normals.get(actual, usual))
 
 
 def _signature_count(signs: Sequence[tuple[int, int]]) -> int | None:

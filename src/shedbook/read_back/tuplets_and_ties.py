@@ -89,13 +89,22 @@ def _beamed(count: int, middle: float, notes: list[Written]) -> list[Written]:
             if run[-1].beam != note.beam:
                 continue
             unit = sum((plain_quarters(one) for one in run), Fraction(0)) / count
-            if unit.numerator != 1 or unit.denominator & (unit.denominator - 1):
+            if not _is_unit(unit, min(Fraction(4, one.part) for one in run)):
                 continue
             stems = [one.stem for one in (run[0], run[-1]) if one.stem is not None]
             off = abs(sum(stems) / len(stems) - middle)
             if off < 1.2 and (best is None or off < best[0]):
                 best = (off, run)
     return best[1] if best else []
+
+
+def _is_unit(length: Fraction, shortest: Fraction) -> bool:
+    """Say whether a tuplet may count in this length: a plain value, and no shorter than its shortest note."""
+    return (
+        length >= shortest
+        and length.numerator & (length.numerator - 1) == 0
+        and (length.denominator & (length.denominator - 1) == 0)
+    )
 
 
 def ties_of(system: System, written: WrittenSystem) -> list[Tie]:
@@ -107,14 +116,15 @@ def ties_of(system: System, written: WrittenSystem) -> list[Tie]:
     notes = [note for note in written.notes if not note.small]
     found = []
     for arc in system.arcs:
-        before = next((i for i, note in enumerate(notes) if _begins(arc, note)), None)
-        after = next((i for i, note in enumerate(notes) if _ends(arc, note)), None)
-        if before is not None and after == before + 1 and notes[before].step == notes[after].step:
-            found.append(Tie(before, after))
-        elif before == len(notes) - 1 and after is None and arc.x2 > notes[-1].x + 1 and _level(arc):
-            found.append(Tie(before, None))
-        elif after == 0 and before is None and arc.x1 < notes[0].x and _level(arc):
-            found.append(Tie(None, after))
+        before = [i for i, note in enumerate(notes) if _begins(arc, note)]
+        after = [i for i, note in enumerate(notes) if _ends(arc, note)]
+        pairs = [i for i in before if i + 1 in after and notes[i].step == notes[i + 1].step]
+        if pairs:
+            found.append(Tie(pairs[0], pairs[0] + 1))
+        elif before[-1:] == [len(notes) - 1] and not after and arc.x2 > notes[-1].x + 1 and _level(arc):
+            found.append(Tie(len(notes) - 1, None))
+        elif after[:1] == [0] and not before and arc.x1 < notes[0].x and _level(arc):
+            found.append(Tie(None, 0))
     return found
 
 

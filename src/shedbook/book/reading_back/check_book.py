@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import zip_longest
@@ -13,12 +13,12 @@ from shedbook.book.ground.words import Words, words_of
 from shedbook.book.reading_back.expected_scores import BY_KEY, HOME, PROOF, SCALE, Expected, expected_scores
 from shedbook.book.reading_back.orders import BackOrder, ReadBack
 from shedbook.book.scores.artefacts import PlacingCard
-from shedbook.book.scores.inputs import spoken_language
+from shedbook.book.scores.inputs import Language, spoken_language
 from shedbook.book.scores.worker import PhraseOrder, placing_name
 from shedbook.book.workshop.store import Store
 from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import RenderError
-from shedbook.read_back.comparison import mismatches, scale_mismatch, tab_mismatches
+from shedbook.read_back.comparison import bar_lengths, mismatches, scale_mismatch, tab_mismatches
 from shedbook.read_back.ink import Stroke
 from shedbook.read_back.pdf_ink import Picture, parts_of_pdf
 from shedbook.read_back.pdf_ink import Words as Shown
@@ -29,6 +29,8 @@ from shedbook.theory.pitch import LETTERS
 
 _MOST = 3
 """How many mismatches of one score are told."""
+_LEVEL = 12.0
+"""How far over or under its strokes the words beside a score may stand, in points."""
 _REPORT = "This is a fault of shedbook; please report the phrase."
 
 
@@ -38,14 +40,29 @@ def read_book(order: BackOrder) -> ReadBack:
     Raises:
         RenderError: if a card has vanished from the store.
     """
+    return held_against(expected_of(order), parts_of_pdf(Path(order.target)), order)
+
+
+def expected_of(order: BackOrder) -> list[Expected]:
+    """Return the scores that a book should hold, in the order of its pages.
+
+    Raises:
+        RenderError: if a card has vanished from the store.
+    """
     store = Store(Path(order.store))
     cards = {one.source.number: _card(store, one, order.edition) for one in order.orders}
-    expected = list(expected_scores(order.data, order.orders, order.edition, cards))
-    language = spoken_language(order.orders[0].settings) if order.orders else None
-    words = words_of(language.tag, dict(language.own)) if language else words_of("en")
+    return list(expected_scores(order.data, order.orders, order.edition, cards))
+
+
+def held_against(
+    expected: Iterable[Expected], parts: Iterable[Shown | Picture], order: BackOrder
+) -> ReadBack:
+    """Hold the scores and the words of a PDF, in the order of its pages, against what it should hold."""
+    language = spoken_language(order.orders[0].settings) if order.orders else Language()
+    words = words_of(language.tag, dict(language.own))
     errors: list[RenderError] = []
     count = 0
-    for one, seen in zip_longest(expected, _seen(order.target)):
+    for one, seen in zip_longest(expected, _seen(parts)):
         if one is None or seen is None:
             what = "holds more scores than it should" if one is None else "does not hold every score"
             errors.append(RenderError(f"The book {Path(order.target).name} {what}.", hint=_REPORT))
@@ -72,11 +89,11 @@ class _Seen:
     words: list[Shown]
 
 
-def _seen(target: str) -> Iterator[_Seen]:
+def _seen(parts: Iterable[Shown | Picture]) -> Iterator[_Seen]:
     """Yield the scores of a PDF; the pieces of one that a page turn cuts are one score."""
     words: list[Shown] = []
     last: _Seen | None = None
-    for part in parts_of_pdf(Path(target)):
+    for part in parts:
         if isinstance(part, Shown):
             words.append(part)
         elif part.whole or last is None:
@@ -103,7 +120,7 @@ def _wrong(one: Expected, picture: Picture) -> Iterator[str]:
             if wrong:
                 yield f"the scale {one.scale.name}: {wrong}"
             return
-        score = read_score(picture.ink, one.phrase.metre.bar_quarters)
+        score = read_score(picture.ink, bar_lengths(one.phrase))
     except UnreadableError as error:
         yield f"the score cannot be read: {error}"
         return
@@ -124,9 +141,7 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
     """Yield what is wrong with the name of the key that stands with a score."""
     if one.kind == SCALE:
         return
-    left = min((mark.x1 for mark in seen.pictures[0].ink.marks if isinstance(mark, Stroke)), default=0.0)
-    gutter = " ".join(shown.text for shown in seen.words if shown.x < left - 5)
-    gutter = " ".join(gutter.split())
+    gutter = _beside(seen)
     if one.kind == HOME:
         facts = " ".join(shown.text for shown in seen.words if "·" in shown.text)
         names = _note_names(words).findall(facts)
@@ -141,6 +156,16 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
         wrong_mode = one.kind != PROOF and not rest.startswith(one.mode)
         if name is None or name[0] != one.tonic or wrong_mode:
             yield f"the key is {one.tonic} {one.mode}, but the page says {gutter or 'none'}"
+
+
+def _beside(seen: _Seen) -> str:
+    """Return the words that stand at the left of a score, on a level with its staves."""
+    strokes = [mark for mark in seen.pictures[0].ink.marks if isinstance(mark, Stroke)]
+    left = min((stroke.x1 for stroke in strokes), default=0.0)
+    upper = min((stroke.y1 for stroke in strokes), default=0.0) - _LEVEL
+    lower = max((stroke.y2 for stroke in strokes), default=0.0) + _LEVEL
+    said = [shown.text for shown in seen.words if shown.x < left - 5 and upper < shown.y < lower]
+    return " ".join(" ".join(said).split())
 
 
 @lru_cache(maxsize=8)

@@ -178,7 +178,7 @@ class _Tracer:
             self._curve(self._system, path, path_stroke)
         elif poly:
             self._polygon(self._system, points, closed=poly == "gon")
-        elif radius and self._note:
+        elif radius and (self._note or self._kind == "rest"):
             self._out.append(f'<circle cx="{cx}" cy="{int(cy) - self._system.top}" r="{radius}"/>')
         elif text_x:
             self._text(self._system, int(text_x), int(text_y) - self._system.top)
