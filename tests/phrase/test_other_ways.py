@@ -88,3 +88,9 @@ def test_curly_quotes_are_named(line: str) -> None:
 def test_a_pick_up_may_have_the_same_signs(typed: str, length: str) -> None:
     fields = {"changes": "C6", "line": f"{length} c5 | 1/1 c5", "pickup": typed}
     assert fields_from_phrase(phrase_from_fields(fields))["pickup"] == length
+
+
+@pytest.mark.parametrize("word", ["b" * 5000 + "z", "c" * 5000 + "!", "1" * 5000, "F" + "#" * 5000])
+def test_a_long_word_is_refused_at_once(word: str) -> None:
+    with pytest.raises(ReadError):
+        parse_line(f"1/4 {word}", FOUR)

@@ -100,3 +100,11 @@ def test_an_opening_a_with_a_mode_needs_the_chord(
 ) -> None:
     known = frozenset(NoteName.parse(chord) for chord in chords)
     assert [str(found.name) for found in names_in_prose(text, "en", known)] == names
+
+
+@pytest.mark.parametrize(
+    "text", ["C" + "1" * 5000 + "x", "C" + "m" * 5000 + "x", "A " * 3000, "b" * 5000, "la, " * 2000]
+)
+def test_long_texts_are_read_at_once(text: str) -> None:
+    for language in ("en", "de", "it"):
+        names_in_prose(text, language)

@@ -45,3 +45,11 @@ def test_braces_another_language_and_silence_quieten_it() -> None:
     assert author_findings(account(loud), language="pl") == ()
     assert author_findings(account(loud), silenced=(CONTRADICTED,)) == ()
     assert author_findings(account(replace(loud, silence=((CONTRADICTED, "meant"),)))) == ()
+
+
+def test_a_tension_of_the_chord_is_called_as_the_line_has_it() -> None:
+    own = phrase("1/4 g4 g#4 bb b", "A flat is the flat nine.")
+    messages = [one.message for one in author_findings(account(own)) if one.rule == CONTRADICTED]
+    assert messages == ["The commentary says A flat; the score has G sharp."]
+    quiet = account(replace(own, commentary="F, the seventh, is not played."))
+    assert CONTRADICTED not in {one.rule for one in author_findings(quiet)}

@@ -25,7 +25,7 @@ _ROWS: Mapping[str, ProseRow] = MappingProxyType({row.language: row for row in P
 _LITERAL = re.compile(r"\{([^{}]*)\}")
 _SYMBOL = re.compile(
     r"(?<![\w♭♯#'’])([A-G])(bb(?=[\dm♭♯#(])|[#b♭♯]?)"
-    r"((?:maj|min|dim|aug|sus|add|alt|mi|ma|m|M|o|°|ø|Δ|\+|-(?=\d)|\d+|[#b♭♯]\d+|\([^()\s]*\))*)"
+    r"((?:maj|min|dim|aug|sus|add|alt|mi|ma|m|M|o|°|ø|Δ|\+|-(?=\d)|\d|[#b♭♯]\d|\([^()\s]*\))*)"
     r"(?:/([A-G])([#b♭♯]?))?(?![\w#♯♭])"
 )
 """A chord symbol, or a letter with its sign; the bass of a slash chord is a name of its own."""

@@ -14,7 +14,7 @@ _SIGNS = {"#": "♯", "b": "♭"}
 _NUMERAL = re.compile(r"(?<!\w)([#b])(?=(?:[IV]+|[iv]+)(?![a-zA-Z]))")
 _TONIC = re.compile(r"(?<=[A-G])[#b]+")
 _SYMBOL = re.compile(
-    r"(?<![\w#♯♭])[A-G][#b]?(?:maj|min|dim|aug|sus|add|alt|mi|ma|m|M|h|o|°|ø|Δ|\+|−|-|\d+|[#b]\d+|\([^()\s]*\))*"
+    r"(?<![\w#♯♭])[A-G][#b]?(?:maj|min|dim|aug|sus|add|alt|mi|ma|m|M|h|o|°|ø|Δ|\+|−|-|\d|[#b]\d|\([^()\s]*\))*"
     r"(?:/[A-G][#b]?)?(?![\w#])"
 )
 """A chord symbol or the name of a note, with no letter before or behind that would make it a word."""

@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Iterator
 from fractions import Fraction
 
 from shedbook.analysis.account import Account
-from shedbook.analysis.naming.prose_names import CHORD, names_in_prose, prose_language
+from shedbook.analysis.naming.prose_names import NOTE, names_in_prose, prose_language
 from shedbook.analysis.naming.spoken_names import name_words
 from shedbook.analysis.proof import Finding
 from shedbook.editions.spelling.stumbles import stumbles
@@ -66,13 +66,15 @@ def _contradicted(account: Account, language: str) -> Iterator[Finding]:
     notes = [note.pitch.name for note in sounding_notes(phrase)]
     roots = [change.chord.root for change in phrase.changes if change.chord.root is not None]
     rest = _names_of_the_harmony(account)
-    right, said = {*notes, *roots, *rest}, set[NoteName]()
+    said: set[NoteName] = set()
     for found in names_in_prose(phrase.commentary, language, frozenset(roots)):
         name = found.name
-        if name in right or name in said:
+        if name in said or name in notes or name in roots:
             continue
         said.add(name)
-        first, second = (roots, notes) if found.kind == CHORD else (notes, roots)
+        first, second = (notes, roots) if found.kind == NOTE else (roots, notes)
+        if name in rest and (found.kind == NOTE or _called(name, roots) is None):
+            continue
         meant = _called(name, (*first, *second, *rest))
         if meant is not None:
             yield _contradiction(phrase, name, meant)
@@ -84,13 +86,16 @@ def _called(name: NoteName, among: Iterable[NoteName]) -> NoteName | None:
 
 
 def _names_of_the_harmony(account: Account) -> list[NoteName]:
-    """Return the tonic, the chord tones, and the notes of scales that the line does not write itself."""
-    sounded = {note.pitch.name.pitch_class for note in account.notes}
+    """Return the tonic, and the names of chord tones and scale notes that the line does not write otherwise.
+
+    A C flat of the chord is no name in the score where the line has a B over that very chord.
+    """
     found: list[NoteName] = [account.phrase.key.tonic]
     for span in account.spans:
-        found += span.chord.tones
-        if span.scale is not None:
-            found += [name for name in span.scale.notes if name.pitch_class not in sounded]
+        over = {note.pitch.name for note in account.notes if note.span == span}
+        sounded = {name.pitch_class for name in over}
+        names = (*span.chord.tones, *(span.scale.notes if span.scale else ()))
+        found += [name for name in names if name in over or name.pitch_class not in sounded]
     return found
 
 
