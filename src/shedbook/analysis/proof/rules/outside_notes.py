@@ -16,7 +16,6 @@ from shedbook.analysis.proof.finding import Found, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
 from shedbook.analysis.roles.role_names import (
     BLUE,
-    MAJOR_SEVENTH_OF_MINOR,
     PEDAL,
     SUSPENSION,
     UNACCOUNTED,
@@ -152,7 +151,7 @@ def _contradicts(account: Account, note: NoteAccount) -> str:
     beat = felt_beat(account.phrase.metre)
     sustained = note.quarters > beat or (note.quarters >= beat and note.role == UNACCOUNTED)
     accented = note.strong and note.role == UNACCOUNTED
-    excused = note.role in (SUSPENSION, BLUE, PEDAL) or note.detail == MAJOR_SEVENTH_OF_MINOR
+    excused = note.role in (SUSPENSION, BLUE, PEDAL)
     if excused or not (sustained or accented):
         return ""
     return "is held" if sustained else "stands on a strong beat"
