@@ -26,7 +26,7 @@ from shedbook.theory.chord_context import (
 from shedbook.theory.interval import degree_interval
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.scale import FILE as SCALES_FILE
-from shedbook.theory.scale import Scale, scale_row
+from shedbook.theory.scale import Scale, passing_classes, scale_row
 from shedbook.theory.slash_chords import over_bass
 from shedbook.theory.tables.chord_scales import (
     BY_NOTES,
@@ -170,18 +170,20 @@ def lacks(chord: Chord, scale: Scale) -> tuple[str, ...]:
 
 
 def nearest_fits(chord: Chord, scale: Scale, most: int) -> tuple[Scale, ...]:
-    """Return the scales on the same root that contradict nothing in a chord, the nearest to a scale first.
+    """Return the scales on the same root that contradict nothing in a chord, those usual over it first.
 
-    The nearest has most notes in common with it; of equals the commoner comes first.
+    Of these, and of the others, the nearest to `scale` come first: they have most notes in common with it.
+    Scales with a passing note are left out.
     """
     rows = [scale_row(name) for name in FALLBACKS if name != "chromatic"]
     known = {row.name: place for place, row in enumerate(rows)}
     usual = {choice.scale.name for choice in ranked(chord)}
     whole = [Scale(scale.root, row) for row in rows if len(row.degrees) >= _WHOLE_SCALE]
+    whole = [one for one in whole if not passing_classes(one)]
     fitting = [one for one in whole if not lacks(chord, one)]
     fitting.sort(
         key=lambda one: (
-            len(one.pitch_classes ^ scale.pitch_classes), one.name not in usual, known[one.name]
+            one.name not in usual, len(one.pitch_classes ^ scale.pitch_classes), known[one.name]
         )
     )  # fmt: skip
     return tuple(fitting[:most])

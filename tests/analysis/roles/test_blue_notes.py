@@ -13,7 +13,7 @@ NAMED = [
     pytest.param("C6", "ionian", "1/8 g4 a bb g e c d e", 2, "blue note", "b7", id="b7 over a major chord"),
     pytest.param("Bm7", "dorian", "1/8 b4 d5 e f d b4 a f#", 3, "blue note", "b5", id="F over Bm7"),
     pytest.param("Dm7", "dorian", "1/8 d5 a4 f f# c5 a4 g d", 3, "blue note", "3", id="the curl"),
-    pytest.param("Dm7", "dorian", "1/8 a4 d5 c# a4 f g f e", 2, "scale tone", "7", id="7 over m7"),
+    pytest.param("Dm7", "dorian", "1/8 a4 d5 c# a4 f g f e", 2, "blue note", "7", id="7 over m7"),
 ]  # fmt: skip
 
 

@@ -14,7 +14,6 @@ from shedbook.analysis.roles.role_names import (
     ENCLOSURE,
     HELD_OVER,
     LEANING,
-    MAJOR_SEVENTH_OF_MINOR,
     PASSING,
     PEDAL,
     SUSPENSION,
@@ -55,7 +54,7 @@ _STRENGTH_OF.must_have(
 
 START_OF_ENCLOSURE = "start of an enclosure"
 
-EXCUSES = (SUSPENSION, LEANING, BLUE, PEDAL, PASSING, START_OF_ENCLOSURE, MAJOR_SEVENTH_OF_MINOR)
+EXCUSES = (SUSPENSION, LEANING, BLUE, PEDAL, PASSING, START_OF_ENCLOSURE)
 """What excuses an accented outside note."""
 
 
@@ -149,8 +148,6 @@ def excuse(notes: tuple[NoteAccount, ...], note: NoteAccount) -> str:
         return note.role if note.role in (SUSPENSION, LEANING) else ""
     if note.role in (SUSPENSION, LEANING, BLUE, PEDAL):
         return note.role
-    if note.detail == MAJOR_SEVENTH_OF_MINOR:
-        return note.detail
     if note.role == ENCLOSURE and (note.index == 0 or notes[note.index - 1].group != note.group):
         return START_OF_ENCLOSURE
     if note.role == PASSING and _moves_on(notes, note.index):

@@ -16,7 +16,7 @@ from shedbook.analysis.account.figures import Figure, figures
 from shedbook.analysis.account.landings import Landing, landings
 from shedbook.analysis.account.melodic_links import Link, melodic_links
 from shedbook.analysis.account.note_account import NoteAccount, Rival
-from shedbook.analysis.hearing.chord_spans import Span, spans_of
+from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE, Span, spans_of
 from shedbook.analysis.hearing.harmony import Harmony, harmony
 from shedbook.analysis.hearing.heard_notes import HeardNote, HeardNotes, hear_notes
 from shedbook.analysis.hearing.note_places import note_places
@@ -25,7 +25,14 @@ from shedbook.analysis.roles.blue_notes import BLUE_NAMES
 from shedbook.analysis.roles.cheapest_cover import Reading, read
 from shedbook.analysis.roles.nodes import Line, line_of
 from shedbook.analysis.roles.reasons import Explanation
-from shedbook.analysis.roles.role_names import BLUE, HELD_OVER, SUSPENSION
+from shedbook.analysis.roles.role_names import (
+    BLUE,
+    CHORD_TONE,
+    HELD_OVER,
+    SCALE_TONE,
+    SUPERIMPOSED,
+    SUSPENSION,
+)
 from shedbook.phrase.model import Phrase
 from shedbook.theory.interval import UNISON, Interval
 from shedbook.theory.metre import Metre, quarters
@@ -136,6 +143,13 @@ def _target_note(line: Line, reason: Explanation) -> int | None:
     return None if reason.target is None else line.nodes[reason.target].first
 
 
+def _role(reason: Explanation, membership: str) -> str:
+    """Return the role of a note; in a triad laid over the chord an inside note keeps its own."""
+    if reason.detail != SUPERIMPOSED or membership == OUTSIDE:
+        return reason.role
+    return CHORD_TONE if membership == CHORD else SCALE_TONE
+
+
 def _degree(span: Span, pitch_class: int, reason: Explanation) -> str:
     """Return the degree of a note over its chord; a blue note is called by the blues: b3, b5 or b7."""
     root = span.heard.root
@@ -171,7 +185,7 @@ def _note(
         span=span,
         degree=_degree(span, pitch_class, reason),
         membership=span.membership(pitch_class),
-        role=reason.role,
+        role=_role(reason, span.membership(pitch_class)),
         detail=reason.detail,
         target=_target_note(line, reason),
         landing=heard.strong or first_over or (reason.role == SUSPENSION and reason.detail == HELD_OVER),

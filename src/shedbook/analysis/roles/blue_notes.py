@@ -11,7 +11,7 @@ from types import MappingProxyType
 from shedbook.analysis.roles.costs import COST
 from shedbook.analysis.roles.nodes import Line
 from shedbook.analysis.roles.reasons import Explanation
-from shedbook.analysis.roles.role_names import BLUE, MAJOR_SEVENTH_OF_MINOR, SCALE_TONE, THIRD_BENT
+from shedbook.analysis.roles.role_names import BLUE, MAJOR_SEVENTH_OF_MINOR, THIRD_BENT
 
 _THIRD, _FIFTH, _SEVENTH = 3, 6, 10
 """The blue notes, in half steps above the root."""
@@ -77,7 +77,7 @@ def major_seventh_of_minor(line: Line, index: int) -> Iterator[Explanation]:
         return
     if (node.midi - heard.root.pitch_class) % 12 == _MAJOR_SEVENTH and _moves_near(line, index, 2):
         cost = COST.major_seventh_of_a_minor_chord
-        yield Explanation(SCALE_TONE, index, index, None, cost, MAJOR_SEVENTH_OF_MINOR)
+        yield Explanation(BLUE, index, index, None, cost, MAJOR_SEVENTH_OF_MINOR)
 
 
 def _moves_near(line: Line, index: int, most: int) -> bool:

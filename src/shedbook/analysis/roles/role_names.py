@@ -17,10 +17,10 @@ THIRD_BENT = "curl between the thirds"
 """The detail of a blue note that is the major third beside the minor third of its chord."""
 
 SUPERIMPOSED = "superimposed triad"
-"""The detail of chord tones whose chord is a triad that the line lays over the one below."""
+"""The detail of notes that escape together, as a triad that the line lays over the chord."""
 
 MAJOR_SEVENTH_OF_MINOR = "the major seventh of the minor"
-"""The detail of a scale tone that the chord's own minor seventh leaves outside."""
+"""The detail of a blue note that is the major seventh over a minor seventh chord."""
 
 INCOMPLETE = "incomplete neighbour"
 """What the detail of an escape note ends with that is left in the direction in which it was reached."""

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from shedbook.analysis.roles.costs import COST
 from shedbook.analysis.roles.nodes import Line
 from shedbook.analysis.roles.reasons import Explanation
-from shedbook.analysis.roles.role_names import CHORD_TONE, SUPERIMPOSED
+from shedbook.analysis.roles.role_names import ESCAPE, SUPERIMPOSED
 
 _NOTES = 3
 _MOST_INSIDE = 1
@@ -32,4 +32,4 @@ def superimposed_triad(line: Line, index: int) -> Iterator[Explanation]:
     if sum([node.inside for node in nodes]) > _MOST_INSIDE:
         return
     if frozenset([node.midi % 12 for node in nodes]) in _TRIADS:
-        yield Explanation(CHORD_TONE, index, last, None, COST.superimposed_triad, SUPERIMPOSED)
+        yield Explanation(ESCAPE, index, last, None, COST.superimposed_triad, SUPERIMPOSED)

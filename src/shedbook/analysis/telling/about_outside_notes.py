@@ -30,7 +30,7 @@ _NEXT_CHORD = "next chord"
 
 
 _ROWS_OF_DETAILS = {MAJOR_SEVENTH_OF_MINOR: "seventh of the minor", SUPERIMPOSED: "triad laid over"}
-"""Rows by the detail of a note, for outside notes with the role of an inside one that do not come early."""
+"""Rows by the detail of a note, for notes whose role alone would say too little."""
 
 
 def _row_of(role: str, detail: str = "") -> str:

@@ -14,6 +14,7 @@ from shedbook.analysis.naming.spoken_names import degree_words
 from shedbook.analysis.telling import topics
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.remark import SUMMARY, Build, Remark
+from shedbook.theory.chord_scales import lacks
 from shedbook.theory.scale import Scale, scale_row
 
 _PLAIN_SCALES = frozenset(("ionian", "mixolydian", "dorian", "aeolian"))
@@ -36,8 +37,8 @@ def colours(account: Account, say: ReaderNames) -> Iterator[Remark]:
     heard = notes_by_span(account.notes)
     for span in account.spans:
         notes = heard.get(span.index, [])
-        if span.scale is None or not notes:
-            continue
+        if span.scale is None or not notes or lacks(span.chord, span.scale):
+            continue  # of a scale that denies the chord nothing is true; the proof-reader has said so
         again = span.scale.name in told
         told.add(span.scale.name)
         remark = _tell(account, say, span, notes) or _gives(say, span, notes)
@@ -122,7 +123,9 @@ def other_scales(account: Account, say: ReaderNames, named: frozenset[int]) -> R
     known = {(span.scale_name, say.chord(span)) for span in account.spans if span.index in named}
     over: dict[str, list[str]] = {}
     for span in left:
-        if span.scale is None or span.index not in sounding or (span.scale_name, say.chord(span)) in known:
+        if span.scale is None or lacks(span.chord, span.scale):
+            continue
+        if span.index not in sounding or (span.scale_name, say.chord(span)) in known:
             continue
         chords = over.setdefault(say.scale(span.scale), [])
         if say.chord(span) not in chords:
@@ -175,7 +178,7 @@ def scale_coverage(account: Account, say: ReaderNames) -> Iterator[Remark]:
 def _covered(account: Account, say: ReaderNames, entry: Coverage) -> Remark | None:
     """Tell how much of a scale is used; the remark's places are the indices of spans."""
     span = account.spans[entry.spans[0]]
-    if span.scale is None:
+    if span.scale is None or lacks(span.chord, span.scale):
         return None
     scale, chord = say.scale(span.scale), say.chord(span)
     first, last = entry.spans[0], entry.spans[-1]

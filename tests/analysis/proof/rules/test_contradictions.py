@@ -7,6 +7,7 @@ import pytest
 from analysis.helpers import both_keys, phrase, read
 from shedbook.analysis.account import account
 from shedbook.analysis.proof import proof
+from shedbook.analysis.telling.explanation import explain
 from shedbook.theory.chord_scales import lacks, nearest_fits
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.scale import parse_scale
@@ -73,3 +74,9 @@ def test_the_message_names_the_tone_and_the_nearest_scales() -> None:
 def test_a_key_that_the_changes_deny(changes: str, key: str, denied: bool) -> None:
     found = account(phrase(changes, "1/1 b4 | b4 | b4", key=key))
     assert ("key-contradicted" in {one.rule for one in proof(found)}) == denied
+
+
+def test_nothing_is_told_of_a_scale_that_denies_its_chord() -> None:
+    text = " ".join(explain(read("F6", "1/4 f4 ab4 c5 d5", "melodic minor")))
+    assert "melodic minor" not in text.lower()
+    assert "melodic minor" in " ".join(explain(read("Fm6", "1/4 f4 ab4 c5 d5", "melodic minor"))).lower()

@@ -300,7 +300,6 @@ WORDING: dict[str, str] = {
     "away.leaning note": "{what} and leaning",
     "away.passing note": "{what} and passing",
     "away.blue note": "{what} and blue",
-    "away.the major seventh of the minor": "{what} and taken from melodic minor",
     "away.pedal": "{what} and a pedal",
     "away.start of an enclosure": "{what} and opening an enclosure",
     "away.again": "{away}, and again on {place}",
