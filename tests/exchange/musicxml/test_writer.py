@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -15,7 +16,8 @@ from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import read_phrase
 from shedbook.exchange.ground.mxl_container import packed
 from shedbook.exchange.musicxml.reader import read_musicxml
-from shedbook.exchange.musicxml.writer import CONCERT, Setting, musicxml
+from shedbook.exchange.musicxml.study_marks import StudyMarks
+from shedbook.exchange.musicxml.writer import CONCERT, Setting, musicxml, musicxml_book
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase
 from shedbook.theory.interval import Interval
@@ -92,3 +94,48 @@ def test_the_say_on_octaves_comes_back(fold: bool | None) -> None:
 def test_the_same_phrase_gives_the_same_bytes() -> None:
     phrase = read_phrase(DEMO.phrases[0])
     assert packed(musicxml(phrase).encode()) == packed(musicxml(phrase).encode())
+
+
+# Beams, the home key, words for study, and a book in one file
+
+
+def test_beams_are_those_of_our_pages() -> None:
+    # Common practice: eighths by half bars in 4/4; a dotted eighth with its sixteenth has a hook backward.
+    phrase = phrase_from_fields({"title": "x", "changes": "C7", "line": "1/8 c4 d e f 1/8. g 1/16 a 1/4 b"})
+    found = re.findall(r'<beam number="(\d)">([a-z ]+)<', musicxml(phrase))
+    assert found == [
+        ("1", "begin"), ("1", "continue"), ("1", "continue"), ("1", "end"),
+        ("1", "begin"), ("1", "end"), ("2", "backward hook"),
+    ]  # fmt: skip
+
+
+def test_the_home_key_is_shown_by_other_programs() -> None:
+    phrase = phrase_from_fields({"title": "x", "changes": "Cm7", "key": "C minor", "line": "1/1 c4"})
+    assert "<credit-type>home key</credit-type><credit-words>C minor</credit-words>" in musicxml(phrase)
+    tenor = Setting(transposed=Interval(8, 14))
+    assert "<credit-words>D minor</credit-words>" in musicxml(phrase, tenor)
+
+
+MARKED = phrase_from_fields(
+    {"title": "Marked", "changes": "Dm7 G7 | Cmaj7", "line": "1/4 d4 f 1/2 b | 1/2 c5 1/8t e d c 1/4 -"}
+)
+MARKS = StudyMarks(("D dorian", "G mixolydian", "C major"), ("1", "b3", "3", "1", "3", "9", "1"))
+
+
+def test_words_for_study_are_valid_and_say_nothing_new() -> None:
+    text = musicxml(MARKED, marks=MARKS)
+    assert_valid(text)
+    assert re.findall(r">([A-G] [a-z]+)</words>", text) == list(MARKS.scales)
+    assert tuple(re.findall(r'id="study-note-\d+".*?>([b#0-9]+)</words>', text)) == MARKS.degrees
+    imported = read_musicxml(text.encode(), "x")
+    assert imported.phrases == (MARKED,)
+    assert imported.report.remarks == ()
+
+
+def test_a_book_is_one_file_with_a_section_a_phrase() -> None:
+    other = replace(MARKED, title="Other")
+    text = musicxml_book([(MARKED, MARKS), (other, None)], book="Both")
+    assert_valid(text)
+    found = read_musicxml(text.encode(), "x").phrases
+    assert [phrase.title for phrase in found] == ["Both Marked", "Both Other"]
+    assert [phrase.bars for phrase in found] == [MARKED.bars, other.bars]

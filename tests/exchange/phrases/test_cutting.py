@@ -70,16 +70,33 @@ def test_notes_that_lead_in_come_along_as_a_pickup() -> None:
     assert heard(only.phrase) == [(at - shift, midi) for at, midi in heard(SOLO) if at >= shift - 2]
 
 
-def test_a_note_tied_into_the_first_bar_is_its_pickup() -> None:
-    tied = phrase_from_fields(
+def test_a_phrase_leads_into_its_progression_from_where_it_begins() -> None:
+    joined = phrase_from_fields(
         {
-            "title": "Tied",
+            "title": "Joined",
             "changes": "Cmaj7 | Dm7 | G7 | Cmaj7",
             "line": "1/8 c4 d e f g a b a5 | + 1/4 1/4 f4 d c | b3 d4 f g | 1/1 e4",
         }
     )
-    (only,) = cut_at_progressions(tied, "ii–V–I")
-    assert print_line(only.phrase.bars).startswith("1/8 a5 | + 1/4 f4 d c")
+    (only,) = cut_at_progressions(joined, "ii–V–I")
+    assert heard(only.phrase) == heard(joined)  # nowhere does the line breathe
+
+
+def test_notes_of_other_phrases_in_the_bars_of_a_passage_are_silent() -> None:
+    two = phrase_from_fields(
+        {
+            "title": "Two",
+            "changes": "Am7 | Dm7 | G7 | Cmaj7",
+            "line": "1/8 c5 1/8 d 1/2 - 1/8 d4 e | f a c5 b4 a g f e | d b3 d4 f a g f d | 1/4 e - - -",
+        }
+    )
+    (only,) = cut_at_progressions(two, "ii–V–I")
+    assert [midi for _, midi in heard(only.phrase)] == [midi for _, midi in heard(two)[2:]]
+    assert print_line(only.phrase.bars).startswith("1/8 d4 e | f4 a")
+
+
+def test_a_passage_that_may_begin_inside_a_phrase_says_so_and_ranks_lower() -> None:
+    assert not any("inside a phrase" in reason for cut in cut_at_progressions(SOLO) for reason in cut.reasons)
 
 
 def test_unknown_names_are_refused() -> None:

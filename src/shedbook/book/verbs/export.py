@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from importlib.metadata import version
 from pathlib import Path
 from types import MappingProxyType
 
+from shedbook.analysis.account import account
 from shedbook.book.ground.words import words_of
 from shedbook.book.ground.writing import refused
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase
@@ -29,7 +30,8 @@ from shedbook.editions.instruments.edition import Edition
 from shedbook.editions.transpose import transpose
 from shedbook.errors import UnknownNameError, nearest
 from shedbook.exchange.ground.mxl_container import packed
-from shedbook.exchange.musicxml.writer import Setting, musicxml
+from shedbook.exchange.musicxml.study_marks import StudyMarks
+from shedbook.exchange.musicxml.writer import Setting, musicxml, musicxml_book
 from shedbook.phrase.fields import read_links
 from shedbook.phrase.model import Phrase
 from shedbook.theory.pitch import NoteName
@@ -49,7 +51,8 @@ class ExportOrder:
     """What is to be written.
 
     `keys` are tonics, none for each phrase's own key; `edition` names a readership; `phrase` is a number
-    or a title, "" for all.
+    or a title, "" for all. `study_marks` shows scales and degrees in MusicXML; `one_file` makes one MusicXML
+    file of all phrases, a section a phrase.
     """
 
     manuscript: Path
@@ -58,6 +61,8 @@ class ExportOrder:
     keys: tuple[str, ...] = ()
     edition: str = CONCERT
     phrase: str = ""
+    study_marks: bool = False
+    one_file: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +80,7 @@ class Setup:
     manuscript: Manuscript
     tab: Tab | None = None
     links: tuple[tuple[str, str], ...] = ()
+    study_marks: bool = False
 
 
 Render = Callable[[Setup], bytes]
@@ -93,14 +99,28 @@ def export(order: ExportOrder) -> tuple[Path, ...]:
     (edition, *_) = chosen_editions((order.edition or CONCERT,), manuscript.settings)
     sources = (chosen_phrase(manuscript.phrases, order.phrase),) if order.phrase else manuscript.phrases
     digits = max(2, len(str(max(source.number for source in sources))))
+    if order.one_file and order.format not in ("musicxml", "mxl"):
+        raise UnknownNameError(
+            f"Only MusicXML holds a whole book in one file, not {order.format}.",
+            hint="Write --format musicxml or mxl.",
+        )
     files: dict[str, bytes] = {}
+    together: list[Setup] = []
     for source in sources:
         phrase = read_phrase(source)
         stem = f"{source.number:0{digits}}-{file_words(source.title)}"
         for setup in _setups(phrase, order.keys, edition, manuscript):
             name = f"{stem}-{file_words(str(setup.tonic))}" if len(order.keys) > 1 else stem
-            setup = replace(setup, links=read_links(source.fields.get("links", {})))
+            links = read_links(source.fields.get("links", {}))
+            setup = replace(setup, links=links, study_marks=order.study_marks)
+            if order.one_file:
+                together.append(setup)
+                continue
             files[f"{name}.{ENDINGS.get(order.format, order.format)}"] = render(setup)
+    if together:
+        name = f"{file_words(manuscript.settings.title)}.{order.format}"
+        text = _book_text(together).encode()
+        files[name] = packed(text) if order.format == "mxl" else text
     return _written(order.out, files)
 
 
@@ -152,23 +172,55 @@ def _written(out: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
 # One function a format
 
 
-def _musicxml_text(setup: Setup) -> str:
+def _setting(setup: Setup) -> Setting:
+    """Return how a part is set for the reader of an edition."""
     edition, settings = setup.edition, setup.manuscript.settings
     sign, line = edition.clef[0], int(edition.clef[1])
-    setting = Setting(
-        part=edition.instrument.name if edition.instrument else edition.title,
+    return Setting(
+        part=edition.instrument.name if edition.instrument else settings.title,
         transposed=edition.transposition,
         clef=(sign, line, _CLEF_OCTAVES.get(edition.clef, 0)),
+        signature=looks_of(settings).key.score.signature,
     )
+
+
+def _study_marks(setup: Setup) -> StudyMarks | None:
+    """Return the words for study of a phrase, as its reader calls them."""
+    if not setup.study_marks:
+        return None
+    seen = account(setup.written)
+    scales = [found.scale for found in seen.harmony.scales]
+    return StudyMarks(
+        tuple("" if scale is None else str(scale) for scale in scales),
+        tuple(note.degree for note in seen.notes),
+    )
+
+
+def _musicxml_text(setup: Setup) -> str:
+    settings = setup.manuscript.settings
     return musicxml(
         setup.sounding,
-        setting,
+        _setting(setup),
         book=settings.title,
         author=settings.author,
         rights=settings.rights,
         software=f"shedbook {version('shedbook')}",
         author_calls_it=setup.tonic,
         links=setup.links,
+        marks=_study_marks(setup),
+    )
+
+
+def _book_text(setups: Sequence[Setup]) -> str:
+    """Return several phrases as one MusicXML file."""
+    settings = setups[0].manuscript.settings
+    return musicxml_book(
+        [(setup.sounding, _study_marks(setup)) for setup in setups],
+        _setting(setups[0]),
+        book=settings.title,
+        author=settings.author,
+        rights=settings.rights,
+        software=f"shedbook {version('shedbook')}",
     )
 
 

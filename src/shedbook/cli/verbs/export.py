@@ -31,6 +31,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="where the files go: a new or empty folder, or one that shedbook made; files that you have "
         "changed there are not written over",
     )  # fmt: skip
+    parser.add_argument(
+        "--study-marks", action="store_true", help="MusicXML: show the scale over each chord and degrees"
+    )
+    parser.add_argument(
+        "--one-file", action="store_true", help="MusicXML: the whole book in one file, a section a phrase"
+    )
     parser.epilog = "One file a phrase, named by its number and title."
 
 
@@ -45,6 +51,8 @@ def run(options: argparse.Namespace) -> int:
         keys=names_in(options.key),
         edition=options.edition,
         phrase=options.phrase,
+        study_marks=options.study_marks,
+        one_file=options.one_file,
     )
     for path in export(order):
         print(path)

@@ -15,8 +15,9 @@ from shedbook.errors import ReadError
 from shedbook.exchange.ground.report import Reporter
 from shedbook.exchange.midi.chord_texts import FoundChanges, is_ours
 from shedbook.exchange.midi.events import MidiFile, MidiNote
-from shedbook.exchange.midi.tempo_map import TempoMap, metres_of
+from shedbook.exchange.midi.tempo_map import DEFAULT_TEMPO_US, TempoMap, metres_of
 from shedbook.exchange.phrases.bar_changes import report_repeated
+from shedbook.exchange.rhythm.bar_lines import Chart
 from shedbook.exchange.rhythm.beat_finding import FoundBeats, find_bars
 from shedbook.exchange.rhythm.beat_grids import GRAINS
 from shedbook.exchange.rhythm.onsets import RecordedNote
@@ -185,33 +186,61 @@ def _or_found(
 
     `sections` is None where the file has no beats.
     """
-    cost = 0
+    cost, played_freely = 0, False
     if sections is not None:
         cost = sum(section.rhythm.cost for section in sections) // max(1, len(line.notes))
-        if cost <= _FREE_COST:
+        played_freely = asked.tempo_qpm is not None or (
+            bool(asked.changes.strip()) and _tempo_unknown(line, sections)
+        )
+        if cost <= _FREE_COST and not played_freely:
             return sections
-    metre = metres_of(line.file)[-1][1] if line.file.ticks_per_quarter else Metre()
+    metre = asked.metre or (metres_of(line.file)[-1][1] if line.file.ticks_per_quarter else Metre())
     if metre.unit > 4:
         metre = Metre()
     time_of = line.tempo_map.microseconds
     timed = [(time_of(note.start), time_of(note.end), note.key) for note in line.notes]
-    bars = parse_changes(asked.changes, metre).bars if asked.changes.strip() else 0
-    free = find_bars(timed, metre, bars=bars)
-    if free is None or (sections is not None and free.cost_a_note + _FREE_LEAD > cost):
+    chart = _chart(asked.changes, metre) if asked.changes.strip() else None
+    free = find_bars(timed, metre, chart=chart, tempo_qpm=asked.tempo_qpm)
+    if free is None:
         if sections is None:
             raise ReadError(f"{line.name} has too few notes to find its beat.", hint="Record it to a click.")
         return sections
-    return [_found_section(line, free, metre, reporter)]
+    found = _found_section(line, free, metre)
+    lead = 0 if played_freely else _FREE_LEAD
+    if sections is not None and found.rhythm.cost // len(line.notes) + lead > cost:
+        return sections
+    _name_found(free, metre, reporter)
+    return [found]
 
 
-def _found_section(line: RecordedLine, free: FoundBeats, metre: Metre, reporter: Reporter) -> MetreSection:
-    """Return the whole line as one section on found beats."""
-    _check_length(Fraction(free.notes[-1].end, GRAINS), metre, line.name)
+def _tempo_unknown(line: RecordedLine, sections: Sequence[MetreSection]) -> bool:
+    """Tell whether a line was played into a file with the default of 120 quarters a minute alone (RP-001)."""
+    plain = all(tempo == DEFAULT_TEMPO_US for _, _, tempo in line.tempo_map.points)
+    return plain and not any(section.rhythm.exact for section in sections)
+
+
+def _chart(text: str, metre: Metre) -> Chart:
+    """Return the author's changes as the search for bar lines wants them."""
+    changes = parse_changes(text, metre)
+    starts = tuple(
+        (change.bar - 1) * metre.bar_quarters + (change.beat - 1) * metre.beat_quarters
+        for change in changes.changes
+    )
+    return Chart(changes.bars, starts, tuple(change.chord for change in changes.changes))
+
+
+def _name_found(free: FoundBeats, metre: Metre, reporter: Reporter) -> None:
+    """Report that beats were found, and how sure that is."""
     sure = "fairly sure" if free.sure >= _SURE else "a guess: compare the bar lines with what you played"
     reporter.note(
         f"the notes do not stand on the file's beats; found were about {free.tempo_qpm} beats a minute "
         f"and bars of {metre} ({sure})"
     )
+
+
+def _found_section(line: RecordedLine, free: FoundBeats, metre: Metre) -> MetreSection:
+    """Return the whole line as one section on found beats."""
+    _check_length(Fraction(free.notes[-1].end, GRAINS), metre, line.name)
     places = tuple(
         ChordOrHeading(_beat_of(line.tempo_map.microseconds(tick), free.beat_times), chord, heading)
         for tick, chord, heading in _chords_and_headings(line.found)
@@ -240,7 +269,8 @@ def _with_changes(section: MetreSection, text: str, reporter: Reporter) -> Metre
     last = notes[-1].start // bar if notes else 0
     needed = last - first + 1
     silent = notes[0].start % bar if notes else 0
-    if silent and needed > 1 and (needed == changes.bars + 1 or 2 * silent >= bar):
+    early = needed > changes.bars and 2 * silent >= bar
+    if silent and needed > 1 and (needed == changes.bars + 1 or early):
         first, needed = first + 1, needed - 1  # the line begins with a pick-up
     if not needed < changes.bars <= needed + MOST_EMPTY:  # otherwise the bars of rest are kept
         report_repeated(int(needed), changes.bars, "", reporter)

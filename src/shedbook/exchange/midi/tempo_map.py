@@ -9,7 +9,7 @@ from fractions import Fraction
 from shedbook.exchange.midi.events import MetreEvent, MidiFile
 from shedbook.theory.metre import Metre
 
-_DEFAULT_TEMPO_US = 500_000
+DEFAULT_TEMPO_US = 500_000
 """Microseconds of a quarter where a file gives no tempo: 120 quarters a minute (RP-001)."""
 
 
@@ -42,7 +42,7 @@ def tempo_map_of(file: MidiFile) -> TempoMap:
     """Return the tempos of all tracks of a file together."""
     if file.ticks_per_second:
         return TempoMap(file.ticks_per_second, ((0, 0, 1_000_000),))
-    points = [(0, 0, _DEFAULT_TEMPO_US)]
+    points = [(0, 0, DEFAULT_TEMPO_US)]
     for tempo in sorted(tempo for track in file.tracks for tempo in track.tempos):
         tick, time, before = points[-1]
         time += (tempo.tick - tick) * before // file.ticks_per_quarter

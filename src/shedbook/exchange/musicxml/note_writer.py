@@ -130,7 +130,36 @@ def grace_elements(pitches: Sequence[Pitch]) -> Iterator[str]:
         )
 
 
-def note_element(note: ScoreNote, duration: int, *, starts: bool, stops: bool) -> str:
+def beam_elements(values: Sequence[Value], spans: Sequence[tuple[int, int]]) -> list[str]:
+    """Return the `beam` elements of each note of a bar, "" for a note without a beam.
+
+    Args:
+        values: the values of the bar.
+        spans: the beams, from `phrase.beaming`: each the index of its first value and that after its last.
+    """
+    found = [""] * len(values)
+    for first, end in spans:
+        flags = [max(0, value.part.bit_length() - 3) for value in values[first:end]]
+        for at, many in enumerate(flags):
+            before = flags[at - 1] if at else 0
+            after = flags[at + 1] if at + 1 < len(flags) else 0
+            found[first + at] = "".join(
+                f'<beam number="{level}">{_beam(level <= before, level <= after, hook_back=at > 0)}</beam>'
+                for level in range(1, many + 1)
+            )
+    return found
+
+
+def _beam(before: bool, after: bool, *, hook_back: bool) -> str:
+    """Return what one level of a beam does at a note, by whether its neighbours have that level."""
+    if before and after:
+        return "continue"
+    if before or after:
+        return "end" if before else "begin"
+    return "backward hook" if hook_back else "forward hook"
+
+
+def note_element(note: ScoreNote, duration: int, *, starts: bool, stops: bool, beams: str = "") -> str:
     """Return the `note` element of a written note.
 
     Args:
@@ -138,6 +167,7 @@ def note_element(note: ScoreNote, duration: int, *, starts: bool, stops: bool) -
         duration: its length in divisions of the quarter.
         starts: whether a tuplet begins on it.
         stops: whether a tuplet ends on it.
+        beams: its `beam` elements.
     """
     value = note.value
     ties = ('<tie type="stop"/>' if note.tied_in else "") + ('<tie type="start"/>' if note.tied_out else "")
@@ -150,7 +180,7 @@ def note_element(note: ScoreNote, duration: int, *, starts: bool, stops: bool) -
     return (
         f"      <note>{_pitch(note.pitch) if note.pitch else '<rest/>'}<duration>{duration}</duration>{ties}"
         f"<voice>1</voice><type>{TYPE_OF_PART[value.part]}</type>{'<dot/>' * value.dots}{sign}"
-        f"{_time_modification(value)}{ghost}{_notations(note, starts=starts, stops=stops)}</note>\n"
+        f"{_time_modification(value)}{ghost}{beams}{_notations(note, starts=starts, stops=stops)}</note>\n"
     )
 
 

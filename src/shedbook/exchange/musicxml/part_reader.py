@@ -42,6 +42,7 @@ from shedbook.exchange.musicxml.repeat_signs import (
 )
 from shedbook.exchange.musicxml.repeats import RepeatSigns
 from shedbook.exchange.musicxml.simile_signs import SLASHES, with_bar_repeated, with_beats_repeated
+from shedbook.exchange.musicxml.study_marks import STUDY
 from shedbook.exchange.musicxml.tempo_and_feel import read_feel_words
 from shedbook.theory.chord import Chord
 from shedbook.theory.pitch import Pitch
@@ -309,6 +310,8 @@ class PartReader(PartState):
 
     def _direction(self, element: Element) -> None:
         """Take in a direction: jumps, words, rehearsal marks, tempo and feel."""
+        if element.get("id", "").startswith(STUDY):
+            return
         place = self._offset(element)
         jump = direction_jump(element)
         if jump is not None:

@@ -17,13 +17,21 @@ from shedbook.errors import ShedbookError
 from shedbook.exchange.ground.tables.own_fields import PREFIX
 from shedbook.exchange.musicxml.harmony_elements import DegreeElement, harmony_of
 from shedbook.exchange.musicxml.notation_names import TYPE_OF_PART
-from shedbook.exchange.musicxml.note_writer import ScoreNote, grace_elements, note_element, score_notes
+from shedbook.exchange.musicxml.note_writer import (
+    ScoreNote,
+    beam_elements,
+    grace_elements,
+    note_element,
+    score_notes,
+)
+from shedbook.exchange.musicxml.study_marks import StudyMarks, words_element
 from shedbook.exchange.phrases.own_fields import own_fields
 from shedbook.exchange.phrases.tempo import tapped_beat
-from shedbook.phrase.beaming import starts_of, tuplets
+from shedbook.phrase.beaming import beams, starts_of, tuplets
 from shedbook.phrase.feels import feel_row
 from shedbook.phrase.model import ChangeAt, Phrase, Value
 from shedbook.theory.interval import OCTAVE, UNISON, Interval
+from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
 _ALLOWED_CONTROLS = "\t\n"
@@ -69,6 +77,7 @@ def musicxml(
     software: str = "shedbook",
     author_calls_it: NoteName | None = None,
     links: Sequence[tuple[str, str]] = (),
+    marks: StudyMarks | None = None,
 ) -> str:
     """Return a phrase as the text of a MusicXML 4.0 file.
 
@@ -82,6 +91,7 @@ def musicxml(
         author_calls_it: the name that the author gives to the tonic of the concert key, such as B where the
             part is spelled in Cb; None where it is that of the phrase.
         links: names and web addresses that belong to the phrase.
+        marks: the words for study over and under the line; None for none.
 
     Raises:
         ShedbookError: if a text has a character that XML cannot hold.
@@ -93,14 +103,78 @@ def musicxml(
         _identification(
             own_fields(renamed(phrase, author_calls_it or phrase.key.tonic), links), author, rights, software
         ),
-        f'  <part-list><score-part id="P1"><part-name>{_text(setting.part)}</part-name>'
-        f'<score-instrument id="P1-I1"><instrument-name>{_text(setting.part)}</instrument-name>'
-        "</score-instrument></score-part></part-list>\n",
+        f'  <credit page="1"><credit-type>home key</credit-type><credit-words>{_home(phrase, setting)}'
+        "</credit-words></credit>\n",
+        _part_list(setting),
         '  <part id="P1">\n',
-        *_measures(phrase, setting),
+        *_measures(phrase, setting, marks),
         "  </part>\n</score-partwise>\n",
     ]
     return "".join(out)
+
+
+def musicxml_book(
+    sections: Sequence[tuple[Phrase, StudyMarks | None]],
+    setting: Setting = CONCERT,
+    *,
+    book: str = "",
+    author: str = "",
+    rights: str = "",
+    software: str = "shedbook",
+) -> str:
+    """Return several phrases as the text of one MusicXML 4.0 file, a section a phrase.
+
+    Each section begins on a new system with the title of the phrase as a rehearsal mark, and ends with a
+    double bar. What notation cannot hold of a phrase is left out: for the way back there is a file a phrase.
+
+    Args:
+        sections: the phrases in concert pitch with their words for study, at least one.
+        setting: the reader for whom they are written.
+        book: the title of the book.
+        author: the name of its author, "" for none.
+        rights: the line of rights, "" for none.
+        software: the name of the program that the file gives as its maker.
+
+    Raises:
+        ShedbookError: if a text has a character that XML cannot hold.
+    """
+    out = [
+        f'{_DOCTYPE}<score-partwise version="4.0">\n',
+        f"  <movement-title>{_text(book)}</movement-title>\n" if book else "",
+        _identification((), author, rights, software),
+        _part_list(setting),
+        '  <part id="P1">\n',
+    ]
+    number = 1
+    for at, (phrase, marks) in enumerate(sections, 1):
+        place = _Section(number, phrase.title, last=at == len(sections), mark=f"{at}-")
+        out += _measures(phrase, setting, marks, place)
+        number += len(phrase.bars)
+    return "".join([*out, "  </part>\n</score-partwise>\n"])
+
+
+@dataclass(frozen=True, slots=True)
+class _Section:
+    """Where a phrase stands in a file: the number of its first bar, its heading, and how its marks begin."""
+
+    number: int
+    heading: str = ""
+    last: bool = True
+    mark: str = ""
+
+
+def _part_list(setting: Setting) -> str:
+    return (
+        f'  <part-list><score-part id="P1"><part-name>{_text(setting.part)}</part-name>'
+        f'<score-instrument id="P1-I1"><instrument-name>{_text(setting.part)}</instrument-name>'
+        "</score-instrument></score-part></part-list>\n"
+    )
+
+
+def _home(phrase: Phrase, setting: Setting) -> str:
+    """Return the home key as the reader of the part calls it, which a page shows beside the title."""
+    key = phrase.key
+    return _text(str(Key(key.tonic + setting.transposed, key.mode)))
 
 
 def _text(text: str) -> str:
@@ -126,13 +200,15 @@ def _identification(own: Iterable[tuple[str, str]], author: str, rights: str, so
         + (f'    <creator type="composer">{_text(author)}</creator>\n' if author else "")
         + (f"    <rights>{_text(rights)}</rights>\n" if rights else "")
         + f"    <encoding><software>{_text(software)}</software>"
-        '<supports element="accidental" type="yes"/><supports element="beam" type="no"/>'
+        '<supports element="accidental" type="yes"/><supports element="beam" type="yes"/>'
         '<supports element="stem" type="no"/></encoding>\n'
         f"    <miscellaneous>\n{fields}    </miscellaneous>\n  </identification>\n"
     )
 
 
-def _measures(phrase: Phrase, setting: Setting) -> Iterator[str]:
+def _measures(
+    phrase: Phrase, setting: Setting, marks: StudyMarks | None = None, section: _Section | None = None
+) -> Iterator[str]:
     fifths = phrase.key.signature + setting.transposed.fifths if setting.signature else 0
     while abs(fifths) > 7:
         fifths += -12 if fifths > 0 else 12
@@ -142,16 +218,52 @@ def _measures(phrase: Phrase, setting: Setting) -> Iterator[str]:
         changes.setdefault(change.bar, []).append(change)
     bars = tuple(moved_bar(bar, setting.transposed) for bar in phrase.bars)
     last = phrase.bars[-1].number
+    words = _Words(marks, phrase, section.mark if section else "")
+    first = bars[0].number
     for bar, notes in zip(bars, score_notes(bars, fifths), strict=True):
         implicit = ' implicit="yes"' if bar.number == 0 else ""
-        yield f'    <measure number="{bar.number}"{implicit}>\n'
-        if bar.number == bars[0].number:
+        number = bar.number if section is None else section.number + bar.number - first
+        yield f'    <measure number="{number}"{implicit}>\n'
+        if bar.number == first:
+            if section is not None and section.number > 1:
+                yield '      <print new-system="yes"/>\n'
             yield _attributes(phrase, setting, divisions, fifths)
+            if section is not None:
+                yield _heading(section.heading)
             yield _direction(phrase)
-        yield from _content(notes, changes.get(bar.number, []), phrase, setting, divisions)
+        yield from _content(notes, changes.get(bar.number, []), phrase, setting, divisions, words)
         if bar.number == last:
-            yield '      <barline location="right"><bar-style>light-heavy</bar-style></barline>\n'
+            style = "light-heavy" if section is None or section.last else "light-light"
+            yield f'      <barline location="right"><bar-style>{style}</bar-style></barline>\n'
         yield "    </measure>\n"
+
+
+def _heading(text: str) -> str:
+    """Return the title of a section as a rehearsal mark."""
+    return (
+        '      <direction placement="above"><direction-type>'
+        f"<rehearsal>{_text(text)}</rehearsal></direction-type></direction>\n"
+    )
+
+
+class _Words:
+    """Gives out the words for study of one phrase, in the order of its changes and of its notes."""
+
+    def __init__(self, marks: StudyMarks | None, phrase: Phrase, mark: str) -> None:
+        self._scales = {} if marks is None else dict(zip(phrase.changes, marks.scales, strict=True))
+        self._degrees = iter(()) if marks is None else iter(enumerate(marks.degrees))
+        self._mark = mark
+
+    def over(self, change: ChangeAt, offset: int) -> str:
+        """Return the direction with the scale of a change, "" for none."""
+        name = self._scales.get(change, "")
+        at = f"{self._mark}scale-{change.bar}-{str(change.beat).replace('/', '-')}"
+        return words_element(_text(name), at, above=True, offset=offset) if name else ""
+
+    def under(self) -> str:
+        """Return the direction with the degree of the next note that is struck, "" for none."""
+        index, degree = next(self._degrees, (0, ""))
+        return words_element(_text(degree), f"{self._mark}note-{index}", above=False) if degree else ""
 
 
 def _divisions(phrase: Phrase) -> int:
@@ -213,23 +325,33 @@ def _content(
     phrase: Phrase,
     setting: Setting,
     divisions: int,
+    words: _Words,
 ) -> Iterator[str]:
     """Yield the chords and notes of a bar; each chord stands before the note during which it begins."""
     waiting = [((change.beat - 1) * phrase.metre.beat_quarters, change) for change in changes]
     values = [note.value for note in notes]
     missing = phrase.metre.bar_quarters - sum(value.quarters for value in values)
-    edges = tuplets(values, starts_of(values, missing))  # a pick-up is the end of its bar
+    starts_at = starts_of(values, missing)  # a pick-up is the end of its bar
+    edges = tuplets(values, starts_at)
+    joined = beam_elements(
+        values, beams(values, starts_at, [note.pitch is None for note in notes], phrase.metre)
+    )
     place = Fraction(0)
     for index, note in enumerate(notes):
         end = place + note.value.quarters
         while waiting and (waiting[0][0] < end or index + 1 == len(notes)):
             start, change = waiting.pop(0)
-            yield _harmony(change, int((start - place) * divisions), setting.transposed)
+            offset = int((start - place) * divisions)
+            yield _harmony(change, offset, setting.transposed) + words.over(change, offset)
+        if note.pitch is not None and not note.tied_in:
+            yield words.under()
         if note.pitch is not None:
             yield from grace_elements(note.grace)
         starts = any(first == index for first, _ in edges)
         stops = any(end == index + 1 for _, end in edges)
-        yield note_element(note, int(note.value.quarters * divisions), starts=starts, stops=stops)
+        yield note_element(
+            note, int(note.value.quarters * divisions), starts=starts, stops=stops, beams=joined[index]
+        )
         place = end
 
 

@@ -1,8 +1,10 @@
 """A long line cut into passages to study: at its progressions, or at its rests, the best passage first.
 
-A line is cut at bar lines. Notes that lead into the first bar of a passage after a rest, or that are tied
-into it, become the pick-up of the passage. The rank of a passage is made of shares that the analysis counts,
-with the weights in `tables.cutting_weights`. The report gives each of those shares in words.
+A passage begins and ends where the line breathes (`breaths`), and goes over the whole of its progression: a
+phrase may lead into the progression and out of it. Of all runs of phrases the one is taken that covers the
+progression with the least besides. Notes of other phrases in its bars are silent. The rank of a passage is
+made of shares that the analysis counts, and of how sure its ends are, with the weights in
+`tables.cutting_weights`. The report gives each of those shares in words.
 """
 
 from __future__ import annotations
@@ -11,27 +13,25 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from shedbook.analysis.account import Account, account
-from shedbook.analysis.account.landings import STRENGTHS
-from shedbook.analysis.account.melodic_links import CHANGE
+from shedbook.analysis.account import account
 from shedbook.exchange.ground.report import Imported, Piece, Remark
+from shedbook.exchange.phrases.breaths import Breath, breaths_of
+from shedbook.exchange.phrases.passage_rank import rank_of
 from shedbook.exchange.phrases.progression_names import ALL, other_rows, wanted_rows
 from shedbook.exchange.phrases.slurs import without_half_slurs
-from shedbook.exchange.phrases.tables.cutting_weights import FEWEST_NOTES, WEIGHTS
-from shedbook.phrase.model import Bar, ChangeAt, Event, Phrase, sounding_notes
-from shedbook.table_index import Rows
+from shedbook.exchange.phrases.tables.cutting_weights import FEWEST_NOTES
+from shedbook.phrase.model import Bar, ChangeAt, Event, Phrase, Sounding, sounding_notes
 from shedbook.theory.progression import Progression, recognise
 from shedbook.theory.scale import Scale
 
 RESTS = "rests"
 _OUTER_BARS = 2
 """How many bars of the first chord, and how many of the last chord, belong to a passage at most."""
-_WEIGHT = Rows(
-    "weights of a passage",
-    "src/shedbook/exchange/phrases/tables/cutting_weights.py",
-    [(row.measure, row.weight) for row in WEIGHTS],
-)
-_WEIGHT.must_be(("accounted", "landings", "links", "coverage"), "the rank of a passage is made of it")
+_MOST_PHRASES, _MOST_QUARTERS = 4, 64
+_BESIDES = Fraction(1, 2)
+"""What a quarter of music beside the progression costs, against one of the progression that is left out."""
+_LAST_SILENCE = Fraction(4)
+"""The last bar of a progression may be silent: a line often ends on its first beat."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,16 +71,49 @@ def cut_at_progressions(phrase: Phrase, wanted: str | Collection[str] = ALL) -> 
 def _cuts(phrase: Phrase, names: Collection[str] | None) -> tuple[CutPassage, ...]:
     """Return the passages over the progressions with some names, over every progression for None."""
     found = recognise([change.chord for change in phrase.changes], [change.bar for change in phrase.changes])
+    notes = sounding_notes(phrase)
+    breaths = breaths_of(notes)
     cuts: list[CutPassage] = []
     for progression in found:
         if names is not None and progression.name not in names:
             continue
         first = max(progression.first_bar, _second_chord_bar(phrase, progression) - _OUTER_BARS)
         last = min(progression.last_bar, _last_chord_bar(phrase, progression) + _OUTER_BARS - 1)
-        cut = _cut(phrase, first, last, progression)
+        run = _run_over(notes, breaths, phrase.bar_start(first), phrase.bar_start(last + 1))
+        cut = None if run is None else _cut(phrase, notes, run, (first, last), progression)
         if cut is not None:
             cuts.append(cut)
     return _ranked(cuts)
+
+
+def _run_over(
+    notes: Sequence[Sounding], breaths: Sequence[Breath], begin: Fraction, end: Fraction
+) -> tuple[Breath, ...] | None:
+    """Return the run of phrases that covers a stretch best with the least besides; None where all is silent.
+
+    Args:
+        notes: the notes of the line.
+        breaths: its phrases.
+        begin: where the stretch begins, in quarters from bar 1.
+        end: where it ends.
+    """
+    inside = [
+        at for at, one in enumerate(breaths) if notes[one.last].end > begin and notes[one.first].start < end
+    ]
+    best: tuple[Fraction, int, int] | None = None
+    for left in inside:
+        for right in inside:
+            if left > right or right - left >= _MOST_PHRASES:
+                continue
+            starts, stops = notes[breaths[left].first].start, notes[breaths[right].last].end
+            missed = max(Fraction(0), starts - begin) + max(Fraction(0), end - _LAST_SILENCE - stops)
+            besides = max(Fraction(0), begin - starts) + max(Fraction(0), stops - end)
+            if stops - starts > _MOST_QUARTERS:
+                continue
+            cost = missed + besides * _BESIDES
+            if best is None or cost < best[0]:
+                best = cost, left, right
+    return None if best is None else tuple(breaths[best[1] : best[2] + 1])
 
 
 def cut_at_rests(phrase: Phrase, rest_quarters: Fraction | None = None) -> tuple[CutPassage, ...]:
@@ -103,7 +136,8 @@ def cut_at_rests(phrase: Phrase, rest_quarters: Fraction | None = None) -> tuple
             spans[-1] = (spans[-1][0], last)
         end = note.end
     # A passage that lies wholly in the pick-up gets the first full bar as well, even if that is silent.
-    cuts = [_cut(phrase, max(1, first), max(1, min(last, phrase.full_bars)), None) for first, last in spans]
+    whole = phrase.full_bars
+    cuts = [_cut_bars(phrase, max(1, first), max(1, min(last, whole)), None) for first, last in spans]
     return _ranked([cut for cut in cuts if cut is not None])
 
 
@@ -192,13 +226,79 @@ def _last_chord_bar(phrase: Phrase, progression: Progression) -> int:
 # The passage
 
 
-def _cut(phrase: Phrase, first: int, last: int, progression: Progression | None) -> CutPassage | None:
+def _cut(
+    phrase: Phrase,
+    notes: Sequence[Sounding],
+    run: Sequence[Breath],
+    over: tuple[int, int],
+    progression: Progression,
+) -> CutPassage | None:
+    """Return some phrases of a line as a passage over a progression; None where too few notes are in them.
+
+    `over` are the first and the last bar of the progression.
+    """
+    kept = range(run[0].first, run[-1].last + 1)
+    begins = notes[kept[0]].start
+    ends = int(-(-notes[kept[-1]].end // phrase.metre.bar_quarters))
+    first, last = min(over[0], notes[kept[0]].bar), min(phrase.full_bars, max(over[1], ends))
+    silence = begins - phrase.bar_start(first)
+    leads_in = first < over[0] and 2 * silence >= phrase.metre.bar_quarters
+    if first < 1:
+        leads_in, silence = True, Fraction(0)
+    rows = _with_silence(phrase, notes, kept, first, last)
+    if leads_in:
+        rows[0] = _after(rows[0], silence)
+    return _passage(phrase, rows, (first + leads_in, last), progression, (run[0].begins, run[-1].ends))
+
+
+def _with_silence(
+    phrase: Phrase, notes: Sequence[Sounding], kept: range, first: int, last: int
+) -> list[tuple[Event, ...]]:
+    """Return the events of some bars, with rests in the place of all notes but those that are kept."""
+    begin, stop = notes[kept[0]].event, notes[kept[-1] + 1].event if kept[-1] + 1 < len(notes) else None
+    rows = []
+    for at, bar in enumerate(phrase.bars):
+        if not first <= bar.number <= last:
+            continue
+        row: list[Event] = []
+        for index, event in enumerate(bar.events):
+            inside = begin <= (at, index) and (stop is None or (at, index) < stop)
+            row += [event] if inside or event.pitch is None else [Event(None, (one,)) for one in event.values]
+        rows.append(tuple(row))
+    return rows
+
+
+def _after(events: Sequence[Event], silence: Fraction) -> tuple[Event, ...]:
+    """Return the events of a bar without the rests before its first note."""
+    left = list(events)
+    while silence > 0 and left and left[0].pitch is None:
+        silence -= left.pop(0).quarters
+    return tuple(left)
+
+
+def _cut_bars(phrase: Phrase, first: int, last: int, progression: Progression | None) -> CutPassage | None:
     """Return the bars of a line from `first` to `last` as a passage; None where too few notes are in them."""
     bars = {bar.number: bar for bar in phrase.bars}
     inside = [bars[number] for number in range(first, last + 1)]
     before = bars.get(first - 1)
     pickup = () if before is None else _lead_in(before.events, inside[0], phrase.metre.bar_quarters)
     rows = [pickup, *(bar.events for bar in inside)] if pickup else [bar.events for bar in inside]
+    return _passage(phrase, rows, (first, last), progression, (1.0, 1.0))
+
+
+def _passage(
+    phrase: Phrase,
+    rows: list[tuple[Event, ...]],
+    bars: tuple[int, int],
+    progression: Progression | None,
+    ends: tuple[float, float],
+) -> CutPassage | None:
+    """Return rows of events as a passage; there is a row more than `bars` says where the first is a pick-up.
+
+    `ends` are how likely a phrase begins and ends where the passage does.
+    """
+    first, last = bars
+    pickup = len(rows) > last - first + 1
     if rows[0][0].tie_in:
         rows[0] = (replace(rows[0][0], tie_in=False), *rows[0][1:])
     whole, _ = without_half_slurs(rows)
@@ -219,7 +319,7 @@ def _cut(phrase: Phrase, first: int, last: int, progression: Progression | None)
     )
     if len(sounding_notes(found)) < FEWEST_NOTES:
         return None
-    rank, reasons = _rank(account(found))
+    rank, reasons = rank_of(account(found), ends)
     return CutPassage(found, progression, first, last, rank, reasons)
 
 
@@ -266,34 +366,3 @@ def _changes(phrase: Phrase, first: int, last: int) -> tuple[tuple[ChangeAt, ...
         tuple(replace(change, bar=change.bar - first + 1) for change, _ in inside),
         tuple(scale for _, scale in inside),
     )
-
-
-# What the analysis says
-
-
-def _rank(seen: Account) -> tuple[int, tuple[str, ...]]:
-    """Return how good a passage is to study, 0 to 100, and in words what that is made of."""
-    notes, landings = len(seen.notes), seen.landings
-    crossings = [link for link in seen.links if link.kind == CHANGE and link.after is not None]
-    smooth = sum(1 for link in crossings if link.by_step or link.guide or link.held is not None)
-    used = sum(len(one.used) for one in seen.whole_coverage)
-    degrees = used + sum(len(one.missing) for one in seen.whole_coverage)
-    firm = [landing for landing in landings if landing.strength not in ("outside", "to pass through")]
-    excused = [landing for landing in landings if landing.excuse and landing.excuse != "unaccounted"]
-    strength = sum(landing.rank for landing in landings)
-    shares = {
-        "accounted": Fraction(seen.accounted, max(1, notes)),
-        "landings": Fraction(strength, max(1, len(landings) * (len(STRENGTHS) - 1))),
-        "links": Fraction(smooth, len(crossings)) if crossings else Fraction(1, 2),
-        "coverage": Fraction(used, degrees) if degrees else Fraction(0),
-    }
-    reasons = [
-        f"{seen.accounted} of {notes} notes accounted for",
-        f"{len(firm)} of {len(landings)} landings inside the chord scale"
-        + (f", {len(excused)} more explained" if excused else ""),
-    ]
-    if crossings:
-        reasons.append(f"{smooth} of {len(crossings)} changes entered by step, guide tone or held note")
-    if degrees:
-        reasons.append(f"{used} of {degrees} degrees of its scales touched")
-    return int(sum(_WEIGHT[name] * share for name, share in shares.items())), tuple(reasons)

@@ -17,10 +17,11 @@ class WeightRow(NamedTuple):
 
 
 WEIGHTS: tuple[WeightRow, ...] = (
-    WeightRow("accounted", 40, "common practice"),  # notes that have a role
-    WeightRow("landings", 25, "common practice"),  # how firm the notes on strong beats are
-    WeightRow("links", 20, "common practice"),  # changes of chord entered by step, guide tone or held note
-    WeightRow("coverage", 15, "common practice"),  # degrees of the chord scales that are touched
+    WeightRow("accounted", 25, "common practice"),  # notes that have a role
+    WeightRow("landings", 20, "common practice"),  # how firm the notes on strong beats are
+    WeightRow("links", 15, "common practice"),  # changes of chord entered by step, guide tone or held note
+    WeightRow("coverage", 10, "common practice"),  # degrees of the chord scales that are touched
+    WeightRow("whole", 30, "common practice"),  # how likely it begins and ends where a phrase does
 )
 
 FEWEST_NOTES = 4
