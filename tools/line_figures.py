@@ -210,16 +210,15 @@ def table_text(figures: dict) -> str:
             tables[name][tuple(int(part) for part in key)] = round(100 * value)
     text = ""
     for name in sorted(tables):
-        text += f'    "{name}": {{\n'
-        line = "       "
+        text += f'    "{name}": """\n'
+        line = ""
         for key, value in sorted(tables[name].items()):
-            item = f" {key}: {value},".replace("(", "(").replace(", ", ",").replace(":", ": ")
-            item = f" {str(key).replace(', ', ',')}: {value},"
-            if len(line) + len(item) > 110:
-                text += line + "\n"
-                line = "       "
-            line += item
-        text += line + "\n    },\n"
+            item = f"{' '.join(map(str, key))}: {value};"
+            if len(line) + len(item) > 105:
+                text += line.rstrip() + "\n"
+                line = ""
+            line += item + " "
+        text += line.rstrip() + '""",\n'
     return text
 
 
@@ -252,8 +251,8 @@ def main() -> None:
         found[name] = fit(rows, SHRINK[name])
         print(name, len(rows.made), "examples", len(found[name][0]), "figures", flush=True)
     many = len(phrases)
-    head = '"""{0}\n\nWritten by `python -m tools.line_figures`; do not edit. Figures are hundredths of a natural logarithm of odds;\nthe keys are those of `{1}`.\nSource: ' + SLIPS + '.\n"""\n\nfrom __future__ import annotations\n\nfrom typing import Final\n\n# fmt: off\n'
-    kind = "dict[str, dict[tuple[int, ...], int]]"
+    head = '"""{0}\n\nWritten by `python -m tools.line_figures`; do not edit. Figures are hundredths of a natural logarithm of odds;\nthe keys are those of `{1}`. A table is a text: "key: figure;".\nSource: ' + SLIPS + '.\n"""\n\nfrom __future__ import annotations\n\nfrom typing import Final\n\n# fmt: off\n'
+    kind = "dict[str, str]"
     starts = {name: found["note"][0][("kind", (at,))] - np.log(found["note"][1][at] / many) for at, name in enumerate(KINDS)}
     for name in ("octave", "quality", "place"):
         starts[name] = found[name][0][("kind", (0,))] - np.log(found[name][1][0] / many)
