@@ -13,16 +13,17 @@ of odds. Only these sums over tens of thousands of notes are written, no line.
 from __future__ import annotations
 
 import argparse
+import random
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
-from benchmarks.real_lines import split_lines
 from scipy import sparse
 from scipy.optimize import minimize
 
+from benchmarks.real_lines import split_lines
 from shedbook.analysis.account import account
 from shedbook.analysis.proof.slips import candidates as can
 from shedbook.analysis.proof.slips import chord_features as chf
@@ -209,16 +210,15 @@ def table_text(figures: dict) -> str:
             tables[name][tuple(int(part) for part in key)] = round(100 * value)
     text = ""
     for name in sorted(tables):
-        text += f'    "{name}": {{\n'
-        line = "       "
+        text += f'    "{name}": """\n'
+        line = ""
         for key, value in sorted(tables[name].items()):
-            item = f" {key}: {value},".replace("(", "(").replace(", ", ",").replace(":", ": ")
-            item = f" {str(key).replace(', ', ',')}: {value},"
-            if len(line) + len(item) > 110:
-                text += line + "\n"
-                line = "       "
-            line += item
-        text += line + "\n    },\n"
+            item = f"{' '.join(map(str, key))}: {value};"
+            if len(line) + len(item) > 105:
+                text += line.rstrip() + "\n"
+                line = ""
+            line += item + " "
+        text += line.rstrip() + '""",\n'
     return text
 
 
@@ -232,13 +232,9 @@ def inner_split(phrases: list[Phrase]) -> tuple[list[Phrase], list[Phrase]]:
 
 
 def main() -> None:
-    parser = argparse.ArgumentParser(
-        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
-    )
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("data", type=Path)
-    parser.add_argument(
-        "--inner", action="store_true", help="leave out a third of the phrases, to choose limits on"
-    )
+    parser.add_argument("--inner", action="store_true", help="leave out a third of the phrases, to choose limits on")
     options = parser.parse_args()
     phrases = split_lines(options.data).tuned
     if options.inner:
@@ -247,9 +243,7 @@ def main() -> None:
     lines = [typed_line(one) for one in accounts]
     bars = [[note.bar for note in one.notes] for one in accounts]
     models = {
-        "note": note_rows(lines),
-        "octave": octave_rows(lines, bars),
-        "quality": quality_rows(phrases),
+        "note": note_rows(lines), "octave": octave_rows(lines, bars), "quality": quality_rows(phrases),
         "place": place_rows(accounts),
     }
     found = {}
@@ -257,34 +251,18 @@ def main() -> None:
         found[name] = fit(rows, SHRINK[name])
         print(name, len(rows.made), "examples", len(found[name][0]), "figures", flush=True)
     many = len(phrases)
-    head = (
-        '"""{0}\n\nWritten by `python -m tools.line_figures`; do not edit. Figures are hundredths of a natural logarithm of odds;\nthe keys are those of `{1}`.\nSource: '
-        + SLIPS
-        + '.\n"""\n\nfrom __future__ import annotations\n\nfrom typing import Final\n\n# fmt: off\n'
-    )
-    kind = "dict[str, dict[tuple[int, ...], int]]"
-    starts = {
-        name: found["note"][0][("kind", (at,))] - np.log(found["note"][1][at] / many)
-        for at, name in enumerate(KINDS)
-    }
+    head = '"""{0}\n\nWritten by `python -m tools.line_figures`; do not edit. Figures are hundredths of a natural logarithm of odds;\nthe keys are those of `{1}`. A table is a text: "key: figure;".\nSource: ' + SLIPS + '.\n"""\n\nfrom __future__ import annotations\n\nfrom typing import Final\n\n# fmt: off\n'
+    kind = "dict[str, str]"
+    starts = {name: found["note"][0][("kind", (at,))] - np.log(found["note"][1][at] / many) for at, name in enumerate(KINDS)}
     for name in ("octave", "quality", "place"):
         starts[name] = found[name][0][("kind", (0,))] - np.log(found[name][1][0] / many)
-    text = head.format(
-        "How real lines go: what each feature of a note, or of a stretch in another octave, is worth.",
-        "note_features",
-    )
-    text += (
-        "\nSTART: Final[dict[str, int]] = {"
-        + "".join(f'\n    "{k}": {round(100 * v)},' for k, v in starts.items())
-        + "\n}\n"
-    )
+    text = head.format("How real lines go: what each feature of a note, or of a stretch in another octave, is worth.", "note_features")
+    text += "\nSTART: Final[dict[str, int]] = {" + "".join(f'\n    "{k}": {round(100 * v)},' for k, v in starts.items()) + "\n}\n"
     text += '"""For each kind of slip, where the sum begins when one slip of the kind is made in every phrase."""\n'
     for name, what in (("NOTE", "note"), ("OCTAVE", "octave")):
         text += f"\n{name}_FIGURES: Final[{kind}] = {{\n{table_text(found[what][0])}}}\n"
     (TABLES / "line_figures.py").write_text(text)
-    text = head.format(
-        "How chords and lines go together: what each feature of a chord is worth.", "chord_features"
-    )
+    text = head.format("How chords and lines go together: what each feature of a chord is worth.", "chord_features")
     for name, what in (("QUALITY", "quality"), ("PLACE", "place")):
         text += f"\n{name}_FIGURES: Final[{kind}] = {{\n{table_text(found[what][0])}}}\n"
     (TABLES / "chord_figures.py").write_text(text)

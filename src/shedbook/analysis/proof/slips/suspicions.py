@@ -6,7 +6,7 @@ mended line is than the written one among real lines. Both are logarithms in hun
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from math import log
 from typing import NamedTuple
 
@@ -26,15 +26,21 @@ from shedbook.analysis.proof.slips.chord_features import (
     quality_features,
     shifted,
 )
+from shedbook.analysis.proof.slips.figures import (
+    Figures,
+    note_figures,
+    octave_figures,
+    place_figures,
+    quality_figures,
+)
 from shedbook.analysis.proof.slips.note_features import (
     Feature,
     note_features,
     octave_features,
     surroundings,
 )
-from shedbook.analysis.proof.slips.tables.chord_figures import PLACE_FIGURES, QUALITY_FIGURES
 from shedbook.analysis.proof.slips.tables.chord_kinds import ROWS as KINDS
-from shedbook.analysis.proof.slips.tables.line_figures import NOTE_FIGURES, OCTAVE_FIGURES, START
+from shedbook.analysis.proof.slips.tables.line_figures import START
 from shedbook.analysis.proof.slips.tables.slip_kinds import NAMED_SCALE, ROWS
 from shedbook.analysis.proof.slips.typed_line import TypedLine, shapes_of, typed_line
 
@@ -43,8 +49,6 @@ QUALITY, PLACE = "quality", "place"
 
 _BASE = {row.name: START[row.name] + round(100 * log(row.per_hundred_phrases / 100)) for row in ROWS}
 """Where the sum of a kind of slip begins: how often it is made at one place."""
-
-Figures = Mapping[str, Mapping[tuple[int, ...], int]]
 
 
 class Suspicion(NamedTuple):
@@ -76,14 +80,14 @@ def suspected(account: Account) -> Iterator[Suspicion]:
 
 
 def _notes(line: TypedLine) -> Iterator[Suspicion]:
-    shapes = shapes_of(line.midi)
+    shapes, figures = shapes_of(line.midi), note_figures()
     for at, written in enumerate(line.midi):
         meant = list(notes_meant(line, at))
         if meant:
             around = surroundings(line, at)
-            here = _sum(NOTE_FIGURES, note_features(line, shapes, around, at, written))
+            here = _sum(figures, note_features(line, shapes, around, at, written))
             for one in meant:
-                there = _sum(NOTE_FIGURES, note_features(line, shapes, around, at, written + one.shift))
+                there = _sum(figures, note_features(line, shapes, around, at, written + one.shift))
                 named = _by_the_scale(line.named[at], written, written + one.shift)
                 yield Suspicion(*one, _BASE[one.kind] + named + there - here)
 
@@ -96,13 +100,13 @@ def _by_the_scale(named: int, written: int, meant: int) -> int:
 
 
 def _octaves(line: TypedLine) -> Iterator[Suspicion]:
-    intervals = shapes_of(line.midi).intervals
+    intervals, figures = shapes_of(line.midi).intervals, octave_figures()
     for one in octaves_meant(line):
         first, last = one.first, one.last
-        here = _sum(OCTAVE_FIGURES, octave_features(line, intervals, first, last, 0))
+        here = _sum(figures, octave_features(line, intervals, first, last, 0))
         moved = intervals_moved(intervals, one)
-        there = _sum(OCTAVE_FIGURES, octave_features(line, moved, first, last, one.shift))
-        there += _sum(OCTAVE_FIGURES, [stretch_feature(line, one)])
+        there = _sum(figures, octave_features(line, moved, first, last, one.shift))
+        there += _sum(figures, [stretch_feature(line, one)])
         yield Suspicion(*one, _BASE[OCTAVE] + there - here)
 
 
@@ -112,7 +116,7 @@ def _qualities(line: TypedLine) -> Iterator[Suspicion]:
         odds = (
             _BASE[QUALITY]
             + _by_the_scale_of(line, other, over[0])
-            + _sum(QUALITY_FIGURES, quality_features(line, other))
+            + _sum(quality_figures(), quality_features(line, other))
         )
         yield Suspicion(QUALITY, over[0], over[-1], other.kind, odds, other.span)
 
@@ -130,7 +134,8 @@ def _places(account: Account) -> Iterator[Suspicion]:
         notes = shifted(account, by)
         if notes is not None:
             odds = _BASE[PLACE] + sum(
-                many * PLACE_FIGURES[name].get(key, 0) for (name, key), many in place_features(notes).items()
+                many * place_figures()[name].get(key, 0)
+                for (name, key), many in place_features(notes).items()
             )
             yield Suspicion(PLACE, 0, len(account.notes) - 1, by, odds)
 
