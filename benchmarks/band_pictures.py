@@ -1,7 +1,7 @@
 """Pictures of how the band sounds: for one track of each feel a spectrogram, and the level of every player.
 
-They are for the docs, where a person looks at them: the spectrogram from 40 Hz to 16 kHz over eight bars,
-under it the loudness of the four players in steps of an eighth of a second, from -60 to -10 dB.
+They are for the docs, where a person looks at them: the spectrogram from 40 Hz to 16 kHz over eight bars, and
+under it the level of the four players in steps of an eighth of a second, from -60 to -10 dB.
 
     python -m benchmarks.band_pictures [FOLDER]
 """
@@ -33,6 +33,8 @@ WIDTH, BANDS, LEVELS, LEFT = 560, 160, 100, 40
 LOWEST_HZ, HIGHEST_HZ, FRAME = 40, 16_000, 4096
 SOFTEST_DB, LOUDEST_DB = -60, -10
 COLOURS = {LINE: (190, 30, 45), BASS: (20, 60, 140), COMPING: (20, 120, 60), DRUMS: (110, 110, 110)}
+GREYS = 17
+"""One step of grey: sixteen of them leave the palette room for the colours."""
 INK, PAPER = (40, 40, 40), (255, 255, 255)
 OUT = Path(__file__).parents[1] / "docs" / "images"
 
@@ -70,7 +72,7 @@ def spectrogram(mono: NDArray[np.floating]) -> Image.Image:
         for low, high in itertools.pairwise(edges)
     ])  # fmt: skip
     db = 20 * np.log10(bands / bands.max() + 1e-6)
-    grey = 255 - np.clip((db + 70) / 70 * 255, 0, 255)
+    grey = 255 - np.clip((db + 70) / 70 * 255, 0, 255) // GREYS * GREYS
     return Image.fromarray(grey[::-1].astype(np.uint8), "L")
 
 
@@ -94,7 +96,7 @@ def levels(draw: ImageDraw.ImageDraw, stems: Stems, top: int) -> None:
 def main() -> None:
     out = Path(sys.argv[1]) if len(sys.argv) > 1 else OUT
     for feel in FEELS:
-        image = picture(feel).quantize(16)
+        image = picture(feel).quantize(64)
         image.save(out / f"sound-{module_name(feel)}.png", optimize=True)
 
 

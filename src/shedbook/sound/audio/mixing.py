@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,7 +24,7 @@ _SEED = 1
 _OCTAVE = 2
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Stems:
     """The players of a track, each by himself.
 
@@ -36,6 +36,11 @@ class Stems:
     first: int
     drums_db: float | None = None
 
+    @cached_property
+    def loud(self) -> dict[str, float]:
+        """How loud each player is, in LUFS."""
+        return {player: _loudness(samples, self.first) for player, samples in self.players.items()}
+
 
 def mixed(stems: Stems, *, sides: bool = False, without: Collection[str] = ()) -> Samples:
     """Return the players together, frames by two channels.
@@ -46,27 +51,32 @@ def mixed(stems: Stems, *, sides: bool = False, without: Collection[str] = ()) -
         without: players that are left out.
     """
     gains = gains_of(stems, sides=sides)
-    heard = {player: samples for player, samples in stems.players.items() if player not in without}
     frames = max((len(samples) for samples in stems.players.values()), default=0)
-    found = np.zeros((frames, 2), np.float32)
+    found = np.zeros((2, frames), np.float32)
     sent = np.zeros(frames, np.float32)
-    for player, samples in heard.items():
-        own = samples * np.float32(gains[player])
+    for player, samples in stems.players.items():
+        if player in without:
+            continue
+        own = samples.T * np.float32(gains[player])
         if player == BASS:
             own = driven(own)
         if player == DRUMS:
-            own = _counted(own, stems, gains)
+            own[:, : stems.first] *= np.float32(_count_gain(stems, gains))
+        middle = own[0] + own[1]
         if sides and player in (BASS, COMPING):
-            found[:, 0 if player == BASS else 1] += _on_a_side(own, stems, gains)
+            found[0 if player == BASS else 1] += _on_a_side(middle, stems, gains)
             continue
-        found += own * _pan(0.0 if sides else table.PLACES[player])
-        sent += own.sum(axis=1) * np.float32(_ratio(table.ROOM_DB[player]))
-    return found + _room(sent)
+        found += own * _pan(0.0 if sides else table.PLACES[player])[:, None]
+        middle *= np.float32(_ratio(table.ROOM_DB[player]))
+        sent += middle
+    if sent.any():
+        found += _room(sent)
+    return np.ascontiguousarray(found.T)
 
 
 def gains_of(stems: Stems, *, sides: bool = False) -> dict[str, float]:
     """Return by what each player is multiplied, so that each is as loud as the stage has him."""
-    loud = {player: _loudness(samples, stems.first) for player, samples in stems.players.items()}
+    loud = stems.loud
     wanted = dict(table.SIDES_DB if sides else table.LOUDNESS_DB)
     if stems.drums_db is not None:
         wanted[DRUMS] = stems.drums_db
@@ -90,31 +100,32 @@ def _loudness(samples: Samples, first: int) -> float:
 
 
 def driven(samples: Samples) -> Samples:
-    """Return a bass with overtones that a phone can play: gently driven, what that adds high-passed.
+    """Return a bass, two channels by frames, with overtones that a phone can play.
 
-    The fundamental stays as it is. A drive of the hyperbolic tangent adds odd overtones; the squared signal
-    adds the octave.
+    The fundamental stays as it is. The hyperbolic tangent adds odd overtones, its square the octave; what
+    that adds is cut off below and above what a phone plays.
     """
     from scipy.signal import butter, sosfilt  # noqa: PLC0415 - MIDI does without it
 
-    mono = samples.sum(axis=1) * np.float32(0.5)
-    level = float(np.sqrt(np.mean(np.square(mono, dtype=np.float64))))
+    mono = (samples[0] + samples[1]) * np.float32(0.5)
+    level = float(np.sqrt(np.dot(mono, mono) / len(mono)))
     if level == 0.0:
         return samples
     pushed = mono * np.float32(table.DRIVE / (level * 4))
-    bent = np.tanh(pushed) + np.float32(0.5) * np.tanh(pushed * pushed)
+    bent = np.tanh(pushed)
+    bent += np.float32(0.5) * bent * bent
     filters = butter(_OCTAVE, (table.PHONE_HZ, 2400), "bandpass", fs=RATE_HZ, output="sos")
-    added = sosfilt(filters, bent).astype(np.float32)
-    strength = float(np.sqrt(np.mean(np.square(added, dtype=np.float64))))
+    added = np.asarray(sosfilt(filters, bent), np.float32)
+    strength = float(np.sqrt(np.dot(added, added) / len(added)))
     added *= np.float32(level * _ratio(table.DRIVE_DB) / max(strength, 1e-12))
-    return samples + added[:, None]
+    return np.asarray(samples + added, np.float32)
 
 
-def _on_a_side(samples: Samples, stems: Stems, gains: Mapping[str, float]) -> Samples:
+def _on_a_side(middle: Samples, stems: Stems, gains: Mapping[str, float]) -> Samples:
     """Return a player in one channel, as loud there as the bass is as a whole."""
-    one = samples.sum(axis=1) * np.float32(0.5**0.5)
-    bass = stems.players.get(BASS)
-    wanted = SILENT if bass is None else _loudness(bass, stems.first) + _db(gains[BASS])
+    one = middle * np.float32(0.5**0.5)
+    known = stems.loud.get(BASS, SILENT)
+    wanted = known if known == SILENT else known + _db(gains[BASS])
     heard = _loudness(np.stack([one, np.zeros_like(one)], axis=1), stems.first)
     even = 1.0 if SILENT in (wanted, heard) else _ratio(wanted - heard)
     return np.asarray(one * np.float32(even), np.float32)
@@ -124,22 +135,18 @@ def _db(ratio: float) -> float:
     return float(20 * np.log10(max(ratio, 1e-12)))
 
 
-def _counted(drums: Samples, stems: Stems, gains: Mapping[str, float]) -> Samples:
-    """Return the drums with a count-in as loud as the band."""
-    count = drums[: stems.first]
-    if len(count) < RATE_HZ // 2 or len(drums) - stems.first < RATE_HZ:
-        return drums
-    heard = loudness_lufs(count)
-    bands = [
-        _loudness(samples, stems.first) + _db(gains[player]) for player, samples in stems.players.items()
-    ]
-    band = 10 * np.log10(sum(10 ** (level / 10) for level in bands if level != SILENT))
-    if heard == SILENT or not np.isfinite(band):
-        return drums
-    raised = min(table.MOST_COUNT_IN_DB, band + table.COUNT_IN_DB - heard)
-    found = drums.copy()
-    found[: stems.first] *= np.float32(_ratio(float(raised)))
-    return found
+def _count_gain(stems: Stems, gains: Mapping[str, float]) -> float:
+    """Return by what the count-in is multiplied so that it is as loud as the band."""
+    drums = stems.players[DRUMS]
+    known = [level + _db(gains[player]) for player, level in stems.loud.items() if level != SILENT]
+    if stems.first < RATE_HZ // 2 or len(drums) - stems.first < RATE_HZ or not known:
+        return 1.0
+    heard = loudness_lufs(drums[: stems.first])
+    if heard == SILENT:
+        return 1.0
+    band = 10 * np.log10(sum(10 ** (level / 10) for level in known))
+    raised = min(table.MOST_COUNT_IN_DB, band + table.COUNT_IN_DB - heard - _db(gains[DRUMS]))
+    return _ratio(float(raised))
 
 
 def _pan(place: float) -> NDArray[np.float32]:
@@ -149,13 +156,11 @@ def _pan(place: float) -> NDArray[np.float32]:
 
 
 def _room(sent: Samples) -> Samples:
-    """Return what the room gives back, the same length."""
+    """Return what the room gives back, two channels by as many frames."""
     from scipy.signal import oaconvolve  # noqa: PLC0415 - as above
 
-    if not sent.any():
-        return np.zeros((len(sent), 2), np.float32)
-    sides = [oaconvolve(sent, side)[: len(sent)] for side in _answers().T]
-    return np.stack(sides, axis=1).astype(np.float32)
+    heard = oaconvolve(sent[None, :], _answers(), axes=1)[:, : len(sent)]
+    return np.asarray(heard, np.float32)
 
 
 @lru_cache(maxsize=1)
@@ -169,7 +174,7 @@ def _answers() -> Samples:
     filters = butter(1, table.ROOM_HZ, "bandpass", fs=RATE_HZ, output="sos")
     shaped = sosfilt(filters, noise * falls[:, None], axis=0)
     shaped[: round(table.ROOM_DELAY_SECONDS * RATE_HZ)] = 0
-    return np.asarray(shaped / np.sqrt((shaped**2).sum(axis=0)), np.float32)
+    return np.ascontiguousarray((shaped / np.sqrt((shaped**2).sum(axis=0))).T, np.float32)
 
 
 def _ratio(db: float) -> float:

@@ -35,5 +35,5 @@ fundamentals (41 to 196 Hz) do not come out of a phone, their overtones do."""
 COUNT_IN_DB, MOST_COUNT_IN_DB = -1.0, 14.0
 """How loud the count-in is against the band, in LU, and by how many dB it is raised at most."""
 
-HEARD_SECONDS = 16
+HEARD_SECONDS = 10
 """How much of a player is measured, from the middle of the track."""
