@@ -65,7 +65,7 @@ def told(text: str) -> list[str]:
     return [f"{one.name} in {one.key}, {one.first_bar}-{one.last_bar}" for one in recognise(*read(text))]
 
 
-# Common practice, all rows: the names are the trade's, written with the numerals of `tables.functions`.
+# Common practice, all rows: the names are the trade's, written with the numerals of `tables.chord_functions`.
 RECOGNISED = [
     ("Dm7 | G7 | Cmaj7", ["ii–V–I in C major, 1-3"]),
     ("Dm9 G13 | C6/9", ["ii–V–I in C major, 1-2"]),

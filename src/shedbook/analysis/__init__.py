@@ -1,6 +1,6 @@
 """What a phrase means: the account of every note, links, coverage, findings and the explanation.
 
-Lives here: pure functions from a phrase to values. May import `phrase`, `theory` and `errors`. Nothing here
+Lives here: pure functions from a phrase to values. May import `phrase` and the floors below it. Nothing here
 prints, and nothing is guessed silently: a note that cannot be accounted for is called unaccounted.
 
 The rooms, from the ground up; imports only go down:
@@ -13,5 +13,4 @@ The rooms, from the ground up; imports only go down:
     telling   the sentences of the explanation
 
 `account_json` stands above all rooms: it writes account, findings and explanation as plain values for JSON.
-`table_rows` stands under them: it gives the rows of a table by name, and says where a missing row is written.
 """

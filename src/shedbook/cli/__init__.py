@@ -2,11 +2,11 @@
 
 Lives here:
 
-    main                finds the verb, runs it, and prints errors
+    main, known_verbs   finds the verb, runs it, and prints errors; which verbs there are, with their parsers
     verbs               a module for each verb, which loads the floor that does the work when it is called
     batch               verbs that answer for several items one after another
-    argument_types, error_text, terminal_text   what several verbs need
-    command_reference   the page of all commands, made from their help
+    argument_types, error_text, terminal_text, colour   what several verbs need
+    command_reference, manual_page, completion_scripts  pages and scripts that are made from the parsers
 
-May import every floor. `shedbook --help` loads nothing but `main` and `errors`, so that it stays quick.
+May import every floor. `shedbook --help` loads no floor below, so that it stays quick.
 """

@@ -7,7 +7,7 @@ the costs stand in `tables`. Modules and rooms, from the top down; each may impo
     registers              in which octave a phrase lies in each key
     keys                   the order of keys, their names, and a phrase moved to a key
     instruments, spelling  who reads; what notes and chords are called
-    fingering, compass, transpose
+    fingering, compass, transpose, cost_table
 
-May import `phrase`, `theory` and `errors`.
+May import `phrase` and the floors below it.
 """

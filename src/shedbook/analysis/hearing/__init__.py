@@ -1,8 +1,8 @@
 """How a phrase is heard, before anything is said of what its notes do.
 
 Lives here: the harmony of the changes, the place that each note stands for, the scale over each change, the
-spans of one chord and scale, and every note as it is heard against its span. May import `phrase`, `theory`
-and `errors`; no other room of the analysis.
+spans of one chord and scale, and every note as it is heard against its span. May import `phrase` and
+the floors below it; no other room of the analysis.
 """
 
 from shedbook.analysis.hearing.chord_spans import Span

@@ -1,8 +1,8 @@
 """The proof-reader: what in a phrase, or between the phrases of a book, wants a second look.
 
 Lives here: the rules, each a row with its function under it, the findings, and the proof-reader that asks the
-rules. May import the rooms `account`, `roles`, `naming` and `hearing`, and `phrase`, `theory` and `errors`.
-Nothing here stops a build.
+rules. May import the rooms `account`, `roles`, `naming` and `hearing`, and `phrase` with the
+floors below it. Nothing here stops a build.
 """
 
 from shedbook.analysis.proof.finding import Finding

@@ -1,4 +1,4 @@
-"""What the interfaces call, one module a verb: build, check, explain, show, play, export, bring in.
+"""What the interfaces call, one module a verb: build, check, explain, show, play, export, bring in, setup.
 
 It may import every other room of the book; none of them may import it.
 """

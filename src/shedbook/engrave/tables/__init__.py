@@ -1,1 +1,1 @@
-"""Tables of the engraver: letter outlines and the look of a score."""
+"""Tables of the engraver: letter outlines."""

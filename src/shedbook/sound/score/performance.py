@@ -92,7 +92,7 @@ class Bend:
 
 @dataclass(frozen=True, slots=True)
 class PlayedPart:
-    """What one player plays, as `parts.Part`, in ticks."""
+    """What one player plays, as `written_score.Part`, in ticks."""
 
     player: str
     name: str

@@ -1,1 +1,1 @@
-"""Tables that the whole floor reads: the kinds of tracks."""
+"""Tables that the whole floor reads: the kinds of tracks, the keys of the drums."""
