@@ -11,5 +11,6 @@ Lives here: everything that is true of music whatever the phrase. Modules, from 
     chord_function, progression     what chords do in a key; rows of chords that have a name
     lines_in_chords                 lines that move inside one chord
 
-May import the standard library, `lattice`, `table_index` and `errors`. Knows nothing of phrases, files, pages or sound.
+May import the standard library, `lattice`, `table_index` and `errors`. Knows nothing of phrases, files, pages
+or sound.
 """
