@@ -295,6 +295,8 @@ def tests_for(fault: Fault, record: dict) -> list[str]:  # type: ignore[type-arg
     named = lines.get(str(fault.line), [])
     if not named:
         named = {test for tests in lines.values() for test in tests}
+    if not named:  # a table: its lines are run once, before any test
+        named = record["seconds"]
     chosen, spent = [], 0.0
     for test in sorted(named, key=lambda test: (record["seconds"].get(test, 0), test)):
         spent += record["seconds"].get(test, 0)

@@ -169,6 +169,7 @@ def test_bars_of_a_line_with_a_pickup_are_compared_without_it() -> None:
     with pytest.raises(NotationError, match=r"The line has 4 bars, the changes have 1 bar\.") as caught:
         phrase_from_fields({**PHRASE, "pickup": "1/4", "line": text, "changes": "Dm7b5"})
     assert text[caught.value.start : caught.value.end] == "d f ab g"
+    assert 'bar 2 stands only in "line"' in caught.value.hint
 
 
 def test_a_chord_symbol_that_cannot_be_read() -> None:

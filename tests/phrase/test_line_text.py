@@ -236,3 +236,13 @@ def test_an_overlong_word_is_quoted_in_part(word: str) -> None:
     with pytest.raises(NotationError) as caught:
         parse_line(f"1/4 {word}", COMMON)
     assert len(caught.value.message) < 100
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [("1/8t c4 d 1/4 e 1/2 f", "after 2 values"), ("1/4 c4 1/8t d 1/4 e 1/2 f", "after 1 value.")],
+)
+def test_an_unfinished_tuplet_counts_its_values(line: str, said: str) -> None:
+    with pytest.raises(NotationError, match="beats long") as caught:
+        parse_line(line, Metre(4, 4))
+    assert said in f"{caught.value.message} {caught.value.hint}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from shedbook.errors import NotationError
 from shedbook.phrase.value_text import print_values, read_values
 
 
@@ -16,3 +17,10 @@ from shedbook.phrase.value_text import print_values, read_values
 )  # fmt: skip
 def test_the_normal_form(typed: str, printed: str) -> None:
     assert print_values(read_values(typed)) == printed
+
+
+@pytest.mark.parametrize(("text", "start", "end"), [("1/8+", 4, 5), ("1/8+x", 4, 5), ("1/3", 0, 3)])
+def test_what_is_no_value_is_underlined_by_one_character_at_least(text: str, start: int, end: int) -> None:
+    with pytest.raises(NotationError) as caught:
+        read_values(text)
+    assert (caught.value.start, caught.value.end) == (start, end)
