@@ -237,14 +237,13 @@ def _is_there(call: _Call) -> bool:
 
 def _sharing(calls: Sequence[_Call]) -> list[tuple[_Call, ...]]:
     """Return calls in groups, each for one worker: kinds that are mixed of the same stems together."""
-    found: dict[object, list[_Call]] = {}
+    found: dict[str, list[_Call]] = {}
     for call in calls:
         given = call.order.given
         row = next((row for row in KINDS if row.name == given.kind), None)
         shared = row is not None and (bool(row.without) or row.name == PLAY_ALONG)
-        key = (
-            (given.text, given.keys, given.tempo_bpm, given.feel, given.sound) if shared else call.order.stem
-        )
+        alike = (given.text, given.keys, given.tempo_bpm, given.feel, given.sound)
+        key = name_of("stems", alike, "") if shared else call.order.stem
         found.setdefault(key, []).append(call)
     return [tuple(group) for group in found.values()]
 
