@@ -368,7 +368,7 @@ def test_an_error_looks_as_designed(book: Path) -> None:
     assert caught.value.place is not None
     assert str(caught.value.place) == "phrases/02-second.toml:7:43  bar 2, beat 3½"
     assert caught.value.place.picture() == f"    {line}\n    {' ' * 42}^^"
-    assert caught.value.message == '"h5" is not a note.'
+    assert caught.value.message == '"h5" is a note by its German name.'
 
 
 def test_a_file_that_went_away(book: Path) -> None:

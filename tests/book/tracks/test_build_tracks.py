@@ -16,7 +16,7 @@ import soundfile
 from book.builds import command, run, write_manuscript, write_phrase
 from shedbook.book.ground.progress import Step
 from shedbook.book.manuscript.request import Request
-from shedbook.book.tracks.make import _play
+from shedbook.book.tracks.make import _play_all
 from shedbook.book.tracks.plan import FOLDER
 from shedbook.book.verbs.build import Built, build
 from shedbook.book.workshop.output_folder import MARKER, STORE
@@ -397,7 +397,7 @@ def test_a_track_that_ends_its_worker_costs_the_others_nothing(
     book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     shutil.rmtree(book.out)
-    monkeypatch.setattr("shedbook.book.tracks.make._play", _ends_at_the_click)
+    monkeypatch.setattr("shedbook.book.tracks.make._play_all", _ends_at_the_click)
     done = book.build(phrases=("1-2",), jobs=1)
     assert [path.name for path in done.tracks] == names(STEMS[0], STEMS[2])
     (warning,) = done.warnings
@@ -406,10 +406,10 @@ def test_a_track_that_ends_its_worker_costs_the_others_nothing(
     assert [path.name for path in book.build(phrases=("1-2",)).tracks] == names(*STEMS[:4])
 
 
-def _ends_at_the_click(call: object) -> object:
-    if call.order.given.kind == "click":  # type: ignore[attr-defined]
+def _ends_at_the_click(calls: tuple[object, ...]) -> object:
+    if any(call.order.given.kind == "click" for call in calls):  # type: ignore[attr-defined]
         os._exit(3)
-    return _play(call)  # type: ignore[arg-type]
+    return _play_all(calls)  # type: ignore[arg-type]
 
 
 # Stopping.

@@ -11,6 +11,8 @@ from shedbook.errors import OutputError
 
 MARKER = ".shedbook-output"
 STORE = ".store"
+_COSTLY = ("svg", "sound")
+"""Kinds of artefacts in the store that take long to make."""
 
 _MARKER_TEXT = """\
 shedbook writes here: one PDF an edition, and its store of finished parts under .store.
@@ -78,14 +80,18 @@ def claim(folder: Path) -> None:
 
 
 def abandon(folder: Path, made: list[Path]) -> None:
-    """Take away a folder in which a first build has failed, if only the marker and the store are in it.
+    """Take away a folder in which a first build has failed, if nothing in it is worth keeping.
+
+    It is kept where it holds anything but the marker and the store, and where the store holds finished
+    pictures or sounds: the next build goes on from these.
 
     Args:
         folder: the output folder.
         made: it and its parents as far as they were not there before the build (`missing_folders`).
     """
     with contextlib.suppress(OSError):
-        if {path.name for path in folder.iterdir()} <= {MARKER, STORE}:
+        finished = any(path.is_file() for kind in _COSTLY for path in (folder / STORE / kind).glob("*"))
+        if not finished and {path.name for path in folder.iterdir()} <= {MARKER, STORE}:
             shutil.rmtree(folder / STORE, ignore_errors=True)
             (folder / MARKER).unlink(missing_ok=True)
     remove_empty(made)

@@ -54,6 +54,7 @@ PARTS: tuple[tuple[str, str, str], ...] = (
     ("font-source-sans-pro", "the letters of headings and chord symbols", "the same"),
     ("segno", "square codes that lead to tracks", "the same"),
     ("msgspec", "the store of finished parts", "the same"),
+    ("pypdf", "reading a finished book back", "the same"),
     ("numpy", "the players and the samples", "the same"),
     ("scipy", "measuring loudness", "the same"),
     ("soundfile", "sound files", "the same"),
