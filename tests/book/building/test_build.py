@@ -279,7 +279,7 @@ def test_what_is_not_there_is_named_with_what_is(
 
 def test_a_first_build_that_fails_leaves_no_folder(tmp_path: Path) -> None:
     folder = write_manuscript(tmp_path / "tides", 1)  # a second phrase could be drawn before this one is read
-    write_phrase(folder, 1, line="1/8 h4")
+    write_phrase(folder, 0, line="1/8 h4")
     book = Book(folder, tmp_path / "new" / "out")
     with pytest.raises(NotationError):
         book.build()
