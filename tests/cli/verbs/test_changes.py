@@ -1,23 +1,17 @@
 """`shedbook changes`: what programs read and what people see."""
 
 import io
-import json
-from typing import Any
 
 import pytest
 
+from cli.verbs.asked import as_json
 from shedbook.cli.main import main
-
-
-def objects(capsys: pytest.CaptureFixture[str]) -> list[dict[str, Any]]:
-    found: list[dict[str, Any]] = json.loads(capsys.readouterr().out)
-    return found
 
 
 def test_json_of_a_ii_v_i(capsys: pytest.CaptureFixture[str]) -> None:
     """Common practice: D dorian, G mixolydian, C ionian."""
     assert main(["changes", "--json", "Dm7 G7 | CΔ7"]) == 0
-    (found,) = objects(capsys)
+    (found,) = as_json(capsys)
     assert found["key"] == "C major"
     first, second = found["bars"]
     assert [chord["symbol"] for chord in (*first, *second)] == ["Dm7", "G7", "CΔ7"]
@@ -31,7 +25,7 @@ def test_json_of_a_ii_v_i(capsys: pytest.CaptureFixture[str]) -> None:
 def test_json_of_the_scales_of_a_chord(capsys: pytest.CaptureFixture[str]) -> None:
     """Common practice: half-whole diminished over G7b9, its degrees named over the chord."""
     main(["changes", "--json", "Dm7b5 | G7b9 | Cm6"])
-    (found,) = objects(capsys)
+    (found,) = as_json(capsys)
     chord = found["bars"][1][0]
     best = chord["scales"][0]
     assert chord["scale"] == "G half-whole diminished"
@@ -44,7 +38,7 @@ def test_json_of_the_scales_of_a_chord(capsys: pytest.CaptureFixture[str]) -> No
 
 def test_a_beat_is_an_exact_string(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["changes", "--json", "--metre", "6/8", "Dm7 G7@4.5 | N.C."]) == 0
-    (found,) = objects(capsys)
+    (found,) = as_json(capsys)
     assert [chord["beat"] for chord in found["bars"][0]] == ["1", "9/2"]
     silent = found["bars"][1][0]
     assert (silent["function"], silent["scale"], silent["scales"]) == (None, None, [])
@@ -55,7 +49,7 @@ def test_rows_from_standard_input_and_one_that_cannot_be_read(
 ) -> None:
     monkeypatch.setattr("sys.stdin", io.StringIO("Dm7 | G7\n\n| Hm7 |\nCm6\n"))
     assert main(["changes", "--json", "-"]) == 1
-    first, wrong, last = objects(capsys)
+    first, wrong, last = as_json(capsys)
     assert (first["key"], last["key"]) == ("C major", "C minor")
     assert set(wrong) == {"input", "error"}
     assert wrong["input"] == "| Hm7 |"
@@ -88,7 +82,7 @@ def test_what_cannot_be_read_is_said(text: str, capsys: pytest.CaptureFixture[st
 
 def test_a_bar_line_may_stand_at_either_end(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["changes", "--json", "| Dm7 | G7 |"]) == 0
-    assert len(objects(capsys)[0]["bars"]) == 2
+    assert len(as_json(capsys)[0]["bars"]) == 2
 
 
 def test_a_metre_that_is_none(capsys: pytest.CaptureFixture[str]) -> None:

@@ -1,48 +1,23 @@
 """`shedbook check` and `explain`: what programs read where something cannot be read."""
 
-import json
 from pathlib import Path
-from typing import Any
 
 import pytest
 
+from cli.verbs.asked import GOOD, SHORT, as_json
 from shedbook.cli.main import main
-
-_GOOD = 'changes = "Dm7 | G7"\nline = "1/4 d5 e f a | 1/1 b4"\n'
-_SHORT = 'changes = "Dm7 | G7"\nline = "1/4 d5 e f a | 1/8 g f e d c d e"\n'
-
-
-@pytest.fixture
-def manuscript(tmp_path: Path) -> Path:
-    """A manuscript of three phrases in one file; the second has a bar that does not add up."""
-    folder = tmp_path / "book"
-    (folder / "phrases").mkdir(parents=True)
-    (folder / "manuscript.toml").write_text('title = "Tides"\n', encoding="utf-8")
-    (folder / "phrases" / "01-three.toml").write_text(
-        f'[[phrase]]\ntitle = "One"\n{_GOOD}'
-        f'[[phrase]]\ntitle = "Two"\n{_SHORT}'
-        f'[[phrase]]\ntitle = "Three"\n{_GOOD}',
-        encoding="utf-8",
-    )
-    return folder
-
-
-def items(capsys: pytest.CaptureFixture[str]) -> list[dict[str, Any]]:
-    """Return the one JSON document that standard output must hold."""
-    found: list[dict[str, Any]] = json.loads(capsys.readouterr().out)
-    return found
 
 
 def test_check_goes_on_after_a_phrase_that_cannot_be_read(
     manuscript: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     (manuscript / "phrases" / "01-three.toml").write_text(
-        f'[[phrase]]\ntitle = "Two"\n{_SHORT}'
+        f'[[phrase]]\ntitle = "Two"\n{SHORT}'
         '[[phrase]]\ntitle = "Three"\nchanges = "Dm7 | Cmaj7"\nline = "1/4 d5 e f a | 1/1 c#5"\n',
         encoding="utf-8",
     )
     assert main(["check", str(manuscript), "--json"]) == 1
-    found = items(capsys)
+    found = as_json(capsys)
     assert {item["phrase"] for item in found} == {"Two", "Three"}
     unread = next(item for item in found if item["rule"] == "unreadable")
     assert (unread["severity"], unread["file"], unread["line"]) == ("error", "phrases/01-three.toml", 4)
@@ -50,7 +25,7 @@ def test_check_goes_on_after_a_phrase_that_cannot_be_read(
 
 
 def test_check_of_one_phrase_speaks_of_one_phrase(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    (tmp_path / "lone.toml").write_text(_GOOD, encoding="utf-8")
+    (tmp_path / "lone.toml").write_text(GOOD, encoding="utf-8")
     assert main(["check", str(tmp_path / "lone.toml")]) == 0
     assert capsys.readouterr().err.startswith("1 phrase read")
 
@@ -60,7 +35,7 @@ def test_check_reports_a_manuscript_that_cannot_be_read_as_one_finding(
 ) -> None:
     (manuscript / "manuscript.toml").write_text('titel = "Tides"\n', encoding="utf-8")
     assert main(["check", str(manuscript), "--json"]) == 1
-    (finding,) = items(capsys)
+    (finding,) = as_json(capsys)
     assert (finding["rule"], finding["severity"]) == ("unreadable", "error")
     assert (finding["file"], finding["line"]) == ("manuscript.toml", 1)
     assert "titel" in finding["message"]
@@ -69,5 +44,5 @@ def test_check_reports_a_manuscript_that_cannot_be_read_as_one_finding(
 def test_check_of_nothing_is_one_finding(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     missing = str(tmp_path / "nowhere")
     assert main(["check", missing, "--json"]) == 1
-    (finding,) = items(capsys)
+    (finding,) = as_json(capsys)
     assert finding["file"] == missing

@@ -1,45 +1,18 @@
 """`shedbook explain`: what it says, and what is said of a phrase that cannot be read."""
 
-import json
 from pathlib import Path
-from typing import Any
 
 import pytest
 
+from cli.verbs.asked import GOOD, as_json
 from shedbook.cli.main import main
-
-_GOOD = 'changes = "Dm7 | G7"\nline = "1/4 d5 e f a | 1/1 b4"\n'
-
-
-_SHORT = 'changes = "Dm7 | G7"\nline = "1/4 d5 e f a | 1/8 g f e d c d e"\n'
-
-
-@pytest.fixture
-def manuscript(tmp_path: Path) -> Path:
-    """A manuscript of three phrases in one file; the second has a bar that does not add up."""
-    folder = tmp_path / "book"
-    (folder / "phrases").mkdir(parents=True)
-    (folder / "manuscript.toml").write_text('title = "Tides"\n', encoding="utf-8")
-    (folder / "phrases" / "01-three.toml").write_text(
-        f'[[phrase]]\ntitle = "One"\n{_GOOD}'
-        f'[[phrase]]\ntitle = "Two"\n{_SHORT}'
-        f'[[phrase]]\ntitle = "Three"\n{_GOOD}',
-        encoding="utf-8",
-    )
-    return folder
-
-
-def items(capsys: pytest.CaptureFixture[str]) -> list[dict[str, Any]]:
-    """Return the one JSON document that standard output must hold."""
-    found: list[dict[str, Any]] = json.loads(capsys.readouterr().out)
-    return found
 
 
 def test_explain_puts_the_error_in_the_place_of_its_phrase(
     manuscript: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert main(["explain", str(manuscript), "--json"]) == 1
-    first, second, third = items(capsys)
+    first, second, third = as_json(capsys)
     assert (first["title"], third["title"]) == ("One", "Three")
     assert set(second) == {"input", "error"}
     assert "bar 2" in second["input"]
@@ -49,7 +22,7 @@ def test_explain_puts_the_error_in_the_place_of_its_phrase(
 @pytest.mark.parametrize("asked", [["nowhere.toml"], ["nowhere.toml", "--phrase", "2"]])
 def test_explain_of_nothing_is_one_error_object(asked: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["explain", *asked, "--json"]) == 1
-    (found,) = items(capsys)
+    (found,) = as_json(capsys)
     assert found["input"] == " ".join(asked)
     assert "nowhere.toml" in found["error"]
 
@@ -58,26 +31,26 @@ def test_a_phrase_that_is_not_there_is_one_error_object(
     manuscript: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert main(["explain", str(manuscript), "--phrase", "Four", "--json"]) == 1
-    (found,) = items(capsys)
+    (found,) = as_json(capsys)
     assert "Four" in found["error"]
 
 
 def test_a_metre_that_is_none_is_one_error_object(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["changes", "Dm7 | G7", "--metre", "7/9", "--json"]) == 1
-    (found,) = items(capsys)
+    (found,) = as_json(capsys)
     assert "7/9" in found["error"]
 
 
 def test_explain_speaks_for_the_reader_of_an_edition(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    (tmp_path / "lone.toml").write_text(_GOOD, encoding="utf-8")
+    (tmp_path / "lone.toml").write_text(GOOD, encoding="utf-8")
     assert main(["explain", str(tmp_path / "lone.toml"), "--edition", "eflat"]) == 0
     said = capsys.readouterr().out
     assert "A major:  Bm7 | E7" in said
     assert "Dm7" not in said
     assert main(["explain", str(tmp_path / "lone.toml"), "--edition", "eflat", "--json"]) == 0
-    notes = items(capsys)[0]["notes"]
+    notes = as_json(capsys)[0]["notes"]
     assert [(note["pitch"], note["written"], note["chord"]) for note in notes[:2]] == [
         ("D5", "B4", "Dm7"),
         ("E5", "C#5", "Dm7"),

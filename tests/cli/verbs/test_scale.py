@@ -2,32 +2,10 @@
 
 from __future__ import annotations
 
-import argparse
-import io
-import json
-from typing import Any
-
 import pytest
 
+from cli.verbs.asked import as_json, run, type_in
 from shedbook.cli.verbs import scale
-
-
-def run(module: Any, *arguments: str) -> int:
-    parser = argparse.ArgumentParser()
-    module.add_arguments(parser)
-    status: int = module.run(parser.parse_args(arguments))
-    return status
-
-
-def as_json(capsys: pytest.CaptureFixture[str]) -> list[dict[str, Any]]:
-    found = json.loads(capsys.readouterr().out)
-    assert isinstance(found, list)
-    return found
-
-
-def type_in(monkeypatch: pytest.MonkeyPatch, text: str | bytes) -> None:
-    raw = text if isinstance(text, bytes) else text.encode()
-    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(raw), encoding="utf-8"))
 
 
 @pytest.mark.parametrize("words", [("half-whole", "diminished"), ("half-whole diminished",)])

@@ -64,13 +64,10 @@ def octave_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterator[Fo
 )
 def accidental_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterator[Found]:
     """Find notes a half step from the one that was meant, under the same letter."""
-    for one in suspected:
-        if one.kind in (ACCIDENTAL, STRAY, LETTER):
-            note = account.notes[one.first]
-            meant = meant_pitch(note, one.shift)
-            if meant.letter == note.pitch.letter:
-                mend = f"Check the accidental: {pitch_words(meant)}?{_carried(account, note, meant)}"
-                yield _told(note, _instead(note, one), mend, one)
+    for one, note, meant in _wrong_pitches(account, suspected):
+        if meant.letter == note.pitch.letter:
+            mend = f"Check the accidental: {pitch_words(meant)}?{_carried(account, note, meant)}"
+            yield _told(note, _instead(note, one), mend, one)
 
 
 @slip_rule(
@@ -86,12 +83,9 @@ def accidental_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterato
 )
 def letter_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterator[Found]:
     """Find notes a half step or a whole step from the one that was meant, under another letter."""
-    for one in suspected:
-        if one.kind in (ACCIDENTAL, STRAY, LETTER):
-            note = account.notes[one.first]
-            meant = meant_pitch(note, one.shift)
-            if meant.letter != note.pitch.letter:
-                yield _told(note, _instead(note, one), f"Check the letter: {pitch_words(meant)}?", one)
+    for one, note, meant in _wrong_pitches(account, suspected):
+        if meant.letter != note.pitch.letter:
+            yield _told(note, _instead(note, one), f"Check the letter: {pitch_words(meant)}?", one)
 
 
 @slip_rule(
@@ -182,6 +176,19 @@ def changes_shifted(account: Account, suspected: Sequence[Suspicion]) -> Iterato
             yield Found(
                 1, None, message, f"Write the changes a bar {mend}?", severity=severity_of(one.log_odds)
             )
+
+
+def _wrong_pitches(
+    account: Account, suspected: Sequence[Suspicion]
+) -> Iterator[tuple[Suspicion, NoteAccount, Pitch]]:
+    """Yield suspicions of single notes a half or a whole step off, each with its note and what was meant.
+
+    Accidental or letter is told apart by how the meant pitch is spelled, not by how the slip was looked for.
+    """
+    for one in suspected:
+        if one.kind in (ACCIDENTAL, STRAY, LETTER):
+            note = account.notes[one.first]
+            yield one, note, meant_pitch(note, one.shift)
 
 
 def _octave_mend(account: Account, one: Suspicion, meant: Pitch) -> str:
