@@ -81,7 +81,7 @@ TWELVE = tuple(f"{name} minor" for name in ["C", "F", "Bb", "Eb", "G#", "C#", "F
 
 
 def score(key: str = "C minor", width_mm: float = 100, height_mm: float = 30) -> Score:
-    return Score(f"{key}.svg", key, width_mm, height_mm, 10, "alt")
+    return Score(width_mm, height_mm, 10, "alt", path=f"{key}.svg", key=key)
 
 
 def book(**pages: Any) -> BookText:

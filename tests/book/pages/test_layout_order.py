@@ -21,7 +21,7 @@ from shedbook.editions.instruments.edition import edition_named
 
 
 def data(picture: str = "svg/a1.svg", *, proof: bool = False) -> BookData:
-    score = Score(picture, "C minor", 100.0, 30.0, 10.0, "alt")
+    score = Score(100.0, 30.0, 10.0, "alt", path=picture, key="C minor")
     book = BookText("T", Settings(author="A"), edition_words(edition_named("concert"), EN))
     return page_data(book, [PhrasePages(1, CARD, PLACING, score, (score,))], proof=proof)
 

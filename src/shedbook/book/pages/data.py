@@ -41,7 +41,7 @@ class ScaleScore(Score):
 
 def as_kind(kind: type[S], score: Score, **more: str | int) -> S:
     """Return a score as one of another kind, with what that has besides."""
-    return kind(*(getattr(score, one.name) for one in fields(Score)), **more)  # type: ignore[arg-type]
+    return kind(**{one.name: getattr(score, one.name) for one in fields(Score)}, **more)  # type: ignore[arg-type]
 
 
 @dataclass(frozen=True, slots=True)

@@ -96,17 +96,12 @@ class Picture:
     facts: PictureFacts
 
 
-@dataclass(frozen=True, slots=True)
-class Score:
-    """A finished picture: where it lies beneath the store, the key as it is read, and its `PictureFacts`."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Score(PictureFacts):
+    """A finished picture: where it lies beneath the store, the key as it is read, and its facts."""
 
     path: str
     key: str
-    width_mm: float
-    height_mm: float
-    staff_mm: float
-    alt: str
-    cuts_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

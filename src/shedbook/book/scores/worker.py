@@ -7,7 +7,7 @@ and sends back only what is small. An artefact that is already there is left alo
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -111,15 +111,7 @@ def score_in(store: Store, name: str, key: str) -> Score | None:
         return None
     start = content.rindex(_FACTS_START.encode()) + len(_FACTS_START)
     facts = from_json(PictureFacts, content[start : -len(_FACTS_END)])
-    return Score(
-        store.inner_path("svg", name),
-        key,
-        facts.width_mm,
-        facts.height_mm,
-        facts.staff_mm,
-        facts.alt,
-        facts.cuts_mm,
-    )
+    return Score(path=store.inner_path("svg", name), key=key, **asdict(facts))
 
 
 def key_in(name: str, card: PlacingCard) -> str:
