@@ -261,6 +261,8 @@ def test_a_phrase_that_cannot_be_read_is_not_hidden_by_the_ones_that_can(book: B
     [
         ({"keys": ("H",)}, "not the tonic"),
         ({"keys": ("C", "Abb")}, "not the tonic"),
+        ({"keys": ("F#", "C", "Gb")}, "F# and Gb are the same key"),
+        ({"keys": ("C", "C")}, "C and C are the same key"),
         ({"editions": ("tenor",)}, 'no edition "tenor"'),
         ({"phrases": ("9",)}, 'no phrase "9"'),
         ({"phrases": ("0",)}, "no phrase"),

@@ -124,7 +124,14 @@ def test_a_folder_with_other_files_is_left_alone(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "wrong", [{"format": "docx"}, {"keys": ("H",)}, {"edition": "kazoo choir"}, {"phrase": "99"}]
+    "wrong",
+    [
+        {"format": "docx"},
+        {"keys": ("H",)},
+        {"keys": ("F#", "Gb")},
+        {"edition": "kazoo choir"},
+        {"phrase": "99"},
+    ],
 )
 def test_names_that_do_not_exist(tmp_path: Path, wrong: dict[str, object]) -> None:
     with pytest.raises(UnknownNameError):

@@ -14,7 +14,7 @@ from pathlib import Path
 from shedbook.book.building.record import Outcome, is_watched
 from shedbook.book.ground.findings import BookFinding, of_phrase, refuse_final
 from shedbook.book.ground.progress import Step, Tell
-from shedbook.book.manuscript.choice import chosen_editions, chosen_phrases, chosen_tracks, tonic_of
+from shedbook.book.manuscript.choice import chosen_editions, chosen_phrases, chosen_tonics, chosen_tracks
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_manuscript
 from shedbook.book.manuscript.request import Request, pdf_path
 from shedbook.book.manuscript.tablature import asked_tablature, tablature_findings
@@ -78,8 +78,7 @@ def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> Out
     Raises:
         ShedbookError: as the verb `build`.
     """
-    for tonic in request.keys:
-        tonic_of(tonic)
+    chosen_tonics(request.keys)
     manuscript = open_manuscript(root, keep_going=True)
     settings = manuscript.settings
     editions = chosen_editions(request.editions, settings, request.tablature)

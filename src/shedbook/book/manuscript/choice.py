@@ -107,6 +107,22 @@ def chosen_tracks(asked: Sequence[str], settings: TrackSettings) -> tuple[str, .
     return tuple(names)
 
 
+def chosen_tonics(asked: Sequence[str]) -> tuple[NoteName, ...]:
+    """Return the tonics that --keys names, in that order; none for none.
+
+    Raises:
+        UnknownNameError: if one is none of Cb to A#, or two are names of the same key.
+    """
+    found: dict[int, NoteName] = {}
+    for tonic in map(tonic_of, asked):
+        if tonic.pitch_class in found:
+            raise UnknownNameError(
+                f"{found[tonic.pitch_class]} and {tonic} are the same key.", hint="Name each key once."
+            )
+        found[tonic.pitch_class] = tonic
+    return tuple(found.values())
+
+
 def tonic_of(text: str) -> NoteName:
     """Return the tonic that --keys names.
 

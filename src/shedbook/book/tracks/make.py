@@ -14,7 +14,7 @@ from pathlib import Path
 
 from shedbook.book.ground.findings import BookFinding, PhraseFinding, of_book
 from shedbook.book.ground.progress import Step, Tell
-from shedbook.book.manuscript.choice import chosen_tracks, tonic_of
+from shedbook.book.manuscript.choice import chosen_tonics, chosen_tracks
 from shedbook.book.manuscript.opening import Manuscript
 from shedbook.book.manuscript.request import Request
 from shedbook.book.manuscript.source import PhraseSource
@@ -123,7 +123,7 @@ def plan_tracks(
     orders = track_orders(manuscript, cards, store.folder, out, _versions(font, crew), every)
     watched |= {order.recording: file_seal(Path(order.recording)) for order in orders if order.recording}
     numbers = {0, *(order.source.number for order in phrases)}
-    tonics = {tonic_of(tonic).pitch_class for tonic in request.keys}
+    tonics = {tonic.pitch_class for tonic in chosen_tonics(request.keys)}
     chosen = tuple(
         order
         for order in orders

@@ -17,7 +17,7 @@ from types import MappingProxyType
 from shedbook.analysis.account import account
 from shedbook.book.ground.words import words_of
 from shedbook.book.ground.writing import refused
-from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase
+from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase, chosen_tonics
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
 from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.scores.inputs import key_order, looks_of
@@ -95,6 +95,7 @@ def export(order: ExportOrder) -> tuple[Path, ...]:
         OutputError: if the folder is not ours or cannot be written.
     """
     render = _format(order.format)
+    chosen_tonics(order.keys)
     manuscript = open_manuscript(order.manuscript)
     (edition, *_) = chosen_editions((order.edition or CONCERT,), manuscript.settings)
     sources = (chosen_phrase(manuscript.phrases, order.phrase),) if order.phrase else manuscript.phrases
