@@ -177,17 +177,17 @@ class Row(NamedTuple):
 
 
 REAL: tuple[Row, ...] = (
-    Row("starts on beat 1", starts_on_beat_1, 0, 0),
-    Row("ends off the beat", ends_off_the_beat, 0, 0),
-    Row("chord tone on beat 1", chord_tone_on_beat_1, 0, 0),
-    Row("enters a chord by half step", enters_by_half_step, 0, 0),
-    Row("enters a chord on its third", enters_on_the_third, 0, 0),
-    Row("thirds among the intervals", thirds, 0, 0),
-    Row("fourths and wider", fourths_and_wider, 0, 0),
-    Row("repeated notes", repeated_notes, 0, 0),
-    Row("syncopated notes", syncopated_notes, 0, 0),
-    Row("bar lines anticipated", bar_lines_anticipated, 0, 0),
-    Row("bars of eight eighths", bars_of_eight_eighths, 0, 0),
+    Row("starts on beat 1", starts_on_beat_1, 6, 33),
+    Row("ends off the beat", ends_off_the_beat, 25, 56),
+    Row("chord tone on beat 1", chord_tone_on_beat_1, 43, 70),
+    Row("enters a chord by half step", enters_by_half_step, 18, 42),
+    Row("enters a chord on its third", enters_on_the_third, 8, 26),
+    Row("thirds among the intervals", thirds, 19, 29),
+    Row("fourths and wider", fourths_and_wider, 9, 18),
+    Row("repeated notes", repeated_notes, 4, 16),
+    Row("syncopated notes", syncopated_notes, 4, 11),
+    Row("bar lines anticipated", bar_lines_anticipated, 4, 21),
+    Row("bars of eight eighths", bars_of_eight_eighths, 3, 16),
 )
 
 
