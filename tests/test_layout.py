@@ -184,6 +184,7 @@ ACROSS_ROOMS = {
     "sound/test_table_halves.py": "half a row of any table of the floor is refused",
     "sound/test_track_balance.py": "finished tracks, measured",
     "theory/test_chord_oracles.py": "a second opinion on chords, from two libraries",
+    "test_demo_book.py": "the demo book against every table of which it shows the rows",
 }
 """Test files that mirror no module, because they test several at once; and what they test."""
 
