@@ -8,10 +8,10 @@ Counted are the phrases in 4/4 with six notes or more.
 
 The real range: phrases of the Weimar Jazz Database (Pfleiderer et al., Inside the Jazzomat, 2017; Open
 Database Licence; half of its solos, as `benchmarks.real_lines` reads them) that lie on the eighth grid, have
-7 to 25 notes and hold at least one change of chord, 80 in all. Of these 36 are drawn at random, each time from
-all of them, 2,000 times; the range is the middle 95 % of the figure of the draws: what a book of three dozen
-real lines might show. `REAL` keeps the ranges, rounded to whole per cents; `--real` draws them anew. `--each`
-names the phrases in which what a figure counts is so.
+7 to 25 notes and hold at least one change of chord, 80 in all. Of these 36 are drawn at random, each time
+from all of them, 2,000 times; the range is the middle 95 % of the figure of the draws: what a book of three
+dozen real lines might show. `REAL` keeps the ranges, rounded to whole per cents; `--real` draws them anew.
+`--each` names the phrases in which what a figure counts is so.
 """
 
 from __future__ import annotations
@@ -126,7 +126,7 @@ def repeated_notes(line: Line) -> Share:
 
 
 def syncopated_notes(line: Line) -> Share:
-    """Of all notes but the last, those struck between two beats while the next beat has no note of its own."""
+    """Of all notes but the last, those struck between two beats while nothing is struck on the next beat."""
     found = sum(a.at % 1 != 0 and b.at > a.at - a.at % 1 + 1 for a, b in pairwise(line.notes))
     return Share(found, len(line.notes) - 1)
 
@@ -208,9 +208,7 @@ def real_lines(path: Path) -> list[Line]:
     return found
 
 
-def drawn_range(
-    lines: Sequence[Line], figure: Callable[[Line], Share]
-) -> tuple[float, float, float]:
+def drawn_range(lines: Sequence[Line], figure: Callable[[Line], Share]) -> tuple[float, float, float]:
     """Return the figure of all lines, and the middle 95 % of it in draws of 36 lines, in per cent."""
     dice = random.Random(1)
     shares = [figure(line) for line in lines]
@@ -232,7 +230,8 @@ def demo_lines(manuscript: Path = DEMO) -> list[Line]:
 
 
 def main() -> None:
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    plain = argparse.RawDescriptionHelpFormatter
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=plain)
     parser.add_argument("manuscript", type=Path, nargs="?", default=DEMO)
     parser.add_argument("--real", type=Path, help="the file of real lines, to draw the range anew")
     parser.add_argument("--each", action="store_true", help="name the phrases of which each figure speaks")

@@ -1,4 +1,4 @@
-"""The demo book as a showcase: whatever the program knows is shown somewhere in it, and every phrase is sound.
+"""The demo book as a showcase: whatever the program knows is shown in it, and every phrase is sound.
 
 What must be shown is read from the program's own tables, so that a new row asks for a phrase.
 """
@@ -80,9 +80,7 @@ def test_every_progression_is_shown() -> None:
     """A twelve-bar form takes three phrases in one file, one after another."""
     shown = {one.name for seen in accounts() for one in seen.harmony.progressions}
     for file in {source.file for source in sources()}:
-        together = [
-            seen for source, seen in zip(sources(), accounts(), strict=True) if source.file == file
-        ]
+        together = [seen for source, seen in zip(sources(), accounts(), strict=True) if source.file == file]
         chords, bars, before = [], [], 0
         for seen in together:
             chords += [change.chord for change in seen.phrase.changes]
@@ -158,9 +156,7 @@ def test_every_phrase_has_a_title_of_its_own_words_and_a_reason_for_each_silence
 def _ending(seen: Account) -> tuple[tuple[str, int, Fraction], ...]:
     """The last three notes: what they are over their chords, the moves between them, when they are struck."""
     moves = [0, *(after.midi - before.midi for before, after in pairwise(seen.notes[-3:]))]
-    return tuple(
-        (note.degree, move, note.beat) for note, move in zip(seen.notes[-3:], moves, strict=True)
-    )
+    return tuple((note.degree, move, note.beat) for note, move in zip(seen.notes[-3:], moves, strict=True))
 
 
 def test_no_two_phrases_end_alike() -> None:
