@@ -18,7 +18,6 @@ import pytest
 
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.account.figures import ARPEGGIO, DELAYED, RUN, SEQUENCE
-from shedbook.analysis.account.figures import ENCLOSURE as WRAPPED
 from shedbook.analysis.roles.role_names import (
     ANTICIPATION,
     APPROACH,
@@ -121,7 +120,7 @@ def test_every_role_is_shown_in_each_of_its_kinds() -> None:
 
 def test_every_figure_is_shown() -> None:
     shown = {figure.kind for seen in accounts() for figure in seen.figures}
-    assert missing((ARPEGGIO, RUN, SEQUENCE, WRAPPED, DELAYED), shown) == []
+    assert missing((ARPEGGIO, RUN, SEQUENCE, ENCLOSURE, DELAYED), shown) == []
 
 
 def test_every_feel_mark_and_way_of_writing_is_shown() -> None:
