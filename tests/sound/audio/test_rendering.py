@@ -24,7 +24,7 @@ from sound.studio import Samples, best, heard, named, off_by_cents, played, sing
 
 SYNTHS = pytest.mark.parametrize("synth", synths(), ids=named)
 LINE_ALONE = Order(parts="line", count_in=0, line_instrument="piano")
-PHRASES = (0, 1, 20)
+PHRASES = (0, 3, 20)
 """Demo phrases: swing, straight, fast swing."""
 
 
