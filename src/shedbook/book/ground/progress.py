@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 
 class Step(NamedTuple):
-    """How far a phase is: "reading", "engraving", "pages", "back" or "tracks", so many of so many."""
+    """How far a phase is: "reading", "books", "engraving", "pages", "back" or "tracks", so many of all."""
 
     phase: str
     done: int

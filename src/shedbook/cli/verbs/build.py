@@ -244,6 +244,7 @@ def _ended_by_sigterm() -> Iterator[None]:
 
 _SAYS = {
     "reading": ("Reading {done} of {of} phrase", "Reading {done} of {of} phrases"),
+    "books": ("Reading {done} of {of} book", "Reading {done} of {of} books"),
     "engraving": ("Engraving phrase {done} of {of}",) * 2,
     "tracks": ("Playing track {done} of {of}",) * 2,
     "back": ("Reading back {done} of {of} book", "Reading back {done} of {of} books"),
