@@ -10,7 +10,7 @@ from shedbook.book.ground.writing import write_whole
 from shedbook.book.manuscript.choice import asked_key, chosen_phrase
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
 from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, MOST_ROUNDS, STICKS
-from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.manuscript.unread_places import read_every_place
 from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import OutputError, ShedbookError, SoundError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
@@ -130,7 +130,7 @@ def _check_loop(request: PlayRequest, row: FormatRow) -> None:
 
 def _phrase(request: PlayRequest, manuscript: Manuscript) -> Phrase:
     """Return the phrase asked for in the key asked for."""
-    phrase = read_phrase(chosen_phrase(manuscript.phrases, request.phrase or "1"))
+    phrase = read_every_place(chosen_phrase(manuscript.phrases, request.phrase or "1"))
     return in_key(phrase, asked_key(request.key, phrase.key.mode) if request.key else phrase.key)
 
 
