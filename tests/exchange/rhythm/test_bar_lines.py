@@ -9,8 +9,10 @@ import pytest
 
 from exchange.playing import played
 from shedbook.exchange.midi.metre_sections import Asked
-from shedbook.exchange.rhythm.bar_lines import Chart, bar_line_cost, nearest_place
+from shedbook.exchange.rhythm.bar_lines import bar_line_cost
 from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.beat_likelihood import nearest_place
+from shedbook.exchange.rhythm.landings import Chart
 from shedbook.exchange.rhythm.steady_beats import steady_beats
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.theory.chord_symbol import parse_chord

@@ -17,9 +17,9 @@ from shedbook.exchange.midi.chord_texts import FoundChanges, is_ours
 from shedbook.exchange.midi.events import MidiFile, MidiNote
 from shedbook.exchange.midi.tempo_map import DEFAULT_TEMPO_US, TempoMap, metres_of
 from shedbook.exchange.phrases.bar_changes import report_repeated
-from shedbook.exchange.rhythm.bar_lines import Chart
 from shedbook.exchange.rhythm.beat_finding import FoundBeats, find_bars
 from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.landings import Chart
 from shedbook.exchange.rhythm.onsets import RecordedNote
 from shedbook.exchange.rhythm.quantise import Rhythm, quantise
 from shedbook.exchange.rhythm.written_bars import MOST_EMPTY, ChordOrHeading
