@@ -56,12 +56,10 @@ def written_on(
         for start, end, midi in notes
     ]
     placed = place_onsets(recorded, metre, Fraction(round(60e6 / beat.period)), ratios=(ratio,))
+    near = (nearest_place(note.start / GRAINS, float(ratio)) for note in recorded)
     places = [
-        (
-            nearest_place(note.start / GRAINS, float(ratio)) if slot is None else Fraction(slot, SLOTS),
-            note.midi,
-        )
-        for note, slot in zip(recorded, placed.slots, strict=True)
+        (place if slot is None else Fraction(slot, SLOTS), note.midi)
+        for note, slot, place in zip(recorded, placed.slots, near, strict=True)
     ]
     cost = _COST["beginnings"] * beat.cost + _COST["rhythm"] * placed.cost + _tempo_cost(60e6 / beat.period)
     fine = _COST["note on a finer place"]

@@ -56,7 +56,7 @@ class Chart:
 
 
 class _Over(NamedTuple):
-    """A note over its chord: its place in the changes in quarters, its MIDI number, the chord by its index."""
+    """A note over a chord: its place in the changes in quarters, its MIDI number, the index of the chord."""
 
     at: Fraction
     midi: int

@@ -154,9 +154,8 @@ def _swung_not_dotted(slots: Sequence[int | None]) -> bool:
     off_beats = {slot for slot in known if slot % SLOTS == _HALF}
     if any(slot % SLOTS not in (0, _HALF) for slot in known):
         return False
-    alone = sum(
-        slot - _HALF not in known or slot + _HALF not in known for slot in off_beats if slot < max(known)
-    )
+    inside = [slot for slot in off_beats if slot < max(known)]
+    alone = sum(slot - _HALF not in known or slot + _HALF not in known for slot in inside)
     return alone >= _FEW_ALONE or len(off_beats) >= max(_MANY, 2 * len(slots) // 5)
 
 

@@ -21,7 +21,8 @@ PRACTICE = "common practice"
 FITTED = "chosen by likelihood: see the beginning of the module"
 
 FIRST_NOTE: tuple[float, ...] = (-8.7, -6.5, 4.2, 1.7, -0.9, 2.1, 6.1, 1.9)
-"""What it costs that the first note begins on an eighth of a 4/4 bar, the last also for all after it (FITTED)."""
+"""What it costs that the first note begins on an eighth of a 4/4 bar; the last is also for all after it
+(FITTED)."""
 
 LONG_NOTE: tuple[float, ...] = (-4.1, 2.3, 9.5, 4.3, -1.6, 4.8, 6.6, 0.3)
 """What a note of a beat and a half or more costs by the eighth of a 4/4 bar on which it begins (FITTED)."""
@@ -128,9 +129,8 @@ LANDINGS: tuple[SearchRow, ...] = (
     SearchRow("note on another beat", 0.52, FITTED),
     SearchRow("note off the beat", 0.78, FITTED),
     SearchRow("landing", 0.24, FITTED),  # the first note over a new chord, within a beat
-    SearchRow(
-        "note before a late landing", 0.69, FITTED
-    ),  # is heard as if it came early: its cost over the new chord
+    # The last note before the change is heard as if it came early: its cost over the new chord.
+    SearchRow("note before a late landing", 0.69, FITTED),
     SearchRow("landing by step", -2.3, FITTED),
     SearchRow("landing by half step", -7.4, FITTED),  # besides
     SearchRow("landing on third or seventh", -3.3, FITTED),
