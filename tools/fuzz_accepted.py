@@ -326,6 +326,7 @@ def main() -> int:
     """Fuzz, and print the figures."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawTextHelpFormatter)
     parser.add_argument("--count", type=int, default=10_000)
+    parser.add_argument("--minutes", type=float, default=0.0, help="stop after so many; 0 for no limit")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--reader", choices=sorted(READERS), default="")
     options = parser.parse_args()
@@ -336,13 +337,15 @@ def main() -> int:
     # A MIDI line takes a hundred times as long as a line of text.
     weights = [{"musicxml": 5, "midi": 1, "text": 4}[name] for name in names]
     for done in range(options.count):
+        if options.minutes and time.monotonic() - began > 60 * options.minutes:
+            break
         one(dice.choices(names, weights)[0], dice, told, work)
         if done % 5000 == 4999:
             print(f"{done + 1} of {options.count}, {time.monotonic() - began:.0f} s", file=sys.stderr)
     peak_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     shares = ", ".join(f"{name} {told[f'{name} accepted']} of {told[name]}" for name in names)
     print(
-        f"{options.count} inputs, accepted: {shares}; tracebacks {told['tracebacks']}, hangs {told['hangs']}, "
+        f"{sum(told[name] for name in names)} inputs, accepted: {shares}; tracebacks {told['tracebacks']}, hangs {told['hangs']}, "
         f"errors without a message {told['without a message']}, at most {peak_mb:.0f} MB, "
         f"the slowest {told['slowest ms'] / 1000:.1f} s"
     )

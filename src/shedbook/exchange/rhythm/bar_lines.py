@@ -9,9 +9,9 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import pairwise
 
+from shedbook.exchange.ground.written_values import place_strength
 from shedbook.exchange.rhythm.landings import Chart, Places, cost_over_changes
 from shedbook.exchange.rhythm.tables.bar_line_costs import FIRST_NOTE, LONG_NOTE, SEARCH
-from shedbook.exchange.rhythm.written_values import place_strength
 from shedbook.table_index import Rows
 from shedbook.theory.metre import Metre
 
