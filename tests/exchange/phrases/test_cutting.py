@@ -111,7 +111,8 @@ def test_silence_is_written_in_few_rests_and_ranks_lower() -> None:
         fields = {
             "title": "Rests",
             "changes": "Dm7 | G7 | Cmaj7 | %",
-            "line": f"1/8 d4 f a c5 b4 a g f | {second} | 1/8 e - g - 1/2 c5 | 1/8 - - 1/4 - 1/8t - - - 1/4 -",
+            "line": f"1/8 d4 f a c5 b4 a g f | {second} | 1/8 e - g - 1/2 c5 | "
+            "1/8 - - 1/4 - 1/8t - - - 1/4 -",
         }
         return cut_at_progressions(phrase_from_fields(fields), "ii–V–I")[0]
 

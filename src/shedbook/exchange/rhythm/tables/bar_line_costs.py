@@ -115,8 +115,8 @@ BEATS: tuple[SearchRow, ...] = (
     SearchRow("usual tempo", 140, PRACTICE),  # in quarters a minute; costs of tempo are counted from here
     SearchRow("tempo octave", 4.4, FITTED),  # times the square of the distance in octaves
     SearchRow("faster by an octave", 10.9, FITTED),  # times the distance
-    SearchRow("beginnings", 2.5, FITTED),  # times what the beginnings of the notes cost on the beat
-    SearchRow("rhythm", 3.1, FITTED),  # times what the written rhythm costs
+    SearchRow("beginnings", 0.25, FITTED),  # times what the beginnings of the notes cost on the beat
+    SearchRow("rhythm", 0.31, FITTED),  # times what the written rhythm costs
     SearchRow("note on a sixteenth", -4.6, FITTED),  # what the rhythm charges too much for it
     SearchRow("note on a third", -2.4, FITTED),  # likewise
     SearchRow("note on a finer place", 5.7, FITTED),
