@@ -46,7 +46,7 @@ def rank_of(seen: Account, ends: tuple[float, float], played: tuple[int, int]) -
         "links": Fraction(smooth, len(crossings)) if crossings else Fraction(1, 2),
         "coverage": Fraction(used, degrees) if degrees else Fraction(0),
         "whole": Fraction(round(100 * ends[0] * ends[1]), 100),
-        "played": Fraction(played[0], max(1, played[1])),
+        "played": Fraction(played[0], max(1, played[1])) ** 2,
     }
     reasons = [
         f"{seen.accounted} of {notes} notes accounted for",
