@@ -89,10 +89,12 @@ def _cuts(phrase: Phrase, names: Collection[str] | None) -> tuple[CutPassage, ..
 
 
 def _each_once(cuts: Sequence[CutPassage]) -> tuple[CutPassage, ...]:
-    """Return passages without those that are bars of a better one: two progressions may share a phrase."""
-    found: dict[tuple[int, int], CutPassage] = {}
+    """Return passages without those that have the notes of a better one: two progressions may share a run."""
+    found: dict[tuple[Fraction, int], CutPassage] = {}
     for cut in cuts:
-        found.setdefault((cut.first_bar, cut.last_bar), cut)
+        notes = sounding_notes(cut.phrase)
+        begins = (cut.first_bar - 1) * cut.phrase.metre.bar_quarters + notes[0].start
+        found.setdefault((begins, len(notes)), cut)
     return tuple(found.values())
 
 
