@@ -33,7 +33,7 @@ _FREE_COST = 22
 """A line whose notes cost more than this each on the file's beats may have been played without them."""
 _FREE_LEAD = 6
 """Found beats are taken when each note costs at least so much less on them."""
-_SURE = 30
+_SURE = 40
 """Found beats are called fairly sure from this value of `FoundBeats.sure` on: of generated playing more than
 nine lines in ten are right there (`benchmarks/played_in_agreement.py`)."""
 
