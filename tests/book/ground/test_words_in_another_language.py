@@ -212,12 +212,12 @@ def test_a_chord_s_root_is_named_if_a_row_says_so() -> None:
     [
         ("contens", "Inhalt", "not a word of the book", "contents"),
         ("note.H", "H", "not a word of the book", "note."),
-        ("opening.plain.line", "Von {frist} an.", "nothing to fill in for {frist}", "first"),
-        ("opening.plain.line", "Von {first!r} an.", "nothing to fill in", "first"),
-        ("opening.plain.line", "Von {first.x} an.", "nothing to fill in", "first"),
-        ("opening.plain.line", "Von {first:>9} an.", "nothing to fill in", "first"),
-        ("opening.plain.line", "Von {} an.", "nothing to fill in", "{first}"),
-        ("opening.plain.line", "Von {first an.", "braces", "braces"),
+        ("tell.run.step up", "Von {frist} an.", "nothing to fill in for {frist}", "first"),
+        ("tell.run.step up", "Von {first!r} an.", "nothing to fill in", "first"),
+        ("tell.run.step up", "Von {first.x} an.", "nothing to fill in", "first"),
+        ("tell.run.step up", "Von {first:>9} an.", "nothing to fill in", "first"),
+        ("tell.run.step up", "Von {} an.", "nothing to fill in", "{first}"),
+        ("tell.run.step up", "Von {first an.", "braces", "braces"),
         ("numbers.small", "null eins", "list of 13 words", "spaces"),
     ],
 )  # fmt: skip
@@ -251,7 +251,7 @@ def test_a_changed_word_remakes_what_shows_it(tmp_path: Path) -> None:
     plain = names("a", {"imprint": "Impressum"})
     assert len(plain[1]) == 1 + 12 + 3 + 1  # the home score, the keys, the scales, the empty staves
     assert names("b", {"imprint": "Wer es war", "contents": "Inhalt"}) == plain  # on the pages alone
-    sentence = names("c", {"opening.plain.line": "Von {first} an."})
+    sentence = names("c", {"tell.run.step up": "Von {first} an."})
     assert sentence[0] != plain[0]
     note = names("d", {"note.B": "H"})
     assert note[0] != plain[0]
@@ -268,7 +268,7 @@ def test_a_language_without_capitals_has_none() -> None:
 
 def test_the_notes_that_a_text_speaks_of_are_found_in_any_language() -> None:
     studied = study(read_phrase(open_manuscript(DEMO).phrases[0]))
-    assert spoken_of(studied, words_of("de", GERMAN))
+    assert spoken_of(studied)
 
 
 def test_every_row_has_one_home() -> None:

@@ -2,30 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import ARPEGGIO
-from shedbook.analysis.account.note_account import NoteAccount
+from shedbook.analysis.account.note_account import NoteAccount, notes_by_span
 from shedbook.analysis.hearing.chord_spans import Span
 
 _FEWEST_IN_ARPEGGIO, _FEWEST_IN_FRAME = 4, 4
 _FOURTH = 5
-_TRIADS = ((0, 4, 7, "major"), (0, 3, 7, "minor"))
+_TRIADS = (((0, 4, 7), "major"), ((0, 3, 7), "minor"))
 
 
 @dataclass(frozen=True, slots=True)
 class Arpeggio:
-    """Four notes or more of one chord in one direction, `first` to `last`.
+    """Four notes or more over one chord in one direction, `first` to `last`.
 
-    `in_thirds` says that every move is a third; `direction` is 1 up and -1 down.
+    `in_thirds` says that every move is a third, else all are tones of the chord; `of_chord` that they are in
+    any case. `direction` is 1 up and -1 down.
     """
 
     first: int
     last: int
     direction: int
     in_thirds: bool
+    of_chord: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +63,9 @@ def arpeggios(account: Account) -> tuple[Arpeggio, ...]:
         if figure.kind == ARPEGGIO and figure.last - figure.first + 1 >= _FEWEST_IN_ARPEGGIO:
             notes = account.notes[figure.first : figure.last + 1]
             thirds = all(abs(after.midi - before.midi) in (3, 4) for before, after in pairwise(notes))
-            found.append(Arpeggio(figure.first, figure.last, figure.direction, thirds))
+            own = all(note.in_chord for note in notes) and not notes[0].span.chord.altered
+            if own or thirds:
+                found.append(Arpeggio(figure.first, figure.last, figure.direction, thirds, own))
     return tuple(found)
 
 
@@ -83,10 +88,11 @@ def fourths(account: Account) -> tuple[Arpeggio, ...]:
 def frames(account: Account) -> tuple[Frame, ...]:
     """Return the frames of a line, at most one a span: four accented notes or more, filled in between."""
     found = []
+    heard = notes_by_span(account.notes)
     for span in account.spans:
-        if span.chord.root is None:
+        strong = [note for note in heard.get(span.index, ()) if note.strong]
+        if span.chord.root is None or len(strong) < _FEWEST_IN_FRAME:
             continue
-        strong = [note for note in account.notes if note.span.index == span.index and note.strong]
         own, sharp = span.chord_classes, _diminished(span)
         for classes, diminished in ((sharp, True), (own, False)):
             frame = _longest(strong, classes) if classes else []
@@ -138,7 +144,8 @@ def laid_triads(account: Account) -> tuple[LaidTriad, ...]:
     """Return the major and minor triads in three notes in a row, two of which are colours of their chord."""
     found: list[LaidTriad] = []
     for three in zip(account.notes, account.notes[1:], account.notes[2:], strict=False):
-        triad = _triad(three)
+        leaps = min(abs(three[1].midi - three[0].midi), abs(three[2].midi - three[1].midi)) > 2
+        triad = _triad(three) if leaps else None
         if triad is not None and (not found or found[-1].first + 2 < three[0].index):
             found.append(triad)
     return tuple(found)
@@ -150,11 +157,19 @@ def _triad(three: tuple[NoteAccount, NoteAccount, NoteAccount]) -> LaidTriad | N
         return None
     if not three[0].joined or not three[1].joined or not all(note.inside for note in three):
         return None
-    classes = {note.midi % 12 for note in three}
     if sum(note.midi % 12 not in span.core for note in three) < 2:
         return None
-    for *steps, quality in _TRIADS:
-        for note in three:
-            if {(note.midi + int(step)) % 12 for step in steps} == classes:
-                return LaidTriad(three[0].index, note.midi % 12, note.index, str(quality))
+    found = root_of_triad([note.midi % 12 for note in three])
+    if found is None:
+        return None
+    root, quality = found
+    return LaidTriad(three[0].index, root, next(one.index for one in three if one.midi % 12 == root), quality)
+
+
+def root_of_triad(classes: Sequence[int]) -> tuple[int, str] | None:
+    """Return the root and "major" or "minor" of the triad that pitch classes make, or None."""
+    for steps, quality in _TRIADS:
+        for root in classes:
+            if {(root + step) % 12 for step in steps} == set(classes):
+                return root, quality
     return None

@@ -11,7 +11,7 @@ from shedbook.analysis.account.melodic_links import CHANGE
 from shedbook.analysis.account.note_account import NoteAccount
 
 _GUIDES = frozenset(("3", "b3", "b7", "7", "bb7"))
-"""The degrees that say what a chord is; on a sixth chord its sixth does what a seventh does."""
+"""The degrees that say what a chord is [common practice]; a sixth chord's sixth does what a seventh does."""
 
 FEWEST_CHORDS = 3
 """Over how many chords a line of guide tones goes at least: two are a crossing."""
@@ -50,9 +50,9 @@ def guide_line(account: Account) -> tuple[int, ...]:
     """
     best = _Line((), 0)
     before: list[_Line] = []
-    for span in account.spans:
+    for notes in _accented_guides(account):
         now = []
-        for note in _accented_guides(account, span.index):
+        for note in notes:
             ways = [_Line((note,), 0), *(line.on(note) for line in before if line.reaches(note))]
             now.append(max(ways, key=_Line.rank))
         best = max([best, *now], key=_Line.rank)
@@ -81,7 +81,12 @@ class _Line(NamedTuple):
         return len(self.notes), -self.moved
 
 
-def _accented_guides(account: Account, span: int) -> list[NoteAccount]:
-    guides = _GUIDES | {"6"} if account.spans[span].heard.seventh == "6" else _GUIDES
-    notes = [account.notes[landing.note] for landing in account.landings if landing.span == span]
-    return [note for note in notes if note.span.index == span and note.in_chord and note.degree in guides]
+def _accented_guides(account: Account) -> list[list[NoteAccount]]:
+    """Return the accented guide tones over each span."""
+    found: list[list[NoteAccount]] = [[] for _ in account.spans]
+    for landing in account.landings:
+        note, span = account.notes[landing.note], account.spans[landing.span]
+        guide = note.degree in _GUIDES or (note.degree == "6" and span.heard.seventh == "6")
+        if guide and note.in_chord and note.span.index == landing.span:
+            found[landing.span].append(note)
+    return found

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import SEQUENCE
@@ -71,24 +72,23 @@ def cells_in_sequence(account: Account) -> tuple[CellInSequence, ...]:
             account.notes[figure.first + at * figure.cell : figure.first + (at + 1) * figure.cell]
             for at in range(times)
         ]
-        shifts = tuple(
-            after[0].midi - before[0].midi for before, after in zip(cells, cells[1:], strict=False)
-        )
+        shifts = tuple(after[0].midi - before[0].midi for before, after in pairwise(cells))
         exact = len({tuple(note.midi - cell[0].midi for note in cell) for cell in cells}) == 1
         length = cells[1][0].start - cells[0][0].start
+        if len({tuple(note.start - cell[0].start for note in cell) for cell in cells}) > 1:
+            continue  # short rests make another rhythm of it
         found.append(CellInSequence(figure.first, figure.cell, times, shifts, exact, length))
     return tuple(found)
 
 
 def echoes(account: Account) -> tuple[Echo, ...]:
     """Return the bars that begin as earlier ones, the longest likeness of each bar; the earlier bar first."""
-    size = account.phrase.metre.bar_quarters
     bars = _struck(account)
     found: list[Echo] = []
     taken = 0
     for later in sorted(bars):
         earlier = range(max(1, later - _FURTHEST), later if later > taken else 0)
-        options = [echo for one in earlier if one in bars and (echo := _echo(bars, one, later, size))]
+        options = [echo for one in earlier if one in bars and (echo := _echo(bars, one, later))]
         if options:
             found.append(max(options, key=lambda echo: (echo.notes, -echo.bars[0])))
             taken = later + found[-1].length - 1
@@ -97,22 +97,21 @@ def echoes(account: Account) -> tuple[Echo, ...]:
 
 def _struck(account: Account) -> dict[int, list[NoteAccount]]:
     """Return the notes that are struck in each full bar, by its number."""
-    size = account.phrase.metre.bar_quarters
     bars: dict[int, list[NoteAccount]] = {}
     for note in account.notes:
-        if note.start >= 0:
-            bars.setdefault(int(note.start // size) + 1, []).append(note)
+        if note.bar > 0:
+            bars.setdefault(note.bar, []).append(note)
     return bars
 
 
-def _echo(bars: dict[int, list[NoteAccount]], one: int, later: int, size: Fraction) -> Echo | None:
+def _echo(bars: dict[int, list[NoteAccount]], one: int, later: int) -> Echo | None:
     """Return how bars begin alike from two bars on, or None where they hardly do."""
     first = bars[later][0]
     shift = first.midi - bars[one][0].midi
     alike, length, whole = 0, 0, True
     while one + length < later and one + length in bars and later + length in bars:
         here, there = bars[one + length], bars[later + length]
-        count = _alike(here, there, shift, (later - one) * size)
+        count = _alike(here, there, shift)
         alike += count
         length += 1 if count else 0
         if count < max(len(here), len(there)):
@@ -121,14 +120,14 @@ def _echo(bars: dict[int, list[NoteAccount]], one: int, later: int, size: Fracti
     return Echo((one, later), length, alike, shift, first.index, whole) if alike >= _FEWEST_ALIKE else None
 
 
-def _alike(here: list[NoteAccount], there: list[NoteAccount], shift: int, apart: Fraction) -> int:
+def _alike(here: list[NoteAccount], there: list[NoteAccount], shift: int) -> int:
     """Count the notes from the beginning of two bars that are struck alike and lie one shift apart.
 
     The last of them may be held longer in one of the bars.
     """
     count = 0
     for before, after in zip(here, there, strict=False):
-        if after.midi - before.midi != shift or after.start - before.start != apart:
+        if after.midi - before.midi != shift or after.beat != before.beat:
             break
         count += 1
         if before.quarters != after.quarters:
@@ -150,7 +149,6 @@ class AlteredEcho:
 
 def altered_echoes(account: Account) -> tuple[AlteredEcho, ...]:
     """Return the bars of four notes or more that repeat the bar before but for one or two notes."""
-    size = account.phrase.metre.bar_quarters
     bars = _struck(account)
     found = []
     for later in sorted(bars):
@@ -158,7 +156,7 @@ def altered_echoes(account: Account) -> tuple[AlteredEcho, ...]:
         if len(here) != len(there) or len(here) < _FEWEST_ALTERED:
             continue
         same = all(
-            after.start - before.start == size and after.quarters == before.quarters
+            after.beat == before.beat and after.quarters == before.quarters
             for before, after in zip(here, there, strict=True)
         )
         pairs = [pair for pair in zip(here, there, strict=True) if pair[0].midi != pair[1].midi]
@@ -175,29 +173,31 @@ def staying_note(account: Account) -> tuple[int, ...]:
     It is one for each chord, the first there. A third of the notes over those chords have that pitch at
     least. The answer is () where no pitch stays so; of several the one that stays longest is taken.
     """
+    firsts: dict[int, dict[int, NoteAccount]] = {}
+    for note in account.notes:
+        if note.inside and note.span.chord.root is not None:
+            firsts.setdefault(note.midi, {}).setdefault(note.span.index, note)
     best: tuple[int, ...] = ()
-    for midi in sorted({note.midi for note in account.notes}):
-        for run in _stays(account, midi):
-            if len(run) > len(best):
-                best = run
+    for midi in sorted(firsts):
+        if len(firsts[midi]) < _FEWEST_STAYS:
+            continue
+        for run in _runs(list(firsts[midi].values())):
+            if len(run) > max(len(best), _FEWEST_STAYS - 1) and _is_often(account, run):
+                best = tuple(note.index for note in run)
     return best
 
 
-def _stays(account: Account, midi: int) -> Iterator[tuple[int, ...]]:
-    firsts: dict[int, NoteAccount] = {}
-    for note in account.notes:
-        if note.midi == midi and note.inside and note.span.chord.root is not None:
-            firsts.setdefault(note.span.index, note)
-    run: list[NoteAccount] = []
-    for index in range(len(account.spans) + 1):
-        if index in firsts and (not run or firsts[index].degree != run[-1].degree):
-            run.append(firsts[index])
-            continue
-        if len(run) >= _FEWEST_STAYS and _is_often(account, midi, run):
-            yield tuple(note.index for note in run)
-        run = [firsts[index]] if index in firsts else []
+def _runs(firsts: list[NoteAccount]) -> Iterator[list[NoteAccount]]:
+    """Yield the stretches of notes over neighbouring chords that are another degree each time."""
+    run = firsts[:1]
+    for before, note in pairwise(firsts):
+        if note.span.index != before.span.index + 1 or note.degree == before.degree:
+            yield run
+            run = []
+        run = [*run, note]
+    yield run
 
 
-def _is_often(account: Account, midi: int, run: list[NoteAccount]) -> bool:
+def _is_often(account: Account, run: list[NoteAccount]) -> bool:
     over = [note for note in account.notes if run[0].span.index <= note.span.index <= run[-1].span.index]
-    return _LEAST_SHARE * sum(note.midi == midi for note in over) >= len(over)
+    return _LEAST_SHARE * sum(note.midi == run[0].midi for note in over) >= len(over)

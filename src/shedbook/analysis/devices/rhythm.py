@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount
@@ -30,21 +31,21 @@ class OffBeats:
 
 def breaths(account: Account) -> tuple[Breath, ...]:
     """Return the rests of at least a beat and a half between two notes, in order."""
-    beat = _beat(account)
-    pairs = zip(account.notes, account.notes[1:], strict=False)
-    return tuple(
-        Breath(before.index, after.start - before.end)
-        for before, after in pairs
-        if after.start - before.end >= _LONG_REST * beat
-    )
+    least, found = _LONG_REST * _beat(account), []
+    for before, after in pairwise(account.notes):
+        rest = Fraction(0) if before.joined else after.start - before.end
+        if rest >= least:
+            found.append(Breath(before.index, rest))
+    return tuple(found)
 
 
 def off_beats(account: Account) -> tuple[OffBeats, ...]:
     """Return the stretches of four notes or more that all miss the beat, no two of them two beats apart."""
     beat, found = _beat(account), []
+    simple = beat == account.phrase.metre.beat_quarters
     run: list[NoteAccount] = []
     for note in account.notes:
-        if not note.start % beat:
+        if note.beat.denominator == 1 and (simple or not note.start % beat):
             run = []
             continue
         if run and note.start - run[-1].start > _LONGEST_GAP * beat:

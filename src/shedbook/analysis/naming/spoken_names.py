@@ -99,7 +99,9 @@ def voiced_chord(chord: Chord, words: Words = ENGLISH) -> str:
     root = note_as_written(chord.root, words)
     said = words("voice.chord", root=root, kind=kind.strip()) if kind else root
     return (
-        said if chord.bass is None else words("voice.slash", chord=said, bass=note_as_written(chord.bass, words))
+        said
+        if chord.bass is None
+        else words("voice.slash", chord=said, bass=note_as_written(chord.bass, words))
     )
 
 

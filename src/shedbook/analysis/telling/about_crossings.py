@@ -9,7 +9,7 @@ from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import RUN
 from shedbook.analysis.account.melodic_links import CHANGE, Link
 from shedbook.analysis.account.note_account import NoteAccount, explained_together
-from shedbook.analysis.devices.motifs import staying_note
+from shedbook.analysis.devices.everything import Devices
 from shedbook.analysis.roles.role_names import ANTICIPATION, APPROACH, ENCLOSURE, PASSING, SUSPENSION
 from shedbook.analysis.telling.remark import Remark
 from shedbook.analysis.telling.slots import Degree, Moves, Note, Notes, Of, Over, Slot, Way
@@ -21,9 +21,9 @@ _FIRM = frozenset(("3", "b3", "b7", "7", "bb7"))
 _FEWEST_STEPS, _MOST_STEPS = 3, 5
 
 
-def about_crossings(account: Account) -> Iterator[Remark]:
+def about_crossings(account: Account, seen: Devices) -> Iterator[Remark]:
     """Yield the remarks on the crossings, the enclosures and the long runs of a line."""
-    stays = [account.notes[at] for at in staying_note(account)]
+    stays = [account.notes[at] for at in seen.staying_note]
     yield from _steps(account)
     for link in account.links:
         if link.kind != CHANGE or link.before is None or link.after is None:
@@ -147,7 +147,9 @@ def _runs(account: Account) -> Iterator[Remark]:
         crosses = first.span.index != last.span.index
         if len(notes) < (5 if crosses else 6) or not last.landing or not last.in_chord:
             continue
-        half = all(abs(after.midi - before.midi) == 1 for before, after in zip(notes, notes[1:], strict=False))
+        half = all(
+            abs(after.midi - before.midi) == 1 for before, after in zip(notes, notes[1:], strict=False)
+        )
         steps = "half steps" if half else "step"
         slots: dict[str, Slot] = {
             "first": Note(first.index), "last": Note(last.index), "of": Of(last.index),

@@ -194,7 +194,7 @@ def _colours(span: Span, notes: list[NoteAccount]) -> Iterator[Remark]:
 
 def _only_the_chord(span: Span, notes: list[NoteAccount]) -> Iterator[Remark]:
     """Tell that five notes or more over a chord are all its tones."""
-    if len(notes) >= 5 and span.chord.root is not None and all(note.in_chord for note in notes):
+    if len(notes) >= 5 and span.chord.root is not None and all(note.midi % 12 in span.core for note in notes):
         slots: dict[str, Slot] = {"chord": Over(span.index)}
         about = frozenset(note.index for note in notes)
         yield Remark("only the chord", 46, notes[0].index, slots, about, "colour")

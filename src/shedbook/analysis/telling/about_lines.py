@@ -7,15 +7,9 @@ from fractions import Fraction
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.melodic_links import CHANGE
-from shedbook.analysis.devices.frames import arpeggios, fourths, frames, laid_triads
-from shedbook.analysis.devices.guide_lines import GuideFall, guide_falls, guide_line
-from shedbook.analysis.devices.motifs import (
-    CellInSequence,
-    altered_echoes,
-    cells_in_sequence,
-    echoes,
-    staying_note,
-)
+from shedbook.analysis.devices.everything import Devices
+from shedbook.analysis.devices.guide_lines import GuideFall
+from shedbook.analysis.devices.motifs import CellInSequence
 from shedbook.analysis.telling.remark import Remark
 from shedbook.analysis.telling.slots import (
     BarNumber,
@@ -38,34 +32,42 @@ CELL_TOPIC = "cells"
 _MOST_PAIRS = 4
 
 
-def about_lines(account: Account) -> Iterator[Remark]:
+def about_lines(account: Account, seen: Devices) -> Iterator[Remark]:
     """Yield the remarks on what holds the line together."""
-    yield from _guides(account)
-    yield from _cells(account)
-    yield from _staying(account)
-    yield from _echoes(account)
-    yield from _frames(account)
-    yield from _arpeggios(account)
-    yield from _fourths(account)
-    yield from _triads(account)
+    yield from _guides(account, seen)
+    yield from _cells(account, seen)
+    yield from _staying(seen)
+    yield from _echoes(account, seen)
+    yield from _frames(account, seen)
+    yield from _arpeggios(account, seen)
+    yield from _fourths(seen)
+    yield from _triads(account, seen)
 
 
-def _guides(account: Account) -> Iterator[Remark]:
-    falls = guide_falls(account)
+def _guides(account: Account, seen: Devices) -> Iterator[Remark]:
+    falls = seen.guide_falls
     about = [frozenset((fall.guide, fall.goal)) for fall in falls]
     sevenths = [fall for fall in falls if account.notes[fall.guide].degree != "4"]
     if len(sevenths) > 1:
         yield _falls(account, sevenths)
     for fall, both in zip(falls, about, strict=True):
         yield _fall(account, fall, both)
-    line = guide_line(account)
+    line = seen.guide_line
     if line:
         ends = (account.notes[line[0]].span.index, account.notes[line[-1]].span.index)
         slots: dict[str, Slot] = {
             "notes": Notes(line, once=False), "first": Over(ends[0]), "last": Over(ends[1]),
         }  # fmt: skip
         whole = ends == (0, len(account.spans) - 1)
-        yield Remark("guide line.whole" if whole else "guide line.part", 93, line[0], slots, frozenset(line), "guides", leads=True)
+        yield Remark(
+            "guide line.whole" if whole else "guide line.part",
+            93,
+            line[0],
+            slots,
+            frozenset(line),
+            "guides",
+            leads=True,
+        )
 
 
 def _falls(account: Account, falls: list[GuideFall]) -> Remark:
@@ -94,12 +96,15 @@ def _fall(account: Account, fall: GuideFall, both: frozenset[int]) -> Remark:
     return Remark(kind, 72 if fall.late else 76, fall.guide, slots, both, "guides", leads=True)
 
 
-def _cells(account: Account) -> Iterator[Remark]:
-    for cell in cells_in_sequence(account):
+def _cells(account: Account, seen: Devices) -> Iterator[Remark]:
+    for cell in seen.cells:
         shift = cell.shifts[0]
         steady = cell.exact and len(set(cell.shifts)) == 1
         starts = tuple(cell.first + at * cell.cell for at in range(cell.times))
-        if cell.times < 3 and account.notes[cell.first + cell.cell - 1].midi == account.notes[cell.first].midi:
+        if (
+            cell.times < 3
+            and account.notes[cell.first + cell.cell - 1].midi == account.notes[cell.first].midi
+        ):
             continue
         slots: dict[str, Slot] = {
             "notes": Notes(tuple(range(cell.first, cell.first + cell.cell)), once=False),
@@ -123,8 +128,8 @@ def _crosses_the_beat(account: Account, cell: CellInSequence) -> bool:
     return cell.quarters == Fraction(3, 2) * account.phrase.metre.beat_quarters and cell.cell == 3
 
 
-def _staying(account: Account) -> Iterator[Remark]:
-    stay = staying_note(account)
+def _staying(seen: Devices) -> Iterator[Remark]:
+    stay = seen.staying_note
     if stay:
         slots: dict[str, Slot] = {
             "note": Note(stay[0]), "times": Count(len(stay)), "meanings": Meanings(stay),
@@ -132,8 +137,8 @@ def _staying(account: Account) -> Iterator[Remark]:
         yield Remark("staying note", 94, stay[0], slots, frozenset(stay), "staying", leads=True)
 
 
-def _echoes(account: Account) -> Iterator[Remark]:
-    for echo in echoes(account):
+def _echoes(account: Account, seen: Devices) -> Iterator[Remark]:
+    for echo in seen.echoes:
         if echo.length > 1:
             continue  # that is how to learn the phrase: `practice` tells it
         earlier, later = echo.bars
@@ -148,7 +153,7 @@ def _echoes(account: Account) -> Iterator[Remark]:
         whole = "whole " if echo.whole else ""
         about = frozenset(range(echo.first, echo.first + echo.notes))
         yield Remark(f"echo.{whole}{same}{number}", 72, echo.first, slots, about, "echo")
-    for change in altered_echoes(account):
+    for change in seen.altered_echoes:
         slots = {
             "earlier": BarNumber(change.bars[0]), "later": BarNumber(change.bars[1]),
             "old": Notes(change.old), "new": Notes(change.new),
@@ -157,8 +162,8 @@ def _echoes(account: Account) -> Iterator[Remark]:
         yield Remark("echo.altered", 92, change.new[0], slots, frozenset(change.new), "echo", leads=True)
 
 
-def _frames(account: Account) -> Iterator[Remark]:
-    for frame in frames(account):
+def _frames(account: Account, seen: Devices) -> Iterator[Remark]:
+    for frame in seen.frames:
         slots: dict[str, Slot] = {
             "notes": Notes(frame.notes), "chord": Over(account.notes[frame.notes[0]].span.index),
             "way": Way(frame.direction),
@@ -168,8 +173,8 @@ def _frames(account: Account) -> Iterator[Remark]:
         yield Remark(kind, 91, frame.notes[0], slots, about, "frame", leads=True)
 
 
-def _arpeggios(account: Account) -> Iterator[Remark]:
-    for one in arpeggios(account):
+def _arpeggios(account: Account, seen: Devices) -> Iterator[Remark]:
+    for one in seen.arpeggios:
         about = frozenset(range(one.first, one.last + 1))
         slots: dict[str, Slot] = {
             "first": Note(one.first), "degree": Degree(one.first), "last": Note(one.last),
@@ -178,12 +183,12 @@ def _arpeggios(account: Account) -> Iterator[Remark]:
         way = "up" if one.direction > 0 else "down"
         start = "start " if one.first == 0 else ""
         octave = abs(account.notes[one.last].midi - account.notes[one.first].midi) == 12
-        how = "octave " if octave else "thirds " if one.in_thirds else ""
+        how = "octave " if octave and one.of_chord else "thirds " if one.in_thirds else ""
         yield Remark(f"arpeggio.{start}{how}{way}", 64, one.first, slots, about, "arpeggio")
 
 
-def _fourths(account: Account) -> Iterator[Remark]:
-    for one in fourths(account):
+def _fourths(seen: Devices) -> Iterator[Remark]:
+    for one in seen.fourths:
         about = frozenset(range(one.first, one.last + 1))
         slots: dict[str, Slot] = {
             "first": Note(one.first), "of": Of(one.first), "last": Note(one.last), "last_of": Of(one.last),
@@ -192,8 +197,8 @@ def _fourths(account: Account) -> Iterator[Remark]:
         yield Remark(f"fourths.{way}", 80, one.first, slots, about, "arpeggio", leads=True)
 
 
-def _triads(account: Account) -> Iterator[Remark]:
-    for one in laid_triads(account):
+def _triads(account: Account, seen: Devices) -> Iterator[Remark]:
+    for one in seen.laid_triads:
         notes = tuple(range(one.first, one.first + 3))
         slots: dict[str, Slot] = {
             "notes": Notes(notes), "root": Note(one.root_note), "meanings": Degrees(notes),

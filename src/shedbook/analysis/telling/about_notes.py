@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount
+from shedbook.analysis.devices.frames import root_of_triad
 from shedbook.analysis.hearing.chord_spans import CHORD
 from shedbook.analysis.roles.role_names import (
     APPROACH,
@@ -32,6 +33,7 @@ from shedbook.analysis.telling.slots import (
 )
 from shedbook.theory.scale import passing_classes
 
+_ON_THE_BEAT = 2
 _WIDE = 8
 """The smallest leap that is told, in semitones: a minor sixth."""
 
@@ -66,16 +68,26 @@ def _outside(account: Account) -> Iterator[Remark]:
             names = tuple(note.index for note in notes)
             slots: dict[str, Slot] = {"notes": Notes(names), "note": Note(names[0])}
             same = len({note.written.name for note in notes}) == 1
-            yield Remark(f"outside.{role}.{'same' if same else 'many'}", worth + 4, names[0], slots, frozenset(names), "outside")
+            yield Remark(
+                f"outside.{role}.{'same' if same else 'many'}",
+                worth + 4,
+                names[0],
+                slots,
+                frozenset(names),
+                "outside",
+            )
     for note in account.notes:
-        if note.role == LEANING and note.target is not None and not note.inside:
+        accented = note.accent >= _ON_THE_BEAT or note.early
+        if note.role == LEANING and note.target is not None and not note.inside and accented:
             slots = {"note": Note(note.index), "goal": Note(note.target), "of": Of(note.target)}
             yield Remark("leaning", 64, note.index, slots, frozenset((note.index,)), "leaning")
 
 
 def _by_half_step(account: Account, notes: list[NoteAccount]) -> bool:
+    """Whether each of these notes leads to the very next one, a half step away."""
     return all(
-        note.target is not None and abs(account.notes[note.target].midi - note.midi) == 1 for note in notes
+        note.target == note.index + 1 and abs(account.notes[note.target].midi - note.midi) == 1
+        for note in notes
     )
 
 
@@ -158,13 +170,16 @@ def _laid_over(account: Account) -> Iterator[Remark]:
     for notes in groups.values():
         names = tuple(note.index for note in notes)
         span = notes[0].span
-        if span.chord.root is None or any(note.span.index != span.index for note in notes):
+        root = root_of_triad([note.midi % 12 for note in notes])
+        if root is None or span.chord.root is None or any(note.span.index != span.index for note in notes):
             continue
-        slots: dict[str, Slot] = {"notes": Notes(names), "chord": Over(span.index)}
-        yield Remark("triad.outside", 72, names[0], slots, frozenset(names), "triad", leads=True)
+        on_root = next(note.index for note in notes if note.midi % 12 == root[0])
+        slots: dict[str, Slot] = {"notes": Notes(names), "chord": Over(span.index), "root": Note(on_root)}
+        yield Remark(f"triad.outside {root[1]}", 72, names[0], slots, frozenset(names), "triad", leads=True)
     for note in account.notes:
         held = note.role == PEDAL and not note.inside and note.span.chord.root is not None
-        if held and (note.index == 0 or account.notes[note.index - 1].role != PEDAL):
+        before = account.notes[note.index - 1] if note.index else note
+        if held and before is not note and before.midi == note.midi:
             pedal: dict[str, Slot] = {"note": Note(note.index), "chord": Over(note.span.index)}
             yield Remark("pedal", 66, note.index, pedal, frozenset((note.index,)), "kept")
 

@@ -27,7 +27,13 @@ def about_rhythm(account: Account) -> Iterator[Remark]:
         about = frozenset(range(off.first, off.last + 1))
         worth = min(74, 44 + 4 * count)
         yield Remark(
-            "off beats.all" if whole else "off beats.some", worth, off.first, slots, about, "off", placed=False
+            "off beats.all" if whole else "off beats.some",
+            worth,
+            off.first,
+            slots,
+            about,
+            "off",
+            placed=False,
         )
     found = breaths(account)
     if found:

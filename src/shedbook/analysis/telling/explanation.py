@@ -11,6 +11,7 @@ from dataclasses import replace
 from functools import partial
 
 from shedbook.analysis.account import Account
+from shedbook.analysis.devices.everything import devices
 from shedbook.analysis.naming.language import ENGLISH, Words
 from shedbook.analysis.telling.about_crossings import about_crossings
 from shedbook.analysis.telling.about_harmony import about_harmony
@@ -86,12 +87,13 @@ def notes_told(account: Account) -> frozenset[int]:
 
 def offers(account: Account) -> Iterator[Remark]:
     """Yield every remark that there is on an account with notes."""
-    yield from about_lines(account)
+    seen = devices(account)
+    yield from about_lines(account, seen)
     yield from about_harmony(account)
-    yield from about_crossings(account)
+    yield from about_crossings(account, seen)
     yield from about_notes(account)
     yield from about_rhythm(account)
-    yield from practice(account)
+    yield from practice(account, seen)
     yield from about_other_homes(account)
 
 

@@ -7,14 +7,25 @@ from collections.abc import Iterator
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.melodic_links import CHANGE
 from shedbook.analysis.account.note_account import explained_together
-from shedbook.analysis.devices.frames import arpeggios, frames
-from shedbook.analysis.devices.guide_lines import guide_falls, guide_line
-from shedbook.analysis.devices.motifs import cells_in_sequence, echoes
+from shedbook.analysis.devices.everything import Devices
 from shedbook.analysis.devices.skeleton import skeleton
 from shedbook.analysis.roles.role_names import ENCLOSURE
 from shedbook.analysis.telling.about_lines import CELL_TOPIC
 from shedbook.analysis.telling.remark import PRACTICE, Remark
-from shedbook.analysis.telling.slots import Bar, BarNumber, Degree, Moves, Note, Notes, Of, Over, Size, Slot, Way, When
+from shedbook.analysis.telling.slots import (
+    Bar,
+    BarNumber,
+    Degree,
+    Moves,
+    Note,
+    Notes,
+    Of,
+    Over,
+    Size,
+    Slot,
+    Way,
+    When,
+)
 
 _GUIDES = frozenset(("3", "b3", "b7", "7", "bb7"))
 _HARD_LEAP = 8
@@ -22,19 +33,19 @@ _WORTH_MORE = 14
 """By how much a thing to practise is worth more than one that is merely told."""
 
 
-def practice(account: Account) -> Iterator[Remark]:
+def practice(account: Account, seen: Devices) -> Iterator[Remark]:
     """Yield what might be practised; one of them is told."""
-    for frame in frames(account)[:1]:
+    for frame in seen.frames[:1]:
         yield _order("frame", 70, frame.notes[0], {"notes": Notes(frame.notes)}, "frame")
-    line = guide_line(account)
+    line = seen.guide_line
     if line:
         yield _order("guide line", 68, line[0], {"notes": Notes(line, once=False)}, "guides")
-    yield from _echoes(account)
-    falls = guide_falls(account)
+    yield from _echoes(seen)
+    falls = seen.guide_falls
     if len(falls) > 1:
         pairs = tuple((fall.guide, fall.goal) for fall in falls[:4])
         yield _order("guides", 60, falls[0].guide, {"pairs": Moves(pairs)}, "guides")
-    for cell in cells_in_sequence(account)[:1]:
+    for cell in seen.cells[:1]:
         notes = tuple(range(cell.first, cell.first + cell.cell))
         yield _order("cell", 58, cell.first, {"notes": Notes(notes, once=False)}, CELL_TOPIC)
     bones = skeleton(account)
@@ -43,7 +54,7 @@ def practice(account: Account) -> Iterator[Remark]:
     yield from _crossings(account)
     yield from _changes(account)
     yield from _leaps(account)
-    for arpeggio in arpeggios(account)[:1]:
+    for arpeggio in seen.arpeggios[:1]:
         notes = tuple(range(arpeggio.first, arpeggio.last + 1))
         yield _order("arpeggio", 46, arpeggio.first, {"notes": Notes(notes, once=False)})
     yield from _pushes(account)
@@ -54,9 +65,9 @@ def _order(kind: str, worth: int, first: int, slots: dict[str, Slot], recalls: s
     return Remark(f"practice.{kind}", worth + _WORTH_MORE, first, slots, part=PRACTICE, recalls=recalls)
 
 
-def _echoes(account: Account) -> Iterator[Remark]:
+def _echoes(seen: Devices) -> Iterator[Remark]:
     """The bars to learn first, because later ones begin like them."""
-    for echo in echoes(account):
+    for echo in seen.echoes:
         if echo.length > 1:
             earlier, later = echo.bars
             slots: dict[str, Slot] = {
@@ -114,7 +125,11 @@ def _leaps(account: Account) -> Iterator[Remark]:
 def _pushes(account: Account) -> Iterator[Remark]:
     for note in account.notes:
         if note.early and note.start < note.arrival and not note.arrival % account.phrase.metre.beat_quarters:
-            slots: dict[str, Slot] = {"note": Note(note.index), "when": When(note.index), "bar": Bar(note.index)}
+            slots: dict[str, Slot] = {
+                "note": Note(note.index),
+                "when": When(note.index),
+                "bar": Bar(note.index),
+            }
             yield _order("push", 54, note.index, slots)
             return
 
@@ -125,7 +140,11 @@ def _the_line(account: Account) -> Remark:
     if first.index == last.index or first.midi == last.midi:
         slots: dict[str, Slot] = {"first": Note(0), "chord": Over(first.span.index)}
         return _order("one note" if first.span.chord.root else "one note alone", 10, 0, slots)
-    firm = max(account.landings, key=lambda landing: (landing.rank, landing.on_strong_beat, -landing.note), default=None)
+    firm = max(
+        account.landings,
+        key=lambda landing: (landing.rank, landing.on_strong_beat, -landing.note),
+        default=None,
+    )
     if firm is not None and account.notes[firm.note].in_chord and 0 < firm.note:
         slots = {"note": Note(firm.note), "of": Of(firm.note)}
         return _order("aim", 12, firm.note, slots)

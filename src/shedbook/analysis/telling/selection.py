@@ -56,11 +56,11 @@ def best_set(
         return tuple(remarks[at] for at in order[:1])
     values = [worth[at] for at in able]
     weighed = [remarks[at] for at in able]
-    gists = [(remark.kind, gist(remark)) for remark in weighed]
     against = [0] * len(weighed)
     for place, one in enumerate(weighed):
         for other in range(place):
-            if gists[place] == gists[other] or clash(one, weighed[other]):
+            before = weighed[other]
+            if clash(one, before) or (one.kind == before.kind and gist(one) == gist(before)):
                 against[place] |= 1 << other
                 against[other] |= 1 << place
     chosen = _search(values, against, room)

@@ -111,13 +111,15 @@ WORDING: dict[str, str] = {
     "tell.cell.steady": "the cell {notes} comes {times} times, each time {size} {way}.",
     "tell.cell.often": "the shape of {notes} comes {times} times, from {starts}.",
     "tell.cell.across":
-    "the shape of {notes} comes {times} times and lasts a beat and a half, so it starts in a new place each time.",
+    "the shape of {notes} comes {times} times and lasts a beat and a half, so it starts in a new "
+    "place each time.",
     "tell.staying note": "{note} stays through {times} chords and means something new each time: {meanings}.",
     "tell.echo.one": "{later} begins like {earlier}, {size} {way}.",
     "tell.echo.whole one": "{later} repeats {earlier}, {size} {way}.",
     "tell.echo.same one": "{later} begins with the same notes as {earlier}, now over {chord}.",
     "tell.echo.whole same one": "{later} repeats {earlier} note for note, now over {chord}.",
-    "tell.echo.altered": "{later} repeats {earlier} with {new} in place of {old}: that is the change to {chord}.",
+    "tell.echo.altered":
+    "{later} repeats {earlier} with {new} in place of {old}: that is the change to {chord}.",
     # The chords that a line hangs on.
     "tell.frame.diminished":
     "{notes} carry the line {way}: a diminished seventh chord on the strong beats, and the rest fills it in.",
@@ -126,15 +128,20 @@ WORDING: dict[str, str] = {
     "tell.arpeggio.up": "{chord} opens up from {first}, {degree}, to {last}, {last_degree}.",
     "tell.arpeggio.down": "The line falls through {chord} from {first}, {degree}, to {last}, {last_degree}.",
     "tell.arpeggio.thirds up": "From {first}, {degree} of {chord}, climb in thirds to {last}, {last_degree}.",
-    "tell.arpeggio.thirds down": "From {first}, {degree} of {chord}, come down in thirds to {last}, {last_degree}.",
-    "tell.arpeggio.start up": "Start on {first}, {degree} of {chord}, and climb through the chord to {last}, {last_degree}.",
+    "tell.arpeggio.thirds down":
+    "From {first}, {degree} of {chord}, come down in thirds to {last}, {last_degree}.",
+    "tell.arpeggio.start up":
+    "Start on {first}, {degree} of {chord}, and climb through the chord to {last}, {last_degree}.",
     "tell.arpeggio.start down":
     "Start on {first}, {degree} of {chord}, and come down through the chord to {last}, {last_degree}.",
-    "tell.arpeggio.start thirds up": "Start on {first}, {degree} of {chord}, and climb in thirds to {last}, {last_degree}.",
+    "tell.arpeggio.start thirds up":
+    "Start on {first}, {degree} of {chord}, and climb in thirds to {last}, {last_degree}.",
     "tell.arpeggio.start thirds down":
     "Start on {first}, {degree} of {chord}, and come down in thirds to {last}, {last_degree}.",
-    "tell.arpeggio.octave up": "From {first}, {degree} of {chord}, climb through the chord to the next {last}.",
-    "tell.arpeggio.octave down": "From {first}, {degree} of {chord}, fall through the chord to the next {last}.",
+    "tell.arpeggio.octave up":
+    "From {first}, {degree} of {chord}, climb through the chord to the next {last}.",
+    "tell.arpeggio.octave down":
+    "From {first}, {degree} of {chord}, fall through the chord to the next {last}.",
     "tell.arpeggio.start octave up":
     "Start on {first}, {degree} of {chord}, and climb through the chord to the next {last}.",
     "tell.arpeggio.start octave down":
@@ -143,7 +150,8 @@ WORDING: dict[str, str] = {
     "tell.fourths.down": "From {first}, {of}, come down in fourths to {last}, {last_of}.",
     "tell.triad.major": "{notes} spell {root} major over {chord}: {meanings}.",
     "tell.triad.minor": "{notes} spell {root} minor over {chord}: {meanings}.",
-    "tell.triad.outside": "{notes} belong to a triad laid over {chord}, and step outside together.",
+    "tell.triad.outside major": "{notes} spell {root} major, a triad from outside, laid over {chord}.",
+    "tell.triad.outside minor": "{notes} spell {root} minor, a triad from outside, laid over {chord}.",
     # Scales, colours, tension.
     "tell.whole.bar": "Every note of the {scale} scale is in {bar}.",
     "tell.whole.chord": "The line takes in every note of the {scale} scale.",
@@ -178,12 +186,15 @@ WORDING: dict[str, str] = {
     "tell.outside.approach whole.one": "{note} lies outside and leads {way} into {goal}, {of}.",
     "tell.outside.approach note.many": "{notes} lie outside, and each leads on by a half step.",
     "tell.outside.neighbour.one": "{note} lies outside: {before} steps off to it and comes back.",
-    "tell.outside.neighbour.many": "{notes} lie outside: each is a half step off the note that it comes back to.",
+    "tell.outside.neighbour.many":
+    "{notes} lie outside: each is a half step off the note that it comes back to.",
     "tell.leaning": "{note} leans on the beat, from outside, and gives way to {goal}, {of}.",
-    "tell.extra note": "{note} is the extra note of {scale}: it keeps {notes}, tones of {chord}, on the beat.",
+    "tell.extra note":
+    "{note} is the extra note of {scale}: it keeps {notes}, tones of {chord}, on the beat.",
     "tell.blue.note": "{note} is a blue note, {degree} over {chord}.",
     "tell.blue.seventh of the minor": "{note}, the major seventh over {chord}, is a touch of melodic minor.",
-    "tell.blue.bent third": "{note}, the major third over {chord}, curls round the minor third, as in the blues.",
+    "tell.blue.bent third":
+    "{note}, the major third over {chord}, curls round the minor third, as in the blues.",
     "tell.pedal": "{note} stays on as a pedal, outside {chord}.",
     "tell.leap.back": "Hear the leap {way} from {before} to {after}, {size}; a step back follows.",
     "tell.leap.open": "Hear the leap {way} from {before} to {after}, {of}: it is {size}.",
@@ -209,12 +220,14 @@ WORDING: dict[str, str] = {
     "tell.practice.echo same whole": "Learn {earlier} first: {later} repeat them note for note.",
     "tell.practice.cell": "Take the cell {notes} through the scale, starting on every note.",
     "tell.practice.cell told": "Take that cell through the scale, starting on every note.",
-    "tell.practice.skeleton": "Play only {notes} first, on the beats where they fall: everything else hangs on them.",
+    "tell.practice.skeleton":
+    "Play only {notes} first, on the beats where they fall: everything else hangs on them.",
     "tell.practice.crossing": "Loop {notes} across the bar line until {goal} lands {when} without hurry.",
     "tell.practice.crossing inside": "Loop {notes} until {goal} comes without hurry.",
     "tell.practice.change": "Loop the change to {chord}: {before} to {goal}, {degree}.",
     "tell.practice.leap": "Sing {before} and {after} before you play the leap between them.",
-    "tell.practice.octave": "Practise the octave on {before} by itself until the second {after} needs no thought.",
+    "tell.practice.octave":
+    "Practise the octave on {before} by itself until the second {after} needs no thought.",
     "tell.practice.arpeggio": "Play {notes} up and down before you play the line.",
     "tell.practice.push": "Play it once with {note} squarely {when} of {bar}, then early as it is written.",
     "tell.practice.aim": "Aim for {note}, {of}, and let the rest lead there.",
@@ -225,7 +238,8 @@ WORDING: dict[str, str] = {
     "tell.home.tritone substitute":
     "What you play over {chord} fits {other} too, its tritone substitute: {third} is the third there.",
     "tell.home.tritone substitute with seventh":
-    "What you play over {chord} fits {other} too, its tritone substitute: {third} is the third there and {seventh} "
+    "What you play over {chord} fits {other} too, its tritone substitute: {third} is the third "
+    "there and {seventh} "
     "the seventh.",
     "tell.home.minor a fifth up":
     "What you play over {chord} fits {other} too, the minor chord a fifth up: {third} is its third.",
