@@ -71,16 +71,15 @@ class Of(NamedTuple):
 
 
 class Moves(NamedTuple):
-    """Pairs of notes, each from one to the other: "B♭ to A, A♭ to G"."""
+    """Pairs of notes, each from one to the other: "B♭ to A and A♭ to G"; the same names are said once."""
 
     pairs: tuple[tuple[int, int], ...]
 
     def said(self, say: ReaderNames) -> str:
         """Return them in words."""
         notes = say.account.notes
-        return say.joined(
-            [say.words("move", a=say.name(notes[one]), b=say.name(notes[other])) for one, other in self.pairs]
-        )
+        moves = [say.words("move", a=say.name(notes[a]), b=say.name(notes[b])) for a, b in self.pairs]
+        return say.joined(list(dict.fromkeys(moves)))
 
 
 class Meanings(NamedTuple):

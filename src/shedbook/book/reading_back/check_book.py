@@ -176,6 +176,7 @@ def _joined(said: Iterable[str]) -> str:
 
 _BEFORE_A_SIGN = re.compile(r"\s+(?=[♭♯])")
 
+
 @lru_cache(maxsize=8)
 def _note_names(words: Words) -> re.Pattern[str]:
     """Return a pattern for the names of notes in a language, of which the longest counts."""
