@@ -144,6 +144,8 @@ _SYMBOL = re.compile(r"([A-G])([b#]*)(.*?)(?:/([A-G])([b#]*))?$")
 
 def _chord(text: str, start: Fraction, end: Fraction) -> PlainChord:
     """Read a chord symbol of the kinds that the demo book and the made phrases use."""
+    if text == "N.C.":
+        return PlainChord(text, 0, 0, None, frozenset(), start, end)
     found = _SYMBOL.match(text)
     assert found is not None, text
     root, kind = pitch_class(found[1] + found[2]), found[3]

@@ -546,8 +546,8 @@ RARE = (
     ("Cm7 | % | Cm7 | %", f"{BAR} | 1/2 g4 c5 | {BAR} | 1/2 g4 c5"),
     ("Cm7 | % | Dm7 | %", f"{BAR} | 1/2 g4 c5 | 1/8 d5 e f e d4 f a d5 | 1/2 a4 d5"),
     ("C6 | Dm7 | G7 | Cmaj7", "1/2 c5 d | c5 a4 | b4 d5 | 1/1 b4"),
-    ("C", "1/8 c5 e g c6 1/2 g5"), ("C", "1/8 c6 g5 e c 1/2 g4"), ("G7 | C", "1/8 b4 c5 c# d d# 1/4. g4 | 1/8 c c# d d# 1/2 e"),
-    ("Dm7 | G7 | Cm7 | F7 | Bbm7 | Eb7", "1/1 c5 | 1/2 b4 f | eb4 bb | a4 eb | db5 ab4 | 1/1 g4"),
+    ("C", "1/8 c5 e g c6 1/2 g5"), ("C", "1/8 c6 g5 e c 1/2 g4"), ("G7 | C", "1/2 g4 1/8 c5 c# d d# | 1/1 e5"),
+    ("Dm7 | G7 | Cm7 | F7 | Bbm7 | Eb7", "1/1 c5 | 1/2 b4 f | eb4 bb4 | a4 eb4 | db4 ab4 | 1/1 g4"),
     ("C", "1/1 c5"), ("N.C.", "1/1 c5"),
 )  # fmt: skip
 """Changes and lines for kinds of remarks that the others do not call for."""

@@ -94,8 +94,10 @@ def voiced_chord(chord: Chord, words: Words = ENGLISH) -> str:
     """Return a chord for a voice that reads: "E flat m7 flat 5"; "N.C." where no chord sounds."""
     if chord.root is None:
         return words("chord.silent", symbol=chord.text)
-    signs = {"b": "voice.flat", "#": "voice.sharp"}
-    kind = _ALTERED_DEGREE.sub(lambda found: words(signs[found[1]], n=found[2]), chord.split_text()[1])
+    kind = _ALTERED_DEGREE.sub(
+        lambda found: words("voice.flat" if found[1] == "b" else "voice.sharp", n=found[2]),
+        chord.split_text()[1],
+    )
     root = note_as_written(chord.root, words)
     said = words("voice.chord", root=root, kind=kind.strip()) if kind else root
     return (

@@ -23,7 +23,7 @@ from shedbook.analysis.telling.practice import practice
 from shedbook.analysis.telling.reader_names import ReaderNames, reader_names
 from shedbook.analysis.telling.remark import ALONG, Remark
 from shedbook.analysis.telling.selection import best_set
-from shedbook.analysis.telling.slots import Bar, BarNumber, When, named_notes, with_degrees
+from shedbook.analysis.telling.slots import Bar, BarNumber, Over, When, named_notes, with_degrees
 
 MOST = 7
 """How many sentences an explanation has at most, besides the author's own [the project's design]."""
@@ -73,7 +73,9 @@ def gist(account: Account, remark: Remark) -> tuple[object, ...]:
         for note in named_notes(slot):
             one = account.notes[note]
             found.append((one.midi % 12, one.degree, one.span.chord.meaning))
-        if not isinstance(slot, (Bar, BarNumber, When)) and not named_notes(slot):
+        if isinstance(slot, Over):
+            found.append(account.spans[slot.span].chord.meaning)
+        elif not isinstance(slot, (Bar, BarNumber, When)) and not named_notes(slot):
             found.append(slot)
     return tuple(found)
 

@@ -24,14 +24,15 @@ language = "de"
 "note.Eb" = "Es"
 "mode.minor" = "Moll"
 "contents" = "Inhalt"
-"opening.plain.line" = "Die Linie geht von {first} aus, {of}."
+"tell.end" = "Die Linie endet auf {note}, {of}, und bleibt offen."
 ```
 
 - Names in braces are filled in. A row may use those of its English text, in any order and as often as it
   likes, or leave some out. Any other name in braces is an error, with the row and the nearest name that
   there is; so is a row whose name is not in the table.
-- The builds of a sentence (`opening.plain.line`, `opening.plain.note`) say one thing in several ways; each
-  may be translated freely.
+- A row `tell.` is the sentence of one kind of remark. In its gaps stand notes, degrees, chords, scales, places
+  and numbers, each a name by itself, so that a language may build the sentence anew; the one kind of remark
+  is always told by the one row.
 - Where words have to agree there are rows `one` and `many`. A language with more plurals than two must find
   a wording that serves for all numbers above one.
 - `note.Eb` is `{usual}`: what `note.flat` makes of `note.E`. Write a name there where it is irregular.

@@ -63,7 +63,6 @@ WORDING: dict[str, str] = {
     **{f"bare degree.{degree}": name for degree, name in _DEGREES.items()},
     "degree.over no chord": "over no chord",
     "degree.of chord": "{degree} of {chord}",
-    "home.key": "the key",
     # Scales: as they are printed, and shorter, as they are said.
     **{f"scale.{row.name}": row.name for row in SCALES},
     **{f"short scale.{row.name}": row.name.removesuffix(" diminished") for row in SCALES},
@@ -96,7 +95,7 @@ WORDING: dict[str, str] = {
     "tell.falls.both": "At both changes the seventh falls to the next third: {pairs}.",
     "tell.falls.twice": "Twice a seventh falls to the next chord's third: {pairs}.",
     "tell.falls.some": "At {times} of the changes a seventh falls to the next third: {pairs}.",
-    "tell.falls.many": "At {times} changes a seventh falls to the next third; the first are {pairs}.",
+    "tell.falls.many": "At {times} changes a seventh falls to the next third, the first ones {pairs}.",
     "tell.fall.half": "{guide} is {of} and drops a half step to {goal}, {goal_of}.",
     "tell.fall.whole": "{guide} is {of} and drops a whole step to {goal}, {goal_of}.",
     "tell.fall.through": "{guide}, {of}, slips down through {between} to {goal}, {goal_of}.",
