@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import product
+from itertools import pairwise, product
 
 import pytest
 
@@ -61,7 +61,7 @@ def brute_force(found: Account) -> tuple[int, int]:
     for first in range(len(layers)):
         for last in range(first + 2, len(layers)):
             for row in product(*layers[first : last + 1]):
-                moves = [abs(b.midi - a.midi) for a, b in zip(row, row[1:], strict=False)]
+                moves = [abs(b.midi - a.midi) for a, b in pairwise(row)]
                 if max(moves) <= 2:
                     best = max(best, (len(row), -sum(moves)))
     return best
@@ -77,4 +77,4 @@ def test_no_other_line_is_longer_or_moves_less() -> None:
             continue
         assert len(line) == length
         midis = [found.notes[at].midi for at in line]
-        assert -sum(abs(b - a) for a, b in zip(midis, midis[1:], strict=False)) == moved
+        assert -sum(abs(b - a) for a, b in pairwise(midis)) == moved

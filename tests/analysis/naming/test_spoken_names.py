@@ -61,7 +61,8 @@ def test_chords_in_words(symbol: str, words: str) -> None:
 @pytest.mark.parametrize(
     ("symbol", "words"),
     [
-        ("Ebm7b5", "E flat m7 flat 5"), ("F7#9", "F 7 sharp 9"), ("C", "C"), ("F#", "F sharp"), ("N.C.", "N.C."),
+        ("Ebm7b5", "E flat m7 flat 5"), ("F7#9", "F 7 sharp 9"), ("C", "C"), ("F#", "F sharp"),
+        ("N.C.", "N.C."),
         ("Ab/C", "A flat over C"), ("Bb7(b9)", "B flat 7 flat 9"),
     ],
 )  # fmt: skip

@@ -22,8 +22,9 @@ CHANGES = (
 """Changes of common practice."""
 
 _NAMES = {
-    "flat": "c db d eb e f gb g ab a bb b".split(), "sharp": "c c# d d# e f f# g g# a a# b".split(),
-}  # fmt: skip
+    "flat": ("c", "db", "d", "eb", "e", "f", "gb", "g", "ab", "a", "bb", "b"),
+    "sharp": ("c", "c#", "d", "d#", "e", "f", "f#", "g", "g#", "a", "a#", "b"),
+}
 _MAJOR, _MINOR = (0, 2, 4, 5, 7, 9, 11), (0, 2, 3, 5, 7, 9, 10)
 
 
@@ -64,7 +65,7 @@ Note = tuple[int | None, int]
 """A MIDI number, or None for a rest, and a length in eighths."""
 
 
-def _text(bar: list[Note], names: list[str]) -> str:
+def _text(bar: list[Note], names: tuple[str, ...]) -> str:
     values = {1: "1/8", 2: "1/4", 3: "1/4.", 4: "1/2", 5: "1/2+1/8", 6: "1/2.", 8: "1/1"}
     return " ".join(
         f"{values[length]} -" if midi is None else f"{values[length]} {names[midi % 12]}{midi // 12 - 1}"
@@ -89,56 +90,57 @@ class _Line:
         return notes
 
     def _device(self) -> list[Note]:
-        dice, way = self.dice, 1 if self.at < 62 else -1 if self.at > 79 else self.dice.choice((1, -1))
-        kind = dice.choice(("scale", "scale", "thirds", "fourths", "cell", "wrap", "half steps", "rest", "long",
-                            "repeat", "leap", "sync", "chord", "chord", "threes", "off", "frame"))  # fmt: skip
-        scale = dice.choice((_MAJOR, _MINOR))
-        root = dice.choice((0, 2, 3, 5, 7, 8, 10))
-        if kind == "scale":
-            return self._goes([self._step(scale, root, way) for _ in range(dice.randint(3, 7))])
-        if kind == "thirds":
-            return self._goes([self._step(scale, root, way, 2) for _ in range(dice.randint(3, 6))])
-        if kind == "fourths":
-            return self._goes([self._to(5 * way) for _ in range(4)])
-        if kind == "chord":
-            return self._goes([self._tone(way) for _ in range(dice.randint(4, 5))])
-        if kind == "frame":
-            tones = [self._tone(way) for _ in range(2)]
-            return [
-                (tones[0], 1),
-                *((tones[0] + move, 1) for move in (2, -1, 1)),
-                (tones[1], 1),
-                (tones[1] + 1, 3),
-            ]
-        if kind == "off":
-            return [
-                (None, 1),
-                *((self._to(dice.choice((-2, 1, 2, -1, 3))), 2) for _ in range(3)),
-                (self.at, 1),
-            ]
-        if kind == "threes":
-            moves = dice.choice(((2, -4), (-3, 5), (4, -3)))
-            return self._goes([self._to(move) for _ in range(3) for move in (*moves, dice.choice((1, 2)))])
-        if kind == "cell":
-            cell = [dice.choice((-2, -1, 1, 2, 3, -3, 4)) for _ in range(dice.randint(2, 3))]
-            back = dice.choice((-3, -2, 2, 1, -1)) - sum(cell)
-            return self._goes([self._to(move) for _ in range(2) for move in (*cell, back)])
-        if kind == "wrap":
-            goal = self.at + dice.choice((-3, -2, 2, 3))
-            size = dice.choice((1, 1, 2))
-            self.at = goal
-            return [(goal + size, 1), (goal - size, 1), (goal, dice.choice((1, 2)))]
-        if kind == "half steps":
-            return self._goes([self._to(way) for _ in range(dice.randint(3, 6))])
-        if kind == "rest":
-            return [(None, dice.choice((1, 2, 3)))]
-        if kind == "repeat":
-            return [(self.at, 1), (self.at, dice.choice((1, 2)))]
-        if kind == "leap":
-            return self._goes([self._to(dice.choice((8, 9, 12, 7)) * way), self._to(-way)])
-        return [
-            (self._to(dice.choice((-1, 1, -2, 2))), dice.choice((2, 3, 4) if kind == "long" else (1, 2, 3)))
-        ]
+        """Return the notes of one device, in the direction that keeps the line in its range."""
+        way = 1 if self.at < 62 else -1 if self.at > 79 else self.dice.choice((1, -1))
+        return self.dice.choice(_DEVICES)(self, way)
+
+    def _scale(self, way: int) -> list[Note]:
+        scale, root = self.dice.choice((_MAJOR, _MINOR)), self.dice.choice((0, 2, 3, 5, 7, 8, 10))
+        steps = self.dice.choice((1, 1, 2))
+        return self._goes([self._step(scale, root, way, steps) for _ in range(self.dice.randint(3, 7))])
+
+    def _fourths(self, way: int) -> list[Note]:
+        return self._goes([self._to(5 * way) for _ in range(4)])
+
+    def _chord(self, way: int) -> list[Note]:
+        return self._goes([self._tone(way) for _ in range(self.dice.randint(4, 5))])
+
+    def _frame(self, way: int) -> list[Note]:
+        first, second = self._tone(way), self._tone(way)
+        return [(first, 1), (first + 2, 1), (first - 1, 1), (first + 1, 1), (second, 1), (second + 1, 3)]
+
+    def _off(self, way: int) -> list[Note]:
+        moves = [self.dice.choice((-2, 1, 2, -1, 3)) * way for _ in range(3)]
+        return [(None, 1), *((self._to(move), 2) for move in moves), (self.at, 1)]
+
+    def _threes(self, way: int) -> list[Note]:
+        moves = self.dice.choice(((2, -4), (-3, 5), (4, -3)))
+        return self._goes([self._to(move) for _ in range(3) for move in (*moves, way)])
+
+    def _cell(self, way: int) -> list[Note]:
+        cell = [self.dice.choice((-2, -1, 1, 2, 3, -3, 4)) for _ in range(self.dice.randint(2, 3))]
+        back = self.dice.choice((3, 2, 1)) * way - sum(cell)
+        return self._goes([self._to(move) for _ in range(2) for move in (*cell, back)])
+
+    def _wrap(self, way: int) -> list[Note]:
+        goal, size = self.at + self.dice.choice((2, 3)) * way, self.dice.choice((1, 1, 2))
+        self.at = goal
+        return [(goal + size, 1), (goal - size, 1), (goal, self.dice.choice((1, 2)))]
+
+    def _half_steps(self, way: int) -> list[Note]:
+        return self._goes([self._to(way) for _ in range(self.dice.randint(3, 6))])
+
+    def _rest(self, way: int) -> list[Note]:
+        return [(None, self.dice.choice((1, 2, 3)))]
+
+    def _repeat(self, way: int) -> list[Note]:
+        return [(self.at, 1), (self.at, self.dice.choice((1, 2)))]
+
+    def _leap(self, way: int) -> list[Note]:
+        return self._goes([self._to(self.dice.choice((8, 9, 12, 7)) * way), self._to(-way)])
+
+    def _long(self, way: int) -> list[Note]:
+        return [(self._to(self.dice.choice((1, 2)) * way), self.dice.choice((1, 2, 3, 4)))]
 
     def _goes(self, midis: list[int]) -> list[Note]:
         return [(midi, 1) for midi in midis]
@@ -159,3 +161,10 @@ class _Line:
             while (self.at - root) % 12 not in scale:
                 self.at += way
         return self._to(0)
+
+
+_DEVICES = (
+    _Line._scale, _Line._scale, _Line._fourths, _Line._chord, _Line._chord, _Line._frame, _Line._off,
+    _Line._threes, _Line._cell, _Line._wrap, _Line._half_steps, _Line._rest, _Line._repeat, _Line._leap,
+    _Line._long, _Line._long,
+)  # fmt: skip

@@ -24,12 +24,13 @@ SCALES = {
     "half-whole diminished": "0 1 3 4 6 7 9 10", "whole-half diminished": "0 2 3 5 6 8 9 11",
     "whole tone": "0 2 4 6 8 10", "blues": "0 3 5 6 7 10", "minor pentatonic": "0 3 5 7 10",
     "lydian augmented": "0 2 4 6 8 9 11", "dorian b2": "0 1 3 5 7 9 10",
-    "bebop dominant": "0 2 4 5 7 9 10", "altered bb7": "0 1 3 4 6 8 9",
+    "bebop dominant": "0 2 4 5 7 9 10", "bebop major": "0 2 4 5 7 9 11", "altered bb7": "0 1 3 4 6 8 9",
 }  # fmt: skip
 """Half steps above the root; a bebop scale without its passing note."""
 
 _DEGREES = {
-    "root": (0,), "third": (3, 4), "major third": (4,), "minor third": (3,), "fourth": (5,), "fifth": (6, 7, 8),
+    "root": (0,), "third": (3, 4), "major third": (4,), "minor third": (3,), "fourth": (5,),
+    "fifth": (6, 7, 8),
     "natural fifth": (7,), "flat fifth": (6,), "sharp fifth": (8,), "sixth": (9,), "seventh": (9, 10, 11),
     "flat seventh": (10,), "major seventh": (11,), "diminished seventh": (9,), "flat 9": (1,), "9": (2,),
     "sharp 9": (3,), "11": (5,), "sharp 11": (6,), "flat 13": (8,), "13": (9,), "major sixth": (9,),
@@ -177,7 +178,8 @@ def _chord(text: str, start: Fraction, end: Fraction) -> PlainChord:
 
 
 _CLAIM = re.compile(
-    r"([A-G][♭♯♮]*)(?: is|, already|, now)?,? (?:already )?the ([a-z]+ ?(?:third|fifth|seventh|\d+)|[a-z]+|\d+) of "
+    r"([A-G][♭♯♮]*)(?: is|, already|, now)?,? (?:already )?the "
+    r"([a-z]+ ?(?:third|fifth|seventh|\d+)|[a-z]+|\d+) of "
     r"([A-G][^\s,;:]*(?:\u00a0minor)?)"
 )
 """A name, what it is, and of which chord: "A, the third of F7", "B♭ is the seventh of Cm7"."""

@@ -36,7 +36,8 @@ LINES = [
     ("D7 | % | G6", "bebop dominant | % | ionian",
      "1/8 a5 f# 1/4 - 1/8 d c# c b4 | a4 g f# a c5 e d c | b4 a b d5 1/4. e 1/8 -",
      "C♯ is the extra note of bebop dominant: it keeps D, C, A and F♯, tones of D7, on the beat."),
-    ("Bbmaj7 G7b9 | Cm7 F7 | Bb6", "", "1/8 d5 d - d - d b4 ab | g4 d5 - d - d c a4 | d5 bb4 1/4 - 1/8 - g 1/4 f",
+    ("Bbmaj7 G7b9 | Cm7 F7 | Bb6", "", "1/8 d5 d - d - d b4 ab | g4 d5 - d - d c a4 |"
+     "d5 bb4 1/4 - 1/8 - g 1/4 f",
      "D stays through five chords and means something new each time"),
     ("Dmaj7 | Dm6 | Amaj7 | %", "", "1/4. c#5 1/8 a 1/4. f# 1/8 d | 1/4. c#5 1/8 a 1/4. f 1/8 d |"
      "1/4. e5 1/8 c# 1/4 b4 1/8 a b | 1/2. g#4 1/4 -",
@@ -159,7 +160,7 @@ def test_what_was_named_is_called_those_notes() -> None:
     )  # fmt: skip
     sentences = explain(read(changes, line, scales))
     assert sentences[0] == "At both changes the seventh falls to the next third: A to G♯ and D to C♯."
-    assert "Play only those pairs of notes first, in time, then put the rest back." in sentences
+    assert "Play only those sevenths and thirds first, in time, then put the rest back." in sentences
 
 
 @pytest.mark.parametrize("line", ["1/1 e4", "1/8 e4 f# g a 1/2 b4"])

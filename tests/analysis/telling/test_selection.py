@@ -17,7 +17,8 @@ remarks = st.lists(
             kind, worth, first, {}, frozenset(range(first, first + length)), topic, part
         ),
         st.sampled_from(["a", "b", "c", "d", "e", "f"]), st.integers(20, 95), st.integers(0, 12),
-        st.integers(0, 5), st.sampled_from(["", "x", "y"]), st.sampled_from([ALONG, ALONG, ALONG, PRACTICE, ELSEWHERE]),
+        st.integers(0, 5), st.sampled_from(["", "x", "y"]),
+        st.sampled_from([ALONG, ALONG, ALONG, PRACTICE, ELSEWHERE]),
     ),
     min_size=1, max_size=9,
 )  # fmt: skip

@@ -1,8 +1,8 @@
 """The build from end to end: what is made, what is made again, and what lies there when it is stopped."""
 
-import re
 import json
 import os
+import re
 import shutil
 import signal
 import subprocess

@@ -167,7 +167,8 @@ def test_every_row_can_be_marked_and_is_read(tmp_path: Path) -> None:
 # German note names: H is B natural, B is B flat (common practice).
 GERMAN = {
     "note.B": "H", "note.Bb": "B", "note.flat": "{letter}es", "note.sharp": "{letter}is", "note.Eb": "Es",
-    "note.Ab": "As", "short note.B": "H", "short note.Bb": "B", "short note.flat": "{letter}es", "short note.sharp": "{letter}is",
+    "note.Ab": "As", "short note.B": "H", "short note.Bb": "B", "short note.flat": "{letter}es",
+    "short note.sharp": "{letter}is",
     "short note.Eb": "Es", "short note.Ab": "As", "mode.minor": "Moll",
     "mode.major": "Dur", "contents": "Inhalt", "list.two": "{first} und {last}",
 }  # fmt: skip

@@ -155,7 +155,7 @@ def _triad(three: tuple[NoteAccount, NoteAccount, NoteAccount]) -> LaidTriad | N
     span = three[0].span
     if span.chord.root is None or any(note.span.index != span.index for note in three):
         return None
-    if not three[0].joined or not three[1].joined or not all(note.inside for note in three):
+    if not three[0].joined or not three[1].joined or not all(_at_home(note) for note in three):
         return None
     if sum(note.midi % 12 not in span.core for note in three) < 2:
         return None
@@ -164,6 +164,11 @@ def _triad(three: tuple[NoteAccount, NoteAccount, NoteAccount]) -> LaidTriad | N
         return None
     root, quality = found
     return LaidTriad(three[0].index, root, next(one.index for one in three if one.midi % 12 == root), quality)
+
+
+def _at_home(note: NoteAccount) -> bool:
+    """Whether a note is inside, and not only to pass through."""
+    return note.inside and not note.passes_through
 
 
 def root_of_triad(classes: Sequence[int]) -> tuple[int, str] | None:

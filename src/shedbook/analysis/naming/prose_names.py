@@ -110,8 +110,8 @@ def renamed_prose(
 ) -> str:
     """Return a text with every name in it called as `call` says, ready to be printed.
 
-    A name close to its sign, or to the quality of a chord, is plain text: "Bb", which the page gives its signs.
-    Any other is as `spoken` gives it.
+    A name close to its sign, or to the quality of a chord, is plain text: "Bb", to which the page gives its
+    sign. Any other is as `spoken` gives it.
 
     Args:
         text: sentences of the author.

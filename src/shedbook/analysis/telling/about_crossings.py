@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.figures import RUN
@@ -94,7 +95,8 @@ def _steps(account: Account) -> Iterator[Remark]:
         move = account.notes[goal].midi - account.notes[before].midi
         slots = {"before": Note(before), "goal": Note(goal), "of": Of(goal), "way": Way(move)}
         half = "half" if abs(move) == 1 else "whole"
-        yield Remark(f"step.{half}", 42, before, slots, frozenset((before, goal)), "crossing")
+        firm = account.notes[goal].degree in _FIRM
+        yield Remark(f"step.{half}", 42 if firm else 30, before, slots, frozenset((before, goal)), "crossing")
 
 
 def _kept(link: Link, before: NoteAccount, after: NoteAccount) -> Remark | None:
@@ -127,18 +129,18 @@ def _enclosures(account: Account) -> Iterator[Remark]:
             kind = "enclosure.any"
         names = tuple(dict.fromkeys(one.index for one in members))
         slots: dict[str, Slot] = {
-            "notes": Notes(names), "goal": Note(goal.index), "of": Of(goal.index), "degree": Degree(goal.index),
+            "notes": Notes(names), "goal": Note(goal.index), "of": Of(goal.index),
         }  # fmt: skip
         about = frozenset((*names, goal.index))
         outside = any(not one.inside for one in members)
         worth = 52 + (24 if crosses else 0) + (8 if outside else 0) + (4 if goal.degree in _FIRM else 0)
-        if goal.span.chord.root is None:
+        if goal.span.chord.root is None or not goal.inside:
             continue
         yield Remark(kind, worth, names[0], slots, about, "enclosure", leads=crosses)
 
 
 def _runs(account: Account) -> Iterator[Remark]:
-    """Tell the runs of six notes or more, or of five into another chord, that end on an accented chord tone."""
+    """Tell the runs of six notes or more, or of five into another chord, that end on a firm landing."""
     for figure in account.figures:
         if figure.kind != RUN:
             continue
@@ -147,9 +149,7 @@ def _runs(account: Account) -> Iterator[Remark]:
         crosses = first.span.index != last.span.index
         if len(notes) < (5 if crosses else 6) or not last.landing or not last.in_chord:
             continue
-        half = all(
-            abs(after.midi - before.midi) == 1 for before, after in zip(notes, notes[1:], strict=False)
-        )
+        half = all(abs(after.midi - before.midi) == 1 for before, after in pairwise(notes))
         steps = "half steps" if half else "step"
         slots: dict[str, Slot] = {
             "first": Note(first.index), "last": Note(last.index), "of": Of(last.index),

@@ -31,7 +31,7 @@ _PLAIN_SCALES = frozenset(("ionian", "mixolydian", "dorian", "aeolian", "locrian
 _RIVALS = {"half-whole diminished": "altered", "altered": "half-whole diminished"}
 """Two scales for a dominant that are taken for one another before any other [common practice]."""
 
-_EVERYWHERE = frozenset(("1", "3", "b3", "5", "b7"))
+_EVERYWHERE = frozenset(("1", "3", "b3", "5", "b5", "b7", "bb7"))
 """Degrees that a reader expects over a chord, so that they tell little of its scale [common practice]."""
 
 _FEWEST_OF_A_SCALE = 6
@@ -68,7 +68,8 @@ def _whole_scales(account: Account, heard: dict[int, list[NoteAccount]]) -> Iter
         at = _shortest_cover(notes, span)
         stretch = notes[at[0] : at[1]]
         slots: dict[str, Slot] = {
-            "scale": ScaleName(span.scale, rooted=True), "chord": Over(span.index), "bar": Bar(stretch[0].index),
+            "scale": ScaleName(span.scale, rooted=True), "chord": Over(span.index),
+            "bar": Bar(stretch[0].index),
         }  # fmt: skip
         bar = account.phrase.metre.bar_quarters
         tight = len(stretch) <= size + 2 and len({note.start // bar for note in stretch}) == 1
@@ -108,7 +109,7 @@ def _tension(account: Account) -> Iterator[Remark]:
 
 
 def _telling_note(account: Account, span: Span, notes: list[NoteAccount]) -> Iterator[Remark]:
-    """Tell the note that only this scale has among those usual over such a chord, and what stands in its place."""
+    """Tell a note that only this scale has among those usual over such a chord, and what others have there."""
     scale = span.scale
     if scale is None or scale.name in _PLAIN_SCALES:
         return

@@ -1,4 +1,4 @@
-"""What the explanation says of the whole line: guide tones, cells, frames, a note that stays, bars that return."""
+"""What the explanation says of the whole line: guide tones, cells, frames, what stays and what returns."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def about_lines(account: Account, seen: Devices) -> Iterator[Remark]:
     yield from _echoes(account, seen)
     yield from _frames(account, seen)
     yield from _arpeggios(account, seen)
-    yield from _fourths(seen)
+    yield from _fourths(account, seen)
     yield from _triads(account, seen)
 
 
@@ -187,11 +187,15 @@ def _arpeggios(account: Account, seen: Devices) -> Iterator[Remark]:
         yield Remark(f"arpeggio.{start}{how}{way}", 64, one.first, slots, about, "arpeggio")
 
 
-def _fourths(seen: Devices) -> Iterator[Remark]:
+def _fourths(account: Account, seen: Devices) -> Iterator[Remark]:
     for one in seen.fourths:
+        span = account.notes[one.first].span
+        if span.chord.root is None or account.notes[one.last].span.index != span.index:
+            continue
         about = frozenset(range(one.first, one.last + 1))
         slots: dict[str, Slot] = {
-            "first": Note(one.first), "of": Of(one.first), "last": Note(one.last), "last_of": Of(one.last),
+            "first": Note(one.first), "degree": Degree(one.first), "last": Note(one.last),
+            "last_degree": Degree(one.last), "chord": Over(span.index),
         }  # fmt: skip
         way = "up" if one.direction > 0 else "down"
         yield Remark(f"fourths.{way}", 80, one.first, slots, about, "arpeggio", leads=True)

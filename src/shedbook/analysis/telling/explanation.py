@@ -52,7 +52,7 @@ def explain(account: Account, *, with_commentary: bool = True, words: Words = EN
 
 
 def told_remarks(account: Account, *, own: bool = False) -> tuple[Remark, ...]:
-    """Return what is told of a phrase that has notes, in the order of telling; `own` leaves room for the author."""
+    """Return what is told of a phrase with notes, in order; `own` leaves room for the author's own words."""
     room = min(_WITH_COMMENTARY, _room(account)) if own else _room(account)
     chosen = best_set(list(offers(account)), room, partial(gist, account))
     topics = {(remark.topic, remark.first) for remark in chosen if remark.part == ALONG}

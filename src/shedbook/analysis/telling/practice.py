@@ -1,4 +1,4 @@
-"""What the explanation gives to practise: one thing that belongs to this phrase, and the likeliest to help."""
+"""What the explanation gives to practise: one thing that belongs to this phrase, the likeliest to help."""
 
 from __future__ import annotations
 
@@ -111,7 +111,7 @@ def _changes(account: Account) -> Iterator[Remark]:
             "before": Note(best.before), "goal": Note(best.after), "degree": Degree(best.after),
             "chord": Over(account.notes[best.after].span.index),
         }  # fmt: skip
-        yield _order("change", 40, best.before, slots)
+        yield _order("change", 40, best.before, slots, "crossing")
 
 
 def _leaps(account: Account) -> Iterator[Remark]:
@@ -145,8 +145,9 @@ def _the_line(account: Account) -> Remark:
         key=lambda landing: (landing.rank, landing.on_strong_beat, -landing.note),
         default=None,
     )
-    if firm is not None and account.notes[firm.note].in_chord and 0 < firm.note:
+    if firm is not None and account.notes[firm.note].in_chord and firm.note > 0:
         slots = {"note": Note(firm.note), "of": Of(firm.note)}
-        return _order("aim", 12, firm.note, slots)
+        guide = account.notes[firm.note].degree in _GUIDES
+        return _order("aim", 24 if guide else 12, firm.note, slots)
     slots = {"first": Note(0), "last": Note(last.index)}
     return _order("line", 10, 0, slots)

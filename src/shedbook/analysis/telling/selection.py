@@ -46,8 +46,8 @@ def best_set(
 ) -> tuple[Remark, ...]:
     """Return the best set of at most `room` remarks, in their order.
 
-    `gist` gives what makes a remark's sentence unlike others of its kind. Of equal sets the one is taken that has the worthier remarks. If nothing is worth telling, the worthiest
-    remark stands alone.
+    `gist` gives what makes a remark's sentence unlike others of its kind. Of equal sets the one is taken that
+    has the worthier remarks. If nothing is worth telling, the worthiest remark stands alone.
     """
     worth = worths(remarks)
     order = sorted(range(len(remarks)), key=lambda at: (-worth[at], remarks[at].first, at))[:_MOST_WEIGHED]

@@ -27,7 +27,7 @@ class Note(NamedTuple):
 
 
 class Notes(NamedTuple):
-    """Several notes by their names: "B♭, C and D". A name that comes again at once, or `once`, is said once."""
+    """Several notes by their names: "B♭, C and D"; a name that comes again is said again unless `once`."""
 
     notes: tuple[int, ...]
     once: bool = True
@@ -197,8 +197,8 @@ class Count(NamedTuple):
 
 
 Slot: TypeAlias = (
-    Note | Notes | Degree | Degrees | Of | Moves | Meanings | Over | Chords | ScaleName | Tone | Bar | BarNumber
-    | When | Size | Way | Count
+    Note | Notes | Degree | Degrees | Of | Moves | Meanings | Over | Chords | ScaleName | Tone | Bar
+    | BarNumber | When | Size | Way | Count
 )  # fmt: skip
 
 

@@ -30,9 +30,9 @@ language = "de"
 - Names in braces are filled in. A row may use those of its English text, in any order and as often as it
   likes, or leave some out. Any other name in braces is an error, with the row and the nearest name that
   there is; so is a row whose name is not in the table.
-- A row `tell.` is the sentence of one kind of remark. In its gaps stand notes, degrees, chords, scales, places
-  and numbers, each a name by itself, so that a language may build the sentence anew; the one kind of remark
-  is always told by the one row.
+- A row `tell.` is the sentence of one kind of remark. In its gaps stand notes, degrees, chords, scales,
+  places and numbers, each a name by itself, so that a language may build the sentence anew; one kind of
+  remark is always told by one row.
 - Where words have to agree there are rows `one` and `many`. A language with more plurals than two must find
   a wording that serves for all numbers above one.
 - `note.Eb` is `{usual}`: what `note.flat` makes of `note.E`. Write a name there where it is irregular.

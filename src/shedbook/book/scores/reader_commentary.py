@@ -25,8 +25,8 @@ Pairs = Mapping[NoteName, NoteName]
 def reader_commentary(phrase: Phrase, read: Phrase, language: str = "en", words: Words = EN) -> str:
     """Return the author's words as they are printed beside the phrase `read`.
 
-    Names have their signs, and the braces go that mark what is meant literally. In another key than the
-    author's own a note is called as it stands in that score, a chord by its root there, and everything else by
+    Names have their signs, and the braces go that mark what is meant literally. In a key other than the
+    author's a note is called as it stands in that score, a chord by its root there, and everything else by
     the interval between the two keys, by its easiest name. A language whose names are not known keeps the
     author's words.
 

@@ -66,6 +66,7 @@ WORDING: dict[str, str] = {
     # Scales: as they are printed, and shorter, as they are said.
     **{f"scale.{row.name}": row.name for row in SCALES},
     **{f"short scale.{row.name}": row.name.removesuffix(" diminished") for row in SCALES},
+    "short scale.whole tone": "whole-tone",
     "scale.on": "{root} {scale}",
     # Sizes of intervals, in half steps.
     **{f"size.{semitones}": name for semitones, name in enumerate(_SIZES)},
@@ -145,8 +146,8 @@ WORDING: dict[str, str] = {
     "Start on {first}, {degree} of {chord}, and climb through the chord to the next {last}.",
     "tell.arpeggio.start octave down":
     "Start on {first}, {degree} of {chord}, and fall through the chord to the next {last}.",
-    "tell.fourths.up": "From {first}, {of}, climb in fourths to {last}, {last_of}.",
-    "tell.fourths.down": "From {first}, {of}, come down in fourths to {last}, {last_of}.",
+    "tell.fourths.up": "From {first}, {degree} of {chord}, climb in fourths to {last}, {last_degree}.",
+    "tell.fourths.down": "From {first}, {degree} of {chord}, come down in fourths to {last}, {last_degree}.",
     "tell.triad.major": "{notes} spell {root} major over {chord}: {meanings}.",
     "tell.triad.minor": "{notes} spell {root} minor over {chord}: {meanings}.",
     "tell.triad.outside major": "{notes} spell {root} major, a triad from outside, laid over {chord}.",
@@ -154,7 +155,7 @@ WORDING: dict[str, str] = {
     # Scales, colours, tension.
     "tell.whole.bar": "Every note of the {scale} scale is in {bar}.",
     "tell.whole.chord": "The line takes in every note of the {scale} scale.",
-    "tell.telling.place": 
+    "tell.telling.place":
     "Over {chord} hear {note}, {degree}: that makes it {scale}; the {other} scale would have {tone} there.",
     "tell.telling.only": "Over {chord} hear {note}, {degree}: that makes it {scale}, not {other}.",
     "tell.colours": "The colours over {chord} are {notes}, {degrees}.",
@@ -201,29 +202,32 @@ WORDING: dict[str, str] = {
     "tell.top": "The line tops out on {note}, {of}.",
     "tell.end": "The line ends on {note}, {of}, and stays open.",
     # Rhythm.
-    "tell.late": "Wait: the line comes in {when}.",
+    "tell.late": "The line waits and comes in {when}.",
     "tell.off beats.all": "Every note falls off the beat.",
     "tell.off beats.some": "from {first} to {last} every note falls off the beat.",
     "tell.breath.one": "After {note} in {bar} the line breathes; give the rest its full length.",
     "tell.breath.many": "The longest breath comes after {note} in {bar}; give it its full length.",
     # What to practise.
     "tell.practice.frame": "Play {notes} alone first, on their strong beats, then fill in the rest.",
-    "tell.practice.frame told": "Play those notes alone first, where they fall, then fill in the rest.",
+    "tell.practice.frame told": "Play the chord on the strong beats alone first, then fill in the rest.",
     "tell.practice.guide line": "Sing {notes} over the changes first, then hear them inside the line.",
-    "tell.practice.guide line told": "Sing that line over the changes first, then hear it inside the phrase.",
+    "tell.practice.guide line told":
+    "Sing that one line over the changes first, then hear it inside the phrase.",
     "tell.practice.guides": "Play only the pairs first, {pairs}, then put the rest back.",
-    "tell.practice.guides told": "Play only those pairs of notes first, in time, then put the rest back.",
+    "tell.practice.guides told":
+    "Play only those sevenths and thirds first, in time, then put the rest back.",
     "tell.practice.echo": "Learn {earlier} first: {later} begin like them, {size} {way}.",
     "tell.practice.echo whole": "Learn {earlier} first: {later} repeat them, {size} {way}.",
     "tell.practice.echo same": "Learn {earlier} first: {later} begin with the same notes.",
     "tell.practice.echo same whole": "Learn {earlier} first: {later} repeat them note for note.",
     "tell.practice.cell": "Take the cell {notes} through the scale, starting on every note.",
-    "tell.practice.cell told": "Take that cell through the scale, starting on every note.",
+    "tell.practice.cell told": "Take the cell through the scale, starting on every note.",
     "tell.practice.skeleton":
     "Play only {notes} first, on the beats where they fall: everything else hangs on them.",
     "tell.practice.crossing": "Loop {notes} across the bar line until {goal} lands {when} without hurry.",
     "tell.practice.crossing inside": "Loop {notes} until {goal} comes without hurry.",
     "tell.practice.change": "Loop the change to {chord}: {before} to {goal}, {degree}.",
+    "tell.practice.change told": "Loop the change to {chord}, from a beat before it to a beat after.",
     "tell.practice.leap": "Sing {before} and {after} before you play the leap between them.",
     "tell.practice.octave":
     "Practise the octave on {before} by itself until the second {after} needs no thought.",
