@@ -580,6 +580,7 @@ CHECKS: dict[str, Callable[[Claim], bool]] = {
     "practice.push": pushed,
     "practice.aim": named_only,
     "practice.line": named_only,
+    "practice.line alone": named_only,
     "practice.one note": named_only,
     "practice.one note alone": named_only,
     **{f"home.{kind}{more}": home for kind in HOMES for more in ("", " with seventh")},

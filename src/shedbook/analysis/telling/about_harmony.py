@@ -109,7 +109,7 @@ def _tension(account: Account) -> Iterator[Remark]:
 
 
 def _telling_note(account: Account, span: Span, notes: list[NoteAccount]) -> Iterator[Remark]:
-    """Tell a note that only this scale has among those usual over such a chord, and what others have there."""
+    """Tell a note that only this scale has among those usual over such a chord, and what others have."""
     scale = span.scale
     if scale is None or scale.name in _PLAIN_SCALES:
         return

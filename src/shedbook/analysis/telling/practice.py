@@ -85,7 +85,7 @@ def _crossings(account: Account) -> Iterator[Remark]:
         if link.kind != CHANGE or link.before is None or link.after is None:
             continue
         before, after = account.notes[link.before], account.notes[link.after]
-        if before.role == ENCLOSURE and link.wrapped:
+        if before.role == ENCLOSURE and link.wrapped and after.inside:
             members = explained_together(account.notes, before)
             notes = (*(note.index for note in members), after.index)
             slots: dict[str, Slot] = {
@@ -149,5 +149,6 @@ def _the_line(account: Account) -> Remark:
         slots = {"note": Note(firm.note), "of": Of(firm.note)}
         guide = account.notes[firm.note].degree in _GUIDES
         return _order("aim", 24 if guide else 12, firm.note, slots)
-    slots = {"first": Note(0), "last": Note(last.index)}
-    return _order("line", 10, 0, slots)
+    slots = {"first": Note(0), "of": Of(0), "last": Note(last.index), "last_of": Of(last.index)}
+    told = first.span.chord.root is not None and last.span.chord.root is not None
+    return _order("line" if told else "line alone", 10, 0, slots)

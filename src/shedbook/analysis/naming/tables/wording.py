@@ -190,7 +190,7 @@ WORDING: dict[str, str] = {
     "{notes} lie outside: each is a half step off the note that it comes back to.",
     "tell.leaning": "{note} leans on the beat, from outside, and gives way to {goal}, {of}.",
     "tell.extra note":
-    "{note} is the extra note of {scale}: it keeps {notes}, tones of {chord}, on the beat.",
+    "{note} is the extra note of the {scale} scale: it keeps {notes}, tones of {chord}, on the beat.",
     "tell.blue.note": "{note} is a blue note, {degree} over {chord}.",
     "tell.blue.seventh of the minor": "{note}, the major seventh over {chord}, is a touch of melodic minor.",
     "tell.blue.bent third":
@@ -234,7 +234,8 @@ WORDING: dict[str, str] = {
     "tell.practice.arpeggio": "Play {notes} up and down before you play the line.",
     "tell.practice.push": "Play it once with {note} squarely {when} of {bar}, then early as it is written.",
     "tell.practice.aim": "Aim for {note}, {of}, and let the rest lead there.",
-    "tell.practice.line": "Sing {first} and {last} before you play.",
+    "tell.practice.line": "Start on {first}, {of}, and aim for {last}, {last_of}.",
+    "tell.practice.line alone": "Sing {first} and {last} before you play.",
     "tell.practice.one note": "Sing {first} over {chord} before you play.",
     "tell.practice.one note alone": "Sing {first} before you play.",
     # Where else it fits.
