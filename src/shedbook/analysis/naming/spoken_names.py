@@ -49,6 +49,11 @@ def pitch_words(pitch: Pitch, words: Words = ENGLISH) -> str:
     return name_words(pitch.name, words)
 
 
+def pitch_with_octave(pitch: Pitch, words: Words = ENGLISH) -> str:
+    """Return a pitch's name with its octave as it is written: "C♯5"."""
+    return f"{words.short_note(pitch.name)}{pitch.octave}"
+
+
 def degree_words(degree: str, chord: Chord, words: Words = ENGLISH) -> str:
     """Return "the third", "the flat 9", "the major third" (over a chord with another); "" for no degree."""
     return _degree("", degree, chord, words)

@@ -80,7 +80,8 @@ def _outside(account: Account) -> Iterator[Remark]:
         accented = note.accent >= _ON_THE_BEAT or note.early
         if note.role == LEANING and note.target is not None and not note.inside and accented:
             slots = {"note": Note(note.index), "goal": Note(note.target), "of": Of(note.target)}
-            yield Remark("leaning", 64, note.index, slots, frozenset((note.index,)), "leaning")
+            about = frozenset((note.index, note.target))
+            yield Remark("leaning", 64, note.index, slots, about, "leaning")
 
 
 def _by_half_step(account: Account, notes: list[NoteAccount]) -> bool:

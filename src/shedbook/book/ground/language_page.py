@@ -36,7 +36,8 @@ language = "de"
 - Where words have to agree there are rows `one` and `many`. A language with more plurals than two must find
   a wording that serves for all numbers above one.
 - `note.Eb` is `{usual}`: what `note.flat` makes of `note.E`. Write a name there where it is irregular.
-  `short note.Eb` stands over a column of the checklist; a letter with b or # is printed with a real sign.
+  These names are for a voice that reads. `short note.Eb`, which `short note.flat` makes, is the name as it is
+  printed everywhere: "E♭". Where a language has names of its own, write both.
 - Chord symbols are international: `chord.symbol` is `{symbol}`, as you wrote it. `"{root}{kind}{slash}"`
   there, and names of your own in `short note`, change them in texts, never on the staff. `chord.minor` is
   how a plain minor chord is said.

@@ -11,6 +11,8 @@ The wording is our own; the names of things are common practice.
 
 from __future__ import annotations
 
+import re
+
 from shedbook.theory.tables.scales import SCALES
 
 _OWN_DEGREES = {
@@ -28,6 +30,13 @@ _SIZES = (
     "a fifth", "a minor sixth", "a major sixth", "a minor seventh", "a major seventh", "an octave",
 )  # fmt: skip
 _NAMES = tuple(f"{letter}{sign}" for sign in ("b", "#", "bb", "##") for letter in "CDEFGAB")
+
+
+def _said(scale: str) -> str:
+    """Return a scale's name as it is said, with signs: "half-whole", "mixolydian ♭6"."""
+    short = scale.removesuffix(" diminished")
+    return re.sub(r"[b#]+(?=\d)", lambda found: found[0].replace("b", "♭").replace("#", "♯"), short)
+
 
 WORDING: dict[str, str] = {
     # Names of notes: a letter, then what is made of it; `usual` is what the rows above it give.
@@ -65,7 +74,7 @@ WORDING: dict[str, str] = {
     "degree.of chord": "{degree} of {chord}",
     # Scales: as they are printed, and shorter, as they are said.
     **{f"scale.{row.name}": row.name for row in SCALES},
-    **{f"short scale.{row.name}": row.name.removesuffix(" diminished") for row in SCALES},
+    **{f"short scale.{row.name}": _said(row.name) for row in SCALES},
     "short scale.whole tone": "whole-tone",
     "scale.on": "{root} {scale}",
     # Sizes of intervals, in half steps.
