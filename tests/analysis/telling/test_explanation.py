@@ -35,7 +35,7 @@ LINES = [
      "C♯ is the extra note of the bebop dominant scale: it keeps D, C, A and F♯, tones of D7, on the beat."),
     ("Bbmaj7 G7b9 | Cm7 F7 | Bb6", "", "1/8 d5 d - d - d b4 ab | g4 d5 - d - d c a4 |"
      "d5 bb4 1/4 - 1/8 - g 1/4 f",
-     "D stays through five chords and means something new each time"),
+     "D stays through five chords and changes its meaning with each"),
     ("Dmaj7 | Dm6 | Amaj7 | %", "", "1/4. c#5 1/8 a 1/4. f# 1/8 d | 1/4. c#5 1/8 a 1/4. f 1/8 d |"
      "1/4. e5 1/8 c# 1/4 b4 1/8 a b | 1/2. g#4 1/4 -",
      "Bar 2 repeats bar 1 with F in place of F♯: that is the change to Dm6."),

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from shedbook.analysis.account import Account
-from shedbook.analysis.account.melodic_links import CHANGE
 from shedbook.analysis.devices.everything import Devices
 from shedbook.analysis.devices.guide_lines import GuideFall
 from shedbook.analysis.devices.motifs import CellInSequence
@@ -73,7 +72,7 @@ def _guides(account: Account, seen: Devices) -> Iterator[Remark]:
 def _falls(account: Account, falls: list[GuideFall]) -> Remark:
     """Tell several sevenths that fall to thirds, at every change or at some, four of them at the most."""
     pairs = tuple((fall.guide, fall.goal) for fall in falls)
-    changes = sum(1 for one in account.links if one.kind == CHANGE)
+    changes = len(account.spans) - 1
     kind = "falls.each" if len(falls) == changes else "falls.some"
     if len(falls) == 2:
         kind = "falls.both" if len(falls) == changes else "falls.twice"

@@ -122,7 +122,7 @@ WORDING: dict[str, str] = {
     "tell.cell.across":
     "the shape of {notes} comes {times} times and lasts a beat and a half, so it starts in a new "
     "place each time.",
-    "tell.staying note": "{note} stays through {times} chords and means something new each time: {meanings}.",
+    "tell.staying note": "{note} stays through {times} chords and changes its meaning with each: {meanings}.",
     "tell.echo.one": "{later} begins like {earlier}, {size} {way}.",
     "tell.echo.whole one": "{later} repeats {earlier}, {size} {way}.",
     "tell.echo.same one": "{later} begins with the same notes as {earlier}, now over {chord}.",
