@@ -24,6 +24,14 @@ SCALES = {
     "half-whole diminished": "0 1 3 4 6 7 9 10", "whole-half diminished": "0 2 3 5 6 8 9 11",
     "whole tone": "0 2 4 6 8 10", "blues": "0 3 5 6 7 10", "minor pentatonic": "0 3 5 7 10",
     "lydian augmented": "0 2 4 6 8 9 11", "dorian b2": "0 1 3 5 7 9 10",
+    "locrian natural 6": "0 1 3 5 6 9 10", "ionian augmented": "0 2 4 5 8 9 11",
+    "dorian #4": "0 2 3 6 7 9 10",
+    "lydian #2": "0 3 4 6 7 9 11", "harmonic major": "0 2 4 5 7 8 11", "dorian b5": "0 2 3 5 6 9 10",
+    "phrygian b4": "0 1 3 4 7 8 10", "lydian b3": "0 2 3 6 7 9 11", "mixolydian b2": "0 1 4 5 7 9 10",
+    "lydian augmented #2": "0 3 4 6 8 9 11", "locrian bb7": "0 1 3 5 6 8 9", "augmented": "0 3 4 7 8 11",
+    "bebop dorian": "0 2 3 5 7 9 10", "bebop melodic minor": "0 2 3 5 7 9 11",
+    "major pentatonic": "0 2 4 7 9",
+    "major blues": "0 2 3 4 7 9", "chromatic": "0 1 2 3 4 5 6 7 8 9 10 11",
     "bebop dominant": "0 2 4 5 7 9 10", "bebop major": "0 2 4 5 7 9 11", "altered bb7": "0 1 3 4 6 8 9",
 }  # fmt: skip
 """Half steps above the root; a bebop scale without its passing note."""
@@ -150,18 +158,17 @@ def _chord(text: str, start: Fraction, end: Fraction) -> PlainChord:
     found = _SYMBOL.match(text)
     assert found is not None, text
     root, kind = pitch_class(found[1] + found[2]), found[3]
-    minor = bool(re.match(r"m(?!aj)|dim", kind))
-    third = 5 if "sus" in kind else 3 if minor else 4
-    fifth = 6 if "dim" in kind or re.search("m7b5|m11b5", kind) else 8 if re.search(r"aug|#5|\+", kind) else 7
+    minor = bool(re.match(r"m(?!aj)|dim|-|°|o|ø|h", kind))
+    third = (2 if "sus2" in kind else 5) if "sus" in kind else 3 if minor else 4
+    flat = re.search(r"dim|°|o|ø|h7|m(?:7|9|11)\(?b5", kind)
+    fifth = 6 if flat else 8 if re.search(r"aug|#5|\+", kind) else 7
     seventh: int | None = None
-    if "maj" in kind:
+    if re.search(r"maj|Δ|M7|ma7", kind):
         seventh = 11
-    elif "dim7" in kind:
+    elif re.search(r"dim7|°7|o7", kind) or "6" in kind:
         seventh = 9
-    elif re.search(r"7|9|11|13|alt", kind):
+    elif re.search(r"7|9|11|13|alt", re.sub(r"add\d+|[b#]\d+", "", kind)):
         seventh = 10
-    elif "6" in kind:
-        seventh = 9
     if kind in ("maj", "aug", "dim"):
         seventh = None
     tensions = {"b9": 1, "#9": 3, "#11": 6, "b13": 8}
@@ -169,6 +176,7 @@ def _chord(text: str, start: Fraction, end: Fraction) -> PlainChord:
     plain = re.sub(r"[b#]\d+", "", kind)
     named |= {2} if re.search(r"9|11|13", plain) and not re.search(r"[b#]9", kind) else set()
     named |= {9} if "13" in plain else set()
+    named |= {5} if "11" in plain else set()
     if "alt" in kind:
         tones = {0, 4, 10}
     else:
@@ -178,7 +186,7 @@ def _chord(text: str, start: Fraction, end: Fraction) -> PlainChord:
 
 
 _CLAIM = re.compile(
-    r"([A-G][♭♯♮]*)(?: is|, already|, now)?,? (?:already )?the "
+    r"(?<!of )([A-G][♭♯♮]*)(?: is|, already|, now)?,? (?:already )?the "
     r"([a-z]+ ?(?:third|fifth|seventh|\d+)|[a-z]+|\d+) of "
     r"([A-G][^\s,;:]*(?:\u00a0minor)?)"
 )
