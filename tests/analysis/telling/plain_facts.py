@@ -186,7 +186,7 @@ def _chord(text: str, start: Fraction, end: Fraction) -> PlainChord:
 
 
 _CLAIM = re.compile(
-    r"(?<!of )([A-G][♭♯♮]*)(?: is|, already|, now)?,? (?:already )?the "
+    r"(?<!of )(?<![\w/])([A-G][♭♯♮]*)(?: is|, already|, now)?,? (?:already )?the "
     r"([a-z]+ ?(?:third|fifth|seventh|\d+)|[a-z]+|\d+) of "
     r"([A-G][^\s,;:]*(?:\u00a0minor)?)"
 )

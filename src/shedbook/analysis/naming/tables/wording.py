@@ -11,8 +11,6 @@ The wording is our own; the names of things are common practice.
 
 from __future__ import annotations
 
-import re
-
 from shedbook.theory.tables.scales import SCALES
 
 _OWN_DEGREES = {
@@ -29,14 +27,13 @@ _SIZES = (
     "a unison", "a half step", "a whole step", "a minor third", "a major third", "a fourth", "a tritone",
     "a fifth", "a minor sixth", "a major sixth", "a minor seventh", "a major seventh", "an octave",
 )  # fmt: skip
+_SIGNED_SCALES = {
+    "dorian b2": "dorian ♭2", "mixolydian b6": "mixolydian ♭6", "dorian #4": "dorian ♯4", "lydian #2": "lydian ♯2",
+    "altered bb7": "altered ♭♭7", "dorian b5": "dorian ♭5", "phrygian b4": "phrygian ♭4", "lydian b3": "lydian ♭3",
+    "mixolydian b2": "mixolydian ♭2", "lydian augmented #2": "lydian augmented ♯2", "locrian bb7": "locrian ♭♭7",
+    "whole tone": "whole-tone",
+}  # fmt: skip
 _NAMES = tuple(f"{letter}{sign}" for sign in ("b", "#", "bb", "##") for letter in "CDEFGAB")
-
-
-def _said(scale: str) -> str:
-    """Return a scale's name as it is said, with signs: "half-whole", "mixolydian ♭6"."""
-    short = scale.removesuffix(" diminished")
-    return re.sub(r"[b#]+(?=\d)", lambda found: found[0].replace("b", "♭").replace("#", "♯"), short)
-
 
 WORDING: dict[str, str] = {
     # Names of notes: a letter, then what is made of it; `usual` is what the rows above it give.
@@ -74,8 +71,8 @@ WORDING: dict[str, str] = {
     "degree.of chord": "{degree} of {chord}",
     # Scales: as they are printed, and shorter, as they are said.
     **{f"scale.{row.name}": row.name for row in SCALES},
-    **{f"short scale.{row.name}": _said(row.name) for row in SCALES},
-    "short scale.whole tone": "whole-tone",
+    **{f"short scale.{row.name}": row.name.removesuffix(" diminished") for row in SCALES},
+    **{f"short scale.{name}": said for name, said in _SIGNED_SCALES.items()},
     "scale.on": "{root} {scale}",
     # Sizes of intervals, in half steps.
     **{f"size.{semitones}": name for semitones, name in enumerate(_SIZES)},
