@@ -28,10 +28,10 @@ _SIZES = (
     "a fifth", "a minor sixth", "a major sixth", "a minor seventh", "a major seventh", "an octave",
 )  # fmt: skip
 _SIGNED_SCALES = {
-    "dorian b2": "dorian ♭2", "mixolydian b6": "mixolydian ♭6", "dorian #4": "dorian ♯4", "lydian #2": "lydian ♯2",
-    "altered bb7": "altered ♭♭7", "dorian b5": "dorian ♭5", "phrygian b4": "phrygian ♭4", "lydian b3": "lydian ♭3",
-    "mixolydian b2": "mixolydian ♭2", "lydian augmented #2": "lydian augmented ♯2", "locrian bb7": "locrian ♭♭7",
-    "whole tone": "whole-tone",
+    "dorian b2": "dorian ♭2", "dorian #4": "dorian ♯4", "dorian b5": "dorian ♭5",
+    "mixolydian b6": "mixolydian ♭6", "mixolydian b2": "mixolydian ♭2", "phrygian b4": "phrygian ♭4",
+    "lydian #2": "lydian ♯2", "lydian b3": "lydian ♭3", "lydian augmented #2": "lydian augmented ♯2",
+    "altered bb7": "altered ♭♭7", "locrian bb7": "locrian ♭♭7", "whole tone": "whole-tone",
 }  # fmt: skip
 _NAMES = tuple(f"{letter}{sign}" for sign in ("b", "#", "bb", "##") for letter in "CDEFGAB")
 
