@@ -25,7 +25,7 @@ from shedbook.read_back.pdf_ink import Words as Shown
 from shedbook.read_back.reading import read_score
 from shedbook.read_back.scale_reading import read_scale
 from shedbook.read_back.staves import UnreadableError
-from shedbook.theory.pitch import LETTERS
+from shedbook.theory.pitch import LETTERS, NoteName
 
 _MOST = 3
 """How many mismatches of one score are told."""
@@ -143,7 +143,8 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
         return
     gutter = _beside(seen)
     if one.kind == HOME:
-        facts = " ".join(shown.text for shown in seen.words if "·" in shown.text)
+        lines = {shown.y for shown in seen.words if "·" in shown.text}
+        facts = _joined(shown.text for shown in seen.words if shown.y in lines)
         names = _note_names(words).findall(facts)
         if one.tonic not in names:
             yield f"the key is {one.tonic}, but the page says {facts or 'none'}"
@@ -165,12 +166,24 @@ def _beside(seen: _Seen) -> str:
     upper = min((stroke.y1 for stroke in strokes), default=0.0) - _LEVEL
     lower = max((stroke.y2 for stroke in strokes), default=0.0) + _LEVEL
     said = [shown.text for shown in seen.words if shown.x < left - 5 and upper < shown.y < lower]
-    return " ".join(" ".join(said).split())
+    return _joined(said)
+
+
+def _joined(said: Iterable[str]) -> str:
+    """Return words as one text; a sign, which has a font of its own, stands close to its letter."""
+    return _BEFORE_A_SIGN.sub("", " ".join(" ".join(said).split()))
+
+
+_BEFORE_A_SIGN = re.compile(r"\s+(?=[♭♯])")
 
 
 @lru_cache(maxsize=8)
 def _note_names(words: Words) -> re.Pattern[str]:
     """Return a pattern for the names of notes in a language, of which the longest counts."""
-    names = {words.note(letter + sign) for letter in LETTERS for sign in ("", "b", "#", "bb", "##")}
+    names = {
+        words.short_note(NoteName.parse(letter + sign))
+        for letter in LETTERS
+        for sign in ("", "b", "#", "bb", "##")
+    }
     ordered: Sequence[str] = sorted(names, key=lambda name: (-len(name), name))
     return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, ordered))})(?!\w)")

@@ -189,9 +189,9 @@ def _order(
     source = base.source
     number = 0 if source is None else source.number
     key = "" if row.all_keys else keys[0]
-    words = " ".join(_ENGLISH.key(key)) if key else row.title
+    words = _ENGLISH.voiced_key(key) if key else row.title
     named = f"{card.title} {words} {'' if row.all_keys else row.title} {feel}"
-    said = ", ".join(_ENGLISH.key(one)[0] for one in keys) if row.all_keys else words
+    said = ", ".join(_ENGLISH.note(one.partition(" ")[0]) for one in keys) if row.all_keys else words
     recording = "" if row.name != KINDS[0].name else recording_for(manuscript, source, key, tempo, feel, card)
     return replace(
         base,
