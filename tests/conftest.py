@@ -10,11 +10,17 @@ busy machine must fail none.
 import os
 from pathlib import Path
 
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 
 settings.register_profile("house", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile(
     "the same each time", settings.get_profile("house"), derandomize=True, database=None
+)
+settings.register_profile(  # a planted fault is found by one example, however large
+    "planted faults",
+    settings.get_profile("the same each time"),
+    phases=(Phase.explicit, Phase.generate),
+    max_examples=50,
 )
 settings.load_profile(os.environ.get("SHEDBOOK_EXAMPLES", "house"))
 
