@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 import coverage
 import pytest
 
-from faults import ROOT, Fault
+from faults import ROOT, SOURCES, Fault
 
 
 class Record(NamedTuple):
@@ -22,6 +22,14 @@ class Record(NamedTuple):
     def tests_of(self, fault: Fault) -> list[str]:
         """Return the tests that run the line of a fault, "" among them if it runs as modules are read."""
         return self.lines.get(str(fault.path.relative_to(ROOT)), {}).get(str(fault.line), [])
+
+    def tests_naming(self, fault: Fault) -> set[str]:
+        """Return the tests whose file imports the module of a fault."""
+        path = fault.path.parent if fault.path.stem == "__init__" else fault.path.with_suffix("")
+        name = ".".join(path.relative_to(SOURCES.parent).parts)
+        files = {test.partition("::")[0] for test in self.seconds}
+        naming = {file for file in files if f"{name} import" in (ROOT / file).read_text(encoding="utf-8")}
+        return {test for test in self.seconds if test.partition("::")[0] in naming}
 
     def tests_near(self, fault: Fault) -> set[str]:
         """Return the tests that run anything of the module of a fault, or of those that import it."""
@@ -66,15 +74,17 @@ class Recorder:
 def chosen(fault: Fault, record: Record, most: float, *, all_of_room: bool = False) -> tuple[list[str], float]:
     """Return the tests to ask about a fault in order, and the seconds they should take, about `most`.
 
-    First those that run its line, then others of the same module: what one test has kept in a cache is not
-    run by the next one, and yet makes it fail. Tests of one file stay together, the quickest file first.
+    First those that run its line, then those whose file imports the module (a test of a table runs no line of
+    it), then others of the same module: what one test has kept in a cache is not run by the next one, and yet
+    makes it fail. Last the rest of the room. Tests of one file stay together, the quickest file first.
     """
     direct = {test for test in record.tests_of(fault) if test}
-    near = (record.tests_near(fault) or set(record.seconds)) - direct
-    rest = set(record.seconds) - direct - near if all_of_room else set()
+    named = record.tests_naming(fault) - direct
+    near = record.tests_near(fault) - direct - named
+    rest = set(record.seconds) - direct - named - near
     tests: list[str] = []
     spent = 0.0
-    for group in (direct, near, rest):
+    for group in (direct, named, near, rest):
         for test in _in_order(group, record.seconds):
             takes = record.seconds.get(test, 0.0)
             if tests and spent + takes > most and not all_of_room:
