@@ -17,8 +17,8 @@ test: $(VENV)/.ready
 	$(BIN)/python -m pytest -q -n 2
 
 lint: $(VENV)/.ready
-	$(BIN)/ruff format --check src tests benchmarks
-	$(BIN)/ruff check src tests benchmarks
+	$(BIN)/ruff format --check src tests benchmarks tools
+	$(BIN)/ruff check src tests benchmarks tools
 
 types: $(VENV)/.ready
 	$(BIN)/mypy

@@ -1,8 +1,9 @@
 """Small faults that a module can have, and a seeded draw of them.
 
-The faults are those of cosmic-ray (`pip install cosmic-ray`), and two of our own: min for max, all for any. The
-place of a fault is drawn first, each place alike, then the fault. What stands in an annotation is left out, because
-it is never run, and what stands in a decorator (how many values a cache keeps, slots), because it changes no value.
+The faults are those of cosmic-ray (`pip install cosmic-ray`), and two of our own: min for max, all for any.
+The place of a fault is drawn first, each place alike, then the fault. What stands in an annotation is left
+out, because it is never run, and what stands in a decorator (how many values a cache keeps, slots), because
+it changes no value.
 """
 
 from __future__ import annotations

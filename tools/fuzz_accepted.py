@@ -56,8 +56,10 @@ def musicxml_file(dice: Dice) -> bytes:
         ("", "<movement-title>Odd tide</movement-title>", "<work><work-title>T</work-title></work>")
     )
     return (
-        f'<score-partwise version="{dice.choice(("2.0", "3.1", "4.0"))}">{head}<part-list><score-part id="P1">'
-        f'<part-name>Line</part-name></score-part></part-list><part id="P1">{"".join(bars)}</part></score-partwise>'
+        f'<score-partwise version="{dice.choice(("2.0", "3.1", "4.0"))}">{head}<part-list>'
+        '<score-part id="P1">'
+        f'<part-name>Line</part-name></score-part></part-list><part id="P1">{"".join(bars)}</part>'
+        "</score-partwise>"
     ).encode()
 
 
@@ -99,7 +101,8 @@ def _attributes(dice: Dice, divisions: int, beats: str, unit: str) -> str:
 
 def _note(dice: Dice, length: int) -> str:
     alter = dice.choice((0, 0, 0, 1, -1, 2, -2))
-    pitch = f"<pitch><step>{dice.choice('ABCDEFG')}</step><alter>{alter}</alter><octave>{dice.randint(2, 7)}</octave></pitch>"
+    step, octave = dice.choice("ABCDEFG"), dice.randint(2, 7)
+    pitch = f"<pitch><step>{step}</step><alter>{alter}</alter><octave>{octave}</octave></pitch>"
     kind = dice.random()
     if kind < 0.12:
         hidden = dice.choice(("", " print-object='no'"))
@@ -132,7 +135,8 @@ def _direction(dice: Dice) -> str:
     inside = dice.choice(
         (
             f"<words>{dice.choice((*_CHORDS, 'swing', 'D.C. al Fine', 'Fine', 'softly'))}</words>",
-            f"<metronome><beat-unit>quarter</beat-unit><per-minute>{dice.randint(1, 400)}</per-minute></metronome>",
+            "<metronome><beat-unit>quarter</beat-unit>"
+            f"<per-minute>{dice.randint(1, 400)}</per-minute></metronome>",
             f"<rehearsal>{dice.choice('ABC')}</rehearsal>",
             "<segno/>",
             "<coda/>",
@@ -147,8 +151,10 @@ def _barline(dice: Dice) -> str:
             '<barline location="right"><bar-style>light-light</bar-style></barline>',
             '<barline location="right"><repeat direction="backward"/></barline>',
             '<barline location="left"><repeat direction="forward"/></barline>',
-            f'<barline location="left"><ending number="{dice.choice(("1", "2", "1, 2"))}" type="start"/></barline>',
-            '<barline location="right"><ending number="1" type="stop"/><repeat direction="backward"/></barline>',
+            f'<barline location="left"><ending number="{dice.choice(("1", "2", "1, 2"))}" type="start"/>'
+            "</barline>",
+            '<barline location="right"><ending number="1" type="stop"/>'
+            '<repeat direction="backward"/></barline>',
         )
     )
 
@@ -287,7 +293,8 @@ def main() -> int:
     peak_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     shares = ", ".join(f"{name} {told[f'{name} accepted']} of {told[name]}" for name in names)
     print(
-        f"{options.count} inputs, accepted: {shares}; tracebacks {told['tracebacks']}, hangs {told['hangs']}, "
+        f"{options.count} inputs, accepted: {shares}; "
+        f"tracebacks {told['tracebacks']}, hangs {told['hangs']}, "
         f"errors without a message {told['without a message']}, at most {peak_mb:.0f} MB"
     )
     failed = told["tracebacks"] + told["hangs"] + told["without a message"] or peak_mb > _MOST_MB

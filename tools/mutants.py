@@ -10,7 +10,8 @@ fails. A fault in what runs as modules are read (tables, constants) is planted b
 that ends the test program, or makes it take five times its processor seconds, counts as found.
 
 What came of each fault is kept under build/mutants, and a further call goes on where the last one stopped;
-`--survivors` asks again those that survived, `--all` with all tests of the room. The figures are in docs/tests.md.
+`--survivors` asks again those that survived, `--all` with all tests of the room. The figures are in
+docs/tests.md.
 """
 
 from __future__ import annotations
@@ -38,7 +39,7 @@ from typing import NamedTuple
 import pytest
 
 from faults import ROOT, SOURCES, Fault, drawn
-from test_lines import Record, Recorder, ask, chosen, read_record
+from tests_by_line import Record, Recorder, ask, chosen, read_record
 
 KEPT = ROOT / "build" / "mutants"
 
@@ -56,12 +57,12 @@ ROOMS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
 
 _MOST_EXPECTED = 25.0
 _NOWHERE = 98
-"""The status of a fork that could not exchange the code: the fault is then planted before the module is read."""
+"""The status of a fork that could not exchange the code: the fault is planted before the module is read."""
 _QUIET = ["-x", "-q", "--assert=plain", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header"]
 
 
 class Task(NamedTuple):
-    """One fault to be planted, by a name of its own; the tests to ask, and the seconds that they should take."""
+    """One fault to be planted, by a name of its own; the tests to ask, and how long they should take."""
 
     name: str
     fault: Fault

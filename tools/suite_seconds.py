@@ -13,6 +13,8 @@ import sys
 from collections import Counter
 from pathlib import Path
 
+import pytest
+
 ROOT = Path(__file__).resolve().parents[1]
 _HEAVIEST = 12
 
@@ -31,6 +33,7 @@ class Meter:
         self.files: Counter[str] = Counter()
 
     def pytest_runtest_logfinish(self, nodeid: str) -> None:
+        """Add what the test took to its file."""
         now = _seconds()
         self.files[nodeid.partition("::")[0]] += now - self.begun  # type: ignore[assignment]
         self.tests += 1
@@ -39,8 +42,6 @@ class Meter:
 
 def measured(folder: str) -> None:
     """Run the tests of a folder and print its row."""
-    import pytest
-
     meter, started = Meter(), _seconds()
     quiet = os.dup(1)
     os.dup2(os.open(os.devnull, os.O_WRONLY), 1)

@@ -21,7 +21,8 @@ IN_SIX = phrase("6/8", "1/8 c4 d e f g a | 1/4. b4 c5 | 1/2. d5", changes="C | F
 
 @pytest.mark.parametrize(
     ("one", "number", "start"),
-    [(PICKED_UP, 0, -1), (PICKED_UP, 1, 0), (PICKED_UP, 2, 4), (PICKED_UP, 3, 8), (IN_SIX, 1, 0), (IN_SIX, 3, 6)],
+    [(PICKED_UP, 0, -1), (PICKED_UP, 1, 0), (PICKED_UP, 2, 4), (PICKED_UP, 3, 8),
+     (IN_SIX, 1, 0), (IN_SIX, 3, 6)],
 )  # fmt: skip
 def test_where_a_bar_starts(one: Phrase, number: int, start: int) -> None:
     assert one.bar_start(number) == start

@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 import coverage
 import pytest
+from _pytest.runner import runtestprotocol
 
 from faults import ROOT, SOURCES, Fault
 
@@ -36,7 +37,9 @@ class Record(NamedTuple):
         name = fault.path.stem if fault.path.stem != "__init__" else fault.path.parent.name
         near = {str(fault.path.relative_to(ROOT))}
         near |= {file for file in self.lines if f"{name} import" in (ROOT / file).read_text(encoding="utf-8")}
-        return {test for file in near for tests in self.lines.get(file, {}).values() for test in tests if test}
+        return {
+            test for file in near for tests in self.lines.get(file, {}).values() for test in tests if test
+        }
 
 
 def read_record(path: Path) -> Record:
@@ -71,7 +74,9 @@ class Recorder:
         self.out.write_text(json.dumps({"lines": lines, "seconds": self.seconds}), encoding="utf-8")
 
 
-def chosen(fault: Fault, record: Record, most: float, *, all_of_room: bool = False) -> tuple[list[str], float]:
+def chosen(
+    fault: Fault, record: Record, most: float, *, all_of_room: bool = False
+) -> tuple[list[str], float]:
     """Return the tests to ask about a fault in order, and the seconds they should take, about `most`.
 
     First those that run its line, then those whose file imports the module (a test of a table runs no line of
@@ -105,8 +110,6 @@ def _in_order(tests: set[str], seconds: dict[str, float]) -> Iterator[str]:
 
 def ask(items: Sequence[pytest.Item]) -> bool:
     """Run tests that are collected, up to the first that fails; say whether one did."""
-    from _pytest.runner import runtestprotocol
-
     following = [*items[1:], None]
     for item, after in zip(items, following, strict=True):
         if any(report.failed for report in runtestprotocol(item, log=False, nextitem=after)):
