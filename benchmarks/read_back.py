@@ -54,7 +54,7 @@ def main() -> int:
             f"{name:32} {len(scores)} scores, {bad} wrong; engraved in {engraving:.2f} s, read in "
             f"{reading:.2f} s, {reading / engraving:.2f} of it"
         )
-    _plant([*kept[::5], *(printed(hard_phrase(row[0])) for row in HARD)])
+    _plant([*kept[::5], *(printed(hard_phrase(row[0]), degrees=True) for row in HARD)])
     if "--books" in sys.argv:
         _books()
     return int(wrong > 0)
