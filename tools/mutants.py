@@ -31,7 +31,7 @@ import sys
 import time
 import traceback
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from functools import _lru_cache_wrapper
+from functools import _lru_cache_wrapper, partial
 from pathlib import Path
 from types import CodeType, FunctionType, ModuleType
 from typing import NamedTuple
@@ -230,7 +230,7 @@ def work_through(tasks: Sequence[Task], folders: Sequence[str], kept: Path, end:
         known = outcomes(kept, (task.name for task in batch))
         for task in batch:
             if task.as_read or known.get(task.name) == _NOWHERE:
-                child = in_child(lambda task=task: planted_as_read(task), 5 * task.expected + 30)  # type: ignore[misc]
+                child = in_child(partial(planted_as_read, task), 5 * task.expected + 30)
                 report(task, waited(child, 20 * task.expected + 90))
     return 0
 
@@ -252,11 +252,7 @@ def _exchange_all(
 
 def record_of(room: str) -> Record:
     """Return what was recorded of a room's tests, recorded now if they or our source files have changed."""
-    state = hashlib.sha256()
-    for folder in ("src/shedbook", *ROOMS[room][1]):
-        for path in sorted((ROOT / folder).rglob("*.py")):
-            state.update(str(path).encode() + path.read_bytes())
-    out = KEPT / f"{room}-{state.hexdigest()[:12]}.json"
+    out = KEPT / f"{room}-{_state(('src/shedbook', *ROOMS[room][1]))}.json"
     if not out.exists():
         status = waited(
             in_child(lambda: int(pytest.main([*_QUIET, *ROOMS[room][1]], plugins=[Recorder(out)]))), 3600
@@ -294,17 +290,41 @@ def told(room: str, faults: dict[str, Fault], statuses: dict[str, int | None]) -
         yield f"{room}: {found} of {done} found, {found / done:.0%} ({low:.0%} to {high:.0%}), {slow} too slow"
 
 
-def tasks_of(faults: dict[str, Fault], record: Record, whole: bool) -> Iterator[Task]:
+def tasks_of(faults: dict[str, Fault], texts: dict[str, str], record: Record, whole: bool) -> Iterator[Task]:
     """Yield what is to be done for each fault."""
     for name, fault in faults.items():
         tests, expected = chosen(fault, record, _MOST_EXPECTED, all_of_room=whole)
         direct = record.tests_of(fault)
-        yield Task(name, fault, fault.text(), tests, expected, as_read=not direct or "" in direct)
+        yield Task(name, fault, texts[name], tests, expected, as_read=not direct or "" in direct)
 
 
-def name_of(fault: Fault) -> str:
+def name_of(fault: Fault, text: str) -> str:
     """Return a name that a fault keeps as long as its module stays as it is."""
-    return hashlib.sha256(f"{fault.where()}{fault.text()}".encode()).hexdigest()[:8]
+    return hashlib.sha256(f"{fault.where()}{text}".encode()).hexdigest()[:8]
+
+
+def drawn_once(room: str, count: int, seed: int) -> tuple[dict[str, Fault], dict[str, str]]:
+    """Return the faults of a draw by their names, and the changed texts; kept while our source files stay."""
+    folders = ROOMS[room][0]
+    out = KEPT / f"{room}-{seed}-{count}-{_state([f'src/shedbook/{one}' for one in folders])}.draw.json"
+    if not out.exists():
+        rows = [(str(one.path), *one[1:], one.text()) for one in drawn(folders, count, seed)]
+        out.write_text(json.dumps(rows), encoding="utf-8")
+    faults, texts = {}, {}
+    for path, *rest, text in json.loads(out.read_text(encoding="utf-8")):
+        fault = Fault(Path(path), *rest)
+        name = name_of(fault, text)
+        faults[name], texts[name] = fault, text
+    return faults, texts
+
+
+def _state(folders: Iterable[str]) -> str:
+    """Return a short text that changes with the modules under some folders."""
+    found = hashlib.sha256()
+    for folder in folders:
+        for path in sorted((ROOT / folder).rglob("*.py")):
+            found.update(str(path).encode() + path.read_bytes())
+    return found.hexdigest()[:12]
 
 
 def main() -> None:
@@ -327,7 +347,7 @@ def main() -> None:
     KEPT.mkdir(parents=True, exist_ok=True)
     signal.signal(signal.SIGTERM, lambda number, frame: sys.exit(1))
     _, folders = ROOMS[options.room]
-    faults = {name_of(one): one for one in drawn(ROOMS[options.room][0], options.count, options.seed)}
+    faults, texts = drawn_once(options.room, options.count, options.seed)
     kept = KEPT / f"{options.room}-{options.seed}-{options.count}.jsonl"
     if not options.told:
         record, known = record_of(options.room), outcomes(kept, faults)
@@ -336,14 +356,11 @@ def main() -> None:
             for name, fault in faults.items()
             if (known.get(name, 1) == 0 if options.survivors else name not in known)
         }
-        tasks = list(tasks_of(wanted, record, options.all))
+        tasks = list(tasks_of(wanted, texts, record, options.all))
         for name in ("mido", "numpy", "scipy"):
             importlib.import_module(name)
         shares = [tasks[job :: options.jobs] for job in range(options.jobs)]
-        children = [
-            in_child(lambda share=share: work_through(share, folders, kept, end))  # type: ignore[misc]
-            for share in shares
-        ]
+        children = [in_child(partial(work_through, share, folders, kept, end)) for share in shares]
         for child in children:
             waited(child, max(60.0, end + 180 - time.monotonic()))
     for line in told(options.room, faults, outcomes(kept, faults)):
