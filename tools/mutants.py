@@ -38,6 +38,7 @@ from typing import NamedTuple
 
 import pytest
 
+from equivalent_faults import EQUIVALENT
 from faults import ROOT, SOURCES, Fault, drawn
 from tests_by_line import Record, Recorder, ask, chosen, read_record
 
@@ -280,14 +281,19 @@ def interval(found: int, of: int) -> tuple[float, float]:
 
 def told(room: str, faults: dict[str, Fault], statuses: dict[str, int | None]) -> Iterator[str]:
     """Yield what survives, and the share that was found."""
-    for name in sorted((name for name, status in statuses.items() if status == 0), key=faults.__getitem__):
+    for name in sorted(
+        (name for name, status in statuses.items() if status == 0 and name not in EQUIVALENT),
+        key=faults.__getitem__,
+    ):
         fault = faults[name]
         yield f"{name} survives: {fault.where()} {fault.operator}\n{fault.difference()}"
-    found, done = sum(status != 0 for status in statuses.values()), len(statuses)
+    same = sum(name in EQUIVALENT for name in statuses)
+    found, done = sum(status != 0 for status in statuses.values()), len(statuses) - same
     slow = sum(status is None for status in statuses.values())
     if done:
         low, high = interval(found, done)
-        yield f"{room}: {found} of {done} found, {found / done:.0%} ({low:.0%} to {high:.0%}), {slow} too slow"
+        share = f"{found / done:.0%} ({low:.0%} to {high:.0%})"
+        yield f"{room}: {found} of {done} found, {share}, {slow} of them too slow; {same} more change nothing"
 
 
 def tasks_of(faults: dict[str, Fault], texts: dict[str, str], record: Record, whole: bool) -> Iterator[Task]:
@@ -355,6 +361,7 @@ def main() -> None:
             name: fault
             for name, fault in faults.items()
             if (known.get(name, 1) == 0 if options.survivors else name not in known)
+            and name not in EQUIVALENT
         }
         tasks = list(tasks_of(wanted, texts, record, options.all))
         for name in ("mido", "numpy", "scipy"):
