@@ -5,10 +5,11 @@ from __future__ import annotations
 import argparse
 import importlib
 import keyword
+import re
 from types import ModuleType
-from typing import NamedTuple
+from typing import NamedTuple, NoReturn
 
-from shedbook.errors import TableError
+from shedbook.errors import TableError, nearest
 
 
 class Verb(NamedTuple):
@@ -79,6 +80,19 @@ def verb_module(verb: str) -> ModuleType:
     return module
 
 
+class Parser(argparse.ArgumentParser):
+    """A parser that adds the nearest name to what it says of one that it does not know."""
+
+    def error(self, message: str) -> NoReturn:
+        """Print what is wrong and end with status 2."""
+        found = _NOT_AMONG.search(message)
+        near = nearest(found[1], re.findall(r"[\w-]+", found[2])) if found else ""
+        super().error(f"{message}\n{near}" if near else message)
+
+
+_NOT_AMONG = re.compile(r"invalid choice: '([^']*)' \(choose from (.*)\)")
+
+
 def parser_of(verb: str) -> argparse.ArgumentParser:
     """Return the argument parser of one verb; for "" that of the command itself."""
     parser, verbs = parsers(verb)
@@ -90,7 +104,7 @@ def parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.Argu
 
     Only the parser of `verb` has its arguments, so that no other module has to be loaded.
     """
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="shedbook",
         description=_ABOUT,
         epilog=_START,
