@@ -11,6 +11,7 @@ import os
 import resource
 import sys
 from collections import Counter
+from multiprocessing import forkserver
 from pathlib import Path
 
 import pytest
@@ -46,6 +47,7 @@ def measured(folder: str) -> None:
     quiet = os.dup(1)
     os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
     status = pytest.main(["-q", "-p", "no:xdist", "-p", "no:cacheprovider", folder], plugins=[meter])
+    forkserver._forkserver._stop()  # type: ignore[attr-defined]  # so that what its workers took is counted
     os.dup2(quiet, 1)
     heavy = ", ".join(
         f"{Path(name).relative_to(folder)} {spent:.0f}" for name, spent in meter.files.most_common(_HEAVIEST)
