@@ -122,8 +122,8 @@ class Crew:
 def open_processes(workers: int) -> Executor:
     """Return a pool of processes on this machine.
 
-    Forked where that is safe: a worker then starts in a few milliseconds. Else forked from a process that does
-    nothing else and has loaded once what every worker needs; on other systems than Linux started anew.
+    Forked where that is safe: a worker then starts in a few milliseconds. Else forked from a process that
+    does nothing else and has loaded once what every worker needs; on other systems than Linux started anew.
     """
     return ProcessPoolExecutor(workers, mp_context=_context(), initializer=_begin_worker)
 
