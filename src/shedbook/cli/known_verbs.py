@@ -112,7 +112,7 @@ def parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.Argu
     )
     parser.add_argument("--version", action="store_true", help="print the version and stop")
     verbs = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs", prog="shedbook")
-    subs = {}
+    subs: dict[str, argparse.ArgumentParser] = {}
     for row in VERBS:
         # The line of a verb in the list of verbs is also the description in its own help.
         sub = subs[row.name] = verbs.add_parser(
