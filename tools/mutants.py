@@ -252,8 +252,9 @@ def _exchange_all(
 
 
 def record_of(room: str) -> Record:
-    """Return what was recorded of a room's tests, recorded now if they or our source files have changed."""
-    out = KEPT / f"{room}-{_state(('src/shedbook', *ROOMS[room][1]))}.json"
+    """Return what was recorded of a room's tests, recorded now if they or its modules have changed."""
+    folders, tests = ROOMS[room]
+    out = KEPT / f"{room}-{_state((*(f'src/shedbook/{one}' for one in folders), *tests))}.json"
     if not out.exists():
         status = waited(
             in_child(lambda: int(pytest.main([*_QUIET, *ROOMS[room][1]], plugins=[Recorder(out)]))), 3600
