@@ -20,7 +20,7 @@ EQUIVALENT: dict[str, str] = {
     "ad2cee01": "both lists are made from the same events",
     "0bc657e3": "the whole word has to match, so the order of the ways makes no difference",
     "8345db7b": "all strokes of a word are alike",
-    "0c453dd5": "the field is never read",
+    "7a965266": "every word that a value can be read of matches",
     "11de6bd2": "the part is read of notes only, which always have it",
     "80215421": "the part is read of words only that always have it",
 }

@@ -71,8 +71,9 @@ TUPLETS = [
 
 
 def test_a_tuplet_that_the_bar_cuts_off_has_what_there_is() -> None:
-    values = (Value(4), *[Value(8, 0, 3, 2)] * 2)
-    assert tuplets(values, starts_of(values, Fraction(0))) == [(1, 3)]
+    for before in (0, 1):
+        values = (*[Value(4)] * before, *[Value(8, 0, 3, 2)] * 2)
+        assert tuplets(values, starts_of(values, Fraction(0))) == [(before, before + 2)]
 
 
 @pytest.mark.parametrize(("line", "expected"), TUPLETS)

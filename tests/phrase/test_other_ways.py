@@ -108,7 +108,8 @@ def test_a_long_word_is_refused_at_once(word: str) -> None:
 )
 def test_what_a_word_meant(word: str, hint: str) -> None:
     found = meant(word)
-    assert hint in found.hint if found and hint else found is None
+    assert (found is None) == (hint == "")
+    assert found is None or hint in found.hint
 
 
 @pytest.mark.parametrize(
@@ -120,4 +121,5 @@ def test_what_a_word_meant(word: str, hint: str) -> None:
 )  # fmt: skip
 def test_what_a_symbol_meant(symbol: str, message: str, hint: str) -> None:
     found = meant_chord(symbol)
-    assert (message in found.message and hint in found.hint) if found and message else found is None
+    assert (found is None) == (message == "")
+    assert found is None or (message in found.message and hint in found.hint)
