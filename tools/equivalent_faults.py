@@ -21,6 +21,11 @@ EQUIVALENT: dict[str, str] = {
     "0bc657e3": "the whole word has to match, so the order of the ways makes no difference",
     "8345db7b": "all strokes of a word are alike",
     "7a965266": "every word that a value can be read of matches",
+    "466cd9f9": "no other seventh of a chord with a major third stands behind it in the alphabet",
+    "ac4a8d1b": "the name has more than one sharp or flat there",
+    "9ab4bbd9": "a place never passes the end, and small whole numbers are one object",
+    "1f117052": "a scale without any root was refused before",
+    "0c453dd5": "the field was never read",
     "11de6bd2": "the part is read of notes only, which always have it",
     "80215421": "the part is read of words only that always have it",
 }

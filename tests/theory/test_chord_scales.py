@@ -349,3 +349,8 @@ def test_the_notes_may_ask_for_scales_that_the_context_does_not_offer() -> None:
     assert FIFTH_MODE in asked
     assert offered.isdisjoint(asked)
     assert by_notes(parse_chord("N.C.")) == ()
+
+
+def test_a_scale_only_when_named_must_be_known() -> None:
+    with pytest.raises(TableError, match='The scale "nowhere" stands in'):
+        check_scales(SCALES, ROWS, FALLBACKS, (*ONLY_WHEN_NAMED, "nowhere"))
