@@ -162,6 +162,7 @@ def test_every_file_that_a_message_names_is_there() -> None:
 ACROSS_ROOMS = {
     "test_layout.py": "the house rules",
     "test_docs.py": "the pages",
+    "test_licences.py": "THIRD-PARTY.md against the metadata of what is installed",
     "test_extending.py": "docs/extending.md, followed step by step",
     "analysis/test_against_music21.py": "a second opinion on the whole account",
     "analysis/telling/test_rows_of_words.py": "the table of words against all that asks for one",

@@ -7,8 +7,8 @@ Files are drawn, not only spoilt: MusicXML bars with notes, rests, chords, tuple
 directions in odd mixtures, MIDI tracks with overlapping notes and odd tempos, and our own text token by
 token. Of every six, three are read so; two are changed by their grammar first (an element, an event or a
 token is doubled, left out, moved, or gets another value); one has a few bytes spoilt. MIDI files are read
-with and without changes, which searches their tempo. An input that makes a reader do anything but read or raise a
-`ShedbookError`, that takes longer than five seconds of processor time, or with which the process grows
+with and without changes, which searches their tempo. An input that makes a reader do anything but read or
+raise a `ShedbookError`, that takes longer than five seconds of processor time, or with which the process grows
 beyond 300 MB, is written to the working folder, and the script ends with status 1. The last line gives the
 figures that docs/exchange-figures.md keeps a running total of.
 """
@@ -59,8 +59,10 @@ def musicxml_file(dice: Dice) -> bytes:
         ("", "<movement-title>Odd tide</movement-title>", "<work><work-title>T</work-title></work>")
     )
     return (
-        f'<score-partwise version="{dice.choice(("2.0", "3.1", "4.0"))}">{head}<part-list><score-part id="P1">'
-        f'<part-name>Line</part-name></score-part></part-list><part id="P1">{"".join(bars)}</part></score-partwise>'
+        f'<score-partwise version="{dice.choice(("2.0", "3.1", "4.0"))}">{head}<part-list>'
+        '<score-part id="P1">'
+        f'<part-name>Line</part-name></score-part></part-list><part id="P1">{"".join(bars)}</part>'
+        "</score-partwise>"
     ).encode()
 
 
@@ -102,7 +104,8 @@ def _attributes(dice: Dice, divisions: int, beats: str, unit: str) -> str:
 
 def _note(dice: Dice, length: int) -> str:
     alter = dice.choice((0, 0, 0, 1, -1, 2, -2))
-    pitch = f"<pitch><step>{dice.choice('ABCDEFG')}</step><alter>{alter}</alter><octave>{dice.randint(2, 7)}</octave></pitch>"
+    step, octave = dice.choice("ABCDEFG"), dice.randint(2, 7)
+    pitch = f"<pitch><step>{step}</step><alter>{alter}</alter><octave>{octave}</octave></pitch>"
     kind = dice.random()
     if kind < 0.12:
         hidden = dice.choice(("", " print-object='no'"))
@@ -135,7 +138,8 @@ def _direction(dice: Dice) -> str:
     inside = dice.choice(
         (
             f"<words>{dice.choice((*_CHORDS, 'swing', 'D.C. al Fine', 'Fine', 'softly'))}</words>",
-            f"<metronome><beat-unit>quarter</beat-unit><per-minute>{dice.randint(1, 400)}</per-minute></metronome>",
+            "<metronome><beat-unit>quarter</beat-unit>"
+            f"<per-minute>{dice.randint(1, 400)}</per-minute></metronome>",
             f"<rehearsal>{dice.choice('ABC')}</rehearsal>",
             "<segno/>",
             "<coda/>",
@@ -150,8 +154,10 @@ def _barline(dice: Dice) -> str:
             '<barline location="right"><bar-style>light-light</bar-style></barline>',
             '<barline location="right"><repeat direction="backward"/></barline>',
             '<barline location="left"><repeat direction="forward"/></barline>',
-            f'<barline location="left"><ending number="{dice.choice(("1", "2", "1, 2"))}" type="start"/></barline>',
-            '<barline location="right"><ending number="1" type="stop"/><repeat direction="backward"/></barline>',
+            f'<barline location="left"><ending number="{dice.choice(("1", "2", "1, 2"))}" type="start"/>'
+            "</barline>",
+            '<barline location="right"><ending number="1" type="stop"/>'
+            '<repeat direction="backward"/></barline>',
         )
     )
 
@@ -232,13 +238,13 @@ def read_text(data: bytes, _: str) -> object:
 _ELEMENT = re.compile(rb"<([a-z-]+)[^<>]*>[^<>]*</\1>|<[a-z-]+[^<>]*/>")
 _TOKEN = re.compile(rb"[^\s|]+")
 _ODD = (
-    b"0", b"-1", b"1", b"3", b"7", b"999", b"1e9", b"NaN", b"", b"1/3", b"b", b"C7", b"start", b"stop", b"yes",
-    "\u202e\u0007é".encode(), b"2147483648", b"0.333333", b"sharp",
+    b"0", b"-1", b"1", b"3", b"7", b"999", b"1e9", b"NaN", b"", b"1/3", b"b", b"C7", b"start", b"stop",
+    b"yes", "\u202e\u0007é".encode(), b"2147483648", b"0.333333", b"sharp",
 )  # fmt: skip
 
 
 def changed(reader: str, data: bytes, dice: Dice) -> bytes:
-    """Return a file in which one or two elements, events or tokens are doubled, left out, swapped or changed."""
+    """Return a file of which one or two elements, events or tokens are doubled, left out or changed."""
     for _ in range(dice.randint(1, 2)):
         if reader == "midi":
             data = _event_changed(data, dice)
@@ -345,7 +351,8 @@ def main() -> int:
     peak_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     shares = ", ".join(f"{name} {told[f'{name} accepted']} of {told[name]}" for name in names)
     print(
-        f"{sum(told[name] for name in names)} inputs, accepted: {shares}; tracebacks {told['tracebacks']}, hangs {told['hangs']}, "
+        f"{sum(told[name] for name in names)} inputs, accepted: {shares}; "
+        f"tracebacks {told['tracebacks']}, hangs {told['hangs']}, "
         f"errors without a message {told['without a message']}, at most {peak_mb:.0f} MB, "
         f"the slowest {told['slowest ms'] / 1000:.1f} s"
     )

@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 import soundfile
 
-from book.builds import command, run, write_manuscript, write_phrase
+from book.builds import command, run, run_apart, write_manuscript, write_phrase
 from shedbook.book.ground.progress import Step
 from shedbook.book.manuscript.request import Request
 from shedbook.book.tracks.make import _play_all
@@ -343,7 +343,7 @@ def test_without_a_synthesiser_there_is_midi_and_a_warning(
     book = Book(write_manuscript(tmp_path / "tides", 1), tmp_path / "out")
     book.ask("opus")
     build_it = ("build", book.folder, "--out", book.out, "--keys", "C")
-    run(*build_it)
+    run_apart(*build_it)
     sounding = book.tracks
     write_phrase(book.folder, 0, line="1/8 g4 ab c5 eb d f ab g | 1/1 f4 | 1/2 eb4 g | 1/1 c5")
     for name in ("fluidsynth", "midirenderer"):
@@ -352,14 +352,14 @@ def test_without_a_synthesiser_there_is_midi_and_a_warning(
     with monkeypatch.context() as patch:
         patch.setenv("PYTHONPATH", str(tmp_path / "none"))
         for _ in range(2):  # it is tried again each time
-            done = run(*build_it)
+            done = run_apart(*build_it)
             assert done.returncode == 0
             assert '2 tracks, the first of them "Low tide: line alone' in done.stderr
             assert "apt-get install" in done.stderr
             # What sounded before is left where it was.
             assert {name: book.tracks[name] for name in sounding} == sounding
             assert set(book.tracks) == {*names(*STEMS[:2]), *sounding}
-    assert "apt-get" not in run(*build_it).stderr
+    assert "apt-get" not in run_apart(*build_it).stderr
     assert book.tracks.keys() == sounding.keys()
     assert book.tracks != sounding
 

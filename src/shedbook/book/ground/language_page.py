@@ -13,7 +13,8 @@ is made from the table (`python -m shedbook.book.ground.language_page`).
 
 To change a row, write it under `[words]` in manuscript.toml, by its name in quotes. To translate a book,
 copy the list below to the end of manuscript.toml and change the texts; a row that you leave out stays
-English.
+English, and the proof-reader says how many do (`untranslated`, advice). A language is named by ISO 639;
+others are refused.
 
 ```toml
 language = "de"

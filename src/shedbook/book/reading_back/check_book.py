@@ -18,7 +18,13 @@ from shedbook.book.scores.worker import PhraseOrder, placing_name
 from shedbook.book.workshop.store import Store
 from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import RenderError
-from shedbook.read_back.comparison import bar_lengths, mismatches, scale_mismatch, tab_mismatches
+from shedbook.read_back.comparison import (
+    bar_lengths,
+    degree_mismatches,
+    mismatches,
+    scale_mismatch,
+    tab_mismatches,
+)
 from shedbook.read_back.ink import Stroke
 from shedbook.read_back.pdf_ink import Picture, parts_of_pdf
 from shedbook.read_back.pdf_ink import Words as Shown
@@ -128,6 +134,8 @@ def _wrong(one: Expected, picture: Picture) -> Iterator[str]:
         yield "the notes do not sound as the author's do, moved by one interval"
     for mismatch in mismatches(score, one.phrase, signature=one.signature, reminders=one.reminders):
         yield str(mismatch)
+    for mismatch in degree_mismatches(score, one.phrase, one.under):
+        yield str(mismatch)
     if one.tab is not None:
         stops = [None if stop is None else (stop.string, stop.fret) for stop in one.tab.notes]
         for mismatch in tab_mismatches(score, one.phrase, stops):
@@ -148,6 +156,8 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
         names = _note_names(words).findall(facts)
         if one.tonic not in names:
             yield f"the key is {one.tonic}, but the page says {facts or 'none'}"
+        if one.tempo_bpm and "{n}" in words.table["tempo.fact"] and not _holds(facts, one.tempo_bpm):
+            yield f"the tempo is {one.tempo_bpm}, but the page says {facts or 'none'}"
     elif one.kind == BY_KEY:
         if gutter.partition(" ")[0] != str(one.number):
             yield f"this is phrase {one.number}, but the page says {gutter or 'nothing'}"
@@ -157,6 +167,10 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
         wrong_mode = one.kind != PROOF and not rest.startswith(one.mode)
         if name is None or name[0] != one.tonic or wrong_mode:
             yield f"the key is {one.tonic} {one.mode}, but the page says {gutter or 'none'}"
+
+
+def _holds(text: str, number: int) -> bool:
+    return re.search(rf"(?<![\d/]){number}(?![\d/])", text) is not None
 
 
 def _beside(seen: _Seen) -> str:

@@ -14,6 +14,7 @@ from shedbook.book.ground.findings import BookFinding, PhraseFinding, of_book
 from shedbook.book.ground.words import Words
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE
 from shedbook.book.manuscript.settings.pages import MarkChoice
+from shedbook.book.manuscript.translation import UNTRANSLATED
 from shedbook.book.scores.artefacts import Compared, NumberedFinding
 from shedbook.book.scores.author_findings import AUTHOR_RULE_NAMES, author_findings
 from shedbook.editions.tables.edition_rules import EDITION_RULES
@@ -21,7 +22,7 @@ from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.phrase.model import Phrase
 from shedbook.theory.metre import beat_words
 
-EDITION_RULE_NAMES = (*(row.name for row in EDITION_RULES), *AUTHOR_RULE_NAMES)
+EDITION_RULE_NAMES = (*(row.name for row in EDITION_RULES), *AUTHOR_RULE_NAMES, UNTRANSLATED)
 """Rules that a phrase may silence though the analysis does not know them."""
 
 _NO_DEVICES = frozenset(("chord tone", "scale tone", "unaccounted"))
