@@ -8,8 +8,9 @@ from fractions import Fraction
 
 from shedbook.analysis.account import quarters_a_minute
 from shedbook.phrase.model import Phrase
-from shedbook.sound.arranging.arrangement import Order
-from shedbook.sound.arranging.tables.arrangements import MOST_ROUNDS_A_KEY, SHORT_PHRASE_BARS
+from shedbook.sound.arranging.order import Order
+from shedbook.sound.arranging.passages import needs_space
+from shedbook.sound.arranging.tables.arrangements import MOST_ROUNDS_A_KEY
 
 
 def rounds_for(minutes: float, phrases: Sequence[Phrase], order: Order) -> int:
@@ -20,9 +21,9 @@ def rounds_for(minutes: float, phrases: Sequence[Phrase], order: Order) -> int:
         phrases: the phrase in each of its keys.
         order: what the track shall be; its own rounds say nothing. In call and answer the number is even.
     """
-    first = phrases[0]
+    first = order.played(phrases[0])
     timed = first if order.tempo_bpm is None else replace(first, tempo_bpm=order.tempo_bpm)
-    bars = first.full_bars * (1 if order.answers or first.full_bars >= SHORT_PHRASE_BARS else 2)
+    bars = first.full_bars * (2 if needs_space(first, order) else 1)
     seconds = bars * first.metre.bar_quarters * 60 / Fraction(quarters_a_minute(timed))
     wanted = Fraction(minutes) * 60 / len(phrases) / seconds
     step = 2 if order.answers else 1

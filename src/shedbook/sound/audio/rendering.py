@@ -155,7 +155,8 @@ def _ringing(performance: Performance) -> Performance:
     A MIDI file ends at the bar line; in audio the tail is still to come.
     """
     end = performance.ticks
-    over = round(TAIL_SECONDS * 1_000_000 * TICKS_A_QUARTER / performance.tempo_us)
+    tempo_us = performance.later[-1].tempo_us if performance.later else performance.tempo_us
+    over = round(TAIL_SECONDS * 1_000_000 * TICKS_A_QUARTER / tempo_us)
     parts = tuple(
         part
         if part.player == LINE

@@ -63,6 +63,9 @@ def _conductor(performance: Performance) -> list[Timed]:
             "type": "time_signature", "numerator": metre.beats, "denominator": metre.unit,
         }),
     ]  # fmt: skip
+    found += [
+        (row.tick, 1, MetaMessage, {"type": "set_tempo", "tempo": row.tempo_us}) for row in performance.later
+    ]
     found += [(0, 1, MetaMessage, {"type": "text", "text": text}) for text in performance.texts]
     for at in performance.keys:
         fields = {"type": "key_signature", "key": signature_text(at.key)}
