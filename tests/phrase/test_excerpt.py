@@ -5,13 +5,13 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from strategies import phrases
 
 from shedbook.errors import UnknownNameError
 from shedbook.phrase.excerpt import bars_round_changes, excerpt
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.line_text import print_line
 from shedbook.phrase.model import Phrase, sounding_notes
+from strategies import phrases
 
 HELD = phrase_from_fields({
     "title": "Held",

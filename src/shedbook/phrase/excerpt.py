@@ -12,9 +12,9 @@ from shedbook.phrase.model import Bar, ChangeAt, Event, Phrase
 def excerpt(phrase: Phrase, first: int, last: int) -> Phrase:
     """Return the bars of a phrase from `first` to `last`, both counted from 1, as a phrase that begins there.
 
-    The chord that holds at its beginning stands there with its scale. A note that is held into it is struck on
-    its first beat, one that is held out of it ends with it; a slur that crosses its bounds ends there. A pick-up
-    is left out. Home key, tempo, feel and name stay the phrase's own.
+    The chord that holds at its beginning stands there with its scale. A note that is held into it is struck
+    on its first beat, one that is held out of it ends with it; a slur that crosses its bounds ends there. A
+    pick-up is left out. Home key, tempo, feel and name stay the phrase's own.
 
     Raises:
         UnknownNameError: if the phrase has no such bars.

@@ -28,7 +28,7 @@ from shedbook.book.workshop.naming import digest, name_of
 from shedbook.book.workshop.store import Seal, Store, file_seal
 from shedbook.errors import ShedbookError, SoundError
 from shedbook.sound.audio.sound_fonts import font_places
-from shedbook.sound.tables.track_kinds import KINDS, PLAY_ALONG
+from shedbook.sound.tables.track_kinds import KINDS
 from shedbook.theory.key import Key
 
 
@@ -241,8 +241,8 @@ def _sharing(calls: Sequence[_Call]) -> list[tuple[_Call, ...]]:
     for call in calls:
         given = call.order.given
         row = next((row for row in KINDS if row.name == given.kind), None)
-        shared = row is not None and (bool(row.without) or row.name == PLAY_ALONG)
-        key = name_of("stems", replace(given, kind=""), "") if shared else call.order.stem
+        alike = None if row is None else row._replace(name="", place=0, title="", without=(), stem=False)
+        key = name_of("stems", (replace(given, kind=""), alike), "") if alike else call.order.stem
         found.setdefault(key, []).append(call)
     return [tuple(group) for group in found.values()]
 

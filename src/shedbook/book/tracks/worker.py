@@ -27,7 +27,8 @@ from shedbook.sound.arranging.arrangement import Order
 from shedbook.sound.arranging.lengths import rounds_for
 from shedbook.sound.audio.file_tags import Chapter, Tags, tagged
 from shedbook.sound.audio.formats import format_of
-from shedbook.sound.audio.loudness import Levels, loudness_lufs
+from shedbook.sound.audio.loudness import Levels
+from shedbook.sound.audio.quick_loudness import quick_lufs
 from shedbook.sound.audio.rendering import audio_file
 from shedbook.sound.audio.soundfile_door import read_recording
 from shedbook.sound.audio.synthesiser import sound_versions, synth_for
@@ -225,7 +226,7 @@ def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[s
     seconds = len(samples) / RATE_HZ if performance is None else performance.seconds
     chapters = () if performance is None else chapters_of(performance)
     parts = tuple((one.start_s, one.end_s, one.title) for one in chapters)
-    loud = loudness_lufs(samples)
+    loud = quick_lufs(samples.T)
     found = {}
     for row in rows:
         made = audio_file(samples, row, target_lufs=sound.lufs, loud=loud)
@@ -287,6 +288,8 @@ def arrangement_order(order: TrackOrder, phrases: Sequence[Phrase] = ()) -> Orde
         click=row.click,
         # In a call and answer every round is played once and left to the reader once.
         rounds=sound.rounds * (2 if row.answers else 1),
+        ramp=order.given.ramp,
+        bars=order.given.bars,
         tempo_bpm=order.given.tempo_bpm,
         feel=order.given.feel,
         count_in=sound.count_in,

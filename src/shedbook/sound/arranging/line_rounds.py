@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from shedbook.sound.arranging.passages import LaidPassage, as_the_band_hears
 from shedbook.sound.arranging.order import Order
+from shedbook.sound.arranging.passages import LaidPassage, as_the_band_hears
 from shedbook.sound.players.band_chart import ROUND, LineNote
 from shedbook.sound.players.line import line
 from shedbook.sound.score.written_score import PartNote

@@ -17,12 +17,12 @@ class Order:
 
     `parts` is "line", "trio" or "both"; `click` goes with "line". `rounds` counts how often the phrase is
     played in each key. `tempo_bpm` (taps a minute) and `feel` take the place of the phrase's own. `ramp` are
-    the tempos of one round after the other, in the place of `rounds` and `tempo_bpm`. `bars` are the first and
-    the last bar of those that are played, without empty bars between two rounds; None for the whole phrase.
-    `count_in` is a number of bars, None for what fits the tempo; a pick-up is counted in whatever it says. With
-    `answers` every second round is left to the reader. A `loop` has neither count-in nor ending and joins
-    its own beginning. `ending` is "hit", "held" or "" for what fits the feel. `wide` puts the bass left and
-    the piano right.
+    the tempos of one round after the other, in the place of `rounds` and `tempo_bpm`. `bars` are the first
+    and the last bar of those that are played, without empty bars between two rounds; None for the whole
+    phrase. `count_in` is a number of bars, None for what fits the tempo; a pick-up is counted in whatever it
+    says. With `answers` every second round is left to the reader. A `loop` has neither count-in nor ending
+    and joins its own beginning. `ending` is "hit", "held" or "" for what fits the feel. `wide` puts the bass
+    left and the piano right.
     `comping_instrument` and `bass_instrument` are "" for those of the feel. `bass_feel` and `drum_feel`
     name another feel whose bass and drums are played, "" for none. `brushes` says whether the SoundFont has
     a kit of them.

@@ -15,9 +15,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.errors import SoundError
-from shedbook.sound.audio.loudness import PIECE_FRAMES, SILENT, Levels, levelled, levels_of, loudness_lufs
-from shedbook.sound.audio.mixing import Stems, mixed
+from shedbook.sound.audio.levelling import levelled
+from shedbook.sound.audio.loudness import PIECE_FRAMES, SILENT, Levels, levels_of
+from shedbook.sound.audio.mixing import mixed
+from shedbook.sound.audio.quick_loudness import quick_lufs
 from shedbook.sound.audio.soundfile_door import decoded, encode
+from shedbook.sound.audio.stems import Stems
 from shedbook.sound.audio.synthesiser import Synth
 from shedbook.sound.audio.tables.formats import (
     CEILING_DBTP,
@@ -123,7 +126,7 @@ def audio_file(
         SoundError: if the file cannot be brought under the ceiling.
     """
     target = target_lufs
-    loud = loudness_lufs(samples) if loud is None else loud
+    loud = quick_lufs(samples.T) if loud is None else loud
     # What a coder that loses something makes of a held peak stands a little higher than the peak did.
     ceiling = ceiling_dbtp - _BETWEEN_DB - (0.0 if row.lossless else _CODER_DB - _BETWEEN_DB)
     for attempt in range(_TRIES):

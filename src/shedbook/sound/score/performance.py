@@ -116,8 +116,9 @@ class TempoFrom:
 class Performance:
     """A score as played; `ticks` is its length up to the last bar line, `tempo_us` microseconds a quarter.
 
-    Where the tempo changes, `later` says from which tick on how many microseconds a quarter has. `texts` are said at its beginning. `drums_db` is how loud the drums are over the bass, in LU, None for the
-    stage's own.
+    Where the tempo changes, `later` says from which tick on how many microseconds a quarter has. `texts` are
+    said at its beginning. `drums_db` is how loud the drums are over the bass, in LU, None for the stage's
+    own.
     """
 
     title: str

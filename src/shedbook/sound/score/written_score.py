@@ -89,8 +89,8 @@ class Score:
     """A whole track as written.
 
     `quarters` is its length up to the last bar line, `tempo_qpm` counts quarters a minute at its beginning,
-    `later_tempos` follow in order where the tempo changes. `signs` are the chord symbols and the names of the sections, in order. `name` tells one track from another wherever
-    dice are thrown.
+    `later_tempos` follow in order where the tempo changes. `signs` are the chord symbols and the names of
+    the sections, in order. `name` tells one track from another wherever dice are thrown.
     """
 
     title: str
@@ -106,7 +106,9 @@ class Score:
 
     def tempo_at(self, place: Fraction) -> Fraction:
         """Return how many quarters a minute there are at a place."""
-        return next((row.tempo_qpm for row in reversed(self.later_tempos) if row.start <= place), self.tempo_qpm)
+        return next(
+            (row.tempo_qpm for row in reversed(self.later_tempos) if row.start <= place), self.tempo_qpm
+        )
 
     @property
     def seconds(self) -> float:
