@@ -33,7 +33,9 @@ from shedbook.sound.audio.rendering import audio_file
 from shedbook.sound.audio.soundfile_door import read_recording
 from shedbook.sound.audio.synthesiser import sound_versions, synth_for
 from shedbook.sound.audio.tables.formats import RATE_HZ, FormatRow
+from shedbook.sound.audio.voice_door import voice_there, voice_version
 from shedbook.sound.score.performance import Performance
+from shedbook.sound.tables.clicks import STRUCK
 from shedbook.sound.tables.track_kinds import BRUSHED_FEEL, KINDS, TUNING
 from shedbook.sound.track import (
     Sound,
@@ -42,6 +44,7 @@ from shedbook.sound.track import (
     performance_of,
     played_with,
     samples_of,
+    stem_audio,
 )
 from shedbook.sound.tuning_note import in_tune, tuning_note
 from shedbook.theory.key import Key
@@ -56,14 +59,15 @@ _MIDI = "mid"
 class SoundFacts:
     """What was measured of the sound of a track; None for silence, and for MIDI.
 
-    `chapters` are start and end in seconds and the key of each part of a track that goes through several.
+    `chapters` are start and end in seconds, title and key, "" for none, of each part of a track that goes
+    through several keys or tempos.
     """
 
     seconds: float
     lufs: float | None
     peak_dbtp: float | None
     played_with: str
-    chapters: tuple[tuple[float, float, str], ...] = ()
+    chapters: tuple[tuple[float, float, str, str], ...] = ()
 
 
 Made = tuple[bytes, SoundFacts]
@@ -100,7 +104,9 @@ def sound_names(order: TrackOrder) -> dict[str, str]:
     given = order.given
     if order.recording:
         given = replace(given, recording=content_hash(Path(order.recording).read_bytes()))
-    return {name: name_of("sound", (given, name), order.versions) for name in _formats(order)}
+    place = "" if given.sound.count == STRUCK else voice_there()
+    spoken = voice_version(place) if place else ""
+    return {name: name_of("sound", (given, name, spoken), order.versions) for name in _formats(order)}
 
 
 def _formats(order: TrackOrder) -> tuple[str, ...]:
@@ -177,9 +183,11 @@ def _in_place(
     return TrackDone(tuple(files), len(made), sound, levels, errors)
 
 
-def tags_of(order: TrackOrder, sound: str, chapters: Sequence[tuple[float, float, str]] = ()) -> Tags:
+def tags_of(order: TrackOrder, sound: str, chapters: Sequence[tuple[float, float, str, str]] = ()) -> Tags:
     """Return the tags of a track; `sound` says what it was played with, `chapters` where its keys are."""
-    named = tuple(Chapter(start, end, key, Key.parse(key)) for start, end, key in chapters)
+    named = tuple(
+        Chapter(start, end, title, Key.parse(key) if key else None) for start, end, title, key in chapters
+    )
     key = Key.parse(order.given.keys[0]) if len(order.given.keys) == 1 else None
     return Tags(
         order.title,
@@ -204,6 +212,7 @@ def _sounds(order: TrackOrder, formats: Sequence[str]) -> tuple[dict[str, Made],
         order.given.sound.loudness,
         order.given.sound.sides,
         next((row.without for row in KINDS if row.name == order.given.kind), ()),
+        order.given.sound.count if voice_there() else STRUCK,
     )
     found: dict[str, Made] = {}
     rows = [format_of(f".{name}") for name in formats]
@@ -225,11 +234,15 @@ def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[s
     samples, performance, made_with = _samples(order, sound)
     seconds = len(samples) / RATE_HZ if performance is None else performance.seconds
     chapters = () if performance is None else chapters_of(performance)
-    parts = tuple((one.start_s, one.end_s, one.title) for one in chapters)
+    parts = tuple((one.start_s, one.end_s, one.title, str(one.key or "")) for one in chapters)
+    stem = performance is not None and _row(order.given.kind, "stem")
     loud = quick_lufs(samples.T)
     found = {}
     for row in rows:
-        made = audio_file(samples, row, target_lufs=sound.lufs, loud=loud)
+        if stem and performance is not None:
+            made = stem_audio(performance, synth_for(sound.font), sound, row, samples)
+        else:
+            made = audio_file(samples, row, target_lufs=sound.lufs, loud=loud)
         found[row.ending.removeprefix(".")] = (
             made.content,
             replace(_facts(seconds, made.levels, made_with), chapters=parts),

@@ -1,4 +1,4 @@
-"""The arrangement: the score that comes of a phrase in one key, or in several one after the other, and an order.
+"""The arrangement: the score that comes of an order and a phrase in one key, or in several in a row.
 
 What follows what is laid out in `passages`, the line in `line_rounds`; the players are asked here.
 """
@@ -22,7 +22,7 @@ from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.players.band_chart import Chart
 from shedbook.sound.players.bass import bass
 from shedbook.sound.players.comping import comping
-from shedbook.sound.players.drums import accents_of, click, count_in, drums
+from shedbook.sound.players.drums import accents_of, click, count_in, counted, drums
 from shedbook.sound.players.energy import Arc, arc_of
 from shedbook.sound.score.written_score import (
     BASS,
@@ -69,9 +69,9 @@ def arrange(phrases: Phrase | Sequence[Phrase], order: Order) -> Score:
     feel = feel_named(order.feel or first.feel)
     tempo_bpm = order.tempo_of(0)
     timed = first if tempo_bpm is None else replace(first, tempo_bpm=tempo_bpm)
-    counted = _count_in_bars(order, timed)
+    bars = _count_in_bars(order, timed)
     name = f"{first.id or first.title}, {first.key}{order.name}"
-    laid = lay_out(keys, order, counted * first.metre.bar_quarters, held(order, feel, name))
+    laid = lay_out(keys, order, bars * first.metre.bar_quarters, held(order, feel, name))
     if order.parts != "trio":
         laid = with_line(laid, order)
     fastest = max(one.tempo_qpm for one in laid)
@@ -79,15 +79,16 @@ def arrange(phrases: Phrase | Sequence[Phrase], order: Order) -> Score:
     quarters = chart.end_of(chart.passages[-1])
     return Score(
         title=first.title,
-        parts=_parts(chart, laid, order, counted, quarters),
+        parts=_parts(chart, laid, order, bars, quarters),
         quarters=quarters,
         tempo_qpm=laid[0].tempo_qpm,
         metre=first.metre,
         feel=feel,
         keys=_keys(laid),
-        signs=_signs(laid, counted, len(keys) > 1),
+        signs=_signs(laid, bars, len(keys) > 1),
         name=name,
         later_tempos=_later_tempos(laid),
+        counted=counted(first.metre, bars),
     )
 
 

@@ -34,7 +34,7 @@ from shedbook.sound.score.written_score import PartNote
 
 @dataclass(frozen=True, slots=True)
 class LaidPassage:
-    """A passage with the phrase that it belongs to, its tempo in taps a minute, and what the line plays in it.
+    """A passage with the phrase that it belongs to, its tempo in taps a minute, and what the line plays.
 
     `notes` are placed in the track; those of a pick-up come before the passage, in a loop's first before
     the track.

@@ -13,6 +13,8 @@ _BLOCK = 48
 """One millisecond at 48 kHz."""
 _REACH = 6
 """How many milliseconds before and after a peak the gain dips."""
+REACH_FRAMES = (2 * _REACH + 4) * _BLOCK
+"""What lies further away than so many frames does not change the gain at a place."""
 _FROM_MIDDLE = (np.arange(_BLOCK) + 0.5) / _BLOCK - 0.5
 _BETWEEN = np.stack([np.maximum(0, -_FROM_MIDDLE), 1 - np.abs(_FROM_MIDDLE), np.maximum(0, _FROM_MIDDLE)])
 """How much the gain at each sample of a millisecond has of the one before, its own and the one

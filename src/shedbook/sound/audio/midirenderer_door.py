@@ -92,7 +92,7 @@ class Wheel:
     def blocks(
         self, midi: bytes, frames: int, channels: Sequence[int], length: int
     ) -> Iterator[dict[int, NDArray[np.float32]]]:
-        """Yield what `stems` returns in blocks, two channels by frames; all of it is rendered before the first.
+        """Yield what `stems` returns in blocks, two channels by frames; all is rendered before the first.
 
         Args:
             midi: the bytes of the file.

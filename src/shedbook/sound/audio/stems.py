@@ -112,7 +112,7 @@ def gains_of(stems: Stems, *, sides: bool = False) -> dict[str, float]:
 
 
 def bent(mono: Samples, pushed: float) -> Samples:
-    """Return a bass as the drive bends it: the hyperbolic tangent adds odd overtones, its square the octave."""
+    """Return a bass as the drive bends it: the tangent adds odd overtones, its square the octave."""
     found = np.tanh(mono * np.float32(pushed))
     found += np.float32(0.5) * found * found
     return np.asarray(found, np.float32)

@@ -30,6 +30,7 @@ from shedbook.sound.score.tables.timing import (
 from shedbook.sound.score.written_score import (
     BASS,
     COUNT,
+    COUNT_IN,
     DRUMS,
     LINE,
     PLAYER_NAMES,
@@ -131,6 +132,12 @@ class Performance:
     texts: tuple[str, ...] = ()
     drums_db: float | None = None
     later: tuple[TempoFrom, ...] = ()
+    counted: tuple[tuple[int, int], ...] = ()
+
+    @property
+    def band_tick(self) -> int:
+        """Where the count-in is over."""
+        return next((to_ticks(sign.start) for sign in self.signs if sign.text != COUNT_IN), 0)
 
     @property
     def seconds(self) -> float:
@@ -178,6 +185,7 @@ def perform(score: Score, *, seed: int = 0, human: bool = True) -> Performance:
         score.signs,
         drums_db=score.feel.drums.level_db,
         later=later,
+        counted=tuple((to_ticks(place), number) for place, number in score.counted),
     )
 
 
@@ -188,7 +196,7 @@ def _us(tempo_qpm: Fraction) -> int:
 
 @dataclass(frozen=True, slots=True)
 class _Manner:
-    """How one player plays at one tempo: where a tick falls on a key, how late he is, how uneven, in ticks."""
+    """How one player plays at one tempo: where a tick falls on a key, how late and uneven he is, in ticks."""
 
     bent: Callable[[int, int], int]
     late: int

@@ -90,7 +90,8 @@ class Score:
 
     `quarters` is its length up to the last bar line, `tempo_qpm` counts quarters a minute at its beginning,
     `later_tempos` follow in order where the tempo changes. `signs` are the chord symbols and the names of
-    the sections, in order. `name` tells one track from another wherever dice are thrown.
+    the sections, in order. `name` tells one track from another wherever dice are thrown. `counted` says
+    where the track is counted in, and which number falls there.
     """
 
     title: str
@@ -103,6 +104,7 @@ class Score:
     signs: tuple[Sign, ...] = ()
     name: str = ""
     later_tempos: tuple[TempoAt, ...] = ()
+    counted: tuple[tuple[Fraction, int], ...] = ()
 
     def tempo_at(self, place: Fraction) -> Fraction:
         """Return how many quarters a minute there are at a place."""

@@ -127,6 +127,17 @@ def _steps(key: str, value: object) -> str:
     return " ".join(text.split())
 
 
+def read_steps(text: str) -> LadderSteps:
+    """Return the steps of tempos that a command names.
+
+    Raises:
+        ManuscriptError: if it names none.
+    """
+    steps = ladder_steps(_steps("ramp", text))
+    assert steps is not None
+    return steps
+
+
 class LadderSteps(NamedTuple):
     """Tempos by steps, in beats a minute, or in per cent of the phrase's tempo."""
 
@@ -136,7 +147,7 @@ class LadderSteps(NamedTuple):
     percent: bool
 
     def tempos(self, own: int) -> tuple[int, ...]:
-        """Return the tempos in beats a minute, each once and such that can be played; `own` is the phrase's."""
+        """Return the tempos in beats a minute, each once; `own` is the phrase's."""
         rungs = [*range(self.first, self.last, self.step), self.last]
         return in_reach(round(own * rung / 100) if self.percent else rung for rung in rungs)
 
@@ -316,8 +327,8 @@ class TrackSettings:
         (), _kinds, "text or list", "none",
         'which tracks the build makes: "demonstration", "play-along", "line", "click", '
         '"call-and-answer", "twelve-keys", "loop", "tuning", "no-bass", "no-piano", "no-drums" (together '
-        '"minus-one"), "bass-alone", "piano-alone", "drums-alone" (together "alone"), "ramp", "bar-loop", "link-loop", '
-        '"stem-line", "stem-bass", "stem-piano", "stem-drums" (together "stems")',
+        '"minus-one"), "bass-alone", "piano-alone", "drums-alone" (together "alone"), "ramp", "bar-loop", '
+        '"link-loop", "stem-line", "stem-bass", "stem-piano", "stem-drums" (together "stems")',
     )  # fmt: skip
     phrases: tuple[str, ...] = row(
         (), _phrases, "text, whole number or list", "every phrase",
@@ -338,7 +349,8 @@ class TrackSettings:
     )  # fmt: skip
     ramp: str = row(
         RAMP, _steps, "text", RAMP,
-        'the tempos of "ramp", one a round: per cent of the phrase\'s own, or beats a minute: "80 to 140 by 10"',
+        'the tempos of "ramp", one a round: in per cent of the phrase\'s own, or in beats '
+        'a minute: "80 to 140 by 10"',
     )  # fmt: skip
     sound: SoundSettings = group(SoundSettings)
     recordings: tuple[Recording, ...] = row(
