@@ -6,6 +6,8 @@ encoded and tagged. One synthesis serves every format of a track.
 
 from __future__ import annotations
 
+import contextlib
+import threading
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -14,11 +16,12 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from shedbook.errors import SoundError
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.arrangement import Order, arrange
 from shedbook.sound.audio.file_tags import Chapter, Tags, tagged
 from shedbook.sound.audio.loudness import Levels
-from shedbook.sound.audio.sound_fonts import SoundFont
+from shedbook.sound.audio.sound_fonts import SoundFont, find_font
 from shedbook.sound.audio.synthesiser import Synth, synth_for
 from shedbook.sound.audio.tables.formats import RATE_HZ, TARGET_LUFS, FormatRow
 from shedbook.sound.players.tables.drums import TOUCHES
@@ -213,13 +216,36 @@ def live_track(phrases: Phrase | Sequence[Phrase], order: Order, sound: Sound) -
     from shedbook.sound.audio.live import live  # noqa: PLC0415 - as above
     from shedbook.sound.audio.rendering import frames_of  # noqa: PLC0415 - as above
 
-    synth = synth_for(sound.font)
-    performance = performance_of(phrases, order, font=synth.font)
+    loading = _Loading(sound.font)
+    performance = performance_of(phrases, order, font=find_font(sound.font))
+    synth = loading.synth()
     if order.loop:
         return _round_and_round(performance, synth, sound)
     heard = live(performance, synth, sound.lufs, sides=sound.sides, without=sound.without, count=sound.count)
     frames = frames_of(performance, tail=True)
     return LiveTrack(map(_bytes_of, heard), frames, performance.seconds, played_with(synth))
+
+
+class _Loading:
+    """Loads the synthesiser with its font while the players are still choosing what they play."""
+
+    def __init__(self, font: Path | None) -> None:
+        self._font = font
+        self._thread = threading.Thread(target=self._load, daemon=True)
+        self._thread.start()
+
+    def _load(self) -> None:
+        with contextlib.suppress(SoundError):  # said where it is asked for
+            synth_for(self._font)
+
+    def synth(self) -> Synth:
+        """Return it once it is there.
+
+        Raises:
+            SoundError: if none is there.
+        """
+        self._thread.join()
+        return synth_for(self._font)
 
 
 def _round_and_round(performance: Performance, synth: Synth, sound: Sound) -> LiveTrack:

@@ -233,7 +233,9 @@ def make_tracks(plan: TrackPlan, store: Store, out: Path, crew: Crew, tell: Tell
     there = {call.order.stem for call, found in crew.run(_is_there, known) if found is True}
     missing = [call for call in calls if call.order.stem not in there]
     played: dict[str, _Played] = {}
-    for group, results in crew.run(_play_all, _sharing(missing)):
+    groups = _sharing(missing)
+    _tell_of_it(groups, crew, tell)
+    for group, results in crew.run(_play_all, groups):
         for at, call in enumerate(group):
             played[call.order.stem] = _lost(call) if isinstance(results, Lost) else results[at]
         tell(Step("tracks", len(played), len(missing)))
@@ -252,6 +254,21 @@ def make_tracks(plan: TrackPlan, store: Store, out: Path, crew: Crew, tell: Tell
         ),
         jobs_run=plan.cards_made + sum(one.jobs_run for one in played.values()),
     )
+
+
+def _tell_of_it(groups: Sequence[tuple[_Call, ...]], crew: Crew, tell: Tell) -> None:
+    """Tell how long tracks will be and how long they will take, where that is long."""
+    orders = [tuple(call.order for call in group) for group in groups]
+    for _, told in crew.run(_forecast, [(orders, crew.workers)] if orders else []):
+        if isinstance(told, str) and told:
+            tell(Step("forecast", 1, 1, told))
+
+
+def _forecast(asked: tuple[Sequence[Sequence[TrackOrder]], int]) -> str:
+    from shedbook.book.tracks.forecast import forecast, in_words  # noqa: PLC0415 - as above
+
+    groups, workers = asked
+    return in_words(forecast(groups), workers)
 
 
 def _is_there(call: _Call) -> bool:

@@ -1,7 +1,7 @@
 """What workers run to make tracks: a phrase in, a file in each format out.
 
-The store holds the sound of a track without its tags, so that a new number or title makes no new sound; the
-tags are written when a track is put in its place.
+The store holds every track as it lies in its place, and shares its bytes with it. A new number or title
+makes no new sound: the tags are written anew.
 """
 
 from __future__ import annotations
@@ -13,11 +13,12 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from shedbook.book.ground.writing import put, refused
+from shedbook.book.ground.writing import refused
 from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, STICKS
 from shedbook.book.manuscript.source import locate
 from shedbook.book.tracks.orders import TrackOrder
 from shedbook.book.workshop.naming import content_hash, name_of
+from shedbook.book.workshop.sharing import share
 from shedbook.book.workshop.store import Store
 from shedbook.book.workshop.versions import fingerprint_of, sound_libraries
 from shedbook.editions.keys.phrase_in_key import in_key
@@ -60,7 +61,7 @@ class SoundFacts:
     """What was measured of the sound of a track; None for silence, and for MIDI.
 
     `chapters` are start and end in seconds, title and key, "" for none, of each part of a track that goes
-    through several keys or tempos.
+    through several keys or tempos. `sha256` is the hash of the file in the store.
     """
 
     seconds: float
@@ -68,6 +69,7 @@ class SoundFacts:
     peak_dbtp: float | None
     played_with: str
     chapters: tuple[tuple[float, float, str, str], ...] = ()
+    sha256: str = ""
 
 
 Made = tuple[bytes, SoundFacts]
@@ -106,10 +108,10 @@ def sound_names(order: TrackOrder) -> dict[str, str]:
         given = replace(given, recording=content_hash(Path(order.recording).read_bytes()))
     place = "" if given.sound.count == STRUCK else voice_there()
     spoken = voice_version(place) if place else ""
-    return {name: name_of("sound", (given, name, spoken), order.versions) for name in _formats(order)}
+    return {name: name_of("sound", (given, name, spoken), order.versions) for name in formats_of(order)}
 
 
-def _formats(order: TrackOrder) -> tuple[str, ...]:
+def formats_of(order: TrackOrder) -> tuple[str, ...]:
     """Return the formats of a track: a loop has only those in which its end joins its beginning."""
     if not _row(order.given.kind, "loop"):
         return order.formats
@@ -133,18 +135,21 @@ def make_track(order: TrackOrder) -> TrackDone:
             folder.mkdir(parents=True, exist_ok=True)
     try:
         names = sound_names(order)
-        missing = [
-            form for form, name in names.items() if not (store.has(KIND, name) and store.has(FACTS, name))
-        ]
+        there = {form: found for form, name in names.items() if (found := _kept(store, name)) is not None}
+        missing = [form for form in names if form not in there]
         made, errors = _sounds(order, missing) if missing else ({}, ())
     except (ShedbookError, OSError) as error:
         return TrackDone((), 0, errors=(_placed(order, error),))
     if errors and _MIDI not in names:
         names |= {_MIDI: name_of("instead", tuple(names.values()), order.versions)}
-    for form, (content, facts) in made.items():
-        store.write(KIND, names[form], content)
-        store.write_value(FACTS, names[form], facts)
-    return _in_place(order, store, names, made, errors)
+    return _in_place(order, store, names, there | made, len(made), errors)
+
+
+def _kept(store: Store, name: str) -> Made | None:
+    """Return a track that the store has whole, with the tags that it had when it was put there."""
+    facts = store.read_value(SoundFacts, FACTS, name)
+    content = None if facts is None else store.read_plain(KIND, name, facts.sha256)
+    return None if facts is None or content is None else (content, facts)
 
 
 def _placed(order: TrackOrder, error: ShedbookError | OSError) -> ShedbookError:
@@ -158,29 +163,29 @@ def _in_place(
     order: TrackOrder,
     store: Store,
     names: Mapping[str, str],
-    made: Mapping[str, Made],
+    tracks: Mapping[str, Made],
+    jobs_run: int,
     errors: tuple[ShedbookError, ...],
 ) -> TrackDone:
-    """Write the tags and put the files in their places, where they are not there already."""
+    """Write the tags, keep the files, and share them with their places, where they are not there already."""
     files: list[str] = []
     levels: dict[str, tuple[float, float]] = {}
     sound = ""
-    for form, name in names.items():
-        there = store.read(KIND, name), store.read_value(SoundFacts, FACTS, name)
-        content, facts = made.get(form) or there
-        if content is None or facts is None:
-            continue
+    for form, (content, facts) in tracks.items():
         sound = facts.played_with or sound
         if facts.lufs is not None and facts.peak_dbtp is not None:
             levels[form] = (facts.lufs, facts.peak_dbtp)
         row = format_of(f".{form}")
         whole = tagged(content, row, tags_of(order, facts.played_with, facts.chapters))
+        if whole != content or not facts.sha256:
+            sha256 = store.write_plain(KIND, names[form], whole)
+            store.write_value(FACTS, names[form], replace(facts, sha256=sha256))
         target = Path(order.folder, f"{order.stem}{row.ending}")
         if not (target.is_file() and target.read_bytes() == whole):
             with refused(target):
-                put(target, whole, store.folder / "unfinished", lasting=True)
+                share(store.path(KIND, names[form]), target, store.folder / "unfinished")
         files.append(target.name)
-    return TrackDone(tuple(files), len(made), sound, levels, errors)
+    return TrackDone(tuple(files), jobs_run, sound, levels, errors)
 
 
 def tags_of(order: TrackOrder, sound: str, chapters: Sequence[tuple[float, float, str, str]] = ()) -> Tags:

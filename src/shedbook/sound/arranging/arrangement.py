@@ -9,15 +9,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
-from math import ceil
 
 from shedbook.errors import UnknownNameError
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.band_instruments import band_instrument
 from shedbook.sound.arranging.line_rounds import with_line
 from shedbook.sound.arranging.order import PARTS, Order
-from shedbook.sound.arranging.passages import LaidPassage, held, lay_out
-from shedbook.sound.arranging.tables import arrangements as table
+from shedbook.sound.arranging.passages import LaidPassage, count_in_bars, held, lay_out
 from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.players.band_chart import Chart
 from shedbook.sound.players.bass import bass
@@ -69,7 +67,7 @@ def arrange(phrases: Phrase | Sequence[Phrase], order: Order) -> Score:
     feel = feel_named(order.feel or first.feel)
     tempo_bpm = order.tempo_of(0)
     timed = first if tempo_bpm is None else replace(first, tempo_bpm=tempo_bpm)
-    bars = _count_in_bars(order, timed)
+    bars = count_in_bars(order, timed)
     name = f"{first.id or first.title}, {first.key}{order.name}"
     laid = lay_out(keys, order, bars * first.metre.bar_quarters, held(order, feel, name))
     if order.parts != "trio":
@@ -90,16 +88,6 @@ def arrange(phrases: Phrase | Sequence[Phrase], order: Order) -> Score:
         later_tempos=_later_tempos(laid),
         counted=counted(first.metre, bars),
     )
-
-
-def _count_in_bars(order: Order, phrase: Phrase) -> int:
-    """Return how many bars are counted in: as asked, but as much as the pick-up needs."""
-    if order.loop:
-        return 0
-    asked = order.count_in
-    if asked is None:
-        asked = 2 if phrase.tempo_bpm >= table.TWO_BAR_COUNT_FROM else 1
-    return max(0, asked, ceil(-phrase.bar_start(phrase.bars[0].number) / phrase.metre.bar_quarters))
 
 
 # The parts.

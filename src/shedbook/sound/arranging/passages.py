@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
+from math import ceil
 
 from shedbook.analysis.account import account, quarters_a_minute
 from shedbook.phrase.model import Phrase
@@ -144,3 +145,13 @@ def _space(phrase: Phrase, at: Fraction) -> tuple[Stretch, ...]:
     if turn == at:
         return back
     return (Stretch(at, turn, last.chord, last.scale), *back)
+
+
+def count_in_bars(order: Order, phrase: Phrase) -> int:
+    """Return how many bars are counted in: as asked, but as much as the pick-up needs."""
+    if order.loop:
+        return 0
+    asked = order.count_in
+    if asked is None:
+        asked = 2 if phrase.tempo_bpm >= table.TWO_BAR_COUNT_FROM else 1
+    return max(0, asked, ceil(-phrase.bar_start(phrase.bars[0].number) / phrase.metre.bar_quarters))

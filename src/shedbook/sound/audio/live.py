@@ -24,7 +24,7 @@ from shedbook.sound.audio.tables.formats import FADE_SECONDS, RATE_HZ
 from shedbook.sound.score.performance import Performance
 from shedbook.sound.tables.clicks import STRUCK
 
-_HEARD_SECONDS = 5
+_HEARD_SECONDS = 4
 """How much of the band is measured before the first sound is handed on."""
 _AFTER_ENTRY_SECONDS = 2
 _BLOCK_FRAMES = 9600

@@ -5,6 +5,7 @@ Butterworth's band passes, bilinear, are written down as the frequencies have th
 
 from __future__ import annotations
 
+import hashlib
 from functools import lru_cache
 
 import numpy as np
@@ -13,7 +14,7 @@ from numpy.typing import NDArray
 from shedbook.sound.audio.tables import stage as table
 from shedbook.sound.audio.tables.formats import RATE_HZ
 
-_SEED = 1
+_NOISE = b"the room"
 _EARS = 2
 _PHONE_FRAMES = 2048
 """How long the filter of the phone answers: behind 40 ms nothing is left of it."""
@@ -54,7 +55,9 @@ def phone_response(size: int) -> NDArray[np.complex64]:
 @lru_cache(maxsize=1)
 def _answers() -> NDArray[np.float64]:
     """Return how the room answers a click: noise that dies away, another for each ear."""
-    noise = np.random.default_rng(_SEED).standard_normal((TAIL_FRAMES, _EARS)).T
+    # A hash as noise: the same on every machine and with every NumPy, whose own chance takes long to load.
+    drawn = np.frombuffer(hashlib.shake_256(_NOISE).digest(_EARS * TAIL_FRAMES * 4), "<i4")
+    noise = drawn.reshape(_EARS, TAIL_FRAMES).astype(np.float64)
     falls = 10.0 ** (-3 * np.arange(TAIL_FRAMES) / (table.ROOM_SECONDS * RATE_HZ))
     size = 2 * TAIL_FRAMES
     shaped = np.fft.irfft(np.fft.rfft(noise * falls, size) * band(1, *table.ROOM_HZ, size))[:, :TAIL_FRAMES]
