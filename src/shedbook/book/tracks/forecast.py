@@ -23,7 +23,7 @@ _COSTS = {row.ending.removeprefix("."): row for row in COSTS}
 
 @dataclass(frozen=True, slots=True)
 class Forecast:
-    """How long tracks play, in seconds; how many bytes they have; how many seconds a processor works on them."""
+    """How long tracks play, in seconds; their bytes; how many seconds a processor works on them."""
 
     tracks: int = 0
     seconds: float = 0.0

@@ -225,7 +225,8 @@ def _order(
     said = ", ".join(_ENGLISH.key(one)[0] for one in keys) if row.all_keys else words
     recording = "" if row.name != KINDS[0].name else recording_for(manuscript, source, key, tempo, feel, card)
     first, last = way.bars or (0, 0)
-    rest = slug(f"{words} {'' if row.all_keys else row.title} {f'{first}-{last}' if first else ''} {feel}")
+    bars = "" if not first else f"bar {first}" if first == last else f"bars {first} {last}"
+    rest = slug(f"{words} {'' if row.all_keys else row.title} {bars} {feel}")
     return replace(
         base,
         stem=f"{number:03d}-{place:02d}-{PLACES[row.place]}-{tempo:03d}-{_named(card.title, rest)}",

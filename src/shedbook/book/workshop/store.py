@@ -104,7 +104,7 @@ class Store:
             put(self._path(kind, name), _sealed(content), self.folder / "unfinished")
 
     def read_plain(self, kind: str, name: str, sha256: str) -> bytes | None:
-        """Return an artefact that was written plain, or None when it is missing or no longer has this hash."""
+        """Return an artefact that was written plain; None where it is missing or has another hash."""
         try:
             content = self.path(kind, name).read_bytes()
         except OSError:

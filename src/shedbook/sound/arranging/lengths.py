@@ -50,10 +50,9 @@ def rounds_for(minutes: float, phrases: Sequence[Phrase], order: Order) -> int:
         phrases: the phrase in each of its keys.
         order: what the track shall be; its own rounds say nothing. In call and answer the number is even.
     """
-    first = order.played(phrases[0])
-    timed = first if order.tempo_bpm is None else replace(first, tempo_bpm=order.tempo_bpm)
-    bars = first.full_bars * (2 if needs_space(first, order) else 1)
-    seconds = bars * first.metre.bar_quarters * 60 / Fraction(quarters_a_minute(timed))
-    wanted = Fraction(minutes) * 60 / len(phrases) / seconds
     step = 2 if order.answers else 1
-    return min(MOST_ROUNDS_A_KEY, max(1, round(wanted / step)) * step)
+    least, more = (
+        seconds_for(phrases[0], len(phrases), replace(order, rounds=rounds)) for rounds in (step, 2 * step)
+    )
+    wanted = 1 + round((60 * minutes - least) / (more - least))
+    return min(MOST_ROUNDS_A_KEY, max(1, wanted) * step)

@@ -151,8 +151,10 @@ def counted_by(performance: Performance, count: str) -> tuple[Performance, NDArr
     first = performance.band_tick
     said = [(performance.seconds_at(tick), number) for tick, number in performance.counted]
     voice = spoken_count(said, performance.seconds_at(first))
+    # A player may be a little early on the band's first beat: that stroke stays.
+    over = first - TICKS_A_QUARTER // 4
     parts = tuple(
-        replace(part, notes=tuple(note for note in part.notes if note.start >= first))
+        replace(part, notes=tuple(note for note in part.notes if note.start >= over))
         if count == SPOKEN and part.player == DRUMS
         else part
         for part in performance.parts
