@@ -27,6 +27,7 @@ from shedbook.sound.audio.tables.formats import RATE_HZ, TARGET_LUFS, FormatRow
 from shedbook.sound.players.tables.drums import TOUCHES
 from shedbook.sound.score.midi_file import smf
 from shedbook.sound.score.performance import Performance, perform, to_ticks
+from shedbook.sound.score.tables.timing import ALTERNATES
 from shedbook.sound.score.written_score import COUNT, DRUMS
 from shedbook.sound.tables.clicks import STRUCK
 from shedbook.sound.tables.drum_keys import BRUSH_KIT
@@ -88,7 +89,7 @@ def _touched(performance: Performance, touch: Mapping[tuple[int, int], int]) -> 
                 replace(
                     note,
                     velocity=min(
-                        127, max(1, note.velocity * touch.get((part.program, note.midi), 100) // 100)
+                        127, max(1, note.velocity * touch.get((part.program, _usual(note.midi)), 100) // 100)
                     ),
                 )
                 for note in part.notes
@@ -99,6 +100,11 @@ def _touched(performance: Performance, touch: Mapping[tuple[int, int], int]) -> 
         for part in performance.parts
     )
     return replace(performance, parts=parts)
+
+
+def _usual(key: int) -> int:
+    """Return the key of a drum of which another is an alternate."""
+    return next((usual for usual, (other, _, _) in ALTERNATES.items() if other == key), key)
 
 
 def chapters_of(performance: Performance) -> tuple[Chapter, ...]:

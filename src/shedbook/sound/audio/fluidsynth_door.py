@@ -38,6 +38,8 @@ class Fluid:
         SoundError: if the system library is missing, or the font cannot be loaded.
     """
 
+    filters = True
+
     def __init__(self, font: SoundFont) -> None:
         self.font = font
         self._fluid = _library()

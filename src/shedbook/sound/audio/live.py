@@ -55,7 +55,7 @@ def live(
         SoundError: if it cannot be rendered, or nothing speaks.
     """
     counted, voice = counted_by(performance, count)
-    take = take_of(counted)
+    take = take_of(counted, filters=synth.filters)
     begun = _beginning(take, synth, voice)
     balance = balance_of(begun, sides=sides)
     heard = quick_lufs(mixed(begun, sides=sides, without=without)[begun.first :].T)

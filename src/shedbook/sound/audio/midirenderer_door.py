@@ -33,6 +33,8 @@ class Wheel:
         SoundError: if the package is missing, or the font is of a kind that it cannot read.
     """
 
+    filters = False
+
     def __init__(self, font: SoundFont) -> None:
         self.font = font
         try:

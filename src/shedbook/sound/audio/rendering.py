@@ -72,10 +72,10 @@ class Take:
     drums_db: float | None
 
 
-def take_of(performance: Performance, *, loop: bool = False) -> Take:
+def take_of(performance: Performance, *, loop: bool = False, filters: bool = False) -> Take:
     """Return what the synthesiser is given of a performance.
 
-    A loop is not let ring at its end; it rings over into its beginning.
+    A loop is not let ring at its end; it rings over into its beginning. `filters` as in `smf`.
     """
     played = performance if loop else _ringing(performance)
 
@@ -83,7 +83,7 @@ def take_of(performance: Performance, *, loop: bool = False) -> Take:
         return round(performance.seconds_at(tick) * RATE_HZ)
 
     return Take(
-        smf(_in_the_middle(played)),
+        smf(_in_the_middle(played), filters=filters),
         frames_of(performance, tail=True),
         {part.player: part.channel for part in played.parts},
         frame(performance.band_tick),
@@ -133,7 +133,7 @@ def _kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: st
 def stems_of(performance: Performance, synth: Synth, *, loop: bool = False, count: str = STRUCK) -> Stems:
     """Return every player of a performance by himself, all in one pass, and the voice that counts."""
     played, voice = counted_by(performance, count)
-    take = take_of(played, loop=loop)
+    take = take_of(played, loop=loop, filters=synth.filters)
     found = synth.stems(take.midi, take.frames, tuple(take.channels.values()))
     players = {player: found[channel] for player, channel in take.channels.items()}
     # A count-in alone, or a click, is no band: it is not measured against one.

@@ -20,9 +20,13 @@ from shedbook.sound.audio.sound_fonts import SoundFont, find_font, font_seal
 
 
 class Synth(Protocol):
-    """A synthesiser with one font loaded; each track it renders is the same, whatever came before."""
+    """A synthesiser with one font loaded; each track it renders is the same, whatever came before.
+
+    `filters` says whether it reads what `smf` says of the filter of strokes.
+    """
 
     font: SoundFont
+    filters: bool
 
     def __hash__(self) -> int:
         """Return what tells one from another."""

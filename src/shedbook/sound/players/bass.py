@@ -15,11 +15,12 @@ from fractions import Fraction
 
 from shedbook.sound.feels.feel import Feel, FeelBass
 from shedbook.sound.feels.patterns import BassWay
-from shedbook.sound.feels.shared_patterns import TWO_IN_A_BAR_BASS
+from shedbook.sound.feels.shared_patterns import PEDAL_BASS, TWO_IN_A_BAR_BASS
 from shedbook.sound.players.band_chart import (
     ANSWER,
     ENDING,
     ROUND,
+    SPACE,
     Chart,
     Passage,
     Stretch,
@@ -140,7 +141,10 @@ def _rhythm(chart: Chart, passage: Passage, own: FeelBass, seed: int, dice: rand
 
 
 def _ways_of(chart: Chart, passage: Passage, own: FeelBass, seed: int) -> BassWays:
-    """Return the ways of a passage: the first round of some tracks is in two, before the bass walks."""
+    """Return the ways of a passage: the first round of some tracks is in two, some empty bars on a pedal."""
+    if passage.kind == SPACE:
+        pedal = seeded(seed, "bass", "pedal", chart.name, passage.number).randrange(100) < own.pedal_percent
+        return PEDAL_BASS if pedal else own.ways
     rounds = [one for one in chart.passages if one.kind in (ROUND, ANSWER)]
     in_two = seeded(seed, "bass", "two", chart.name).randrange(100) < own.in_two_percent
     if in_two and len(rounds) > 2 and passage == rounds[0] and not chart.loop:

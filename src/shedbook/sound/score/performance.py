@@ -21,10 +21,12 @@ from shedbook.sound.score.swing import Swing, swing, swings
 from shedbook.sound.score.tables.mix import VOLUMES
 from shedbook.sound.score.tables.timing import (
     AHEAD_MS,
+    ALTERNATES,
     BENDS,
     PLAYERS,
     SHARED_DRIFT_MS,
     STROKE_CENTS,
+    STROKE_FILTER_CENTS,
     PlayerTiming,
 )
 from shedbook.sound.score.written_score import (
@@ -39,6 +41,7 @@ from shedbook.sound.score.written_score import (
     Score,
     Sign,
 )
+from shedbook.sound.tables.drum_keys import SNARE, STANDARD_KIT
 from shedbook.table_index import need
 from shedbook.theory.metre import Metre
 
@@ -93,7 +96,10 @@ class Bend:
 
 @dataclass(frozen=True, slots=True)
 class PlayedPart:
-    """What one player plays, as `written_score.Part`, in ticks."""
+    """What one player plays, as `written_score.Part`, in ticks.
+
+    `filters` say by how many cents the filter of a drum's strokes is lower from a tick on.
+    """
 
     player: str
     name: str
@@ -102,6 +108,7 @@ class PlayedPart:
     pan: int
     notes: tuple[PlayedNote, ...]
     bends: tuple[Bend, ...] = ()
+    filters: tuple[Bend, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,10 +239,23 @@ def _played(part: Part, score: Score, ticks: int, seed: int | None) -> PlayedPar
         end = min(max(start + _SHORTEST, own.bent(to_ticks(note.end), note.midi) + shift), ticks)
         notes.append(PlayedNote(start, end, note.midi, min(127, max(1, loud)), note.bend))
     clear = _untangled(notes, mono=part.player in _ONE_AT_A_TIME)
-    bends = _bends(clear, score)
+    bends, filters = _bends(clear, score), tuple[Bend, ...]()
     if dice is not None and part.player == DRUMS and part.name != COUNT:
         bends = _strokes_apart(clear, dice)
-    return PlayedPart(part.player, part.name, part.program, part.channel, part.pan, clear, bends)
+        filters = tuple(Bend(bend.tick, -abs(_uneven(dice, STROKE_FILTER_CENTS))) for bend in bends)
+        clear = tuple(_alternate(note, part.program, dice) for note in clear)
+    return PlayedPart(part.player, part.name, part.program, part.channel, part.pan, clear, bends, filters)
+
+
+def _alternate(note: PlayedNote, kit: int, dice: random.Random) -> PlayedNote:
+    """Return a stroke, now and then on another drum of the same kind."""
+    other = ALTERNATES.get(note.midi)
+    if other is None or (note.midi == SNARE and kit != STANDARD_KIT):
+        return note
+    key, percent, harder = other
+    if dice.randrange(100) >= percent:
+        return note
+    return replace(note, midi=key, velocity=min(127, note.velocity + harder))
 
 
 def _drifting(score: Score, row: PlayerTiming, seed: int | None) -> Callable[[Fraction], int]:
