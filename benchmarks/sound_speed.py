@@ -5,8 +5,8 @@ MIDI, samples; is brought to its loudness, encoded, decoded and measured again, 
 Times are processor seconds of one process; "both" is the wall time of as many processes as there are cores.
 The last line tells what 65 phrases in twelve keys would take, from the same figures.
 
-"Another kind" is a track without bass once the play-along is made, against the bare encoder on its samples. With a
-number fewer tracks are made, and the cores are not tried together:
+"Another kind" is a track without bass once the play-along is made, against the bare encoder on its samples.
+With a number fewer tracks are made, and the cores are not tried together:
 
     python -m benchmarks.sound_speed [TRACKS]
 """
@@ -20,6 +20,7 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
@@ -93,10 +94,10 @@ def _another_kind(folder: Path, ending: str, tracks: int) -> float:
     row, ours_s, bare_s = format_of(ending), 0.0, 0.0
     for one, other in zip(first, second, strict=True):
         make_track(one)
-        ours_s += processor_seconds(lambda other=other: make_track(other))
+        ours_s += processor_seconds(partial(make_track, other))
         path = next(Path(other.folder).glob(f"{other.stem}.*"))
         samples = decode(path.read_bytes())
-        bare_s += processor_seconds(lambda samples=samples: encode(samples, row))
+        bare_s += processor_seconds(partial(encode, samples, row))
     return ours_s / bare_s
 
 

@@ -5,6 +5,8 @@ Loudness is judged by pyloudnorm (ITU-R BS.1770), which has no part in making th
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pyloudnorm
 import pytest
@@ -130,3 +132,18 @@ def test_a_player_who_is_silent_is_left_alone() -> None:
     silent = np.zeros((RATE_HZ, 2), np.float32)
     assert gains_of(Stems({BASS: silent, LINE: silent}, 0)) == {BASS: 1.0, LINE: 1.0}
     assert not mixed(Stems({BASS: silent, LINE: silent}, 0)).any()
+
+
+def test_no_note_is_outside_its_stem() -> None:
+    """A player's stem is what he plays alone; a player without notes is silent to the sample."""
+    performance = performance_of(demo()[0], Order(rounds=1))
+    whole = stems_of(performance, best())
+    for part in performance.parts:
+        others = tuple(
+            one if one is part else replace(one, notes=(), bends=(), filters=()) for one in performance.parts
+        )
+        apart = stems_of(replace(performance, parts=others), best())
+        for player, samples in apart.players.items():
+            assert samples.any() == (player == part.player)
+        heard = apart.players[part.player][:, 0], whole.players[part.player][:, 0]
+        assert np.corrcoef(*heard)[0, 1] > 0.999
