@@ -30,11 +30,13 @@ def limited(samples: NDArray[np.floating], ceiling: float) -> NDArray[np.float32
     """
     frames = len(samples)
     blocks = -(-frames // _BLOCK)
-    padded = np.zeros((blocks * _BLOCK, samples.shape[1]), np.float32)
+    padded = np.empty((blocks * _BLOCK, samples.shape[1]), np.float32)
     padded[:frames] = samples
-    peaks = np.max(np.abs(padded).reshape(blocks, -1), axis=1)
+    padded[frames:] = 0
+    rows = padded.reshape(blocks, -1)
+    peaks = np.maximum(rows.max(axis=1, initial=0.0), -rows.min(axis=1, initial=0.0))
     if not blocks or peaks.max() <= ceiling:
-        return np.asarray(samples, np.float32)
+        return padded[:frames]
     needed = np.minimum(1.0, ceiling / np.maximum(peaks, 1e-9))
     around = np.lib.stride_tricks.sliding_window_view(
         np.pad(needed, 2 * _REACH + 1, mode="edge"), 2 * _REACH + 3
@@ -47,4 +49,4 @@ def limited(samples: NDArray[np.floating], ceiling: float) -> NDArray[np.float32
     dips = np.flatnonzero(np.minimum(np.minimum(near[:-2], near[1:-1]), near[2:]) < 1.0 - 1e-7)
     beside = np.stack([near[dips], near[dips + 1], near[dips + 2]], axis=1)
     blocks_of[dips] *= (beside @ _BETWEEN).astype(np.float32)[:, :, None]
-    return np.clip(padded[:frames], -ceiling, ceiling)
+    return np.clip(padded[:frames], -ceiling, ceiling, out=padded[:frames])
