@@ -130,7 +130,8 @@ def _rhythm(chart: Chart, passage: Passage, own: FeelBass, seed: int, dice: rand
         for length in lengths:
             sides = own.two_bars.get(length)
             choices = ways[length] if sides is None else sides[(half + bar) % 2]
-            way = dice.choices(choices, [one.weight for one in choices])[0]
+            inside = at - passage.start - bar * chart.metre.bar_quarters
+            way = _way(chart, own, choices, seed, (bar % 2, inside), dice)
             for offset, quarters, wish in way.notes:
                 target = at + length if wish == AHEAD else None
                 found.append(Raw(at + offset, quarters, "" if wish == AHEAD else wish, target))
@@ -138,6 +139,20 @@ def _rhythm(chart: Chart, passage: Passage, own: FeelBass, seed: int, dice: rand
     if found and found[0].start > passage.start and passage == chart.passages[0]:
         found.insert(0, Raw(passage.start, found[0].start - passage.start, "root"))
     return found
+
+
+def _way(
+    chart: Chart,
+    own: FeelBass,
+    choices: Sequence[BassWay],
+    seed: int,
+    place: tuple[int, Fraction],
+    dice: random.Random,
+) -> BassWay:
+    """Draw the way to play a cell; a feel with a groove mostly has one for each place of two bars."""
+    keeps = own.groove_percent and dice.randrange(100) < own.groove_percent
+    drawn = seeded(seed, "bass", "groove", chart.name, *place) if keeps else dice
+    return drawn.choices(choices, [one.weight for one in choices])[0]
 
 
 def _ways_of(chart: Chart, passage: Passage, own: FeelBass, seed: int) -> BassWays:

@@ -22,8 +22,8 @@ class CostRow(NamedTuple):
 
 COSTS: tuple[CostRow, ...] = (
     CostRow(".mid", 0.4, 250, 250),
-    CostRow(".wav", 192.0, 51, 130),
-    CostRow(".flac", 77.0, 46, 110),
-    CostRow(".mp3", 19.5, 19, 24),
+    CostRow(".wav", 192.0, 45, 85),
+    CostRow(".flac", 90.0, 41, 75),
+    CostRow(".mp3", 21.0, 18.5, 22),
     CostRow(".opus", 16.5, 18, 22),
 )
