@@ -27,6 +27,7 @@ from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.arrangement import Order, arrange
 from shedbook.sound.feels.known_feels import FEELS
 from shedbook.sound.score.performance import Performance, perform
+from shedbook.sound.score.tables.timing import ALTERNATES
 from shedbook.sound.score.written_score import BASS, COMPING, DRUMS, LINE, Part, PartNote, Score
 from shedbook.sound.tables.drum_keys import CRASH, FOOT, KICK, RIDE, SNARE, TAP
 from shedbook.theory.chord_symbol import parse_chord
@@ -300,9 +301,10 @@ def _offsets(one: Take, player: str) -> list[float]:
     if len(played.notes) != len(even.notes):
         return []
     found: dict[int, float] = {}
+    usual = {other: key for key, (other, _, _) in ALTERNATES.items()} if player == DRUMS else {}
     for heard, written in zip(
-        sorted(played.notes, key=lambda note: (note.midi, note.start)),
-        sorted(even.notes, key=lambda note: (note.midi, note.start)),
+        sorted(played.notes, key=lambda note: (usual.get(note.midi, note.midi), note.start)),
+        sorted(even.notes, key=lambda note: (usual.get(note.midi, note.midi), note.start)),
         strict=True,
     ):
         found.setdefault(written.start, (heard.start - written.start) * ms)
