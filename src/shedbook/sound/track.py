@@ -128,7 +128,8 @@ def _tempo_chapters(performance: Performance) -> tuple[Chapter, ...]:
     if not later:
         return ()
     starts = [performance.seconds_at(row.tick) for row in later]
-    first = Chapter(0.0, starts[0], "the first tempo")
+    first_bpm = round(later[0].tempo_bpm * later[0].tempo_us / performance.tempo_us)
+    first = Chapter(0.0, starts[0], f"{first_bpm} beats a minute")
     ends = [*starts[1:], performance.seconds]
     return (
         first,

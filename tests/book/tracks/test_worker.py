@@ -268,7 +268,7 @@ def test_a_track_that_grows_faster(tmp_path: Path) -> None:
     assert tempos == [60, 90, 120]
     tags = mutagen.File(Path(order.folder, f"{order.stem}.mp3")).tags
     titles = [str(chapter.sub_frames["TIT2"]) for chapter in tags.getall("CHAP")]
-    assert titles == ["the first tempo", "90 beats a minute", "120 beats a minute"]
+    assert titles == ["60 beats a minute", "90 beats a minute", "120 beats a minute"]
     assert done.errors == ()
 
 
