@@ -444,7 +444,8 @@ def test_a_stopped_build_leaves_no_track_half_written_and_goes_on(
     for name in there:
         soundfile.read(book.out / FOLDER / name)  # raises if it is cut short
     store = Store(book.out / STORE)
-    assert all(store.has("sound", path.stem) for path in (store.folder / "sound").iterdir())
+    for path in (store.folder / "sound").iterdir():
+        soundfile.read(path)
 
     done = book.build(keys=("C",))
     assert done.jobs_run <= 6 - len(there)
