@@ -8,9 +8,9 @@ directions in odd mixtures, MIDI tracks with overlapping notes and odd tempos, a
 token. Of every six, three are read so; two are changed by their grammar first (an element, an event or a
 token is doubled, left out, moved, or gets another value); one has a few bytes spoilt. MIDI files are read
 with and without changes, which searches their tempo. An input that makes a reader do anything but read or
-raise a `ShedbookError`, that takes longer than five seconds of processor time, or with which the process grows
-beyond 300 MB, is written to the working folder, and the script ends with status 1. The last line gives the
-figures that docs/exchange-figures.md keeps a running total of.
+raise a `ShedbookError`, that takes longer than five seconds of processor time, or with which the process
+grows beyond 300 MB, is written to the working folder, and the script ends with status 1. The last line
+gives the figures that docs/exchange-figures.md keeps a running total of.
 """
 
 from __future__ import annotations

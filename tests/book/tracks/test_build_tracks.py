@@ -23,6 +23,7 @@ from shedbook.book.workshop.output_folder import MARKER, STORE
 from shedbook.book.workshop.store import Store
 from shedbook.errors import ManuscriptError, UnknownNameError
 from shedbook.sound.audio import sound_fonts as fonts
+from shedbook.sound.tables.track_kinds import KINDS
 
 TRACKS = '[tracks]\nkinds = ["line", "click"]\nformats = "{formats}"\nrounds = 1\n{more}'
 STEMS = (
@@ -198,8 +199,10 @@ def test_other_tracks_can_be_asked_for(book: Book, asked: tuple[str, ...], count
 def test_all_tracks(tmp_path: Path) -> None:
     book = Book(write_manuscript(tmp_path / "tides", 1), tmp_path / "out")
     book.ask()
-    assert len(book.build(keys=("C",), tracks=("all",)).tracks) == 12  # all keys in a row, tuning: of no key
-    assert len(book.build(tracks=("all",)).tracks) == 14
+    # Four bars and three crossings between them have loops; of no key are the one through all and the tuning.
+    in_a_key = sum(not row.excerpt and not row.all_keys for row in KINDS) + 4 + 3
+    assert len(book.build(keys=("C",), tracks=("all",)).tracks) == in_a_key
+    assert len(book.build(tracks=("all",)).tracks) == in_a_key + 2
 
 
 def test_a_kind_that_nobody_knows_is_named(built: Book, tmp_path: Path) -> None:
@@ -441,7 +444,8 @@ def test_a_stopped_build_leaves_no_track_half_written_and_goes_on(
     for name in there:
         soundfile.read(book.out / FOLDER / name)  # raises if it is cut short
     store = Store(book.out / STORE)
-    assert all(store.has("sound", path.stem) for path in (store.folder / "sound").iterdir())
+    for path in (store.folder / "sound").iterdir():
+        soundfile.read(path)
 
     done = book.build(keys=("C",))
     assert done.jobs_run <= 6 - len(there)

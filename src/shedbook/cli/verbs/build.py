@@ -270,6 +270,9 @@ class Progress:
         """Print how far a phase is."""
         if self._quiet:
             return
+        if step.said:
+            print(step.said, file=sys.stderr, flush=True)
+            return
         says = _SAYS[step.phase][step.of != 1].format(done=step.done, of=step.of)
         text = f"{says}  {time.perf_counter() - self._started:.1f} s"
         over = step.done >= step.of
