@@ -14,11 +14,11 @@ book: $(VENV)/.ready
 	@$(BIN)/shedbook setup | grep -A 1 SoundFont
 
 test: $(VENV)/.ready
-	$(BIN)/python -m pytest -q -n 2
+	$(BIN)/python -m pytest -q -n 2 --dist loadfile
 
 lint: $(VENV)/.ready
-	$(BIN)/ruff format --check src tests benchmarks
-	$(BIN)/ruff check src tests benchmarks
+	$(BIN)/ruff format --check src tests benchmarks tools
+	$(BIN)/ruff check src tests benchmarks tools
 
 types: $(VENV)/.ready
 	$(BIN)/mypy

@@ -27,6 +27,7 @@ from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.arrangement import Order, arrange
 from shedbook.sound.feels.known_feels import FEELS
 from shedbook.sound.score.performance import Performance, perform
+from shedbook.sound.score.tables.timing import ALTERNATES
 from shedbook.sound.score.written_score import BASS, COMPING, DRUMS, LINE, Part, PartNote, Score
 from shedbook.sound.tables.drum_keys import CRASH, FOOT, KICK, RIDE, SNARE, TAP
 from shedbook.theory.chord_symbol import parse_chord
@@ -36,6 +37,10 @@ PHRASES, ROUNDS, SEEDS = (0, 20), 8, (0, 1)
 TEMPOS = {"fast swing": 240, "ballad": 66, "samba": 200, "latin": 180, "funk": 100, "waltz": 150}
 USUAL_TEMPO = 132
 PASSAGES = ("round", "answer", "space", "set-up", "ending")
+APPROACHES = {
+    1: "half step", -1: "half step", 2: "whole step", -2: "whole step", 5: "dominant", -7: "dominant",
+}  # fmt: skip
+"""The interval into a new chord's first note to how bass teaching calls it (common practice)."""
 ACCENT = 40
 """From this velocity on a stroke of snare or kick is heard as an accent of the comping."""
 
@@ -149,6 +154,8 @@ def bass_figures(all_takes: Sequence[Take]) -> dict[str, str]:
     again: list[bool] = []
     soft: list[bool] = []
     leads: list[bool] = []
+    kinds: Counter[str] = Counter()
+    heights: list[int] = []
     for one in all_takes:
         notes = part(one.score, BASS).notes
         for start, pitch_class in new_chords(one.score):
@@ -164,6 +171,8 @@ def bass_figures(all_takes: Sequence[Take]) -> dict[str, str]:
             soft.append(note.velocity < 60)
             if after.start in dict(new_chords(one.score)):
                 leads.append(after.midi - note.midi in (1, -1, 2, -2, 5, -7))
+                kinds[APPROACHES.get(after.midi - note.midi, "other")] += 1
+        heights += [note.midi for note in notes]
     common = ", ".join(
         f"{length} {100 * count / lengths.total():.0f}" for length, count in lengths.most_common(3)
     )
@@ -171,6 +180,13 @@ def bass_figures(all_takes: Sequence[Take]) -> dict[str, str]:
         "new chords without a bass note": f"{missing} of {total}",
         "new chords on their root": f"{100 * rooted / total:.1f} %",
         "into a new chord by step or dominant": f"{share(leads):.0f} %",
+        "half step, whole step, dominant, other (%)": ", ".join(
+            f"{100 * kinds[kind] / max(1, kinds.total()):.0f}"
+            for kind in ("half step", "whole step", "dominant", "other")
+        ),
+        "register: lowest, median, highest": ", ".join(
+            f"{height:.0f}" for height in (min(heights), statistics.median(heights), max(heights))
+        ),
         "from note to note, quarters (%)": common,
         "a pitch again": f"{share(again):.0f} %",
         "ghosts and short notes": f"{share(soft):.0f} %",
@@ -300,9 +316,10 @@ def _offsets(one: Take, player: str) -> list[float]:
     if len(played.notes) != len(even.notes):
         return []
     found: dict[int, float] = {}
+    usual = {other: key for key, (other, _, _) in ALTERNATES.items()} if player == DRUMS else {}
     for heard, written in zip(
-        sorted(played.notes, key=lambda note: (note.midi, note.start)),
-        sorted(even.notes, key=lambda note: (note.midi, note.start)),
+        sorted(played.notes, key=lambda note: (usual.get(note.midi, note.midi), note.start)),
+        sorted(even.notes, key=lambda note: (usual.get(note.midi, note.midi), note.start)),
         strict=True,
     ):
         found.setdefault(written.start, (heard.start - written.start) * ms)

@@ -20,8 +20,9 @@ from PIL import Image, ImageDraw
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import read_phrase
 from shedbook.sound.arranging.arrangement import Order
-from shedbook.sound.audio.mixing import Stems, mixed
+from shedbook.sound.audio.mixing import mixed
 from shedbook.sound.audio.rendering import stems_of
+from shedbook.sound.audio.stems import Stems
 from shedbook.sound.audio.synthesiser import synth_for
 from shedbook.sound.audio.tables.formats import RATE_HZ
 from shedbook.sound.feels.feel import module_name

@@ -9,8 +9,10 @@ has the other's memory to look after. Times are processor time, the best of some
 
     python benchmarks/exchange_speed.py
     python benchmarks/exchange_speed.py --corpus 6
+    python benchmarks/exchange_speed.py --corpus 3 --folder FOLDER
 
-The second way reads every so-manieth file of the corpus and gives the spread of the ratios. There music21
+The second way reads every so-manieth file of the corpus and gives the spread of the ratios, the third does so
+with the files of a folder. There music21
 reads all parts of a score and we the one that `import` takes, having checked the whole file; the spread of
 files with one part, of which both read all, stands apart.
 """
@@ -128,6 +130,7 @@ def spread(root: Path, every: int) -> None:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else "")
     parser.add_argument("--corpus", type=int, default=0, metavar="N", help="every Nth file of the corpus")
+    parser.add_argument("--folder", type=Path, default=None, help="a folder of files instead of the corpus")
     options = parser.parse_args()
     warnings.simplefilter("ignore")
     spec = importlib.util.find_spec("music21")
@@ -135,7 +138,7 @@ def main() -> int:
         print("music21 is not installed: nothing to compare with")
         return 1
     if options.corpus:
-        spread(Path(spec.origin).parent / "corpus", options.corpus)
+        spread(options.folder or Path(spec.origin).parent / "corpus", options.corpus)
         return 0
     with tempfile.TemporaryDirectory() as folder:
         paths = [Path(spec.origin).parent / "corpus" / name for name in CORPUS]

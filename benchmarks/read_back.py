@@ -18,6 +18,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "tests"))
 
 from read_back.planted import PLANTS
 from read_back.printed import COURTESY, HARD, Printed, hard_phrase, printed
+from shedbook.book.ground.words import EN
 from shedbook.book.manuscript.choice import chosen_editions
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.request import Request
@@ -25,6 +26,7 @@ from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.scores.artefacts import Picture
 from shedbook.book.scores.engraving import Reading, draw_pictures, place_card
 from shedbook.book.scores.inputs import HomePicture, KeyPicture, pictures_of, placing_input
+from shedbook.book.scores.study import marks_of
 from shedbook.book.verbs.build import build
 from shedbook.editions.instruments.edition import Edition
 from shedbook.read_back.staves import UnreadableError
@@ -54,7 +56,7 @@ def main() -> int:
             f"{name:32} {len(scores)} scores, {bad} wrong; engraved in {engraving:.2f} s, read in "
             f"{reading:.2f} s, {reading / engraving:.2f} of it"
         )
-    _plant([*kept[::5], *(printed(hard_phrase(row[0])) for row in HARD)])
+    _plant([*kept[::5], *(printed(hard_phrase(row[0]), degrees=True) for row in HARD)])
     if "--books" in sys.argv:
         _books()
     return int(wrong > 0)
@@ -76,7 +78,10 @@ def _engraved(edition: Edition, settings: Settings) -> tuple[list[Printed], floa
         for one, part in zip(pictures, parts, strict=True):
             picture = drawn[id(one)]
             assert isinstance(picture, Picture)
-            found.append(Printed(picture.svg, part, settings.signatures, COURTESY))
+            studied = reading.study(one.music.text, one.music.chord_style)
+            home = isinstance(one, HomePicture)
+            under = marks_of(studied, settings.pages.marks, EN, home=home).under
+            found.append(Printed(picture.svg, part, settings.signatures, COURTESY, under))
     return found, spent
 
 

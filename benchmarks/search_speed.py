@@ -24,10 +24,10 @@ from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.editions.keys.phrase_in_key import in_keys
 from shedbook.editions.registers.octave_choice import registers
 from shedbook.editions.spelling.chord_names import chords_cost
-from shedbook.exchange.rhythm import written_values as values
+from shedbook.exchange.ground import written_values as values
+from shedbook.exchange.ground.written_values import note_values
 from shedbook.exchange.rhythm.beat_grids import GRAINS
 from shedbook.exchange.rhythm.onsets import RecordedNote, place_onsets
-from shedbook.exchange.rhythm.written_values import note_values
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.sound.arranging.arrangement import Order, arrange

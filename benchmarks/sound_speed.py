@@ -4,16 +4,23 @@ Bare: the MIDI files made beforehand are rendered and encoded, nothing else. Our
 MIDI, samples; is brought to its loudness, encoded, decoded and measured again, tagged and put in its place.
 Times are processor seconds of one process; "both" is the wall time of as many processes as there are cores.
 The last line tells what 65 phrases in twelve keys would take, from the same figures.
+
+"Another kind" is a track without bass once the play-along is made, against the bare encoder on its samples.
+With a number fewer tracks are made, and the cores are not tried together:
+
+    python -m benchmarks.sound_speed [TRACKS]
 """
 
 from __future__ import annotations
 
 import multiprocessing
 import os
+import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
@@ -26,7 +33,7 @@ from shedbook.book.tracks.worker import arrangement_order, make_track, track_ver
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.sound.audio.formats import format_of
 from shedbook.sound.audio.rendering import frames_of
-from shedbook.sound.audio.soundfile_door import encode
+from shedbook.sound.audio.soundfile_door import decode, encode
 from shedbook.sound.audio.synthesiser import synth_for
 from shedbook.sound.audio.tables.formats import FORMATS, RATE_HZ
 from shedbook.sound.score.midi_file import smf
@@ -48,37 +55,57 @@ class Work(NamedTuple):
 
 def main() -> None:
     synth = synth_for()
-    print(f"{synth.name}, {synth.font.name}; {SAMPLE} demonstrations of {ROUNDS} rounds")
-    print("format   audio/CPU s   bare   ours/bare   both cores: audio/wall s   65 phrases x 12 keys")
+    few = int(sys.argv[1]) if len(sys.argv) > 1 else 0
+    print(f"{synth.name}, {synth.font.name}; {few or SAMPLE} demonstrations of {ROUNDS} rounds")
+    print("format   audio/CPU s   bare   ours/bare   another kind/encoder   kB/s   both cores: audio/wall s")
     for row in FORMATS:
         if row.container:
             with tempfile.TemporaryDirectory(prefix="shedbook-bench-") as name:
-                _report(Path(name), row.ending)
+                _report(Path(name), row.ending, few)
 
 
-def _report(folder: Path, ending: str) -> None:
-    found = orders(folder, ending)
+def _report(folder: Path, ending: str, few: int) -> None:
+    found = orders(folder, ending)[: few or SAMPLE]
     work = list(bare_works(found))
     audio_s = sum(one.frames for one in work) / RATE_HZ
     row = format_of(ending)
     synth = synth_for()
-    make_track(found[0])  # whatever is loaded only once
+    make_track(orders(folder / "first", ending)[-1])  # whatever is loaded only once
     bare_s = processor_seconds(lambda: [encode(synth.render(*one), row) for one in work])
-    fresh = orders(folder / "fresh", ending)
+    fresh = orders(folder / "fresh", ending)[: few or SAMPLE]
     ours_s = processor_seconds(lambda: [make_track(order) for order in fresh])
+    size = sum(path.stat().st_size for path in Path(fresh[0].folder).iterdir()) / 1000 / audio_s
+    line = (
+        f"{row.name:7} {audio_s / ours_s:11.1f} {audio_s / bare_s:8.1f} {ours_s / bare_s:9.2f}"
+        f" {_another_kind(folder, ending, few or SAMPLE):16.2f} {size:15.1f}"
+    )
+    if few:
+        print(line, flush=True)
+        return
     both_s = wall_seconds(orders(folder / "both", ending))
     book_s = both_s * PHRASES * KEYS / len(found)
-    print(
-        f"{row.name:7} {audio_s / ours_s:11.1f} {audio_s / bare_s:8.1f} {ours_s / bare_s:9.2f}"
-        f" {audio_s / both_s:18.1f} {book_s / 60:20.1f} min ({audio_s / len(found):.0f} s a track)"
-    )
+    print(f"{line} {audio_s / both_s:14.1f} ({PHRASES} phrases x {KEYS} keys: {book_s / 60:.1f} min)")
 
 
-def orders(folder: Path, ending: str) -> tuple[TrackOrder, ...]:
-    """Return the orders for a dozen demonstrations in one format."""
+def _another_kind(folder: Path, ending: str, tracks: int) -> float:
+    """Return what a second kind of track of the same stems costs, against encoding its samples."""
+    first = orders(folder / "kinds", ending, "play-along")[:tracks]
+    second = orders(folder / "kinds", ending, "no-bass")[:tracks]
+    row, ours_s, bare_s = format_of(ending), 0.0, 0.0
+    for one, other in zip(first, second, strict=True):
+        make_track(one)
+        ours_s += processor_seconds(partial(make_track, other))
+        path = next(Path(other.folder).glob(f"{other.stem}.*"))
+        samples = decode(path.read_bytes())
+        bare_s += processor_seconds(partial(encode, samples, row))
+    return ours_s / bare_s
+
+
+def orders(folder: Path, ending: str, kind: str = "demonstration") -> tuple[TrackOrder, ...]:
+    """Return the orders for a dozen tracks of a kind in one format."""
     manuscript = open_manuscript(DEMO)
     settings = TrackSettings(
-        kinds=("demonstration",),
+        kinds=(kind,),
         formats=(ending.removeprefix("."),),
         tempos="own",
         sound=SoundSettings(rounds=ROUNDS),

@@ -162,6 +162,7 @@ def test_every_file_that_a_message_names_is_there() -> None:
 ACROSS_ROOMS = {
     "test_layout.py": "the house rules",
     "test_docs.py": "the pages",
+    "test_licences.py": "THIRD-PARTY.md against the metadata of what is installed",
     "test_extending.py": "docs/extending.md, followed step by step",
     "analysis/test_against_music21.py": "a second opinion on the whole account",
     "analysis/telling/test_rows_of_words.py": "the table of words against all that asks for one",
@@ -172,6 +173,7 @@ ACROSS_ROOMS = {
     "book/pages/test_pdf.py": "finished PDF files",
     "book/pages/test_words.py": "the fixed words as they come onto the pages",
     "book/tracks/test_build_tracks.py": "a whole build with tracks",
+    "cli/verbs/test_catalogue_verbs.py": "the four verbs that ask a folder of books",
     "editions/test_edition_docs.py": "docs/editions.md against the tables",
     "editions/test_table_halves.py": "half a row of any table of the floor is refused",
     "exchange/test_fuzz_readers.py": "all readers of the floor, fed with broken files",

@@ -122,7 +122,7 @@ def exports(scratch: Path) -> Hashes:
     for form in FORMATS:
         for edition, key in EXPORTED:
             out = scratch / "out" / f"export-{form}-{edition}"
-            words = ["export", DEMO, "--format", form, "--edition", edition, "--out", out]
+            words: list[str | Path] = ["export", DEMO, "--format", form, "--edition", edition, "--out", out]
             run(*words, *(["--key", key] if key else []))
             found |= files_of(out, f"export {form} {edition} {key}")
     return found

@@ -5,16 +5,19 @@
 
 Files are drawn, not only spoilt: MusicXML bars with notes, rests, chords, tuplets, ties, repeats and
 directions in odd mixtures, MIDI tracks with overlapping notes and odd tempos, and our own text token by
-token; every third is then spoilt in one place. An input that makes a reader do anything but read or raise a
-`ShedbookError`, that takes longer than five seconds of processor time, or with which the process grows
-beyond 300 MB, is written to the working folder, and the script ends with status 1. The last line gives the
-figures that docs/exchange-figures.md keeps a running total of.
+token. Of every six, three are read so; two are changed by their grammar first (an element, an event or a
+token is doubled, left out, moved, or gets another value); one has a few bytes spoilt. MIDI files are read
+with and without changes, which searches their tempo. An input that makes a reader do anything but read or
+raise a `ShedbookError`, that takes longer than five seconds of processor time, or with which the process
+grows beyond 300 MB, is written to the working folder, and the script ends with status 1. The last line
+gives the figures that docs/exchange-figures.md keeps a running total of.
 """
 
 from __future__ import annotations
 
 import argparse
 import random
+import re
 import resource
 import signal
 import sys
@@ -56,8 +59,10 @@ def musicxml_file(dice: Dice) -> bytes:
         ("", "<movement-title>Odd tide</movement-title>", "<work><work-title>T</work-title></work>")
     )
     return (
-        f'<score-partwise version="{dice.choice(("2.0", "3.1", "4.0"))}">{head}<part-list><score-part id="P1">'
-        f'<part-name>Line</part-name></score-part></part-list><part id="P1">{"".join(bars)}</part></score-partwise>'
+        f'<score-partwise version="{dice.choice(("2.0", "3.1", "4.0"))}">{head}<part-list>'
+        '<score-part id="P1">'
+        f'<part-name>Line</part-name></score-part></part-list><part id="P1">{"".join(bars)}</part>'
+        "</score-partwise>"
     ).encode()
 
 
@@ -99,7 +104,8 @@ def _attributes(dice: Dice, divisions: int, beats: str, unit: str) -> str:
 
 def _note(dice: Dice, length: int) -> str:
     alter = dice.choice((0, 0, 0, 1, -1, 2, -2))
-    pitch = f"<pitch><step>{dice.choice('ABCDEFG')}</step><alter>{alter}</alter><octave>{dice.randint(2, 7)}</octave></pitch>"
+    step, octave = dice.choice("ABCDEFG"), dice.randint(2, 7)
+    pitch = f"<pitch><step>{step}</step><alter>{alter}</alter><octave>{octave}</octave></pitch>"
     kind = dice.random()
     if kind < 0.12:
         hidden = dice.choice(("", " print-object='no'"))
@@ -132,7 +138,8 @@ def _direction(dice: Dice) -> str:
     inside = dice.choice(
         (
             f"<words>{dice.choice((*_CHORDS, 'swing', 'D.C. al Fine', 'Fine', 'softly'))}</words>",
-            f"<metronome><beat-unit>quarter</beat-unit><per-minute>{dice.randint(1, 400)}</per-minute></metronome>",
+            "<metronome><beat-unit>quarter</beat-unit>"
+            f"<per-minute>{dice.randint(1, 400)}</per-minute></metronome>",
             f"<rehearsal>{dice.choice('ABC')}</rehearsal>",
             "<segno/>",
             "<coda/>",
@@ -147,8 +154,10 @@ def _barline(dice: Dice) -> str:
             '<barline location="right"><bar-style>light-light</bar-style></barline>',
             '<barline location="right"><repeat direction="backward"/></barline>',
             '<barline location="left"><repeat direction="forward"/></barline>',
-            f'<barline location="left"><ending number="{dice.choice(("1", "2", "1, 2"))}" type="start"/></barline>',
-            '<barline location="right"><ending number="1" type="stop"/><repeat direction="backward"/></barline>',
+            f'<barline location="left"><ending number="{dice.choice(("1", "2", "1, 2"))}" type="start"/>'
+            "</barline>",
+            '<barline location="right"><ending number="1" type="stop"/>'
+            '<repeat direction="backward"/></barline>',
         )
     )
 
@@ -214,10 +223,57 @@ def _text_bar(dice: Dice, at: int) -> str:
     return f"{value} {' '.join(names)}"
 
 
+def read_midi_somehow(data: bytes, name: str) -> object:
+    """Read a MIDI file, every other one with changes, so that its tempo is searched."""
+    ways = ("", "Dm7 | G7 | Cmaj7 | %", "", "F7 | %", "", "Bm7b5 E7b9 | Am6")
+    return read_midi(data, name, changes=ways[len(data) % len(ways)])
+
+
 def read_text(data: bytes, _: str) -> object:
     """Read what `text_fields` draws."""
     changes, _, line = data.decode("utf-8", "replace").partition("\n")
     return phrase_from_fields({"title": "fuzzed", "changes": changes, "line": line})
+
+
+_ELEMENT = re.compile(rb"<([a-z-]+)[^<>]*>[^<>]*</\1>|<[a-z-]+[^<>]*/>")
+_TOKEN = re.compile(rb"[^\s|]+")
+_ODD = (
+    b"0", b"-1", b"1", b"3", b"7", b"999", b"1e9", b"NaN", b"", b"1/3", b"b", b"C7", b"start", b"stop",
+    b"yes", "\u202e\u0007é".encode(), b"2147483648", b"0.333333", b"sharp",
+)  # fmt: skip
+
+
+def changed(reader: str, data: bytes, dice: Dice) -> bytes:
+    """Return a file of which one or two elements, events or tokens are doubled, left out or changed."""
+    for _ in range(dice.randint(1, 2)):
+        if reader == "midi":
+            data = _event_changed(data, dice)
+            continue
+        pieces = list((_ELEMENT if reader == "musicxml" else _TOKEN).finditer(data))
+        if not pieces:
+            break
+        one, other = dice.choice(pieces), dice.choice(pieces)
+        begin, end, text = one.start(), one.end(), one.group()
+        kind = dice.randrange(4)
+        if kind == 0:
+            middle = text + (b"" if reader == "musicxml" else b" ") + text
+        elif kind == 1:
+            middle = other.group()
+        elif kind == 2:
+            middle = b""
+        else:
+            middle = re.sub(rb">[^<>]*<", lambda _: b">" + dice.choice(_ODD) + b"<", text, count=1)
+            middle = dice.choice(_ODD) if reader == "text" else middle
+        data = data[:begin] + middle + data[end:]
+    return data
+
+
+def _event_changed(data: bytes, dice: Dice) -> bytes:
+    """Return a MIDI file in which the bytes of one event are others that may stand there too."""
+    at = dice.randrange(22, len(data))
+    low = data[at] < 0x80
+    byte = dice.randrange(0x80) if low else dice.choice((0x80, 0x90, 0x91, 0xB0, 0xC0, 0xE0, 0xFF))
+    return data[:at] + bytes((byte,)) + data[at + 1 :]
 
 
 def spoilt(data: bytes, dice: Dice) -> bytes:
@@ -229,7 +285,7 @@ def spoilt(data: bytes, dice: Dice) -> bytes:
 
 READERS: dict[str, tuple[Callable[[Dice], bytes], Callable[[bytes, str], object]]] = {
     "musicxml": (musicxml_file, read_musicxml),
-    "midi": (midi_bytes, read_midi),
+    "midi": (midi_bytes, read_midi_somehow),
     "text": (text_fields, read_text),
 }
 
@@ -246,8 +302,12 @@ def one(reader: str, dice: Dice, told: Counter[str], work: Path) -> None:
     """Draw one input, read it, and count what came of it."""
     draw, read = READERS[reader]
     data = draw(dice)
-    if dice.random() < 1 / 3:
+    way = dice.randrange(6)
+    if way == 0:
         data = spoilt(data, dice)
+    elif way < 3:
+        data = changed(reader, data, dice)
+    began = time.process_time()
     signal.setitimer(signal.ITIMER_VIRTUAL, _SLOWEST_S)
     try:
         read(data, "fuzzed")
@@ -265,12 +325,14 @@ def one(reader: str, dice: Dice, told: Counter[str], work: Path) -> None:
     finally:
         signal.setitimer(signal.ITIMER_VIRTUAL, 0)
     told[reader] += 1
+    told["slowest ms"] = max(told["slowest ms"], round(1000 * (time.process_time() - began)))
 
 
 def main() -> int:
     """Fuzz, and print the figures."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawTextHelpFormatter)
     parser.add_argument("--count", type=int, default=10_000)
+    parser.add_argument("--minutes", type=float, default=0.0, help="stop after so many; 0 for no limit")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--reader", choices=sorted(READERS), default="")
     options = parser.parse_args()
@@ -281,14 +343,18 @@ def main() -> int:
     # A MIDI line takes a hundred times as long as a line of text.
     weights = [{"musicxml": 5, "midi": 1, "text": 4}[name] for name in names]
     for done in range(options.count):
+        if options.minutes and time.monotonic() - began > 60 * options.minutes:
+            break
         one(dice.choices(names, weights)[0], dice, told, work)
         if done % 5000 == 4999:
             print(f"{done + 1} of {options.count}, {time.monotonic() - began:.0f} s", file=sys.stderr)
     peak_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     shares = ", ".join(f"{name} {told[f'{name} accepted']} of {told[name]}" for name in names)
     print(
-        f"{options.count} inputs, accepted: {shares}; tracebacks {told['tracebacks']}, hangs {told['hangs']}, "
-        f"errors without a message {told['without a message']}, at most {peak_mb:.0f} MB"
+        f"{sum(told[name] for name in names)} inputs, accepted: {shares}; "
+        f"tracebacks {told['tracebacks']}, hangs {told['hangs']}, "
+        f"errors without a message {told['without a message']}, at most {peak_mb:.0f} MB, "
+        f"the slowest {told['slowest ms'] / 1000:.1f} s"
     )
     failed = told["tracebacks"] + told["hangs"] + told["without a message"] or peak_mb > _MOST_MB
     if failed:

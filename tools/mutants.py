@@ -1,44 +1,47 @@
 """Plant small faults into a room, one at a time, and count how many the room's tests find.
 
-Usage: python tools/mutants.py ROOM [--count 300] [--seed 1] [--only NUMBER]   (ROOM: a name of `ROOMS`)
+Usage: python tools/mutants.py ROOM [--count 300] [--seed 1] [--jobs 2] [--minutes 8] [--survivors] [--all]
 
-The faults are those of cosmic-ray (`pip install cosmic-ray`), and two of our own: min for max, all for any.
-Its own runner is not used: it writes each fault into the source file itself and starts all tests anew, which
-takes 20 s and more a fault; mutmut copies the tree and cannot import tests by `importlib`. Here the place of
-a fault is drawn first, each place alike, then the fault; what stands in an annotation is left out, because it
-is never run. The tests that run the line are asked, the shortest first, in a
-forked process that takes the changed text of the one module in place of the file. A fault that ends a test
-program, or makes it five times as slow, counts as found.
+The faults are drawn by `faults.py`. cosmic-ray's own runner is not used: it writes each fault into the source
+file itself and starts all tests anew, which takes 20 s and more a fault; mutmut copies the tree and cannot
+import tests by `importlib`. Here one process reads all tests of the room once and forks for each fault; the
+fork exchanges the code of the functions concerned and runs the tests that run the line, up to the first that
+fails. A fault in what runs as modules are read (tables, constants) is planted before they are read. A fault
+that ends the test program, or makes it take five times its processor seconds, counts as found.
 
-What survives is printed as a difference. The figures are in docs/tests.md.
+What came of each fault is kept under build/mutants, and a further call goes on where the last one stopped;
+`--survivors` asks again those that survived, `--all` with all tests of the room. The figures are in
+docs/tests.md.
 """
 
 from __future__ import annotations
 
 import argparse
-import ast
-import difflib
+import gc
 import hashlib
 import importlib.abc
+import importlib.machinery
 import importlib.util
 import json
 import math
 import os
-import random
+import resource
 import signal
 import sys
 import time
 import traceback
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import _lru_cache_wrapper, partial
 from pathlib import Path
+from types import CodeType, FunctionType, ModuleType
 from typing import NamedTuple
 
-import cosmic_ray.plugins as plugins
-from cosmic_ray.ast import ast_nodes, get_ast
-from cosmic_ray.mutating import mutate_code
-from cosmic_ray.operators.operator import Operator
+import pytest
 
-ROOT = Path(__file__).resolve().parents[1]
+from equivalent_faults import EQUIVALENT
+from faults import ROOT, SOURCES, Fault, drawn
+from tests_by_line import Record, Recorder, ask, chosen, read_record
+
 KEPT = ROOT / "build" / "mutants"
 
 ROOMS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
@@ -48,170 +51,112 @@ ROOMS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "editions": (("editions",), ("tests/editions",)),
     "sound": (("sound/players", "sound/arranging", "sound/feels", "sound/score"), ("tests/sound",)),
     "book": (("book",), ("tests/book",)),
-    "manuscript": (
-        ("book/ground", "book/manuscript", "book/scores", "book/workshop"),
-        ("tests/book/ground", "tests/book/manuscript", "tests/book/scores", "tests/book/workshop"),
-    ),
     "exchange": (("exchange",), ("tests/exchange",)),
     "lattice": (("lattice", "dense_chains"), ("tests/lattice", "tests/dense_chains")),
 }
 """Name of a room to its folders under src/shedbook, and to the folders of its tests."""
 
-_NOT_ASKED = ("VariableInserter", "VariableReplacer", "ExceptionReplacer", "RemoveDecorator")
-"""Faults that need to be told names, or that only change how errors are called or values are kept."""
-
-_MOST_EXPECTED = 60
-_LEAST_SECONDS, _MOST_SECONDS = 90, 300
-
-
-class _Swap(Operator):
-    """Write one name of a built-in function in place of another."""
-
-    pair = ("", "")
-
-    def mutation_positions(self, node):  # type: ignore[no-untyped-def]
-        if node.type == "name" and node.value in self.pair:
-            after = node.get_next_leaf()
-            if after is not None and after.value == "(":
-                yield node.start_pos, node.end_pos
-
-    def mutate(self, node, index):  # type: ignore[no-untyped-def]
-        one, other = self.pair
-        node.value = other if node.value == one else one
-        return node
-
-    @classmethod
-    def examples(cls):  # type: ignore[no-untyped-def]
-        return ()
+_MOST_EXPECTED = 15.0
+_BATCH = 40
+_NOWHERE = 98
+"""The status of a fork that could not exchange the code: the fault is planted before the module is read."""
+_QUIET = ["-x", "-q", "--assert=plain", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header"]
 
 
-class MinMax(_Swap):
-    """min for max, and the other way round."""
+class Task(NamedTuple):
+    """One fault to be planted, by a name of its own; the tests to ask, and how long they should take."""
 
-    pair = ("min", "max")
-
-
-class AnyAll(_Swap):
-    """any for all, and the other way round."""
-
-    pair = ("any", "all")
-
-
-OWN = {"own/MinMax": MinMax, "own/AnyAll": AnyAll}
+    name: str
+    fault: Fault
+    text: str
+    tests: list[str]
+    expected: float
+    as_read: bool
 
 
-class Fault(NamedTuple):
-    """One fault: the file, the line, the operator of cosmic-ray and which of its places in the file."""
-
-    path: Path
-    line: int
-    column: int
-    operator: str
-    occurrence: int
-
-    def text(self) -> str:
-        """Return the text of the module with the fault."""
-        made = mutate_code(self.path.read_text(encoding="utf-8"), operator_of(self.operator), self.occurrence)
-        return str(made or "")
-
-
-def operator_of(name: str) -> Operator:
-    """Return an operator of cosmic-ray, or one of ours."""
-    return OWN[name]() if name in OWN else plugins.get_operator(name)()
-
-
-def faults_in(path: Path) -> Iterator[Fault]:
-    """Yield every fault that a module can have, except in annotations."""
-    text = path.read_text(encoding="utf-8")
-    unread = _annotations(text)
-    tree = get_ast(text)
-    for name in (*sorted(plugins.operator_names()), *OWN):
-        if name.rpartition("/")[2] in _NOT_ASKED:
-            continue
-        operator, occurrence = operator_of(name), 0
-        for node in ast_nodes(tree):
-            for (line, column), _ in operator.mutation_positions(node):
-                if not any(first <= (line, column) < last for first, last in unread):
-                    yield Fault(path, line, column, name, occurrence)
-                occurrence += 1
-
-
-def _annotations(text: str) -> list[tuple[tuple[int, int], tuple[int, int]]]:
-    """Return where annotations begin and end, and the names of types in calls."""
-    found = []
-    for node in ast.walk(ast.parse(text)):
-        for part in (getattr(node, "annotation", None), getattr(node, "returns", None)):
-            if isinstance(part, ast.expr):
-                end = (part.end_lineno or 0, part.end_col_offset or 0)
-                found.append(((part.lineno, part.col_offset), end))
-    return found
-
-
-def drawn(folders: Sequence[str], count: int, seed: int) -> list[Fault]:
-    """Return faults by chance: a place first, then one of the faults that it can have."""
-    places: dict[tuple[Path, int, int], list[Fault]] = {}
-    for folder in folders:
-        for path in sorted((ROOT / "src" / "shedbook" / folder).rglob("*.py")):
-            for fault in faults_in(path):
-                places.setdefault((path, fault.line, fault.column), []).append(fault)
-    chance = random.Random(seed)
-    chosen = chance.sample(sorted(places), min(count, len(places)))
-    return [chance.choice(places[place]) for place in chosen]
-
-
-# Running tests in a forked process.
+# Planting.
 
 
 class Changed(importlib.abc.MetaPathFinder, importlib.abc.Loader):
     """Gives one module a changed text in place of its file."""
 
-    def __init__(self, name: str, path: Path, text: str) -> None:
-        self.name, self.path, self.text = name, path, text
+    def __init__(self, path: Path, text: str) -> None:
+        self.name, self.path, self.text = module_of(path), path, text
 
-    def find_spec(self, fullname, path=None, target=None):  # type: ignore[no-untyped-def]
+    def find_spec(
+        self, fullname: str, path: Sequence[str] | None, target: ModuleType | None = None
+    ) -> importlib.machinery.ModuleSpec | None:
+        """Return where the changed module comes from, None for every other one."""
         if fullname != self.name:
             return None
         inner = [str(self.path.parent)] if self.path.name == "__init__.py" else None
-        spec = importlib.util.spec_from_file_location(
+        return importlib.util.spec_from_file_location(
             fullname, self.path, loader=self, submodule_search_locations=inner
         )
-        return spec
 
-    def exec_module(self, module):  # type: ignore[no-untyped-def]
+    def exec_module(self, module: ModuleType) -> None:
+        """Run the changed text."""
         exec(compile(self.text, str(self.path), "exec"), module.__dict__)
 
 
 def module_of(path: Path) -> str:
     """Return the dotted name of a module of ours."""
-    parts = path.relative_to(ROOT / "src").with_suffix("").parts
+    parts = path.relative_to(SOURCES.parent).with_suffix("").parts
     return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
 
 
-def run_tests(arguments: list[str], changed: Changed | None, plugin: object | None = None) -> int:
-    """Run tests in this process, silently, and return pytest's exit status."""
-    import pytest
-
-    quiet = os.open(KEPT / f"said-{os.getppid()}.txt", os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
-    os.dup2(quiet, 1)
-    os.dup2(quiet, 2)
-    if changed is not None:
-        sys.meta_path.insert(0, changed)
-    options = ["-x", "-q", "--assert=plain", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header"]
-    return int(pytest.main([*options, *arguments], plugins=[plugin] if plugin else None))
+def _codes(code: CodeType) -> Iterator[CodeType]:
+    yield code
+    for inner in code.co_consts:
+        if isinstance(inner, CodeType):
+            yield from _codes(inner)
 
 
-def _in_child(work) -> int | None:  # type: ignore[no-untyped-def]
-    """Run a function in a forked process; return its status."""
+def exchanged(path: Path, text: str) -> bool:
+    """Give the functions of a module that is read the code of a changed text; say whether that could be done.
+
+    What was kept in caches is forgotten.
+    """
+    old = list(_codes(compile(path.read_text(encoding="utf-8"), str(path), "exec")))
+    new = list(_codes(compile(text, str(path), "exec")))
+    if [code.co_qualname for code in old] != [code.co_qualname for code in new]:
+        return False
+    pairs = {(code.co_qualname, code.co_firstlineno): other for code, other in zip(old, new, strict=True)}
+    if len(pairs) != len(old):
+        return False
+    count = 0
+    for one in gc.get_objects():
+        if isinstance(one, FunctionType) and one.__code__.co_filename == str(path):
+            other = pairs.get((one.__code__.co_qualname, one.__code__.co_firstlineno))
+            if other is not None and other != one.__code__:
+                one.__code__ = other
+                count += 1
+        elif isinstance(one, _lru_cache_wrapper):
+            one.cache_clear()
+    return count > 0
+
+
+# Processes.
+
+
+def in_child(work: Callable[[], int], seconds: float | None = None) -> int:
+    """Start a function in a forked process with so many processor seconds; return the process's number."""
     child = os.fork()
-    if child == 0:
-        os.setsid()
-        try:
-            status = work()
-        except BaseException:
-            (KEPT / "failure.txt").write_text(traceback.format_exc(), encoding="utf-8")
-            status = 99
-        os._exit(status)
-    return child
+    if child:
+        return child
+    os.setsid()
+    said = os.open(KEPT / f"said-{os.getppid()}.txt", os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
+    os.dup2(said, 1)
+    os.dup2(said, 2)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    if seconds is not None:
+        resource.setrlimit(resource.RLIMIT_CPU, (math.ceil(seconds), math.ceil(seconds) + 5))
+    try:
+        status = work()
+    except BaseException:
+        (KEPT / f"failure-{os.getpid()}.txt").write_text(traceback.format_exc(), encoding="utf-8")
+        status = 99
+    os._exit(status)
 
 
 def waited(child: int, seconds: float) -> int | None:
@@ -222,7 +167,7 @@ def waited(child: int, seconds: float) -> int | None:
             done, status = os.waitpid(child, os.WNOHANG)
             if done:
                 return os.waitstatus_to_exitcode(status)
-            time.sleep(0.02)
+            time.sleep(0.01)
     except BaseException:  # this program is stopped: what it started ends with it
         os.killpg(child, signal.SIGKILL)
         raise
@@ -231,104 +176,100 @@ def waited(child: int, seconds: float) -> int | None:
     return None
 
 
-# Which tests run which line.
+def planted_as_read(task: Task) -> int:
+    """Read the tests with the fault in one module and run them; return pytest's status."""
+    sys.meta_path.insert(0, Changed(task.fault.path, task.text))
+    files = sorted({test.partition("::")[0] for test in task.tests})
+    return int(pytest.main([*_QUIET, *files], plugins=[Asked(task.tests)]))
 
 
-class Recorder:
-    """A plug-in of pytest that notes for each test which lines of ours it runs, and how long it takes."""
-
-    def __init__(self, out: Path) -> None:
-        import coverage
-
-        self.out = out
-        self.coverage = coverage.Coverage(data_file=None, source=[str(ROOT / "src" / "shedbook")])
-        self.coverage.start()
-        self.seconds: dict[str, float] = {}
-
-    def pytest_runtest_logstart(self, nodeid, location):  # type: ignore[no-untyped-def]
-        self.coverage.switch_context(nodeid)
-
-    def pytest_runtest_logreport(self, report):  # type: ignore[no-untyped-def]
-        self.seconds[report.nodeid] = self.seconds.get(report.nodeid, 0) + report.duration
-
-    def pytest_sessionfinish(self) -> None:
-        self.coverage.stop()
-        data = self.coverage.get_data()
-        lines = {
-            str(Path(name).relative_to(ROOT)): {
-                line: [test for test in tests if test]
-                for line, tests in data.contexts_by_lineno(name).items()
-            }
-            for name in data.measured_files()
-        }
-        self.out.write_text(json.dumps({"lines": lines, "seconds": self.seconds}), encoding="utf-8")
-
-
-def _state(room: str) -> str:
-    """Return a short text that changes with our source files and with the tests of a room."""
-    found = hashlib.sha256()
-    for folder in ("src/shedbook", *ROOMS[room][1]):
-        for path in sorted((ROOT / folder).rglob("*.py")):
-            found.update(str(path).encode() + path.read_bytes())
-    return found.hexdigest()[:12]
-
-
-def record_of(room: str) -> dict:  # type: ignore[type-arg]
-    """Return what was recorded of a room's tests, recorded now if they or our source files have changed."""
-    KEPT.mkdir(parents=True, exist_ok=True)
-    out = KEPT / f"{room}-{_state(room)}.json"
-    if not out.exists():
-        child = _in_child(lambda: run_tests(list(ROOMS[room][1]), None, Recorder(out)))
-        status = waited(child, 3600)
-        if status != 0:
-            out.unlink(missing_ok=True)
-            sys.exit(f"The tests of {room} end with {status} although nothing is changed.")
-    return json.loads(out.read_text(encoding="utf-8"))
-
-
-def tests_for(fault: Fault, record: dict) -> list[str]:  # type: ignore[type-arg]
-    """Return the tests that run the line of a fault, or else its module; the shortest first.
-
-    The longest are left out where all together would take more than `_MOST_EXPECTED` seconds.
-    """
-    lines = record["lines"].get(str(fault.path.relative_to(ROOT)), {})
-    named = lines.get(str(fault.line), [])
-    if not named:
-        named = {test for tests in lines.values() for test in tests}
-    if not named:  # a table: its lines are run once, before any test
-        named = record["seconds"]
-    chosen, spent = [], 0.0
-    for test in sorted(named, key=lambda test: (record["seconds"].get(test, 0), test)):
-        spent += record["seconds"].get(test, 0)
-        if chosen and spent > _MOST_EXPECTED:
-            break
-        chosen.append(test)
-    return chosen
-
-
-class Chosen:
-    """A plug-in of pytest that runs only some of the tests collected, in a given order."""
+class Asked:
+    """A plug-in of pytest that runs some of the tests collected, in a given order."""
 
     def __init__(self, tests: Sequence[str]) -> None:
         self.place = {test: number for number, test in enumerate(tests)}
 
-    def pytest_collection_modifyitems(self, items):  # type: ignore[no-untyped-def]
+    def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
+        """Leave the tests that are asked."""
         items[:] = sorted(
             (item for item in items if item.nodeid in self.place), key=lambda item: self.place[item.nodeid]
         )
 
 
-def is_found(fault: Fault, record: dict) -> bool:  # type: ignore[type-arg]
-    """Say whether a test fails with the fault."""
-    tests = tests_for(fault, record)
-    text = fault.text()
-    if not tests or not text:
-        return False
-    expected = sum(record["seconds"].get(test, 0) for test in tests)
-    files = sorted({test.partition("::")[0] for test in tests})
-    changed = Changed(module_of(fault.path), fault.path, text)
-    child = _in_child(lambda: run_tests(files, changed, Chosen(tests)))
-    return waited(child, min(_MOST_SECONDS, max(_LEAST_SECONDS, 5 * expected))) != 0
+class Server:
+    """A plug-in of pytest that, once the tests are read, plants one fault after the other in forks."""
+
+    def __init__(self, tasks: Sequence[Task], report: Callable[[Task, int | None], None]) -> None:
+        self.tasks, self.report = tasks, report
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """Plant the faults in place of running the tests."""
+        items = {item.nodeid: item for item in session.items}
+        for task in self.tasks:
+            asked = [items[test] for test in task.tests if test in items]
+
+            def plant(task: Task = task, asked: list[pytest.Item] = asked) -> int:
+                return int(ask(asked)) if exchanged(task.fault.path, task.text) else _NOWHERE
+
+            self.report(task, waited(in_child(plant, 5 * task.expected + 10), 20 * task.expected + 60))
+        return True
+
+
+def work_through(tasks: Sequence[Task], folders: Sequence[str], kept: Path, end: float) -> int:
+    """Plant faults in the order in which they were drawn until the time is over; write each outcome."""
+
+    def report(task: Task, status: int | None) -> None:
+        if status != 99:
+            with kept.open("a", encoding="utf-8") as file:
+                file.write(json.dumps({"name": task.name, "status": status}) + "\n")
+        if time.monotonic() > end:
+            os._exit(0)
+
+    for first in range(0, len(tasks), _BATCH):
+        batch = tasks[first : first + _BATCH]
+        _exchange_all([task for task in batch if not task.as_read], folders, report, end)
+        known = outcomes(kept, (task.name for task in batch))
+        for task in batch:
+            if task.as_read or known.get(task.name) == _NOWHERE:
+                child = in_child(partial(planted_as_read, task), 5 * task.expected + 30)
+                report(task, waited(child, 20 * task.expected + 90))
+    return 0
+
+
+def _exchange_all(
+    tasks: Sequence[Task], folders: Sequence[str], report: Callable[[Task, int | None], None], end: float
+) -> None:
+    """Plant the faults whose code can be exchanged, all in forks of one process that reads the tests once."""
+    if tasks:
+        server = Server(tasks, report)
+        served = in_child(lambda: int(pytest.main([*_QUIET, *folders], plugins=[server])))
+        waited(served, max(30.0, end + 120 - time.monotonic()))
+    if time.monotonic() > end:
+        os._exit(0)
+
+
+# The whole.
+
+
+def record_of(room: str) -> Record:
+    """Return what was recorded of a room's tests, recorded now if they or its modules have changed."""
+    folders, tests = ROOMS[room]
+    out = KEPT / f"{room}-{_state((*(f'src/shedbook/{one}' for one in folders), *tests))}.json"
+    if not out.exists():
+        status = waited(
+            in_child(lambda: int(pytest.main([*_QUIET, *ROOMS[room][1]], plugins=[Recorder(out)]))), 3600
+        )
+        if status != 0:
+            out.unlink(missing_ok=True)
+            sys.exit(f"The tests of {room} end with {status} although nothing is changed.")
+    return read_record(out)
+
+
+def outcomes(kept: Path, names: Iterable[str]) -> dict[str, int | None]:
+    """Return the last status of each of these faults by its name."""
+    rows = kept.read_text(encoding="utf-8").splitlines() if kept.exists() else []
+    found = {row["name"]: row["status"] for row in map(json.loads, rows)}
+    return {name: found[name] for name in names if name in found}
 
 
 def interval(found: int, of: int) -> tuple[float, float]:
@@ -339,45 +280,99 @@ def interval(found: int, of: int) -> tuple[float, float]:
     return middle - half, middle + half
 
 
-def _difference(fault: Fault) -> str:
-    old = fault.path.read_text(encoding="utf-8").splitlines()
-    rows = difflib.unified_diff(old, fault.text().splitlines(), lineterm="", n=0)
-    return "\n".join(["  " + row for row in rows if row[:1] in "+-" and row[:3] not in ("+++", "---")])
+def told(room: str, faults: dict[str, Fault], statuses: dict[str, int | None]) -> Iterator[str]:
+    """Yield what survives, and the share that was found."""
+    for name in sorted(
+        (name for name, status in statuses.items() if status == 0 and name not in EQUIVALENT),
+        key=faults.__getitem__,
+    ):
+        fault = faults[name]
+        yield f"{name} survives: {fault.where()} {fault.operator}\n{fault.difference()}"
+    same = sum(name in EQUIVALENT for name in statuses)
+    found, done = sum(status != 0 for status in statuses.values()), len(statuses) - same
+    slow = sum(status is None for status in statuses.values())
+    if done:
+        low, high = interval(found, done)
+        share = f"{found / done:.0%} ({low:.0%} to {high:.0%})"
+        yield f"{room}: {found} of {done} found, {share}, {slow} of them too slow; {same} more change nothing"
+
+
+def tasks_of(faults: dict[str, Fault], texts: dict[str, str], record: Record, whole: bool) -> Iterator[Task]:
+    """Yield what is to be done for each fault."""
+    for name, fault in faults.items():
+        tests, expected = chosen(fault, record, _MOST_EXPECTED, all_of_room=whole)
+        direct = record.tests_of(fault)
+        yield Task(name, fault, texts[name], tests, expected, as_read=not direct or "" in direct)
+
+
+def name_of(fault: Fault, text: str) -> str:
+    """Return a name that a fault keeps as long as its module stays as it is."""
+    return hashlib.sha256(f"{fault.where()}{text}".encode()).hexdigest()[:8]
+
+
+def drawn_once(room: str, count: int, seed: int) -> tuple[dict[str, Fault], dict[str, str]]:
+    """Return the faults of a draw by their names, and the changed texts; kept while our source files stay."""
+    folders = ROOMS[room][0]
+    out = KEPT / f"{room}-{seed}-{count}-{_state([f'src/shedbook/{one}' for one in folders])}.draw.json"
+    if not out.exists():
+        rows = [(str(one.path), *one[1:], one.text()) for one in drawn(folders, count, seed)]
+        out.write_text(json.dumps(rows), encoding="utf-8")
+    faults, texts = {}, {}
+    for path, *rest, text in json.loads(out.read_text(encoding="utf-8")):
+        fault = Fault(Path(path), *rest)
+        name = name_of(fault, text)
+        faults[name], texts[name] = fault, text
+    return faults, texts
+
+
+def _state(folders: Iterable[str]) -> str:
+    """Return a short text that changes with the modules under some folders."""
+    found = hashlib.sha256()
+    for folder in folders:
+        for path in sorted((ROOT / folder).rglob("*.py")):
+            found.update(str(path).encode() + path.read_bytes())
+    return found.hexdigest()[:12]
 
 
 def main() -> None:
     """Plant the faults of one room and print what came of it."""
-    parser = argparse.ArgumentParser(description=__doc__)
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawTextHelpFormatter)
     parser.add_argument("room", choices=ROOMS)
     parser.add_argument("--count", type=int, default=300)
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--only", type=int, default=None, help="plant only the fault of this number")
+    parser.add_argument("--jobs", type=int, default=2)
+    parser.add_argument("--minutes", type=float, default=8)
+    parser.add_argument("--survivors", action="store_true", help="ask again those that survived")
+    parser.add_argument("--all", action="store_true", help="ask all tests of the room")
+    parser.add_argument("--told", action="store_true", help="plant nothing, tell what is known")
     options = parser.parse_args()
+    end = time.monotonic() + 60 * options.minutes
     os.chdir(ROOT)
-    os.environ["SHEDBOOK_EXAMPLES"] = "the same each time"
+    os.environ["SHEDBOOK_EXAMPLES"] = "planted faults"
     sys.path[:0] = [str(ROOT / "src"), str(ROOT / "tests")]
-    for name in ("pytest", "hypothesis", "mido", "numpy"):
-        importlib.import_module(name)
-    faults = drawn(ROOMS[options.room][0], options.count, options.seed)
-    record = record_of(options.room)
-    wanted = [one for number, one in enumerate(faults) if options.only in (None, number)]
+    sys.dont_write_bytecode = True
+    KEPT.mkdir(parents=True, exist_ok=True)
     signal.signal(signal.SIGTERM, lambda number, frame: sys.exit(1))
-    found = done = 0
-    try:
-        for fault in wanted:
-            killed = is_found(fault, record)
-            found, done = found + killed, done + 1
-            if not killed:
-                where = f"{fault.path.relative_to(ROOT / 'src' / 'shedbook')}:{fault.line}"
-                print(
-                    f"{faults.index(fault)} survives: {where} {fault.operator}\n{_difference(fault)}",
-                    flush=True,
-                )
-    finally:
-        if done:
-            low, high = interval(found, done)
-            share = f"{found / done:.0%} ({low:.0%} to {high:.0%})"
-            print(f"{options.room}, seed {options.seed}: {found} of {done} found, {share}", flush=True)
+    _, folders = ROOMS[options.room]
+    faults, texts = drawn_once(options.room, options.count, options.seed)
+    kept = KEPT / f"{options.room}-{options.seed}-{options.count}.jsonl"
+    if not options.told:
+        record, known = record_of(options.room), outcomes(kept, faults)
+        wanted = {
+            name: fault
+            for name, fault in faults.items()
+            if (known.get(name, 1) == 0 if options.survivors else name not in known)
+            and name not in EQUIVALENT
+        }
+        tasks = list(tasks_of(wanted, texts, record, options.all))
+        for name in ("mido", "numpy", "scipy"):
+            importlib.import_module(name)
+        shares = [tasks[job :: options.jobs] for job in range(options.jobs)]
+        children = [in_child(partial(work_through, share, folders, kept, end)) for share in shares]
+        for child in children:
+            waited(child, max(60.0, end + 180 - time.monotonic()))
+    for line in told(options.room, faults, outcomes(kept, faults)):
+        print(line)
 
 
 if __name__ == "__main__":

@@ -11,7 +11,10 @@ import os
 import resource
 import sys
 from collections import Counter
+from multiprocessing import forkserver
 from pathlib import Path
+
+import pytest
 
 ROOT = Path(__file__).resolve().parents[1]
 _HEAVIEST = 12
@@ -31,6 +34,7 @@ class Meter:
         self.files: Counter[str] = Counter()
 
     def pytest_runtest_logfinish(self, nodeid: str) -> None:
+        """Add what the test took to its file."""
         now = _seconds()
         self.files[nodeid.partition("::")[0]] += now - self.begun  # type: ignore[assignment]
         self.tests += 1
@@ -39,12 +43,11 @@ class Meter:
 
 def measured(folder: str) -> None:
     """Run the tests of a folder and print its row."""
-    import pytest
-
     meter, started = Meter(), _seconds()
     quiet = os.dup(1)
     os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
     status = pytest.main(["-q", "-p", "no:xdist", "-p", "no:cacheprovider", folder], plugins=[meter])
+    forkserver._forkserver._stop()  # type: ignore[attr-defined]  # so that what its workers took is counted
     os.dup2(quiet, 1)
     heavy = ", ".join(
         f"{Path(name).relative_to(folder)} {spent:.0f}" for name, spent in meter.files.most_common(_HEAVIEST)

@@ -1,8 +1,12 @@
 """Small manuscripts to build, and the command to build them with."""
 
+import contextlib
+import io
 import subprocess
 import sys
 from pathlib import Path
+
+from shedbook.cli.main import main
 
 TITLES = ("Low tide", "Half past the pier", "Salt and rope")
 
@@ -44,5 +48,16 @@ def command(*arguments: object) -> list[str]:
 
 
 def run(*arguments: object) -> subprocess.CompletedProcess[str]:
-    """Run shedbook to its end."""
+    """Run the command to its end in this process; what it starts by itself are processes of their own."""
+    out, err, words = io.StringIO(), io.StringIO(), [str(one) for one in arguments]
+    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+        try:
+            status = main(words)
+        except SystemExit as stop:
+            status = int(stop.code or 0)
+    return subprocess.CompletedProcess(words, status, out.getvalue(), err.getvalue())
+
+
+def run_apart(*arguments: object) -> subprocess.CompletedProcess[str]:
+    """Run the command to its end in a process of its own."""
     return subprocess.run(command(*arguments), capture_output=True, text=True, timeout=120, check=False)

@@ -45,6 +45,18 @@ def test_an_unknown_verb_ends_with_status_2(capsys: pytest.CaptureFixture[str]) 
     assert "bild" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize(
+    ("typed", "near"),
+    [(["chek"], "check"), (["bild"], "build"), (["build", "--jobz"], ""), (["zzzz"], "")],
+)
+def test_the_nearest_verb_is_named(typed: list[str], near: str, capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as stop:
+        main(typed)
+    said = capsys.readouterr().err
+    assert stop.value.code == 2
+    assert (f'Did you mean "{near}"?' in said) if near else "Did you mean" not in said
+
+
 def test_an_error_shows_place_picture_and_mend() -> None:
     error = NotationError("“h5” is not a note.", hint="Write a letter a to g.").at(
         Place("phrases/04.toml", 7, 5, bar=2, beat="3½", excerpt="1/8 h5 f", width=2)

@@ -6,8 +6,9 @@ from fractions import Fraction
 
 import pytest
 
-from shedbook.phrase.beaming import tuplets_and_beams
+from shedbook.phrase.beaming import starts_of, tuplets, tuplets_and_beams
 from shedbook.phrase.line_text import parse_line
+from shedbook.phrase.model import Value
 from shedbook.theory.metre import Metre
 
 
@@ -30,6 +31,7 @@ BEAMS = [
     pytest.param("4/4", "1/8t c4 d e 1/8 f g 1/2 a", [(0, 3), (3, 5)], id="triplets show the beat"),
     pytest.param("3/4", "1/8 c4 d e f g a", [(0, 6)], id="six eighths in 3/4 together"),
     pytest.param("3/4", "1/4 c4 1/8 d e f g", [(1, 3), (3, 5)], id="otherwise 3/4 by the beat"),
+    pytest.param("3/4", "1/8 c4 d - e f g", [(0, 2), (4, 6)], id="a rest in 3/4, so by the beat"),
     pytest.param("6/8", "1/8 c4 d e f g a", [(0, 3), (3, 6)], id="6/8 in two halves"),
     pytest.param("6/8", "1/16 c4 d e f g a 1/8 b c5 d", [(0, 6), (6, 9)], id="sixteenths in 6/8 as well"),
     pytest.param("5/4", "1/8 c4 d e f g a b c5 d e", [(0, 6), (6, 10)], id="5/4 as three and two"),
@@ -63,7 +65,15 @@ TUPLETS = [
         id="long and short go on to the beat",
     ),
     pytest.param("1/8t c4 - e 1/4 f 1/2 g", [(0, 3)], id="a rest inside"),
+    pytest.param("1/4t c4 d e f g a", [(0, 3), (3, 6)], id="two quarter triplets"),
+    pytest.param("1/8 c4 1/4t d 1/8t e 1/8 f 1/2 g", [(1, 3)], id="long and short off the beat"),
 ]
+
+
+def test_a_tuplet_that_the_bar_cuts_off_has_what_there_is() -> None:
+    for before in (0, 1):
+        values = (*[Value(4)] * before, *[Value(8, 0, 3, 2)] * 2)
+        assert tuplets(values, starts_of(values, Fraction(0))) == [(before, before + 2)]
 
 
 @pytest.mark.parametrize(("line", "expected"), TUPLETS)

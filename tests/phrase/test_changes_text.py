@@ -69,6 +69,8 @@ CHANGES_ERRORS = [
     pytest.param("C F@3 G@2", "G@2", 1, "no later than", "in order", id="backwards"),
     pytest.param("C | F@2 G@2", "G@2", 2, "no later than", "in order", id="two at one place"),
     pytest.param("C F@x", "@x", 1, '"x" is not a beat', "G7@4.5", id="not a beat"),
+    pytest.param("C7 F@x", "@x", 1, '"x" is not a beat', "G7@4.5", id="not a beat, farther on"),
+    pytest.param("F@3 G@4", "F@3", 1, "F starts on beat 3.", "N.C.", id="the first chord is named"),
     pytest.param("C F@", "@", 1, "beat is missing", "G7@4", id="no beat"),
     pytest.param("F@3 | C", "F@3", 1, "no chord on beat 1", "N.C.", id="nothing sounds at first"),
 ]
@@ -79,6 +81,12 @@ def test_changes_error(text: str, meant: str, bar: int | None, message: str, hin
     with pytest.raises(NotationError) as caught:
         parse_changes(text, COMMON)
     _check(caught.value, text, meant, bar, message, hint)
+
+
+def test_an_example_divides_the_bar_as_far_as_beats_go() -> None:
+    with pytest.raises(NotationError) as caught:
+        parse_changes("C F G", Metre(5, 4))
+    assert '"C F@2 G@3"' in caught.value.hint
 
 
 def test_the_offset_of_a_chord_symbol_that_cannot_be_read() -> None:
@@ -108,6 +116,7 @@ BEATS = [
     ("4", "4"),
     ("9/2", "4.5"),
     ("17/4", "4.25"),
+    ("9/8", "1.125"),
     ("14/3", "4+2/3"),
     ("65/16", "4.0625"),
     ("33/32", "1+1/32"),
@@ -180,6 +189,12 @@ def test_scales_error(text: str, meant: str, bar: int, message: str, hint: str) 
     with pytest.raises(NotationError) as caught:
         parse_scales(text, changes, bars)
     _check(caught.value, text, meant, bar, message, hint)
+
+
+def test_scales_where_no_chord_starts_are_refused() -> None:
+    changes, _ = parse_changes("C", COMMON)
+    with pytest.raises(NotationError, match="Bar 2 has 0 chords, but scales for 1"):
+        parse_scales("ionian | ionian", changes, 2)
 
 
 def test_a_scale_over_no_chord_needs_its_own_root() -> None:

@@ -32,6 +32,11 @@ def test_only_a_free_feel_has_no_tempo() -> None:
     assert [row.name for row in FEELS if not row.steady] == ["free"]
 
 
+def test_swung_feels_are_played_long_and_short() -> None:
+    """Common practice: of a triplet the long eighth has two thirds."""
+    assert feel_row("waltz").eighths == feel_row("swing").eighths == (2, 1)
+
+
 def test_how_long_the_long_eighth_is() -> None:
     """Common practice: swing, shuffle and ballads by triplets, nearly even when fast, even in Latin."""
     ratios = {row.name: row.eighths for row in FEELS}

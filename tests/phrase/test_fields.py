@@ -7,6 +7,7 @@ import pytest
 from shedbook.errors import ChordSymbolError, ManuscriptError, NotationError, ReadError
 from shedbook.phrase.fields import FIELD_NAMES, fields_from_phrase, phrase_from_fields
 from shedbook.phrase.tables.feels import FEELS
+from shedbook.phrase.tables.fields import FIELDS
 from shedbook.theory.metre import Metre
 
 PHRASE: dict[str, Any] = {
@@ -27,6 +28,14 @@ def test_what_holds_when_a_key_is_missing() -> None:
     assert (str(phrase.key), phrase.key_inferred) == ("C minor", True)
     assert phrase.scales == (None,) * 4
     assert (phrase.commentary, phrase.id, phrase.silence) == ("", "", ())
+
+
+def test_two_keys_must_stand() -> None:
+    """Source: docs/manuscript.md."""
+    assert {row.name for row in FIELDS if row.needed} == {"changes", "line"}
+    for name in ("changes", "line"):
+        with pytest.raises(ManuscriptError, match=rf"^This phrase has no {name}\.$"):
+            phrase_from_fields({key: value for key, value in PHRASE.items() if key != name})
 
 
 def test_every_key() -> None:

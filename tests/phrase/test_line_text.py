@@ -246,3 +246,17 @@ def test_an_unfinished_tuplet_counts_its_values(line: str, said: str) -> None:
     with pytest.raises(NotationError, match="beats long") as caught:
         parse_line(line, Metre(4, 4))
     assert said in f"{caught.value.message} {caught.value.hint}"
+
+
+def test_a_bar_line_before_any_note_is_passed_over_only_at_the_very_start() -> None:
+    with pytest.raises(NotationError, match="Bar 1 is empty"):
+        parse_line("1/4 | c5 d e f", COMMON)
+
+
+def test_a_missing_bar_line_is_named_only_where_whole_bars_stand_in_one() -> None:
+    with pytest.raises(NotationError) as two:
+        parse_line("1/4 c5 d e f g a b c6", COMMON)
+    assert 'as long as 2 bars, and a bar line is missing: write "|" before "g"' in two.value.hint
+    with pytest.raises(NotationError) as more:
+        parse_line("1/4 c5 d e f g a b c6 d", COMMON)
+    assert "bar line is missing" not in more.value.hint

@@ -10,6 +10,7 @@ from shedbook.errors import ManuscriptError, ReadError
 from shedbook.phrase.changes_text import parse_changes, print_changes
 from shedbook.phrase.fields import fields_from_phrase, phrase_from_fields, read_key
 from shedbook.phrase.line_text import parse_line, print_line
+from shedbook.phrase.other_ways import meant, meant_chord
 from shedbook.theory.metre import Metre
 
 FOUR = Metre()
@@ -94,3 +95,31 @@ def test_a_pick_up_may_have_the_same_signs(typed: str, length: str) -> None:
 def test_a_long_word_is_refused_at_once(word: str) -> None:
     with pytest.raises(ReadError):
         parse_line(f"1/4 {word}", FOUR)
+
+
+@pytest.mark.parametrize(
+    ("word", "hint"),
+    [
+        ("bc5", 'comes after it: "cb5"'),
+        ("#c", 'comes after it: "c#"'),
+        ("bc", 'divides them: "b c"'),
+        ("C13", ""),
+    ],
+)
+def test_what_a_word_meant(word: str, hint: str) -> None:
+    found = meant(word)
+    assert (found is None) == (hint == "")
+    assert found is None or hint in found.hint
+
+
+@pytest.mark.parametrize(
+    ("symbol", "message", "hint"),
+    [
+        ("C,", '"C," ends with ",".', 'write "C".'), ("Dm7;", '"Dm7;" ends with ";".', 'write "Dm7".'),
+        ("C–G7", '"C–G7" runs chords together.', 'divides them: "C G7".'), ("C-Hq", "", ""),
+    ],
+)  # fmt: skip
+def test_what_a_symbol_meant(symbol: str, message: str, hint: str) -> None:
+    found = meant_chord(symbol)
+    assert (found is None) == (message == "")
+    assert found is None or (message in found.message and hint in found.hint)

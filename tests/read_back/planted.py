@@ -158,10 +158,60 @@ def wrong_chord_symbol(svg: str, dice: Random) -> str | None:
     return _with_letter(_put(svg, match, match[0].replace(name, f"sb{ord(other):x}")), other)
 
 
+_ARTICULATION = re.compile(r'<use href="#s(E4A[0-5])" x="(-?\d+)" y="(-?\d+)"/>')
+_GHOST = re.compile(r'(<use href="#sE26A"[^>]*/>)(<use href="#sE26B"[^>]*/>)')
+_STROKE = re.compile(
+    r'<path d="M(-?\d+) (-?\d+)(c[^"]*)" fill="none" stroke="currentColor" stroke-width="24"[^>]*>'
+)
+_DEGREE = re.compile(
+    r'<use href="#(sa3[0-9]|sm266[df])" transform="translate\((-?\d+) (-?\d+)\)scale\((\.27|\.329)\)"/>'
+)
+
+
+def wrong_mark(svg: str, dice: Random) -> str | None:
+    """Spoil an accent, a dot, a dash, a bracket of a ghost note, a fall or a scoop.
+
+    It is taken away, put to another note or another place, or turned into another one.
+    """
+    match = _pick(dice.choice((_ARTICULATION, _GHOST, _STROKE)), svg, dice)
+    if match is None:
+        return None
+    way = dice.randrange(3)
+    if match.re is _GHOST:
+        return _put(svg, match, ("", match[1], match[2])[way])
+    if way == 0:
+        return _put(svg, match, "")
+    x, y = (int(match[2]), int(match[3])) if match.re is _ARTICULATION else (int(match[1]), int(match[2]))
+    if match.re is _STROKE:
+        moved = f"M{x + dice.choice((-400, 400))} {y}" if way == 1 else f"M{x} {y + dice.choice((-180, 180))}"
+        return _put(svg, match, match[0].replace(f"M{x} {y}", moved))
+    if way == 1:
+        return _put(svg, match, match[0].replace(f'x="{x}"', f'x="{x + dice.choice((-400, 400))}"'))
+    kinds = ("E4A0", "E4A2", "E4A4") if match[1] in ("E4A0", "E4A2", "E4A4") else ("E4A1", "E4A3", "E4A5")
+    other = dice.choice([one for one in kinds if one != match[1]])
+    return _with_music(_put(svg, match, match[0].replace(match[1], other)), other)
+
+
+def wrong_degree(svg: str, dice: Random) -> str | None:
+    """Put another figure into a degree, turn or drop its accidental, or drop a figure."""
+    match = _pick(_DEGREE, svg, dice)
+    if match is None:
+        return None
+    if match[1] in ("sm266d", "sm266f"):
+        other = "sm266f" if match[1] == "sm266d" else "sm266d"
+        turned = match[0].replace(match[1], other) if f'id="{other}"' in svg and dice.random() < 0.5 else ""
+        return _put(svg, match, turned)
+    others = [name for name in re.findall(r'id="(sa3[0-9])"', svg) if name != match[1]]
+    put = match[0].replace(match[1], dice.choice(others)) if others and dice.random() < 0.7 else ""
+    return _put(svg, match, put)
+
+
 PLANTS: dict[str, Plant] = {
     "accidental": wrong_accidental,
     "head": wrong_head,
     "beam": wrong_beam,
     "tie": wrong_tie,
     "chord symbol": wrong_chord_symbol,
+    "mark": wrong_mark,
+    "degree": wrong_degree,
 }

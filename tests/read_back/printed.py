@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 
+from shedbook.analysis.account import account
+from shedbook.book.ground.words import EN
 from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.settings.pages import MarkChoice
 from shedbook.book.manuscript.source import PhraseText
+from shedbook.book.scores.study import Studied, marks_of
 from shedbook.editions.instruments.edition import edition_named
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.editions.keys.reader_keys import phrase_keys
@@ -15,8 +20,9 @@ from shedbook.editions.reader_part import reader_parts
 from shedbook.editions.spelling.courtesy_accidentals import courtesies
 from shedbook.engrave.drawing.score_drawing import draw, draw_all
 from shedbook.engrave.notation.score_style import ScoreStyle
+from shedbook.engrave.notation.study_marks import NO_STUDY_MARKS, StudyMarks
 from shedbook.phrase.model import Phrase
-from shedbook.read_back.comparison import Mismatch, bar_lengths, mismatches
+from shedbook.read_back.comparison import Mismatch, bar_lengths, degree_mismatches, mismatches
 from shedbook.read_back.reading import ReadScore, read_score
 from shedbook.read_back.svg_ink import ink_of_svg
 
@@ -37,6 +43,9 @@ HARD = (
     ("compound", "C7 | F7 | Bb7", "6/8", "", "1/8 c4 d e f g a | 1/4. - c5 | 1/4 d5 1/8 e 1/8 f 1/4 -"),
     ("double accidentals", "Cb7 | F#7#9/A# | G7b9b13", "4/4", "",
      "1/4 cb4 bbb ebb fb | 1/4 c##5 b# a## g# | 1/8 f f# f g gb g# g a"),
+    ("marks", "C7 | Eb7 | F7", "4/4", "",
+     "1/8 c4.accent d.staccato e.tenuto f.ghost gb5.ghost a.fall bb.scoop c.accent.staccato | 1/4 eb4.scoop "
+     "db5.fall 1/2 g.accent.fall | + 1/4 1/8 a.ghost ab.accent.scoop 1/4 b6.tenuto c4.accent.tenuto"),
     ("duplets", "C7", "6/8", "", "1/8(2:3) c4 d 1/8(4:3) e f g a"),
 )  # fmt: skip
 """Invented lines: title, changes, metre, pick-up, line."""
@@ -50,6 +59,7 @@ class Printed:
     phrase: Phrase
     signature: bool = False
     courtesy: str = COURTESY
+    under: Mapping[int, str] = field(default_factory=dict)
 
     def read(self, svg: str = "") -> ReadScore:
         """Read the picture, or another in its place."""
@@ -59,7 +69,11 @@ class Printed:
         """Return what is wrong with the picture, or with another in its place."""
         key = self.phrase.key if self.signature else None
         reminders = courtesies(self.phrase, self.courtesy, signature=key)
-        return mismatches(self.read(svg), self.phrase, signature=self.signature, reminders=reminders)
+        score = self.read(svg)
+        return [
+            *mismatches(score, self.phrase, signature=self.signature, reminders=reminders),
+            *degree_mismatches(score, self.phrase, self.under),
+        ]
 
 
 def hard_phrase(title: str) -> Phrase:
@@ -69,10 +83,15 @@ def hard_phrase(title: str) -> Phrase:
     return PhraseText(fields | ({"pickup": row[3]} if row[3] else {})).phrase()
 
 
-def printed(phrase: Phrase, *, signature: bool = False, clef: str = "G2") -> Printed:
-    """Draw a phrase."""
+def printed(phrase: Phrase, *, signature: bool = False, clef: str = "G2", degrees: bool = False) -> Printed:
+    """Draw a phrase, with the degree of every note where that is wanted."""
     style = ScoreStyle(clef=clef, signature=signature, courtesy=COURTESY)
-    return Printed(draw(phrase, style=style).svg, phrase, signature)
+    marks = _degrees(phrase) if degrees else NO_STUDY_MARKS
+    return Printed(draw(phrase, marks, style).svg, phrase, signature, under=marks.under)
+
+
+def _degrees(phrase: Phrase) -> StudyMarks:
+    return marks_of(Studied(phrase, account(phrase)), MarkChoice(scales=False, sparse=False), EN)
 
 
 @cache

@@ -1,4 +1,4 @@
-"""Two hundred wrong glyphs in scores that were right before: of a hundred 99 must be found (our own aim).
+"""Hundreds of wrong glyphs in scores that were right before: of a hundred 99 must be found (our own aim).
 
 Names of keys stand on the pages and not in scores: `tests/book/reading_back` plants those.
 """
@@ -13,8 +13,9 @@ _EACH = 40
 _SEED = 2
 
 
-def test_of_two_hundred_wrong_glyphs_99_in_a_hundred_are_found() -> None:
+def test_of_wrong_glyphs_99_in_a_hundred_are_found() -> None:
     scores = [*demo_scores((2, 11, 23), ("C", "Eb", "F#")), *(printed(hard_phrase(row[0])) for row in HARD)]
+    scores += [printed(hard_phrase(name), degrees=True) for name in ("marks", "ties", "double accidentals")]
     assert [one.wrong() for one in scores] == [[]] * len(scores)
     dice = Random(_SEED)
     planted, missed = 0, []
@@ -34,5 +35,5 @@ def test_of_two_hundred_wrong_glyphs_99_in_a_hundred_are_found() -> None:
                 found = True
             if not found:
                 missed.append((kind, score.phrase.title, str(score.phrase.key)))
-    assert planted == 200
-    assert len(missed) <= 2, missed
+    assert planted == 7 * _EACH
+    assert len(missed) <= planted // 100, missed

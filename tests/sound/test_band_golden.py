@@ -24,7 +24,7 @@ CHANGES = "Dm7 | G7 | Cmaj7 | A7"
 DRUMS = {
     51: "ride", 53: "bell", 42: "closed hat", 46: "open hat", 44: "foot hat", 70: "shaker", 38: "snare/tap",
     40: "brush", 37: "rim", 36: "kick", 41: "low surdo", 43: "high surdo", 47: "mid tom", 48: "high tom",
-    49: "crash",
+    49: "crash", 62: "conga slap", 63: "conga",
 }  # fmt: skip
 NOTES = ["C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"]
 

@@ -227,3 +227,16 @@ def test_functions_stand_on_the_degrees_that_their_names_say() -> None:
     for move in MOVES:
         assert semitones_said(move.source)[:2] == [move.first, move.second], move.source
     assert min(row.weight for row in FITS) == min(row.weight for row in MOVES) == 1
+
+
+@pytest.mark.parametrize(
+    ("tonic", "symbols", "name"),
+    [
+        (6, "B7", "F#"), (6, "Cb7", "Gb"), (6, "E7", "F#"), (6, "Fb7", "Gb"), (6, "Cb7 D#m7", "Gb"),
+        (6, "B7 Ebm7", "F#"), (6, "Db7 B7", "Gb"), (1, "Ab7", "Db"), (1, "G#7", "C#"), (8, "Gb7", "Ab"),
+    ],
+)  # fmt: skip
+def test_a_tonic_takes_its_name_from_its_chords(tonic: int, symbols: str, name: str) -> None:
+    """The chord that says most of a key names it: I, V, ii, IV and so on. Spelling: common practice."""
+    sounding = [one for symbol in symbols.split() if (one := heard(parse_chord(symbol)))]
+    assert str(tonic_name(tonic, sounding, "major")) == name

@@ -163,9 +163,9 @@ def test_a_minor_iii_says_whether_it_goes_to_vi(following: str, words: str) -> N
 def test_the_reasons_name_the_coming_third() -> None:  # common practice
     half_whole, altered, fifth_mode = choices("F7b9", "Bbm7")
 
-    assert "D, is the major third of the coming B flat" in half_whole.reason
-    assert "D flat is the minor third of the coming B flat" in altered.reason
-    assert "D flat, is the coming minor third" in fifth_mode.reason
+    assert "D, is the major third of the coming B♭" in half_whole.reason
+    assert "D♭ is the minor third of the coming B♭" in altered.reason
+    assert "D♭, is the coming minor third" in fifth_mode.reason
 
 
 def test_a_diminished_chord_that_climbs_is_the_dominant_without_its_root() -> None:  # common practice
@@ -185,9 +185,11 @@ def test_the_harmonic_minor_of_a_diminished_chord_starts_a_half_step_above(symbo
 
 def test_the_coming_chord_gives_its_own_name_to_the_scale() -> None:
     assert str(choices("F##dim7", "G#m7")[1].scale) == "G# harmonic minor"
+    assert all("coming C sharp" not in one.reason for one in choices("G#7b9", "Dbm"))
+    assert "coming D flat" in choices("G#7b9", "Dbm")[1].reason
 
 
-@pytest.mark.parametrize(("symbol", "words"), [("Abdim7", "D flat, E and G"), ("Ebdim7", "A flat, B and D")])
+@pytest.mark.parametrize(("symbol", "words"), [("Abdim7", "D♭, E and G"), ("Ebdim7", "A♭, B and D")])
 def test_a_reason_calls_a_note_as_its_scale_does(symbol: str, words: str) -> None:
     best = choices(symbol)[0]
     assert words in best.reason
@@ -318,7 +320,7 @@ def test_what_a_scale_serves_is_read_from_the_same_table() -> None:
 
 @pytest.mark.parametrize(
     ("name", "spoken"),
-    [("Eb", "E flat"), ("F#", "F sharp"), ("D", "D"), ("F##", "G"), ("Abb", "G"), ("B##", "C sharp")],
+    [("Eb", "E♭"), ("F#", "F♯"), ("D", "D"), ("F##", "G"), ("Abb", "G"), ("B##", "C♯")],
 )
 def test_note_names_in_words(name: str, spoken: str) -> None:
     assert spoken_name(NoteName.parse(name)) == spoken
@@ -347,3 +349,8 @@ def test_the_notes_may_ask_for_scales_that_the_context_does_not_offer() -> None:
     assert FIFTH_MODE in asked
     assert offered.isdisjoint(asked)
     assert by_notes(parse_chord("N.C.")) == ()
+
+
+def test_a_scale_only_when_named_must_be_known() -> None:
+    with pytest.raises(TableError, match='The scale "nowhere" stands in'):
+        check_scales(SCALES, ROWS, FALLBACKS, (*ONLY_WHEN_NAMED, "nowhere"))

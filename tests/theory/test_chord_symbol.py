@@ -438,3 +438,27 @@ def test_nothing_has_a_degree_over_no_chord() -> None:
 )  # fmt: skip
 def test_the_degree_of_a_note(symbol: str, note: str, degree: str) -> None:
     assert parse_chord(symbol).degree_of(NoteName.parse(note).pitch_class) == degree
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [("Cm7#5", "Cm7#5"), ("Cm#5", "Cm(#5)"), ("Cm6#5", "Cm6#5"), ("Cmmaj7#5", "Cm(maj7)(#5)")],
+)
+def test_a_minor_chord_with_a_raised_fifth_keeps_it(typed: str, printed: str) -> None:  # our own form
+    chord = parse_chord(typed)
+    assert canonical(chord) == printed
+    assert "#5" in parse_chord(printed).degrees
+
+
+@pytest.mark.parametrize(
+    ("typed", "start", "end", "hint"),
+    [
+        ("C7#12", 2, 5, "Alterations are"), ("C7#3", 2, 4, "A minor third is written m"),
+        ("cm7", 0, 1, 'A root is a capital letter: "Cm7".'), ("Hm7", 0, 1, "There is no H here"),
+    ],
+)  # fmt: skip
+def test_where_a_symbol_is_not_understood(typed: str, start: int, end: int, hint: str) -> None:
+    with pytest.raises(ChordSymbolError) as caught:
+        parse_chord(typed)
+    assert (caught.value.start, caught.value.end) == (start, end)
+    assert hint in caught.value.hint

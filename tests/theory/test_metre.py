@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from fractions import Fraction
 
 import pytest
@@ -85,3 +86,23 @@ def test_a_beat_in_words_can_be_read_back(beat: Fraction) -> None:
 def test_what_are_no_words_for_a_beat(words: str) -> None:
     with pytest.raises(ValueError, match=r"[Ii]nvalid"):
         beat_from_words(words)
+
+
+@pytest.mark.parametrize(
+    ("text", "groups"),
+    [
+        ("2/4", (2,)), ("3/4", (3,)), ("4/4", (2, 2)), ("5/4", (3, 2)), ("6/4", (3, 3)), ("7/4", (4, 3)),
+        ("2/2", (1, 1)), ("3/2", (1, 1, 1)), ("4/2", (2, 2)), ("3/8", (3,)), ("5/8", (3, 2)), ("6/8", (3, 3)),
+        ("7/8", (4, 3)), ("9/8", (3, 3, 3)), ("12/8", (3, 3, 3, 3)),
+    ],
+)  # fmt: skip
+def test_the_usual_division_of_each_metre(text: str, groups: tuple[int, ...]) -> None:
+    """Common practice, as Gould 2011 groups beats (from memory)."""
+    assert Metre.parse(text).groups == groups
+
+
+def test_parts_of_a_beat_have_their_sign() -> None:
+    """Unicode's vulgar fractions, by their names in the standard's own table."""
+    for sign in "½⅓⅔¼¾⅙⅚⅛⅜⅝⅞":
+        part = Fraction(unicodedata.numeric(sign)).limit_denominator(8)
+        assert beat_words(1 + part) == f"1{sign}"

@@ -5,10 +5,11 @@ from __future__ import annotations
 import argparse
 import importlib
 import keyword
+import re
 from types import ModuleType
-from typing import NamedTuple
+from typing import NamedTuple, NoReturn
 
-from shedbook.errors import TableError
+from shedbook.errors import TableError, nearest
 
 
 class Verb(NamedTuple):
@@ -30,6 +31,10 @@ VERBS = (
     Verb("play", "hear one phrase with a trio, or write it as a sound file"),
     Verb("export", "write phrases for other programs: MusicXML, MIDI, MEI, pictures"),
     Verb("import", "bring phrases in from MusicXML or MIDI files"),
+    Verb("find", "look for phrases in a folder of books: by melody, changes, scale, level, words"),
+    Verb("twins", "list phrases of a folder of books that are nearly the same"),
+    Verb("gaps", "say what a folder of books lacks"),
+    Verb("errata", "list what changed between two editions of a manuscript"),
     Verb("chord", "the tones of a chord symbol and the scales that go with it"),
     Verb("scale", "the notes of a scale and the chords it serves"),
     Verb("changes", "what a row of chords does: key, functions, progressions, scales"),
@@ -79,6 +84,19 @@ def verb_module(verb: str) -> ModuleType:
     return module
 
 
+class Parser(argparse.ArgumentParser):
+    """A parser that adds the nearest name to what it says of one that it does not know."""
+
+    def error(self, message: str) -> NoReturn:
+        """Print what is wrong and end with status 2."""
+        found = _NOT_AMONG.search(message)
+        near = nearest(found[1], re.findall(r"[\w-]+", found[2])) if found else ""
+        super().error(f"{message}\n{near}" if near else message)
+
+
+_NOT_AMONG = re.compile(r"invalid choice: '([^']*)' \(choose from (.*)\)")
+
+
 def parser_of(verb: str) -> argparse.ArgumentParser:
     """Return the argument parser of one verb; for "" that of the command itself."""
     parser, verbs = parsers(verb)
@@ -90,7 +108,7 @@ def parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.Argu
 
     Only the parser of `verb` has its arguments, so that no other module has to be loaded.
     """
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="shedbook",
         description=_ABOUT,
         epilog=_START,
@@ -98,7 +116,7 @@ def parsers(verb: str) -> tuple[argparse.ArgumentParser, dict[str, argparse.Argu
     )
     parser.add_argument("--version", action="store_true", help="print the version and stop")
     verbs = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs", prog="shedbook")
-    subs = {}
+    subs: dict[str, argparse.ArgumentParser] = {}
     for row in VERBS:
         # The line of a verb in the list of verbs is also the description in its own help.
         sub = subs[row.name] = verbs.add_parser(

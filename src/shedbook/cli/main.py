@@ -12,7 +12,7 @@ import sys
 from collections.abc import Sequence
 
 from shedbook.cli.known_verbs import parsers, verb_module
-from shedbook.errors import ShedbookError, TableError
+from shedbook.errors import BuildError, ShedbookError, TableError
 
 FULL_DISK = frozenset((errno.ENOSPC, errno.EDQUOT))
 """The numbers of the errors by which an operating system says that a disk is full."""
@@ -46,16 +46,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         status: int = verb_module(options.verb).run(options)
         sys.stdout.flush()
     except ShedbookError as error:
-        if getattr(options, "json", False):
-            # With --json standard output holds one JSON document even where nothing could be read.
-            from shedbook.cli.batch import print_json
-            from shedbook.cli.error_text import error_item
-
-            asked = " ".join(argument for argument in arguments[1:] if argument != "--json")
-            print_json([error_item(error, asked)])
-        from shedbook.cli.error_text import error_text
-
-        print(error_text(error), file=sys.stderr)
+        _tell(error, arguments, as_json=getattr(options, "json", False))
         return 1
     except KeyboardInterrupt:
         print("shedbook: stopped.", file=sys.stderr)
@@ -72,6 +63,19 @@ def main(argv: Sequence[str] | None = None) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
     return status
+
+
+def _tell(error: ShedbookError, arguments: Sequence[str], *, as_json: bool) -> None:
+    """Print what went wrong, every place of it; with --json standard output still holds one JSON document."""
+    from shedbook.cli.error_text import error_item, error_text
+
+    every = (*error.errors, error) if isinstance(error, BuildError) else (error,)
+    if as_json:
+        from shedbook.cli.batch import print_json
+
+        asked = " ".join(argument for argument in arguments[1:] if argument != "--json")
+        print_json([error_item(one, asked) for one in every])
+    print("\n\n".join(error_text(one) for one in every), file=sys.stderr)
 
 
 if __name__ == "__main__":

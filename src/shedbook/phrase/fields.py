@@ -166,8 +166,7 @@ def _text(fields: Mapping[str, object], field: str) -> str:
 def _needed(fields: Mapping[str, object], field: str) -> str:
     """Return the text of a key that must not be missing."""
     if field not in fields:
-        said = "a line" if field == "line" else field
-        raise ManuscriptError(f"This phrase has no {said}.", hint=f"Write {field} = {_EXAMPLES[field]}")
+        raise ManuscriptError(f"This phrase has no {field}.", hint=f"Write {field} = {_EXAMPLES[field]}")
     return _text(fields, field)
 
 

@@ -52,7 +52,6 @@ class LineReader:
         tie: whether a "+" waits for its value.
         opens: how many opening brackets wait for their note.
         open_slurs: the offsets and the place of each slur that is open.
-        bar_started: the offset where the bar in hand starts.
         bar_line_last: whether the last word was a bar line.
     """
 
@@ -72,7 +71,6 @@ class LineReader:
     tie: bool = False
     opens: int = 0
     open_slurs: list[tuple[int, int, Place]] = field(default_factory=list)
-    bar_started: int = 0
     bar_line_last: bool = False
 
     def __post_init__(self) -> None:
@@ -224,10 +222,8 @@ class LineReader:
     def _take_bar_line(self) -> None:
         """Read a bar line; one at the very start of the line says nothing."""
         if not self.events and not self.bars and not self.text[: self.start].strip():
-            self.bar_started = self.end
             return
         self._end_bar()
-        self.bar_started = self.end
 
     def _end_bar(self) -> None:
         """Close the bar in hand, which must add up."""

@@ -19,8 +19,10 @@ _LONGEST_HOOK = 2.2
 class Written:
     """One written note or rest; `step` is the diatonic step, C4 being 28, None for a rest.
 
-    `sign` is the accidental it shows, in half steps, or None; `bracketed` says that the sign is in brackets.
-    `part` is 4 for a quarter; `stem` its abscissa, `tip` its far end and `beam` the number of its beam group.
+    `sign` is the accidental it shows, in half steps, or None, `sign_x` where that stands, and
+    `bracketed` whether in brackets.
+    `marks` are how it is played. `part` is 4 for a quarter; `stem` its abscissa, `tip` its far end and `beam`
+    the number of its beam group.
     """
 
     x: float
@@ -30,11 +32,13 @@ class Written:
     small: bool = False
     dots: int = 0
     sign: int | None = None
+    sign_x: float = 0.0
     bracketed: bool = False
     stem: float | None = None
     tip: float = 0.0
     beam: int = -1
     tuplet: tuple[int, int] | None = None
+    marks: frozenset[str] = frozenset()
 
 
 @dataclass(slots=True)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
 from shedbook.errors import ChordSymbolError
-from shedbook.phrase.model import ChangeAt, Phrase, Sounding, sounding_notes
+from shedbook.phrase.model import MARKS, ChangeAt, Phrase, Sounding, sounding_notes
 from shedbook.read_back.reading import ReadBar, ReadNote, ReadPitch, ReadScore
 from shedbook.read_back.written_notes import HEAD_WIDTH
 from shedbook.theory.chord import Chord
@@ -20,6 +20,9 @@ from shedbook.theory.pitch import Pitch
 _ASTRAY = 1.6
 """How far a chord symbol may begin from what stands on its beat, in staff spaces."""
 
+
+_UNDER = 1.3
+"""How far from the middle of its head the middle of a degree may stand, in staff spaces."""
 
 _SET_FREELY = str.maketrans(
     {"(": "", ")": "", ",": "", "♭": "b", "♯": "#", "△": "Δ", "∆": "Δ", "º": "°", "˚": "°", "∅": "ø"}
@@ -59,9 +62,9 @@ def mismatches(
 ) -> list[Mismatch]:
     """Return where a score does not say what a phrase has, from the first bar to the last.
 
-    Pitches with their spelling, places and lengths of struck notes, grace notes, the length of each bar, the
-    metre, the key signature and the chord symbols are compared. A symbol has to mean the phrase's chord and
-    to have its letters.
+    Pitches with their spelling, places, lengths and marks of struck notes, grace notes, the length of each
+    bar, the metre, the key signature and the chord symbols are compared. A symbol has to mean the phrase's
+    chord and to have its letters.
 
     Args:
         score: the score as it was read.
@@ -143,7 +146,13 @@ def _difference(phrase: Phrase, expected: Sounding, found: ReadNote) -> tuple[st
     read = " ".join(str(pitch) for pitch in found.grace)
     if grace != read:
         return f"the grace notes {grace or 'none'}", read or "none"
+    if found.marks != set(expected.marks):
+        return f"{expected.pitch} with {_marks(expected.marks)}", _marks(found.marks)
     return None
+
+
+def _marks(marks: Collection[str]) -> str:
+    return " and ".join(mark for mark in MARKS if mark in marks) or "no mark"
 
 
 def _slurs(phrase: Phrase, score: ReadScore) -> Iterator[Mismatch]:
@@ -225,7 +234,34 @@ def _is_astray(phrase: Phrase, change: ChangeAt, x: float, bar: ReadBar) -> bool
     return False
 
 
-# Tablature and scales.
+# Degrees, tablature and scales.
+
+
+def degree_mismatches(score: ReadScore, phrase: Phrase, under: Mapping[int, str]) -> Iterator[Mismatch]:
+    """Yield the degrees under notes that are other than they should be, missing, too many or astray.
+
+    Args:
+        score: the score as it was read.
+        phrase: the phrase that it should show.
+        under: by struck note the degree that should stand under it.
+    """
+    struck = [(bar, note) for bar in score.bars for note in bar.notes]
+    notes = sounding_notes(phrase)
+    if len(struck) != len(notes):
+        return
+    left = {id(bar): list(bar.degrees) for bar in score.bars}
+    for index, ((bar, read), note) in enumerate(zip(struck, notes, strict=True)):
+        here = [one for one in left[id(bar)] if abs(one.x - read.x - HEAD_WIDTH / 2) < _UNDER]
+        nearest = min(here, key=lambda one: abs(one.x - read.x - HEAD_WIDTH / 2), default=None)
+        wanted = under.get(index, "")
+        if wanted and nearest is not None:
+            left[id(bar)].remove(nearest)
+        if wanted and (nearest is None or nearest.text != wanted):
+            said = nearest.text if nearest is not None else "nothing"
+            yield Mismatch(note.bar, note.beat, f"the degree {wanted} under {note.pitch}", said)
+    for number, bar in zip((bar.number for bar in phrase.bars), score.bars, strict=False):
+        for one in left[id(bar)]:
+            yield Mismatch(number, Fraction(1), "no further degree", one.text)
 
 
 def tab_mismatches(

@@ -61,8 +61,20 @@ class Dot(NamedTuple):
     y: float
 
 
+class Curve(NamedTuple):
+    """A curved stroke, such as a fall: where it begins and where it ends."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+
+
+Mark = Glyph | Stroke | Area | Arc | Dot | Curve
+
+
 @dataclass(slots=True)
 class Ink:
     """The ink of one score in the order in which it was drawn."""
 
-    marks: list[Glyph | Stroke | Area | Arc | Dot] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)

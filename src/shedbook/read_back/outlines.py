@@ -13,7 +13,7 @@ from hashlib import blake2b
 from itertools import pairwise
 from typing import NamedTuple
 
-from shedbook.read_back.ink import Arc, Area, Dot, Glyph, Stroke
+from shedbook.read_back.ink import Arc, Area, Curve, Dot, Glyph, Mark, Stroke
 from shedbook.read_back.tables.chord_signs import CHORD_SIGNS
 from shedbook.read_back.tables.glyph_shapes import GLYPH_SHAPES
 
@@ -147,9 +147,7 @@ def svg_glyph(data: str) -> tuple[str, str]:
     return glyph_of(runs) or ("?", shape_digest(runs))
 
 
-def marks_of(
-    runs: Sequence[Subpath], place: Placement, *, filled: bool, pen: float
-) -> Iterator[Glyph | Stroke | Area | Arc | Dot]:
+def marks_of(runs: Sequence[Subpath], place: Placement, *, filled: bool, pen: float) -> Iterator[Mark]:
     """Yield the marks of a path that is no glyph of the table.
 
     Args:
@@ -168,7 +166,9 @@ def marks_of(
             yield _curve(run, points)
         elif filled and len(points) > 2:
             yield Area(tuple(points))
-        elif pen and not run.curved:
+        elif pen and run.curved:
+            yield Curve(*points[0], *points[-1])
+        elif pen:
             ends = points + points[:1] if run.closed else points
             for (x1, y1), (x2, y2) in pairwise(ends):
                 yield Stroke(x1, y1, x2, y2, pen * abs(place.scale_x))

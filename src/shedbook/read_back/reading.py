@@ -11,7 +11,9 @@ from types import MappingProxyType
 
 from shedbook.read_back.beams import Written
 from shedbook.read_back.chord_symbols import ReadSymbol, symbols_of
+from shedbook.read_back.degrees import ReadDegree, degrees_of
 from shedbook.read_back.ink import Ink
+from shedbook.read_back.playing_marks import GHOST, give_marks
 from shedbook.read_back.staves import System, UnreadableError, systems_of
 from shedbook.read_back.tablature import ReadFret, frets_of
 from shedbook.read_back.tuplets_and_ties import Tie, mark_tuplets, quarters_of, ties_of
@@ -52,6 +54,7 @@ class ReadNote:
         sign: the accidental that it shows, in half steps, or None.
         bracketed: whether that stands in brackets.
         grace: the grace notes before it.
+        marks: how it is played: "accent", "staccato", "tenuto", "ghost", "fall", "scoop".
     """
 
     pitch: ReadPitch
@@ -61,6 +64,7 @@ class ReadNote:
     sign: int | None = None
     bracketed: bool = False
     grace: tuple[ReadPitch, ...] = ()
+    marks: frozenset[str] = frozenset()
 
 
 @dataclass(slots=True)
@@ -69,7 +73,7 @@ class ReadBar:
 
     `whole_rest` says that it holds nothing but a whole rest, which lasts as long as any bar. `symbols` are
     the chord symbols over it, `anchors` pairs of a place in quarters and the x of what stands there. `system`
-    counts from 0. `frets` are the figures of tablature under it.
+    counts from 0. `frets` are the figures of tablature under it, `degrees` those of the degrees.
     """
 
     system: int
@@ -79,6 +83,7 @@ class ReadBar:
     symbols: list[ReadSymbol] = field(default_factory=list)
     anchors: list[tuple[Fraction, float]] = field(default_factory=list)
     frets: list[ReadFret] = field(default_factory=list)
+    degrees: list[ReadDegree] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -131,6 +136,7 @@ class _Reader:
         for number, system in enumerate(self._systems):
             written = written_system(system)
             mark_tuplets(system, written)
+            give_marks(system, written)
             if written.metre is not None:
                 self._score.metre = written.metre
                 self._full = Fraction(4 * written.metre[0], max(1, written.metre[1]))
@@ -169,14 +175,20 @@ class _Reader:
             start = end
         self._place_symbols(first, written, symbols_of(system))
         for fret in frets_of(system):
-            place = sum(1 for end in written.bar_lines if end <= fret.x)
-            self._score.bars[min(first + place, len(self._score.bars) - 1)].frets.append(fret)
+            self._bar_at(first, written, fret.x).frets.append(fret)
+        for degree in degrees_of(system):
+            self._bar_at(first, written, degree.x).degrees.append(degree)
         for fault in written.faults:
             bar = sum(1 for end in written.bar_lines if end < fault.x)
             self._score.faults.append((first + min(bar, max(0, len(written.bar_lines) - 1)), fault.says))
         left_over = [note for note in main if not written.bar_lines or note.x > written.bar_lines[-1]]
         if left_over:
             self._fault("notes stand after the last bar line")
+
+    def _bar_at(self, first: int, written: WrittenSystem, x: float) -> ReadBar:
+        """Return the bar of a system in which something under its staff stands."""
+        place = sum(1 for end in written.bar_lines if end <= x)
+        return self._score.bars[min(first + place, len(self._score.bars) - 1)]
 
     def _place_symbols(self, first: int, written: WrittenSystem, symbols: Sequence[ReadSymbol]) -> None:
         bars = self._score.bars[first:]
@@ -233,11 +245,16 @@ class _Reader:
         if tied and last is not None and last.pitch.step == note.step:
             if note.sign is not None and note.sign != last.pitch.alteration:
                 self._fault("a tied note shows another accidental than the note before it")
+            if (GHOST in last.marks) != (GHOST in note.marks):
+                self._fault("some heads of a tied note stand in brackets and some do not")
             last.quarters += length
+            last.marks |= note.marks
             return
         if tied:
             self._fault("a tie joins notes of two pitches")
-        read = ReadNote(self._pitch(note), place, length, note.x, note.sign, note.bracketed, grace)
+        read = ReadNote(
+            self._pitch(note), place, length, note.x, note.sign, note.bracketed, grace, note.marks
+        )
         bar.notes.append(read)
         self._last = read
 

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from shedbook.read_back.ink import Arc, Area, Dot, Glyph, Ink, Stroke
+from shedbook.read_back.ink import Arc, Area, Curve, Dot, Glyph, Ink, Mark, Stroke
 
 CLEFS = {"E050": 32, "E052": 25, "E05C": 28, "E062": 24, "E064": 17}
 """The clefs by SMuFL code point: the diatonic step (C4 is 28) on the line on which each stands."""
@@ -35,6 +35,7 @@ class System:
     areas: list[Area] = field(default_factory=list)
     arcs: list[Arc] = field(default_factory=list)
     dots: list[Dot] = field(default_factory=list)
+    curves: list[Curve] = field(default_factory=list)
 
     def step_at(self, y: float) -> float:
         """Return the diatonic step at a height, C4 being 28; whole numbers are lines and spaces."""
@@ -51,8 +52,8 @@ def systems_of(ink: Ink) -> list[System]:
     Raises:
         UnreadableError: if a clef has no staff of five lines at even distances.
     """
-    groups: list[list[Glyph | Stroke | Area | Arc | Dot]] = []
-    early: list[Glyph | Stroke | Area | Arc | Dot] = []
+    groups: list[list[Mark]] = []
+    early: list[Mark] = []
     for mark in ink.marks:
         if isinstance(mark, Glyph) and mark.font == "music" and mark.name in CLEFS:
             groups.append([mark])
@@ -65,12 +66,18 @@ def systems_of(ink: Ink) -> list[System]:
     return [_system(group) for group in groups]
 
 
-def _system(marks: list[Glyph | Stroke | Area | Arc | Dot]) -> System:
+def _system(marks: list[Mark]) -> System:
     clef = marks[0]
     if not isinstance(clef, Glyph):
         raise UnreadableError("a system does not begin with its clef")
     space = _EM_SPACES * clef.size
     left, right, top = _staff((mark for mark in marks if isinstance(mark, Stroke)), space)
+    return _measured(marks, clef, space, (left, right, top))
+
+
+def _measured(marks: list[Mark], clef: Glyph, space: float, staff: tuple[float, float, float]) -> System:
+    """Return the ink of a system in staff spaces; the staff is given by its ends and its top line."""
+    left, right, top = staff
 
     def x_of(x: float) -> float:
         return (x - left) / space
@@ -91,10 +98,14 @@ def _system(marks: list[Glyph | Stroke | Area | Arc | Dot]) -> System:
             )
         elif isinstance(mark, Area):
             found.areas.append(Area(tuple((x_of(x), y_of(y)) for x, y in mark.points)))
-        elif isinstance(mark, Arc):
-            found.arcs.append(Arc(x_of(mark.x1), y_of(mark.y1), x_of(mark.x2), y_of(mark.y2)))
-        else:
+        elif isinstance(mark, Dot):
             found.dots.append(Dot(x_of(mark.x), y_of(mark.y)))
+        else:
+            ends = (x_of(mark.x1), y_of(mark.y1), x_of(mark.x2), y_of(mark.y2))
+            if isinstance(mark, Arc):
+                found.arcs.append(Arc(*ends))
+            else:
+                found.curves.append(Curve(*ends))
     return found
 
 

@@ -146,7 +146,7 @@ def _signs(found: WrittenSystem, system: System, music: Sequence[Glyph], size: f
             head = min(heads, key=lambda note: note.x)
             if head.sign is not None:
                 found.faults.append(Fault(sign.x, "a note has two accidentals"))
-            head.sign = SIGNS[sign.name]
+            head.sign, head.sign_x = SIGNS[sign.name], sign.x
             head.bracketed = any(abs(one.y - sign.y) < 0.3 and 0 < sign.x - one.x < 1.2 for one in brackets)
         elif sign.x < first and not small:
             found.signature.append((round(system.step_at(sign.y)), SIGNS[sign.name]))

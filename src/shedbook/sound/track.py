@@ -6,40 +6,52 @@ encoded and tagged. One synthesis serves every format of a track.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+import contextlib
+import threading
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
+from shedbook.errors import SoundError
 from shedbook.phrase.model import Phrase
 from shedbook.sound.arranging.arrangement import Order, arrange
 from shedbook.sound.audio.file_tags import Chapter, Tags, tagged
 from shedbook.sound.audio.loudness import Levels
-from shedbook.sound.audio.sound_fonts import SoundFont
+from shedbook.sound.audio.sound_fonts import SoundFont, find_font
 from shedbook.sound.audio.synthesiser import Synth, synth_for
-from shedbook.sound.audio.tables.formats import TARGET_LUFS, FormatRow
+from shedbook.sound.audio.tables.formats import RATE_HZ, TARGET_LUFS, FormatRow
 from shedbook.sound.players.tables.drums import TOUCHES
 from shedbook.sound.score.midi_file import smf
 from shedbook.sound.score.performance import Performance, perform, to_ticks
+from shedbook.sound.score.tables.timing import ALTERNATES
 from shedbook.sound.score.written_score import COUNT, DRUMS
+from shedbook.sound.tables.clicks import STRUCK
 from shedbook.sound.tables.drum_keys import BRUSH_KIT
 
+if TYPE_CHECKING:
+    from shedbook.sound.audio.rendering import AudioFile
+
 _DRUM_BANK = 128
+_LOOP_SECONDS = 600
+"""How long a loop goes round that is played at once, unless it is stopped."""
 
 
 @dataclass(frozen=True, slots=True)
 class Sound:
     """How tracks are to sound: the author's SoundFont or None, loudness in LUFS, bass and piano on sides.
 
-    `without` are players that are left out.
+    `without` are players that are left out, `count` says how tracks are counted in (`tables.clicks.COUNTS`).
     """
 
     font: Path | None = None
     lufs: float = TARGET_LUFS
     sides: bool = False
     without: tuple[str, ...] = ()
+    count: str = STRUCK
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +89,7 @@ def _touched(performance: Performance, touch: Mapping[tuple[int, int], int]) -> 
                 replace(
                     note,
                     velocity=min(
-                        127, max(1, note.velocity * touch.get((part.program, note.midi), 100) // 100)
+                        127, max(1, note.velocity * touch.get((part.program, _usual(note.midi)), 100) // 100)
                     ),
                 )
                 for note in part.notes
@@ -90,15 +102,41 @@ def _touched(performance: Performance, touch: Mapping[tuple[int, int], int]) -> 
     return replace(performance, parts=parts)
 
 
+def _usual(key: int) -> int:
+    """Return the key of a drum of which another is an alternate."""
+    return next((usual for usual, (other, _, _) in ALTERNATES.items() if other == key), key)
+
+
 def chapters_of(performance: Performance) -> tuple[Chapter, ...]:
-    """Return a chapter for each key of a track that goes through several; none for a track in one key."""
+    """Return a chapter for each key of a track that goes through several, or each tempo of one that grows.
+
+    A track in one key at one tempo has none.
+    """
     if len(performance.keys) < 2:
-        return ()
+        return _tempo_chapters(performance)
     starts = [performance.seconds_at(to_ticks(at.start)) for at in performance.keys]
     ends = [*starts[1:], performance.seconds]
     return tuple(
         Chapter(start, end, str(at.key), at.key)
         for at, start, end in zip(performance.keys, starts, ends, strict=True)
+    )
+
+
+def _tempo_chapters(performance: Performance) -> tuple[Chapter, ...]:
+    """Return a chapter from each tempo of a track on, the first from the beginning."""
+    later = performance.later
+    if not later:
+        return ()
+    starts = [performance.seconds_at(row.tick) for row in later]
+    first_bpm = round(later[0].tempo_bpm * later[0].tempo_us / performance.tempo_us)
+    first = Chapter(0.0, starts[0], f"{first_bpm} beats a minute")
+    ends = [*starts[1:], performance.seconds]
+    return (
+        first,
+        *(
+            Chapter(start, end, f"{row.tempo_bpm} beats a minute")
+            for row, start, end in zip(later, starts, ends, strict=True)
+        ),
     )
 
 
@@ -122,7 +160,9 @@ def samples_of(
     # Loaded here: MIDI needs neither NumPy's nor libsndfile's help.
     from shedbook.sound.audio.rendering import rendered  # noqa: PLC0415
 
-    return rendered(performance, synth, sides=sound.sides, loop=loop, without=sound.without)
+    return rendered(
+        performance, synth, sides=sound.sides, loop=loop, without=sound.without, count=sound.count
+    )
 
 
 def audio_track(
@@ -139,10 +179,94 @@ def audio_track(
     return Track(tagged(made.content, row, tags), seconds, made.levels, tags.sound)
 
 
+def stem_audio(
+    performance: Performance, synth: Synth, sound: Sound, row: FormatRow, samples: NDArray[np.float32]
+) -> AudioFile:
+    """Return samples of some players as a file at the level that they have in the whole track.
+
+    Raises:
+        SoundError: if the whole cannot be rendered.
+    """
+    from shedbook.sound.audio.rendering import (  # noqa: PLC0415 - as above
+        kept_stems,
+        stem_file,
+        stem_gain,
+    )
+
+    stems = kept_stems(performance, synth, loop=False, count=sound.count)
+    return stem_file(samples, row, stem_gain(stems, sound.lufs, sides=sound.sides))
+
+
 def played_with(synth: Synth) -> str:
     """Return synthesiser and font as reports and tags say them."""
     licence = f" ({synth.font.licence})" if synth.font.licence else ""
     return f"{synth.name} with {synth.font.name}{licence}"
+
+
+@dataclass(frozen=True, slots=True)
+class LiveTrack:
+    """A track that is heard while it is made: `pieces` of 16 bit, stereo, at 48 kHz, so many frames."""
+
+    pieces: Iterator[bytes]
+    frames: int
+    seconds: float
+    played_with: str
+
+
+def live_track(phrases: Phrase | Sequence[Phrase], order: Order, sound: Sound) -> LiveTrack:
+    """Return a track that can be heard before it is whole, its loudness estimated. A loop goes round.
+
+    Raises:
+        SoundError: if nothing can sound.
+        UnknownNameError: if the order names an instrument that is in no table.
+    """
+    from shedbook.sound.audio.live import live  # noqa: PLC0415 - as above
+    from shedbook.sound.audio.rendering import frames_of  # noqa: PLC0415 - as above
+
+    loading = _Loading(sound.font)
+    performance = performance_of(phrases, order, font=find_font(sound.font))
+    synth = loading.synth()
+    if order.loop:
+        return _round_and_round(performance, synth, sound)
+    heard = live(performance, synth, sound.lufs, sides=sound.sides, without=sound.without, count=sound.count)
+    frames = frames_of(performance, tail=True)
+    return LiveTrack(map(_bytes_of, heard), frames, performance.seconds, played_with(synth))
+
+
+class _Loading:
+    """Loads the synthesiser with its font while the players are still choosing what they play."""
+
+    def __init__(self, font: Path | None) -> None:
+        self._font = font
+        self._thread = threading.Thread(target=self._load, daemon=True)
+        self._thread.start()
+
+    def _load(self) -> None:
+        with contextlib.suppress(SoundError):  # said where it is asked for
+            synth_for(self._font)
+
+    def synth(self) -> Synth:
+        """Return it once it is there.
+
+        Raises:
+            SoundError: if none is there.
+        """
+        self._thread.join()
+        return synth_for(self._font)
+
+
+def _round_and_round(performance: Performance, synth: Synth, sound: Sound) -> LiveTrack:
+    """Return a loop that begins anew at its end, for so long as somebody practises at one thing."""
+    from shedbook.sound.audio.levelling import levelled  # noqa: PLC0415 - as above
+
+    once = levelled(samples_of(performance, synth, sound, loop=True), sound.lufs).samples
+    times = max(1, round(_LOOP_SECONDS * RATE_HZ / len(once)))
+    pieces = (_bytes_of(once) for _ in range(times))
+    return LiveTrack(pieces, times * len(once), times * performance.seconds, played_with(synth))
+
+
+def _bytes_of(samples: NDArray[np.float32]) -> bytes:
+    return np.asarray(np.rint(samples * np.float32(32767)), "<i2").tobytes()
 
 
 def make(phrases: Phrase | Sequence[Phrase], order: Order, row: FormatRow, tags: Tags, sound: Sound) -> Track:

@@ -46,7 +46,7 @@ _WHOLE_SCALE = 7
 """A scale with as many notes has room for everything that a chord names."""
 
 _BLANK = re.compile(r"\{(=?)([^{}]+)\}")
-_ACCIDENTAL_WORDS = MappingProxyType({0: "", 1: " sharp", -1: " flat"})
+_ACCIDENTAL_SIGNS = MappingProxyType({0: "", 1: "♯", -1: "♭"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -300,9 +300,9 @@ def _coming(chord: Chord, context: Context) -> NoteName:
 
 
 def spoken_name(name: NoteName) -> str:
-    """Return a note name as it is spoken, such as "E flat" or "F sharp"; F double sharp is called "G"."""
+    """Return a note name as it stands in a text, such as "E♭" or "F♯"; F double sharp is called "G"."""
     plain = plain_name(name)
-    return f"{plain.letter}{_ACCIDENTAL_WORDS[plain.alteration]}"
+    return f"{plain.letter}{_ACCIDENTAL_SIGNS[plain.alteration]}"
 
 
 def _reason(reason: str, chord: Chord, context: Context, scale: Scale) -> str:

@@ -70,4 +70,4 @@ def test_a_tied_suspension_stands_on_the_beat_it_hangs_over() -> None:
     assert (landing.bar, landing.beat, landing.excuse) == (2, Fraction(1), "suspension")
     assert found.spans[landing.span].chord.text == "G7"
     assert found.notes[3].landing
-    assert any("hanging over" in sentence for sentence in explain(found))
+    assert any("hangs over" in sentence for sentence in explain(found))

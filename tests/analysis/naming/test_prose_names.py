@@ -45,7 +45,10 @@ def up(text: str, by: Interval = TONE_UP) -> str:
     def call(found: NameInProse) -> NoteName:
         return found.name + by
 
-    return renamed_prose(text, call, lambda name: name_words(name, ENGLISH))
+    def spoken(name: NoteName, natural: bool) -> str:
+        return name_words(name, ENGLISH) + "♮" * natural
+
+    return renamed_prose(text, call, spoken)
 
 
 @pytest.mark.parametrize(
@@ -54,12 +57,12 @@ def up(text: str, by: Interval = TONE_UP) -> str:
         ("B flat falls to A.", "C falls to B."),
         ("An A, then a G.", "A B, then an A."),
         ("The F minor chord over Bbm7 and E♭7.", "The G minor chord over Cm7 and F7."),
-        ("E natural, the third of C.", "F sharp, the third of D."),
-        ("A natural, the #11.", "B natural, the #11."),
+        ("E natural, the third of C.", "F♯, the third of D."),
+        ("A natural, the #11.", "B♮, the #11."),
         ("F7/A, then G7.", "G7/B, then A7."),
         ("On the {G} string play G.", "On the G string play A."),
         ("Both Ds.", "Both Es."),
-        ("B♭ and E.", "C and F#."),
+        ("B♭ and E.", "C and F♯."),
         ("All the B flats are short.", "All the Cs are short."),
     ],
 )

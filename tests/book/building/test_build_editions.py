@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -52,15 +53,15 @@ def two(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_each_edition_names_the_keys_for_its_reader(two: Path) -> None:
     concert, bflat = (text_of(two / "out" / f"tides-{name}.pdf") for name in ("concert", "bflat"))
     assert "Concert edition" in concert
-    assert "B flat edition" in bflat
+    assert re.search(r"B\s*♭ edition", bflat)
     assert "a major second above concert pitch" in bflat
     assert "Minor ii–V–i in C" in concert
     assert "Minor ii–V–i in D, concert C" in bflat
     beside = " ".join(bflat.split())  # in a narrow gutter the name stands under the word
-    assert "concert F sharp" in beside or "concert G flat" in beside
+    assert re.search(r"concert (F\s*♯|G\s*♭)", beside)
     assert "concert C" not in concert
     assert "G7♭9" in concert  # the explanation's chord
-    assert "A7♭9" in bflat
+    assert "A7♭9" in re.sub(r"\s+(?=[♭♯])|(?<=[♭♯])\s+(?=\d)", "", bflat)
     assert "G7♭9" not in bflat
 
 

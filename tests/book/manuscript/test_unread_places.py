@@ -7,7 +7,11 @@ from pathlib import Path
 import pytest
 
 from shedbook.book.manuscript.opening import open_manuscript
-from shedbook.book.manuscript.unread_places import unread_places
+from shedbook.book.manuscript.request import Request
+from shedbook.book.manuscript.unread_places import read_every_place, unread_places
+from shedbook.book.verbs.build import build
+from shedbook.book.verbs.explain import explain_file
+from shedbook.errors import BuildError, ReadError
 
 GOOD = "1/8 d4 f a c5 b4 a g e | 1/8 f4 g a b d5 f e d | 1/4 c5 g4 c e"
 
@@ -45,3 +49,32 @@ def test_all_places_are_found(
     found = places(tmp_path, changes, line, more)
     assert [one for one in found if one in expected] == found
     assert sorted(found) == sorted(expected)
+
+
+BROKEN = GOOD.replace("a c5", "h c5").replace("f e d", "f q d")
+
+
+def test_verbs_that_read_one_phrase_tell_every_place(tmp_path: Path) -> None:
+    places(tmp_path, "Dm7 | G7 | Cmaj7", BROKEN)
+    (source,) = open_manuscript(tmp_path).phrases
+    with pytest.raises(BuildError, match="2 places of “P” cannot be read") as raised:
+        read_every_place(source)
+    assert len(raised.value.errors) == 2
+    assert len(explain_file(tmp_path)) == 2
+
+
+def test_one_place_is_told_as_it_is(tmp_path: Path) -> None:
+    places(tmp_path, "Dm7 | G7 | Cmaj7", GOOD.replace("a c5", "h c5"))
+    (source,) = open_manuscript(tmp_path).phrases
+    with pytest.raises(ReadError, match='"h"'):
+        read_every_place(source)
+
+
+def test_a_build_tells_every_place(tmp_path: Path) -> None:
+    book = tmp_path / "book"
+    book.mkdir()
+    places(book, "Dm7 | G7 | Cmaj7", BROKEN)
+    with pytest.raises(BuildError) as raised:
+        build(Request(book, tmp_path / "out"))
+    found = [error for error in raised.value.errors if isinstance(error, ReadError)]
+    assert [error.place.bar for error in found if error.place] == [1, 2]

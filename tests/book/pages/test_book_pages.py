@@ -43,7 +43,7 @@ def test_scores_are_shared_out_evenly(
 
 @pytest.mark.parametrize(
     ("key", "words"),
-    [("C major", ("C", "major")), ("Bb minor", ("B flat", "minor")), ("F# minor", ("F sharp", "minor"))],
+    [("C major", ("C", "major")), ("Bb minor", ("B♭", "minor")), ("F# minor", ("F♯", "minor"))],
 )
 def test_keys_in_words(key: str, words: tuple[str, str]) -> None:
     assert EN.key(key) == words
@@ -125,15 +125,15 @@ def test_page_data_says_what_the_book_is() -> None:
     assert only.facts == ("Minor ii–V–i in C", "132 beats a minute, swing", "4/4")
     assert only.commentary == ("One line.", "Another.")
     assert [len(page) for page in only.pages] == [4, 4, 4]  # three or four keys a page
-    assert only.pages[0][2].tonic == "B flat"
+    assert only.pages[0][2].tonic == "B♭"
 
 
 @pytest.mark.parametrize(
     ("progression", "key", "fact"),
     [
-        ("iii–VI–ii–V", "Ab major", "iii–VI–ii–V in A flat major"),
+        ("iii–VI–ii–V", "Ab major", "iii–VI–ii–V in A♭ major"),
         ("backdoor ii–V", "E major", "Backdoor ii–V in E major"),
-        ("", "F# minor", "F sharp minor"),
+        ("", "F# minor", "F♯ minor"),
     ],
 )
 def test_facts_name_the_progression_and_the_key_that_is_read(progression: str, key: str, fact: str) -> None:
@@ -183,7 +183,7 @@ def test_progressions_are_printed_with_real_signs() -> None:
 @pytest.mark.parametrize(
     ("order", "keys", "written", "first"),
     [
-        pytest.param("fourths", TWELVE[5:] + TWELVE[:5], True, ["C", "F", "B flat"], id="named, from C"),
+        pytest.param("fourths", TWELVE[5:] + TWELVE[:5], True, ["C", "F", "B♭"], id="named, from C"),
         pytest.param("fifths", TWELVE[::-1], True, ["C", "G", "D"], id="another"),
         pytest.param(
             ("E", "A", "C"), ("E minor", "A minor", "C minor"), True, ["E", "A", "C"], id="the author's own"
@@ -214,7 +214,7 @@ def test_a_long_title_is_shortened_beside_its_score() -> None:
 def test_the_concert_key_stands_beside_the_readers() -> None:
     one = in_keys(phrase(), TWELVE, tuple("Bb minor" for _ in TWELVE))
     (page, *_) = first(page_data(BOOK, [one], proof=False)).pages
-    assert page[0].concert == "concert B flat"
+    assert page[0].concert == "concert B♭"
     (page, *_) = first(page_data(BOOK, [phrase()], proof=False)).pages
     assert page[0].concert == ""
 

@@ -17,8 +17,8 @@ ENGLISH = words_of("en")
     ("name", "title", "says"),
     [
         ("concert", "Concert edition", "Written as it sounds, for instruments in C"),
-        ("bflat", "B flat edition", "Written a major second above concert pitch"),
-        ("eflat", "E flat edition", "Written a major sixth above concert pitch"),
+        ("bflat", "B♭ edition", "Written a major second above concert pitch"),
+        ("eflat", "E♭ edition", "Written a major sixth above concert pitch"),
         ("f", "F edition", "Written a fifth above concert pitch"),
         ("bass", "Bass clef edition", "Written as it sounds"),
         ("tenor sax", "Tenor saxophone edition", "Written an octave and a major second above concert pitch"),
@@ -47,7 +47,7 @@ def test_every_edition_has_its_words() -> None:
     for edition in (*group_editions(), *(edition_for(one) for one in instruments())):
         said = edition_words(edition, ENGLISH)
         (advice,) = said.advice
-        assert said.title.isascii()  # the text fonts have no flat sign
+        assert " flat" not in said.title
         assert ("concert key" in advice) == edition.transposes
         if edition.transposes:
             assert "they are concert pitch" in edition_words(edition, ENGLISH, concert_words=True).advice[0]

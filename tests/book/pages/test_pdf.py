@@ -126,7 +126,7 @@ def test_every_figure_has_an_alternative_text(tags: list[tuple[str, str]]) -> No
     assert len(scores) == 3 * 13  # each phrase large, and in twelve keys
     assert all(figures)
     first = next(alt for alt in scores if alt.startswith("Low tide in C minor"))
-    assert "Bar 1, Dm7b5: eighth F 4, A flat 4, C 5, E flat 5, D 5, F 5, A flat 5, G 5." in first
+    assert "Bar 1, D m7 flat 5: eighth F 4, A flat 4, C 5, E flat 5, D 5, F 5, A flat 5, G 5." in first
 
 
 def test_headings_skip_no_level(tags: list[tuple[str, str]]) -> None:

@@ -22,6 +22,9 @@ GERMAN = {
     "note.B": "H",
     "note.Bb": "B",
     "note.flat": "{letter}es",
+    "short note.B": "H",
+    "short note.Bb": "B",
+    "short note.flat": "{letter}es",
     "mode.minor": "Moll",
     "numbers": "null eins zwei drei vier fünf sechs sieben acht neun zehn elf zwölf",
     "tens": "- - zwanzig dreißig",
@@ -95,9 +98,9 @@ def test_an_alternative_text_says_every_note_with_bar_and_chord() -> None:
     )  # fmt: skip
     assert score_text(phrase, EN) == (
         "Low tide in C minor, 4/4, 132 beats a minute, swing. Pick-up: quarter G 4. "
-        "Bar 1, G7b9: eighth B 4, D 5, eighth triplet F 5, A flat 5, G 5, "
+        "Bar 1, G 7 flat 9: eighth B 4, D 5, eighth triplet F 5, A flat 5, G 5, "
         "dotted quarter B flat 5, eighth rest. "
-        "Bar 2, Cm6: half note E flat 5, C 5. Bar 3, Cm6: tied quarter, dotted half note rest."
+        "Bar 2, C m6: half note E flat 5, C 5. Bar 3, C m6: tied quarter, dotted half note rest."
     )
 
 

@@ -21,7 +21,7 @@ def test_a_third_by_another_letter_is_found_with_its_mend() -> None:
     (finding,) = author_findings(account(phrase("1/4 g4 cb5 d f")))
     assert (finding.rule, finding.severity) == (STUMBLING, "advice")
     assert (finding.bar, finding.beat) == (1, Fraction(2))
-    assert finding.message == "C flat is printed as you typed it; a reader expects B here."
+    assert finding.message == "C♭ is printed as you typed it; a reader expects B here."
     assert "Write B" in finding.mend
 
 
@@ -33,7 +33,7 @@ def test_the_commentary_is_read_against_the_score() -> None:
     seen = account(phrase("1/4 g4 ab bb b", "A flat, then A sharp and B. C sharp never comes."))
     (finding,) = author_findings(seen)
     assert (finding.rule, finding.severity) == (CONTRADICTED, "warning")
-    assert finding.message == "The commentary says A sharp; the score has B flat."
+    assert finding.message == "The commentary says A♯; the score has B♭."
     assert (finding.bar, finding.beat) == (1, Fraction(3))
 
 
@@ -50,6 +50,6 @@ def test_braces_another_language_and_silence_quieten_it() -> None:
 def test_a_tension_of_the_chord_is_called_as_the_line_has_it() -> None:
     own = phrase("1/4 g4 g#4 bb b", "A flat is the flat nine.")
     messages = [one.message for one in author_findings(account(own)) if one.rule == CONTRADICTED]
-    assert messages == ["The commentary says A flat; the score has G sharp."]
+    assert messages == ["The commentary says A♭; the score has G♯."]
     quiet = account(replace(own, commentary="F, the seventh, is not played."))
     assert CONTRADICTED not in {one.rule for one in author_findings(quiet)}

@@ -77,8 +77,8 @@ def test_the_explanation_names_what_the_reader_sees() -> None:
         name: " ".join(reader_explanation(studied, placing_of(studied, KeyOrder(), edition_named(name)).home))
         for name in ("concert", "eflat")
     }
-    assert "Eb7#11 is climbed from E flat" in said["concert"]
-    assert "C7#11 is climbed from C" in said["eflat"]
+    assert "Start on E♭, the root of E♭7♯11" in said["concert"]
+    assert "Start on C, the root of C7♯11" in said["eflat"]
 
 
 @pytest.mark.parametrize(

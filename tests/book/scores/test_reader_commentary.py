@@ -36,10 +36,10 @@ def phrase(commentary: str) -> Phrase:
 @pytest.mark.parametrize(
     ("key", "expected"),
     [
-        ("Bb", "B flat falls to A over F7; G flat is its flat nine. C sharp wraps D."),
-        ("C", "C falls to B over G7; A flat is its flat nine. D sharp wraps E."),
-        ("G", "G falls to F sharp over D7; E flat is its flat nine. A sharp wraps B."),
-        ("Db", "D flat falls to C over Ab7; A is its flat nine. E wraps F."),
+        ("Bb", "B♭ falls to A over F7; G♭ is its flat nine. C♯ wraps D."),
+        ("C", "C falls to B over G7; A♭ is its flat nine. D♯ wraps E."),
+        ("G", "G falls to F♯ over D7; E♭ is its flat nine. A♯ wraps B."),
+        ("Db", "D♭ falls to C over A♭7; A is its flat nine. E wraps F."),
     ],
 )
 def test_names_are_those_of_the_score(key: str, expected: str) -> None:
@@ -50,7 +50,7 @@ def test_names_are_those_of_the_score(key: str, expected: str) -> None:
 def test_the_chord_has_its_own_root_and_what_is_nowhere_goes_by_interval() -> None:
     own = phrase("Try B7, the tritone substitute, and the {G} string.")
     assert reader_commentary(own, in_key(own, Key.parse("C"))) == (
-        "Try C#7, the tritone substitute, and the G string."
+        "Try C♯7, the tritone substitute, and the G string."
     )
 
 

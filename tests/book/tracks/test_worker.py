@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import mido
+import mutagen
 import numpy as np
 import pytest
 import soundfile
@@ -192,6 +193,83 @@ def test_a_new_number_or_album_makes_no_new_sound(tmp_path: Path) -> None:
     assert make_track(renamed).jobs_run == 0
     with soundfile.SoundFile(Path(order.folder, f"{order.stem}.flac")) as file:
         assert (file.album, file.tracknumber, file.artist) == ("Eleven", "9", "A. N. Other")
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there tracks are copies")
+@pytest.mark.parametrize("form", ["mp3", "flac", "wav", "opus"])
+def test_a_tag_edit_never_comes_out_of_the_store(tmp_path: Path, form: str) -> None:
+    """mutagen edits as players do. What it may write reaches no other track: the hash finds it out."""
+    order = orders(tmp_path, f'kinds = ["line"]\nformats = ["{form}"]\nrounds = 1\n')[0]
+    make_track(order)
+    path = Path(order.folder, f"{order.stem}.{form}")
+    before = path.read_bytes()
+    assert sum(one.stat().st_nlink for one in (tmp_path / "store").rglob("*.sound")) in (1, 2)
+    found = mutagen.File(path)
+    if found.tags is not None and form in ("mp3", "wav"):
+        found.tags.delall("TIT2")
+    else:
+        found["title"] = "Mine"
+    try:
+        found.save()
+    except mutagen.MutagenError:  # read-only, and we are not the superuser
+        path.chmod(0o644)
+        found.save()
+    assert path.read_bytes() != before
+    put_back = make_track(replace(order, folder=str(tmp_path / "elsewhere")))
+    assert (tmp_path / "elsewhere" / path.name).read_bytes() == before
+    assert put_back.errors == ()
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there tracks are copies")
+def test_the_bytes_are_there_once(tmp_path: Path) -> None:
+    order = orders(tmp_path, 'kinds = ["line"]\nformats = ["mp3", "flac"]\nrounds = 1\n')[0]
+    make_track(order)
+    kept = {one.stat().st_ino for one in (tmp_path / "store").rglob("*.sound")}
+    laid = {one.stat().st_ino for one in Path(order.folder).iterdir()}
+    assert kept == laid or not kept & laid  # links, or clones where the file system has them
+
+
+def test_stems_laid_over_one_another_are_the_whole(tmp_path: Path) -> None:
+    """The loudness of their sum is the one asked for, less what peaks need; libebur128 says so."""
+    four = orders(tmp_path, 'kinds = ["stems"]\nphrases = [1]\nformats = ["wav"]\nrounds = 1\n')
+    assert [order.given.kind for order in four] == ["stem-line", "stem-bass", "stem-piano", "stem-drums"]
+    sounds = []
+    for order in four:
+        assert make_track(order).errors == ()
+        sounds.append(decode(Path(order.folder, f"{order.stem}.wav").read_bytes()))
+    whole = np.sum(sounds, axis=0)
+    lufs, peak = independent_levels(whole)
+    assert -22 < lufs <= -15.9
+    assert peak <= -1.0
+    assert lufs == pytest.approx(-16, abs=0.2) or peak >= -1.3
+    alone = [independent_levels(sound)[0] for sound in sounds]
+    assert max(alone) < lufs
+
+
+def test_a_track_for_each_bar_and_each_crossing(tmp_path: Path) -> None:
+    tracks = 'kinds = ["bar-loop", "link-loop"]\nphrases = [1]\nformats = ["wav"]\nrounds = 2\n'
+    found = orders(tmp_path, tracks)
+    # The phrase is one bar over two chords: its only crossing is inside it.
+    assert [order.given.bars for order in found] == [(1, 1), (1, 1)]
+    assert found[0].stem == "001-01-f-120-low-tide-c-major-loop-of-bar-1"
+    assert found[0].title == "Low tide: loop of bar 1, C major, 120"
+    done = make_track(found[0])
+    assert soundfile.info(Path(found[0].folder, done.files[0])).frames == 2 * 2 * 48_000
+
+
+def test_a_track_that_grows_faster(tmp_path: Path) -> None:
+    tracks = 'kinds = ["ramp"]\nphrases = [1]\nformats = ["mid", "mp3"]\nramp = "50% to 100% by 25%"\n'
+    (order,) = orders(tmp_path, tracks)
+    assert order.given.ramp == (60, 90, 120)
+    assert order.title.endswith("60 to 120")
+    done = make_track(order)
+    file = mido.MidiFile(Path(order.folder, f"{order.stem}.mid"))
+    tempos = [round(mido.tempo2bpm(one.tempo)) for one in file.tracks[0] if one.type == "set_tempo"]
+    assert tempos == [60, 90, 120]
+    tags = mutagen.File(Path(order.folder, f"{order.stem}.mp3")).tags
+    titles = [str(chapter.sub_frames["TIT2"]) for chapter in tags.getall("CHAP")]
+    assert titles == ["60 beats a minute", "90 beats a minute", "120 beats a minute"]
+    assert done.errors == ()
 
 
 def test_a_track_that_was_taken_away_is_put_back(tmp_path: Path) -> None:

@@ -105,6 +105,14 @@ def test_the_same_music_again_is_said_before_it_is_written(tmp_path: Path) -> No
     assert heard.warnings[1:] == [('"Low tide" is in the manuscript already, as phrases/01-low-tide.toml', 1)]
 
 
+def test_two_new_files_with_one_music_are_said_to_be_alike(tmp_path: Path) -> None:
+    files = put(tmp_path, "a.musicxml", LICK), put(tmp_path, "b.musicxml", LICK)
+    heard = Heard(tmp_path / "book")
+    bring_in(BringInOrder(files, tmp_path / "book"), heard)
+    said = '"Low tide" has the same notes and chords as 01-low-tide.toml, which is new too'
+    assert heard.warnings[1:] == [(said, 0)]
+
+
 def test_a_full_disk_is_told_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def full(*_: object, **__: object) -> None:
         raise OSError(errno.ENOSPC, "No space left on device")

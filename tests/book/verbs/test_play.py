@@ -6,6 +6,7 @@ import argparse
 import io
 import shutil
 import sys
+from collections.abc import Iterable
 from pathlib import Path
 
 import mido
@@ -222,7 +223,7 @@ def program(folder: Path, body: str) -> None:
 
 @pytest.mark.skipif(sys.platform == "win32", reason="a shell script stands in for the program")
 def test_without_a_file_it_is_played(phrase: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    program(tmp_path, f'cp "$2" {tmp_path}/heard.wav')
+    program(tmp_path, f"cat > {tmp_path}/heard.wav")
     monkeypatch.setenv("PATH", f"{tmp_path}:/bin:/usr/bin")
     monkeypatch.setattr(listen_door, "LISTENERS", [row for row in LISTENERS if row.program == "aplay"])
     assert run(str(phrase)) == 0
@@ -238,6 +239,79 @@ def test_a_device_that_cannot_be_opened_is_an_error(
     monkeypatch.setattr(listen_door, "LISTENERS", [row for row in LISTENERS if row.program == "aplay"])
     with pytest.raises(SoundError, match="no card 0"):
         play(PlayRequest(phrase))
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="a shell script stands in for the program")
+def test_the_next_program_hears_all_of_it(
+    phrase: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One that takes a piece and gives up, then one that can only play a file."""
+    program(tmp_path, "head -c 50000 > /dev/null; exit 1")
+    last = tmp_path / "pw-play"
+    last.write_text(f'#!/bin/sh\ncp "$1" {tmp_path}/heard.wav\n')
+    last.chmod(0o755)
+    monkeypatch.setenv("PATH", f"{tmp_path}:/bin:/usr/bin")
+    rows = [row for row in LISTENERS if row.program in ("aplay", "pw-play")]
+    monkeypatch.setattr(listen_door, "LISTENERS", rows)
+    assert run(str(phrase)) == 0
+    assert soundfile.info(tmp_path / "heard.wav").duration == pytest.approx(12 + TAIL_SECONDS, abs=0.005)
+
+
+def test_the_first_sound_comes_before_the_rest_is_made(phrase: Path) -> None:
+    """What hears gets a small piece; a loop goes round and round."""
+    heard: list[tuple[int, int]] = []
+
+    def hear(pieces: Iterable[bytes], frames: int) -> None:
+        heard.append((len(next(iter(pieces))), frames))
+
+    played = play(PlayRequest(phrase), hear)
+    assert heard[0][0] <= 9600 * 4
+    assert heard[0][1] == round((12 + TAIL_SECONDS) * 48_000)
+    assert played.levels is None
+    play(PlayRequest(phrase, loop=True), hear)
+    assert heard[1] == (8 * 48_000 * 4, 75 * 8 * 48_000)
+
+
+def test_some_bars_a_ramp_a_length_a_player_alone(phrase: Path, tmp_path: Path) -> None:
+    def played(*more: str) -> mido.MidiFile:
+        out = tmp_path / "x.mid"
+        assert run(str(phrase), "--out", str(out), "--count-in", "0", *more) == 0
+        return mido.MidiFile(out)
+
+    assert played("--bars", "2", "--loop").length == pytest.approx(2)
+    assert played("--bars", "2-3").length == pytest.approx(2 + 2 + 2)
+    assert played("--ramp", "50% to 100% by 25%").length == pytest.approx(16 + 16 * 60 / 90 + 8 + 2, abs=0.01)
+    assert played("--minutes", "1").length == pytest.approx(60, abs=5)
+    assert [track.name for track in played("--alone", "bass").tracks[1:]] == ["acoustic bass"]
+    names = [track.name for track in played("--line-instrument", "flute", "--comping-instrument", "organ",
+                                            "--bass-instrument", "fretless bass").tracks[1:]]  # fmt: skip
+    assert names == ["flute", "fretless bass", "organ", "drums"]
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        (("--loop", "--ramp", "50% to 100% by 25%"), "one tempo"),
+        (("--ramp", "fast"), "no ladder of tempos"),
+        (("--bars", "two"), "names no bars"),
+        (("--bars", "4-5"), "has no bars 4 to 5"),
+        (("--alone", "bass", "--without", "drums"), "leaves the others out"),
+        (("--line-instrument", "kazoo"), "kazoo"),
+    ],
+)
+def test_what_cannot_be_asked_for(phrase: Path, tmp_path: Path, more: tuple[str, ...], said: str) -> None:
+    with pytest.raises(ShedbookError, match=said):
+        run(str(phrase), "--out", str(tmp_path / "x.mid"), *more)
+
+
+def test_a_voice_that_is_not_there_is_told_and_the_count_struck(
+    phrase: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("shedbook.book.verbs.play.voice_there", lambda: "")
+    assert run(str(phrase), "--out", str(tmp_path / "x.wav"), "--count", "spoken") == 0
+    assert "struck, not spoken: espeak-ng is not installed" in capsys.readouterr().err
+    assert run(str(phrase), "--out", str(tmp_path / "x.mid"), "--count", "both") == 0
+    assert "a MIDI file cannot speak" in capsys.readouterr().err
 
 
 def test_what_the_manuscript_can_say_can_be_asked_for(phrase: Path, tmp_path: Path) -> None:

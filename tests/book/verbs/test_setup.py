@@ -51,7 +51,7 @@ def test_what_is_missing_is_named_with_what_to_do(
     found = setup()
     assert not found.whole
     assert [part.name for part in found.parts if not part.found] == [
-        "verovio", "FluidSynth", "SoundFont", "a program that plays sound",
+        "verovio", "FluidSynth", "SoundFont", "espeak-ng", "a program that plays sound",
     ]  # fmt: skip
     assert main(["setup"]) == 1
     said = capsys.readouterr().out

@@ -2,6 +2,8 @@
 
 import os
 import signal
+import sys
+import threading
 import time
 from collections.abc import Iterator
 from concurrent.futures import Executor, Future, ThreadPoolExecutor
@@ -62,6 +64,22 @@ def test_any_executor_will_do(opened: Any) -> None:
     assert sorted(crew.run(_double, [3, 1, 2])) == [(1, 2), (2, 4), (3, 6)]
     assert list(crew.run(_double, [])) == []
     crew.close()
+
+
+def _has_loaded(name: str) -> bool:
+    return name in sys.modules
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere workers are started anew")
+def test_beside_a_thread_workers_find_loaded_what_they_need(crew: Crew) -> None:
+    done = threading.Event()
+    thread = threading.Thread(target=done.wait)
+    thread.start()
+    try:
+        assert [there for _, there in crew.run(_has_loaded, ["shedbook.book.scores.engraving"])] == [True]
+    finally:
+        done.set()
+        thread.join()
 
 
 def test_a_lost_worker_costs_its_own_call_alone(crew: Crew) -> None:

@@ -164,7 +164,7 @@ BOMBS = [
 @pytest.mark.parametrize("data", BOMBS)
 def test_bombs_are_refused_soon_and_in_little_memory(data: bytes) -> None:
     tracemalloc.start()
-    began = time.perf_counter()
+    began = time.process_time()
     try:
         with pytest.raises(ReadError):
             parse_midi(data)
@@ -172,4 +172,4 @@ def test_bombs_are_refused_soon_and_in_little_memory(data: bytes) -> None:
     finally:
         tracemalloc.stop()
     assert peak < 80_000_000
-    assert time.perf_counter() - began < 20
+    assert time.process_time() - began < 20

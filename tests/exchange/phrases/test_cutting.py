@@ -95,6 +95,34 @@ def test_notes_of_other_phrases_in_the_bars_of_a_passage_are_silent() -> None:
     assert print_line(only.phrase.bars).startswith("1/8 d4 e | f4 a")
 
 
+def test_a_run_over_two_progressions_is_one_passage() -> None:
+    chain = phrase_from_fields(
+        {
+            "title": "Chain",
+            "changes": "Dm7 G7 | Cmaj7 | Cm7 F7 | Bbmaj7",
+            "line": "1/8 d4 f a c5 b4 a g f | e g b d5 c b4 a g | eb g bb d5 c a4 f eb | 1/1 d4",
+        }
+    )
+    assert [(cut.first_bar, cut.last_bar) for cut in cut_at_progressions(chain, "ii–V–I")] == [(1, 4)]
+
+
+def test_silence_is_written_in_few_rests_and_ranks_lower() -> None:
+    def cut(second: str) -> CutPassage:
+        fields = {
+            "title": "Rests",
+            "changes": "Dm7 | G7 | Cmaj7 | %",
+            "line": f"1/8 d4 f a c5 b4 a g f | {second} | 1/8 e - g - 1/2 c5 | "
+            "1/8 - - 1/4 - 1/8t - - - 1/4 -",
+        }
+        return cut_at_progressions(phrase_from_fields(fields), "ii–V–I")[0]
+
+    full, silent = cut("e d b3 d4 f b a f"), cut("1/4 - - 1/8 - - 1/4 -")
+    assert print_line(full.phrase.bars).endswith("| 1/1 -")
+    assert "| 1/1 - |" in print_line(silent.phrase.bars)
+    assert "played over 2 of 3 chords" in silent.reasons
+    assert silent.rank < full.rank
+
+
 def test_a_passage_that_may_begin_inside_a_phrase_says_so_and_ranks_lower() -> None:
     assert not any("inside a phrase" in reason for cut in cut_at_progressions(SOLO) for reason in cut.reasons)
 

@@ -9,8 +9,10 @@ import pytest
 
 from exchange.playing import played
 from shedbook.exchange.midi.metre_sections import Asked
-from shedbook.exchange.rhythm.bar_lines import Chart, bar_line_cost, nearest_place
+from shedbook.exchange.rhythm.bar_lines import bar_line_cost
 from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.beat_likelihood import nearest_place
+from shedbook.exchange.rhythm.landings import Chart, cost_over_changes
 from shedbook.exchange.rhythm.steady_beats import steady_beats
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.theory.chord_symbol import parse_chord
@@ -56,3 +58,40 @@ def test_the_bar_line_lies_where_changes_and_notes_agree() -> None:
 
 def test_nothing_asked_is_the_file_as_it_is() -> None:
     assert Asked() == Asked("", None, None)
+
+
+PLACES = [(Fraction(0), 64), (Fraction(4), 65), (Fraction(9, 2), 67)]
+
+
+@pytest.mark.parametrize(
+    ("cheaper", "dearer"),
+    [
+        ((64, 65), (64, 60)),  # by half step into the seventh, against a leap to the fourth
+        ((64, 65), (64, 63)),  # into a chord tone, against a note outside the chord and its scales
+        ((64, 62), (67, 62)),  # by step, against a leap, into one and the same note
+    ],
+)
+def test_how_a_chord_is_entered_counts(cheaper: tuple[int, int], dearer: tuple[int, int]) -> None:
+    # Landings on chord tones by step (common practice).
+    chart = Chart(2, (Fraction(0), Fraction(4)), (parse_chord("Cmaj7"), parse_chord("G7")))
+    costs = [
+        cost_over_changes([(Fraction(3), before), (Fraction(4), after)], Fraction(0), Metre(), chart)
+        - cost_over_changes([(Fraction(3), before)], Fraction(0), Metre(), chart)
+        for before, after in (cheaper, dearer)
+    ]
+    assert costs[0] < costs[1]
+
+
+@pytest.mark.parametrize("shift", range(4))
+def test_changes_that_are_over_begin_anew(shift: int) -> None:
+    chart = Chart(2, (Fraction(0), Fraction(4)), (parse_chord("Dm7"), parse_chord("G7")))
+    once = cost_over_changes(PLACES, Fraction(shift), Metre(), chart)
+    again = cost_over_changes(PLACES, Fraction(shift + 8), Metre(), chart)
+    assert again == once
+
+
+def test_a_pick_up_comes_before_the_changes() -> None:
+    chart = Chart(1, (Fraction(0),), (parse_chord("Fmaj7"),))
+    line = [(Fraction(-1), 64), (Fraction(0), 65), (Fraction(1), 69), (Fraction(2), 72), (Fraction(3), 69)]
+    assert bar_line_cost(line, 0, Metre(), chart)[1]
+    assert not bar_line_cost(line[1:], 0, Metre(), chart)[1]

@@ -45,7 +45,7 @@ def test_straight_eighths_are_read_at_every_gate(gate: int, per_quarter: int) ->
     assert line(gated(EIGHTHS, Fraction(gate, 100), per_quarter)) == STRAIGHT
 
 
-@pytest.mark.parametrize("gate", [75, 80, 90, 95])
+@pytest.mark.parametrize("gate", [55, 65, 75, 80, 90, 95])
 def test_values_of_several_lengths_under_a_gate(gate: int) -> None:
     whole = line(gated(MIXED, Fraction(1), 480))
     assert "(" not in whole
@@ -53,13 +53,30 @@ def test_values_of_several_lengths_under_a_gate(gate: int) -> None:
         assert line(gated(MIXED, Fraction(gate, 100), 480, less=less)) == whole
 
 
-@pytest.mark.parametrize("off_beat", [Fraction(3, 5), Fraction(2, 3)], ids=["3 to 2", "2 to 1"])
+@pytest.mark.parametrize(
+    "off_beat", [Fraction(3, 5), Fraction(2, 3), Fraction(3, 4)], ids=["3 to 2", "2 to 1", "3 to 1"]
+)
 @pytest.mark.parametrize("gate", [50, 80, 90, 95, 100])
 def test_eighths_that_a_program_swung_are_read_at_every_gate(gate: int, off_beat: Fraction) -> None:
     swung = (off_beat, 1 - off_beat) * 12 + (Fraction(2),)
     imported = gated(swung, Fraction(gate, 100), 480)
     assert line(imported) == STRAIGHT
     assert imported.phrases[0].feel == "swing"
+
+
+def test_syncopated_off_beats_tell_swing_from_dotted_rhythm() -> None:
+    # Sixteenths are hardly ever held over the beat (common practice).
+    held = (Fraction(3, 4), Fraction(1), Fraction(1, 4), Fraction(3, 4), Fraction(1), Fraction(1, 4), 2, 2)
+    imported = gated(held, Fraction(1), 480)
+    assert line(imported) == "1/8 d4 1/4 f 1/8 a c5 1/4 e 1/8 d | 1/2 c5 a4"
+    assert imported.phrases[0].feel == "swing"
+
+
+def test_a_few_dotted_pairs_stay_dotted() -> None:
+    dotted = (1, 1, Fraction(3, 4), Fraction(1, 4), 1, 1, 1, Fraction(3, 4), Fraction(1, 4), 1)
+    imported = gated(dotted, Fraction(1), 480)
+    assert line(imported) == "1/4 d4 f 1/8. a 1/16 c5 1/4 e | d5 c 1/8. a4 1/16 b 1/4 d5"
+    assert imported.phrases[0].feel == "straight"
 
 
 def test_the_report_says_that_a_gate_was_taken_out() -> None:

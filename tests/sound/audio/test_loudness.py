@@ -11,11 +11,11 @@ from scipy.signal import resample_poly
 
 from shedbook.sound.arranging.arrangement import Order
 from shedbook.sound.audio.formats import format_of
+from shedbook.sound.audio.levelling import levelled
 from shedbook.sound.audio.limiter import limited
 from shedbook.sound.audio.loudness import (
     SILENT,
     Levels,
-    levelled,
     levels_of,
     loudness_lufs,
     pieces_of,

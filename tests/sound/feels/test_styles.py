@@ -99,6 +99,35 @@ def test_samba_has_a_surdo_and_a_shaker_that_a_hand_can_play() -> None:
     assert {1, 3} <= at_bars(struck, {FOOT})[0]
 
 
+def test_the_bass_of_funk_keeps_its_groove() -> None:
+    """Common practice: a figure of two bars that comes again, with a variation now and then."""
+    kept = total = 0
+    for seed in range(6):
+        over = chart(" | ".join(["Dm7"] * 16), feel="funk")
+        bars: dict[int, set[Fraction]] = {}
+        for note in bass(over, seed=seed):
+            bars.setdefault(int(note.start // 4), set()).add(note.start % 4)
+        kept += sum(bars[number] == bars[number + 2] for number in range(14))
+        total += 14
+    assert 0.5 <= kept / total < 0.95
+
+
+def test_latin_has_congas() -> None:
+    """Common practice: the slap on 2, two open strokes on 4."""
+    over = chart(LONG, feel="latin")
+    strokes = drums(over, seed=0)
+    slaps = {note.start % 4 for note in strokes if note.midi == 62 and note.velocity > 50}
+    opened = [note.start % 4 for note in strokes if note.midi == 63]
+    assert slaps == {1}
+    assert opened.count(Fraction(3)) == opened.count(Fraction(7, 2))
+    assert opened.count(Fraction(3)) >= 0.8 * over.passages[0].bars
+
+
+def test_bossa_is_played_on_a_guitar() -> None:
+    """Common practice: with nylon strings."""
+    assert FEELS["bossa"].comping.instrument == "nylon-string guitar"
+
+
 def test_funk_is_in_sixteenths_with_an_open_hat_and_an_electric_bass() -> None:
     over = chart(LONG, feel="funk")
     struck = drums(over, seed=2)

@@ -10,7 +10,7 @@ import pytest
 
 from shedbook.dense_chains.least_cost import cheapest_triples
 from shedbook.phrase.model import Phrase
-from shedbook.sound.arranging.arrangement import Order
+from shedbook.sound.arranging.arrangement import Order, arrange
 from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.players.bass import bass, slots
 from shedbook.sound.players.bass_notes import Problem, Task, choose, problem_of
@@ -19,6 +19,7 @@ from shedbook.sound.score.seeded_dice import seeded
 from shedbook.sound.score.written_score import BASS
 from sound.chord_oracle import chord_classes
 from sound.demo_scores import chart, demo, demo_in_keys, from_bar_one, score
+from sound.demo_scores import phrase as written
 
 TRIO = Order(parts="trio", rounds=3, count_in=0)
 SWING = tuple(phrase for phrase in demo() if phrase.feel in ("swing", "fast swing"))
@@ -249,3 +250,19 @@ def test_the_range_is_used() -> None:
     assert max(found) >= 51
     assert 0.02 <= sum(midi > 48 for midi in found) / len(found) <= 0.2
     assert sum(midi <= 43 for midi in found) / len(found) >= 0.55
+
+
+def test_empty_bars_of_some_tracks_stand_on_a_pedal() -> None:
+    """Common practice: the root again and again under a chord that stays."""
+    two = written("Dm7 | G7", "1/8 d5 f a c b4 d5 f ab | 1/1 g", tempo=100)
+    pedals = 0
+    for seed in range(40):
+        found = arrange(two, Order(rounds=2, seed=seed, count_in=0, feel="swing"))
+        starts = [sign.start for sign in found.signs if sign.text == "space"]
+        assert starts == [Fraction(8)]
+        bass_part = next(part for part in found.parts if part.player == BASS)
+        bar = [note for note in bass_part.notes if 8 <= note.start < 12]
+        if len({note.midi for note in bar}) == 1 and len(bar) > 1:
+            assert bar[0].midi % 12 == 7  # the G7 stays
+            pedals += 1
+    assert 3 <= pedals <= 25

@@ -22,7 +22,7 @@ KEYS = {
     35: "kick", 36: "kick", 37: "side stick", 38: "snare", 39: "brush slap", 40: "brush swirl",
     41: "low floor tom",
     42: "closed hi-hat", 43: "low tom", 44: "pedal hi-hat", 46: "open hi-hat", 47: "mid tom", 48: "high tom",
-    49: "crash", 51: "ride", 53: "ride bell", 70: "maracas",
+    49: "crash", 51: "ride", 53: "ride bell", 62: "mute high conga", 63: "open high conga", 70: "maracas",
 }  # fmt: skip
 """General MIDI 1 Percussion Key Map, MMA RP-003 (39 and 40 by the brush kit of GM2, from memory)."""
 

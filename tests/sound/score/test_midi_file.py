@@ -124,3 +124,27 @@ def test_pitch_wheel_comes_to_rest() -> None:
     assert wheel
     assert wheel[-1] == 0
     assert min(wheel) >= -8192
+
+
+def test_the_filter_of_a_stroke_is_said_to_a_synthesiser_only() -> None:
+    """SoundFont 2.04, 9.6.2: NRPN 120 selects generators by 98; 8 is initialFilterFc; 8192 is no change."""
+    played = perform(arrange(demo()[0], Order(rounds=1)), seed=1)
+    plain = mido.MidiFile(file=io.BytesIO(smf(played)))
+    assert not [one for track in plain.tracks for one in track if getattr(one, "control", 0) in (98, 99)]
+    track = mido.MidiFile(file=io.BytesIO(smf(played, filters=True))).tracks[-1]
+    said = [(one.control, one.value) for one in track if one.type == "control_change" and one.control != 7]
+    said = [pair for pair in said if pair[0] in (99, 98, 38, 6)]
+    strokes = {note.start for note in played.parts[-1].notes}
+    assert len(said) == 4 * len(strokes)
+    for at in range(0, len(said), 4):
+        (_, group), (_, generator), (_, fine), (_, coarse) = said[at : at + 4]
+        assert (group, generator) == (120, 8)
+        assert -250 <= (coarse << 7 | fine) - 8192 <= 0
+
+
+def test_other_drums_of_the_same_kind_are_struck_now_and_then() -> None:
+    played = perform(arrange(demo()[0], Order(rounds=4)), seed=1)
+    keys = [note.midi for note in played.parts[-1].notes]
+    assert keys.count(35) > 0
+    assert keys.count(36) > 0
+    assert perform(arrange(demo()[0], Order(rounds=4)), seed=1) == played

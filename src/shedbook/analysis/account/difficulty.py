@@ -16,6 +16,9 @@ from shedbook.analysis.account.tables.difficulty_levels import LEVELS, LevelRow
 from shedbook.table_index import Rows
 from shedbook.theory.metre import quarters, whole_ticks
 
+HIGHEST_LEVEL = 5
+"""Levels go from 1 to this."""
+
 _MEASURES = ("range", "leaps", "widest leap", "chromatic density", "fastest rate")
 """What is measured; each measure has its limits in the table of levels."""
 
@@ -64,7 +67,7 @@ def difficulty(notes: tuple[NoteAccount, ...], shape: Contour, quarters_a_minute
         widest,
         density,
         rate,
-        min(5, 1 + points // 2),
+        min(HIGHEST_LEVEL, 1 + points // 2),
     )
 
 

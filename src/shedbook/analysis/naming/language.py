@@ -7,7 +7,6 @@ language and kept, so that what is remembered of it is found again.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -54,12 +53,12 @@ class Words:
         return row in self.table
 
     def note(self, name: str) -> str:
-        """Return "B flat" for "Bb"; a double accidental is said as it is written."""
+        """Return "B flat" for "Bb", for a voice that reads; a double accidental is said as it is written."""
         return note_as_written(NoteName.parse(name), self)
 
     def short_note(self, name: NoteName) -> str:
-        """Return a note's name as a key is headed with it: "Bb"; its plain text beyond double accidentals."""
-        return str(name) if abs(name.alteration) > 2 else self.table[f"short note.{name}"]
+        """Return a note's name as it is printed: "B♭"; its plain text beyond double accidentals."""
+        return str(name) if abs(name.alteration) > 2 else _note(name, self, "short note")
 
     def number(self, number: int) -> str:
         """Return a number in words from 0 to 99, a larger one in figures."""
@@ -72,14 +71,19 @@ class Words:
         return self("tens and ones", tens=tens[ten], ones=units[one]) if one else tens[ten]
 
     def key(self, key: str) -> tuple[str, str]:
-        """Return ("B flat", "minor") for "Bb minor"; the mode is "" where none is said."""
+        """Return ("B♭", "minor") for "Bb minor"; the mode is "" where none is said."""
         tonic, _, mode = key.partition(" ")
-        return self.note(tonic), self.table[f"mode.{mode}"] if mode else ""
+        return self.short_note(NoteName.parse(tonic)), self.table[f"mode.{mode}"] if mode else ""
 
     def whole_key(self, key: str) -> str:
-        """Return "B flat minor" for "Bb minor"."""
+        """Return "B♭ minor" for "Bb minor"."""
         tonic, mode = self.key(key)
         return self("key", tonic=tonic, mode=mode).strip()
+
+    def voiced_key(self, key: str) -> str:
+        """Return "B flat minor" for "Bb minor", for a voice that reads."""
+        tonic = self.note(key.partition(" ")[0])
+        return self("key", tonic=tonic, mode=self.key(key)[1]).strip()
 
     def named(self, kind: str, name: str) -> str:
         """Return what a thing of a kind is called, such as the "scale" "dorian"; "" where it has no name."""
@@ -97,29 +101,29 @@ _ACCIDENTALS = {-2: "double flat", -1: "flat", 1: "sharp", 2: "double sharp"}
 """Half steps by which a letter is altered, and the row that says so."""
 
 
-@lru_cache(maxsize=256)
 def note_as_written(name: NoteName, words: Words) -> str:
     """Return a note's name in words, double accidentals kept: "B double flat".
 
     Raises:
         MissingRowError: if the table has no row for the name, such as one with a triple flat.
     """
-    letter = words(f"note.{name.letter}")
+    return _note(name, words, "note")
+
+
+@lru_cache(maxsize=512)
+def _note(name: NoteName, words: Words, form: str) -> str:
+    """Return a note's name by the rows of a form, "note" or "short note"."""
+    letter = words(f"{form}.{name.letter}")
     if not name.alteration:
         return letter
     accidental = _ACCIDENTALS.get(name.alteration, f"{name.alteration:+d} half steps")
-    return words(f"note.{name}", usual=words(f"note.{accidental}", letter=letter))
+    return words(f"{form}.{name}", usual=words(f"{form}.{accidental}", letter=letter))
 
 
 def number_words(number: int, words: Words = ENGLISH) -> str:
     """Return a number from 0 to 12 in words ("no" for 0), any other in figures."""
     small = words.table["numbers.small"].split()
     return small[number] if 0 <= number < len(small) else str(number)
-
-
-def count(number: int, things: str, words: Words = ENGLISH) -> str:
-    """Return "one note", "three notes"; `things` are "notes" or "degrees"."""
-    return words(f"{things}.{'one' if number == 1 else 'many'}", n=number_words(number, words))
 
 
 def joined(parts: list[str], words: Words = ENGLISH) -> str:
@@ -137,16 +141,3 @@ def strung(parts: Iterable[str], row: str, words: Words = ENGLISH) -> str:
     for part in parts:
         said = words(row, first=said, next=part) if said else part
     return said
-
-
-@lru_cache(maxsize=16)
-def joining_word(words: Words) -> str:
-    """Return what stands between the two parts of a list: " and "."""
-    return words.table["list.two"].partition("{first}")[2].partition("{last}")[0]
-
-
-@lru_cache(maxsize=16)
-def bar_pattern(words: Words) -> re.Pattern[str]:
-    """Return a pattern that finds a bar's number in a text: "bar 2"."""
-    before, _, after = words.table["bar"].partition("{n}")
-    return re.compile(rf"(?<!\w){re.escape(before)}\d+{re.escape(after)}")

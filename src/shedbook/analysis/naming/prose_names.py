@@ -104,35 +104,31 @@ def without_marks(text: str) -> str:
 def renamed_prose(
     text: str,
     call: Callable[[NameInProse], NoteName],
-    spoken: Callable[[NoteName], str],
+    spoken: Callable[[NoteName, bool], str],
     language: str = "en",
     known: frozenset[NoteName] = frozenset(),
 ) -> str:
     """Return a text with every name in it called as `call` says, ready to be printed.
 
-    A name with an accidental has it in words, as `spoken` gives it, or as a sign where the text writes signs.
+    A name close to its sign, or to the quality of a chord, is plain text: "Bb", to which the page gives its
+    sign. Any other is as `spoken` gives it.
 
     Args:
         text: sentences of the author.
         call: gives the new name of a name in the text.
-        spoken: gives a note's name in words: "B flat".
+        spoken: gives a note's name: "B♭"; the second argument says whether the text calls it natural.
         language: the book's language.
         known: as for `names_in_prose`.
     """
     names = names_in_prose(text, language, known)
-    signs = any(name.tight and name.kind == NOTE for name in names) and not any(
-        name.name.alteration and not name.tight for name in names
-    )
     said, at = "", 0
     for name in names:
         new = call(name)
         before = text[at : name.start]
-        if prose_language(language) == "en":
+        if prose_language(language) == "en" and new != name.name:
             before = _with_article(before, new)
-        written = str(new) if name.tight or signs else spoken(new)
-        if name.natural and not new.alteration:
-            written = text[name.start : name.end].replace(name.name.letter, new.letter, 1)
-        said += before + written
+        natural = name.natural and not new.alteration
+        said += before + (str(new) if name.tight else spoken(new, natural))
         at = name.end
     return without_marks(said + text[at:])
 

@@ -7,6 +7,7 @@ this module is imported.
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 
 from shedbook.analysis.naming.language import ENGLISH, Words, note_as_written
@@ -17,6 +18,8 @@ from shedbook.theory.slash_chords import over_bass
 from shedbook.theory.tables.degrees import FAMILY_DEGREES
 
 _OCTAVE = 12
+_SIGN = re.compile(r"(?:(?<=^[A-G])|(?<=/[A-G]))(?:b{1,2}|#{1,2})|[b#](?=\d)")
+_ALTERED_DEGREE = re.compile(r"[( ]?([b#])(\d+)\)?")
 
 _DEGREES = {"6", *(degree for row in FAMILY_DEGREES.values() for degree in row)}
 """Every degree that a note can have over a chord; on a sixth chord the 13 is its 6."""
@@ -37,13 +40,18 @@ def spoken_name(name: NoteName) -> NoteName:
 
 @lru_cache(maxsize=512)
 def name_words(name: NoteName, words: Words = ENGLISH) -> str:
-    """Return "B flat", "F sharp", "C"; a double accidental gives way to the plain name that sounds."""
-    return note_as_written(spoken_name(name), words)
+    """Return "B♭", "F♯", "C"; a double accidental gives way to the plain name that sounds."""
+    return words.short_note(spoken_name(name))
 
 
 def pitch_words(pitch: Pitch, words: Words = ENGLISH) -> str:
-    """Return a pitch's name in words, without the octave."""
+    """Return a pitch's name, without the octave."""
     return name_words(pitch.name, words)
+
+
+def pitch_with_octave(pitch: Pitch, words: Words = ENGLISH) -> str:
+    """Return a pitch's name with its octave as it is written: "C♯5"."""
+    return f"{words.short_note(pitch.name)}{pitch.octave}"
 
 
 def degree_words(degree: str, chord: Chord, words: Words = ENGLISH) -> str:
@@ -67,7 +75,7 @@ def _degree(form: str, degree: str, chord: Chord, words: Words) -> str:
 
 
 def chord_words(chord: Chord, words: Words = ENGLISH) -> str:
-    """Return a chord as it is said: its symbol, but "B flat minor" for a plain minor chord."""
+    """Return a chord as it is said: its symbol, but "B♭ minor" for a plain minor chord."""
     if chord.root is None:
         return words("chord.none")
     _, kind = chord.split_text()
@@ -76,18 +84,47 @@ def chord_words(chord: Chord, words: Words = ENGLISH) -> str:
     return symbol_words(chord, words)
 
 
+@lru_cache(maxsize=1024)
 def symbol_words(chord: Chord, words: Words = ENGLISH) -> str:
-    """Return a chord's symbol as it stands in a text; "N.C." where no chord sounds."""
+    """Return a chord's symbol as it stands in a text, "B♭m7♭5"; "N.C." where no chord sounds."""
     if chord.root is None:
         return words("chord.silent", symbol=chord.text)
     slash = "" if chord.bass is None else words("chord.slash", bass=words.short_note(chord.bass))
-    root, kind = words.short_note(chord.root), chord.split_text()[1]
-    return words("chord.symbol", symbol=chord.text, root=root, kind=kind, slash=slash)
+    root, kind = words.short_note(chord.root), with_signs(chord.split_text()[1])
+    return words("chord.symbol", symbol=with_signs(chord.text), root=root, kind=kind, slash=slash)
 
 
-def scale_words(scale: Scale, words: Words = ENGLISH, *, over: Chord | None = None) -> str:
-    """Return a scale's name, its root before it where that is not the root of the chord it stands over."""
-    name = words.named("scale", scale.name)
+@lru_cache(maxsize=1024)
+def voiced_chord(chord: Chord, words: Words = ENGLISH) -> str:
+    """Return a chord for a voice that reads: "E flat m7 flat 5"; "N.C." where no chord sounds."""
+    if chord.root is None:
+        return words("chord.silent", symbol=chord.text)
+    kind = _ALTERED_DEGREE.sub(
+        lambda found: words("voice.flat" if found[1] == "b" else "voice.sharp", n=found[2]),
+        chord.split_text()[1],
+    )
+    root = note_as_written(chord.root, words)
+    said = words("voice.chord", root=root, kind=kind.strip()) if kind else root
+    return (
+        said
+        if chord.bass is None
+        else words("voice.slash", chord=said, bass=note_as_written(chord.bass, words))
+    )
+
+
+def with_signs(symbol: str) -> str:
+    """Return a chord symbol with real signs: "B♭m7♭5" for "Bbm7b5"."""
+    return _SIGN.sub(lambda found: "♭" * len(found[0]) if found[0][0] == "b" else "♯" * len(found[0]), symbol)
+
+
+def scale_words(
+    scale: Scale, words: Words = ENGLISH, *, over: Chord | None = None, short: bool = False
+) -> str:
+    """Return a scale's name, its root before it where that is not the root of the chord it stands over.
+
+    It is the printed name, or the one that is said where it shall be `short`.
+    """
+    name = words.named("short scale" if short else "scale", scale.name)
     if over is not None and over.root is not None and scale.root.pitch_class == over.root.pitch_class:
         return name
     return words("scale.on", root=words.short_note(scale.root), scale=name)

@@ -1,10 +1,10 @@
-"""The explanation: what a teacher would say of a phrase, in five to twelve sentences.
+"""The explanation: what a teacher would say of a phrase, in one to seven sentences.
 
-Lives here: remarks on the account, by what they are about, the names of things as the reader sees them, and
-the choice of what is told. May import the rooms `account`, `roles`, `naming` and `hearing`, and `theory`
-and `errors`.
+Lives here: remarks on the account as kinds with typed slots, by what they are about; the names of things as
+the reader sees them; the choice of what is told. May import the rooms `devices`, `account`, `roles`, `naming`
+and `hearing`, and `theory` and `errors`.
 """
 
-from shedbook.analysis.telling.explanation import explain
+from shedbook.analysis.telling.explanation import explain, notes_told
 
-__all__ = ["explain"]
+__all__ = ["explain", "notes_told"]

@@ -1,286 +1,160 @@
-"""What the explanation says of the beginning of the line and of every crossing into another chord."""
+"""What the explanation says of the crossings from one chord into the next."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from itertools import pairwise
 
 from shedbook.analysis.account import Account
-from shedbook.analysis.account.figures import ARPEGGIO, RUN, Figure
+from shedbook.analysis.account.figures import RUN
 from shedbook.analysis.account.melodic_links import CHANGE, Link
 from shedbook.analysis.account.note_account import NoteAccount, explained_together
+from shedbook.analysis.devices.everything import Devices
 from shedbook.analysis.roles.role_names import ANTICIPATION, APPROACH, ENCLOSURE, PASSING, SUSPENSION
-from shedbook.analysis.telling import topics
-from shedbook.analysis.telling.reader_names import ReaderNames
-from shedbook.analysis.telling.remark import Build, Remark
+from shedbook.analysis.telling.remark import Remark
+from shedbook.analysis.telling.slots import Degree, Moves, Note, Notes, Of, Over, Slot, Way
 
-_FIRM = frozenset(("1", "3", "b3", "5", "b7", "7", "6", "bb7", "b5", "4"))
-"""Degrees on which a crossing lands firmly, so that it is worth more to say [common practice]."""
-
-
-def opening(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """Yield the remark on how the line begins: by leading in, with an arpeggio, with a run, or plainly."""
-    notes = account.notes
-    first = notes[0]
-    starting = [figure for figure in account.figures if figure.first == 0]
-    climb = next((one for one in starting if one.kind == ARPEGGIO and first.span.chord.root), None)
-    walk = next((figure for figure in starting if figure.kind == RUN), None)
-    if first.role in (ENCLOSURE, APPROACH) and first.target is not None:
-        yield _opens_by_leading(account, say)
-    elif climb is not None:
-        yield _opens_with_arpeggio(account, say, climb)
-    elif walk is not None:
-        yield _opens_with_run(account, say, walk)
-    else:
-        yield _opens_plainly(account, say)
+_FIRM = frozenset(("3", "b3", "b7", "7", "bb7"))
+"""Degrees that say what the new chord is, so that a crossing to them is worth more [common practice]."""
 
 
-def _opens_by_leading(account: Account, say: ReaderNames) -> Remark:
-    notes = account.notes
-    goal = notes[notes[0].target or 0]
-    members = explained_together(notes, notes[0])
-    several = len({note.midi for note in members}) > 1
-    lead = "leads" if not several else "close" if notes[0].role == ENCLOSURE else "lead"
-    builds = say.builds(
-        f"opening.{lead}", "note", "line",
-        names=say.names(members), goal=say.name(goal), of=say.of_chord(goal),
-    )  # fmt: skip
-    covers = frozenset(note.index for note in [*members, goal])
-    return Remark(topics.OPENING, 100, 0, goal.index, builds, covers)
+_FEWEST_STEPS, _MOST_STEPS = 3, 5
 
 
-def _opens_with_arpeggio(account: Account, say: ReaderNames, figure: Figure) -> Remark:
-    first, last = account.notes[0], account.notes[figure.last]
-    builds = say.builds(
-        "opening.climb" if figure.direction > 0 else "opening.fall", "chord", "line",
-        chord=say.chord(first.span), first=say.name(first), bare=say.bare(first), last=say.name(last),
-    )  # fmt: skip
-    return Remark(topics.OPENING, 100, 0, figure.last, builds, frozenset((0,)))
-
-
-def _opens_with_run(account: Account, say: ReaderNames, figure: Figure) -> Remark:
-    first, last = account.notes[0], account.notes[figure.last]
-    builds = say.builds(
-        "opening.walk", "line", "note",
-        first=say.name(first), of=say.of_chord(first), way=say.way(figure.direction), last=say.name(last),
-    )  # fmt: skip
-    return Remark(topics.OPENING, 100, 0, figure.last, builds, frozenset((0,)))
-
-
-def _opens_plainly(account: Account, say: ReaderNames) -> Remark:
-    first = account.notes[0]
-    name, of = say.name(first), say.of_chord(first)
-    if first.start > 0:
-        builds = say.builds(
-            "opening.late", "line", "note", "place", first=name, of=of, when=say.on_beat(first)
-        )
-    elif first.start < 0:
-        builds = say.builds("opening.pick-up", "line", "note", first=name, of=of)
-    elif first.span.chord.root is None:
-        builds = say.builds("opening.plain", "line", "note", first=name, of=of)
-    else:
-        builds = say.builds(
-            "opening.plain", "line", "note", "chord",
-            first=name, of=of, chord=say.chord(first.span), bare=say.bare(first),
-        )  # fmt: skip
-    return Remark(topics.OPENING, 100, 0, 0, builds, frozenset((0,)))
-
-
-def crossings(account: Account, say: ReaderNames) -> Iterator[Remark]:
-    """Yield a remark on each crossing into a new chord that has a note on either side."""
+def about_crossings(account: Account, seen: Devices) -> Iterator[Remark]:
+    """Yield the remarks on the crossings, the enclosures and the long runs of a line."""
+    stays = [account.notes[at] for at in seen.staying_note]
+    yield from _steps(account)
     for link in account.links:
-        if link.kind == CHANGE and link.before is not None and link.after is not None:
-            yield _crossing(account, say, link)
+        if link.kind != CHANGE or link.before is None or link.after is None:
+            continue
+        before, after = account.notes[link.before], account.notes[link.after]
+        remark = (
+            _suspended(account, before, after)
+            or _early(after)
+            or _led(account, before, after)
+            or (None if stays and stays[0].midi == before.midi else _kept(link, before, after))
+        )
+        if remark is not None:
+            more = 6 if after.degree in _FIRM and after.in_chord else 0
+            yield replace(remark, worth=remark.worth + more)
+    yield from _enclosures(account)
+    yield from _runs(account)
 
 
-def _crossing(account: Account, say: ReaderNames, link: Link) -> Remark:
-    """Tell a crossing by the first of the ways below that applies, else as a jump."""
-    before, after = account.notes[link.before or 0], account.notes[link.after or 0]
-    tries = (_into_silence, _wrapped, _suspended, _anticipated, _led, _guided, _walked, _kept, _stepped)
-    weight, builds, first = next(
-        (
-            found
-            for found in (attempt(account, say, link, before, after) for attempt in tries)
-            if found is not None
-        ),
-        _jumped(say, before, after),
-    )
-    weight += 6 if after.degree in _FIRM and after.in_chord else 0
-    weight += 3 if after.strong else 0
-    covers = frozenset(range(first, after.index + 1))
-    return Remark(topics.CROSSING, weight, first, after.index, builds, covers)
-
-
-_Told = tuple[int, tuple[Build, ...], int]
-"""The weight of a remark, its builds, and the index of the first note that it is about."""
-
-
-def _opens(say: ReaderNames, after: NoteAccount) -> str:
-    """Return "bar 2 opens on the third of F7b9", for the first note over a chord."""
-    opens = say.opens_bar(after.span) and after.arrival == after.span.start
-    row = "crossing.opens" if opens else "crossing.brings"
-    return say.words(row, place=say.span_place(after.span), of=say.of_chord(after))
-
-
-def _wrapped(
-    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Told | None:
-    if not link.wrapped:
-        return None
-    members = explained_together(account.notes, before)
-    builds = say.builds(
-        "crossing.wrapped", "note", "place", "goal",
-        names=say.names(members), place=say.span_place(after.span), opens=_opens(say, after),
-        goal=say.name(after), of=say.of_chord(after),
-    )  # fmt: skip
-    return 88, builds, members[0].index
-
-
-def _into_silence(
-    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Told | None:
-    if after.span.chord.root is not None:
-        return None
-    place, name = say.span_place(after.span), say.name(after)
-    return 50, say.builds("crossing.silence", "place", "note", place=place, name=name), after.index
-
-
-def _suspended(
-    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Told | None:
+def _suspended(account: Account, before: NoteAccount, after: NoteAccount) -> Remark | None:
     note = before if before.role == SUSPENSION and before.target == after.index else after
     if note.role != SUSPENSION or note.target is None:
         return None
-    goal = account.notes[note.target]
-    builds = say.builds(
-        "crossing.suspended", "note", "place",
-        name=say.name(note), chord=say.chord(goal.span), goal=say.name(goal), degree=say.degree(goal),
-    )  # fmt: skip
-    return 82, builds, note.index
+    goal = note.target
+    slots: dict[str, Slot] = {
+        "note": Note(note.index), "chord": Over(account.notes[goal].span.index), "goal": Note(goal),
+        "degree": Degree(goal), "goal_of": Of(goal),
+    }  # fmt: skip
+    return Remark("suspended", 74, note.index, slots, frozenset((note.index, goal)), "crossing")
 
 
-def _anticipated(
-    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Told | None:
-    if not after.early:
+def _early(after: NoteAccount) -> Remark | None:
+    """Tell a note that is struck before the change and belongs to what comes."""
+    if not after.early or after.start >= after.span.start or after.span.chord.root is None:
         return None
-    name, place = say.name(after), say.span_place(after.span)
-    if after.role == ANTICIPATION:
-        builds = say.builds(
-            "crossing.early", "note", "chord",
-            name=name, place=place, chord=say.chord(after.span), degree=say.degree(after),
-        )  # fmt: skip
-        return 80, builds, after.index
-    of = say.of_chord(after)
-    return 66, say.builds("crossing.pushed", "note", "place", name=name, place=place, of=of), after.index
+    slots: dict[str, Slot] = {"note": Note(after.index), "of": Of(after.index)}
+    worth = 68 if after.role == ANTICIPATION or after.in_chord else 60
+    return Remark("early", worth, after.index, slots, frozenset((after.index,)), "early")
 
 
-def _led(
-    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Told | None:
+def _led(account: Account, before: NoteAccount, after: NoteAccount) -> Remark | None:
+    """Tell an outside note that leads into the new chord by half step."""
     if before.role not in (APPROACH, PASSING) or before.target != after.index or before.inside:
         return None
-    members = explained_together(account.notes, before)
-    several = len({note.midi for note in members}) > 1
-    builds = say.builds(
-        "crossing.led", "note many" if several else "note one", "goal",
-        names=say.names(members), home=say.home(before.span),
-        how=say.words("how.half step" if abs(after.midi - before.midi) == 1 else "how.step"),
-        goal=say.name(after), of=say.of_chord(after),
-    )  # fmt: skip
-    return 78, builds, members[0].index
-
-
-def _guided(
-    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Told | None:
-    if link.guide is None or link.guide_note is None:
+    if abs(after.midi - before.midi) != 1 or not after.in_chord:
         return None
-    guide = account.notes[link.guide_note]
-    move = after.midi - guide.midi
-    if move == 0:
-        return None
-    said = {
-        "guide": say.name(guide), "guide_of": say.of_chord(guide), "guide_bare": say.bare(guide),
-        "goal": say.name(after), "of": say.of_chord(after), "bare": say.bare(after),
-        "chord": say.chord(after.span),
+    slots: dict[str, Slot] = {
+        "note": Note(before.index), "goal": Note(after.index), "of": Of(after.index),
+        "way": Way(after.midi - before.midi),
     }  # fmt: skip
-    if link.guide_note != before.index:
-        return 72, say.builds("crossing.guided late", "note", "place", **said), guide.index
-    builds = say.builds(
-        "crossing.guided", "note", "place", "count", "goal",
-        **said, size=say.size(move), guide_degree=say.degree(guide),
-    )  # fmt: skip
-    return 76, builds, guide.index
+    return Remark("led", 62, before.index, slots, frozenset((before.index,)), "crossing")
 
 
-def _walked(
-    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Told | None:
-    run = next(
-        (
-            figure
-            for figure in account.figures
-            if figure.kind == RUN and figure.first <= before.index - 1 and figure.last >= after.index
-        ),
-        None,
-    )
-    if run is None:
+def _steps(account: Account) -> Iterator[Remark]:
+    """Tell the crossings by step: all together where every new chord is entered so, else each alone."""
+    changes = [link for link in account.links if link.kind == CHANGE]
+    pairs = []
+    for link in changes:
+        if link.before is None or link.after is None or not link.by_step:
+            continue
+        after = account.notes[link.after]
+        if account.notes[link.before].joined and after.in_chord and after.span.chord.root is not None:
+            pairs.append((link.before, link.after))
+    if _FEWEST_STEPS <= len(pairs) == len(account.spans) - 1 <= _MOST_STEPS:
+        about = frozenset(note for pair in pairs for note in pair)
+        slots: dict[str, Slot] = {"pairs": Moves(tuple(pairs))}
+        yield Remark("steps", 84, pairs[0][0], slots, about, "guides", leads=True)
+    for before, goal in pairs:
+        move = account.notes[goal].midi - account.notes[before].midi
+        slots = {"before": Note(before), "goal": Note(goal), "of": Of(goal), "way": Way(move)}
+        half = "half" if abs(move) == 1 else "whole"
+        firm = account.notes[goal].degree in _FIRM
+        yield Remark(f"step.{half}", 42 if firm else 30, before, slots, frozenset((before, goal)), "crossing")
+
+
+def _kept(link: Link, before: NoteAccount, after: NoteAccount) -> Remark | None:
+    """Tell a note that stays across the change and becomes another degree."""
+    if before.midi != after.midi or not before.joined or link.after is None:
         return None
-    builds = say.builds(
-        "crossing.walked", "flow", "note", "line", goes_on="flow",
-        start=say.name(account.notes[run.first]), way=say.way(run.direction),
-        goal=say.name(after), of=say.of_chord(after), when=say.on_beat(after),
-    )  # fmt: skip
-    return 74, builds, max(run.first, before.index - 2)
-
-
-def _kept(
-    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Told | None:
-    if before.midi != after.midi:
+    if before.span.chord.root is None or after.span.chord.root is None or before.degree == after.degree:
         return None
-    name, of = say.name(before), say.of_chord(after)
-    if before.span.chord.root is None:
-        return 64, say.builds("crossing.back", "note", before=name, of=of), before.index
-    builds = say.builds(
-        "crossing.kept", "note", "place",
-        before=name, before_of=say.of_chord(before), of=of, chord=say.chord(after.span),
-        degree=say.degree(after),
-    )  # fmt: skip
-    return 64, builds, before.index
-
-
-def _stepped(
-    account: Account, say: ReaderNames, link: Link, before: NoteAccount, after: NoteAccount
-) -> _Told | None:
-    if not link.by_step or not before.joined:
+    if not before.inside or not after.inside:
         return None
-    move = link.semitones or 0
-    builds = say.builds(
-        "crossing.stepped", "note", "count", "place",
-        before=say.name(before), way=say.way(move), size=say.size(move), goal=say.name(after),
-        of=say.of_chord(after), when=say.on_beat(after), place=say.span_place(after.span),
-    )  # fmt: skip
-    return 62, builds, before.index
+    slots: dict[str, Slot] = {"note": Note(before.index), "of": Of(before.index), "goal_of": Of(after.index)}
+    return Remark("kept", 58, before.index, slots, frozenset((before.index, after.index)), "kept")
 
 
-def _jumped(say: ReaderNames, before: NoteAccount, after: NoteAccount) -> _Told:
-    goal, of = say.name(after), say.of_chord(after)
-    if not before.joined:
-        builds = say.builds("crossing.rest", "line", "place", goal=goal, of=of, opens=_opens(say, after))
-        return 40, builds, after.index
-    move = after.midi - before.midi
-    if abs(move) == 12:
-        builds = say.builds(
-            "crossing.octave", "note", "place",
-            before=say.name(before), way=say.way(move), of=of, place=say.span_place(after.span),
-        )  # fmt: skip
-        return 56, builds, before.index
-    skips = abs(move) <= 4
-    builds = say.builds(
-        "crossing.jumped", "line skip" if skips else "line leap", "place",
-        before=say.name(before), way=say.way(move), size=say.size(move), goal=goal, of=of,
-        chord=say.chord(after.span), degree=say.degree(after),
-        side=say.words("side.above" if move > 0 else "side.below"),
-    )  # fmt: skip
-    return 50 if skips else 56, builds, before.index
+def _enclosures(account: Account) -> Iterator[Remark]:
+    """Tell the notes that close in on a target, and how near they come to it."""
+    done = set[int]()
+    for note in account.notes:
+        if note.role != ENCLOSURE or note.target is None or note.target in done:
+            continue
+        done.add(note.target)
+        members = explained_together(account.notes, note)
+        goal = account.notes[note.target]
+        crosses = members[-1].span.index != goal.span.index
+        sides = [abs(one.midi - goal.midi) for one in members]
+        near = len(members) == 2
+        kind = "enclosure.half" if near and sides == [1, 1] else "enclosure.whole" if near and sides == [
+            2, 2] else "enclosure.any"  # fmt: skip
+        if len({one.midi for one in members}) < len(members):
+            kind = "enclosure.any"
+        names = tuple(dict.fromkeys(one.index for one in members))
+        slots: dict[str, Slot] = {
+            "notes": Notes(names), "goal": Note(goal.index), "of": Of(goal.index),
+        }  # fmt: skip
+        about = frozenset((*names, goal.index))
+        outside = any(not one.inside for one in members)
+        worth = 52 + (24 if crosses else 0) + (8 if outside else 0) + (4 if goal.degree in _FIRM else 0)
+        if goal.span.chord.root is None or not goal.inside:
+            continue
+        yield Remark(kind, worth, names[0], slots, about, "enclosure", leads=crosses)
+
+
+def _runs(account: Account) -> Iterator[Remark]:
+    """Tell the runs of six notes or more, or of five into another chord, that end on a firm landing."""
+    for figure in account.figures:
+        if figure.kind != RUN:
+            continue
+        notes = account.notes[figure.first : figure.last + 1]
+        first, last = notes[0], notes[-1]
+        crosses = first.span.index != last.span.index
+        if len(notes) < (5 if crosses else 6) or not last.landing or not last.in_chord:
+            continue
+        half = all(abs(after.midi - before.midi) == 1 for before, after in pairwise(notes))
+        steps = "half steps" if half else "step"
+        slots: dict[str, Slot] = {
+            "first": Note(first.index), "last": Note(last.index), "of": Of(last.index),
+            "way": Way(figure.direction),
+        }  # fmt: skip
+        way = "up" if figure.direction > 0 else "down"
+        about = frozenset(range(figure.first, figure.last + 1))
+        yield Remark(f"run.{steps} {way}", 46 + 8 * crosses + 8 * half, first.index, slots, about, "run")

@@ -1,143 +1,154 @@
-"""What the explanation says last: the one thing to practise, at the hardest or most telling place."""
+"""What the explanation gives to practise: one thing that belongs to this phrase, the likeliest to help."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from shedbook.analysis.account import Account
-from shedbook.analysis.account.figures import ARPEGGIO, RUN, SEQUENCE, Figure
-from shedbook.analysis.account.note_account import NoteAccount, explained_together
-from shedbook.analysis.roles.role_names import APPROACH, ENCLOSURE, PASSING
-from shedbook.analysis.telling import topics
-from shedbook.analysis.telling.reader_names import ReaderNames
-from shedbook.analysis.telling.remark import LAST, Build, Remark
+from shedbook.analysis.account.melodic_links import CHANGE
+from shedbook.analysis.account.note_account import explained_together
+from shedbook.analysis.devices.everything import Devices
+from shedbook.analysis.devices.skeleton import skeleton
+from shedbook.analysis.roles.role_names import ENCLOSURE
+from shedbook.analysis.telling.about_lines import CELL_TOPIC
+from shedbook.analysis.telling.remark import PRACTICE, Remark
+from shedbook.analysis.telling.slots import (
+    Bar,
+    BarNumber,
+    Degree,
+    Moves,
+    Note,
+    Notes,
+    Of,
+    Over,
+    Size,
+    Slot,
+    Way,
+    When,
+)
 
-_WIDE = 8
-"""The smallest leap that is worth practising by itself, in semitones: a minor sixth [common practice]."""
-
-
-def practice(account: Account, say: ReaderNames) -> Remark:
-    """Return the remark on the one thing to practise.
-
-    What is asked first is what is most worth practising: an enclosure over a bar line,
-    any enclosure, a note struck early, a wide leap, a sequence, an outside note, a run, an arpeggio; else it
-    is the line as a whole.
-    """
-    builds = next(
-        builds
-        for builds in (
-            attempt(account, say)
-            for attempt in (
-                _a_wrapped_bar_line,
-                _an_enclosure,
-                _a_push,
-                _a_leap,
-                _a_sequence,
-                _an_outside_note,
-                _a_run,
-                _an_arpeggio,
-                _the_line,
-            )
-        )
-        if builds
-    )
-    return Remark(topics.PRACTICE, 100, 0, 0, builds, part=LAST)
+_GUIDES = frozenset(("3", "b3", "b7", "7", "bb7"))
+_HARD_LEAP = 8
+_WORTH_MORE = 14
+"""By how much a thing to practise is worth more than one that is merely told."""
 
 
-def _orders(say: ReaderNames, row: str, number: int, **filled: str) -> tuple[Build, ...]:
-    """Return the first `number` builds of a row, each of which tells what to do."""
-    return say.builds(f"practice.{row}", *(f"order {nth}" for nth in range(1, number + 1)), **filled)
+def practice(account: Account, seen: Devices) -> Iterator[Remark]:
+    """Yield what might be practised; one of them is told."""
+    for frame in seen.frames[:1]:
+        yield _order("frame", 70, frame.notes[0], {"notes": Notes(frame.notes)}, "frame")
+    line = seen.guide_line
+    if line:
+        yield _order("guide line", 68, line[0], {"notes": Notes(line, once=False)}, "guides")
+    yield from _echoes(seen)
+    falls = seen.guide_falls
+    if len(falls) > 1:
+        pairs = tuple((fall.guide, fall.goal) for fall in falls[:4])
+        yield _order("guides", 60, falls[0].guide, {"pairs": Moves(pairs)}, "guides")
+    for cell in seen.cells[:1]:
+        notes = tuple(range(cell.first, cell.first + cell.cell))
+        yield _order("cell", 58, cell.first, {"notes": Notes(notes, once=False)}, CELL_TOPIC)
+    bones = skeleton(account)
+    if bones:
+        yield _order("skeleton", 62, bones[0], {"notes": Notes(bones, once=False)})
+    yield from _crossings(account)
+    yield from _changes(account)
+    yield from _leaps(account)
+    for arpeggio in seen.arpeggios[:1]:
+        notes = tuple(range(arpeggio.first, arpeggio.last + 1))
+        yield _order("arpeggio", 46, arpeggio.first, {"notes": Notes(notes, once=False)})
+    yield from _pushes(account)
+    yield _the_line(account)
 
 
-def _a_wrapped_bar_line(account: Account, say: ReaderNames) -> tuple[Build, ...]:
+def _order(kind: str, worth: int, first: int, slots: dict[str, Slot], recalls: str = "") -> Remark:
+    return Remark(f"practice.{kind}", worth + _WORTH_MORE, first, slots, part=PRACTICE, recalls=recalls)
+
+
+def _echoes(seen: Devices) -> Iterator[Remark]:
+    """The bars to learn first, because later ones begin like them."""
+    for echo in seen.echoes:
+        if echo.length > 1:
+            earlier, later = echo.bars
+            slots: dict[str, Slot] = {
+                "earlier": BarNumber(earlier, earlier + echo.length - 1),
+                "later": BarNumber(later, later + echo.length - 1),
+                "size": Size(echo.semitones), "way": Way(echo.semitones, compared=True),
+            }  # fmt: skip
+            kind = "echo same" if echo.semitones == 0 else "echo"
+            yield _order(f"{kind} whole" if echo.whole else kind, 74, echo.first, slots)
+
+
+def _crossings(account: Account) -> Iterator[Remark]:
+    """The enclosures that lead into a chord, and the crossings by an outside note."""
     for link in account.links:
-        if not (link.wrapped and link.beat == 1) or link.before is None or link.after is None:
+        if link.kind != CHANGE or link.before is None or link.after is None:
             continue
-        goal = account.notes[link.after]
-        members = explained_together(account.notes, account.notes[link.before])
-        filled = {
-            "names": say.joined([say.name(note) for note in [*members, goal]]),
-            "goal": say.name(goal), "bar": say.words("bar", n=link.bar),
+        before, after = account.notes[link.before], account.notes[link.after]
+        if before.role == ENCLOSURE and link.wrapped and after.inside:
+            members = explained_together(account.notes, before)
+            notes = (*(note.index for note in members), after.index)
+            slots: dict[str, Slot] = {
+                "notes": Notes(notes, once=False), "goal": Note(after.index), "bar": Bar(after.index),
+                "when": When(after.index),
+            }  # fmt: skip
+            opens = after.arrival % account.phrase.metre.bar_quarters == 0 and after.start == after.arrival
+            yield _order("crossing" if opens else "crossing inside", 57, notes[0], slots)
+
+
+def _changes(account: Account) -> Iterator[Remark]:
+    """The change that lands on the third or seventh of the new chord, the one that moves farthest."""
+    best = None
+    for link in account.links:
+        if link.kind != CHANGE or link.before is None or link.after is None or not link.semitones:
+            continue
+        after = account.notes[link.after]
+        firm = after.in_chord and after.degree in _GUIDES and after.landing
+        if firm and (best is None or abs(link.semitones) > abs(best.semitones or 0)):
+            best = link
+    if best is not None and best.before is not None and best.after is not None:
+        slots: dict[str, Slot] = {
+            "before": Note(best.before), "goal": Note(best.after), "degree": Degree(best.after),
+            "chord": Over(account.notes[best.after].span.index),
         }  # fmt: skip
-        if len(members) == 2 and {abs(one.midi - goal.midi) for one in members} == {1}:
-            return _orders(say, "half steps", 3, **filled)
-        return _orders(say, "bar line", 3, **filled)
-    return ()
+        yield _order("change", 40, best.before, slots, "crossing")
 
 
-def _an_enclosure(account: Account, say: ReaderNames) -> tuple[Build, ...]:
-    found = [one for one in account.figures if one.kind == ENCLOSURE and one.target is not None]
-    with_outside = [one for one in found if any(not note.inside for note in _inside_of(account, one))]
-    for figure in with_outside or found:
-        goal = account.notes[figure.target or 0]
-        names = say.joined([say.name(note) for note in _inside_of(account, figure)])
-        return _orders(say, "enclosure", 2, names=names, goal=say.name(goal), when=say.on_beat(goal))
-    return ()
+def _leaps(account: Account) -> Iterator[Remark]:
+    wide = [leap for leap in account.contour.leaps if _HARD_LEAP <= abs(leap.semitones) <= 24]
+    for leap in sorted(wide, key=lambda one: -abs(one.semitones))[:1]:
+        slots: dict[str, Slot] = {"before": Note(leap.first), "after": Note(leap.first + 1)}
+        octave = abs(leap.semitones) % 12 == 0
+        yield _order("octave" if octave else "leap", 52, leap.first, slots)
 
 
-def _inside_of(account: Account, figure: Figure) -> tuple[NoteAccount, ...]:
-    return account.notes[figure.first : figure.last + 1]
-
-
-def _a_push(account: Account, say: ReaderNames) -> tuple[Build, ...]:
-    early = next((note for note in account.notes if note.early), None)
-    if early is None:
-        return ()
-    return _orders(say, "push", 2, name=say.name(early), place=say.place(early))
-
-
-def _a_leap(account: Account, say: ReaderNames) -> tuple[Build, ...]:
-    widest = max(account.contour.leaps, key=lambda leap: abs(leap.semitones), default=None)
-    if widest is None or abs(widest.semitones) < _WIDE or not account.notes[widest.first].joined:
-        return ()
-    before, after = say.name(account.notes[widest.first]), say.name(account.notes[widest.first + 1])
-    if before == after:
-        return _orders(say, "octave", 1, name=before)
-    return _orders(say, "leap", 2, before=before, after=after)
-
-
-def _a_sequence(account: Account, say: ReaderNames) -> tuple[Build, ...]:
-    figure = next((one for one in account.figures if one.kind == SEQUENCE), None)
-    if figure is None:
-        return ()
-    cell, first = say.notes(figure.cell), say.name(account.notes[figure.first])
-    return _orders(say, "sequence", 2, cell=cell, first=first)
-
-
-def _an_outside_note(account: Account, say: ReaderNames) -> tuple[Build, ...]:
+def _pushes(account: Account) -> Iterator[Remark]:
     for note in account.notes:
-        if note.inside or note.role not in (PASSING, APPROACH) or note.target is None:
-            continue
-        goal = account.notes[note.target]
-        return _orders(say, "outside", 2, name=say.name(note), goal=say.name(goal), when=say.on_beat(goal))
-    return ()
+        if note.early and note.start < note.arrival and not note.arrival % account.phrase.metre.beat_quarters:
+            slots: dict[str, Slot] = {
+                "note": Note(note.index),
+                "when": When(note.index),
+                "bar": Bar(note.index),
+            }
+            yield _order("push", 54, note.index, slots)
+            return
 
 
-def _a_run(account: Account, say: ReaderNames) -> tuple[Build, ...]:
-    runs = [one for one in account.figures if one.kind == RUN and one.target is not None]
-    figure = max(runs, key=lambda one: one.last - one.first, default=None)
-    if figure is None:
-        return ()
-    first, last = account.notes[figure.first], account.notes[figure.last]
-    return _orders(say, "walk", 2, first=say.name(first), last=say.name(last), when=say.on_beat(last))
-
-
-def _an_arpeggio(account: Account, say: ReaderNames) -> tuple[Build, ...]:
-    figure = next(
-        (one for one in account.figures if one.kind == ARPEGGIO and _on_a_chord(account, one)), None
-    )
-    if figure is None:
-        return ()
-    first = account.notes[figure.first]
-    return _orders(
-        say, "arpeggio", 2, chord=say.chord(first.span), first=say.name(first), bare=say.bare(first)
-    )
-
-
-def _on_a_chord(account: Account, figure: Figure) -> bool:
-    return account.notes[figure.first].span.chord.root is not None
-
-
-def _the_line(account: Account, say: ReaderNames) -> tuple[Build, ...]:
+def _the_line(account: Account) -> Remark:
+    """What is left: to sing the first and last note over their chords."""
     first, last = account.notes[0], account.notes[-1]
-    if first.index == last.index:
-        return _orders(say, "one note", 1, first=say.name(first), chord=say.chord(first.span))
-    return _orders(say, "line", 1, first=say.name(first), last=say.name(last))
+    if first.index == last.index or first.midi == last.midi:
+        slots: dict[str, Slot] = {"first": Note(0), "chord": Over(first.span.index)}
+        return _order("one note" if first.span.chord.root else "one note alone", 10, 0, slots)
+    firm = max(
+        account.landings,
+        key=lambda landing: (landing.rank, landing.on_strong_beat, -landing.note),
+        default=None,
+    )
+    if firm is not None and account.notes[firm.note].in_chord and firm.note > 0:
+        slots = {"note": Note(firm.note), "of": Of(firm.note)}
+        guide = account.notes[firm.note].degree in _GUIDES
+        return _order("aim", 24 if guide else 12, firm.note, slots)
+    slots = {"first": Note(0), "of": Of(0), "last": Note(last.index), "last_of": Of(last.index)}
+    told = first.span.chord.root is not None and last.span.chord.root is not None
+    return _order("line" if told else "line alone", 10, 0, slots)

@@ -6,7 +6,6 @@ stands where it is heard to stand, which is the next beat or bar where it is str
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -14,7 +13,7 @@ from functools import lru_cache
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount
 from shedbook.analysis.hearing.chord_spans import Span
-from shedbook.analysis.naming.language import ENGLISH, Words, count, joined, number_words
+from shedbook.analysis.naming.language import ENGLISH, Words, joined, number_words
 from shedbook.analysis.naming.spoken_names import (
     bare_degree,
     chord_words,
@@ -24,10 +23,10 @@ from shedbook.analysis.naming.spoken_names import (
     scale_words,
     spoken_name,
 )
-from shedbook.analysis.telling.remark import Build
-from shedbook.theory.chord import Chord
+from shedbook.theory.chord import Chord, easy_name
 from shedbook.theory.interval import Interval
 from shedbook.theory.metre import beat_words
+from shedbook.theory.pitch import NoteName
 from shedbook.theory.scale import Scale
 
 
@@ -42,31 +41,17 @@ class ReaderNames:
     crowded: frozenset[str]
     words: Words = ENGLISH
 
-    def builds(self, stem: str, *names: str, goes_on: str = "", **filled: str) -> tuple[Build, ...]:
-        """Return the builds of a sentence with the same gaps filled.
-
-        The row of each is called by the stem and its name: "ending.line". The first word of the name is the
-        build's kind. The build called `goes_on` makes sense only after a remark on what comes before.
-        """
-        table = self.words.table
-        return tuple(
-            [
-                Build(name.partition(" ")[0], table[f"{stem}.{name}"], filled, name == goes_on)
-                for name in names
-            ]
-        )
-
     def name(self, note: NoteAccount) -> str:
-        """Return "B flat"; "E natural" where another E is in the phrase."""
+        """Return "B♭"; "E♮" for an outside note where another E is in the phrase."""
         name = note.written.name
         words = name_words(name, self.words)
         if note.inside or (plain := spoken_name(name)).alteration or plain.letter not in self.crowded:
             return words
-        return self.words("note.natural", letter=words)
+        return self.words("short note.natural", letter=words)
 
-    def names(self, notes: Iterable[NoteAccount]) -> str:
-        """Return the names joined, a repeated one once."""
-        return self.joined(list(dict.fromkeys(self.name(note) for note in notes)))
+    def tone(self, name: NoteName) -> str:
+        """Return the name of a tone that is given in concert pitch."""
+        return name_words(easy_name(name + self.account.reader), self.words)
 
     def joined(self, parts: list[str]) -> str:
         """Return "a", "a and b", "a, b and c"."""
@@ -76,33 +61,25 @@ class ReaderNames:
         """Return a number from 0 to 12 in words, any other in figures."""
         return number_words(number, self.words)
 
-    def notes(self, number: int) -> str:
-        """Return "one note", "three notes"."""
-        return count(number, "notes", self.words)
-
     def size(self, semitones: int) -> str:
         """Return the name of an interval's size: "a minor sixth"."""
         return interval_words(semitones, self.words)
-
-    def way(self, move: int) -> str:
-        """Return "up" or "down" for a move in half steps."""
-        return self.words.table["way.up" if move > 0 else "way.down"]
 
     def scale(self, scale: Scale) -> str:
         """Return a scale's name as it is said: "half-whole" for half-whole diminished."""
         return self.words.named("short scale", scale.name)
 
-    def whole_scale(self, span: Span) -> str:
-        """Return the name of a chord's scale, its root before it only where that is not the chord's."""
-        return "" if span.scale is None else scale_words(span.scale, self.words, over=span.chord)
+    def rooted_scale(self, scale: Scale) -> str:
+        """Return a scale's name with its root: "C altered"."""
+        return scale_words(scale.transposed(self.account.reader), self.words, short=True)
 
     def chord(self, span: Span) -> str:
-        """Return the chord's symbol for the reader, or "B flat minor"."""
+        """Return the chord's symbol for the reader, or "B♭ minor"."""
         return _chord_words(span.chord, self.account.reader, self.words)
 
-    def home(self, span: Span) -> str:
-        """Return what a note lies outside of: the chord, or the key where no chord sounds."""
-        return self.words("home.key") if span.chord.root is None else self.chord(span)
+    def chord_named(self, chord: Chord) -> str:
+        """Return the symbol for the reader of a chord in concert pitch that the phrase need not have."""
+        return _chord_words(chord, self.account.reader, self.words)
 
     def degree(self, note: NoteAccount) -> str:
         """Return "the third", "the flat 9"; "over no chord" where none sounds."""
@@ -121,44 +98,24 @@ class ReaderNames:
         return self.words("degree.of chord", degree=self.degree(note), chord=self.chord(note.span))
 
     def on_beat(self, note: NoteAccount) -> str:
-        """Return "on beat one", "on the and of 2", for the place that a note stands for."""
+        """Return "on beat 1", "on the and of 2", for the place that a note stands for."""
         metre = self.account.phrase.metre
         beat = note.arrival % metre.bar_quarters / metre.beat_quarters + 1
         return _on_beat(beat, self.words)
 
-    def place(self, note: NoteAccount) -> str:
-        """Return where a note stands: "beat 3 of bar 2"; "beat one" in a phrase of one bar."""
-        metre = self.account.phrase.metre
-        beat = note.arrival % metre.bar_quarters / metre.beat_quarters + 1
-        return self.beat_of_bar(self.bar_number(note), beat)
-
-    def beat_of_bar(self, bar: int, beat: Fraction) -> str:
-        """Return "beat 3 of bar 2"; "beat one" in a phrase of one bar."""
-        said = beat_name(beat, self.words)
-        if self.account.phrase.full_bars == 1:
-            return said
-        return self.words("beat.of bar", beat=said, bar=self.words("bar", n=bar))
-
     def bar_number(self, note: NoteAccount) -> int:
-        """Return the number of the bar that a note stands in."""
+        """Return the number of the bar that a note stands in; that of a pick-up is 0."""
         return int(note.arrival // self.account.phrase.metre.bar_quarters) + 1
 
     def bar(self, note: NoteAccount) -> str:
         """Return "bar 2" for the bar that a note stands in."""
-        return self.words("bar", n=self.bar_number(note))
+        return self.bars(self.bar_number(note), self.bar_number(note))
 
-    def opens_bar(self, span: Span) -> bool:
-        """Whether a chord starts with a bar."""
-        return span.start % self.account.phrase.metre.bar_quarters == 0
-
-    def span_place(self, span: Span) -> str:
-        """Return "bar 2" for a chord that opens a bar, else "beat 3 of bar 2"."""
-        metre = self.account.phrase.metre
-        number, rest = divmod(span.start, metre.bar_quarters)
-        bar = self.words("bar", n=int(number) + 1)
-        if not rest:
-            return bar
-        return self.words("beat.of bar", beat=beat_name(rest / metre.beat_quarters + 1, self.words), bar=bar)
+    def bars(self, first: int, last: int) -> str:
+        """Return "bar 2", "bars 2 and 3", "bars 2 to 4"; "the pick-up" for bar 0."""
+        if first == last:
+            return self.words("bar.pick-up") if first < 1 else self.words("bar", n=first)
+        return self.words("bars.two" if last == first + 1 else "bars.many", first=first, last=last)
 
 
 @lru_cache(maxsize=1024)
@@ -176,13 +133,10 @@ def reader_names(account: Account, words: Words = ENGLISH) -> ReaderNames:
 
 @lru_cache(maxsize=256)
 def beat_name(beat: Fraction, words: Words = ENGLISH) -> str:
-    """Return "beat one" for the first beat, "the and of 2" for a half beat, else "beat 3"."""
-    if beat == 1:
-        return words("beat.one")
-    text = beat_words(beat)
+    """Return "the and of 2" for a half beat, else "beat 3"."""
     if beat % 1 == Fraction(1, 2):
         return words("beat.half", n=beat // 1)
-    return words("beat.other", n=text)
+    return words("beat.other", n=beat_words(beat))
 
 
 @lru_cache(maxsize=256)

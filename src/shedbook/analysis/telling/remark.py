@@ -1,63 +1,40 @@
-"""A remark: one thing that is worth saying, in several builds, so that neighbours need not sound alike."""
+"""A remark: one thing that is worth saying of a phrase, as a kind with typed slots."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import NamedTuple
 
-from shedbook.analysis.telling.topics import Topic
-from shedbook.errors import MissingRowError
+from shedbook.analysis.telling.reader_names import ReaderNames
+from shedbook.analysis.telling.slots import Slot
 
-_TOPICS_FILE = "src/shedbook/analysis/telling/topics.py"
-
-NARRATIVE, SUMMARY, LAST = 0, 1, 2
-"""The parts of an explanation: what follows the line in time, what looks back over it, what to practise."""
-
-
-class Build(NamedTuple):
-    """One way to say a remark.
-
-    `kind` names how the sentence is built, by what it opens with. `frame` is the row of the table and
-    `filled` is what stands in its gaps; they are put together only when the build is told. A build that
-    `goes_on` ("From there …") makes sense only after a remark on what comes before.
-    """
-
-    kind: str
-    frame: str
-    filled: Mapping[str, str]
-    goes_on: bool = False
-
-    @property
-    def text(self) -> str:
-        """The sentence, as yet without a capital letter."""
-        return self.frame.format_map(self.filled)
-
-    def says(self, name: str) -> bool:
-        """Say whether a name stands in one of the gaps."""
-        return any(name in text and f"{{{gap}}}" in self.frame for gap, text in self.filled.items())
+ALONG, PRACTICE, ELSEWHERE = 0, 1, 2
+"""The parts of an explanation: what follows the line, what to practise, where else it fits."""
 
 
 @dataclass(frozen=True, slots=True)
 class Remark:
     """One thing that is worth saying.
 
-    `weight` is how much it matters, up to 100; `first` and `last` are the indices of the notes it is about.
-    `covers` are the notes it explains, so that a lighter remark on the same notes is left out; `spans` are
-    the indices of the spans whose scale it names. `part` is one of NARRATIVE, SUMMARY and LAST.
+    `kind` names the row of its sentence, whose gaps are filled by the `slots`. `worth` is how much it helps
+    one to learn this phrase, up to 100. `first` is the note at which it is told, `about` are the notes that
+    it explains, and of two remarks of which one explains what the other does only one is told. `leads` says
+    that it may be told before everything else, `placed` that it says itself where in the line it is. A remark
+    that `recalls` a topic speaks of "those notes", by the row " told", where a remark on that topic has named
+    them.
     """
 
-    topic: Topic
-    weight: int
+    kind: str
+    worth: int
     first: int
-    last: int
-    builds: tuple[Build, ...]
-    covers: frozenset[int] = frozenset()
-    spans: frozenset[int] = frozenset()
-    part: int = NARRATIVE
+    slots: dict[str, Slot]
+    about: frozenset[int] = frozenset()
+    topic: str = ""
+    part: int = ALONG
+    leads: bool = False
+    placed: bool = True
+    recalls: str = ""
 
-    def __post_init__(self) -> None:
-        """Refuse a remark that looks back on a topic without a place among those that do."""
-        if self.part == SUMMARY and not self.topic.summary_place:
-            why = "a remark on it looks back over the line, so it needs a summary_place"
-            raise MissingRowError("order of the summary", self.topic.name, _TOPICS_FILE, why)
+    def said(self, say: ReaderNames) -> str:
+        """Return the remark in the words of a reader's language, as yet without a capital letter."""
+        filled = {name: slot.said(say) for name, slot in self.slots.items()}
+        return say.words.table[f"tell.{self.kind}"].format_map(filled)

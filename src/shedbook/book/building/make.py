@@ -18,6 +18,7 @@ from shedbook.book.manuscript.choice import chosen_editions, chosen_phrases, cho
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_manuscript
 from shedbook.book.manuscript.request import Request, pdf_path
 from shedbook.book.manuscript.tablature import asked_tablature, tablature_findings
+from shedbook.book.manuscript.translation import translation_findings
 from shedbook.book.pages.book_pages import page_data, proof_data
 from shedbook.book.pages.book_text import book_text
 from shedbook.book.pages.layout import PagesOrder, laid_out_before, lay_out, note_laid_out
@@ -151,7 +152,10 @@ def _of_book(making: _Making) -> tuple[BookFinding, ...]:
     settings = making.manuscript.settings
     silenced = settings.silenced
     asked = asked_tablature(making.request.tablature, settings)
-    found = tablature_findings(making.editions, asked, silenced, MANUSCRIPT_FILE)
+    found = (
+        *tablature_findings(making.editions, asked, silenced, MANUSCRIPT_FILE),
+        *translation_findings(settings, MANUSCRIPT_FILE),
+    )
     if not silenced:
         return found
     from shedbook.book.scores.study import findings_of_book  # noqa: PLC0415

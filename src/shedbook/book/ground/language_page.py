@@ -13,7 +13,8 @@ is made from the table (`python -m shedbook.book.ground.language_page`).
 
 To change a row, write it under `[words]` in manuscript.toml, by its name in quotes. To translate a book,
 copy the list below to the end of manuscript.toml and change the texts; a row that you leave out stays
-English.
+English, and the proof-reader says how many do (`untranslated`, advice). A language is named by ISO 639;
+others are refused.
 
 ```toml
 language = "de"
@@ -24,18 +25,20 @@ language = "de"
 "note.Eb" = "Es"
 "mode.minor" = "Moll"
 "contents" = "Inhalt"
-"opening.plain.line" = "Die Linie geht von {first} aus, {of}."
+"tell.end" = "Die Linie endet auf {note}, {of}, und bleibt offen."
 ```
 
 - Names in braces are filled in. A row may use those of its English text, in any order and as often as it
   likes, or leave some out. Any other name in braces is an error, with the row and the nearest name that
   there is; so is a row whose name is not in the table.
-- The builds of a sentence (`opening.plain.line`, `opening.plain.note`) say one thing in several ways; each
-  may be translated freely.
+- A row `tell.` is the sentence of one kind of remark. In its gaps stand notes, degrees, chords, scales,
+  places and numbers, each a name by itself, so that a language may build the sentence anew; one kind of
+  remark is always told by one row.
 - Where words have to agree there are rows `one` and `many`. A language with more plurals than two must find
   a wording that serves for all numbers above one.
 - `note.Eb` is `{usual}`: what `note.flat` makes of `note.E`. Write a name there where it is irregular.
-  `short note.Eb` stands over a column of the checklist; a letter with b or # is printed with a real sign.
+  These names are for a voice that reads. `short note.Eb`, which `short note.flat` makes, is the name as it is
+  printed everywhere: "E♭". Where a language has names of its own, write both.
 - Chord symbols are international: `chord.symbol` is `{symbol}`, as you wrote it. `"{root}{kind}{slash}"`
   there, and names of your own in `short note`, change them in texts, never on the staff. `chord.minor` is
   how a plain minor chord is said.

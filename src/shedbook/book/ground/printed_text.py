@@ -7,8 +7,6 @@ from functools import lru_cache
 from itertools import product
 
 from shedbook.analysis.naming.language import Words
-from shedbook.analysis.naming.spoken_names import name_words
-from shedbook.theory.pitch import NoteName
 
 _SIGNS = {"#": "♯", "b": "♭"}
 _NUMERAL = re.compile(r"(?<!\w)([#b])(?=(?:[IV]+|[iv]+)(?![a-zA-Z]))")
@@ -20,6 +18,8 @@ _SYMBOL = re.compile(
 """A chord symbol or the name of a note, with no letter before or behind that would make it a word."""
 _ALTERED = re.compile(r"(?<=[A-G])[#b]|[#b](?=\d)")
 _DEGREE = re.compile(r"(?<![\w♯♭#])([#b]{1,2})(?=\d{1,2}(?!\w))")
+_SLASH = re.compile(r"(?<=[\w♭♯)])/(?=[A-G][♭♯]?(?!\w))")
+"""The slash of a chord over a bass."""
 _JOIN, _NO_BREAK = "\u2060", "\u00a0"
 
 
@@ -41,13 +41,14 @@ def printed_prose(text: str, words: Words) -> str:
 
     "E♭m7♭5" for "Ebm7b5", "♯11" for "#11"; "Ebb" is a word and stays.
     """
-    text = _SYMBOL.sub(lambda found: _symbol(found[0]), printed(text))
-    text = _DEGREE.sub(lambda found: _signs(found[1]), text)
+    text = _SLASH.sub(f"/{_JOIN}", signed_prose(text))
     return _names(words).sub(lambda found: found[0].replace(" ", _NO_BREAK), text)
 
 
-def _symbol(text: str) -> str:
-    return _ALTERED.sub(lambda found: _signs(found[0]), text).replace("/", f"/{_JOIN}")
+def signed_prose(text: str) -> str:
+    """Return a text with real signs in chord symbols, names of notes and degrees, for a screen."""
+    text = _SYMBOL.sub(lambda found: _ALTERED.sub(lambda one: _signs(one[0]), found[0]), printed(text))
+    return _DEGREE.sub(lambda found: _signs(found[1]), text)
 
 
 def _signs(letters: str) -> str:
@@ -57,9 +58,6 @@ def _signs(letters: str) -> str:
 @lru_cache(maxsize=16)
 def _names(words: Words) -> re.Pattern[str]:
     """Return what finds the names of notes that have more than one word."""
-    names = {
-        name_words(NoteName.parse(letter + sign), words)
-        for letter, sign in product("ABCDEFG", ("", "b", "#", "bb", "##"))
-    }
+    names = {words.note(letter + sign) for letter, sign in product("ABCDEFG", ("", "b", "#", "bb", "##"))}
     longer = sorted((re.escape(name) for name in names if " " in name), key=len, reverse=True)
     return re.compile(rf"(?<!\w)(?:{'|'.join(longer) or '(?!)'})(?!\w)")

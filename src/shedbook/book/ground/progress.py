@@ -7,11 +7,15 @@ from typing import NamedTuple
 
 
 class Step(NamedTuple):
-    """How far a phase is: "reading", "engraving", "pages", "back" or "tracks", so many of so many."""
+    """How far a phase is: "reading", "books", "engraving", "pages", "back" or "tracks", so many of all.
+
+    `said` is what is told before a phase that takes long, "" for nothing.
+    """
 
     phase: str
     done: int
     of: int
+    said: str = ""
 
 
 Tell = Callable[[Step], None]

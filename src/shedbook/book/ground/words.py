@@ -29,12 +29,22 @@ def in_scores(name: str) -> bool:
     return name in WORDING or name.startswith(IN_SCORES)
 
 
+def has_table(language: str) -> bool:
+    """Say whether there is a table of words for a language, a tag such as "en" or "pt-BR"."""
+    return _primary(language) in LANGUAGES
+
+
+def _primary(tag: str) -> str:
+    return tag.partition("-")[0].lower()
+
+
 def words_of(language: str, own: Mapping[str, str] | None = None) -> Words:
     """Return the words of a language, English where there is no table for it, with the author's own.
 
-    `language` is a tag such as "en" or "pt-BR".
+    `language` is a tag such as "en" or "pt-BR". That a book is printed with English words though it is in
+    another language is a finding of `book.manuscript.translation`.
     """
-    table = LANGUAGES.get(language.partition("-")[0].lower(), ENGLISH)
+    table = LANGUAGES.get(_primary(language), ENGLISH)
     rows = {} if table is ENGLISH else dict(table)
     return _words((*rows.items(), *(own or {}).items()))
 

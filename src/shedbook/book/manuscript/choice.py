@@ -13,12 +13,14 @@ from shedbook.book.manuscript.tablature import asked_tablature, with_tablature
 from shedbook.editions.instruments.edition import Edition, editions_in
 from shedbook.editions.keys.key_cycle import readable_tonic
 from shedbook.errors import ManuscriptError, UnknownNameError, nearest
+from shedbook.sound.tables.track_kinds import KIND_GROUPS, KINDS
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
 _RANGE = re.compile(r"(\d+)(?:-(\d+))?")
 _MOST_ACCIDENTALS = 7
-NO_TRACKS, ALL_TRACKS, LOOP = "none", "all", "loop"
+NO_TRACKS, ALL_TRACKS = "none", "all"
+LOOPS = frozenset(row.name for row in KINDS if row.loop)
 
 
 def chosen_phrases(phrases: Sequence[PhraseSource], asked: Sequence[str]) -> tuple[PhraseSource, ...]:
@@ -94,17 +96,18 @@ def chosen_tracks(asked: Sequence[str], settings: TrackSettings) -> tuple[str, .
         try:
             check_loops(replace(settings, kinds=KIND_NAMES))
         except ManuscriptError:
-            return tuple(name for name in KIND_NAMES if name != LOOP)
+            return tuple(name for name in KIND_NAMES if name not in LOOPS)
         return KIND_NAMES
     for name in names:
-        if name not in KIND_NAMES:
+        if name not in (*KIND_NAMES, *KIND_GROUPS):
             raise UnknownNameError(
                 f'There is no kind of track "{name}".',
-                hint=nearest(name, KIND_NAMES)
+                hint=nearest(name, (*KIND_NAMES, *KIND_GROUPS))
                 or f"Write --tracks {NO_TRACKS}, {ALL_TRACKS}, or some of: {', '.join(KIND_NAMES)}.",
             )
-    check_loops(replace(settings, kinds=tuple(names)))
-    return tuple(names)
+    kinds = tuple(dict.fromkeys(kind for name in names for kind in KIND_GROUPS.get(name, (name,))))
+    check_loops(replace(settings, kinds=kinds))
+    return kinds
 
 
 def chosen_tonics(asked: Sequence[str]) -> tuple[NoteName, ...]:

@@ -11,10 +11,11 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from shedbook.book.manuscript.source import PhraseSource, locate
-from shedbook.errors import ReadError
+from shedbook.book.manuscript.source import PhraseSource, locate, read_phrase
+from shedbook.errors import BuildError, ReadError
 from shedbook.phrase.fields import phrase_from_fields, read_metre
 from shedbook.phrase.line_words import VALUE, WORD, read_word
+from shedbook.phrase.model import Phrase
 from shedbook.phrase.value_text import print_length
 
 _MOST = 40
@@ -38,6 +39,22 @@ class _Trial(NamedTuple):
         if field != self.field or offset < self.start:
             return offset
         return offset - after + self.end if offset >= after else self.start
+
+
+def read_every_place(source: PhraseSource) -> Phrase:
+    """Read a phrase as `read_phrase` does, but tell every place that cannot be read.
+
+    Raises:
+        ReadError: if one place cannot be read.
+        BuildError: if several cannot; it holds the error of each.
+    """
+    try:
+        return read_phrase(source)
+    except ReadError as error:
+        places = unread_places(source)
+        if len(places) < 2:
+            raise error from None
+        raise BuildError(f"{len(places)} places of “{source.title}” cannot be read.", errors=places) from None
 
 
 def unread_places(source: PhraseSource) -> tuple[ReadError, ...]:

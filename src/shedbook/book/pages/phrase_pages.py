@@ -78,7 +78,7 @@ def key_scores(phrase: PhrasePages, words: Words) -> tuple[KeyScore, ...]:
     found = []
     for score, key in zip(phrase.keys, phrase.placing.keys, strict=True):
         tonic, mode = words.key(score.key)
-        sounding = words.note(key.concert.partition(" ")[0]) if phrase.placing.transposes else ""
+        sounding = words.key(key.concert)[0] if phrase.placing.transposes else ""
         concert = words("key.concert", tonic=sounding) if sounding else ""
         found.append(as_kind(KeyScore, score, tonic=tonic, mode=mode, sounding=sounding, concert=concert))
     return tuple(found)

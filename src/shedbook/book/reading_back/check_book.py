@@ -18,14 +18,20 @@ from shedbook.book.scores.worker import PhraseOrder, placing_name
 from shedbook.book.workshop.store import Store
 from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import RenderError
-from shedbook.read_back.comparison import bar_lengths, mismatches, scale_mismatch, tab_mismatches
+from shedbook.read_back.comparison import (
+    bar_lengths,
+    degree_mismatches,
+    mismatches,
+    scale_mismatch,
+    tab_mismatches,
+)
 from shedbook.read_back.ink import Stroke
 from shedbook.read_back.pdf_ink import Picture, parts_of_pdf
 from shedbook.read_back.pdf_ink import Words as Shown
 from shedbook.read_back.reading import read_score
 from shedbook.read_back.scale_reading import read_scale
 from shedbook.read_back.staves import UnreadableError
-from shedbook.theory.pitch import LETTERS
+from shedbook.theory.pitch import LETTERS, NoteName
 
 _MOST = 3
 """How many mismatches of one score are told."""
@@ -128,6 +134,8 @@ def _wrong(one: Expected, picture: Picture) -> Iterator[str]:
         yield "the notes do not sound as the author's do, moved by one interval"
     for mismatch in mismatches(score, one.phrase, signature=one.signature, reminders=one.reminders):
         yield str(mismatch)
+    for mismatch in degree_mismatches(score, one.phrase, one.under):
+        yield str(mismatch)
     if one.tab is not None:
         stops = [None if stop is None else (stop.string, stop.fret) for stop in one.tab.notes]
         for mismatch in tab_mismatches(score, one.phrase, stops):
@@ -143,10 +151,13 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
         return
     gutter = _beside(seen)
     if one.kind == HOME:
-        facts = " ".join(shown.text for shown in seen.words if "·" in shown.text)
+        lines = {shown.y for shown in seen.words if "·" in shown.text}
+        facts = _joined(shown.text for shown in seen.words if shown.y in lines)
         names = _note_names(words).findall(facts)
         if one.tonic not in names:
             yield f"the key is {one.tonic}, but the page says {facts or 'none'}"
+        if one.tempo_bpm and "{n}" in words.table["tempo.fact"] and not _holds(facts, one.tempo_bpm):
+            yield f"the tempo is {one.tempo_bpm}, but the page says {facts or 'none'}"
     elif one.kind == BY_KEY:
         if gutter.partition(" ")[0] != str(one.number):
             yield f"this is phrase {one.number}, but the page says {gutter or 'nothing'}"
@@ -158,6 +169,10 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
             yield f"the key is {one.tonic} {one.mode}, but the page says {gutter or 'none'}"
 
 
+def _holds(text: str, number: int) -> bool:
+    return re.search(rf"(?<![\d/]){number}(?![\d/])", text) is not None
+
+
 def _beside(seen: _Seen) -> str:
     """Return the words that stand at the left of a score, on a level with its staves."""
     strokes = [mark for mark in seen.pictures[0].ink.marks if isinstance(mark, Stroke)]
@@ -165,12 +180,24 @@ def _beside(seen: _Seen) -> str:
     upper = min((stroke.y1 for stroke in strokes), default=0.0) - _LEVEL
     lower = max((stroke.y2 for stroke in strokes), default=0.0) + _LEVEL
     said = [shown.text for shown in seen.words if shown.x < left - 5 and upper < shown.y < lower]
-    return " ".join(" ".join(said).split())
+    return _joined(said)
+
+
+def _joined(said: Iterable[str]) -> str:
+    """Return words as one text; a sign, which has a font of its own, stands close to its letter."""
+    return _BEFORE_A_SIGN.sub("", " ".join(" ".join(said).split()))
+
+
+_BEFORE_A_SIGN = re.compile(r"\s+(?=[♭♯])")
 
 
 @lru_cache(maxsize=8)
 def _note_names(words: Words) -> re.Pattern[str]:
     """Return a pattern for the names of notes in a language, of which the longest counts."""
-    names = {words.note(letter + sign) for letter in LETTERS for sign in ("", "b", "#", "bb", "##")}
+    names = {
+        words.short_note(NoteName.parse(letter + sign))
+        for letter in LETTERS
+        for sign in ("", "b", "#", "bb", "##")
+    }
     ordered: Sequence[str] = sorted(names, key=lambda name: (-len(name), name))
     return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, ordered))})(?!\w)")

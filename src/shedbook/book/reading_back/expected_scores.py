@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from shedbook.book.ground.words import Words, words_of
 from shedbook.book.pages.data import BookData, KeyScore, PageData
 from shedbook.book.scores.artefacts import CycleKey, PlacingCard
 from shedbook.book.scores.engraving import Reading
 from shedbook.book.scores.inputs import Music, music_of, spoken_language
+from shedbook.book.scores.study import marks_of
 from shedbook.book.scores.worker import PhraseOrder
 from shedbook.book.scores.written_scales import WrittenScale, written_scales
 from shedbook.editions.fingering.tab import Tab
 from shedbook.editions.instruments.edition import Edition
 from shedbook.editions.spelling.courtesy_accidentals import courtesies
+from shedbook.phrase.feels import feel_row
 from shedbook.phrase.model import Phrase, sounding_notes
 
 HOME, KEY, PROOF, BY_KEY, SCALE = "home", "key", "proof", "by key", "scale"
@@ -36,6 +38,8 @@ class Expected:
         signature: whether its key signature is printed.
         reminders: the struck notes that show a courtesy accidental.
         moved: whether it sounds as the author wrote it, moved by one interval throughout.
+        under: by struck note the degree that stands under it.
+        tempo_bpm: beats a minute, 0 where its feel has none.
     """
 
     kind: str
@@ -49,6 +53,8 @@ class Expected:
     signature: bool = False
     reminders: frozenset[int] = frozenset()
     moved: bool = True
+    under: Mapping[int, str] = field(default_factory=dict)
+    tempo_bpm: int = 0
 
 
 class _Placed:
@@ -75,6 +81,11 @@ class _Placed:
         for scale in written_scales(studied, home.phrase, self._edition.clef):
             yield Expected(SCALE, home.number, home.title, home.phrase, home.tonic, home.mode, scale)
 
+    def _under(self, kind: str) -> Mapping[int, str]:
+        studied = self._reading.study(self._music.text, self._music.chord_style)
+        choice = self._order.settings.pages.marks
+        return marks_of(studied, choice, self._words, home=kind == HOME).under
+
     def _expected(self, kind: str, key: CycleKey) -> Expected:
         everything = [self._card.home, *self._card.keys]
         part = self._reading.place(self._music, everything)[everything.index(key)]
@@ -97,6 +108,8 @@ class _Placed:
                 part.phrase, settings.courtesy, signature=part.phrase.key if settings.signatures else None
             ),
             moved=part.fold is not None or before == after,
+            under=self._under(kind),
+            tempo_bpm=source.tempo_bpm if feel_row(source.feel).steady else 0,
         )
 
 

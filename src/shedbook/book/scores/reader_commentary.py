@@ -13,6 +13,7 @@ from shedbook.analysis.naming.prose_names import (
     without_marks,
 )
 from shedbook.analysis.naming.spoken_names import name_words
+from shedbook.book.ground.printed_text import signed_prose
 from shedbook.book.ground.words import EN, Words
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.chord import easy_name
@@ -24,9 +25,10 @@ Pairs = Mapping[NoteName, NoteName]
 def reader_commentary(phrase: Phrase, read: Phrase, language: str = "en", words: Words = EN) -> str:
     """Return the author's words as they are printed beside the phrase `read`.
 
-    In the author's own key only the braces go that mark what is meant literally. In another, a note is called
-    as it stands in that score, a chord by its root there, and everything else by the interval between the two
-    keys, by its easiest name. A language whose names are not known keeps the author's words.
+    Names have their signs, and the braces go that mark what is meant literally. In a key other than the
+    author's a note is called as it stands in that score, a chord by its root there, and everything else by
+    the interval between the two keys, by its easiest name. A language whose names are not known keeps the
+    author's words.
 
     Args:
         phrase: the phrase as its author wrote it.
@@ -36,7 +38,7 @@ def reader_commentary(phrase: Phrase, read: Phrase, language: str = "en", words:
     """
     text = phrase.commentary
     move = phrase.key.tonic.interval_to(read.key.tonic)
-    if not text or phrase.key.tonic == read.key.tonic or not prose_language(language):
+    if not text or not prose_language(language):
         return without_marks(text)
     notes = _most(
         (one.pitch.name, other.pitch.name)
@@ -49,11 +51,18 @@ def reader_commentary(phrase: Phrase, read: Phrase, language: str = "en", words:
     )
 
     def call(found: NameInProse) -> NoteName:
+        if phrase.key.tonic == read.key.tonic:
+            return found.name
         first, second = (roots, notes) if found.kind == CHORD else (notes, roots)
         name = first.get(found.name) or second.get(found.name)
         return name or easy_name(found.name + move)
 
-    return renamed_prose(text, call, lambda name: name_words(name, words), language, frozenset(roots))
+    def spoken(name: NoteName, natural: bool) -> str:
+        return (
+            words("short note.natural", letter=name_words(name, words)) if natural else words.short_note(name)
+        )
+
+    return signed_prose(renamed_prose(text, call, spoken, language, frozenset(roots)))
 
 
 def _most(pairs: Iterable[tuple[NoteName, NoteName]]) -> Pairs:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
 from shedbook.analysis.naming.language import strung
-from shedbook.analysis.naming.spoken_names import symbol_words
+from shedbook.analysis.naming.spoken_names import voiced_chord
 from shedbook.book.ground.words import Words
 from shedbook.editions.fingering.tab import Stop, Tab
 from shedbook.phrase.feels import feel_row
@@ -16,7 +16,7 @@ from shedbook.theory.pitch import Pitch
 
 
 def score_text(phrase: Phrase, words: Words, tab: Tab | None = None) -> str:
-    """Return "Low tide in C minor, … Bar 1, G7b9: eighth B 4, D 5, …"; values stand where they change.
+    """Return "Low tide in C minor, … Bar 1, G 7 flat 9: eighth B 4, D 5, …"; values stand where they change.
 
     With tablature each note is followed by its string and fret.
     """
@@ -24,7 +24,7 @@ def score_text(phrase: Phrase, words: Words, tab: Tab | None = None) -> str:
         words(
             "alt.title",
             title=phrase.title,
-            key=words.whole_key(str(phrase.key)),
+            key=words.voiced_key(str(phrase.key)),
             metre=phrase.metre,
             tempo=tempo_words(phrase.tempo_bpm, phrase.feel, words),
         )
@@ -37,7 +37,7 @@ def score_text(phrase: Phrase, words: Words, tab: Tab | None = None) -> str:
             said.append(words("alt.pickup", notes=notes))
         else:
             chords = " ".join(
-                symbol_words(change.chord, words) for change in phrase.changes if change.bar == bar.number
+                voiced_chord(change.chord, words) for change in phrase.changes if change.bar == bar.number
             )
             said.append(
                 words("alt.bar", n=bar.number, chords=chords or _sounding(phrase, bar, words), notes=notes)
@@ -60,7 +60,7 @@ def tempo_words(tempo: int, feel: str, words: Words) -> str:
 def _sounding(phrase: Phrase, bar: Bar, words: Words) -> str:
     """Return the chord that goes on through a bar without one of its own."""
     chord = phrase.changes[phrase.change_index_at(phrase.bar_start(bar.number))].chord
-    return symbol_words(chord, words)
+    return voiced_chord(chord, words)
 
 
 def _bar(
@@ -98,15 +98,9 @@ def scale_text(name: str, chord: Chord, pitches: Iterable[Pitch], words: Words) 
     return words(
         "alt.scale",
         scale=words.named("scale", name),
-        chord=_chord_text(chord, words),
+        chord=voiced_chord(chord, words),
         notes=strung((pitch_text(pitch, words) for pitch in pitches), "alt.next", words),
     )
-
-
-def _chord_text(chord: Chord, words: Words) -> str:
-    """Return "E flat m7" for Ebm7."""
-    root, kind = chord.split_text()
-    return f"{words.note(str(chord.root))} {kind}".strip() if chord.root is not None else root
 
 
 @lru_cache(maxsize=256)

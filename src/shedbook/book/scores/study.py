@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
 from shedbook.analysis.account import Account, account
-from shedbook.analysis.naming.language import ENGLISH
 from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
-from shedbook.analysis.telling import explain
-from shedbook.analysis.telling.reader_names import reader_names
+from shedbook.analysis.telling import notes_told
 from shedbook.book.ground.findings import BookFinding, PhraseFinding, of_book
 from shedbook.book.ground.words import Words
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE
 from shedbook.book.manuscript.settings.pages import MarkChoice
+from shedbook.book.manuscript.translation import UNTRANSLATED
 from shedbook.book.scores.artefacts import Compared, NumberedFinding
 from shedbook.book.scores.author_findings import AUTHOR_RULE_NAMES, author_findings
 from shedbook.editions.tables.edition_rules import EDITION_RULES
@@ -24,7 +22,7 @@ from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.phrase.model import Phrase
 from shedbook.theory.metre import beat_words
 
-EDITION_RULE_NAMES = (*(row.name for row in EDITION_RULES), *AUTHOR_RULE_NAMES)
+EDITION_RULE_NAMES = (*(row.name for row in EDITION_RULES), *AUTHOR_RULE_NAMES, UNTRANSLATED)
 """Rules that a phrase may silence though the analysis does not know them."""
 
 _NO_DEVICES = frozenset(("chord tone", "scale tone", "unaccounted"))
@@ -102,7 +100,7 @@ def marks_of(studied: Studied, wanted: MarkChoice, words: Words, *, home: bool =
     phrase shows its landings and links too, if it shows degrees.
     """
     notes = studied.account.notes
-    shown = spoken_of(studied, words) if wanted.sparse else frozenset(note.index for note in notes)
+    shown = spoken_of(studied) if wanted.sparse else frozenset(note.index for note in notes)
     landings = frozenset(landing.note for landing in studied.account.landings)
     return StudyMarks(
         under={
@@ -117,24 +115,9 @@ def marks_of(studied: Studied, wanted: MarkChoice, words: Words, *, home: bool =
 
 
 @lru_cache(maxsize=16)
-def spoken_of(studied: Studied, words: Words = ENGLISH) -> frozenset[int]:
+def spoken_of(studied: Studied) -> frozenset[int]:
     """Return the notes of which the explanation says by name what they are over their chord; kept."""
-    say = reader_names(studied.account, words)
-    sentences = explain(studied.account, with_commentary=False, words=words)
-    longer = _longer_names(words)
-    found = set()
-    for note in studied.account.notes:
-        name, degree = say.name(note), say.bare(note)
-        named = re.compile(rf"(?<!\w){re.escape(name)}(?!\w){longer}")
-        if degree and any(degree in sentence and named.search(sentence) for sentence in sentences):
-            found.add(note.index)
-    return frozenset(found)
-
-
-def _longer_names(words: Words) -> str:
-    """Return the pattern of what may not follow a name, for with it it would be another: " flat"."""
-    after = [words.table[f"note.{kind}"].partition("{letter}")[2] for kind in ("flat", "sharp")]
-    return "".join(f"(?!{re.escape(text)})" for text in after if text)
+    return notes_told(studied.account)
 
 
 def _links(studied: Studied) -> tuple[tuple[int, int], ...]:

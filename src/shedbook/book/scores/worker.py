@@ -137,7 +137,9 @@ def make_phrase(order: PhraseOrder) -> PhraseDone:
         for edition, card in zip(order.editions, cards, strict=True):
             errors += desk.engrave(edition, card)
     except ReadError as error:
-        return PhraseDone(desk.made, (locate(error, order.source),))
+        from shedbook.book.manuscript.unread_places import unread_places  # noqa: PLC0415 - as below
+
+        return PhraseDone(desk.made, unread_places(order.source) or (locate(error, order.source),))
     except ShedbookError as error:
         return PhraseDone(desk.made, (error,))
     return PhraseDone(desk.made, tuple(errors))

@@ -17,6 +17,7 @@ from shedbook.book.ground.progress import Step, Tell
 from shedbook.book.manuscript.choice import chosen_tonics, chosen_tracks
 from shedbook.book.manuscript.opening import Manuscript
 from shedbook.book.manuscript.request import Request
+from shedbook.book.manuscript.settings.tracks import TrackSettings
 from shedbook.book.manuscript.source import PhraseSource
 from shedbook.book.scores.artefacts import PhraseCard
 from shedbook.book.scores.worker import PhraseOrder, card_name, make_phrase
@@ -28,7 +29,10 @@ from shedbook.book.workshop.naming import digest, name_of
 from shedbook.book.workshop.store import Seal, Store, file_seal
 from shedbook.errors import ShedbookError, SoundError
 from shedbook.sound.audio.sound_fonts import font_places
-from shedbook.sound.tables.track_kinds import KINDS, PLAY_ALONG
+from shedbook.sound.audio.tables.voices import INSTALL, PROGRAM
+from shedbook.sound.audio.voice_door import voice_there
+from shedbook.sound.tables.clicks import STRUCK
+from shedbook.sound.tables.track_kinds import KINDS
 from shedbook.theory.key import Key
 
 
@@ -57,6 +61,8 @@ _LIST = digest("tracks")
 _SYSTEM_LIBRARIES = Path("/etc/ld.so.cache")
 """Changes when a system library comes or goes, as the synthesiser's may (Linux: ldconfig)."""
 
+_PROGRAMS = ("/usr/bin", "/usr/local/bin", "/opt/homebrew/bin")
+"""Where systems put their programs."""
 _REPORT = "The other tracks are made. This is no fault of yours; please report the phrase."
 
 
@@ -119,7 +125,9 @@ def plan_tracks(
     every = replace(settings, kinds=tuple(dict.fromkeys((*settings.kinds, *kinds))))
     cards, made = _cards(manuscript, phrases, store, crew)
     font = manuscript.root / settings.sound.sound_font if settings.sound.sound_font else None
-    watched = {str(path): file_seal(path) for path in (*font_places(font), _SYSTEM_LIBRARIES)}
+    watched = {
+        str(path): file_seal(path) for path in (*font_places(font), _SYSTEM_LIBRARIES, *_voices(settings))
+    }
     orders = track_orders(manuscript, cards, store.folder, out, _versions(font, crew), every)
     watched |= {order.recording: file_seal(Path(order.recording)) for order in orders if order.recording}
     numbers = {0, *(order.source.number for order in phrases)}
@@ -139,6 +147,21 @@ def plan_tracks(
         for one in (unused if all_there and not request.tracks else ())
     )
     return TrackPlan(chosen, whole, watched, made, findings)
+
+
+def _voices(settings: TrackSettings) -> tuple[Path, ...]:
+    """Return where a program that speaks the count-in lies, or would lie."""
+    if settings.sound.count == STRUCK:
+        return ()
+    there = voice_there()
+    return (Path(there),) if there else tuple(Path(folder, PROGRAM) for folder in _PROGRAMS)
+
+
+def _unspoken(orders: Sequence[TrackOrder]) -> tuple[SoundError, ...]:
+    """Return what is to be said where a voice is asked for and nothing speaks."""
+    if voice_there() or all(order.given.sound.count == STRUCK for order in orders):
+        return ()
+    return (SoundError(f"The count-in is struck, not spoken: {PROGRAM} is not installed.", hint=INSTALL),)
 
 
 def _plays(order: TrackOrder, tonics: set[int]) -> bool:
@@ -210,7 +233,9 @@ def make_tracks(plan: TrackPlan, store: Store, out: Path, crew: Crew, tell: Tell
     there = {call.order.stem for call, found in crew.run(_is_there, known) if found is True}
     missing = [call for call in calls if call.order.stem not in there]
     played: dict[str, _Played] = {}
-    for group, results in crew.run(_play_all, _sharing(missing)):
+    groups = _sharing(missing)
+    _tell_of_it(groups, crew, tell)
+    for group, results in crew.run(_play_all, groups):
         for at, call in enumerate(group):
             played[call.order.stem] = _lost(call) if isinstance(results, Lost) else results[at]
         tell(Step("tracks", len(played), len(missing)))
@@ -223,9 +248,27 @@ def make_tracks(plan: TrackPlan, store: Store, out: Path, crew: Crew, tell: Tell
         files={name: seal for entry in now.values() for name, seal in entry.files.items()},
         uses=(_LIST, *(name for entry in now.values() for name in entry.uses)),
         played_with=tuple(dict.fromkeys(one.played_with for one in now.values() if one.played_with)),
-        warnings=_warnings((order, played[order.stem]) for order in plan.orders if order.stem in played),
+        warnings=(
+            *_unspoken(plan.orders),
+            *_warnings((order, played[order.stem]) for order in plan.orders if order.stem in played),
+        ),
         jobs_run=plan.cards_made + sum(one.jobs_run for one in played.values()),
     )
+
+
+def _tell_of_it(groups: Sequence[tuple[_Call, ...]], crew: Crew, tell: Tell) -> None:
+    """Tell how long tracks will be and how long they will take, where that is long."""
+    orders = [tuple(call.order for call in group) for group in groups]
+    for _, told in crew.run(_forecast, [(orders, crew.workers)] if orders else []):
+        if isinstance(told, str) and told:
+            tell(Step("forecast", 1, 1, told))
+
+
+def _forecast(asked: tuple[Sequence[Sequence[TrackOrder]], int]) -> str:
+    from shedbook.book.tracks.forecast import forecast, in_words  # noqa: PLC0415 - as above
+
+    groups, workers = asked
+    return in_words(forecast(groups), workers)
 
 
 def _is_there(call: _Call) -> bool:
@@ -241,8 +284,8 @@ def _sharing(calls: Sequence[_Call]) -> list[tuple[_Call, ...]]:
     for call in calls:
         given = call.order.given
         row = next((row for row in KINDS if row.name == given.kind), None)
-        shared = row is not None and (bool(row.without) or row.name == PLAY_ALONG)
-        key = name_of("stems", replace(given, kind=""), "") if shared else call.order.stem
+        alike = None if row is None else row._replace(name="", place=0, title="", without=(), stem=False)
+        key = name_of("stems", (replace(given, kind=""), alike), "") if alike else call.order.stem
         found.setdefault(key, []).append(call)
     return [tuple(group) for group in found.values()]
 

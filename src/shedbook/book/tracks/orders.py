@@ -36,8 +36,9 @@ class SoundInput:
     """Everything on which the sound of a track depends, besides the versions.
 
     `text` is None for the tuning note. `keys` is one key, or all that are played in a row. `feel` is "" for
-    the phrase's own. `recording` is the hash of the author's own file that is used in the place of a
-    synthesised track, "" where there is none.
+    the phrase's own. `bars` are the first and the last bar of an excerpt, None for the whole phrase; `ramp`
+    the tempos of a track that grows faster, whose last one is `tempo_bpm`. `recording` is the hash of the
+    author's own file that is used in the place of a synthesised track, "" where there is none.
     """
 
     text: PhraseText | None
@@ -47,6 +48,8 @@ class SoundInput:
     feel: str
     sound: SoundSettings
     recording: str = ""
+    bars: tuple[int, int] | None = None
+    ramp: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import NamedTuple
 
 from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.choice import asked_key
@@ -25,16 +26,17 @@ from shedbook.book.manuscript.settings.tracks import (
     TRACKS,
     SoundSettings,
     TrackSettings,
+    in_reach,
     ladder_steps,
 )
 from shedbook.book.manuscript.source import PhraseSource, PhraseText
 from shedbook.book.scores.inputs import NOT_DRAWN
 from shedbook.book.tracks.orders import Playable, PlayablePhrases, SoundInput, TrackOrder, is_called
 from shedbook.book.tracks.recordings import check_recordings, check_sound_font, recording_for
-from shedbook.errors import ManuscriptError
-from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
-from shedbook.sound.tables.clicks import CLICKS
-from shedbook.sound.tables.track_kinds import KINDS, LADDER, PLACES, TUNING, KindRow
+from shedbook.errors import ManuscriptError, ReadError
+from shedbook.phrase.excerpt import bars_round_changes
+from shedbook.sound.tables.clicks import CLICKS, STRUCK
+from shedbook.sound.tables.track_kinds import BAR, KINDS, LADDER, PLACES, TUNING, KindRow
 from shedbook.theory.key import Key
 
 FOLDER = "tracks"
@@ -127,9 +129,42 @@ def _of_phrase(
             (_place_of(key, card.keys), (key,)) for key in keys
         ]  # fmt: skip
         for place, chosen in ways:
-            for tempo in _tempos(settings, card.tempo, manuscript.settings.tempos):
+            for way in _ways(base.source, row, card, manuscript, settings):
                 for feel in feels:
-                    yield _order(base, row, place, chosen, tempo, feel, card, manuscript)
+                    yield _order(base, row, place, chosen, way, feel, card, manuscript)
+
+
+class _Way(NamedTuple):
+    """How a kind of track is made: its tempo, the bars of an excerpt, the tempos of one that grows faster."""
+
+    tempo: int
+    bars: tuple[int, int] | None = None
+    ramp: tuple[int, ...] = ()
+
+
+def _ways(
+    source: PhraseSource | None, row: KindRow, card: Playable, manuscript: Manuscript, settings: TrackSettings
+) -> list[_Way]:
+    """Return the ways in which a phrase has tracks of a kind."""
+    steps = ladder_steps(settings.ramp)
+    if row.ramp and steps is not None:
+        ramp = steps.tempos(card.tempo)
+        return [_Way(ramp[-1], None, ramp)]
+    tempos = _tempos(settings, card.tempo, manuscript.settings.tempos)
+    if not row.excerpt or source is None:
+        return [_Way(tempo) for tempo in tempos]
+    return [_Way(tempo, bars) for bars in _excerpts(source, row.excerpt) for tempo in tempos]
+
+
+def _excerpts(source: PhraseSource, kind: str) -> tuple[tuple[int, int], ...]:
+    """Return the first and the last bar of each excerpt of a phrase; none where it cannot be read."""
+    try:
+        phrase = source.text.phrase()
+    except ReadError:  # the build says so where it reads the phrase itself
+        return ()
+    if kind == BAR:
+        return tuple((number, number) for number in range(1, phrase.full_bars + 1))
+    return bars_round_changes(phrase)
 
 
 def _keys(settings: TrackSettings, home: Key, book: Sequence[str]) -> tuple[str, ...]:
@@ -155,25 +190,21 @@ def _every_key(card: Playable, keys: Sequence[str], settings: TrackSettings) -> 
 
 def _tempos(settings: TrackSettings, own: int, book: Sequence[int]) -> tuple[int, ...]:
     """Return the tempos of a phrase's tracks, in beats a minute."""
-    ladder = ladder_steps(settings.tempos) if isinstance(settings.tempos, str) else None
-    if ladder is not None:
-        rungs = [*range(ladder.first, ladder.last, ladder.step), ladder.last]
-        return _in_reach(round(own * rung / 100) if ladder.percent else rung for rung in rungs)
+    steps = ladder_steps(settings.tempos) if isinstance(settings.tempos, str) else None
+    if steps is not None:
+        return steps.tempos(own)
     if settings.tempos == LADDER_TEMPOS:
-        return _in_reach(round(own * share / 100) for share in LADDER)
+        return in_reach(round(own * share / 100) for share in LADDER)
     if settings.tempos == BOOK_TEMPOS and book:
         return tuple(sorted(set(book)))
     return (own,) if isinstance(settings.tempos, str) else settings.tempos
 
 
-def _in_reach(tempos: Iterable[int]) -> tuple[int, ...]:
-    """Return tempos that can be played, each once."""
-    return tuple(dict.fromkeys(min(FASTEST_BPM, max(SLOWEST_BPM, tempo)) for tempo in tempos))
-
-
 def _heard(sound: SoundSettings, row: KindRow) -> SoundSettings:
-    """Return the settings that a kind of track sounds by: only one with a click asks which."""
-    return sound if row.click else replace(sound, click=CLICKS[0])
+    """Return the settings that a kind of track sounds by: only one with a click asks which, and so on."""
+    heard = sound if row.click else replace(sound, click=CLICKS[0])
+    heard = replace(heard, count=STRUCK) if row.loop else heard
+    return replace(heard, minutes=None) if row.ramp else heard
 
 
 def _order(
@@ -181,25 +212,49 @@ def _order(
     row: KindRow,
     place: int,
     keys: tuple[str, ...],
-    tempo: int,
+    way: _Way,
     feel: str,
     card: Playable,
     manuscript: Manuscript,
 ) -> TrackOrder:
-    source = base.source
+    source, tempo = base.source, way.tempo
     number = 0 if source is None else source.number
     key = "" if row.all_keys else keys[0]
-    words = " ".join(_ENGLISH.key(key)) if key else row.title
-    named = f"{card.title} {words} {'' if row.all_keys else row.title} {feel}"
-    said = ", ".join(_ENGLISH.key(one)[0] for one in keys) if row.all_keys else words
+    called = f"{row.title} {_bars_in_words(way.bars)}" if way.bars else row.title
+    words = _ENGLISH.voiced_key(key) if key else called
+    said = ", ".join(_ENGLISH.note(one.partition(" ")[0]) for one in keys) if row.all_keys else words
     recording = "" if row.name != KINDS[0].name else recording_for(manuscript, source, key, tempo, feel, card)
+    first, last = way.bars or (0, 0)
+    bars = "" if not first else f"bar {first}" if first == last else f"bars {first} {last}"
+    rest = slug(f"{words} {'' if row.all_keys else row.title} {bars} {feel}")
     return replace(
         base,
-        stem=f"{number:03d}-{place:02d}-{PLACES[row.place]}-{tempo:03d}-{slug(named)}",
-        given=SoundInput(_text_of(source), row.name, keys, tempo, feel, _heard(base.given.sound, row)),
+        stem=f"{number:03d}-{place:02d}-{PLACES[row.place]}-{tempo:03d}-{_named(card.title, rest)}",
+        given=SoundInput(
+            _text_of(source),
+            row.name,
+            keys,
+            tempo,
+            feel,
+            _heard(base.given.sound, row),
+            "",
+            way.bars,
+            way.ramp,
+        ),
         recording=recording,
-        title=f"{card.title}: {row.title}, {said}, {f'{feel}, ' if feel else ''}{tempo}",
+        title=f"{card.title}: {called}, {said}, {f'{feel}, ' if feel else ''}"
+        f"{f'{way.ramp[0]} to ' if way.ramp else ''}{tempo}",
     )
+
+
+def _bars_in_words(bars: tuple[int, int]) -> str:
+    first, last = bars
+    return f"bar {first}" if first == last else f"bars {first} and {last}"
+
+
+def _named(title: str, rest: str) -> str:
+    """Return a name of a phrase's title and the rest, the title cut where that would be too long."""
+    return slug(f"{slug(title)[: max(1, _LONGEST_NAME - len(rest) - 1)]} {rest}")
 
 
 def _text_of(source: PhraseSource | None) -> PhraseText | None:

@@ -1,7 +1,7 @@
 """What workers run to make tracks: a phrase in, a file in each format out.
 
-The store holds the sound of a track without its tags, so that a new number or title makes no new sound; the
-tags are written when a track is put in its place.
+The store holds every track as it lies in its place, and shares its bytes with it. A new number or title
+makes no new sound: the tags are written anew.
 """
 
 from __future__ import annotations
@@ -13,11 +13,12 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from shedbook.book.ground.writing import put, refused
+from shedbook.book.ground.writing import refused
 from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, STICKS
 from shedbook.book.manuscript.source import locate
 from shedbook.book.tracks.orders import TrackOrder
 from shedbook.book.workshop.naming import content_hash, name_of
+from shedbook.book.workshop.sharing import share
 from shedbook.book.workshop.store import Store
 from shedbook.book.workshop.versions import fingerprint_of, sound_libraries
 from shedbook.editions.keys.phrase_in_key import in_key
@@ -27,12 +28,15 @@ from shedbook.sound.arranging.arrangement import Order
 from shedbook.sound.arranging.lengths import rounds_for
 from shedbook.sound.audio.file_tags import Chapter, Tags, tagged
 from shedbook.sound.audio.formats import format_of
-from shedbook.sound.audio.loudness import Levels, loudness_lufs
+from shedbook.sound.audio.loudness import Levels
+from shedbook.sound.audio.quick_loudness import quick_lufs
 from shedbook.sound.audio.rendering import audio_file
 from shedbook.sound.audio.soundfile_door import read_recording
 from shedbook.sound.audio.synthesiser import sound_versions, synth_for
 from shedbook.sound.audio.tables.formats import RATE_HZ, FormatRow
+from shedbook.sound.audio.voice_door import voice_there, voice_version
 from shedbook.sound.score.performance import Performance
+from shedbook.sound.tables.clicks import STRUCK
 from shedbook.sound.tables.track_kinds import BRUSHED_FEEL, KINDS, TUNING
 from shedbook.sound.track import (
     Sound,
@@ -41,6 +45,7 @@ from shedbook.sound.track import (
     performance_of,
     played_with,
     samples_of,
+    stem_audio,
 )
 from shedbook.sound.tuning_note import in_tune, tuning_note
 from shedbook.theory.key import Key
@@ -55,14 +60,16 @@ _MIDI = "mid"
 class SoundFacts:
     """What was measured of the sound of a track; None for silence, and for MIDI.
 
-    `chapters` are start and end in seconds and the key of each part of a track that goes through several.
+    `chapters` are start and end in seconds, title and key, "" for none, of each part of a track that goes
+    through several keys or tempos. `sha256` is the hash of the file in the store.
     """
 
     seconds: float
     lufs: float | None
     peak_dbtp: float | None
     played_with: str
-    chapters: tuple[tuple[float, float, str], ...] = ()
+    chapters: tuple[tuple[float, float, str, str], ...] = ()
+    sha256: str = ""
 
 
 Made = tuple[bytes, SoundFacts]
@@ -99,10 +106,12 @@ def sound_names(order: TrackOrder) -> dict[str, str]:
     given = order.given
     if order.recording:
         given = replace(given, recording=content_hash(Path(order.recording).read_bytes()))
-    return {name: name_of("sound", (given, name), order.versions) for name in _formats(order)}
+    place = "" if given.sound.count == STRUCK else voice_there()
+    spoken = voice_version(place) if place else ""
+    return {name: name_of("sound", (given, name, spoken), order.versions) for name in formats_of(order)}
 
 
-def _formats(order: TrackOrder) -> tuple[str, ...]:
+def formats_of(order: TrackOrder) -> tuple[str, ...]:
     """Return the formats of a track: a loop has only those in which its end joins its beginning."""
     if not _row(order.given.kind, "loop"):
         return order.formats
@@ -126,18 +135,21 @@ def make_track(order: TrackOrder) -> TrackDone:
             folder.mkdir(parents=True, exist_ok=True)
     try:
         names = sound_names(order)
-        missing = [
-            form for form, name in names.items() if not (store.has(KIND, name) and store.has(FACTS, name))
-        ]
+        there = {form: found for form, name in names.items() if (found := _kept(store, name)) is not None}
+        missing = [form for form in names if form not in there]
         made, errors = _sounds(order, missing) if missing else ({}, ())
     except (ShedbookError, OSError) as error:
         return TrackDone((), 0, errors=(_placed(order, error),))
     if errors and _MIDI not in names:
         names |= {_MIDI: name_of("instead", tuple(names.values()), order.versions)}
-    for form, (content, facts) in made.items():
-        store.write(KIND, names[form], content)
-        store.write_value(FACTS, names[form], facts)
-    return _in_place(order, store, names, made, errors)
+    return _in_place(order, store, names, there | made, len(made), errors)
+
+
+def _kept(store: Store, name: str) -> Made | None:
+    """Return a track that the store has whole, with the tags that it had when it was put there."""
+    facts = store.read_value(SoundFacts, FACTS, name)
+    content = None if facts is None else store.read_plain(KIND, name, facts.sha256)
+    return None if facts is None or content is None else (content, facts)
 
 
 def _placed(order: TrackOrder, error: ShedbookError | OSError) -> ShedbookError:
@@ -151,34 +163,36 @@ def _in_place(
     order: TrackOrder,
     store: Store,
     names: Mapping[str, str],
-    made: Mapping[str, Made],
+    tracks: Mapping[str, Made],
+    jobs_run: int,
     errors: tuple[ShedbookError, ...],
 ) -> TrackDone:
-    """Write the tags and put the files in their places, where they are not there already."""
+    """Write the tags, keep the files, and share them with their places, where they are not there already."""
     files: list[str] = []
     levels: dict[str, tuple[float, float]] = {}
     sound = ""
-    for form, name in names.items():
-        there = store.read(KIND, name), store.read_value(SoundFacts, FACTS, name)
-        content, facts = made.get(form) or there
-        if content is None or facts is None:
-            continue
+    for form, (content, facts) in tracks.items():
         sound = facts.played_with or sound
         if facts.lufs is not None and facts.peak_dbtp is not None:
             levels[form] = (facts.lufs, facts.peak_dbtp)
         row = format_of(f".{form}")
         whole = tagged(content, row, tags_of(order, facts.played_with, facts.chapters))
+        if whole != content or not facts.sha256:
+            sha256 = store.write_plain(KIND, names[form], whole)
+            store.write_value(FACTS, names[form], replace(facts, sha256=sha256))
         target = Path(order.folder, f"{order.stem}{row.ending}")
         if not (target.is_file() and target.read_bytes() == whole):
             with refused(target):
-                put(target, whole, store.folder / "unfinished", lasting=True)
+                share(store.path(KIND, names[form]), target, store.folder / "unfinished")
         files.append(target.name)
-    return TrackDone(tuple(files), len(made), sound, levels, errors)
+    return TrackDone(tuple(files), jobs_run, sound, levels, errors)
 
 
-def tags_of(order: TrackOrder, sound: str, chapters: Sequence[tuple[float, float, str]] = ()) -> Tags:
+def tags_of(order: TrackOrder, sound: str, chapters: Sequence[tuple[float, float, str, str]] = ()) -> Tags:
     """Return the tags of a track; `sound` says what it was played with, `chapters` where its keys are."""
-    named = tuple(Chapter(start, end, key, Key.parse(key)) for start, end, key in chapters)
+    named = tuple(
+        Chapter(start, end, title, Key.parse(key) if key else None) for start, end, title, key in chapters
+    )
     key = Key.parse(order.given.keys[0]) if len(order.given.keys) == 1 else None
     return Tags(
         order.title,
@@ -203,6 +217,7 @@ def _sounds(order: TrackOrder, formats: Sequence[str]) -> tuple[dict[str, Made],
         order.given.sound.loudness,
         order.given.sound.sides,
         next((row.without for row in KINDS if row.name == order.given.kind), ()),
+        order.given.sound.count if voice_there() else STRUCK,
     )
     found: dict[str, Made] = {}
     rows = [format_of(f".{name}") for name in formats]
@@ -224,11 +239,15 @@ def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[s
     samples, performance, made_with = _samples(order, sound)
     seconds = len(samples) / RATE_HZ if performance is None else performance.seconds
     chapters = () if performance is None else chapters_of(performance)
-    parts = tuple((one.start_s, one.end_s, one.title) for one in chapters)
-    loud = loudness_lufs(samples)
+    parts = tuple((one.start_s, one.end_s, one.title, str(one.key or "")) for one in chapters)
+    stem = performance is not None and _row(order.given.kind, "stem")
+    loud = quick_lufs(samples.T)
     found = {}
     for row in rows:
-        made = audio_file(samples, row, target_lufs=sound.lufs, loud=loud)
+        if stem and performance is not None:
+            made = stem_audio(performance, synth_for(sound.font), sound, row, samples)
+        else:
+            made = audio_file(samples, row, target_lufs=sound.lufs, loud=loud)
         found[row.ending.removeprefix(".")] = (
             made.content,
             replace(_facts(seconds, made.levels, made_with), chapters=parts),
@@ -287,6 +306,8 @@ def arrangement_order(order: TrackOrder, phrases: Sequence[Phrase] = ()) -> Orde
         click=row.click,
         # In a call and answer every round is played once and left to the reader once.
         rounds=sound.rounds * (2 if row.answers else 1),
+        ramp=order.given.ramp,
+        bars=order.given.bars,
         tempo_bpm=order.given.tempo_bpm,
         feel=order.given.feel,
         count_in=sound.count_in,

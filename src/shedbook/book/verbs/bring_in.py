@@ -160,13 +160,13 @@ def _held_already(new: Sequence[NewPhrase], manuscript: Manuscript | None) -> li
     """
     held: dict[tuple[str, ...], str] = {}
     for source in () if manuscript is None else manuscript.phrases:
-        held.setdefault(_music(source.fields), source.file)
+        held.setdefault(_music(source.fields), f"is in the manuscript already, as {source.file}")
     notices = []
     for one in new:
         music = _music(fields_from_phrase(one.phrase))
-        there = held.setdefault(music, one.path.name)
-        if there != one.path.name:
-            notices.append(f'"{one.phrase.title}" is in the manuscript already, as {there}')
+        if music in held:
+            notices.append(f'"{one.phrase.title}" {held[music]}')
+        held.setdefault(music, f"has the same notes and chords as {one.path.name}, which is new too")
     return notices
 
 

@@ -12,10 +12,11 @@ from pathlib import Path
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
 from shedbook.book.manuscript.choice import chosen_editions
-from shedbook.book.manuscript.opening import Manuscript, open_manuscript, place_in_book
+from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_manuscript, place_in_book
 from shedbook.book.manuscript.settings.whole_book import CONCERT, Settings
 from shedbook.book.manuscript.source import PhraseSource, locate, read_phrase
 from shedbook.book.manuscript.tablature import RULE, without_tablature
+from shedbook.book.manuscript.translation import translation_findings
 from shedbook.book.manuscript.unread_places import unread_places
 from shedbook.book.scores.author_findings import author_findings
 from shedbook.book.scores.inputs import key_order
@@ -92,6 +93,13 @@ def check(path: str | Path) -> Checked:
             )
             for message in without_tablature(editions, manuscript.settings.tablature)
         ]
+    found += [
+        Placed(
+            Finding(one.rule, one.severity, None, None, one.message, one.mend),
+            place_in_book(manuscript, "language", ""),
+        )
+        for one in translation_findings(manuscript.settings, MANUSCRIPT_FILE)
+    ]
     try:
         check_sound_font(manuscript)
     except ReadError as error:

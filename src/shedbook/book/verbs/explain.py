@@ -15,6 +15,7 @@ from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.settings.whole_book import CONCERT, Settings
 from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.manuscript.unread_places import unread_places
 from shedbook.book.scores.author_findings import author_findings
 from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import placing_of
@@ -62,7 +63,7 @@ def explain_file(
         try:
             explained.append(_explained(read_phrase(source), silenced, settings, reader))
         except ReadError as error:
-            explained.append(error)
+            explained.extend(unread_places(source) or (error,))
     return tuple(explained)
 
 

@@ -19,7 +19,7 @@ from shedbook.book.ground.words import words_of
 from shedbook.book.ground.writing import refused
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase, chosen_tonics
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
-from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.manuscript.unread_places import read_every_place
 from shedbook.book.scores.inputs import key_order, looks_of
 from shedbook.book.scores.placing import placing_of
 from shedbook.book.scores.study import marks_of, study
@@ -108,7 +108,7 @@ def export(order: ExportOrder) -> tuple[Path, ...]:
     files: dict[str, bytes] = {}
     together: list[Setup] = []
     for source in sources:
-        phrase = read_phrase(source)
+        phrase = read_every_place(source)
         stem = f"{source.number:0{digits}}-{file_words(source.title)}"
         for setup in _setups(phrase, order.keys, edition, manuscript):
             name = f"{stem}-{file_words(str(setup.tonic))}" if len(order.keys) > 1 else stem

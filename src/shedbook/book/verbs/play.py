@@ -2,35 +2,41 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
 from pathlib import Path
 from types import MappingProxyType
 
 from shedbook.book.ground.writing import write_whole
 from shedbook.book.manuscript.choice import asked_key, chosen_phrase
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
-from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, MOST_ROUNDS, STICKS
-from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, MOST_ROUNDS, STICKS, read_steps
+from shedbook.book.manuscript.unread_places import read_every_place
 from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import OutputError, ShedbookError, SoundError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
 from shedbook.phrase.model import Phrase
-from shedbook.sound.arranging.arrangement import Order
+from shedbook.sound.arranging.lengths import rounds_for
+from shedbook.sound.arranging.order import Order
 from shedbook.sound.audio.file_tags import Tags
 from shedbook.sound.audio.formats import format_of
 from shedbook.sound.audio.loudness import Levels
 from shedbook.sound.audio.sound_fonts import find_font
 from shedbook.sound.audio.system_player import listen, listeners
 from shedbook.sound.audio.tables.formats import FormatRow
+from shedbook.sound.audio.tables.voices import INSTALL, PROGRAM
+from shedbook.sound.audio.voice_door import voice_there
 from shedbook.sound.score.written_score import BASS, COMPING, DRUMS, LINE
-from shedbook.sound.tables.clicks import CLICKS
+from shedbook.sound.tables.clicks import CLICKS, STRUCK
 from shedbook.sound.tables.track_kinds import BRUSHED_FEEL
-from shedbook.sound.track import Sound, Track, make
+from shedbook.sound.track import Sound, Track, live_track, make
 
 COUNT_IN_BARS = 1
 PLAYERS_CALLED = MappingProxyType({"line": LINE, "bass": BASS, "piano": COMPING, "drums": DRUMS})
 """What a player is called on the command line to what the score calls him."""
 _HEARD_AS, _MIDI = ".wav", ".mid"
+_BARS = re.compile(r"(\d{1,2})(?:\s*-\s*(\d{1,2}))?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +45,11 @@ class PlayRequest:
 
     `out` is the file to write, its ending the format; None plays through a sound device. `phrase` is a
     number or a title, `parts` "line", "trio" or "both", `font` a SoundFont of one's own. `count_in` is a
-    number of bars, None for what fits the tempo; `without` are players that are left out: "line", "bass",
-    "piano",
-    "drums"; `click` is a kind of click that goes with the line alone; `bass` is "two" or "four".
+    number of bars, None for what fits the tempo, `count` how they are counted; `without` are players that are
+    left out, `alone` is the one that stays: "line", "bass", "piano", "drums"; `click` is a kind of click that
+    goes with the line alone; `bass` is "two" or "four", `drums` "brushes" or "sticks". `minutes` takes the
+    place of `rounds`, `ramp` ("60% to 100% by 5%") of rounds and tempo. `bars` ("2", "2-3") are those that
+    are played.
     """
 
     file: Path
@@ -61,6 +69,15 @@ class PlayRequest:
     without: tuple[str, ...] = ()
     click: str = ""
     bass: str = ""
+    count: str = ""
+    minutes: float | None = None
+    ramp: str = ""
+    bars: str = ""
+    alone: str = ""
+    drums: str = ""
+    line_instrument: str = ""
+    comping_instrument: str = ""
+    bass_instrument: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,21 +85,30 @@ class Played:
     """What came of it.
 
     `out` is the file, if one was asked for, `seconds` its length up to the last bar line; audio has levels
-    and says what it was played with.
+    and says what it was played with; what is played at once has no levels. `said` is what else is to be told.
     """
 
     out: Path | None
     seconds: float
     levels: Levels | None
     played_with: str
+    said: tuple[str, ...] = ()
 
 
-def play(request: PlayRequest) -> Played:
+Hear = Callable[[Iterable[bytes], int], None]
+"""What is given the samples of a track (16 bit, stereo, 48 kHz) piece by piece, and how many frames come."""
+
+
+def play(request: PlayRequest, hear: Hear = listen) -> Played:
     """Make one track of a phrase, and write or play it.
+
+    Args:
+        request: what is asked for.
+        hear: what plays where no file is asked for, while the track is still being made.
 
     Raises:
         ReadError: if the phrase cannot be read.
-        UnknownNameError: for a key or phrase that is not there.
+        UnknownNameError: for a key, phrase, instrument or bars that are not there.
         OutputError: for an ending that is no format, or a file that cannot be written.
         SoundError: if nothing that sounds can be made; where a file was asked for, MIDI is written instead.
     """
@@ -91,16 +117,19 @@ def play(request: PlayRequest) -> Played:
         raise OutputError(f"{request.out} is a folder.", hint="Name a file: --out low-tide.mp3")
     row = format_of(request.out.suffix if request.out else _HEARD_AS)
     _check_loop(request, row)
-    if request.out is None:
+    if request.out is None and hear is listen:
         listeners()
     manuscript = open_manuscript(request.file)
     phrase = _phrase(request, manuscript)
-    track = _track(request, manuscript, phrase, row)
+    order = _order(request, manuscript, phrase)
+    sound, said = _sound(request, manuscript, row)
     if request.out is None:
-        listen(track.content)
-    else:
-        write_whole(request.out, track.content)
-    return Played(request.out, track.seconds, track.levels, track.played_with)
+        live = live_track(phrase, order, sound)
+        hear(live.pieces, live.frames)
+        return Played(None, live.seconds, None, live.played_with, said)
+    track = _track(request, manuscript, phrase, order, sound, row)
+    write_whole(request.out, track.content)
+    return Played(request.out, track.seconds, track.levels, track.played_with, said)
 
 
 def _check(request: PlayRequest) -> None:
@@ -113,6 +142,28 @@ def _check(request: PlayRequest) -> None:
         raise ShedbookError(
             f"{request.rounds} rounds cannot be played.", hint=f"Name a number from 1 to {MOST_ROUNDS}."
         )
+    if request.loop and request.ramp:
+        raise ShedbookError(
+            "A loop has one tempo: its end joins its beginning.", hint="Leave out --loop or --ramp."
+        )
+    if request.alone and request.without:
+        raise ShedbookError(
+            "One player alone leaves the others out already.", hint="Leave out --alone or --without."
+        )
+
+
+def _bars(text: str) -> tuple[int, int] | None:
+    """Return the first and the last bar that "2" or "2-3" names; None for "".
+
+    Raises:
+        ShedbookError: if it names none.
+    """
+    if not text:
+        return None
+    found = _BARS.fullmatch(text.strip())
+    if found is None:
+        raise ShedbookError(f'"{text}" names no bars.', hint="Write a bar or two: --bars 2, or --bars 2-3")
+    return int(found[1]), int(found[2] or found[1])
 
 
 def _check_loop(request: PlayRequest, row: FormatRow) -> None:
@@ -130,14 +181,13 @@ def _check_loop(request: PlayRequest, row: FormatRow) -> None:
 
 def _phrase(request: PlayRequest, manuscript: Manuscript) -> Phrase:
     """Return the phrase asked for in the key asked for."""
-    phrase = read_phrase(chosen_phrase(manuscript.phrases, request.phrase or "1"))
+    phrase = read_every_place(chosen_phrase(manuscript.phrases, request.phrase or "1"))
     return in_key(phrase, asked_key(request.key, phrase.key.mode) if request.key else phrase.key)
 
 
-def _track(request: PlayRequest, manuscript: Manuscript, phrase: Phrase, row: FormatRow) -> Track:
-    settings = manuscript.settings
-    sound = settings.tracks.sound
-    sides = sound.sides or request.sides
+def _order(request: PlayRequest, manuscript: Manuscript, phrase: Phrase) -> Order:
+    """Return what the players are told."""
+    sound = manuscript.settings.tracks.sound
     order = Order(
         parts=request.parts,
         # In a call and answer every round is played once and left to the reader once.
@@ -150,27 +200,54 @@ def _track(request: PlayRequest, manuscript: Manuscript, phrase: Phrase, row: Fo
         click=bool(request.click),
         click_kind=request.click or CLICKS[0],
         seed=sound.seed if request.seed is None else request.seed,
-        bass_instrument=sound.bass_instrument,
+        bass_instrument=request.bass_instrument or sound.bass_instrument,
         bass_feel=BASS_FEELS.get(request.bass or sound.bass, ""),
-        drum_feel=BRUSHED_FEEL if sound.drums == BRUSHES else "",
-        brushes=sound.drums != STICKS,
-        line_instrument=sound.line_instrument,
-        comping_instrument=sound.comping_instrument,
-        wide=sides,
+        drum_feel=BRUSHED_FEEL if (request.drums or sound.drums) == BRUSHES else "",
+        brushes=(request.drums or sound.drums) != STICKS,
+        line_instrument=request.line_instrument or sound.line_instrument,
+        comping_instrument=request.comping_instrument or sound.comping_instrument,
+        wide=sound.sides or request.sides,
+        bars=_bars(request.bars),
+        ramp=read_steps(request.ramp).tempos(phrase.tempo_bpm) if request.ramp else (),
     )
-    without = tuple(PLAYERS_CALLED[name] for name in request.without)
-    tags = Tags(
-        title=f"{phrase.title} in {phrase.key}",
-        album=manuscript.title,
-        artist=settings.author,
-        bpm=request.tempo_bpm or phrase.tempo_bpm,
-        key=phrase.key,
-    )
+    if request.minutes is None:
+        return order
+    return replace(order, rounds=rounds_for(request.minutes, (phrase,), order))
+
+
+def _sound(request: PlayRequest, manuscript: Manuscript, row: FormatRow) -> tuple[Sound, tuple[str, ...]]:
+    """Return how the track is to sound, and what is to be said of it."""
+    sound = manuscript.settings.tracks.sound
+    out = tuple(PLAYERS_CALLED[name] for name in request.without)
+    if request.alone:
+        out = tuple(called for name, called in PLAYERS_CALLED.items() if name != request.alone)
     if request.font is not None and row.container:
         _check_font(request.font)
     font = request.font or (manuscript.root / sound.sound_font if sound.sound_font else None)
+    count, said = request.count or sound.count, tuple[str, ...]()
+    if (
+        count != STRUCK
+        and not request.loop
+        and request.count_in != 0
+        and not (row.container and voice_there())
+    ):
+        why = f"{PROGRAM} is not installed. {INSTALL}" if row.container else "a MIDI file cannot speak."
+        count, said = STRUCK, (f"The count-in is struck, not spoken: {why}",)
+    return Sound(font, sound.loudness, sound.sides or request.sides, out, count), said
+
+
+def _track(
+    request: PlayRequest, manuscript: Manuscript, phrase: Phrase, order: Order, sound: Sound, row: FormatRow
+) -> Track:
+    tags = Tags(
+        title=f"{phrase.title} in {phrase.key}",
+        album=manuscript.title,
+        artist=manuscript.settings.author,
+        bpm=order.ramp[-1] if order.ramp else request.tempo_bpm or phrase.tempo_bpm,
+        key=phrase.key,
+    )
     try:
-        return make(phrase, order, row, tags, Sound(font, sound.loudness, sides, without))
+        return make(phrase, order, row, tags, sound)
     except SoundError as error:
         if request.out is None:
             raise

@@ -15,6 +15,8 @@ from shedbook.errors import SoundError
 from shedbook.sound.audio.fluidsynth_door import fluid_name
 from shedbook.sound.audio.sound_fonts import find_font
 from shedbook.sound.audio.system_player import listeners
+from shedbook.sound.audio.tables.voices import INSTALL, PROGRAM
+from shedbook.sound.audio.voice_door import voice_there, voice_version
 
 _AGAIN = "install shedbook again: pip install --force-reinstall shedbook"
 
@@ -99,6 +101,11 @@ def _sound(system: SystemRow, font: Path | None) -> Iterator[Part]:
     yield Part(
         "SoundFont", place, "the sounds; without one tracks are MIDI files only", needed=True,
         mend=system.sound_font,
+    )  # fmt: skip
+    place = voice_there()
+    yield Part(
+        PROGRAM, place and (voice_version(place) or place), "a spoken count-in; without it strokes count",
+        mend=INSTALL,
     )  # fmt: skip
     try:
         players = ", ".join(row.program for row in listeners()) or "part of the system"

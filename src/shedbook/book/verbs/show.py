@@ -9,7 +9,7 @@ from shedbook.book.ground.writing import write_whole
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.settings.whole_book import CONCERT, Settings
-from shedbook.book.manuscript.source import read_phrase
+from shedbook.book.manuscript.unread_places import read_every_place
 from shedbook.book.scores.inputs import key_order, looks_of
 from shedbook.book.scores.placing import placing_of
 from shedbook.book.scores.study import marks_of, study
@@ -50,7 +50,7 @@ def show(file: Path, out: Path, *, key: str = "", phrase: str = "", edition: str
 def drawn(file: Path, *, key: str = "", phrase: str = "", edition: str = CONCERT) -> Drawing:
     """Return the drawing that `show` writes, as the manuscript's book of the edition has it."""
     manuscript = open_manuscript(file)
-    chosen = read_phrase(chosen_phrase(manuscript.phrases, phrase or "1"))
+    chosen = read_every_place(chosen_phrase(manuscript.phrases, phrase or "1"))
     return drawing_of(chosen, manuscript.settings, key=key, edition=edition)
 
 

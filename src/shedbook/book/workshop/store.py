@@ -4,6 +4,8 @@ An artefact is a file `<kind>/<name>.<kind>` whose last line is a seal: the SHA-
 stands before it. A file that is cut short, or changed by anybody, no longer matches its seal; it counts
 as missing and is made again. The seal is a comment in SVG, so that other programs can read the file.
 
+The sound of a track is kept plain, for it is shared with the folder of tracks; its hash stands in a card.
+
 Files are first written under `unfinished/` and then moved, so a reader sees all of a file or none. Every
 running build holds a shared lock; whoever cleans up needs the lock alone.
 """
@@ -100,6 +102,24 @@ class Store:
         """
         with refused(self.folder.parent):
             put(self._path(kind, name), _sealed(content), self.folder / "unfinished")
+
+    def read_plain(self, kind: str, name: str, sha256: str) -> bytes | None:
+        """Return an artefact that was written plain; None where it is missing or has another hash."""
+        try:
+            content = self.path(kind, name).read_bytes()
+        except OSError:
+            return None
+        return content if hashlib.sha256(content).hexdigest() == sha256 else None
+
+    def write_plain(self, kind: str, name: str, content: bytes) -> str:
+        """Put an artefact in its place just as it is, so that it can be shared; return its hash (SHA-256).
+
+        Raises:
+            OutputError: if the disk refuses it.
+        """
+        with refused(self.folder.parent):
+            put(self._path(kind, name), content, self.folder / "unfinished", lasting=True)
+        return hashlib.sha256(content).hexdigest()
 
     def write_value(self, kind: str, name: str, value: object) -> None:
         """Put a frozen value in its place, as JSON.

@@ -244,6 +244,7 @@ def _ended_by_sigterm() -> Iterator[None]:
 
 _SAYS = {
     "reading": ("Reading {done} of {of} phrase", "Reading {done} of {of} phrases"),
+    "books": ("Reading {done} of {of} book", "Reading {done} of {of} books"),
     "engraving": ("Engraving phrase {done} of {of}",) * 2,
     "tracks": ("Playing track {done} of {of}",) * 2,
     "back": ("Reading back {done} of {of} book", "Reading back {done} of {of} books"),
@@ -268,6 +269,9 @@ class Progress:
     def __call__(self, step: Step) -> None:
         """Print how far a phase is."""
         if self._quiet:
+            return
+        if step.said:
+            print(step.said, file=sys.stderr, flush=True)
             return
         says = _SAYS[step.phase][step.of != 1].format(done=step.done, of=step.of)
         text = f"{says}  {time.perf_counter() - self._started:.1f} s"

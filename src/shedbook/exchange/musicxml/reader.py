@@ -13,6 +13,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from shedbook.errors import ReadError, UnknownNameError, nearest
+from shedbook.exchange.ground.collecting import collecting_later
 from shedbook.exchange.ground.long_line import DEFAULT_SPLIT, LineBar, LongLine
 from shedbook.exchange.ground.mxl_container import is_container, score_of
 from shedbook.exchange.ground.report import Imported, Reporter
@@ -196,7 +197,8 @@ def read_line(
     """
     xml = without_namespace(score_of(data, name, reporter) if is_container(data) else data)
     score = _Score(name, reporter, part)
-    score.read(xml)
+    with collecting_later():
+        score.read(xml)
     reader = score.reader
     if not reader.bars:
         raise ReadError(f"{name} holds no bars.", hint="Export a score that has notes.")

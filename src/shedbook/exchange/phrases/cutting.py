@@ -9,6 +9,7 @@ made of shares that the analysis counts, and of how sure its ends are, with the 
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -18,6 +19,7 @@ from shedbook.exchange.ground.report import Imported, Piece, Remark
 from shedbook.exchange.phrases.breaths import Breath, breaths_of
 from shedbook.exchange.phrases.passage_rank import rank_of
 from shedbook.exchange.phrases.progression_names import ALL, other_rows, wanted_rows
+from shedbook.exchange.phrases.silent_bars import with_silence, without_silence
 from shedbook.exchange.phrases.slurs import without_half_slurs
 from shedbook.exchange.phrases.tables.cutting_weights import FEWEST_NOTES
 from shedbook.phrase.model import Bar, ChangeAt, Event, Phrase, Sounding, sounding_notes
@@ -83,7 +85,17 @@ def _cuts(phrase: Phrase, names: Collection[str] | None) -> tuple[CutPassage, ..
         cut = None if run is None else _cut(phrase, notes, run, (first, last), progression)
         if cut is not None:
             cuts.append(cut)
-    return _ranked(cuts)
+    return _each_once(_ranked(cuts))
+
+
+def _each_once(cuts: Sequence[CutPassage]) -> tuple[CutPassage, ...]:
+    """Return passages without those that have the notes of a better one: two progressions may share a run."""
+    found: dict[tuple[Fraction, int], CutPassage] = {}
+    for cut in cuts:
+        notes = sounding_notes(cut.phrase)
+        begins = (cut.first_bar - 1) * cut.phrase.metre.bar_quarters + notes[0].start
+        found.setdefault((begins, len(notes)), cut)
+    return tuple(found.values())
 
 
 def _run_over(
@@ -240,40 +252,31 @@ def _cut(
     kept = range(run[0].first, run[-1].last + 1)
     begins = notes[kept[0]].start
     ends = int(-(-notes[kept[-1]].end // phrase.metre.bar_quarters))
-    first, last = min(over[0], notes[kept[0]].bar), min(phrase.full_bars, max(over[1], ends))
+    first = _first_with_another_chord(phrase, over[0], notes[kept[0]].bar)
+    last = min(phrase.full_bars, max(over[1], ends))
     silence = begins - phrase.bar_start(first)
     leads_in = first < over[0] and 2 * silence >= phrase.metre.bar_quarters
     if first < 1:
         leads_in, silence = True, Fraction(0)
-    rows = _with_silence(phrase, notes, kept, first, last)
+    rows = with_silence(phrase, notes, kept, first, last)
     if leads_in:
-        rows[0] = _after(rows[0], silence)
+        rows[0] = without_silence(rows[0], silence)
     return _passage(phrase, rows, (first + leads_in, last), progression, (run[0].begins, run[-1].ends))
 
 
-def _with_silence(
-    phrase: Phrase, notes: Sequence[Sounding], kept: range, first: int, last: int
-) -> list[tuple[Event, ...]]:
-    """Return the events of some bars, with rests in the place of all notes but those that are kept."""
-    begin, stop = notes[kept[0]].event, notes[kept[-1] + 1].event if kept[-1] + 1 < len(notes) else None
-    rows = []
-    for at, bar in enumerate(phrase.bars):
-        if not first <= bar.number <= last:
-            continue
-        row: list[Event] = []
-        for index, event in enumerate(bar.events):
-            inside = begin <= (at, index) and (stop is None or (at, index) < stop)
-            row += [event] if inside or event.pitch is None else [Event(None, (one,)) for one in event.values]
-        rows.append(tuple(row))
-    return rows
+def _first_with_another_chord(phrase: Phrase, first: int, begins: int) -> int:
+    """Return the first bar of a passage whose notes begin in a bar: silent bars of one chord are not kept."""
+    while first < begins and _one_chord(phrase, first):
+        first += 1
+    return min(first, begins)
 
 
-def _after(events: Sequence[Event], silence: Fraction) -> tuple[Event, ...]:
-    """Return the events of a bar without the rests before its first note."""
-    left = list(events)
-    while silence > 0 and left and left[0].pitch is None:
-        silence -= left.pop(0).quarters
-    return tuple(left)
+def _one_chord(phrase: Phrase, bar: int) -> bool:
+    """Tell whether the chord at the beginning of a bar still sounds all through the bar after it."""
+    stop = phrase.bar_start(bar + 2) if bar + 1 <= phrase.full_bars else phrase.bar_start(bar + 1)
+    begun = phrase.change_index_at(phrase.bar_start(bar))
+    inside = [one.chord for one in phrase.changes[begun:] if phrase.change_start(one) < stop]
+    return len({(chord.root, chord.family) for chord in inside}) == 1
 
 
 def _cut_bars(phrase: Phrase, first: int, last: int, progression: Progression | None) -> CutPassage | None:
@@ -319,8 +322,22 @@ def _passage(
     )
     if len(sounding_notes(found)) < FEWEST_NOTES:
         return None
-    rank, reasons = rank_of(account(found), ends)
+    rank, reasons = rank_of(account(found), ends, _played_over(found))
     return CutPassage(found, progression, first, last, rank, reasons)
+
+
+def _played_over(phrase: Phrase) -> tuple[int, int]:
+    """Return over how many chords of a passage a note begins, and how many chords there are.
+
+    A chord that is named again in the next bar is one chord.
+    """
+    starts = [
+        phrase.change_start(change)
+        for at, change in enumerate(phrase.changes)
+        if not at or change.chord != phrase.changes[at - 1].chord
+    ]
+    met = {max(0, bisect_right(starts, note.start) - 1) for note in sounding_notes(phrase)}
+    return len(met), len(starts)
 
 
 def _lead_in(events: Sequence[Event], first: Bar, full: Fraction) -> tuple[Event, ...]:

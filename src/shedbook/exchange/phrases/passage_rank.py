@@ -19,13 +19,19 @@ _WEIGHT = Rows(
     [(row.measure, row.weight) for row in WEIGHTS],
 )
 _WEIGHT.must_be(
-    ("accounted", "landings", "links", "coverage", "whole"), "the rank of a passage is made of it"
+    ("accounted", "landings", "links", "coverage", "whole", "played"), "the rank of a passage is made of it"
 )
 _WHOLE = 0.5
 
 
-def rank_of(seen: Account, ends: tuple[float, float]) -> tuple[int, tuple[str, ...]]:
-    """Return how good a passage is to study, 0 to 100, and in words what that is made of."""
+def rank_of(seen: Account, ends: tuple[float, float], played: tuple[int, int]) -> tuple[int, tuple[str, ...]]:
+    """Return how good a passage is to study, 0 to 100, and in words what that is made of.
+
+    Args:
+        seen: the account of the passage.
+        ends: how likely a phrase begins and ends where the passage does.
+        played: over how many of its chords a note begins, and how many chords it has.
+    """
     notes, landings = len(seen.notes), seen.landings
     crossings = [link for link in seen.links if link.kind == CHANGE and link.after is not None]
     smooth = sum(1 for link in crossings if link.by_step or link.guide or link.held is not None)
@@ -40,6 +46,7 @@ def rank_of(seen: Account, ends: tuple[float, float]) -> tuple[int, tuple[str, .
         "links": Fraction(smooth, len(crossings)) if crossings else Fraction(1, 2),
         "coverage": Fraction(used, degrees) if degrees else Fraction(0),
         "whole": Fraction(round(100 * ends[0] * ends[1]), 100),
+        "played": Fraction(played[0], max(1, played[1])) ** 2,
     }
     reasons = [
         f"{seen.accounted} of {notes} notes accounted for",
@@ -48,6 +55,8 @@ def rank_of(seen: Account, ends: tuple[float, float]) -> tuple[int, tuple[str, .
     ]
     if ends[0] * ends[1] < _WHOLE:
         reasons.append("its beginning or end may lie inside a phrase")
+    if played[0] < played[1]:
+        reasons.append(f"played over {played[0]} of {played[1]} chords")
     if crossings:
         reasons.append(f"{smooth} of {len(crossings)} changes entered by step, guide tone or held note")
     if degrees:

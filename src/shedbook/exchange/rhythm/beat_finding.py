@@ -17,8 +17,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
-from shedbook.exchange.rhythm.bar_lines import Chart, bar_line_cost, nearest_place, tempo_cost
+from shedbook.exchange.rhythm.bar_lines import bar_line_cost
 from shedbook.exchange.rhythm.beat_grids import GRAINS
+from shedbook.exchange.rhythm.beat_likelihood import written_on
+from shedbook.exchange.rhythm.landings import Chart
 from shedbook.exchange.rhythm.onsets import RecordedNote
 from shedbook.exchange.rhythm.steady_beats import SteadyBeat, steady_beats
 from shedbook.theory.metre import Metre
@@ -121,9 +123,8 @@ def _readings(
     # The first beat is the last one that is not clearly after the first note.
     phase = round(beat.phase)
     phase += (notes[0][0] - phase + period // 8) // period * period
-    places = [(nearest_place((note[0] - phase) / beat.period, beat.ratio), note[2]) for note in notes]
+    places, plain = written_on(notes, beat, phase, metre)
     beyond = Fraction(max(0, last_onset - notes[-1][0]), period)
-    plain = beat.cost + tempo_cost(60e6 / beat.period)
     found = []
     for shift in range(max(1, int(metre.bar_quarters))):
         cost, early = bar_line_cost(places, shift, metre, chart, beyond)

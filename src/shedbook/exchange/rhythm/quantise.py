@@ -27,6 +27,8 @@ _PLAIN_COST = 10
 """A line of plain eighths costs less than this for each note (measured on invented phrases)."""
 _FEW = 3
 """A line is thought to swing only when more off-beats than this, or just as many, speak for it."""
+_FEW_ALONE, _MANY = 2, 7
+"""At 3 to 1 it is, when so many off-beats are syncopated, or there are so many in all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,10 +128,12 @@ def _known_ends(
 def _swung_exactly(notes: Sequence[RecordedNote], placed: PlacedOnsets, beat: Beat, per_quarter: int) -> bool:
     """Tell whether a program moved the off-beats of a written line to make it swing.
 
-    The swung reading must fit each note to the tick, cost little, and have enough off-beats. A ratio of 3 to
-    1 does not count, because a dotted eighth with a sixteenth is written with it.
+    The swung reading must fit each note to the tick, cost little, and have enough off-beats. At 3 to 1 it
+    must also be told from dotted eighths with their sixteenths (`_swung_not_dotted`).
     """
-    if placed.ratio in (1, 3) or placed.cost > _PLAIN_COST * len(notes):
+    if placed.ratio == 1 or placed.cost > _PLAIN_COST * len(notes):
+        return False
+    if placed.ratio == 3 and not _swung_not_dotted(placed.slots):
         return False
     tick = GRAINS // per_quarter + 1
     off_beats = [slot for slot in placed.slots if slot is not None and slot % SLOTS == _HALF]
@@ -137,6 +141,22 @@ def _swung_exactly(notes: Sequence[RecordedNote], placed: PlacedOnsets, beat: Be
         slot is not None and abs(placed.sounding_at(slot, beat) - note.start) <= tick
         for note, slot in zip(notes, placed.slots, strict=True)
     )
+
+
+def _swung_not_dotted(slots: Sequence[int | None]) -> bool:
+    """Tell whether a line with off-beats on the last quarter of the beat swings 3 to 1 and is not dotted.
+
+    No note may stand anywhere else in a beat. Some off-beats must stand in beats on which no note begins, or
+    be held over the beat after them, which sixteenths hardly ever do; otherwise there must be many (common
+    practice).
+    """
+    known = {slot for slot in slots if slot is not None}
+    off_beats = {slot for slot in known if slot % SLOTS == _HALF}
+    if any(slot % SLOTS not in (0, _HALF) for slot in known):
+        return False
+    inside = [slot for slot in off_beats if slot < max(known)]
+    alone = sum(slot - _HALF not in known or slot + _HALF not in known for slot in inside)
+    return alone >= _FEW_ALONE or len(off_beats) >= max(_MANY, 2 * len(slots) // 5)
 
 
 def _as_it_stands(

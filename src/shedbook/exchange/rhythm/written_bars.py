@@ -9,8 +9,8 @@ from fractions import Fraction
 
 from shedbook.exchange.ground.long_line import REHEARSAL, BarContext, LineBar
 from shedbook.exchange.ground.report import Reporter
+from shedbook.exchange.ground.written_values import note_values, rest_values
 from shedbook.exchange.rhythm.quantise import Rhythm, WrittenNote
-from shedbook.exchange.rhythm.written_values import note_values, rest_values
 from shedbook.phrase.model import Event
 from shedbook.theory.chord import Chord
 from shedbook.theory.metre import Metre

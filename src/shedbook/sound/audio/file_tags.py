@@ -52,7 +52,7 @@ def tagged(content: bytes, row: FormatRow, tags: Tags) -> bytes:
     """Return the bytes of a file with its tags.
 
     Args:
-        content: the file as it was encoded.
+        content: the file as it was encoded, or as it was tagged before: older tags are taken away.
         row: its format; a MIDI file has no tags and is returned as it is.
         tags: what is written into it.
     """
@@ -133,10 +133,22 @@ def _mp3(content: bytes, tags: Tags) -> bytes:
 
 def _wav(content: bytes, tags: Tags) -> bytes:
     """Return a WAV file with a last chunk "id3 " (RIFF: a chunk takes an even number of bytes)."""
+    content = _without_tag(content)
     tag = _id3(tags)
     chunk = b"id3 " + len(tag).to_bytes(4, "little") + tag + b"\0" * (len(tag) % 2)
     body = content[_RIFF_HEADER_BYTES:] + chunk
     return b"RIFF" + (len(body) + 4).to_bytes(4, "little") + b"WAVE" + body
+
+
+def _without_tag(content: bytes) -> bytes:
+    """Return a WAV file without the chunk "id3 " that was written last into it."""
+    at = _RIFF_HEADER_BYTES
+    while at + 8 <= len(content):
+        if content[at : at + 4] == b"id3 ":
+            return content[:at]
+        size = int.from_bytes(content[at + 4 : at + 8], "little")
+        at += 8 + size + size % 2
+    return content
 
 
 def _flac(content: bytes, tags: Tags) -> bytes:

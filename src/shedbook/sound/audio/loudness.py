@@ -1,4 +1,4 @@
-"""How loud a track is, and making it as loud as it shall be.
+"""How loud a track is.
 
 Loudness is ITU-R BS.1770's, gated, in LUFS. True peak is BS.1770's annex 2: the highest sample after
 four-fold oversampling, in dB below full scale. Both are measured in pieces that fit the processor's cache;
@@ -13,8 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from shedbook.sound.audio.limiter import limited
-from shedbook.sound.audio.tables.formats import CEILING_DBTP, RATE_HZ, TARGET_LUFS
+from shedbook.sound.audio.tables.formats import CEILING_DBTP, RATE_HZ
 from shedbook.sound.audio.tables.loudness import (
     ABSOLUTE_GATE_LUFS,
     HOPS_A_SECOND,
@@ -34,9 +33,6 @@ _HOP = RATE_HZ // HOPS_A_SECOND
 _BLOCK, _EDGE = _HOP, 64
 _MOST_OVER_DB = 3.5
 """By how much a true peak may lie over the samples around it: a sine between its samples, 3.01 dB."""
-_ROUNDS = 5
-_NEAR_LU = 0.05
-_SPARE_DB = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,21 +41,6 @@ class Levels:
 
     lufs: float
     peak_dbtp: float
-
-
-@dataclass(frozen=True, slots=True)
-class Levelled:
-    """Samples and the `gain` that brings them to their loudness, how loud that is, dB of peaks held down."""
-
-    raw: NDArray[np.float32]
-    gain: float
-    levels: Levels
-    held_db: float = 0.0
-
-    @property
-    def samples(self) -> NDArray[np.float32]:
-        """The samples at their loudness."""
-        return self.raw * np.float32(self.gain)
 
 
 def levels_of(pieces: Iterable[Samples]) -> Levels:
@@ -127,14 +108,17 @@ class _Loudness:
     def lufs(self) -> float:
         """Return the loudness of what was heard, gated; a rest shorter than a hop is left out."""
         hops = np.concatenate(self._energies)
-        if self._cut and len(hops) > HOPS_A_WINDOW:
-            hops = hops[:-1]
-        hops = np.pad(hops, (0, max(0, HOPS_A_WINDOW - len(hops))))
-        windows = np.lib.stride_tricks.sliding_window_view(hops, HOPS_A_WINDOW).mean(axis=1)
-        over = windows[windows > _energy(ABSOLUTE_GATE_LUFS)]
-        if not len(over):
-            return SILENT
-        return _lufs(over[over > _energy(_lufs(over.mean()) + RELATIVE_GATE_LU)].mean())
+        return gated_lufs(hops[:-1] if self._cut and len(hops) > HOPS_A_WINDOW else hops)
+
+
+def gated_lufs(hops: NDArray[np.float64]) -> float:
+    """Return the loudness, gated, of the K-weighted mean squares of tenths of a second, channels added."""
+    hops = np.pad(hops, (0, max(0, HOPS_A_WINDOW - len(hops))))
+    windows = np.lib.stride_tricks.sliding_window_view(hops, HOPS_A_WINDOW).mean(axis=1)
+    over = windows[windows > _energy(ABSOLUTE_GATE_LUFS)]
+    if not len(over):
+        return SILENT
+    return _lufs(over[over > _energy(_lufs(over.mean()) + RELATIVE_GATE_LU)].mean())
 
 
 def _lufs(energy: float) -> float:
@@ -201,49 +185,6 @@ def _oversampled(blocks: NDArray[np.float32]) -> NDArray[np.float32]:
     fine = resample_poly(blocks, OVERSAMPLED, 1, axis=1)
     found: NDArray[np.float32] = fine[:, _EDGE * OVERSAMPLED // 2 : -_EDGE * OVERSAMPLED // 2]
     return found
-
-
-# Making it as loud as it shall be.
-
-
-def levelled(
-    samples: Samples,
-    target_lufs: float = TARGET_LUFS,
-    ceiling_dbtp: float = CEILING_DBTP,
-    *,
-    loud: float | None = None,
-) -> Levelled:
-    """Return samples made as loud as the target, no peak above the ceiling; silence stays as it is.
-
-    Where the two are at odds, peaks are held down by a limiter that looks ahead, and what that takes of
-    the loudness is given back, so far as a few rounds can. `loud` is the loudness of the samples where it is
-    known already.
-    """
-    loud = loudness_lufs(samples) if loud is None else loud
-    raw = np.asarray(samples, np.float32)
-    if loud == SILENT:
-        return Levelled(raw, 1.0, Levels(SILENT, true_peak_dbtp(raw)))
-    gain = target_lufs - loud
-    peak = true_peak_dbtp(raw, under=ceiling_dbtp - gain) + gain
-    if peak <= ceiling_dbtp:
-        return Levelled(raw, _ratio(gain), Levels(target_lufs, peak))
-    return _held(raw * np.float32(_ratio(gain)), peak, target_lufs, ceiling_dbtp)
-
-
-def _held(samples: NDArray[np.float32], peak: float, target: float, ceiling: float) -> Levelled:
-    """Hold peaks under the ceiling and give back the loudness that this takes."""
-    lowered, gain, last = ceiling, 0.0, 0.0
-    for _ in range(_ROUNDS):
-        held = limited(samples * np.float32(_ratio(gain)), _ratio(lowered))
-        loud, over = loudness_lufs(held), true_peak_dbtp(held, under=ceiling)
-        if over <= ceiling and abs(target - loud) <= _NEAR_LU:
-            break
-        lowered -= max(0.0, over - ceiling) and over - ceiling + _SPARE_DB
-        gain += target - loud
-    if over > ceiling:  # the last round: no more loudness is given back
-        last = ceiling - over
-        loud, over = loud + last, ceiling
-    return Levelled(held, _ratio(last), Levels(loud, over), max(0.0, peak - ceiling))
 
 
 def _ratio(db: float) -> float:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import io
 import wave
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 import numpy as np
@@ -32,6 +32,8 @@ class Wheel:
     Raises:
         SoundError: if the package is missing, or the font is of a kind that it cannot read.
     """
+
+    filters = False
 
     def __init__(self, font: SoundFont) -> None:
         self.font = font
@@ -88,6 +90,24 @@ class Wheel:
             SoundError: as `render`.
         """
         return {channel: self.render(_only(midi, channel), frames) for channel in channels}
+
+    def blocks(
+        self, midi: bytes, frames: int, channels: Sequence[int], length: int
+    ) -> Iterator[dict[int, NDArray[np.float32]]]:
+        """Yield what `stems` returns in blocks, two channels by frames; all is rendered before the first.
+
+        Args:
+            midi: the bytes of the file.
+            frames: how many frames come in all.
+            channels: MIDI channels, counted from 0.
+            length: how many frames a block has; the last may have fewer.
+
+        Raises:
+            SoundError: as `render`.
+        """
+        found = self.stems(midi, frames, channels)
+        for first in range(0, frames, length):
+            yield {channel: samples[first : first + length].T for channel, samples in found.items()}
 
     def close(self) -> None:
         """Let the font go."""

@@ -1,45 +1,24 @@
-"""The mix: every player by himself, set at his place and his loudness, and the room around them.
+"""The mix: every player set at his place and his loudness, and the room around them.
 
-A *stem* is one player's sound, frames by two channels, dry, as loud as the synthesiser makes it. Loudness is
-ITU-R BS.1770's of each stem, so that the balance holds in every feel and with every SoundFont; the tables
-stand in `tables.stage` (common practice).
+It is mixed block by block, in single precision, so that a track that is still being rendered can be heard;
+the blocks join as if there were one.
 """
 
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
-from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from shedbook.sound.audio.loudness import SILENT, loudness_lufs
+from shedbook.sound.audio.room import TAIL_FRAMES, phone_response, room_response
+from shedbook.sound.audio.stems import Balance, Samples, Stems, balance_of, bent, ratio
 from shedbook.sound.audio.tables import stage as table
-from shedbook.sound.audio.tables.formats import RATE_HZ
-from shedbook.sound.score.written_score import BASS, COMPING, DRUMS
+from shedbook.sound.score.written_score import BASS, DRUMS
 
-Samples = NDArray[np.float32]
-_SEED = 1
-_OCTAVE = 2
-
-
-@dataclass(frozen=True)
-class Stems:
-    """The players of a track, each by himself.
-
-    `first` is the frame at which the band begins, behind the count-in; `drums_db` how loud the drums are
-    over the bass, None for the stage's own.
-    """
-
-    players: Mapping[str, Samples]
-    first: int
-    drums_db: float | None = None
-
-    @cached_property
-    def loud(self) -> dict[str, float]:
-        """How loud each player is, in LUFS."""
-        return {player: _loudness(samples, self.first) for player, samples in self.players.items()}
+_SIZE = 1 << 16
+BLOCK_FRAMES = _SIZE - TAIL_FRAMES
+"""How many frames are mixed at a time: a transform of 65536 holds them and what the room answers."""
 
 
 def mixed(stems: Stems, *, sides: bool = False, without: Collection[str] = ()) -> Samples:
@@ -50,132 +29,92 @@ def mixed(stems: Stems, *, sides: bool = False, without: Collection[str] = ()) -
         sides: the bass left and the piano right, each on its own side only and as loud as the other.
         without: players that are left out.
     """
-    gains = gains_of(stems, sides=sides)
+    desk = Desk(balance_of(stems, sides=sides), stems.first, without, stems.voice)
     frames = max((len(samples) for samples in stems.players.values()), default=0)
-    found = np.zeros((2, frames), np.float32)
-    sent = np.zeros(frames, np.float32)
-    for player, samples in stems.players.items():
-        if player in without:
-            continue
-        own = samples.T * np.float32(gains[player])
-        if player == BASS:
-            own = driven(own)
-        if player == DRUMS:
-            own[:, : stems.first] *= np.float32(_count_gain(stems, gains))
+    found = np.empty((frames, 2), np.float32)
+    for first in range(0, frames, BLOCK_FRAMES):
+        block = {player: samples[first : first + BLOCK_FRAMES].T for player, samples in stems.players.items()}
+        found[first : first + BLOCK_FRAMES] = desk.mix(block).T
+    return found
+
+
+class Desk:
+    """Mixes a track block by block, from its first frame on."""
+
+    def __init__(
+        self,
+        balance: Balance,
+        first: int,
+        without: Collection[str] = (),
+        voice: Samples | None = None,
+    ) -> None:
+        """Set the desk.
+
+        Args:
+            balance: how the players stand to one another.
+            first: the frame at which the band begins.
+            without: players that are left out; the voice that counts goes with the drums.
+            voice: the voice that counts, one channel from the track's first frame on, if there is one.
+        """
+        self._balance, self._first, self._without = balance, first, without
+        self._voice = None if DRUMS in without else voice
+        self._at = 0
+        self._carried = np.zeros((2, TAIL_FRAMES), np.float32)
+
+    def mix(self, players: Mapping[str, Samples]) -> Samples:
+        """Return the next block, two channels by frames; each player's samples are laid out the same way."""
+        frames = max(samples.shape[1] for samples in players.values())
+        size = _SIZE if frames > BLOCK_FRAMES // 2 else 1 << (frames + TAIL_FRAMES - 1).bit_length()
+        dry = np.zeros((2, frames), np.float32)
+        feeds = np.zeros((2, size), np.float32)
+        for player, samples in players.items():
+            if player not in self._without:
+                self._add(player, samples, dry, feeds[:, :frames])
+        if self._voice is not None:
+            said = self._voice[self._at : self._at + frames]
+            dry[:, : len(said)] += said * np.float32(self._balance.voice)
+        self._at += frames
+        return self._answered(dry, feeds)
+
+    def _add(self, player: str, samples: Samples, dry: Samples, feeds: Samples) -> None:
+        """Add a player to what is heard directly, to what the room hears, and to what the drive adds."""
+        balance = self._balance
+        own = samples * np.float32(balance.gains[player])
+        if player == DRUMS and self._at < self._first:
+            own[:, : self._first - self._at] *= np.float32(balance.count)
+        frames = own.shape[1]
         middle = own[0] + own[1]
-        if sides and player in (BASS, COMPING):
-            found[0 if player == BASS else 1] += _on_a_side(middle, stems, gains)
-            continue
-        found += own * _pan(0.0 if sides else table.PLACES[player])[:, None]
-        middle *= np.float32(_ratio(table.ROOM_DB[player]))
-        sent += middle
-    if sent.any():
-        found += _room(sent)
-    return np.ascontiguousarray(found.T)
+        left, right = (np.float32(weight) for weight in balance.weights[player])
+        if player == BASS and balance.added:
+            feeds[1, :frames] = bent(middle * np.float32(0.5), balance.pushed)
+        if player in balance.folded:
+            dry[0, :frames] += middle * left
+            dry[1, :frames] += middle * right
+            return
+        own[0] *= left
+        own[1] *= right
+        dry[:, :frames] += own
+        middle *= np.float32(ratio(table.ROOM_DB[player]))
+        feeds[0, :frames] += middle
 
+    def _answered(self, dry: Samples, feeds: Samples) -> Samples:
+        """Return what is heard of a block with the room's answers to it and to the blocks before."""
+        frames, size = dry.shape[1], feeds.shape[1]
+        if feeds.any():
+            heard = np.asarray(np.fft.irfft(self._spectra(feeds), size), np.float32)
+        else:
+            heard = np.zeros((2, size), np.float32)
+        heard[:, :TAIL_FRAMES] += self._carried
+        self._carried = heard[:, frames : frames + TAIL_FRAMES].copy()
+        dry += heard[:, :frames]
+        return dry
 
-def gains_of(stems: Stems, *, sides: bool = False) -> dict[str, float]:
-    """Return by what each player is multiplied, so that each is as loud as the stage has him."""
-    loud = stems.loud
-    wanted = dict(table.SIDES_DB if sides else table.LOUDNESS_DB)
-    if stems.drums_db is not None:
-        wanted[DRUMS] = stems.drums_db
-    known = {player: level for player, level in loud.items() if level != SILENT}
-    if not known:
-        return dict.fromkeys(loud, 1.0)
-    rest = BASS if BASS in known else min(known)
-    anchor = known[rest] - wanted[rest]
-    return {
-        player: _ratio(anchor + wanted[player] - level) if level != SILENT else 1.0
-        for player, level in loud.items()
-    }
-
-
-def _loudness(samples: Samples, first: int) -> float:
-    """Return the loudness of a player over the middle of the band's bars."""
-    own = samples[first:] if len(samples) - first > RATE_HZ // 2 else samples
-    most = table.HEARD_SECONDS * RATE_HZ
-    start = max(0, (len(own) - most) // 2)
-    return loudness_lufs(own[start : start + most])
-
-
-def driven(samples: Samples) -> Samples:
-    """Return a bass, two channels by frames, with overtones that a phone can play.
-
-    The fundamental stays as it is. The hyperbolic tangent adds odd overtones, its square the octave; what
-    that adds is cut off below and above what a phone plays.
-    """
-    from scipy.signal import butter, sosfilt  # noqa: PLC0415 - MIDI does without it
-
-    mono = (samples[0] + samples[1]) * np.float32(0.5)
-    level = float(np.sqrt(np.dot(mono, mono) / len(mono)))
-    if level == 0.0:
-        return samples
-    pushed = mono * np.float32(table.DRIVE / (level * 4))
-    bent = np.tanh(pushed)
-    bent += np.float32(0.5) * bent * bent
-    filters = butter(_OCTAVE, (table.PHONE_HZ, 2400), "bandpass", fs=RATE_HZ, output="sos")
-    added = np.asarray(sosfilt(filters, bent), np.float32)
-    strength = float(np.sqrt(np.dot(added, added) / len(added)))
-    added *= np.float32(level * _ratio(table.DRIVE_DB) / max(strength, 1e-12))
-    return np.asarray(samples + added, np.float32)
-
-
-def _on_a_side(middle: Samples, stems: Stems, gains: Mapping[str, float]) -> Samples:
-    """Return a player in one channel, as loud there as the bass is as a whole."""
-    one = middle * np.float32(0.5**0.5)
-    known = stems.loud.get(BASS, SILENT)
-    wanted = known if known == SILENT else known + _db(gains[BASS])
-    heard = _loudness(np.stack([one, np.zeros_like(one)], axis=1), stems.first)
-    even = 1.0 if SILENT in (wanted, heard) else _ratio(wanted - heard)
-    return np.asarray(one * np.float32(even), np.float32)
-
-
-def _db(ratio: float) -> float:
-    return float(20 * np.log10(max(ratio, 1e-12)))
-
-
-def _count_gain(stems: Stems, gains: Mapping[str, float]) -> float:
-    """Return by what the count-in is multiplied so that it is as loud as the band."""
-    drums = stems.players[DRUMS]
-    known = [level + _db(gains[player]) for player, level in stems.loud.items() if level != SILENT]
-    if stems.first < RATE_HZ // 2 or len(drums) - stems.first < RATE_HZ or not known:
-        return 1.0
-    heard = loudness_lufs(drums[: stems.first])
-    if heard == SILENT:
-        return 1.0
-    band = 10 * np.log10(sum(10 ** (level / 10) for level in known))
-    raised = min(table.MOST_COUNT_IN_DB, band + table.COUNT_IN_DB - heard - _db(gains[DRUMS]))
-    return _ratio(float(raised))
-
-
-def _pan(place: float) -> NDArray[np.float32]:
-    """Return the gains of the left and the right channel at a place; together they keep the power."""
-    angle = (place + 1) * np.pi / 4
-    return np.array([np.cos(angle), np.sin(angle)], np.float32) * np.float32(2**0.5)
-
-
-def _room(sent: Samples) -> Samples:
-    """Return what the room gives back, two channels by as many frames."""
-    from scipy.signal import oaconvolve  # noqa: PLC0415 - as above
-
-    heard = oaconvolve(sent[None, :], _answers(), axes=1)[:, : len(sent)]
-    return np.asarray(heard, np.float32)
-
-
-@lru_cache(maxsize=1)
-def _answers() -> Samples:
-    """Return how the room answers a click: noise that dies away, another for each ear."""
-    from scipy.signal import butter, sosfilt  # noqa: PLC0415 - as above
-
-    frames = round(table.ROOM_LENGTH_SECONDS * RATE_HZ)
-    noise = np.random.default_rng(_SEED).standard_normal((frames, 2))
-    falls = 10.0 ** (-3 * np.arange(frames) / (table.ROOM_SECONDS * RATE_HZ))
-    filters = butter(1, table.ROOM_HZ, "bandpass", fs=RATE_HZ, output="sos")
-    shaped = sosfilt(filters, noise * falls[:, None], axis=0)
-    shaped[: round(table.ROOM_DELAY_SECONDS * RATE_HZ)] = 0
-    return np.ascontiguousarray((shaped / np.sqrt((shaped**2).sum(axis=0))).T, np.float32)
-
-
-def _ratio(db: float) -> float:
-    return float(10.0 ** (db / 20.0))
+    def _spectra(self, feeds: Samples) -> NDArray[np.complex64]:
+        size, balance = feeds.shape[1], self._balance
+        sent, driven = np.fft.rfft(feeds)
+        found = room_response(size) * sent
+        if balance.added and BASS not in self._without:
+            times = 2.0 if BASS in balance.folded else 1.0
+            weights = np.array(balance.weights[BASS], np.float32) * np.float32(times * balance.added)
+            found += (phone_response(size) * driven) * weights[:, None]
+        return np.asarray(found, np.complex64)

@@ -6,18 +6,21 @@ has no tail: what rings over its end sounds at its beginning.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.errors import SoundError
-from shedbook.sound.audio.loudness import PIECE_FRAMES, SILENT, Levels, levelled, levels_of, loudness_lufs
-from shedbook.sound.audio.mixing import Stems, mixed
+from shedbook.sound.audio.levelling import levelled
+from shedbook.sound.audio.loudness import PIECE_FRAMES, SILENT, Levels, levels_of, true_peak_dbtp
+from shedbook.sound.audio.mixing import mixed
+from shedbook.sound.audio.quick_loudness import quick_lufs
 from shedbook.sound.audio.soundfile_door import decoded, encode
+from shedbook.sound.audio.spoken_count import spoken_count
+from shedbook.sound.audio.stems import Stems, ratio
 from shedbook.sound.audio.synthesiser import Synth
 from shedbook.sound.audio.tables.formats import (
     CEILING_DBTP,
@@ -28,8 +31,9 @@ from shedbook.sound.audio.tables.formats import (
     FormatRow,
 )
 from shedbook.sound.score.midi_file import smf
-from shedbook.sound.score.performance import TICKS_A_QUARTER, Performance, to_ticks
-from shedbook.sound.score.written_score import COUNT_IN, LINE
+from shedbook.sound.score.performance import TICKS_A_QUARTER, Performance
+from shedbook.sound.score.written_score import DRUMS, LINE
+from shedbook.sound.tables.clicks import SPOKEN, STRUCK
 
 _MIDDLE_PAN = 64
 _TRIES = 6
@@ -52,6 +56,42 @@ class AudioFile:
     levels: Levels
 
 
+@dataclass(frozen=True, slots=True)
+class Take:
+    """What the synthesiser is given: a MIDI file without a mix, so many frames, the channel of each player.
+
+    `first` is the frame at which the band begins, `entries` those at which each player does; `drums_db` as in
+    `Stems`.
+    """
+
+    midi: bytes
+    frames: int
+    channels: Mapping[str, int]
+    first: int
+    entries: Mapping[str, int]
+    drums_db: float | None
+
+
+def take_of(performance: Performance, *, loop: bool = False, filters: bool = False) -> Take:
+    """Return what the synthesiser is given of a performance.
+
+    A loop is not let ring at its end; it rings over into its beginning. `filters` as in `smf`.
+    """
+    played = performance if loop else _ringing(performance)
+
+    def frame(tick: int) -> int:
+        return round(performance.seconds_at(tick) * RATE_HZ)
+
+    return Take(
+        smf(_in_the_middle(played), filters=filters),
+        frames_of(performance, tail=True),
+        {part.player: part.channel for part in played.parts},
+        frame(performance.band_tick),
+        {part.player: frame(part.notes[0].start) for part in played.parts if part.notes},
+        performance.drums_db,
+    )
+
+
 def rendered(
     performance: Performance,
     synth: Synth,
@@ -59,6 +99,7 @@ def rendered(
     sides: bool = False,
     loop: bool = False,
     without: Collection[str] = (),
+    count: str = STRUCK,
 ) -> NDArray[np.float32]:
     """Return a performance as stereo samples at `RATE_HZ`, not yet at its loudness.
 
@@ -68,33 +109,77 @@ def rendered(
         sides: the bass left and the piano right, each on its own side only; the others in the middle.
         loop: as long as the score to the sample, so that the end joins the beginning.
         without: players that are left out; the others sound as they do with them.
+        count: one of `tables.clicks.COUNTS`: how it is counted in.
+
+    Raises:
+        SoundError: if it cannot be rendered, or nothing speaks.
     """
-    short = performance.seconds <= _KEPT_SECONDS
-    stems = (_kept_stems if short else stems_of)(performance, synth, loop=loop)
-    heard = mixed(stems, sides=sides, without=without)
+    heard = mixed(kept_stems(performance, synth, loop=loop, count=count), sides=sides, without=without)
     return _looped(heard, frames_of(performance, tail=False)) if loop else _faded(heard)
 
 
+def kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: str) -> Stems:
+    """Return the stems of a performance; those of a short one are kept for the next kind of track of them."""
+    if performance.seconds <= _KEPT_SECONDS:
+        return _kept_stems(performance, synth, loop=loop, count=count)
+    return stems_of(performance, synth, loop=loop, count=count)
+
+
 @lru_cache(maxsize=1)
-def _kept_stems(performance: Performance, synth: Synth, *, loop: bool) -> Stems:
-    """Return the stems of a performance, kept for the next kind of track that is mixed of them."""
-    return stems_of(performance, synth, loop=loop)
+def _kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: str) -> Stems:
+    return stems_of(performance, synth, loop=loop, count=count)
 
 
-def stems_of(performance: Performance, synth: Synth, *, loop: bool = False) -> Stems:
-    """Return every player of a performance by himself, all rendered in one pass.
-
-    A loop is not let ring at its end; it rings over into its beginning.
-    """
-    frames = frames_of(performance, tail=True)
-    played = performance if loop else _ringing(performance)
-    channels = {part.player: part.channel for part in played.parts}
-    found = synth.stems(smf(_in_the_middle(played)), frames, tuple(channels.values()))
+def stems_of(performance: Performance, synth: Synth, *, loop: bool = False, count: str = STRUCK) -> Stems:
+    """Return every player of a performance by himself, all in one pass, and the voice that counts."""
+    played, voice = counted_by(performance, count)
+    take = take_of(played, loop=loop, filters=synth.filters)
+    found = synth.stems(take.midi, take.frames, tuple(take.channels.values()))
+    players = {player: found[channel] for player, channel in take.channels.items()}
     # A count-in alone, or a click, is no band: it is not measured against one.
-    first = next((sign.start for sign in performance.signs if sign.text != COUNT_IN), Fraction(0))
-    begins = round(performance.seconds_at(to_ticks(first)) * RATE_HZ)
-    players = {player: found[channel] for player, channel in channels.items()}
-    return Stems(players, begins, performance.drums_db)
+    return Stems(players, take.first, performance.drums_db, voice)
+
+
+def counted_by(performance: Performance, count: str) -> tuple[Performance, NDArray[np.float32] | None]:
+    """Return a performance as it is counted in, and the voice that counts, None for none.
+
+    Raises:
+        SoundError: if nothing speaks.
+    """
+    if count == STRUCK or not performance.counted:
+        return performance, None
+    first = performance.band_tick
+    said = [(performance.seconds_at(tick), number) for tick, number in performance.counted]
+    voice = spoken_count(said, performance.seconds_at(first))
+    # A player may be a little early on the band's first beat: that stroke stays.
+    over = first - TICKS_A_QUARTER // 4
+    parts = tuple(
+        replace(part, notes=tuple(note for note in part.notes if note.start >= over))
+        if count == SPOKEN and part.player == DRUMS
+        else part
+        for part in performance.parts
+    )
+    return replace(performance, parts=parts), voice
+
+
+def stem_gain(stems: Stems, target_lufs: float, *, sides: bool = False) -> float:
+    """Return by what stems are multiplied so that together they are as loud as asked, under the ceiling.
+
+    No limiter is at work: laid over one another the stems are the whole.
+    """
+    key = ("gain", target_lufs, sides)
+    if key not in stems.kept:
+        whole = mixed(stems, sides=sides)
+        loud = quick_lufs(whole.T)
+        room = CEILING_DBTP - _BETWEEN_DB - true_peak_dbtp(whole)
+        stems.kept[key] = 1.0 if loud == SILENT else ratio(min(target_lufs - loud, room))
+    return stems.kept[key]
+
+
+def stem_file(samples: NDArray[np.float32], row: FormatRow, gain: float) -> AudioFile:
+    """Return samples as a file, multiplied by a gain and not touched otherwise."""
+    content = encode(samples, row, gain)
+    return AudioFile(content, levels_of(decoded(content, PIECE_FRAMES)))
 
 
 def frames_of(performance: Performance, *, tail: bool) -> int:
@@ -123,7 +208,7 @@ def audio_file(
         SoundError: if the file cannot be brought under the ceiling.
     """
     target = target_lufs
-    loud = loudness_lufs(samples) if loud is None else loud
+    loud = quick_lufs(samples.T) if loud is None else loud
     # What a coder that loses something makes of a held peak stands a little higher than the peak did.
     ceiling = ceiling_dbtp - _BETWEEN_DB - (0.0 if row.lossless else _CODER_DB - _BETWEEN_DB)
     for attempt in range(_TRIES):
@@ -155,7 +240,8 @@ def _ringing(performance: Performance) -> Performance:
     A MIDI file ends at the bar line; in audio the tail is still to come.
     """
     end = performance.ticks
-    over = round(TAIL_SECONDS * 1_000_000 * TICKS_A_QUARTER / performance.tempo_us)
+    tempo_us = performance.later[-1].tempo_us if performance.later else performance.tempo_us
+    over = round(TAIL_SECONDS * 1_000_000 * TICKS_A_QUARTER / tempo_us)
     parts = tuple(
         part
         if part.player == LINE

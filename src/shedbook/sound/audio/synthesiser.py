@@ -5,7 +5,7 @@ FluidSynth is taken where its system library is; else the synthesiser that comes
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from pathlib import Path
 from typing import Protocol
@@ -20,9 +20,13 @@ from shedbook.sound.audio.sound_fonts import SoundFont, find_font, font_seal
 
 
 class Synth(Protocol):
-    """A synthesiser with one font loaded; each track it renders is the same, whatever came before."""
+    """A synthesiser with one font loaded; each track it renders is the same, whatever came before.
+
+    `filters` says whether it reads what `smf` says of the filter of strokes.
+    """
 
     font: SoundFont
+    filters: bool
 
     def __hash__(self) -> int:
         """Return what tells one from another."""
@@ -49,6 +53,21 @@ class Synth(Protocol):
             midi: the bytes of the file.
             frames: how many frames of stereo each has, at `RATE_HZ`.
             channels: MIDI channels, counted from 0.
+
+        Raises:
+            SoundError: if the file cannot be rendered.
+        """
+
+    def blocks(
+        self, midi: bytes, frames: int, channels: Sequence[int], length: int
+    ) -> Iterator[dict[int, NDArray[np.float32]]]:
+        """Yield what `stems` returns, block by block as it is rendered: two channels by frames.
+
+        Args:
+            midi: the bytes of the file.
+            frames: how many frames come in all.
+            channels: MIDI channels, counted from 0.
+            length: how many frames a block has; the last may have fewer.
 
         Raises:
             SoundError: if the file cannot be rendered.

@@ -48,7 +48,9 @@ class FeelBass:
 
     `two_bars` takes their place where a bar of that length goes by the clave: the ways of its side with three
     strokes and of that with two. `in_two_percent` is how often of a hundred tracks the first round is played
-    in two before the bass walks. `instrument` is who plays where nobody is named.
+    in two before the bass walks, `pedal_percent` how often empty bars are played over a pedal,
+    `groove_percent` how often a bar keeps to the rhythm that was drawn for its kind of bar (every second
+    one) for the whole track. `instrument` is who plays where nobody is named.
     """
 
     ways: Mapping[Fraction, tuple[BassWay, ...]]
@@ -56,6 +58,8 @@ class FeelBass:
     instrument: str = "acoustic bass"
     two_bars: Mapping[Fraction, tuple[tuple[BassWay, ...], tuple[BassWay, ...]]] = field(default_factory=dict)
     in_two_percent: int = 0
+    pedal_percent: int = 0
+    groove_percent: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,6 +64,16 @@ TWO_IN_A_BAR_BASS = MappingProxyType({
 })  # fmt: skip
 """A note on every half, now and then with one that leads on."""
 
+PEDAL_BASS = MappingProxyType({
+    **TWO_IN_A_BAR_BASS,
+    Fraction(3): (notes(2, "0:3/2:root 3/2:3/2:again"), notes(1, "0:2:root 2:1:again")),
+    Fraction(4): (
+        notes(3, "0:3/2:root 3/2:5/2:again"), notes(2, "0:3/2:root 3/2:3/2:again 3:1:again"),
+        notes(1, "0:1:root 1:1:again 2:1:again 3:1:again"),
+    ),
+})  # fmt: skip
+"""The root again and again under a chord that stays, in a rhythm of its own."""
+
 SWING_COMPING = MappingProxyType({
     Fraction(1, 4): (chords(1, ""),),
     Fraction(3, 4): (chords(1, ""),),

@@ -15,11 +15,12 @@ from fractions import Fraction
 
 from shedbook.sound.feels.feel import Feel, FeelBass
 from shedbook.sound.feels.patterns import BassWay
-from shedbook.sound.feels.shared_patterns import TWO_IN_A_BAR_BASS
+from shedbook.sound.feels.shared_patterns import PEDAL_BASS, TWO_IN_A_BAR_BASS
 from shedbook.sound.players.band_chart import (
     ANSWER,
     ENDING,
     ROUND,
+    SPACE,
     Chart,
     Passage,
     Stretch,
@@ -129,7 +130,8 @@ def _rhythm(chart: Chart, passage: Passage, own: FeelBass, seed: int, dice: rand
         for length in lengths:
             sides = own.two_bars.get(length)
             choices = ways[length] if sides is None else sides[(half + bar) % 2]
-            way = dice.choices(choices, [one.weight for one in choices])[0]
+            inside = at - passage.start - bar * chart.metre.bar_quarters
+            way = _way(chart, own, choices, seed, (bar % 2, inside), dice)
             for offset, quarters, wish in way.notes:
                 target = at + length if wish == AHEAD else None
                 found.append(Raw(at + offset, quarters, "" if wish == AHEAD else wish, target))
@@ -139,8 +141,25 @@ def _rhythm(chart: Chart, passage: Passage, own: FeelBass, seed: int, dice: rand
     return found
 
 
+def _way(
+    chart: Chart,
+    own: FeelBass,
+    choices: Sequence[BassWay],
+    seed: int,
+    place: tuple[int, Fraction],
+    dice: random.Random,
+) -> BassWay:
+    """Draw the way to play a cell; a feel with a groove mostly has one for each place of two bars."""
+    keeps = own.groove_percent and dice.randrange(100) < own.groove_percent
+    drawn = seeded(seed, "bass", "groove", chart.name, *place) if keeps else dice
+    return drawn.choices(choices, [one.weight for one in choices])[0]
+
+
 def _ways_of(chart: Chart, passage: Passage, own: FeelBass, seed: int) -> BassWays:
-    """Return the ways of a passage: the first round of some tracks is in two, before the bass walks."""
+    """Return the ways of a passage: the first round of some tracks is in two, some empty bars on a pedal."""
+    if passage.kind == SPACE:
+        pedal = seeded(seed, "bass", "pedal", chart.name, passage.number).randrange(100) < own.pedal_percent
+        return PEDAL_BASS if pedal else own.ways
     rounds = [one for one in chart.passages if one.kind in (ROUND, ANSWER)]
     in_two = seeded(seed, "bass", "two", chart.name).randrange(100) < own.in_two_percent
     if in_two and len(rounds) > 2 and passage == rounds[0] and not chart.loop:

@@ -300,14 +300,22 @@ def count_in(metre: Metre, bars: int) -> tuple[PartNote, ...]:
         bars: how many bars; in the last one every beat is counted, before it only the strong ones (the half
             notes of 4/4).
     """
-    found: list[PartNote] = []
+    return tuple(
+        PartNote(start, _STROKE, table.COUNT_KEY, table.COUNT_ACCENT if number == 1 else table.COUNT_VELOCITY)
+        for start, number in counted(metre, bars)
+    )
+
+
+def counted(metre: Metre, bars: int) -> tuple[tuple[Fraction, int], ...]:
+    """Return where a track is counted in and which number is said there, in quarters from its first beat.
+
+    Each bar begins with 1: "one, two" on the half notes of 4/4, then "one, two, three, four".
+    """
+    found: list[tuple[Fraction, int]] = []
+    strong = [(beat - 1) * metre.beat_quarters for beat in metre.strong_beats]
     for bar in range(bars):
-        last = bar + 1 == bars
-        strong = [(beat - 1) * metre.beat_quarters for beat in metre.strong_beats]
-        for offset in pulse(metre) if last or metre.unit > 4 else strong:
-            loud = table.COUNT_VELOCITY if offset else table.COUNT_ACCENT
-            start = bar * metre.bar_quarters + offset
-            found.append(PartNote(start, _STROKE, table.COUNT_KEY, loud))
+        places = pulse(metre) if bar + 1 == bars or metre.unit > 4 else strong
+        found += [(bar * metre.bar_quarters + offset, at) for at, offset in enumerate(places, start=1)]
     return tuple(found)
 
 

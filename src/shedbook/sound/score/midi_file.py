@@ -21,6 +21,7 @@ _OFF, _CONTROL, _ON = 2, 3, 4
 _RELEASE = 64
 _BEND_CENTS = 200
 _VOLUME, _PAN = 7, 10
+_FILTER, _FINE, _COARSE, _NRPN_MIDDLE = ((99, 120), (98, 8)), 38, 6, 8192
 _SIGNATURES = ("Cb", "Gb", "Db", "Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B", "F#", "C#")
 _MINOR_SIGNATURES = ("Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B", "F#", "C#", "G#", "D#", "A#")
 
@@ -28,8 +29,11 @@ Timed = tuple[int, int, type[BaseMessage], dict[str, Any]]
 """A message to be made: its tick, its place among the messages of one tick, its kind and its fields."""
 
 
-def smf(performance: Performance) -> bytes:
+def smf(performance: Performance, *, filters: bool = False) -> bytes:
     """Return a performance as the bytes of a Standard MIDI File 1.0, format 1, with 960 ticks a quarter.
+
+    With `filters` the filter of each stroke of the drums is said too, as SoundFont synthesisers read it
+    (SoundFont 2.04, 9.6.2: NRPN 120, generator 8, initialFilterFc, in steps of 2 cents).
 
     The first track holds name, tempo, metre, keys and signs; then comes a track for each part. The same
     performance gives the same bytes.
@@ -37,7 +41,7 @@ def smf(performance: Performance) -> bytes:
     file = MidiFile(type=1, ticks_per_beat=TICKS_A_QUARTER, charset="utf-8")
     file.tracks.append(_track(_conductor(performance), performance.ticks))
     for part in performance.parts:
-        file.tracks.append(_track(_player(part), performance.ticks))
+        file.tracks.append(_track(_player(part, filters=filters), performance.ticks))
     out = BytesIO()
     file.save(file=out)
     return out.getvalue()
@@ -63,6 +67,9 @@ def _conductor(performance: Performance) -> list[Timed]:
             "type": "time_signature", "numerator": metre.beats, "denominator": metre.unit,
         }),
     ]  # fmt: skip
+    found += [
+        (row.tick, 1, MetaMessage, {"type": "set_tempo", "tempo": row.tempo_us}) for row in performance.later
+    ]
     found += [(0, 1, MetaMessage, {"type": "text", "text": text}) for text in performance.texts]
     for at in performance.keys:
         fields = {"type": "key_signature", "key": signature_text(at.key)}
@@ -83,7 +90,7 @@ def signature_text(key: Key) -> str:
     return f"{_MINOR_SIGNATURES[place + 7]}m" if minor else _SIGNATURES[place + 7]
 
 
-def _player(part: PlayedPart) -> list[Timed]:
+def _player(part: PlayedPart, *, filters: bool) -> list[Timed]:
     to = {"channel": part.channel}
     found: list[Timed] = [
         (0, 0, MetaMessage, {"type": "track_name", "name": part.name}),
@@ -98,4 +105,9 @@ def _player(part: PlayedPart) -> list[Timed]:
     for bend in part.bends:
         pitch = max(-8192, min(8191, math.floor(bend.cents * 8192 / _BEND_CENTS)))
         found.append((bend.tick, _CONTROL, Message, {"type": "pitchwheel", "pitch": pitch, **to}))
+    for row in part.filters if filters else ():
+        steps = _NRPN_MIDDLE + round(row.cents / 2)
+        for control, value in (*_FILTER, (_FINE, steps & 127), (_COARSE, steps >> 7)):
+            fields = {"type": "control_change", "control": control, "value": value, **to}
+            found.append((row.tick, _CONTROL, Message, fields))
     return found

@@ -21,15 +21,18 @@ from shedbook.sound.score.swing import Swing, swing, swings
 from shedbook.sound.score.tables.mix import VOLUMES
 from shedbook.sound.score.tables.timing import (
     AHEAD_MS,
+    ALTERNATES,
     BENDS,
     PLAYERS,
     SHARED_DRIFT_MS,
     STROKE_CENTS,
+    STROKE_FILTER_CENTS,
     PlayerTiming,
 )
 from shedbook.sound.score.written_score import (
     BASS,
     COUNT,
+    COUNT_IN,
     DRUMS,
     LINE,
     PLAYER_NAMES,
@@ -38,6 +41,7 @@ from shedbook.sound.score.written_score import (
     Score,
     Sign,
 )
+from shedbook.sound.tables.drum_keys import SNARE, STANDARD_KIT
 from shedbook.table_index import need
 from shedbook.theory.metre import Metre
 
@@ -92,7 +96,10 @@ class Bend:
 
 @dataclass(frozen=True, slots=True)
 class PlayedPart:
-    """What one player plays, as `written_score.Part`, in ticks."""
+    """What one player plays, as `written_score.Part`, in ticks.
+
+    `filters` say by how many cents the filter of a drum's strokes is lower from a tick on.
+    """
 
     player: str
     name: str
@@ -101,14 +108,25 @@ class PlayedPart:
     pan: int
     notes: tuple[PlayedNote, ...]
     bends: tuple[Bend, ...] = ()
+    filters: tuple[Bend, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TempoFrom:
+    """The tempo from a tick on: microseconds a quarter, and taps a minute."""
+
+    tick: int
+    tempo_us: int
+    tempo_bpm: int
 
 
 @dataclass(frozen=True, slots=True)
 class Performance:
     """A score as played; `ticks` is its length up to the last bar line, `tempo_us` microseconds a quarter.
 
-    `texts` are said at its beginning. `drums_db` is how loud the drums are over the bass, in LU, None for the
-    stage's own.
+    Where the tempo changes, `later` says from which tick on how many microseconds a quarter has. `texts` are
+    said at its beginning. `drums_db` is how loud the drums are over the bass, in LU, None for the stage's
+    own.
     """
 
     title: str
@@ -120,6 +138,13 @@ class Performance:
     signs: tuple[Sign, ...]
     texts: tuple[str, ...] = ()
     drums_db: float | None = None
+    later: tuple[TempoFrom, ...] = ()
+    counted: tuple[tuple[int, int], ...] = ()
+
+    @property
+    def band_tick(self) -> int:
+        """Where the count-in is over."""
+        return next((to_ticks(sign.start) for sign in self.signs if sign.text != COUNT_IN), 0)
 
     @property
     def seconds(self) -> float:
@@ -128,7 +153,12 @@ class Performance:
 
     def seconds_at(self, tick: int) -> float:
         """Return when a tick sounds, in seconds from the first beat of the track."""
-        return tick * self.tempo_us / TICKS_A_QUARTER / 1_000_000
+        passed, at, tempo_us = 0, 0, self.tempo_us
+        for row in self.later:
+            if row.tick >= tick:
+                break
+            passed, at, tempo_us = passed + (row.tick - at) * tempo_us, row.tick, row.tempo_us
+        return (passed + (tick - at) * tempo_us) / TICKS_A_QUARTER / 1_000_000
 
 
 def to_ticks(place: Fraction) -> int:
@@ -147,39 +177,85 @@ def perform(score: Score, *, seed: int = 0, human: bool = True) -> Performance:
     How much the eighths swing and a soloist lays back comes from the score's feel and tempo
     (`tables.swing`: Friberg & Sundström 2002), who plays how late from `tables.timing`.
     """
-    how = swing(score.feel, score.tempo_qpm)
     ticks = to_ticks(score.quarters)
-    parts = tuple(_played(part, score, how, ticks, seed if human else None) for part in score.parts)
-    tempo_us = round(60_000_000 / score.tempo_qpm)
-    level = score.feel.drums.level_db
+    parts = tuple(_played(part, score, ticks, seed if human else None) for part in score.parts)
+    later = tuple(
+        TempoFrom(to_ticks(row.start), _us(row.tempo_qpm), row.tempo_bpm) for row in score.later_tempos
+    )
     return Performance(
-        score.title, parts, ticks, tempo_us, score.metre, score.keys, score.signs, drums_db=level
+        score.title,
+        parts,
+        ticks,
+        _us(score.tempo_qpm),
+        score.metre,
+        score.keys,
+        score.signs,
+        drums_db=score.feel.drums.level_db,
+        later=later,
+        counted=tuple((to_ticks(place), number) for place, number in score.counted),
     )
 
 
-def _played(part: Part, score: Score, how: Swing, ticks: int, seed: int | None) -> PlayedPart:
+def _us(tempo_qpm: Fraction) -> int:
+    """Return how many microseconds a quarter has."""
+    return round(60_000_000 / tempo_qpm)
+
+
+@dataclass(frozen=True, slots=True)
+class _Manner:
+    """How one player plays at one tempo: where a tick falls on a key, how late and uneven he is, in ticks."""
+
+    bent: Callable[[int, int], int]
+    late: int
+    ahead: Mapping[int, int]
+    jitter: int
+
+
+def _manner(part: Part, score: Score, row: PlayerTiming, tempo_qpm: Fraction) -> _Manner:
+    ahead = {key: _ms_ticks(ms * 1000, tempo_qpm) for key, ms in AHEAD_MS.items()}
+    return _Manner(
+        _bending(part, swing(score.feel, tempo_qpm), score.metre, row),
+        _ms_ticks(round(row.offset_ms * 1000 * by_tempo(tempo_qpm)), tempo_qpm),
+        ahead if part.player == DRUMS else {},
+        _ms_ticks(row.jitter_us, tempo_qpm),
+    )
+
+
+def _played(part: Part, score: Score, ticks: int, seed: int | None) -> PlayedPart:
     row = _TIMING[part.player]
     dice = None if seed is None else seeded(seed, "play", part.player, score.name)
     drifting = _drifting(score, row, seed)
-    bent = _bending(part, how, score.metre, row)
-    late = _ms_ticks(round(row.offset_ms * 1000 * by_tempo(score.tempo_qpm)), score.tempo_qpm)
-    ahead = {key: _ms_ticks(ms * 1000, score.tempo_qpm) for key, ms in AHEAD_MS.items()}
-    jitter = _ms_ticks(row.jitter_us, score.tempo_qpm)
+    tempos = [score.tempo_qpm, *(one.tempo_qpm for one in score.later_tempos)]
+    manners = {tempo: _manner(part, score, row, tempo) for tempo in tempos}
     notes = []
     for note in part.notes:
-        shift = late - (ahead.get(note.midi, 0) if part.player == DRUMS else 0)
+        own = manners[score.tempo_at(note.start)]
+        shift = own.late - own.ahead.get(note.midi, 0)
         loud = note.velocity
         if dice is not None:
-            shift += drifting(note.start) + _uneven(dice, jitter)
+            shift += drifting(note.start) + _uneven(dice, own.jitter)
             loud += _uneven(dice, row.jitter_velocity)
-        start = min(max(0, bent(to_ticks(note.start), note.midi) + shift), ticks - _SHORTEST)
-        end = min(max(start + _SHORTEST, bent(to_ticks(note.end), note.midi) + shift), ticks)
+        start = min(max(0, own.bent(to_ticks(note.start), note.midi) + shift), ticks - _SHORTEST)
+        end = min(max(start + _SHORTEST, own.bent(to_ticks(note.end), note.midi) + shift), ticks)
         notes.append(PlayedNote(start, end, note.midi, min(127, max(1, loud)), note.bend))
     clear = _untangled(notes, mono=part.player in _ONE_AT_A_TIME)
-    bends = _bends(clear, score.tempo_qpm)
+    bends, filters = _bends(clear, score), tuple[Bend, ...]()
     if dice is not None and part.player == DRUMS and part.name != COUNT:
         bends = _strokes_apart(clear, dice)
-    return PlayedPart(part.player, part.name, part.program, part.channel, part.pan, clear, bends)
+        filters = tuple(Bend(bend.tick, -abs(_uneven(dice, STROKE_FILTER_CENTS))) for bend in bends)
+        clear = tuple(_alternate(note, part.program, dice) for note in clear)
+    return PlayedPart(part.player, part.name, part.program, part.channel, part.pan, clear, bends, filters)
+
+
+def _alternate(note: PlayedNote, kit: int, dice: random.Random) -> PlayedNote:
+    """Return a stroke, now and then on another drum of the same kind."""
+    other = ALTERNATES.get(note.midi)
+    if other is None or (note.midi == SNARE and kit != STANDARD_KIT):
+        return note
+    key, percent, harder = other
+    if dice.randrange(100) >= percent:
+        return note
+    return replace(note, midi=key, velocity=min(127, note.velocity + harder))
 
 
 def _drifting(score: Score, row: PlayerTiming, seed: int | None) -> Callable[[Fraction], int]:
@@ -189,11 +265,13 @@ def _drifting(score: Score, row: PlayerTiming, seed: int | None) -> Callable[[Fr
     """
     if seed is None:
         return lambda place: 0
-    beats, scale = ceil(score.quarters), by_tempo(score.tempo_qpm)
-    shared = drift(seeded(seed, "play", "band", score.name), beats, SHARED_DRIFT_MS * scale)
-    own = drift(seeded(seed, "play", "drift", row.player, score.name), beats, row.drift_ms * scale)
+    beats = ceil(score.quarters)
+    tempos = [score.tempo_at(Fraction(beat)) for beat in range(beats + 1)]
+    shared = drift(seeded(seed, "play", "band", score.name), beats, SHARED_DRIFT_MS)
+    own = drift(seeded(seed, "play", "drift", row.player, score.name), beats, row.drift_ms)
     late = [
-        _ms_ticks(round(1000 * (one + two)), score.tempo_qpm) for one, two in zip(shared, own, strict=True)
+        _ms_ticks(round(1000 * by_tempo(tempo) * (one + two)), tempo)
+        for one, two, tempo in zip(shared, own, tempos, strict=True)
     ]
 
     def drifting(place: Fraction) -> int:
@@ -272,13 +350,14 @@ def _untangled(notes: Sequence[PlayedNote], *, mono: bool) -> tuple[PlayedNote, 
     return tuple(found)
 
 
-def _bends(notes: Iterable[PlayedNote], tempo_qpm: Fraction) -> tuple[Bend, ...]:
+def _bends(notes: Iterable[PlayedNote], score: Score) -> tuple[Bend, ...]:
     """Return the pitch bends of scooped and falling notes, each ended by a return to 0."""
     found: list[Bend] = []
     for note in notes:
         row = next((row for row in BENDS if row.mark == note.bend), None)
         if row is None:
             continue
+        tempo_qpm = score.tempo_at(Fraction(note.start, TICKS_A_QUARTER))
         length = min(note.end - note.start, _ms_ticks(1000 * row.ms, tempo_qpm))
         first = note.start if row.at_start else note.end - length
         last = len(row.path) - 1

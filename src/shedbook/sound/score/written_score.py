@@ -76,12 +76,22 @@ class KeyAt:
 
 
 @dataclass(frozen=True, slots=True)
+class TempoAt:
+    """The tempo that holds from a place on: quarters a minute, and taps a minute as players count."""
+
+    start: Fraction
+    tempo_qpm: Fraction
+    tempo_bpm: int
+
+
+@dataclass(frozen=True, slots=True)
 class Score:
     """A whole track as written.
 
-    `quarters` is its length up to the last bar line, `tempo_qpm` counts quarters a minute. `signs` are
-    the chord symbols and the names of the sections, in order. `name` tells one track from another wherever
-    dice are thrown.
+    `quarters` is its length up to the last bar line, `tempo_qpm` counts quarters a minute at its beginning,
+    `later_tempos` follow in order where the tempo changes. `signs` are the chord symbols and the names of
+    the sections, in order. `name` tells one track from another wherever dice are thrown. `counted` says
+    where the track is counted in, and which number falls there.
     """
 
     title: str
@@ -93,8 +103,19 @@ class Score:
     keys: tuple[KeyAt, ...]
     signs: tuple[Sign, ...] = ()
     name: str = ""
+    later_tempos: tuple[TempoAt, ...] = ()
+    counted: tuple[tuple[Fraction, int], ...] = ()
+
+    def tempo_at(self, place: Fraction) -> Fraction:
+        """Return how many quarters a minute there are at a place."""
+        return next(
+            (row.tempo_qpm for row in reversed(self.later_tempos) if row.start <= place), self.tempo_qpm
+        )
 
     @property
     def seconds(self) -> float:
         """How long the track lasts from its first beat to its last bar line."""
-        return float(self.quarters * 60 / self.tempo_qpm)
+        starts = [Fraction(0), *(row.start for row in self.later_tempos), self.quarters]
+        tempos = [self.tempo_qpm, *(row.tempo_qpm for row in self.later_tempos)]
+        spans = zip(starts, starts[1:], tempos, strict=False)
+        return float(sum((end - start) * 60 / tempo for start, end, tempo in spans))

@@ -12,6 +12,7 @@ HIGH_TOM, MID_TOM, LOW_TOM = 48, 47, 43
 FLOOR_TOM = 41
 """The deepest drum of the map; it stands for the low surdo of a samba, the low tom for the higher one."""
 SHAKER = 70
+CONGA_SLAP, CONGA_OPEN = 62, 63
 
 STANDARD_KIT, BRUSH_KIT = 0, 40
 """Programs of channel 10, counted from 0."""

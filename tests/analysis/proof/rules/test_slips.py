@@ -22,16 +22,16 @@ def found(changes: str, line: str, rule: str = "") -> list[Finding]:
 def test_the_mend_is_spelled_by_the_letters_of_the_chord() -> None:
     (one,) = found(CHANGES, LINE.format(first="g"))
     assert (one.rule, one.bar, one.note) == ("accidental-slip", 2, 8)
-    assert "G is the major seventh over Ab7; G flat, the seventh," in one.message
-    assert one.mend == "Check the accidental: G flat?"
-    assert "sharp" not in one.message
+    assert "G is the major seventh over A♭7; G♭, the seventh," in one.message
+    assert one.mend == "Check the accidental: G♭?"
+    assert "♯" not in one.message
 
 
 def test_an_accidental_that_was_taken_to_carry() -> None:
     line = "1/8 a4 c5 e g f# e d c | f#5 e d c f a4 c5 e | 1/2 d5 b4"
     (one,) = found("Am7 | D7 | Gmaj7", line)
     assert (one.rule, one.note) == ("accidental-slip", 12)
-    assert one.mend == "Check the accidental: F sharp? An accidental belongs to its note alone."
+    assert one.mend == "Check the accidental: F♯? An accidental belongs to its note alone."
 
 
 def test_the_odds_stand_in_words() -> None:
@@ -73,7 +73,7 @@ def test_a_wrong_quality_names_what_sounds() -> None:
     changes, line = "Dm7 | Gm7 | Cmaj7", "1/8 d4 f a c5 b4 a g f | 1/8 b4 d5 f e d b4 g b | 1/2 c5 g4"
     (one,) = found(changes, line)
     assert (one.rule, one.bar) == ("chord-quality-slip", 2)
-    assert one.message.startswith("Over Gm7 the line has B and no B flat")
+    assert one.message.startswith("Over Gm7 the line has B and no B♭")
     assert one.mend == "Check the symbol: G7?"
 
 

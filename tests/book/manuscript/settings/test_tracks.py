@@ -38,6 +38,8 @@ EVERY_KEY: dict[str, object] = {
     "drums": "brushes",
     "click": "2 and 4",
     "minutes": 4,
+    "count": "both",
+    "ramp": "50% to 100% by 10%",
     "seed": 7,
     "recordings": [{"phrase": 3, "file": "media/x.wav", "key": "Bb", "tempo": 120}],
 }
@@ -52,6 +54,7 @@ def test_every_key() -> None:
         formats=("mp3", "flac"),
         keys=("C", "F", "Bb"),
         tempos=(80, 160),
+        ramp="50% to 100% by 10%",
         sound=SoundSettings(
             rounds=6,
             count_in=0,
@@ -65,6 +68,7 @@ def test_every_key() -> None:
             drums="brushes",
             click="2 and 4",
             minutes=4.0,
+            count="both",
             seed=7,
         ),
         recordings=(Recording(phrase="3", file="media/x.wav", tonic="Bb", tempo_bpm=120),),
@@ -89,6 +93,8 @@ def test_defaults_are_those_of_the_table() -> None:
     assert defaults["bass"] == made.sound.bass
     assert defaults["drums"] == made.sound.drums
     assert defaults["click"] == made.sound.click
+    assert defaults["count"] == made.sound.count
+    assert defaults["ramp"] == made.ramp
     assert defaults["seed"] == str(made.sound.seed)
 
 
@@ -98,7 +104,9 @@ def test_defaults_are_those_of_the_table() -> None:
      ("tempos", "own", "own"), ("phrases", "Low tide", ("Low tide",)), ("phrases", 2, ("2",)),
      ("loudness", -20, -20.0), ("count_in", 2, 2), ("tempos", "60%  to 100% by 10%", "60% to 100% by 10%"),
      ("tempos", "80 to 140 by 10", "80 to 140 by 10"), ("minutes", 2.5, 2.5),
-     ("kinds", "stems", ("bass-alone", "piano-alone", "drums-alone"))],
+     ("kinds", "alone", ("bass-alone", "piano-alone", "drums-alone")),
+     ("kinds", "stems", ("stem-line", "stem-bass", "stem-piano", "stem-drums")),
+     ("ramp", "80 to 120  by 10", "80 to 120 by 10"), ("count", "Spoken", "spoken")],
 )  # fmt: skip
 def test_other_ways_to_write_a_value(name: str, value: object, read: object) -> None:
     settings = read_tracks({name: value})

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.naming.language import joined
-from shedbook.analysis.naming.spoken_names import chord_words, degree_words, name_words
+from shedbook.analysis.naming.spoken_names import chord_words, degree_words, name_words, symbol_words
 from shedbook.analysis.proof.finding import Found
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
 from shedbook.theory.chord import Chord, name_over
@@ -69,7 +69,8 @@ def _mend(chord: Chord, scale: Scale) -> str:
     fitting = [one.name for one in nearest_fits(chord, scale, _MOST_SCALES)]
     if not fitting:
         return ""
-    return f"Nearest of the scales that fit {chord.text}: {joined(fitting)}. Or change the chord symbol."
+    symbol = symbol_words(chord)
+    return f"Nearest of the scales that fit {symbol}: {joined(fitting)}. Or change the chord symbol."
 
 
 @phrase_rule(

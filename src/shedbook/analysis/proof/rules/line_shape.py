@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from shedbook.analysis.account import Account
+from shedbook.analysis.naming.spoken_names import pitch_with_octave
 from shedbook.analysis.proof.finding import Found, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
 
@@ -34,7 +35,8 @@ def range(account: Account) -> Iterator[Found]:
     low, high = account.notes[shape.lowest], account.notes[shape.highest]
     for note, extreme in ((low, low.midi < _LOWEST_MIDI), (high, high.midi > _HIGHEST_MIDI)):
         if extreme:
-            yield found_at(note, f"{note.pitch} lies in an extreme register.")
+            yield found_at(note, f"{pitch_with_octave(note.pitch)} lies in an extreme register.")
     if shape.range > _WIDEST:
-        message = f"The line spans {shape.range} half steps, from {low.pitch} to {high.pitch}."
+        ends = f"{pitch_with_octave(low.pitch)} to {pitch_with_octave(high.pitch)}"
+        message = f"The line spans {shape.range} half steps, from {ends}."
         yield found_at(high, message)

@@ -11,7 +11,13 @@ from collections.abc import Iterator, Sequence
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount
 from shedbook.analysis.naming.language import joined
-from shedbook.analysis.naming.spoken_names import chord_words, degree_words, name_words, pitch_words
+from shedbook.analysis.naming.spoken_names import (
+    chord_words,
+    degree_words,
+    name_words,
+    pitch_with_octave,
+    pitch_words,
+)
 from shedbook.analysis.proof.finding import Found
 from shedbook.analysis.proof.rule import Example, RuleRow, slip_rule
 from shedbook.analysis.proof.slips import Suspicion, odds_words, severity_of
@@ -43,10 +49,11 @@ def octave_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterator[Fo
         meant = first.pitch + (AN_OCTAVE if up else -AN_OCTAVE)
         way = "low" if up else "high"
         if one.first == one.last:
-            message = f"{first.pitch} lies an octave too {way} for the notes around it"
+            message = f"{pitch_with_octave(first.pitch)} lies an octave too {way} for the notes around it"
         else:
             many = one.last - one.first + 1
-            message = f"{many} notes from {first.pitch} to {last.pitch} lie an octave too {way}"
+            ends = f"{pitch_with_octave(first.pitch)} to {pitch_with_octave(last.pitch)}"
+            message = f"{many} notes from {ends} lie an octave too {way}"
         message += f": {odds_words(one.log_odds)} that the octave number is a slip."
         yield _told(first, message, _octave_mend(account, one, meant), one)
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.naming.language import ENGLISH, note_as_written
+from shedbook.analysis.naming.language import ENGLISH
 from shedbook.analysis.naming.spoken_names import pitch_words
 from shedbook.analysis.proof.finding import Found, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
@@ -105,7 +105,7 @@ def misread_accidental(account: Account) -> Iterator[Found]:
         known = written.setdefault((note.bar, pitch.midi), pitch)
         plain = spellings(pitch.midi)[0]
         if abs(pitch.alteration) > 1 or (_sounds_as_a_white_key(pitch) and not _asked_for(note)):
-            message = f"{note_as_written(pitch.name, ENGLISH)} is easily misread."
+            message = f"{ENGLISH.short_note(pitch.name)} is easily misread."
             yield found_at(note, message, f"Write {pitch_words(plain)}.")
         elif known.step != pitch.step:
             message = f"{pitch_words(pitch)} stands as {pitch_words(known)} in the same bar."

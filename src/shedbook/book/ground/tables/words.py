@@ -41,7 +41,7 @@ PAGES: dict[str, str] = {
     "in one key": "{count} {phrases} in one key",
     "edition.title": "{name} edition",
     "edition.concert": "Written as it sounds, for instruments in C",
-    "edition.name.concert": "Concert", "edition.name.bflat": "B flat", "edition.name.eflat": "E flat",
+    "edition.name.concert": "Concert", "edition.name.bflat": "B♭", "edition.name.eflat": "E♭",
     "edition.name.bass": "Bass clef", "edition.name.f": "F",
     **{f"edition.name.{row.name}": row.name[:1].upper() + row.name[1:] for row in INSTRUMENTS},
     "edition.as it sounds": "Written as it sounds",
@@ -186,7 +186,7 @@ PAGES: dict[str, str] = {
     "signs.degrees":
     "The small figures under the notes say what a note is over its chord: 1, 3, 5 and 7 are the chord "
     "itself, 9, 11 and 13 its tensions, with flats and sharps where they are altered. Where a degree would "
-    "need a double flat or a name that stops the eye, such as the flat nine of D flat, the plain note stands "
+    "need a double flat or a name that stops the eye, such as the flat nine of D♭, the plain note stands "
     "over its figure.",
     "signs.sparse": "They stand where the line lands, and where the text speaks of the note.",
     "signs.landings":

@@ -6,6 +6,7 @@ Nothing that plays is loaded here: the settings of a book are read at every buil
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import NamedTuple
@@ -28,8 +29,8 @@ from shedbook.sound.arranging.tables.band_instruments import (
     LINE_INSTRUMENT,
 )
 from shedbook.sound.audio.tables.formats import FORMATS, TARGET_LUFS
-from shedbook.sound.tables.clicks import CLICKS
-from shedbook.sound.tables.track_kinds import KIND_GROUPS, KINDS, TUNING
+from shedbook.sound.tables.clicks import CLICKS, COUNTS
+from shedbook.sound.tables.track_kinds import KIND_GROUPS, KINDS, RAMP, TUNING
 from shedbook.theory.pitch import NoteName
 
 TRACKS = "tracks"
@@ -99,12 +100,8 @@ def _tonic(field: str, text: str) -> str:
 
 
 def _tempos(key: str, value: object) -> str | tuple[int, ...]:
-    if isinstance(value, str) and (steps := ladder_steps(value)) is not None:
-        highest = MOST_PERCENT if steps.percent else FASTEST_BPM
-        if steps.step < 1 or not 1 <= steps.first < steps.last <= highest:
-            hint = 'Write "60% to 100% by 10%" or "80 to 140 by 10".'
-            refuse(key, f'"{value}" is no ladder of tempos.', hint)
-        return " ".join(value.split())
+    if isinstance(value, str) and ladder_steps(value) is not None:
+        return _steps(key, value)
     if isinstance(value, str):
         return one_of(key, value.strip(), (BOOK_TEMPOS, OWN_TEMPO, LADDER_TEMPOS), "a choice of tempos")
     if not isinstance(value, list) or not value:
@@ -117,13 +114,47 @@ def _tempos(key: str, value: object) -> str | tuple[int, ...]:
     return tuple(sorted(set(found)))
 
 
+def _steps(key: str, value: object) -> str:
+    """Return steps of tempos in their normal form."""
+    text = text_value(key, value, f'"{RAMP}"')
+    steps = ladder_steps(text)
+    highest = MOST_PERCENT if steps is not None and steps.percent else FASTEST_BPM
+    if steps is None or steps.step < 1 or not 1 <= steps.first < steps.last <= highest:
+        hint = 'Write "60% to 100% by 10%" or "80 to 140 by 10".'
+        refuse(key, f'"{value}" is no ladder of tempos.', hint)
+    if len(steps.tempos(100)) > MOST_ROUNDS:
+        refuse(key, f'"{value}" has more than {MOST_ROUNDS} steps.', "Take larger steps.")
+    return " ".join(text.split())
+
+
+def read_steps(text: str) -> LadderSteps:
+    """Return the steps of tempos that a command names.
+
+    Raises:
+        ManuscriptError: if it names none.
+    """
+    steps = ladder_steps(_steps("ramp", text))
+    assert steps is not None
+    return steps
+
+
 class LadderSteps(NamedTuple):
-    """A ladder of tempos by steps, in beats a minute, or in per cent of the phrase's tempo."""
+    """Tempos by steps, in beats a minute, or in per cent of the phrase's tempo."""
 
     first: int
     last: int
     step: int
     percent: bool
+
+    def tempos(self, own: int) -> tuple[int, ...]:
+        """Return the tempos in beats a minute, each once; `own` is the phrase's."""
+        rungs = [*range(self.first, self.last, self.step), self.last]
+        return in_reach(round(own * rung / 100) if self.percent else rung for rung in rungs)
+
+
+def in_reach(tempos: Iterable[int]) -> tuple[int, ...]:
+    """Return tempos that can be played, each once."""
+    return tuple(dict.fromkeys(min(FASTEST_BPM, max(SLOWEST_BPM, tempo)) for tempo in tempos))
 
 
 def ladder_steps(text: str) -> LadderSteps | None:
@@ -145,6 +176,10 @@ def _minutes(key: str, value: object) -> float:
 
 def _click(key: str, value: object) -> str:
     return one_of(key, text_value(key, value, '"2 and 4"'), CLICKS, "a kind of click")
+
+
+def _count(key: str, value: object) -> str:
+    return one_of(key, text_value(key, value, '"spoken"'), COUNTS, "a way to count in")
 
 
 def _bass(key: str, value: object) -> str:
@@ -268,6 +303,10 @@ class SoundSettings:
         CLICKS[0], _click, "text", CLICKS[0],
         'where a click falls: on all "beats", on "2 and 4", on "1", or "thinning" out from one to the next',
     )  # fmt: skip
+    count: str = row(
+        COUNTS[0], _count, "text", COUNTS[0],
+        'how a track is counted in: "struck", "spoken" by a voice, or "both"; MIDI files are struck',
+    )  # fmt: skip
     minutes: float | None = row(
         None, _minutes, "number", "as many as the rounds take",
         "how many minutes a track lasts, in the place of `rounds`",
@@ -288,7 +327,8 @@ class TrackSettings:
         (), _kinds, "text or list", "none",
         'which tracks the build makes: "demonstration", "play-along", "line", "click", '
         '"call-and-answer", "twelve-keys", "loop", "tuning", "no-bass", "no-piano", "no-drums" (together '
-        '"minus-one"), "bass-alone", "piano-alone", "drums-alone" (together "stems")',
+        '"minus-one"), "bass-alone", "piano-alone", "drums-alone" (together "alone"), "ramp", "bar-loop", '
+        '"link-loop", "stem-line", "stem-bass", "stem-piano", "stem-drums" (together "stems")',
     )  # fmt: skip
     phrases: tuple[str, ...] = row(
         (), _phrases, "text, whole number or list", "every phrase",
@@ -306,6 +346,11 @@ class TrackSettings:
         '"book" for the tempos of the book, or the phrase\'s where it has none, "own" for the '
         'phrase\'s, "ladder" for slow, medium and goal, "60% to 100% by 10%" or "80 to 140 by 10" for steps, '
         "or beats a minute: [80, 120]",
+    )  # fmt: skip
+    ramp: str = row(
+        RAMP, _steps, "text", RAMP,
+        'the tempos of "ramp", one a round: in per cent of the phrase\'s own, or in beats '
+        'a minute: "80 to 140 by 10"',
     )  # fmt: skip
     sound: SoundSettings = group(SoundSettings)
     recordings: tuple[Recording, ...] = row(

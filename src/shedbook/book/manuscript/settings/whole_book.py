@@ -9,6 +9,7 @@ from types import MappingProxyType
 from typing import Any
 
 from shedbook.book.ground.paper import PAGE_SIZES
+from shedbook.book.ground.tables.languages import CODES
 from shedbook.book.manuscript.settings.pages import PageSettings
 from shedbook.book.manuscript.settings.rows import group, read_rows, row, rows_of
 from shedbook.book.manuscript.settings.tablature import read_tablature, read_tunings
@@ -45,6 +46,8 @@ from shedbook.theory.pitch import NoteName
 CONCERT, WRITTEN = "concert", "written"
 
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
+_LETTERS = 2
+"""How many letters a language has in `CODES`; there are tags of three, which are not listed."""
 
 
 # Readers: each takes the key, its value in TOML, and the settings that its row says it needs.
@@ -58,6 +61,13 @@ def _language(key: str, value: object) -> str:
     text = text_value(key, value, '"en"')
     if _LANGUAGE.fullmatch(text) is None:
         refuse(key, f'"{text}" is not a language tag.', 'Write two letters, as in "en", "de", "pt-BR".')
+    code = text.partition("-")[0].lower()
+    if len(code) == _LETTERS and code not in CODES.split():
+        refuse(
+            key,
+            f'"{text}" names no language.',
+            'Write its two letters by ISO 639, as in "en", "de", "pt-BR".',
+        )
     return text
 
 

@@ -17,11 +17,12 @@ class WeightRow(NamedTuple):
 
 
 WEIGHTS: tuple[WeightRow, ...] = (
-    WeightRow("accounted", 25, "common practice"),  # notes that have a role
-    WeightRow("landings", 20, "common practice"),  # how firm the notes on strong beats are
+    WeightRow("accounted", 20, "common practice"),  # notes that have a role
+    WeightRow("landings", 15, "common practice"),  # how firm the notes on strong beats are
     WeightRow("links", 15, "common practice"),  # changes of chord entered by step, guide tone or held note
     WeightRow("coverage", 10, "common practice"),  # degrees of the chord scales that are touched
-    WeightRow("whole", 30, "common practice"),  # how likely it begins and ends where a phrase does
+    WeightRow("whole", 25, "common practice"),  # how likely it begins and ends where a phrase does
+    WeightRow("played", 15, "common practice"),  # chords over which a note begins: silence teaches nothing
 )
 
 FEWEST_NOTES = 4

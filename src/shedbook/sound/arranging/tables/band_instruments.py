@@ -27,6 +27,7 @@ BAND_INSTRUMENTS: tuple[BandInstrumentRow, ...] = (
     BandInstrumentRow("organ", 16, 36, 96, "General MIDI 1; five octaves of manual, from memory"),
     BandInstrumentRow("vibraphone", 11, 53, 89, _ADLER),
     BandInstrumentRow("guitar", 26, 40, 88, _ADLER),
+    BandInstrumentRow("nylon-string guitar", 24, 40, 83, _ADLER),
     BandInstrumentRow("acoustic bass", 32, 28, 67, _ADLER),
     BandInstrumentRow("electric bass", 33, 28, 67, _ADLER),
     BandInstrumentRow("fretless bass", 35, 28, 67, _ADLER),

@@ -28,12 +28,15 @@ ROOM_SECONDS, ROOM_LENGTH_SECONDS = 0.45, 0.4
 ROOM_DELAY_SECONDS, ROOM_HZ = 0.012, (220, 6500)
 """When the room first answers, and between which frequencies."""
 
-DRIVE, DRIVE_DB, PHONE_HZ = 5.0, -8.5, 230
-"""How hard the bass is driven, how loud what that adds above PHONE_HZ is, in dB under the bass itself: its
-fundamentals (41 to 196 Hz) do not come out of a phone, their overtones do."""
+DRIVE, DRIVE_DB, PHONE_BAND_HZ = 5.0, -8.5, (230, 2400)
+"""How hard the bass is driven, how loud what that adds in the band of a phone is, in dB under the bass
+itself: its fundamentals (41 to 196 Hz) do not come out of a phone, their overtones do."""
 
 COUNT_IN_DB, MOST_COUNT_IN_DB = -1.0, 14.0
 """How loud the count-in is against the band, in LU, and by how many dB it is raised at most."""
+
+VOICE_DB = 1.0
+"""How loud a voice that counts is against the band, in LU: it must be understood."""
 
 HEARD_SECONDS = 10
 """How much of a player is measured, from the middle of the track."""

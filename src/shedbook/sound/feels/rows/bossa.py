@@ -52,7 +52,9 @@ FEEL = Feel(
     name="bossa",
     swing=EVEN_EIGHTHS,
     bass=FeelBass(_BASS, source="common practice of bass teaching"),
-    comping=FeelComping(BOSSA_COMPING, held=False, source="common practice of comping"),
+    comping=FeelComping(
+        BOSSA_COMPING, held=False, source="common practice of comping", instrument="nylon-string guitar"
+    ),
     drums=FeelDrums(
         _VOICES,
         fills=EVEN_FILLS,

@@ -16,7 +16,7 @@ from shedbook.sound.feels.shared_patterns import (
 FEEL = Feel(
     name="fast swing",
     swing=FeelSwing(ratio=None, lag=Fraction(1), source="Friberg & Sundström 2002"),
-    bass=FeelBass(FAST_WALKING_BASS, source="common practice of bass teaching"),
+    bass=FeelBass(FAST_WALKING_BASS, source="common practice of bass teaching", pedal_percent=20),
     comping=FeelComping(FAST_SWING_COMPING, held=False, source="common practice of comping"),
     drums=FeelDrums(
         FAST_SWING_VOICES, fills=SWUNG_FILLS, without_brushes=(), source="common practice of jazz drumming"

@@ -65,7 +65,9 @@ _VOICES = (
 FEEL = Feel(
     name="funk",
     swing=EVEN_EIGHTHS,
-    bass=FeelBass(_BASS, source="common practice of bass teaching", instrument="electric bass"),
+    bass=FeelBass(
+        _BASS, source="common practice of bass teaching", instrument="electric bass", groove_percent=75
+    ),
     comping=FeelComping(
         _COMPING, held=False, source="common practice of comping", instrument="electric piano"
     ),

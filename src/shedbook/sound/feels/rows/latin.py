@@ -52,6 +52,14 @@ _VOICES = (
         q4=(strokes(3, "3/2 3"), strokes(1, "3/2"), strokes(1, "3")),
     )),
     DrumVoice(keys.FOOT, 46, FOOT_CELLS, back=True),
+    DrumVoice(keys.CONGA_SLAP, 62, cells(
+        q1_2=(strokes(1, ""),), q1=(strokes(1, ""),), q3_2=(strokes(1, ""),), q2=(strokes(1, "1"),),
+        q3=(strokes(1, "1"),), q4=(strokes(6, "1 2@40"), strokes(1, "1 2@40 5/2@38")),
+    )),
+    DrumVoice(keys.CONGA_OPEN, 66, cells(
+        q1_2=(strokes(1, ""),), q1=(strokes(1, ""),), q3_2=(strokes(1, "1"),), q2=(strokes(1, "3/2"),),
+        q3=(strokes(1, "2 5/2"),), q4=(strokes(6, "3 7/2"), strokes(1, "3/2@54 3 7/2")),
+    )),
 )  # fmt: skip
 
 FEEL = Feel(

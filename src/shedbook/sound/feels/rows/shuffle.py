@@ -37,7 +37,7 @@ _VOICES = (
 FEEL = Feel(
     name="shuffle",
     swing=FeelSwing(ratio=Fraction(2), lag=Fraction(1, 3), source="common practice: triplet eighths"),
-    bass=FeelBass(WALKING_BASS, source="common practice of bass teaching"),
+    bass=FeelBass(WALKING_BASS, source="common practice of bass teaching", pedal_percent=20),
     comping=FeelComping(SWING_COMPING, held=False, source="common practice of comping"),
     drums=FeelDrums(
         _VOICES, fills=SWUNG_FILLS, without_brushes=(), source="common practice of jazz drumming"

@@ -16,7 +16,9 @@ from shedbook.sound.feels.shared_patterns import (
 FEEL = Feel(
     name="swing",
     swing=FeelSwing(ratio=None, lag=Fraction(1), source="Friberg & Sundström 2002"),
-    bass=FeelBass(WALKING_BASS, source="common practice of bass teaching", in_two_percent=35),
+    bass=FeelBass(
+        WALKING_BASS, source="common practice of bass teaching", in_two_percent=35, pedal_percent=35
+    ),
     comping=FeelComping(SWING_COMPING, held=False, source="common practice of comping"),
     drums=FeelDrums(
         SWING_VOICES, fills=SWUNG_FILLS, without_brushes=(), source="common practice of jazz drumming"

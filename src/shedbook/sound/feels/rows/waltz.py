@@ -30,7 +30,7 @@ _BASS = MappingProxyType(
 FEEL = Feel(
     name="waltz",
     swing=FeelSwing(ratio=None, lag=Fraction(1), source="common practice: a jazz waltz swings as 4/4 does"),
-    bass=FeelBass(_BASS, source="common practice of bass teaching"),
+    bass=FeelBass(_BASS, source="common practice of bass teaching", pedal_percent=30),
     comping=FeelComping(SWING_COMPING, held=False, source="common practice of comping"),
     drums=FeelDrums(
         SWING_VOICES, fills=SWUNG_FILLS, without_brushes=(), source="common practice of jazz drumming"

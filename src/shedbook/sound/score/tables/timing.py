@@ -56,6 +56,15 @@ BY_TEMPO = (0.6, 1.25)
 STROKE_CENTS = 12
 """By how many cents at most one stroke of a drum is higher or lower than its sample."""
 
+STROKE_FILTER_CENTS = 500
+"""By how many cents at most the filter of one stroke is lower than its sample's; the SoundFont's own unit."""
+
+ALTERNATES = MappingProxyType({36: (35, 50, 0), 38: (40, 25, 9), 49: (57, 40, 2)})
+"""Drum key to another that is struck for it in so many of a hundred strokes, so many steps of velocity
+harder. In FluidR3 GM the two bass drums and the two snares of the standard kit are nearly alike (spectra of
+one stroke: r = 0.999 and 0.97; the second snare is 2.8 dB softer), the crashes are two cymbals of one size;
+ride and closed hat have no such neighbour. Measured in the font. Other kits keep their snare."""
+
 AHEAD_MS = MappingProxyType({44: 4})
 """Drum keys played ahead of the beat: the foot hi-hat by 2 to 26 ms (Hofmann et al. 2017)."""
 

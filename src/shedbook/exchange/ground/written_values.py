@@ -1,6 +1,6 @@
 """The values with which a note or a rest is written at its place in the bar.
 
-`ground.note_lengths` knows which values make a length. This module knows where a reader wants to see the
+`note_lengths` knows which values make a length. This module knows where a reader wants to see the
 beat. It weighs all ways to cut a length at the beats and half beats, and takes the cheapest cover
 (`lattice.cover`). Few values are cheap. A value is dear when it runs over a beat that is stronger than the
 place at which it begins, except in the syncopations that readers know (an eighth, a quarter, an eighth).

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shedbook.exchange.rhythm.written_values import _piece, note_values, rest_values
+from shedbook.exchange.ground.written_values import _piece, note_values, rest_values
 from shedbook.theory.metre import Metre
 
 HALF = Fraction(1, 2)

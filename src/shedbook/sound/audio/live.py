@@ -1,0 +1,123 @@
+"""A track that is heard while it is still being rendered.
+
+The beginning of the band is rendered first; from it the players are balanced and the loudness is set. Then
+everything is rendered, mixed and handed on piece by piece, peaks held down as they come. So a track that is
+played at once is not measured as a whole, as a file is: its loudness is an estimate, to which the velocities
+of what is still to come are a part.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedbook.sound.audio.limiter import REACH_FRAMES, limited
+from shedbook.sound.audio.loudness import SILENT
+from shedbook.sound.audio.mixing import Desk, mixed
+from shedbook.sound.audio.quick_loudness import quick_lufs
+from shedbook.sound.audio.rendering import Take, counted_by, take_of
+from shedbook.sound.audio.stems import Stems, balance_of, ratio
+from shedbook.sound.audio.synthesiser import Synth
+from shedbook.sound.audio.tables.formats import FADE_SECONDS, RATE_HZ
+from shedbook.sound.score.performance import Performance
+from shedbook.sound.tables.clicks import STRUCK
+
+_HEARD_SECONDS = 4
+"""How much of the band is measured before the first sound is handed on."""
+_AFTER_ENTRY_SECONDS = 2
+_BLOCK_FRAMES = 9600
+_CEILING = ratio(-1.5)
+"""What samples are held under; between them a true peak may stand a little higher."""
+
+
+def live(
+    performance: Performance,
+    synth: Synth,
+    lufs: float,
+    *,
+    sides: bool = False,
+    without: Collection[str] = (),
+    count: str = STRUCK,
+) -> Iterator[NDArray[np.float32]]:
+    """Yield a performance piece by piece, frames by two channels at `RATE_HZ`, about as loud as asked.
+
+    Args:
+        performance: what is played; not a loop.
+        synth: who plays it.
+        lufs: how loud it shall be.
+        sides: the bass left and the piano right.
+        without: players that are left out.
+        count: one of `tables.clicks.COUNTS`: how it is counted in.
+
+    Raises:
+        SoundError: if it cannot be rendered, or nothing speaks.
+    """
+    counted, voice = counted_by(performance, count)
+    take = take_of(counted, filters=synth.filters)
+    begun = _beginning(take, synth, voice)
+    balance = balance_of(begun, sides=sides)
+    heard = quick_lufs(mixed(begun, sides=sides, without=without)[begun.first :].T)
+    later = _louder_later(performance, len(next(iter(begun.players.values()))), without)
+    gain = 1.0 if heard == SILENT else ratio(lufs - heard - later)
+    desk = Desk(balance, begun.first, without, voice)
+    blocks = synth.blocks(take.midi, take.frames, tuple(take.channels.values()), _BLOCK_FRAMES)
+    loud = (desk.mix(_by_player(block, take.channels)).T * np.float32(gain) for block in blocks)
+    yield from _held(_ended(loud, take.frames))
+
+
+def _beginning(take: Take, synth: Synth, voice: NDArray[np.float32] | None) -> Stems:
+    """Return the stems of the count-in and of the first seconds of the band, every player among them."""
+    entries = max(take.entries.values(), default=0)
+    frames = max(take.first + _HEARD_SECONDS * RATE_HZ, entries + _AFTER_ENTRY_SECONDS * RATE_HZ)
+    frames = min(take.frames, frames)
+    found = synth.stems(take.midi, frames, tuple(take.channels.values()))
+    players = {player: found[channel] for player, channel in take.channels.items()}
+    return Stems(players, take.first, take.drums_db, voice)
+
+
+def _by_player(
+    block: Mapping[int, NDArray[np.float32]], channels: Mapping[str, int]
+) -> dict[str, NDArray[np.float32]]:
+    return {player: block[channel] for player, channel in channels.items()}
+
+
+def _louder_later(performance: Performance, frames: int, without: Collection[str]) -> float:
+    """Return by how many dB the notes are stronger in the whole track than in its beginning.
+
+    A note's power goes with the fourth power of its velocity (SoundFont 2.04, 8.4.1: 40·log10 of it in dB).
+    """
+    early, every = [], []
+    for part in performance.parts:
+        for note in part.notes if part.player not in without else ():
+            every.append(note.velocity**4)
+            if performance.seconds_at(note.start) * RATE_HZ < frames:
+                early.append(note.velocity**4)
+    return float(10 * np.log10(np.mean(every) / np.mean(early))) if early else 0.0
+
+
+def _ended(pieces: Iterator[NDArray[np.float32]], frames: int) -> Iterator[NDArray[np.float32]]:
+    """Yield pieces whose end fades out."""
+    at, fade = 0, min(frames, round(FADE_SECONDS * RATE_HZ))
+    curve = np.cos(np.linspace(0.0, np.pi / 2, fade, dtype=np.float32))[:, None] ** 2
+    for piece in pieces:
+        over = at + len(piece) - (frames - fade)
+        if over > 0:
+            kept = min(over, len(piece))
+            start = over - kept
+            piece[len(piece) - kept :] *= curve[start : start + kept]
+        at += len(piece)
+        yield piece
+
+
+def _held(pieces: Iterator[NDArray[np.float32]]) -> Iterator[NDArray[np.float32]]:
+    """Yield pieces with their peaks held down, a little later than they come: the limiter looks ahead."""
+    around = np.zeros((REACH_FRAMES, 2), np.float32)
+    waiting = around
+    for piece in pieces:
+        waiting = np.concatenate([waiting, piece])
+        done = limited(waiting, _CEILING)[REACH_FRAMES:-REACH_FRAMES]
+        yield done
+        waiting = waiting[len(done) :]
+    yield limited(np.concatenate([waiting, around]), _CEILING)[REACH_FRAMES:-REACH_FRAMES]

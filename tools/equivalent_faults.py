@@ -1,0 +1,31 @@
+"""Planted faults that change nothing that can be seen, each looked at by a person: its name and why.
+
+A fault is named by `tools/mutants.py` after its place and the changed text, so that a row is void as soon as
+the module changes. Source: reading the code.
+"""
+
+from __future__ import annotations
+
+EQUIVALENT: dict[str, str] = {
+    "e6c26ddf": "no sharps and no flats are the same empty signature",
+    "813697dc": "the index of a value never passes the end, and small whole numbers are one object",
+    "bbc32a03": "any number serves that is the same for the whole group",
+    "6c9e58e7": "the first edge is dropped before it is read",
+    "7d82972d": "half as many ticks are still a common multiple of all values",
+    "d704f98e": "as few ticks are still a common multiple of all values",
+    "47e5d42d": "a bar of the right length was passed before",
+    "7469a9cb": "the value only ends the list",
+    "44ec0fe7": "only the denominator of the sum is read",
+    "80171480": "the first beat comes to the same by the longer way",
+    "ad2cee01": "both lists are made from the same events",
+    "0bc657e3": "the whole word has to match, so the order of the ways makes no difference",
+    "8345db7b": "all strokes of a word are alike",
+    "7a965266": "every word that a value can be read of matches",
+    "466cd9f9": "no other seventh of a chord with a major third stands behind it in the alphabet",
+    "ac4a8d1b": "the name has more than one sharp or flat there",
+    "9ab4bbd9": "a place never passes the end, and small whole numbers are one object",
+    "1f117052": "a scale without any root was refused before",
+    "0c453dd5": "the field was never read",
+    "11de6bd2": "the part is read of notes only, which always have it",
+    "80215421": "the part is read of words only that always have it",
+}
