@@ -36,6 +36,9 @@ RARE = (
     ("C", "1/8 c5 e g c6 1/2 g5"), ("C", "1/8 c6 g5 e c 1/2 d5"), ("C", "1/4 d5 1/8 c6 g5 e c 1/4 d5"),
     ("G7 | C", "1/2 b4 1/8 ab5 g f# f | 1/1 e5"), ("G7 | C", "1/2 g4 1/8 c5 c# d d# | 1/1 e5"),
     ("Dm7 | G7 | Cm7 | F7 | Bbm7 | Eb7", "1/1 c5 | 1/2 b4 f | eb4 bb4 | a4 eb4 | db4 ab4 | 1/1 g4"),
+    ("A7b9 | % | Dm6", "1/4 g5 1/8 f d# 1/4 e 1/8 d c | 1/4 c#5 1/8 b4 a bb g e f# | f4 a d5 1/4. e 1/4 -"),
+    ("F#m7 B7b9 | Em7 A7b9 | Dmaj7",
+     "1/8 e5 f# e c# d# c b4 a | d5 e 1/4 d 1/8 c# bb4 a g | f#4 g# a b 1/2 c#5"),
     ("C", "1/1 c5"), ("N.C.", "1/1 c5"), ("N.C.", "1/2 c5 d"), ("C6", "1/8 c6 g5 e a4 1/2 b4"),
 )  # fmt: skip
 """Changes and lines for kinds of remarks that the others do not call for."""

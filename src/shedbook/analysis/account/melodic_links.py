@@ -53,7 +53,11 @@ def melodic_links(
     if not notes:
         return ()
     spans = {note.span.index: note.span for note in notes}
-    changes = {span.start: CHANGE for index, span in spans.items() if index > 0}
+    changes = {
+        span.start: CHANGE
+        for index, span in spans.items()
+        if index > 0 and (index - 1 not in spans or spans[index - 1].chord.meaning != span.chord.meaning)
+    }  # where only the scale is another one, the chord has not changed
     first = notes[0].arrival // bar_quarters + 1
     last = -(-end // bar_quarters)
     bars = {number * bar_quarters: BAR_LINE for number in range(int(first), int(last))}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -74,11 +74,19 @@ def cells_in_sequence(account: Account) -> tuple[CellInSequence, ...]:
         ]
         shifts = tuple(after[0].midi - before[0].midi for before, after in pairwise(cells))
         exact = len({tuple(note.midi - cell[0].midi for note in cell) for cell in cells}) == 1
+        if any(_drift(cells[0], cell) > 1 for cell in cells):
+            continue  # each is like the one before, but the last no longer like the first
         length = cells[1][0].start - cells[0][0].start
         if len({tuple(note.start - cell[0].start for note in cell) for cell in cells}) > 1:
             continue  # short rests make another rhythm of it
         found.append(CellInSequence(figure.first, figure.cell, times, shifts, exact, length))
     return tuple(found)
+
+
+def _drift(one: Sequence[NoteAccount], other: Sequence[NoteAccount]) -> int:
+    """Return by how many semitones the steps of two cells differ at most."""
+    moves = [[after.midi - before.midi for before, after in pairwise(cell)] for cell in (one, other)]
+    return max((abs(here - there) for here, there in zip(*moves, strict=True)), default=0)
 
 
 def echoes(account: Account) -> tuple[Echo, ...]:

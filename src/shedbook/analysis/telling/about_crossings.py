@@ -87,7 +87,8 @@ def _steps(account: Account) -> Iterator[Remark]:
         after = account.notes[link.after]
         if account.notes[link.before].joined and after.in_chord and after.span.chord.root is not None:
             pairs.append((link.before, link.after))
-    if _FEWEST_STEPS <= len(pairs) == len(account.spans) - 1 <= _MOST_STEPS:
+    chords = sum(one.chord.meaning != other.chord.meaning for one, other in pairwise(account.spans))
+    if _FEWEST_STEPS <= len(pairs) == chords <= _MOST_STEPS:
         about = frozenset(note for pair in pairs for note in pair)
         slots: dict[str, Slot] = {"pairs": Moves(tuple(pairs))}
         yield Remark("steps", 84, pairs[0][0], slots, about, "guides", leads=True)
