@@ -9,12 +9,14 @@ from shedbook.book.ground.printed_text import printed
 from shedbook.book.ground.tables.words import PAGES
 from shedbook.book.ground.words import Words, inside, opened
 from shedbook.book.manuscript.chapters import BACK, FRONT, PART, at_place
+from shedbook.book.manuscript.settings.layout import OPENING
 from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION
 from shedbook.book.pages.advice import Habits, advice
 from shedbook.book.pages.book_text import BookText
 from shedbook.book.pages.data import (
     About,
     BookData,
+    KeyGroup,
     KeyPages,
     KeyScore,
     LinkData,
@@ -22,12 +24,15 @@ from shedbook.book.pages.data import (
     ProofData,
     ProofPhrase,
 )
+from shedbook.book.pages.first_page import SET
 from shedbook.book.pages.lists import ListedPhrase, Part, checklist, indexes, parts_of
+from shedbook.book.pages.page_plan import Box, plan_phrase
 from shedbook.book.pages.phrase_pages import (
     PhrasePages,
+    groups_of,
     key_scores,
     phrase_data,
-    share_out,
+    sheet_of,
     shortened,
 )
 from shedbook.book.scores.spoken_text import tempo_words
@@ -128,6 +133,8 @@ def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proo
         keywords=tuple(word.strip() for word in words("keywords").split(",")),
         date=settings.pages.date,
         paper=book.paper,
+        set=SET,
+        openings=book.paper.leaves and settings.pages.layout.starts == OPENING,
         proof=proof,
         edition=edition,
         edition_says=book.edition.says,
@@ -184,10 +191,18 @@ def _by_key(phrases: Sequence[PhrasePages], words: Words, book: BookText) -> tup
         KeyPages(
             " / ".join(names[tonic]),
             words("all in", tonic=" / ".join(names[tonic])),
-            share_out(found[tonic], book.paper, _KEY_HEAD_MM),
+            _shared(found[tonic], book),
         )
         for tonic in tonics
     )
+
+
+def _shared(scores: Sequence[KeyScore], book: BookText) -> tuple[KeyGroup, ...]:
+    """Return scores over pages, the first of which has a head."""
+    sheet = replace(sheet_of(book, scores, None), opening=False)
+    head = _KEY_HEAD_MM * book.paper.text_times
+    plan = plan_phrase([Box(one.height_mm, one.staff_mm) for one in scores], [head], sheet)
+    return groups_of(scores, plan, sheet, book.paper)
 
 
 def _class_of(key: str) -> int:

@@ -11,6 +11,7 @@ from typing import TypeVar
 
 from shedbook.book.ground.paper import Paper
 from shedbook.book.manuscript.chapters import Chapter
+from shedbook.book.pages.first_page import Setting
 from shedbook.book.scores.artefacts import Score
 
 S = TypeVar("S", bound=Score)
@@ -20,8 +21,10 @@ S = TypeVar("S", bound=Score)
 class KeyScore(Score):
     """The score of a key with the names that stand beside it.
 
-    `sounding` is the concert tonic where it has another name, `concert` the words that say so. `number` and
-    `title` are the phrase's, in a book that goes key by key.
+    `tonic` and `sounding`, the concert tonic where it has another name, are short names with signs; `concert`
+    are the words that say how it sounds. `number` and
+    `title` are the phrase's, in a book that goes key by key. `x_mm` and `y_mm` say where its picture stands,
+    from the upper left corner of the keys of its page, the gutter left out.
     """
 
     tonic: str = ""
@@ -30,6 +33,21 @@ class KeyScore(Score):
     concert: str = ""
     number: int = 0
     title: str = ""
+    x_mm: float = 0.0
+    y_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class KeyGroup:
+    """The keys that stand on one page, how high they are together, and how many own staves follow.
+
+    `broken` says that a score is higher than the page and goes on after a turn.
+    """
+
+    scores: tuple[KeyScore, ...]
+    height_mm: float
+    own: int = 0
+    broken: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +89,11 @@ class Advice:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PhraseData:
-    """A phrase: its first page, and its keys shared out over the pages after it."""
+    """A phrase: its first page, and its keys shared out over that and the pages after it.
+
+    `pages` has a group for each page with the first, which may have none. `beside` says that the scales stand
+    beside the words, whose lines are `text_mm` long; `scale_columns` how many stand in a row else.
+    """
 
     number: int
     title: str
@@ -86,10 +108,11 @@ class PhraseData:
     scales: tuple[ScaleScore, ...]
     tempos: tuple[TempoData, ...]
     links: tuple[LinkData, ...]
-    own_staves: bool
     changes: Score | None
-    pages: tuple[tuple[KeyScore, ...], ...]
-    per_page: int
+    beside: bool
+    text_mm: float
+    scale_columns: int
+    pages: tuple[KeyGroup, ...]
     chapters: tuple[Chapter, ...]
 
 
@@ -110,7 +133,7 @@ class KeyPages:
 
     tonic: str
     head: str
-    pages: tuple[tuple[KeyScore, ...], ...]
+    pages: tuple[KeyGroup, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +173,7 @@ class Checklist:
 class About:
     """What every page needs: the book's own words, the paper, the fixed words.
 
-    `date` is year, month and day, or empty; a book that says its date is made to keep PDF/A too.
+    `set` are the sizes of a first page, `openings` says that phrases begin on left pages. `date` is year, month and day, or empty; a book that says its date is made to keep PDF/A too.
     """
 
     title: str
@@ -163,6 +186,8 @@ class About:
     keywords: tuple[str, ...]
     date: tuple[int, ...]
     paper: Paper
+    set: Setting
+    openings: bool
     proof: bool
     edition: str
     edition_says: str

@@ -16,6 +16,9 @@ from shedbook.errors import RenderError
 
 TEMPLATES = Path(__file__).parent / "templates"
 
+SIGNS = Path(__file__).parent / "fonts/shedbook-signs.ttf"
+"""The accidentals among words (`tools/make_accidentals_font.py`)."""
+
 FONTS = (
     ("font_source_serif_pro", "SourceSerifPro", ("Regular", "It", "Semibold", "Light")),
     ("font_source_sans_pro", "SourceSansPro", ("Regular", "It", "Semibold", "Light")),
@@ -109,4 +112,5 @@ def _fonts() -> Iterator[Path]:
             for cut in cuts:
                 file = Path(spec.origin).parent / "files" / f"{stem}-{cut}.otf"
                 shutil.copyfile(file, Path(name) / file.name)
+        shutil.copyfile(SIGNS, Path(name) / SIGNS.name)
         yield Path(name)

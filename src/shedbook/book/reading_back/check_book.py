@@ -19,14 +19,17 @@ from shedbook.book.workshop.store import Store
 from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import RenderError
 from shedbook.read_back.comparison import bar_lengths, mismatches, scale_mismatch, tab_mismatches
-from shedbook.read_back.ink import Stroke
+from shedbook.read_back.ink import Glyph, Stroke
 from shedbook.read_back.pdf_ink import Picture, parts_of_pdf
 from shedbook.read_back.pdf_ink import Words as Shown
 from shedbook.read_back.reading import read_score
 from shedbook.read_back.scale_reading import read_scale
 from shedbook.read_back.staves import UnreadableError
-from shedbook.theory.pitch import LETTERS
+from shedbook.read_back.written_notes import HEADS, RESTS
+from shedbook.theory.pitch import LETTERS, NoteName
 
+_SIGNS = str.maketrans("b#", "♭♯")
+_HEADS_AND_RESTS = HEADS.keys() | RESTS.keys()
 _MOST = 3
 """How many mismatches of one score are told."""
 _LEVEL = 12.0
@@ -96,6 +99,8 @@ def _seen(parts: Iterable[Shown | Picture]) -> Iterator[_Seen]:
     for part in parts:
         if isinstance(part, Shown):
             words.append(part)
+        elif _empty(part):
+            continue
         elif part.whole or last is None:
             if last is not None:
                 yield last
@@ -104,6 +109,11 @@ def _seen(parts: Iterable[Shown | Picture]) -> Iterator[_Seen]:
             last.pictures.append(part)
     if last is not None:
         yield last
+
+
+def _empty(picture: Picture) -> bool:
+    """Say whether a picture has a clef and no note: one of the reader's own staves."""
+    return not any(isinstance(mark, Glyph) and mark.name in _HEADS_AND_RESTS for mark in picture.ink.marks)
 
 
 def _error(one: Expected, edition: Edition, seen: _Seen, says: str) -> RenderError:
@@ -144,8 +154,7 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
     gutter = _beside(seen)
     if one.kind == HOME:
         facts = " ".join(shown.text for shown in seen.words if "·" in shown.text)
-        names = _note_names(words).findall(facts)
-        if one.tonic not in names:
+        if one.tonic not in [_named(words)[name] for name in _note_names(words).findall(facts)]:
             yield f"the key is {one.tonic}, but the page says {facts or 'none'}"
     elif one.kind == BY_KEY:
         if gutter.partition(" ")[0] != str(one.number):
@@ -154,7 +163,7 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
         name = _note_names(words).match(gutter)
         rest = gutter[name.end() :].strip() if name else ""
         wrong_mode = one.kind != PROOF and not rest.startswith(one.mode)
-        if name is None or name[0] != one.tonic or wrong_mode:
+        if name is None or _named(words)[name[0]] != one.tonic or wrong_mode:
             yield f"the key is {one.tonic} {one.mode}, but the page says {gutter or 'none'}"
 
 
@@ -165,12 +174,21 @@ def _beside(seen: _Seen) -> str:
     upper = min((stroke.y1 for stroke in strokes), default=0.0) - _LEVEL
     lower = max((stroke.y2 for stroke in strokes), default=0.0) + _LEVEL
     said = [shown.text for shown in seen.words if shown.x < left - 5 and upper < shown.y < lower]
-    return " ".join(" ".join(said).split())
+    return re.sub(r" (?=[♭♯])", "", " ".join(" ".join(said).split()))
+
+
+@lru_cache(maxsize=8)
+def _named(words: Words) -> dict[str, str]:
+    """Return what the notes are called in a language, by those names and by the short ones with signs."""
+    found = {}
+    for name in (letter + sign for letter in LETTERS for sign in ("", "b", "#", "bb", "##")):
+        short = words.short_note(NoteName.parse(name))
+        found[short[:1] + short[1:].translate(_SIGNS)] = found[words.note(name)] = words.note(name)
+    return found
 
 
 @lru_cache(maxsize=8)
 def _note_names(words: Words) -> re.Pattern[str]:
     """Return a pattern for the names of notes in a language, of which the longest counts."""
-    names = {words.note(letter + sign) for letter in LETTERS for sign in ("", "b", "#", "bb", "##")}
-    ordered: Sequence[str] = sorted(names, key=lambda name: (-len(name), name))
-    return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, ordered))})(?!\w)")
+    ordered: Sequence[str] = sorted(_named(words), key=lambda name: (-len(name), name))
+    return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, ordered))})(?![\w♭♯])")

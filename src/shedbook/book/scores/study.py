@@ -111,6 +111,7 @@ def marks_of(studied: Studied, wanted: MarkChoice, words: Words, *, home: bool =
             if wanted.degrees and note.degree and (note.index in shown or note.index in landings)
         },
         scales=_scale_names(studied, words) if wanted.scales else {},
+        shorter=_shorter_names(studied, words) if wanted.scales else {},
         landings=landings if home and wanted.degrees else frozenset(),
         links=_links(studied) if home and wanted.degrees else (),
     )
@@ -153,6 +154,16 @@ def _scale_names(studied: Studied, words: Words) -> dict[int, str]:
             found[index] = words.named("scale", fit.scale.row.name)
         before = fit.scale
     return found
+
+
+def _shorter_names(studied: Studied, words: Words) -> dict[str, str]:
+    """Return a shorter name for each scale that has one, by its usual name in the book's language."""
+    names = {fit.scale.row.name for fit in studied.account.fits if fit.scale is not None}
+    return {
+        words.named("scale", name): words(f"scale.short.{name}")
+        for name in sorted(names)
+        if words.has(f"scale.short.{name}")
+    }
 
 
 @dataclass(frozen=True, slots=True)

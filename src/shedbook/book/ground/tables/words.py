@@ -25,6 +25,16 @@ PAGES: dict[str, str] = {
     **{f"progression.{row.name}": row.name for row in PROGRESSIONS},
     **{f"progression.{row.name}": row.name for row in BLUES},
     **{f"feel.{row.name}": row.name for row in FEELS},
+    # Names of scales as they stand over a chord that leaves them little room.
+    "scale.short.half-whole diminished": "half-whole", "scale.short.whole-half diminished": "whole-half",
+    "scale.short.melodic minor": "mel. minor", "scale.short.harmonic minor": "harm. minor",
+    "scale.short.harmonic major": "harm. major", "scale.short.lydian dominant": "lyd. dominant",
+    "scale.short.phrygian dominant": "phryg. dominant", "scale.short.mixolydian": "mixolyd.",
+    "scale.short.lydian augmented": "lyd. augmented", "scale.short.locrian natural 2": "locrian nat. 2",
+    "scale.short.locrian natural 6": "locrian nat. 6", "scale.short.ionian augmented": "ionian aug.",
+    "scale.short.mixolydian b6": "mixolyd. b6", "scale.short.mixolydian b2": "mixolyd. b2",
+    "scale.short.bebop melodic minor": "bebop mel. minor", "scale.short.bebop dominant": "bebop dom.",
+    "scale.short.major pentatonic": "major pent.", "scale.short.minor pentatonic": "minor pent.",
     # A text in the middle of a sentence; `lower` begins with a small letter.
     "inside": "{lower}",
     # Numbers.
@@ -223,7 +233,7 @@ ENGLISH: dict[str, str] = {**WORDING, **PAGES}
 LISTS = ("numbers", "tens", "numbers.small")
 """Rows that are lists of words divided by spaces, as many in every language."""
 
-IN_SCORES = ("alt.", "key", "mode.", "feel.", "tempo.fact", "phrase.untitled")
+IN_SCORES = ("alt.", "scale.short.", "key", "mode.", "feel.", "tempo.fact", "phrase.untitled")
 """How the rows begin that are shown in or with a score; of the others only those of the explanation are."""
 
 LANGUAGES: dict[str, dict[str, str]] = {"en": ENGLISH}
