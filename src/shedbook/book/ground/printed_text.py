@@ -13,13 +13,14 @@ from shedbook.theory.pitch import NoteName
 _SIGNS = {"#": "♯", "b": "♭"}
 _NUMERAL = re.compile(r"(?<!\w)([#b])(?=(?:[IV]+|[iv]+)(?![a-zA-Z]))")
 _TONIC = re.compile(r"(?<=[A-G])[#b]+")
-_SYMBOL = re.compile(
+SYMBOL = re.compile(
     r"(?<![\w#♯♭])[A-G][#b]?(?:maj|min|dim|aug|sus|add|alt|mi|ma|m|M|h|o|°|ø|Δ|\+|−|-|\d|[#b]\d|\([^()\s]*\))*"
     r"(?:/[A-G][#b]?)?(?![\w#])"
 )
 """A chord symbol or the name of a note, with no letter before or behind that would make it a word."""
 _ALTERED = re.compile(r"(?<=[A-G])[#b]|[#b](?=\d)")
 _DEGREE = re.compile(r"(?<![\w♯♭#])([#b]{1,2})(?=\d{1,2}(?!\w))")
+_SIGN = re.compile(r"#|b(?=\d|[IV]|[iv]|b|$)|(?<=^[A-G])b")
 _JOIN, _NO_BREAK = "\u2060", "\u00a0"
 
 
@@ -29,6 +30,11 @@ def printed(text: str) -> str:
     "I–♯i°–ii" is printed for "I–#i°–ii"; letters that stand elsewhere are left alone.
     """
     return _NUMERAL.sub(lambda found: _SIGNS[found[1]], text)
+
+
+def printed_signs(text: str) -> str:
+    """Return a chord symbol, a degree or a numeral with real signs: "m7♭5" for "m7b5"."""
+    return _SIGN.sub(lambda found: _SIGNS[found[0]], text)
 
 
 def printed_tonic(name: str) -> str:
@@ -41,7 +47,7 @@ def printed_prose(text: str, words: Words) -> str:
 
     "E♭m7♭5" for "Ebm7b5", "♯11" for "#11"; "Ebb" is a word and stays.
     """
-    text = _SYMBOL.sub(lambda found: _symbol(found[0]), printed(text))
+    text = SYMBOL.sub(lambda found: _symbol(found[0]), printed(text))
     text = _DEGREE.sub(lambda found: _signs(found[1]), text)
     return _names(words).sub(lambda found: found[0].replace(" ", _NO_BREAK), text)
 

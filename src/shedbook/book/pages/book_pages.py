@@ -7,8 +7,9 @@ from dataclasses import replace
 
 from shedbook.book.ground.printed_text import printed
 from shedbook.book.ground.tables.words import PAGES
+from shedbook.book.ground.typography import typeset
 from shedbook.book.ground.words import Words, inside, opened
-from shedbook.book.manuscript.chapters import BACK, FRONT, PART, at_place
+from shedbook.book.manuscript.chapters import BACK, FRONT, PART
 from shedbook.book.manuscript.settings.layout import OPENING
 from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION
 from shedbook.book.pages.advice import Habits, advice
@@ -26,9 +27,10 @@ from shedbook.book.pages.data import (
 )
 from shedbook.book.pages.first_page import SET
 from shedbook.book.pages.lists import ListedPhrase, Part, checklist, indexes, parts_of
-from shedbook.book.pages.page_plan import Box, plan_phrase
+from shedbook.book.pages.page_plan import Box, First, plan_phrase
 from shedbook.book.pages.phrase_pages import (
     PhrasePages,
+    chapters_at,
     groups_of,
     key_scores,
     phrase_data,
@@ -59,14 +61,15 @@ def page_data(book: BookText, phrases: Sequence[PhrasePages], *, proof: bool) ->
     """
     words = book.words
     settings = book.settings.pages
+    phrases = _titled(phrases, book)
     by_number = {phrase.number: phrase for phrase in phrases}
     parts = parts_of([(phrase.number, phrase.card) for phrase in phrases], settings.parts, words)
     in_order = [(number, by_number[number].card) for part in parts for number in part.phrases]
     return BookData(
         about=_about(book, words, phrases, proof=proof),
         advice=advice(words, _habits(book, phrases)),
-        front=at_place(book.chapters, FRONT),
-        back=at_place(book.chapters, BACK),
+        front=chapters_at(book, FRONT),
+        back=chapters_at(book, BACK),
         parts=tuple(_part(part, place, book, by_number) for place, part in enumerate(parts, 1)),
         by_progression=settings.parts == BY_PROGRESSION,
         by_key=_by_key(phrases, words, book) if settings.arrange == BY_KEY else (),
@@ -87,7 +90,7 @@ def _part(part: Part, place: int, book: BookText, by_number: dict[int, PhrasePag
         name=part.title,
         head=printed(opened(part.title, words)),
         label=words("part", n=place) if part.name else "",
-        chapters=at_place(book.chapters, PART, part.name) if part.name else (),
+        chapters=chapters_at(book, PART, part.name) if part.name else (),
         phrases=tuple(phrase_data(by_number[number], book) for number in part.phrases),
     )
 
@@ -95,6 +98,7 @@ def _part(part: Part, place: int, book: BookText, by_number: dict[int, PhrasePag
 def proof_data(book: BookText, phrases: Sequence[PhrasePages]) -> ProofData:
     """Return what the template of the proof sheet prints: every score, small, with a box to tick."""
     words = book.words
+    phrases = _titled(phrases, book)
     return ProofData(
         about=_about(book, words, phrases, proof=False),
         phrases=tuple(
@@ -115,17 +119,27 @@ def proof_data(book: BookText, phrases: Sequence[PhrasePages]) -> ProofData:
     )
 
 
+def _titled(phrases: Sequence[PhrasePages], book: BookText) -> list[PhrasePages]:
+    """Return phrases with real quotation marks and apostrophes in their titles."""
+    language = book.settings.language
+    return [
+        replace(one, card=replace(one.card, title=typeset(one.card.title, language))) for one in phrases
+    ]
+
+
 def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proof: bool) -> About:
     """Return what every page needs: the book's own words, the paper, the fixed words."""
     settings = book.settings
     most_keys = max((len(phrase.keys) for phrase in phrases), default=0)
     edition = book.edition.title
+    language = settings.language
+    title = typeset(book.title, language)
     if settings.pages.large_print:
         edition += f" · {inside(words('edition.large'), words)}"
     return About(
-        title=book.title,
-        head=shortened(book.title),
-        subtitle=settings.subtitle or _subtitle(len(phrases), most_keys, words),
+        title=title,
+        head=shortened(title),
+        subtitle=typeset(settings.subtitle, language) or _subtitle(len(phrases), most_keys, words),
         author=settings.author,
         rights=settings.rights,
         links=tuple(LinkData(name, address) for name, address in settings.links),
@@ -141,7 +155,7 @@ def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proo
         licensee=words("licensee", name=book.licensee) if book.licensee else "",
         imprint=_imprint(book, words),
         sample=words("sample.says", n=len(phrases), all=book.sample_of) if book.sample_of else "",
-        words={name: words.table[name] for name in PAGES if "{" not in words.table[name]},
+        words={name: typeset(words.table[name], language) for name in PAGES if "{" not in words.table[name]},
     )
 
 
@@ -151,8 +165,14 @@ def _imprint(book: BookText, words: Words) -> tuple[str, ...]:
     if settings.rights:
         said.append(settings.rights)
     if settings.pages.date:
-        said.append(words("published", date="-".join(f"{part:02}" for part in settings.pages.date)))
+        said.append(words("published", date=date_words(settings.pages.date, words)))
     return tuple(said)
+
+
+def date_words(date: tuple[int, ...], words: Words) -> str:
+    """Return a date, year, month and day, in words: "1 May 2026"."""
+    year, month, day = date
+    return words("date", day=day, month=words.table["months"].split()[month - 1], year=year)
 
 
 def _subtitle(phrases: int, keys: int, words: Words) -> str:
@@ -201,7 +221,7 @@ def _shared(scores: Sequence[KeyScore], book: BookText) -> tuple[KeyGroup, ...]:
     """Return scores over pages, the first of which has a head."""
     sheet = replace(sheet_of(book, scores, None), opening=False)
     head = _KEY_HEAD_MM * book.paper.text_times
-    plan = plan_phrase([Box(one.height_mm, one.staff_mm) for one in scores], [head], sheet)
+    plan = plan_phrase([Box(one.height_mm, one.staff_mm) for one in scores], [First(head)], sheet)
     return groups_of(scores, plan, sheet, book.paper)
 
 

@@ -10,8 +10,8 @@ from dataclasses import dataclass, fields
 from typing import TypeVar
 
 from shedbook.book.ground.paper import Paper
-from shedbook.book.manuscript.chapters import Chapter
 from shedbook.book.pages.first_page import Setting
+from shedbook.book.pages.prose import Block, Run
 from shedbook.book.scores.artefacts import Score
 
 S = TypeVar("S", bound=Score)
@@ -72,6 +72,14 @@ class LinkData:
 
 
 @dataclass(frozen=True, slots=True)
+class ChapterData:
+    """A chapter of the author's: its name and its prose."""
+
+    name: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class TempoData:
     """One step of the ladder of tempos: beats a minute, and its name."""
 
@@ -92,7 +100,8 @@ class PhraseData:
     """A phrase: its first page, and its keys shared out over that and the pages after it.
 
     `pages` has a group for each page with the first, which may have none. `beside` says that the scales stand
-    beside the words, whose lines are `text_mm` long; `scale_columns` how many stand in a row else.
+    beside the words, whose lines are `text_mm` long and whose white is the share
+    `white` of the usual; `scale_columns` how many stand in a row else.
     """
 
     number: int
@@ -101,9 +110,9 @@ class PhraseData:
     progression: str
     key: str
     facts: tuple[str, ...]
-    commentary: tuple[str, ...]
+    commentary: tuple[Block, ...]
     commentary_note: str
-    explanation: tuple[str, ...]
+    explanation: tuple[Run, ...]
     home: Score
     scales: tuple[ScaleScore, ...]
     tempos: tuple[TempoData, ...]
@@ -111,9 +120,10 @@ class PhraseData:
     changes: Score | None
     beside: bool
     text_mm: float
+    white: float
     scale_columns: int
     pages: tuple[KeyGroup, ...]
-    chapters: tuple[Chapter, ...]
+    chapters: tuple[ChapterData, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +133,7 @@ class PartData:
     name: str
     head: str
     label: str
-    chapters: tuple[Chapter, ...]
+    chapters: tuple[ChapterData, ...]
     phrases: tuple[PhraseData, ...]
 
 
@@ -173,7 +183,8 @@ class Checklist:
 class About:
     """What every page needs: the book's own words, the paper, the fixed words.
 
-    `set` are the sizes of a first page, `openings` says that phrases begin on left pages. `date` is year, month and day, or empty; a book that says its date is made to keep PDF/A too.
+    `set` are the sizes of a first page, `openings` says that phrases begin on left pages. `date` is year,
+    month and day, or empty; a book that says its date is made to keep PDF/A too.
     """
 
     title: str
@@ -203,8 +214,8 @@ class BookData:
 
     about: About
     advice: tuple[Advice, ...]
-    front: tuple[Chapter, ...]
-    back: tuple[Chapter, ...]
+    front: tuple[ChapterData, ...]
+    back: tuple[ChapterData, ...]
     parts: tuple[PartData, ...]
     by_progression: bool
     by_key: tuple[KeyPages, ...]

@@ -6,7 +6,7 @@ The template sets these with the same sizes and the same white, which stand in `
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from shedbook.book.ground.paper import Paper
@@ -41,6 +41,10 @@ _CAP, _PITCH = 0.67, 1.35
 _TITLE_PITCH = 1.15
 _SPARE_MM = 1.5
 """What is left for lines that turn out one more than they were counted."""
+CLOSE = 0.65
+"""How much of the white is left where that puts one key more on the page."""
+_LEAST_TEXT = 0.45
+"""The least share of the line that words take which have the scales beside them."""
 _MEASURE_MM = 129.0
 """The longest line of prose, some 75 letters (Bringhurst, from memory)."""
 
@@ -62,12 +66,14 @@ class Words:
 class FirstPage:
     """One way to set a first page: how high it is, and the millimetres that its parts take.
 
-    `beside` says that the scales stand beside the words, whose lines are `text_mm` long.
+    `beside` says that the scales stand beside the words, whose lines are `text_mm` long; `white` is the share of
+    the usual white between the parts.
     """
 
     height: float
     beside: bool
     text_mm: float
+    white: float = 1.0
 
 
 def measure_mm(paper: Paper) -> float:
@@ -86,18 +92,25 @@ def first_pages(
         scales: width and height of each written-out scale.
         paper: the paper.
     """
-    head = _head(words, paper) + home_mm + SET.under_score_mm + _SPARE_MM
+    return tuple(way for white in (1.0, CLOSE) for way in _ways(words, home_mm, scales, paper, white))
+
+
+def _ways(
+    words: Words, home_mm: float, scales: Sequence[tuple[float, float]], paper: Paper, white: float
+) -> Iterator[FirstPage]:
+    head = _head(words, paper, white) + home_mm + SET.under_score_mm * white + _SPARE_MM
     measure = measure_mm(paper)
-    said = _said(words, measure, paper)
-    under = head + said + _scales_under(scales, paper) + (SET.between_mm if said and scales else 0)
-    ways = [FirstPage(round(under, 2), False, measure)]
+    said = _said(words, measure, paper, white)
+    under = head + said + _scales_under(scales, paper, white)
+    yield FirstPage(
+        round(under + (SET.between_mm * white if said and scales else 0), 2), False, measure, white
+    )
     if scales:
         wide = max(width for width, _ in scales)
-        text = round(paper.line_mm - wide - SET.column_gap_mm, 2)
-        if text >= 0.45 * paper.line_mm:
-            high = max(_said(words, min(text, measure), paper), _column(scales, paper))
-            ways.append(FirstPage(round(head + high, 2), True, min(text, measure)))
-    return tuple(ways)
+        text = min(round(paper.line_mm - wide - SET.column_gap_mm, 2), measure)
+        if text >= _LEAST_TEXT * paper.line_mm:
+            high = max(_said(words, text, paper, white), _column(scales, paper, white))
+            yield FirstPage(round(head + high, 2), True, text, white)
 
 
 def scales_in_a_row(widest_mm: float, count: int, paper: Paper) -> int:
@@ -105,48 +118,52 @@ def scales_in_a_row(widest_mm: float, count: int, paper: Paper) -> int:
     return max(1, min(4, count, math.floor((paper.line_mm + 4) / (widest_mm + 4))))
 
 
-def _head(words: Words, paper: Paper) -> float:
+def _head(words: Words, paper: Paper, white: float) -> float:
     em = SET.title_pt * POINT_MM * paper.text_times
     lines = lines_of(words.title, paper.line_mm, SET.title_pt * paper.text_times)
     facts = _CAP * SET.facts_pt * POINT_MM * paper.text_times
     title = (_CAP + _TITLE_PITCH * (max(1, lines) - 1)) * em
-    return SET.top_mm + title + SET.under_title_mm + facts + SET.under_facts_mm
+    return SET.top_mm * white + title + SET.under_title_mm * white + facts + SET.under_facts_mm * white
 
 
 def _prose(texts: Sequence[str], line_mm: float, size_pt: float) -> float:
     em = size_pt * POINT_MM
-    found = [(_CAP + _PITCH * (lines - 1)) * em for text in texts if (lines := lines_of(text, line_mm, size_pt))]
+    found = [
+        (_CAP + _PITCH * (lines - 1)) * em for text in texts if (lines := lines_of(text, line_mm, size_pt))
+    ]
     return sum(found) + SET.paragraph_mm * max(0, len(found) - 1)
 
 
-def _said(words: Words, line_mm: float, paper: Paper) -> float:
+def _said(words: Words, line_mm: float, paper: Paper, white: float) -> float:
     """Return the height of all words, the ladder of tempos, and the links, with the white between them."""
     size = SET.text_pt * paper.text_times
     parts = [_prose((head, *texts), line_mm, size) for head, texts in words.chapters]
     commentary = (*words.commentary, *([words.note] if words.note else ()))
     parts.append(_prose(commentary, line_mm, size))
     # The head of the explanation opens its first line; it is about as long as these letters.
-    parts.append(_prose([f"Why it works here {words.explanation}"] if words.explanation else [], line_mm, size))
+    parts.append(
+        _prose([f"Why it works here {words.explanation}"] if words.explanation else [], line_mm, size)
+    )
     parts.append(SET.ladder_mm * paper.text_times if words.ladder else 0)
     in_a_row = 2 if line_mm >= 100 * paper.text_times else 1
     parts += [SET.code_mm] * math.ceil(words.links / in_a_row)
     there = [part for part in parts if part]
-    return sum(there) + SET.between_mm * max(0, len(there) - 1)
+    return sum(there) + SET.between_mm * white * max(0, len(there) - 1)
 
 
 def _one_scale(height: float, paper: Paper) -> float:
     return height + (_CAP * SET.name_pt * POINT_MM + 0.6) * paper.text_times
 
 
-def _scales_under(scales: Sequence[tuple[float, float]], paper: Paper) -> float:
+def _scales_under(scales: Sequence[tuple[float, float]], paper: Paper, white: float) -> float:
     if not scales:
         return 0.0
     columns = scales_in_a_row(max(width for width, _ in scales), len(scales), paper)
     rows = [scales[first : first + columns] for first in range(0, len(scales), columns)]
     heights = [max(_one_scale(height, paper) for _, height in row) for row in rows]
-    return SET.scales_head_mm * paper.text_times + sum(heights) + SET.scale_gap_mm * (len(rows) - 1)
+    return SET.scales_head_mm * paper.text_times + sum(heights) + SET.scale_gap_mm * white * (len(rows) - 1)
 
 
-def _column(scales: Sequence[tuple[float, float]], paper: Paper) -> float:
+def _column(scales: Sequence[tuple[float, float]], paper: Paper, white: float) -> float:
     high = sum(_one_scale(height, paper) for _, height in scales)
-    return SET.scales_head_mm * paper.text_times + high + SET.scale_gap_mm * (len(scales) - 1)
+    return SET.scales_head_mm * paper.text_times + high + SET.scale_gap_mm * white * (len(scales) - 1)

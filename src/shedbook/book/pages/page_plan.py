@@ -74,31 +74,37 @@ class Plan:
     cost: float
 
 
-def plan_phrase(keys: Sequence[Box], firsts: Sequence[float], sheet: Sheet) -> Plan:
+class First(NamedTuple):
+    """A way to set the first page: the height that it needs without keys, and what it costs in itself."""
+
+    height: float
+    cost: float = 0.0
+
+
+def plan_phrase(keys: Sequence[Box], firsts: Sequence[First], sheet: Sheet) -> Plan:
     """Return the cheapest layout.
 
     Args:
         keys: the scores of the keys in their order.
-        firsts: for each way to set words and scales the height that the first page needs without keys; the
-            second way, if there is one, sets them side by side. One that is higher than the page takes as many
-            pages as it needs.
+        firsts: the ways to set words and scales. One that is higher than the page takes as many pages as it
+            needs.
         sheet: the paper, and what the author wants of it.
     """
     return min(layouts(tuple(keys), tuple(firsts), sheet), key=lambda plan: (plan.cost, len(plan.pages)))
 
 
-def layouts(keys: tuple[Box, ...], firsts: tuple[float, ...], sheet: Sheet) -> Iterator[Plan]:
+def layouts(keys: tuple[Box, ...], firsts: tuple[First, ...], sheet: Sheet) -> Iterator[Plan]:
     """Yield the cheapest layout for each way of the first page and each number of keys on it."""
     for way, first in enumerate(firsts):
-        over = max(0, math.ceil(first / sheet.room) - 1)
-        taken = first - over * sheet.room
+        over = max(0, math.ceil(first.height / sheet.room) - 1)
+        taken = first.height - over * sheet.room
         for count in range(len(keys) + 1):
             head = _page(keys[:count], sheet, taken + (_FROM_KEYS_MM if count else 0), mixed=True)
             if head is None:
                 break
             rest, rest_cost = _shared(keys[count:], sheet, 1 + over)
             pages = (head[0], *rest)
-            cost = head[1] + rest_cost + COST["side by side"] * way
+            cost = head[1] + rest_cost + first.cost
             yield _ended(Plan(way, pages, cost), taken, 1 + over, sheet)
 
 

@@ -8,16 +8,18 @@ from functools import lru_cache
 from importlib import import_module
 
 from shedbook.book.ground.paper import Paper
-from shedbook.book.ground.printed_text import printed, printed_prose, printed_tonic
+from shedbook.book.ground.printed_text import printed, printed_tonic
+from shedbook.book.ground.typography import typeset
 from shedbook.book.ground.words import Words, opened
 from shedbook.book.manuscript.chapters import PHRASE, at_place
 from shedbook.book.manuscript.settings.layout import ONE_COLUMN, OPENING
 from shedbook.book.manuscript.settings.pages import BY_KEY
 from shedbook.book.pages.book_text import BookText
-from shedbook.book.pages.data import KeyGroup, KeyScore, LinkData, PhraseData, ScaleScore, TempoData, as_kind
+from shedbook.book.pages.data import ChapterData, KeyGroup, KeyScore, LinkData, PhraseData, ScaleScore, TempoData, as_kind
 from shedbook.book.pages.first_page import Words as Said
 from shedbook.book.pages.first_page import first_pages, scales_in_a_row
-from shedbook.book.pages.page_plan import Box, Plan, Sheet, plan_phrase
+from shedbook.book.pages.page_plan import COST, Box, First, Plan, Sheet, plan_phrase
+from shedbook.book.pages.prose import blocks_of, sentence_runs
 from shedbook.book.scores.artefacts import PhraseCard, PlacingCard, Score
 from shedbook.book.scores.spoken_text import tempo_words
 from shedbook.errors import RenderError
@@ -59,7 +61,10 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
     if pages.arrange == BY_KEY:
         keys = []
     sheet = sheet_of(book, keys, phrase.changes if pages.own_staves else None)
-    plan = plan_phrase([Box(one.height_mm, one.staff_mm) for one in keys], [way.height for way in ways], sheet)
+    firsts = [
+        First(way.height, COST["side by side"] * way.beside + COST["close"] * (way.white < 1)) for way in ways
+    ]
+    plan = plan_phrase([Box(one.height_mm, one.staff_mm) for one in keys], firsts, sheet)
     way = ways[plan.way]
     return PhraseData(
         number=phrase.number,
@@ -68,11 +73,9 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
         progression=printed(words.named("progression", card.progression)),
         key=words.whole_key(home),
         facts=_facts(card, placing, words),
-        commentary=tuple(
-            printed_prose(says, words) for says in paragraphs(placing.commentary or card.commentary)
-        ),
+        commentary=blocks_of(placing.commentary or card.commentary, words, book.settings.language),
         commentary_note=words("words name concert") if placing.names_concert else "",
-        explanation=tuple(printed_prose(sentence, words) for sentence in placing.explanation),
+        explanation=sentence_runs(" ".join(placing.explanation), words, book.settings.language),
         home=phrase.home,
         scales=tuple(
             as_kind(ScaleScore, score, name=words.named("scale", name))
@@ -86,9 +89,12 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
         changes=phrase.changes if pages.own_staves else None,
         beside=way.beside,
         text_mm=way.text_mm,
-        scale_columns=scales_in_a_row(max((wide for wide, _ in scales), default=1), max(1, len(scales)), paper),
+        white=way.white,
+        scale_columns=scales_in_a_row(
+            max((wide for wide, _ in scales), default=1), max(1, len(scales)), paper
+        ),
         pages=groups_of(keys, plan, sheet, paper),
-        chapters=at_place(book.chapters, PHRASE, str(phrase.number)),
+        chapters=chapters_at(book, PHRASE, str(phrase.number)),
     )
 
 
@@ -148,9 +154,13 @@ def shortened(title: str, most: int = _HEAD_CHARACTERS) -> str:
     return (cut[: cut.rindex(" ")] if " " in cut[most // 2 :] else cut).rstrip(" ,.;:–-") + "…"
 
 
-def paragraphs(text: str) -> list[str]:
-    """Return the paragraphs of a text, each on one line."""
-    return [" ".join(part.split()) for part in text.split("\n\n") if part.strip()]
+def chapters_at(book: BookText, place: str, where: str = "") -> tuple[ChapterData, ...]:
+    """Return the chapters of a place as they are set."""
+    language = book.settings.language
+    return tuple(
+        ChapterData(typeset(one.name, language), blocks_of("\n\n".join(one.paragraphs), book.words, language))
+        for one in at_place(book.chapters, place, where)
+    )
 
 
 def _said(phrase: PhrasePages, book: BookText) -> Said:
@@ -158,8 +168,14 @@ def _said(phrase: PhrasePages, book: BookText) -> Said:
     card, placing, words = phrase.card, phrase.placing, book.words
     return Said(
         title=card.title,
-        chapters=tuple((one.name, one.paragraphs) for one in at_place(book.chapters, PHRASE, str(phrase.number))),
-        commentary=tuple(paragraphs(placing.commentary or card.commentary)),
+        chapters=tuple(
+            (one.name, tuple(block.text for block in one.blocks))
+            for one in chapters_at(book, PHRASE, str(phrase.number))
+        ),
+        commentary=tuple(
+            block.text
+            for block in blocks_of(placing.commentary or card.commentary, words, book.settings.language)
+        ),
         note=words("words name concert") if placing.names_concert else "",
         explanation=" ".join(placing.explanation),
         ladder=bool(tempo_ladder(card.tempo, card.feel, book.settings.tempos)),

@@ -366,7 +366,9 @@ def _changes(picture: ChangesPicture, reading: Reading) -> Picture:
     (placed,) = reading.place(picture.music, [picture.key])
     written = placed.phrase
     clef = picture.music.reader.clef
-    drawing = draw_empty_staves(written, ScoreStyle(staff_mm=look.staff_mm, width_mm=look.width_mm, clef=clef))
+    drawing = draw_empty_staves(
+        written, ScoreStyle(staff_mm=look.staff_mm, width_mm=look.width_mm, clef=clef)
+    )
     said = " | ".join(
         " ".join(change.chord.text for change in written.changes if change.bar == bar.number)
         for bar in written.bars

@@ -43,6 +43,9 @@ PAGES: dict[str, str] = {
     "sixteen seventeen eighteen nineteen",
     "tens": "- - twenty thirty forty fifty sixty seventy eighty ninety",
     "tens and ones": "{tens}-{ones}",
+    # Dates.
+    "date": "{day} {month} {year}",
+    "months": "January February March April May June July August September October November December",
     # Title page and imprint.
     "phrase": "phrase", "phrases": "phrases",
     "phrase.untitled": "Phrase {n}",
@@ -230,7 +233,7 @@ PAGES: dict[str, str] = {
 ENGLISH: dict[str, str] = {**WORDING, **PAGES}
 """The whole table, by the names of its rows."""
 
-LISTS = ("numbers", "tens", "numbers.small")
+LISTS = ("numbers", "tens", "numbers.small", "months")
 """Rows that are lists of words divided by spaces, as many in every language."""
 
 IN_SCORES = ("alt.", "scale.short.", "key", "mode.", "feel.", "tempo.fact", "phrase.untitled")

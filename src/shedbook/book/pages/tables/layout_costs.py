@@ -22,16 +22,19 @@ COSTS: tuple[CostRow, ...] = (
     CostRow("page", 100.0, "one page of the book, an empty one too"),
     CostRow("turn", 80.0, "one page turn between the keys of a phrase"),
     CostRow("white", 12.0, "one whole page left white"),
-    CostRow("gathered white", 45.0, "the square of that share: one large hole is worse than several small ones"),
+    CostRow(
+        "gathered white", 45.0, "the square of that share: one large hole is worse than several small ones"
+    ),
     CostRow("tight", 9.0, "all gaps of a page as narrow as they may be"),
     CostRow("side by side", 1.0, "text and scales set in two columns, whose lines of words are shorter"),
+    CostRow("close", 4.0, "less white between the parts of a first page"),
     CostRow("no own staff", 8.0, "a book that has the reader's own staves, and none on this phrase's pages"),
     CostRow("few own staves", 2.0, "each own staff fewer than there may be"),
 )
 
 COMFORT_MM = 7.0
 """A gap between two scores that is neither tight nor white."""
-WIDEST_MM = 13.0
+WIDEST_MM = 16.0
 """The widest gap between two scores of a page."""
 MOST_OWN_STAVES = 4
 """The most own staves on a page."""
