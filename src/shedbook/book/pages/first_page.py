@@ -43,8 +43,8 @@ _SPARE_MM = 1.5
 """What is left for lines that turn out one more than they were counted."""
 CLOSE = 0.65
 """How much of the white is left where that puts one key more on the page."""
-_LEAST_TEXT = 0.45
-"""The least share of the line that words take which have the scales beside them."""
+_LEAST_TEXT_MM = 78.0
+"""The shortest line of words which have the scales beside them, in text of the usual size."""
 _MEASURE_MM = 129.0
 """The longest line of prose, some 75 letters (Bringhurst, from memory)."""
 
@@ -108,7 +108,7 @@ def _ways(
     if scales:
         wide = max(width for width, _ in scales)
         text = min(round(paper.line_mm - wide - SET.column_gap_mm, 2), measure)
-        if text >= _LEAST_TEXT * paper.line_mm:
+        if text >= _LEAST_TEXT_MM * paper.text_times:
             high = max(_said(words, text, paper, white), _column(scales, paper, white))
             yield FirstPage(round(head + high, 2), True, text, white)
 
@@ -123,7 +123,7 @@ def _head(words: Words, paper: Paper, white: float) -> float:
     lines = lines_of(words.title, paper.line_mm, SET.title_pt * paper.text_times)
     facts = _CAP * SET.facts_pt * POINT_MM * paper.text_times
     title = (_CAP + _TITLE_PITCH * (max(1, lines) - 1)) * em
-    return SET.top_mm * white + title + SET.under_title_mm * white + facts + SET.under_facts_mm * white
+    return SET.top_mm * white + title + SET.under_title_mm + facts + SET.under_facts_mm * white
 
 
 def _prose(texts: Sequence[str], line_mm: float, size_pt: float) -> float:

@@ -19,6 +19,8 @@ from shedbook.book.ground.paper import GAP_MM
 from shedbook.book.pages.tables.layout_costs import COMFORT_MM, COSTS, MOST_OWN_STAVES, WIDEST_MM
 
 COST: Mapping[str, float] = MappingProxyType({row.name: row.cost for row in COSTS})
+_DIVIDED_MM = 60.0
+"""How much higher words and scales become at the most, when they go on after a turn."""
 _FROM_KEYS_MM = 6.0
 """The least white between what stands over the keys of a first page and the first of them."""
 
@@ -36,7 +38,7 @@ class Sheet:
 
     `room` is the height of a page, `most` the most rows of keys on one, `columns` 1 or 2. `opening` says that a
     phrase begins on a left page and takes whole openings; else it begins on any page. `own` is the height of an
-    own staff, 0 where the book has none.
+    own staff, 0 where the book has none, `own_head` that of the words over them with the white about these.
     """
 
     room: float
@@ -44,6 +46,7 @@ class Sheet:
     columns: int = 1
     opening: bool = True
     own: float = 0.0
+    own_head: float = 8.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +100,8 @@ def layouts(keys: tuple[Box, ...], firsts: tuple[First, ...], sheet: Sheet) -> I
     """Yield the cheapest layout for each way of the first page and each number of keys on it."""
     for way, first in enumerate(firsts):
         over = max(0, math.ceil(first.height / sheet.room) - 1)
-        taken = first.height - over * sheet.room
+        # Where words go on after a turn, what cannot be divided leaves white at the foot.
+        taken = first.height if not over else min(sheet.room, first.height - over * sheet.room + _DIVIDED_MM)
         for count in range(len(keys) + 1):
             head = _page(keys[:count], sheet, taken + (_FROM_KEYS_MM if count else 0), mixed=True)
             if head is None:
@@ -112,10 +116,11 @@ def _ended(plan: Plan, taken: float, before: int, sheet: Sheet) -> Plan:
     """Return a layout with what it costs as a whole, its own staves on the page with the most room for them."""
     count = before + len(plan.pages) - 1
     cost = plan.cost + COST["page"] * before
-    if sheet.opening and count % 2:
+    odd = sheet.opening and count % 2 == 1
+    if odd:
         cost += COST["page"] + _white(1.0)
     if not sheet.own:
-        return plan if cost == plan.cost else Plan(plan.way, plan.pages, cost)
+        return Plan(plan.way, plan.pages, cost)
     rooms = [_left(page, sheet, taken if place == 0 else 0.0) for place, page in enumerate(plan.pages)]
     fits = [min(MOST_OWN_STAVES, int(room / sheet.own)) for room in rooms]
     place = max(range(len(fits)), key=lambda one: (fits[one], -one))
@@ -124,6 +129,9 @@ def _ended(plan: Plan, taken: float, before: int, sheet: Sheet) -> Plan:
         KeyPage(page.count, page.rows, page.height, own) if one == place else page
         for one, page in enumerate(plan.pages)
     )
+    if odd:  # the last page of the opening is for the reader's pencil
+        most = min(2 * MOST_OWN_STAVES, int((sheet.room - sheet.own_head) / sheet.own))
+        pages = (*pages, KeyPage(0, (), 0.0, most)) if most else pages
     cost += COST["few own staves"] * (MOST_OWN_STAVES - own) + (0 if own else COST["no own staff"])
     cost -= _white((rooms[place]) / sheet.room) - _white((rooms[place] - own * sheet.own) / sheet.room)
     return Plan(plan.way, pages, cost)
@@ -131,7 +139,7 @@ def _ended(plan: Plan, taken: float, before: int, sheet: Sheet) -> Plan:
 
 def _left(page: KeyPage, sheet: Sheet, taken: float) -> float:
     between = _FROM_KEYS_MM if page.count and taken else 0.0
-    return max(0.0, sheet.room - taken - between - page.height - (COMFORT_MM if page.count or taken else 0.0))
+    return max(0.0, sheet.room - taken - between - page.height - sheet.own_head)
 
 
 def _white(share: float) -> float:

@@ -126,6 +126,7 @@ def sheet_of(book: BookText, keys: Sequence[Score], changes: Score | None) -> Sh
         columns=2 if column and layout.columns != ONE_COLUMN else 1,
         opening=paper.leaves and layout.starts == OPENING,
         own=changes.height_mm + OWN_GAP_MM if changes is not None else 0.0,
+        own_head=4.5 + 4.0 * paper.text_times,
     )
 
 
