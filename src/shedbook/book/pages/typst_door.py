@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from shedbook.book.ground.json_values import to_json
+from shedbook.book.pages.compact_pdf import compacted
 from shedbook.book.pages.data import PageData
 from shedbook.errors import RenderError
 
@@ -44,7 +45,7 @@ def pdf(template: str, data: PageData, root: Path) -> bytes:
             ).compile(format="pdf", timestamp=0, pdf_standards=_standards(data))
         except typst.TypstError as error:
             raise RenderError(f"The pages could not be laid out: {error.message}") from error
-    return _one(made)
+    return compacted(_one(made))
 
 
 def _standards(data: PageData) -> Any:
