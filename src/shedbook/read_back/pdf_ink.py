@@ -67,14 +67,13 @@ def parts_of_pdf(path: Path) -> Iterator[Words | Picture]:
 def _with_forms(content: bytes, page: PageObject, known: dict[int, bytes]) -> bytes:
     """Return a page's content with the outlines of its forms in the places where they are drawn."""
     resources = page["/Resources"]
-    objects = resources.get("/XObject", {}) if isinstance(resources, DictionaryObject) else {}
+    objects: object = resources.get("/XObject") if isinstance(resources, DictionaryObject) else None
     outlines = {}
-    for name in objects:
-        reference = objects.raw_get(name)
+    for name, reference in objects.items() if isinstance(objects, DictionaryObject) else ():
         if reference.idnum not in known:
             form = reference.get_object()
             known[reference.idnum] = form.get_data() if form["/Subtype"] == "/Form" else b""
-        outlines[name[1:].encode()] = known[reference.idnum]
+        outlines[str(name)[1:].encode()] = known[reference.idnum]
     return _FORM.sub(lambda found: b" " + outlines.get(found[1], b""), content)
 
 

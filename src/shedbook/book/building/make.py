@@ -7,21 +7,23 @@ in the store at once, so a build that is stopped goes on from there.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from shedbook.book.building.record import Outcome, is_watched
 from shedbook.book.ground.findings import BookFinding, of_phrase, refuse_final
+from shedbook.book.ground.paper import paper_of
 from shedbook.book.ground.progress import Step, Tell
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrases, chosen_tonics, chosen_tracks
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_manuscript
-from shedbook.book.manuscript.request import Request, pdf_path
+from shedbook.book.manuscript.request import Request, book_name, pdf_path
 from shedbook.book.manuscript.tablature import asked_tablature, tablature_findings
-from shedbook.book.pages.book_pages import page_data, proof_data
+from shedbook.book.pages.book_pages import BLEED_MM, cover_of, for_press, page_data, proof_data
 from shedbook.book.pages.book_text import book_text
 from shedbook.book.pages.layout import PagesOrder, laid_out_before, lay_out, note_laid_out
 from shedbook.book.pages.phrase_pages import PhrasePages
+from shedbook.book.pages.shop_pictures import ShopPicture, check_sharp, shop_picture
 from shedbook.book.reading_back.orders import BackOrder
 from shedbook.book.scores.artefacts import CHANGES, HOME
 from shedbook.book.scores.inputs import between_input, scale_name
@@ -35,10 +37,11 @@ from shedbook.book.scores.worker import (
     make_phrase,
 )
 from shedbook.book.tracks.make import make_tracks, plan_tracks
+from shedbook.book.tracks.orders import is_called
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.naming import name_of
-from shedbook.book.workshop.output_folder import STORE, claim
-from shedbook.book.workshop.store import Store
+from shedbook.book.workshop.output_folder import STORE, claim, no_longer_asked_for
+from shedbook.book.workshop.store import Seal, Store, file_seal
 from shedbook.book.workshop.versions import score_fingerprint
 from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
@@ -48,18 +51,18 @@ from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
 class _Laid:
     """What the last phase gave: the PDFs' hashes by name, findings between phrases, names in the store.
 
-    `orders` are those of the PDFs, one an edition.
+    `orders` are those of the PDFs, each with its edition.
     """
 
     pdfs: Mapping[str, str]
     between: Sequence[BookFinding]
     names: tuple[str, ...]
-    orders: tuple[PagesOrder, ...]
+    orders: tuple[tuple[PagesOrder, Edition], ...]
 
 
 @dataclass(slots=True)
 class _Making:
-    """One build under way."""
+    """One build under way. `pictures` are those of cover and title page, `told` warnings with their hints."""
 
     manuscript: Manuscript
     request: Request
@@ -70,6 +73,8 @@ class _Making:
     editions: tuple[Edition, ...]
     orders: tuple[PhraseOrder, ...]
     jobs_run: int = 0
+    pictures: Mapping[str, ShopPicture] = field(default_factory=dict)
+    told: list[tuple[str, str]] = field(default_factory=list)
 
 
 def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> Outcome:
@@ -98,6 +103,7 @@ def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> Out
 
 def _made(making: _Making) -> Outcome:
     request, store = making.request, making.store
+    making.pictures = _pictures(making)
     shelves = _shelves(making)
     findings = [
         one for order, shelf in zip(making.orders, shelves, strict=True) for one in findings_on(shelf, order)
@@ -105,6 +111,10 @@ def _made(making: _Making) -> Outcome:
     plan = plan_tracks(making.manuscript, request, making.orders, store, making.out, making.crew)
     laid = _laid_out(making, shelves, findings)
     back = _read_back(making, laid.orders) if request.read_back else 0
+    if not request.editions and not request.kind:
+        making.told += no_longer_asked_for(
+            making.out, book_name(making.manuscript.root), [one.slug for one in making.editions], laid.pdfs
+        )
     if plan.orders:
         making.crew.close()  # the page layout keeps what it has read
     tracks = make_tracks(plan, store, making.out, making.crew, making.tell)
@@ -117,9 +127,9 @@ def _made(making: _Making) -> Outcome:
         pdfs=laid.pdfs,
         findings=tuple(everything),
         tracks=tracks.files,
-        watched=plan.watched,
+        watched={**plan.watched, **_seals_of_pictures(making)},
         played_with=tracks.played_with,
-        warnings=tuple((one.message, one.hint) for one in tracks.warnings),
+        warnings=(*((one.message, one.hint) for one in tracks.warnings), *making.told),
         jobs_run=making.jobs_run + tracks.jobs_run,
         uses=(*(name for shelf in shelves for name in shelf.names), *laid.names, *tracks.uses),
         read_back=back,
@@ -234,17 +244,19 @@ def _survived(making: _Making, order: PhraseOrder) -> PhraseDone:
 def _laid_out(making: _Making, shelves: Sequence[Shelf], findings: Sequence[BookFinding]) -> _Laid:
     """Lay out the editions, and compare the phrases meanwhile."""
     pdfs: dict[str, str] = {}
-    every: list[PagesOrder] = []
+    every: list[tuple[PagesOrder, Edition]] = []
     calls: list[PagesOrder | BetweenOrder] = []
     for place, edition in enumerate(making.editions):
         proof = any(one.severity == "error" and one.edition in ("", edition.name) for one in findings)
-        order = _pages_order(making, edition, shelves, [shelf.editions[place] for shelf in shelves], proof)
-        every.append(order)
-        content = laid_out_before(making.store, order)
-        if content is None:
-            calls.append(order)
-        else:
-            pdfs[Path(order.target).name] = content
+        for order in _pages_orders(
+            making, edition, shelves, [shelf.editions[place] for shelf in shelves], proof
+        ):
+            every.append((order, edition))
+            contents = laid_out_before(making.store, order)
+            if contents is None:
+                calls.append(order)
+            else:
+                pdfs |= zip((target.name for target in order.targets), contents, strict=True)
     pages = len(calls)
     between = _between_order(making, shelves)
     if between.sources and not making.store.has("card", between.name):
@@ -259,20 +271,20 @@ def _laid_out(making: _Making, shelves: Sequence[Shelf], findings: Sequence[Book
         making.jobs_run += 1
         if isinstance(call, PagesOrder):
             done += 1
-            pdfs[Path(call.target).name] = result
-            note_laid_out(making.store, call, result)
+            pdfs |= zip((target.name for target in call.targets), result, strict=True)
+            note_laid_out(making.store, call, tuple(result))
             making.tell(Step("pages", done, pages))
     by_number = {source.number: source for source in between.sources}
     found = [
         of_phrase(one.number, by_number[one.number].title, by_number[one.number].file, one.finding)
         for one in compared_in(making.store, between.name).findings
     ]
-    ordered = {name: pdfs[name] for name in (Path(order.target).name for order in every)}
-    names = (between.name, *(order.note_name for order in every))
+    ordered = {target.name: pdfs[target.name] for order, _ in every for target in order.targets}
+    names = (between.name, *(order.note_name for order, _ in every))
     return _Laid(ordered, found, names, tuple(every))
 
 
-def _read_back(making: _Making, books: Sequence[PagesOrder]) -> int:
+def _read_back(making: _Making, books: Sequence[tuple[PagesOrder, Edition]]) -> int:
     """Read the finished books back and return how many scores were read.
 
     Raises:
@@ -281,8 +293,7 @@ def _read_back(making: _Making, books: Sequence[PagesOrder]) -> int:
     from shedbook.book.reading_back.check_book import read_book  # noqa: PLC0415 - only where it is asked for
 
     orders = [
-        BackOrder(book.store, book.target, book.data, edition, making.orders)
-        for book, edition in zip(books, making.editions, strict=True)
+        BackOrder(book.store, book.target, book.data, edition, making.orders) for book, edition in books
     ]
     making.tell(Step("back", 0, len(orders)))
     scores, errors = 0, list[ShedbookError]()
@@ -301,15 +312,17 @@ def _read_back(making: _Making, books: Sequence[PagesOrder]) -> int:
     return scores
 
 
-def _lay_out_or_compare(order: PagesOrder | BetweenOrder) -> str:
+def _lay_out_or_compare(order: PagesOrder | BetweenOrder) -> str | tuple[str, ...]:
     return lay_out(order) if isinstance(order, PagesOrder) else compare_phrases(order)
 
 
-def _pages_order(
+def _pages_orders(
     making: _Making, edition: Edition, shelves: Sequence[Shelf], sets: Sequence[EditionShelf], proof: bool
-) -> PagesOrder:
-    request = making.request
-    book = book_text(making.manuscript, request, edition, [one.card for one in sets])
+) -> Iterator[PagesOrder]:
+    """Yield the orders of an edition's PDFs: for a screen, and for the press with a cover."""
+    request, settings = making.request, making.manuscript.settings
+    book = book_text(making.manuscript, request, edition, [one.card for one in sets], making.pictures)
+    with_tracks = _with_tracks(making)
     phrases = [
         PhrasePages(
             order.source.number,
@@ -319,17 +332,65 @@ def _pages_order(
             tuple(one.scores[key.written] for key in one.card.keys),
             tuple(one.scores[scale_name(place)] for place in range(len(one.card.scales))),
             one.scores[CHANGES],
+            order.source.number in with_tracks,
         )
         for order, shelf, one in zip(making.orders, shelves, sets, strict=True)
     ]
-    target = pdf_path(making.manuscript.root, making.out, f"{edition.slug}{request.kind}").resolve()
-    return PagesOrder(
-        str(making.store.folder.resolve()),
-        str(target),
-        "proof.typ" if request.proof_sheet else "book.typ",
-        proof_data(book, phrases) if request.proof_sheet else page_data(book, phrases, proof=proof),
-        score_fingerprint(),
+    store, versions = str(making.store.folder.resolve()), score_fingerprint()
+
+    def target(kind: str) -> str:
+        named = f"{edition.slug}{request.kind}{kind}"
+        return str(pdf_path(making.manuscript.root, making.out, named).resolve())
+
+    if request.proof_sheet:
+        yield PagesOrder(store, target(""), "proof.typ", proof_data(book, phrases), versions)
+        return
+    data = page_data(book, phrases, proof=proof)
+    yield PagesOrder(store, target(""), "book.typ", data, versions)
+    if settings.press.wanted and not request.kind and book.paper.leaves:
+        pressed = for_press(data, settings)
+        yield PagesOrder(
+            store, target("-print"), "book.typ", pressed, versions, cover_of(pressed, book), target("-cover")
+        )
+
+
+def _with_tracks(making: _Making) -> frozenset[int]:
+    """Return the numbers of the phrases of which the book has tracks."""
+    settings = making.manuscript.settings.tracks
+    if not settings.kinds:
+        return frozenset()
+    return frozenset(
+        order.source.number
+        for order in making.orders
+        if not settings.phrases or any(is_called(order.source, name) for name in settings.phrases)
     )
+
+
+_PICTURES = ("logo", "cover", "back_cover")
+
+
+def _named_pictures(making: _Making) -> dict[str, str]:
+    """Return the picture files that the manuscript names, by their keys."""
+    shop = making.manuscript.settings.shop
+    return {key: name for key in _PICTURES if (name := getattr(shop, key))}
+
+
+def _pictures(making: _Making) -> dict[str, ShopPicture]:
+    """Return the pictures of cover and title page, looked at; what is not quite sharp is told."""
+    root, settings = making.manuscript.root, making.manuscript.settings
+    paper = paper_of(settings.page_size)
+    found = {}
+    for key, name in _named_pictures(making).items():
+        found[key] = shop_picture(root, name, making.store)
+        if key != "logo" and settings.press.wanted:
+            told = check_sharp(found[key], name, paper.width_mm + BLEED_MM, paper.height_mm + 2 * BLEED_MM)
+            making.told += [(told, "")] if told else []
+    return found
+
+
+def _seals_of_pictures(making: _Making) -> dict[str, Seal | None]:
+    root = making.manuscript.root.resolve()
+    return {str(root / name): file_seal(root / name) for name in _named_pictures(making).values()}
 
 
 def _between_order(making: _Making, shelves: Sequence[Shelf]) -> BetweenOrder:

@@ -11,9 +11,12 @@ from shedbook.book.ground.typography import typeset
 from shedbook.book.ground.words import Words, inside, opened
 from shedbook.book.manuscript.chapters import BACK, FRONT, PART
 from shedbook.book.manuscript.settings.layout import OPENING
+from shedbook.book.manuscript.settings.shop import BLACK
+from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION
 from shedbook.book.pages.advice import Habits, advice
 from shedbook.book.pages.book_text import BookText
+from shedbook.book.pages.cover import CoverData, bars_of
 from shedbook.book.pages.data import (
     About,
     BookData,
@@ -22,8 +25,10 @@ from shedbook.book.pages.data import (
     KeyScore,
     LinkData,
     PartData,
+    Press,
     ProofData,
     ProofPhrase,
+    Shop,
 )
 from shedbook.book.pages.first_page import SET
 from shedbook.book.pages.lists import ListedPhrase, Part, checklist, indexes, parts_of
@@ -33,10 +38,12 @@ from shedbook.book.pages.phrase_pages import (
     chapters_at,
     groups_of,
     key_scores,
+    own_chapter,
     phrase_data,
     sheet_of,
     shortened,
 )
+from shedbook.book.pages.prose import blocks_of
 from shedbook.book.scores.spoken_text import tempo_words
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.theory.key import Key
@@ -44,6 +51,8 @@ from shedbook.theory.pitch import NoteName
 
 _GUTTER_CHARACTERS = 32
 """How much of a title stands beside its score, where a book goes key by key: three or four lines."""
+BLEED_MM = 3.0
+"""How far what touches the edge goes beyond it on a page for the press (common practice)."""
 _KEY_HEAD_MM = 16.0
 """What the head of a key takes of its first page, where a book goes key by key."""
 
@@ -68,8 +77,16 @@ def page_data(book: BookText, phrases: Sequence[PhrasePages], *, proof: bool) ->
     return BookData(
         about=_about(book, words, phrases, proof=proof),
         advice=advice(words, _habits(book, phrases)),
-        front=chapters_at(book, FRONT),
-        back=chapters_at(book, BACK),
+        dedication=blocks_of(book.settings.shop.dedication, words, book.settings.language),
+        front=(
+            *own_chapter(book, "preface", book.settings.shop.preface),
+            *chapters_at(book, FRONT),
+            *own_chapter(book, "acknowledgements", book.settings.shop.acknowledgements),
+        ),
+        back=(
+            *chapters_at(book, BACK),
+            *own_chapter(book, "about the author", book.settings.shop.about_author),
+        ),
         parts=tuple(_part(part, place, book, by_number) for place, part in enumerate(parts, 1)),
         by_progression=settings.parts == BY_PROGRESSION,
         by_key=_by_key(phrases, words, book) if settings.arrange == BY_KEY else (),
@@ -122,9 +139,7 @@ def proof_data(book: BookText, phrases: Sequence[PhrasePages]) -> ProofData:
 def _titled(phrases: Sequence[PhrasePages], book: BookText) -> list[PhrasePages]:
     """Return phrases with real quotation marks and apostrophes in their titles."""
     language = book.settings.language
-    return [
-        replace(one, card=replace(one.card, title=typeset(one.card.title, language))) for one in phrases
-    ]
+    return [replace(one, card=replace(one.card, title=typeset(one.card.title, language))) for one in phrases]
 
 
 def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proof: bool) -> About:
@@ -149,6 +164,13 @@ def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proo
         paper=book.paper,
         set=SET,
         openings=book.paper.leaves and settings.pages.layout.starts == OPENING,
+        press=Press(right=settings.press.chapters_right and book.paper.leaves),
+        shop=Shop(
+            settings.shop.publisher,
+            typeset(settings.shop.series, language),
+            book.isbn,
+            dict(book.pictures).get("logo"),
+        ),
         proof=proof,
         edition=edition,
         edition_says=book.edition.says,
@@ -161,9 +183,12 @@ def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proo
 
 def _imprint(book: BookText, words: Words) -> tuple[str, ...]:
     settings = book.settings
+    shop = settings.shop
     said = [words("imprint.music", author=settings.author)] if settings.author else []
-    if settings.rights:
-        said.append(settings.rights)
+    said += [typeset(text, settings.language) for text in (settings.rights, shop.publisher) if text]
+    said += [typeset(text, settings.language) for text in (shop.edition_statement, shop.printing) if text]
+    if book.isbn:
+        said.append(words("isbn", number=book.isbn))
     if settings.pages.date:
         said.append(words("published", date=date_words(settings.pages.date, words)))
     return tuple(said)
@@ -173,6 +198,34 @@ def date_words(date: tuple[int, ...], words: Words) -> str:
     """Return a date, year, month and day, in words: "1 May 2026"."""
     year, month, day = date
     return words("date", day=day, month=words.table["months"].split()[month - 1], year=year)
+
+
+def for_press(data: BookData, settings: Settings) -> BookData:
+    """Return the same book for the press: in its inks, with bleed, and nobody's own copy."""
+    press = Press(
+        "grey" if settings.press.ink == BLACK else settings.press.ink,
+        BLEED_MM,
+        settings.press.crop_marks,
+        data.about.press.right,
+    )
+    return replace(data, about=replace(data.about, press=press, licensee=""))
+
+
+def cover_of(data: BookData, book: BookText) -> CoverData:
+    """Return the cover of a book for the press, whose pages are not counted yet.
+
+    Raises:
+        RenderError: if the barcode of its ISBN cannot be made.
+    """
+    pictures = dict(book.pictures)
+    return CoverData(
+        about=data.about,
+        blurb=blocks_of(book.settings.shop.blurb, book.words, book.settings.language),
+        front=pictures.get("cover"),
+        back=pictures.get("back_cover"),
+        code=bars_of(book.isbn),
+        leaf_mm=book.settings.press.leaf_mm,
+    )
 
 
 def _subtitle(phrases: int, keys: int, words: Words) -> str:

@@ -12,6 +12,7 @@ from typing import TypeVar
 from shedbook.book.ground.paper import Paper
 from shedbook.book.pages.first_page import Setting
 from shedbook.book.pages.prose import Block, Run
+from shedbook.book.pages.shop_pictures import ShopPicture
 from shedbook.book.scores.artefacts import Score
 
 S = TypeVar("S", bound=Score)
@@ -179,6 +180,29 @@ class Checklist:
     rows: tuple[ChecklistRow, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Press:
+    """How the pages are made: for a screen, or for the press with bleed and, if wanted, crop marks.
+
+    `ink` is "rgb" for a screen, else as `settings.shop.INKS` has it; `right` says that chapters start right.
+    """
+
+    ink: str = "rgb"
+    bleed_mm: float = 0.0
+    marks: bool = False
+    right: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """What a book that is sold says of itself; `logo` is the publisher's mark."""
+
+    publisher: str = ""
+    series: str = ""
+    isbn: str = ""
+    logo: ShopPicture | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class About:
     """What every page needs: the book's own words, the paper, the fixed words.
@@ -199,6 +223,8 @@ class About:
     paper: Paper
     set: Setting
     openings: bool
+    press: Press
+    shop: Shop
     proof: bool
     edition: str
     edition_says: str
@@ -214,6 +240,7 @@ class BookData:
 
     about: About
     advice: tuple[Advice, ...]
+    dedication: tuple[Block, ...]
     front: tuple[ChapterData, ...]
     back: tuple[ChapterData, ...]
     parts: tuple[PartData, ...]

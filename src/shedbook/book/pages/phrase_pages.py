@@ -15,7 +15,16 @@ from shedbook.book.manuscript.chapters import PHRASE, at_place
 from shedbook.book.manuscript.settings.layout import ONE_COLUMN, OPENING
 from shedbook.book.manuscript.settings.pages import BY_KEY
 from shedbook.book.pages.book_text import BookText
-from shedbook.book.pages.data import ChapterData, KeyGroup, KeyScore, LinkData, PhraseData, ScaleScore, TempoData, as_kind
+from shedbook.book.pages.data import (
+    ChapterData,
+    KeyGroup,
+    KeyScore,
+    LinkData,
+    PhraseData,
+    ScaleScore,
+    TempoData,
+    as_kind,
+)
 from shedbook.book.pages.first_page import Words as Said
 from shedbook.book.pages.first_page import first_pages, scales_in_a_row
 from shedbook.book.pages.page_plan import COST, Box, First, Plan, Sheet, plan_phrase
@@ -37,7 +46,8 @@ OWN_GAP_MM = 1.0
 class PhrasePages:
     """One phrase: its printed number, its cards, its pictures.
 
-    `scales` are the written-out scales, `changes` empty staves under the changes.
+    `scales` are the written-out scales, `changes` empty staves under the changes, `has_tracks` says that the book
+    has tracks of it.
     """
 
     number: int
@@ -47,6 +57,7 @@ class PhrasePages:
     keys: tuple[Score, ...]
     scales: tuple[Score, ...] = ()
     changes: Score | None = None
+    has_tracks: bool = False
 
 
 def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
@@ -85,7 +96,7 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
             TempoData(bpm, words(f"tempo.{word}"))
             for bpm, word in tempo_ladder(card.tempo, card.feel, book.settings.tempos)
         ),
-        links=link_data(card.links),
+        links=link_data(_links(phrase, book)),
         changes=phrase.changes if pages.own_staves else None,
         beside=way.beside,
         text_mm=way.text_mm,
@@ -164,6 +175,12 @@ def chapters_at(book: BookText, place: str, where: str = "") -> tuple[ChapterDat
     )
 
 
+def own_chapter(book: BookText, name: str, text: str) -> tuple[ChapterData, ...]:
+    """Return a text of the manuscript's settings as a chapter whose head is a word of the book; none for none."""
+    blocks = blocks_of(text, book.words, book.settings.language)
+    return (ChapterData(book.words(name), blocks),) if blocks else ()
+
+
 def _said(phrase: PhrasePages, book: BookText) -> Said:
     """Return the words of a first page, as far as they take room."""
     card, placing, words = phrase.card, phrase.placing, book.words
@@ -180,8 +197,16 @@ def _said(phrase: PhrasePages, book: BookText) -> Said:
         note=words("words name concert") if placing.names_concert else "",
         explanation=" ".join(placing.explanation),
         ladder=bool(tempo_ladder(card.tempo, card.feel, book.settings.tempos)),
-        links=len(card.links),
+        links=len(_links(phrase, book)),
     )
+
+
+def _links(phrase: PhrasePages, book: BookText) -> tuple[tuple[str, str], ...]:
+    """Return the links of a phrase, with that of its tracks where the book says where they are."""
+    address = book.settings.shop.tracks_address
+    if not (address and phrase.has_tracks):
+        return phrase.card.links
+    return ((book.words("tracks"), address.replace("{n}", str(phrase.number))), *phrase.card.links)
 
 
 def _facts(card: PhraseCard, placing: PlacingCard, words: Words) -> tuple[str, ...]:

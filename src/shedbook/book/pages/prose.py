@@ -29,7 +29,9 @@ PARAGRAPH, BULLET = "", "•"
 
 _MARKUP = re.compile(r"[*_\[\\]|^\s*(?:[-+]|\d{1,3}[.)])\s", re.MULTILINE)
 _STEP = r"[♭♯#b]?(?:VII|VI|IV|V|III|II|I|vii|vi|iv|v|iii|ii|i)[°ø]?7?"
-_NUMERALS = re.compile(rf"(?<![\w–-]){_STEP}(?:[–-]{_STEP})+(?![\w–-])|(?<![\w–-])(?:♭|♯)(?:II|ii|i|VI|VII|III)(?!\w)")
+_NUMERALS = re.compile(
+    rf"(?<![\w–-]){_STEP}(?:[–-]{_STEP})+(?![\w–-])|(?<![\w–-])(?:♭|♯)(?:II|ii|i|VI|VII|III)(?!\w)"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,9 +107,7 @@ def _inline(tokens: Sequence[Any], words: Words, language: str) -> Iterator[Run]
             yield from _runs(token.content, look, address, words, language)
 
 
-def _runs(
-    text: str, look: str, parts: tuple[str, ...], words: Words, language: str
-) -> Iterator[Run]:
+def _runs(text: str, look: str, parts: tuple[str, ...], words: Words, language: str) -> Iterator[Run]:
     """Yield the runs of a text that has one look but for its chords and numerals."""
     if look == LINK:
         yield Run(typeset(text, language), look, parts)

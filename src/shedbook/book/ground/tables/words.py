@@ -78,6 +78,12 @@ PAGES: dict[str, str] = {
     "licensee": "This copy belongs to {name}",
     "proof": "proof",
     "published": "Published {date}.",
+    "isbn": "ISBN {number}",
+    "tracks": "Tracks",
+    "preface": "Preface",
+    "acknowledgements": "Acknowledgements",
+    "about the author": "About the author",
+    "cover": "Cover",
     # Heads.
     "contents": "Contents",
     "how to use": "How to use this book",
