@@ -241,6 +241,7 @@ def _habits(book: BookText, phrases: Sequence[PhrasePages]) -> Habits:
         keys=max((len(phrase.keys) for phrase in phrases), default=0),
         order=book.order,
         edition_says=book.edition.advice,
+        signs=frozenset(sign for phrase in phrases for sign in phrase.card.signs),
     )
 
 

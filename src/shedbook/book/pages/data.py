@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from shedbook.book.ground.paper import Paper
 from shedbook.book.pages.first_page import Setting
@@ -147,12 +147,19 @@ class KeyPages:
     pages: tuple[KeyGroup, ...]
 
 
+class IndexPhrase(NamedTuple):
+    """A phrase in an index: its number and its title."""
+
+    number: int
+    title: str
+
+
 @dataclass(frozen=True, slots=True)
 class IndexEntry:
-    """A term and the numbers of the phrases that stand under it."""
+    """A term and the phrases that stand under it."""
 
     term: str
-    phrases: tuple[int, ...]
+    phrases: tuple[IndexPhrase, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,7 @@ from shedbook.book.scores.inputs import (
     ScoreLook,
 )
 from shedbook.book.scores.placing import keys_of, placed_in, placing_card
+from shedbook.book.scores.signs import signs_of
 from shedbook.book.scores.spoken_text import scale_text, score_text
 from shedbook.book.scores.study import (
     Studied,
@@ -148,6 +149,9 @@ def read_card(given: CardInput, reading: Reading) -> PhraseCard:
         scale_names=terms.scale_names,
         devices=terms.devices,
         level=terms.level,
+        scale_shares=terms.scale_shares,
+        device_shares=terms.device_shares,
+        signs=signs_of(phrase),
         findings=findings_of(studied, given.silenced, given.language),
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -179,6 +180,8 @@ class Terms:
     scale_names: tuple[str, ...]
     devices: tuple[str, ...]
     level: int
+    scale_shares: tuple[tuple[str, float], ...] = ()
+    device_shares: tuple[tuple[str, float], ...] = ()
 
 
 def terms_of(studied: Studied) -> Terms:
@@ -188,12 +191,20 @@ def terms_of(studied: Studied) -> Terms:
     for span in account.spans:
         if span.scale is not None:
             lengths[span.scale.name] = lengths.get(span.scale.name, Fraction(0)) + span.end - span.start
-    devices = [note.role for note in account.notes if note.role not in _NO_DEVICES]
-    devices += [figure.kind for figure in account.figures]
+    roles = [note.role for note in account.notes if note.role not in _NO_DEVICES]
+    devices = roles + [figure.kind for figure in account.figures]
+    counted = Counter(roles)
+    for figure in account.figures:
+        counted[figure.kind] += figure.last - figure.first + 1
+    whole = sum(lengths.values(), Fraction(0)) or Fraction(1)
     return Terms(
         progressions=tuple(dict.fromkeys(found.name for found in account.harmony.progressions)),
         scale=max(lengths, key=lambda name: lengths[name], default=""),
         scale_names=tuple(lengths),
         devices=tuple(sorted(set(devices))),
         level=account.difficulty.level,
+        scale_shares=tuple((name, round(float(length / whole), 3)) for name, length in lengths.items()),
+        device_shares=tuple(
+            (name, round(count / len(account.notes), 3)) for name, count in sorted(counted.items())
+        ),
     )

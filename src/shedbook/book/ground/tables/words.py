@@ -95,10 +95,11 @@ PAGES: dict[str, str] = {
     "your own": "Your own line over these changes",
     "listen": "Listen and watch",
     "indexes": "Indexes",
+    "index.key": "By key",
     "index.progression": "By progression",
     "index.scale": "By scale",
     "index.device": "By device",
-    "index.difficulty": "By difficulty",
+    "index.difficulty": "By level",
     "checklist": "Key by key",
     "checklist.says":
     "Tick a key when you have played the phrase in it three times running, from memory and in time.",
@@ -175,9 +176,9 @@ PAGES: dict[str, str] = {
     "One phrase known by heart in every key is worth more than ten that you can read.",
     "advice.keys": "The keys",
     "advice.keys.one":
-    "After the first page comes the whole phrase in one key, with its name beside the staff.",
+    "The phrase stands in one key.",
     "advice.keys.many":
-    "After the first page comes the whole phrase in {keys} keys, each with its name beside the staff.",
+    "After its words the phrase stands in {keys} more keys, each with its name beside the staff.",
     "advice.keys.by key":
     "The first pages stand together; after them comes key by key, with every phrase in it.",
     "advice.accidentals":
@@ -199,9 +200,23 @@ PAGES: dict[str, str] = {
     "order.minor thirds": "They climb by minor thirds, four keys at a time.",
     "order.major thirds": "They climb by major thirds, three keys at a time.",
     "advice.signs": "The signs",
-    "signs.symbols":
-    "Chord symbols: m or a dash is minor, maj7 or a triangle the major seventh, a small circle is "
-    "diminished and a circle with a stroke half-diminished; alterations are raised.",
+    "signs.chords": "In chord symbols {signs}.",
+    "signs.next": "{first}, {next}",
+    "signs.chord.m": "m is minor", "signs.chord.dash": "a dash is minor",
+    "signs.chord.maj": "maj is the major seventh", "signs.chord.triangle": "a triangle is the major seventh",
+    "signs.chord.ring": "a small circle is diminished",
+    "signs.chord.struck ring": "a circle with a stroke is half-diminished",
+    "signs.chord.plus": "a plus is augmented",
+    "signs.chord.alt": "alt is a dominant with all its tensions altered",
+    "signs.chord.sus": "sus has a fourth in place of the third",
+    "signs.chord.raised": "what is altered or added stands raised in brackets",
+    "signs.chord.bass": "the letter after a stroke is the bass note",
+    "signs.courtesy": "An accidental in brackets only reminds you: it would hold without it.",
+    "signs.grace": "A small note is played quickly before its beat or on it, and takes no time of its own.",
+    "signs.accent": "A wedge lying over a note is an accent.",
+    "signs.staccato": "A dot over or under a note makes it short.",
+    "signs.tenuto": "A line over or under a note lets it have its whole length.",
+    "signs.slur": "A slur joins notes that are tongued, bowed or picked once.",
     "signs.degrees":
     "The small figures under the notes say what a note is over its chord: 1, 3, 5 and 7 are the chord "
     "itself, 9, 11 and 13 its tensions, with flats and sharps where they are altered. Where a degree would "
