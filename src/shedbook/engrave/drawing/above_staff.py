@@ -34,7 +34,7 @@ _SCALE_ROW = 330
 """The height of one row of scale names."""
 _SCALE_BASE = 105
 """How far the base line of the lowest scale names lies above the chord symbols."""
-_SCALE_STEP, _SCALE_GAP = 270, 100
+_SCALE_STEP, _SCALE_GAP = 295, 100
 """How far the first line of a name lies above its second, and the least white before the next chord."""
 _SLANT = 25
 """How far a slanted letter reaches beyond its width."""
