@@ -34,8 +34,8 @@ def _order(request: Request, monkeypatch: pytest.MonkeyPatch) -> BackOrder:
         plan, orders = one, books
         assert isinstance(plan, making._Making)
         assert isinstance(orders, tuple)
-        (book,) = orders
-        found.append(BackOrder(book.store, book.target, book.data, plan.editions[0], plan.orders))
+        ((book, edition),) = orders
+        found.append(BackOrder(book.store, book.target, book.data, edition, plan.orders))
         return 1
 
     monkeypatch.setattr(making, "_read_back", asked)

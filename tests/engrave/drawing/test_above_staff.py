@@ -55,12 +55,13 @@ def test_a_name_ends_before_the_next_chord(
         assert not after or all(box.right <= min(after) for box in own)
 
 
-
 @pytest.mark.parametrize(
     ("name", "shorter", "lines"),
     [
         pytest.param("dorian", {}, 1, id="it fits"),
-        pytest.param("half-whole diminished", {"half-whole diminished": "half-whole"}, 1, id="its short form"),
+        pytest.param(
+            "half-whole diminished", {"half-whole diminished": "half-whole"}, 1, id="its short form"
+        ),
         pytest.param("phrygian dominant", {}, 2, id="two lines"),
         pytest.param("a name that no chord leaves any room for at all", {}, 0, id="the written scale has it"),
     ],

@@ -64,7 +64,9 @@ def difficulty(notes: tuple[NoteAccount, ...], shape: Contour, quarters_a_minute
     rate = quarters_a_minute / 60 / _shortest(notes)
     widest = max((abs(leap.semitones) for leap in shape.leaps), default=0)
     steady, chords = _steady(notes) * quarters_a_minute / 60, _chords(notes) * quarters_a_minute / 60
-    grade = max((scale_grade(note.span.scale.name) for note in notes if note.span.scale is not None), default=0)
+    grade = max(
+        (scale_grade(note.span.scale.name) for note in notes if note.span.scale is not None), default=0
+    )
     measured: tuple[Fraction | int, ...] = (
         shape.range, len(shape.leaps), widest, density, rate, steady, chords, grade,
     )  # fmt: skip

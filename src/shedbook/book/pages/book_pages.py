@@ -11,9 +11,9 @@ from shedbook.book.ground.typography import typeset
 from shedbook.book.ground.words import Words, inside, opened
 from shedbook.book.manuscript.chapters import BACK, FRONT, PART
 from shedbook.book.manuscript.settings.layout import OPENING
+from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION
 from shedbook.book.manuscript.settings.shop import BLACK
 from shedbook.book.manuscript.settings.whole_book import Settings
-from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION
 from shedbook.book.pages.advice import Habits, advice
 from shedbook.book.pages.book_text import BookText
 from shedbook.book.pages.cover import CoverData, bars_of

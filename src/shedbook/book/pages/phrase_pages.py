@@ -30,7 +30,6 @@ from shedbook.book.pages.first_page import first_pages, scales_in_a_row
 from shedbook.book.pages.page_plan import COST, Box, First, Plan, Sheet, plan_phrase
 from shedbook.book.pages.prose import blocks_of, sentence_runs
 from shedbook.book.scores.artefacts import PhraseCard, PlacingCard, Score
-from shedbook.book.scores.spoken_text import tempo_words
 from shedbook.errors import RenderError
 from shedbook.phrase.feels import feel_row
 from shedbook.phrase.fields import SLOWEST_BPM
@@ -135,7 +134,7 @@ def sheet_of(book: BookText, keys: Sequence[Score], changes: Score | None) -> Sh
         room=paper.room_mm,
         most=layout.systems or paper.most_keys,
         columns=2 if column and layout.columns != ONE_COLUMN else 1,
-        opening=paper.leaves and layout.starts == OPENING,
+        opening=paper.leaves and layout.starts == OPENING and book.settings.pages.arrange != BY_KEY,
         own=changes.height_mm + OWN_GAP_MM if changes is not None else 0.0,
         own_head=4.5 + 4.0 * paper.text_times,
     )
