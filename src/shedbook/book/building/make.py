@@ -7,27 +7,23 @@ in the store at once, so a build that is stopped goes on from there.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from shedbook.book.building.page_orders import Books, pages_orders, seals_of_pictures, shop_pictures
 from shedbook.book.building.record import Outcome, is_watched
 from shedbook.book.ground.findings import BookFinding, of_phrase, refuse_final
-from shedbook.book.ground.paper import paper_of
 from shedbook.book.ground.progress import Step, Tell
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrases, chosen_tonics, chosen_tracks
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_manuscript
-from shedbook.book.manuscript.request import Request, book_name, pdf_path
+from shedbook.book.manuscript.request import Request, book_name
 from shedbook.book.manuscript.tablature import asked_tablature, tablature_findings
-from shedbook.book.pages.book_pages import BLEED_MM, cover_of, for_press, page_data, proof_data
-from shedbook.book.pages.book_text import book_text
 from shedbook.book.pages.layout import PagesOrder, laid_out_before, lay_out, note_laid_out
-from shedbook.book.pages.phrase_pages import PhrasePages
-from shedbook.book.pages.shop_pictures import ShopPicture, check_sharp, shop_picture
+from shedbook.book.pages.shop_pictures import ShopPicture
 from shedbook.book.reading_back.orders import BackOrder
-from shedbook.book.scores.artefacts import CHANGES, HOME
-from shedbook.book.scores.inputs import between_input, scale_name
-from shedbook.book.scores.shelf import EditionShelf, Shelf, findings_on, findings_there, next_score, shelf_of
+from shedbook.book.scores.inputs import between_input
+from shedbook.book.scores.shelf import Shelf, findings_on, findings_there, next_score, shelf_of
 from shedbook.book.scores.worker import (
     BetweenOrder,
     PhraseDone,
@@ -37,11 +33,10 @@ from shedbook.book.scores.worker import (
     make_phrase,
 )
 from shedbook.book.tracks.make import make_tracks, plan_tracks
-from shedbook.book.tracks.orders import is_called
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.naming import name_of
 from shedbook.book.workshop.output_folder import STORE, claim, no_longer_asked_for
-from shedbook.book.workshop.store import Seal, Store, file_seal
+from shedbook.book.workshop.store import Store
 from shedbook.book.workshop.versions import score_fingerprint
 from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
@@ -103,7 +98,8 @@ def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> Out
 
 def _made(making: _Making) -> Outcome:
     request, store = making.request, making.store
-    making.pictures = _pictures(making)
+    making.pictures, told = shop_pictures(making.manuscript, store)
+    making.told += told
     shelves = _shelves(making)
     findings = [
         one for order, shelf in zip(making.orders, shelves, strict=True) for one in findings_on(shelf, order)
@@ -127,7 +123,7 @@ def _made(making: _Making) -> Outcome:
         pdfs=laid.pdfs,
         findings=tuple(everything),
         tracks=tracks.files,
-        watched={**plan.watched, **_seals_of_pictures(making)},
+        watched={**plan.watched, **seals_of_pictures(making.manuscript)},
         played_with=tracks.played_with,
         warnings=(*((one.message, one.hint) for one in tracks.warnings), *making.told),
         jobs_run=making.jobs_run + tracks.jobs_run,
@@ -245,12 +241,11 @@ def _laid_out(making: _Making, shelves: Sequence[Shelf], findings: Sequence[Book
     """Lay out the editions, and compare the phrases meanwhile."""
     pdfs: dict[str, str] = {}
     every: list[tuple[PagesOrder, Edition]] = []
+    books = Books(making.manuscript, making.request, making.store, making.out, making.orders, making.pictures)
     calls: list[PagesOrder | BetweenOrder] = []
     for place, edition in enumerate(making.editions):
         proof = any(one.severity == "error" and one.edition in ("", edition.name) for one in findings)
-        for order in _pages_orders(
-            making, edition, shelves, [shelf.editions[place] for shelf in shelves], proof
-        ):
+        for order in pages_orders(books, edition, shelves, place, proof=proof):
             every.append((order, edition))
             contents = laid_out_before(making.store, order)
             if contents is None:
@@ -280,7 +275,7 @@ def _laid_out(making: _Making, shelves: Sequence[Shelf], findings: Sequence[Book
         for one in compared_in(making.store, between.name).findings
     ]
     ordered = {target.name: pdfs[target.name] for order, _ in every for target in order.targets}
-    names = (between.name, *(order.note_name for order, _ in every))
+    names = (between.name, *(name for order, _ in every for name in order.note_names))
     return _Laid(ordered, found, names, tuple(every))
 
 
@@ -314,83 +309,6 @@ def _read_back(making: _Making, books: Sequence[tuple[PagesOrder, Edition]]) -> 
 
 def _lay_out_or_compare(order: PagesOrder | BetweenOrder) -> str | tuple[str, ...]:
     return lay_out(order) if isinstance(order, PagesOrder) else compare_phrases(order)
-
-
-def _pages_orders(
-    making: _Making, edition: Edition, shelves: Sequence[Shelf], sets: Sequence[EditionShelf], proof: bool
-) -> Iterator[PagesOrder]:
-    """Yield the orders of an edition's PDFs: for a screen, and for the press with a cover."""
-    request, settings = making.request, making.manuscript.settings
-    book = book_text(making.manuscript, request, edition, [one.card for one in sets], making.pictures)
-    with_tracks = _with_tracks(making)
-    phrases = [
-        PhrasePages(
-            order.source.number,
-            shelf.card,
-            one.card,
-            one.scores[HOME],
-            tuple(one.scores[key.written] for key in one.card.keys),
-            tuple(one.scores[scale_name(place)] for place in range(len(one.card.scales))),
-            one.scores[CHANGES],
-            order.source.number in with_tracks,
-        )
-        for order, shelf, one in zip(making.orders, shelves, sets, strict=True)
-    ]
-    store, versions = str(making.store.folder.resolve()), score_fingerprint()
-
-    def target(kind: str) -> str:
-        named = f"{edition.slug}{request.kind}{kind}"
-        return str(pdf_path(making.manuscript.root, making.out, named).resolve())
-
-    if request.proof_sheet:
-        yield PagesOrder(store, target(""), "proof.typ", proof_data(book, phrases), versions)
-        return
-    data = page_data(book, phrases, proof=proof)
-    yield PagesOrder(store, target(""), "book.typ", data, versions)
-    if settings.press.wanted and not request.kind and book.paper.leaves:
-        pressed = for_press(data, settings)
-        yield PagesOrder(
-            store, target("-print"), "book.typ", pressed, versions, cover_of(pressed, book), target("-cover")
-        )
-
-
-def _with_tracks(making: _Making) -> frozenset[int]:
-    """Return the numbers of the phrases of which the book has tracks."""
-    settings = making.manuscript.settings.tracks
-    if not settings.kinds:
-        return frozenset()
-    return frozenset(
-        order.source.number
-        for order in making.orders
-        if not settings.phrases or any(is_called(order.source, name) for name in settings.phrases)
-    )
-
-
-_PICTURES = ("logo", "cover", "back_cover")
-
-
-def _named_pictures(making: _Making) -> dict[str, str]:
-    """Return the picture files that the manuscript names, by their keys."""
-    shop = making.manuscript.settings.shop
-    return {key: name for key in _PICTURES if (name := getattr(shop, key))}
-
-
-def _pictures(making: _Making) -> dict[str, ShopPicture]:
-    """Return the pictures of cover and title page, looked at; what is not quite sharp is told."""
-    root, settings = making.manuscript.root, making.manuscript.settings
-    paper = paper_of(settings.page_size)
-    found = {}
-    for key, name in _named_pictures(making).items():
-        found[key] = shop_picture(root, name, making.store)
-        if key != "logo" and settings.press.wanted:
-            told = check_sharp(found[key], name, paper.width_mm + BLEED_MM, paper.height_mm + 2 * BLEED_MM)
-            making.told += [(told, "")] if told else []
-    return found
-
-
-def _seals_of_pictures(making: _Making) -> dict[str, Seal | None]:
-    root = making.manuscript.root.resolve()
-    return {str(root / name): file_seal(root / name) for name in _named_pictures(making).values()}
 
 
 def _between_order(making: _Making, shelves: Sequence[Shelf]) -> BetweenOrder:

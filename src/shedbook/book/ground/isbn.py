@@ -1,7 +1,7 @@
 """The number of a book, ISBN-13, and its check digit. Pure.
 
-Source: ISO 2108:2017 and the ISBN Users' Manual, 7th edition: the digits are weighted 1 and 3 in turn, and their sum
-with the check digit is a multiple of 10 (from memory; the manual's example is in the tests).
+Source: ISO 2108:2017 and the ISBN Users' Manual, 7th edition: the digits are weighted 1 and 3 in turn, and
+their sum with the check digit is a multiple of 10 (from memory; the manual's example is in the tests).
 """
 
 from __future__ import annotations

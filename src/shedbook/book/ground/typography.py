@@ -1,6 +1,7 @@
 """Typed quotation marks, apostrophes, dashes and dots as a printer sets them, by language. Pure.
 
-What is printed already, such as “ or –, stays. A straight mark opens where white or a bracket stands before it.
+What is printed already, such as “ or –, stays. A straight mark opens where white or a bracket stands before
+it.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ _RANGE = re.compile(r"(?<![\w-])(\d{1,4})-(\d{1,4})(?![\w-])")
 
 
 def typeset(text: str, language: str = "en") -> str:
-    """Return a text with the marks of a language, given by its tag such as "pt-BR"; English for an unknown one."""
+    """Return a text with the marks of a language, by its tag such as "pt-BR"; English where it is unknown."""
     row = _ROWS.get(language.partition("-")[0].lower(), _ROWS["en"])
     if '"' in text:
         text = _DOUBLE_OPENS.sub(row.opening, text).replace('"', row.closing)

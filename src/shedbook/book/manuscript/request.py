@@ -40,7 +40,7 @@ class Request:
 
     @property
     def kind(self) -> str:
-        """What is added to the names of the PDFs, so that none is written over the whole book; "" for that."""
+        """What is added to the names of the PDFs, so that none is written over the whole book."""
         asked = [
             f"-keys-{_named(self.keys)}" if self.keys else "",
             f"-phrases-{_named(self.phrases)}" if self.phrases else "",

@@ -17,7 +17,8 @@ class Habits:
     """What of a book its advice depends on, besides its settings.
 
     `keys` is how many keys there are; `order` the name of their order, or "" for one of the author's own;
-    `signs` are those that its scores show, by their names. `edition_says` are paragraphs on the edition, those of the concert edition where there are none.
+    `signs` are those that its scores show, by their names. `edition_says` are paragraphs on the edition,
+    those of the concert edition where there are none.
     """
 
     settings: Settings

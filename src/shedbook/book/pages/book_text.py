@@ -23,7 +23,8 @@ class BookText:
     """A book of one edition.
 
     `some_keys` says that the build was asked for some keys only, `sample_of` is the number of phrases of the
-    whole book where this is a sample of it, else 0. `pictures` are those of cover and title page by their keys.
+    whole book where this is a sample of it, else 0. `pictures` are those of cover and title page by their
+    keys.
     """
 
     title: str

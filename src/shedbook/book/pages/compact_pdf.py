@@ -1,13 +1,14 @@
-"""The typesetter's PDF written again, smaller: glyphs that come again become forms, plain objects are packed. Pure.
+"""The typesetter's PDF written again, smaller: glyphs that come again become forms, plain objects are packed.
+Pure.
 
-The typesetter writes every score as outlines, so the same note head stands some thousand times in a book. Here each
-outline that is long enough becomes one form (a form XObject, ISO 32000-1, 8.10), drawn where it stood: the page is
-the same to the pixel, and its tags are untouched. All objects that are no streams go into object streams (7.5.7),
-and the table of places becomes a stream (7.5.8).
+The typesetter writes every score as outlines, so the same note head stands some thousand times in a book.
+Here each outline that is long enough becomes one form (a form XObject, ISO 32000-1, 8.10), drawn where it
+stood: the page is the same to the pixel, and its tags are untouched. All objects that are no streams go into
+object streams (7.5.7), and the table of places becomes a stream (7.5.8).
 
-This is done on the bytes, because it is done at every layout: a library of objects takes several seconds a book
-and packs none. It relies on how the typesetter writes (`N 0 obj … endobj`, one content stream a page, a plain table
-at the end); what does not look like that is returned as it is.
+This is done on the bytes, because it is done at every layout: a library of objects takes several seconds a
+book and packs none. It relies on how the typesetter writes (`N 0 obj … endobj`, one content stream a page, a
+plain table at the end); what does not look like that is returned as it is.
 """
 
 from __future__ import annotations

@@ -66,8 +66,8 @@ class Words:
 class FirstPage:
     """One way to set a first page: how high it is, and the millimetres that its parts take.
 
-    `beside` says that the scales stand beside the words, whose lines are `text_mm` long; `white` is the share of
-    the usual white between the parts.
+    `beside` says that the scales stand beside the words, whose lines are `text_mm` long; `white` is the share
+    of the usual white between the parts.
     """
 
     height: float

@@ -15,7 +15,10 @@ from shedbook.book.workshop.store import Store
 
 @dataclass(frozen=True, slots=True)
 class PagesOrder:
-    """Lay out an edition, and its cover if it has one. `data` names its pictures, whose names tell their content."""
+    """Lay out an edition, with its cover if it has one.
+
+    `data` names its pictures, whose names tell their content.
+    """
 
     store: str
     target: str
@@ -36,6 +39,11 @@ class PagesOrder:
         return (Path(self.target), *((Path(self.cover_target),) if self.cover is not None else ()))
 
     @property
+    def note_names(self) -> tuple[str, ...]:
+        """The names under which the store notes this of each PDF."""
+        return tuple(digest("pages", target.name) for target in self.targets)
+
+    @property
     def note_name(self) -> str:
         """The name under which the store notes what the PDF in this place was made from."""
         return digest("pages", Path(self.target).name)
@@ -43,7 +51,7 @@ class PagesOrder:
 
 @dataclass(frozen=True, slots=True)
 class LaidOut:
-    """What the store notes of PDFs: the name of the job that made them, the hashes of their bytes in order."""
+    """What the store notes of PDFs: the name of the job that made them, the hashes of their bytes."""
 
     job: str
     contents: tuple[str, ...]
@@ -86,4 +94,5 @@ def note_laid_out(store: Store, order: PagesOrder, contents: tuple[str, ...]) ->
     Raises:
         OutputError: if the disk refuses it.
     """
-    store.write_value("card", order.note_name, LaidOut(order.job, contents))
+    for name in order.note_names:
+        store.write_value("card", name, LaidOut(order.job, contents))

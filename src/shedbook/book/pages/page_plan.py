@@ -1,9 +1,9 @@
 """Where the keys of a phrase stand on its pages: of all layouts the one that costs least. Pure geometry.
 
-A phrase has a first page, on which its line, its words and its scales take some height; below them stand as many
-keys as the plan puts there. The other keys follow on whole pages, in one column or in two. `plan_phrase` chooses
-how the words and scales are set, how many keys stand on each page, and how many own staves fill what is left; the
-costs stand in `tables.layout_costs`. All heights are millimetres.
+A phrase has a first page, on which its line, its words and its scales take some height; below them stand as
+many keys as the plan puts there. The other keys follow on whole pages, in one column or in two. `plan_phrase`
+chooses how the words and scales are set, how many keys stand on each page, and how many own staves fill what
+is left; the costs stand in `tables.layout_costs`. All heights are millimetres.
 """
 
 from __future__ import annotations
@@ -36,9 +36,10 @@ class Box(NamedTuple):
 class Sheet:
     """What the plan must know of paper and settings.
 
-    `room` is the height of a page, `most` the most rows of keys on one, `columns` 1 or 2. `opening` says that a
-    phrase begins on a left page and takes whole openings; else it begins on any page. `own` is the height of an
-    own staff, 0 where the book has none, `own_head` that of the words over them with the white about these.
+    `room` is the height of a page, `most` the most rows of keys on one, `columns` 1 or 2. `opening` says that
+    a phrase begins on a left page and takes whole openings; else it begins on any page. `own` is the height
+    of an own staff, 0 where the book has none, `own_head` that of the words over them with the white about
+    these.
     """
 
     room: float
@@ -60,7 +61,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class KeyPage:
-    """The keys of one page: how many, the rows on which they stand, the height of all, and own staves below."""
+    """The keys of one page: how many, on which rows, how high together, and the own staves below."""
 
     count: int
     rows: tuple[Row, ...]
@@ -113,7 +114,7 @@ def layouts(keys: tuple[Box, ...], firsts: tuple[First, ...], sheet: Sheet) -> I
 
 
 def _ended(plan: Plan, taken: float, before: int, sheet: Sheet) -> Plan:
-    """Return a layout with what it costs as a whole, its own staves on the page with the most room for them."""
+    """Return a layout with all that it costs, and own staves on the page with the most room."""
     count = before + len(plan.pages) - 1
     cost = plan.cost + COST["page"] * before
     odd = sheet.opening and count % 2 == 1
@@ -175,9 +176,11 @@ def _too_high(key: Box) -> KeyPage:
 def _page(
     keys: Sequence[Box], sheet: Sheet, taken: float, *, mixed: bool = False
 ) -> tuple[KeyPage, float] | None:
-    """Return keys on one page under what takes the height `taken`, and what its white costs; None if too many.
+    """Return keys on one page under what takes the height `taken`, and what its white costs; None if too
+    many.
 
-    On a `mixed` page what is left stands between the words and the keys, else it is shared out among the rows.
+    On a `mixed` page what is left stands between the words and the keys, else it is shared out among the
+    rows.
     """
     room = sheet.room - taken
     rows = _rows(keys, sheet.columns)

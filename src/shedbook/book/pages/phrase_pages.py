@@ -45,8 +45,8 @@ OWN_GAP_MM = 1.0
 class PhrasePages:
     """One phrase: its printed number, its cards, its pictures.
 
-    `scales` are the written-out scales, `changes` empty staves under the changes, `has_tracks` says that the book
-    has tracks of it.
+    `scales` are the written-out scales, `changes` empty staves under the changes, `has_tracks` says that the
+    book has tracks of it.
     """
 
     number: int
@@ -175,7 +175,7 @@ def chapters_at(book: BookText, place: str, where: str = "") -> tuple[ChapterDat
 
 
 def own_chapter(book: BookText, name: str, text: str) -> tuple[ChapterData, ...]:
-    """Return a text of the manuscript's settings as a chapter whose head is a word of the book; none for none."""
+    """Return a text of the settings as a chapter whose head is a word of the book; none for none."""
     blocks = blocks_of(text, book.words, book.settings.language)
     return (ChapterData(book.words(name), blocks),) if blocks else ()
 

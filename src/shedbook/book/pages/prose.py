@@ -1,8 +1,8 @@
 """Prose as the template sets it: paragraphs and items of lists, cut into runs of one look. Pure.
 
-The author's own texts may have a little of CommonMark: *emphasis*, **strong**, lists, and [words](address). The
-library markdown-it-py reads it; nothing else of CommonMark means anything here, and HTML is plain text. Chord
-symbols and Roman numerals are runs of their own, which the template sets like those over the staff.
+The author's own texts may have a little of CommonMark: *emphasis*, **strong**, lists, and [words](address).
+The library markdown-it-py reads it; nothing else of CommonMark means anything here, and HTML is plain text.
+Chord symbols and Roman numerals are runs of their own, which the template sets like those over the staff.
 """
 
 from __future__ import annotations
@@ -36,7 +36,10 @@ _NUMERALS = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Words of one look; `parts` are root, quality, raised alterations and bass of a chord, or a link's address."""
+    """Words of one look.
+
+    `parts` are root, quality, raised alterations and bass of a chord, or the address of a link.
+    """
 
     text: str
     look: str = PLAIN

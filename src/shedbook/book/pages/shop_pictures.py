@@ -1,4 +1,4 @@
-"""The author's pictures for cover and title page: looked at before they are printed, and put where the pages find them."""
+"""The author's pictures for cover and title page: looked at, and put where the pages find them."""
 
 from __future__ import annotations
 

@@ -55,8 +55,8 @@ def pdf(template: str, data: PageData | CoverData, root: Path) -> bytes:
 def _standards(data: PageData | CoverData) -> Any:
     """Return the standards that a PDF keeps: PDF/UA-1, and PDF/A-2a where the book says its date.
 
-    PDF/A asks for a date of making, and ours would differ with every build; with the inks of a press it is not
-    to be had. A cover is a picture for the press and keeps none.
+    PDF/A asks for a date of making, and ours would differ with every build; with the inks of a press it is
+    not to be had. A cover is a picture for the press and keeps none.
     """
     if isinstance(data, CoverData):
         return []

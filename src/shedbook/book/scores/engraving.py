@@ -255,7 +255,10 @@ def _told(drawing: Drawing | ShedbookError, one: _Asked, words: Words) -> Drawn:
 
 
 def _large(one: _Asked, marks: StudyMarks, style: ScoreStyle, look: HomeLook) -> Drawing | ShedbookError:
-    """Draw a phrase as large as its first page bears without one more system, never smaller than in its keys."""
+    """Draw a phrase as large as its first page bears, never smaller than in its keys.
+
+    It takes no more systems than there.
+    """
     least = look.score.staff_mm
     fewest = len(lay_out(one.phrase, marks, style).systems)
     most = look.staff_mm / least

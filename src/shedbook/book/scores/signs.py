@@ -37,26 +37,25 @@ def signs_of(phrase: Phrase) -> tuple[str, ...]:
 def _in_symbol(chord: Chord) -> Iterator[str]:
     """Yield the signs of a chord symbol."""
     parts = symbol_parts(chord)
-    base = parts.base
-    if base.startswith("m") and not base.startswith("maj"):
-        yield "chord.m"
-    if base.startswith(("-", "–", "−")):
-        yield "chord.dash"
-    if "maj" in base or any("maj" in one for one in parts.raised):
-        yield "chord.maj"
-    if any(sign in base for sign in "Δ△∆"):
-        yield "chord.triangle"
-    if base[:1] in ("°", "º", "o", "˚"):
-        yield "chord.ring"
-    if base[:1] in ("ø", "Ø", "∅"):
-        yield "chord.struck ring"
-    if base.startswith("+"):
-        yield "chord.plus"
-    if "alt" in base:
-        yield "chord.alt"
-    if "sus" in base:
-        yield "chord.sus"
+    for sign, openings in _OPENINGS:
+        if parts.base.startswith(openings) and not (sign == "chord.m" and parts.base.startswith("maj")):
+            yield sign
+    whole = " ".join((parts.base, *parts.raised))
+    for sign, texts in _ANYWHERE:
+        if any(text in whole for text in texts):
+            yield sign
     if parts.raised:
         yield "chord.raised"
     if parts.bass:
         yield "chord.bass"
+
+
+_OPENINGS = (
+    ("chord.m", ("m",)), ("chord.dash", ("-", "–", "−")), ("chord.ring", ("°", "º", "o", "˚")),
+    ("chord.struck ring", ("ø", "Ø", "∅")), ("chord.plus", ("+",)),
+)  # fmt: skip
+"""Signs with which the quality of a chord opens."""
+_ANYWHERE = (
+    ("chord.maj", ("maj",)), ("chord.triangle", ("Δ", "△", "∆")), ("chord.alt", ("alt",)), ("chord.sus", ("sus",)),
+)  # fmt: skip
+"""Signs that may stand anywhere in a quality."""

@@ -55,8 +55,8 @@ class ScaleStaff:
 def draw_scales(rows: Sequence[ScaleStaff], style: ScoreStyle) -> tuple[Drawing, ...]:
     """Draw scales, each as a picture of its own, in the order of `rows`.
 
-    All that are drawn together are equally long, and in them the chord symbols stand equally high over the staff, and the degrees
-    equally low. Scales with the same number of notes share a page of Verovio's.
+    All that are drawn together are equally long, and in them the chord symbols stand equally high over the
+    staff, and the degrees equally low. Scales with the same number of notes share a page of Verovio's.
 
     Raises:
         RenderError: if Verovio fails, or does not draw every note.

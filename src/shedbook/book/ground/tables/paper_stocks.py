@@ -1,7 +1,7 @@
 """Paper that books are printed on, for the width of a spine. Row format: see `StockRow`.
 
-Sources: caliper is weight times volume; the volumes are common practice of printers (from memory). A printer's own
-figure is always better: `paper_stock` takes a number too.
+Sources: caliper is weight times volume; the volumes are common practice of printers (from memory). A
+printer's own figure is always better: `paper_stock` takes a number too.
 """
 
 from __future__ import annotations

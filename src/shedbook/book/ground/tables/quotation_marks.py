@@ -1,7 +1,7 @@
 """How languages set quotation marks and apostrophes. Row format: see `QuoteRow`.
 
-Sources: the usual typography of each language as the Unicode Standard, chapter 6.2, and the Unicode CLDR delimiters
-give it (from memory).
+Sources: the usual typography of each language as the Unicode Standard, chapter 6.2, and the Unicode CLDR
+delimiters give it (from memory).
 """
 
 from __future__ import annotations

@@ -83,7 +83,7 @@ PAGES: dict[str, str] = {
     "preface": "Preface",
     "acknowledgements": "Acknowledgements",
     "about the author": "About the author",
-    "cover": "Cover",
+    "cover": "Cover", "logo": "Publisher's mark",
     # Heads.
     "contents": "Contents",
     "how to use": "How to use this book",

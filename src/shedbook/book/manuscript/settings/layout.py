@@ -42,7 +42,8 @@ class LayoutSettings:
     )  # fmt: skip
     starts: str = row(
         OPENING, _starts, "text", "opening",
-        'where a phrase begins: on an "opening" of two facing pages, or on the next "page"', key="phrase_starts",
+        'where a phrase begins: on an "opening" of two facing pages, or on the next "page"',
+        key="phrase_starts",
     )  # fmt: skip
     columns: str = row(
         TWO_COLUMNS, _columns, "text", "two",

@@ -81,8 +81,8 @@ def _address(key: str, value: object) -> str:
 class ShopSettings:
     """The words and pictures of a book that is sold: a part of the table of the keys of manuscript.toml.
 
-    `isbn` are pairs of an edition's name, "" for all, and the number as it is printed. Pictures are named from the
-    manuscript's folder.
+    `isbn` are pairs of an edition's name, "" for all, and the number as it is printed. Pictures are named
+    from the manuscript's folder.
     """
 
     publisher: str = row("", _line, "text", "", "who publishes the book")

@@ -1,8 +1,8 @@
 """What a layout of a phrase's pages costs; the cheapest is printed. Row format: see `CostRow`.
 
-A page is what paper costs; a turn is what a player pays who has no hand free. White is counted as the share of a
-page that stays empty beyond comfortable gaps. The values are our own choice, made on pages as pictures, but for
-the order: a page turn is worse than white, and white is worse than a tight gap (common practice).
+A page is what paper costs; a turn is what a player pays who has no hand free. White is counted as the share
+of a page that stays empty beyond comfortable gaps. The values are our own choice, made on pages as pictures,
+but for the order: a page turn is worse than white, and white is worse than a tight gap (common practice).
 """
 
 from __future__ import annotations
