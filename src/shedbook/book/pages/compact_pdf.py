@@ -1,5 +1,4 @@
-"""The typesetter's PDF written again, smaller: glyphs that come again become forms, plain objects are packed.
-Pure.
+"""The typesetter's PDF written again, smaller: glyphs that come again are forms, plain objects packed. Pure.
 
 The typesetter writes every score as outlines, so the same note head stands some thousand times in a book.
 Here each outline that is long enough becomes one form (a form XObject, ISO 32000-1, 8.10), drawn where it

@@ -26,10 +26,10 @@ class Bars:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoverData:
-    """Everything that the template of the cover prints; `pages` and `spine_mm` are known after the book is
-    laid out.
+    """Everything that the template of the cover prints.
 
-    `spine_words` says whether the spine is wide enough for words.
+    `pages` and `spine_mm` are known after the book is laid out; `spine_words` says whether the spine is wide
+    enough for words.
     """
 
     about: About

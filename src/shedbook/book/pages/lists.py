@@ -51,7 +51,8 @@ Entries = dict[str, list[int]]
 
 _MOST_SHARE = Fraction(1, 3)
 """What more than this share of the phrases has says nothing of one of them; then only those stand there in
-which there is more of it than elsewhere (our own choice).""" _LEAST_LISTED = 4
+which there is more of it than elsewhere (our own choice)."""
+_LEAST_LISTED = 4
 """So many phrases are never too many for an entry."""
 
 

@@ -10,8 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from functools import lru_cache
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -94,78 +93,115 @@ def plan_phrase(keys: Sequence[Box], firsts: Sequence[First], sheet: Sheet) -> P
             needs.
         sheet: the paper, and what the author wants of it.
     """
-    return min(layouts(tuple(keys), tuple(firsts), sheet), key=lambda plan: (plan.cost, len(plan.pages)))
+    search = _Search(tuple(keys), sheet)
+    plans = search.plans(firsts)
+    return min(plans, key=lambda plan: (plan.cost, len(plan.pages)))  # a single key always has a page
 
 
-def layouts(keys: tuple[Box, ...], firsts: tuple[First, ...], sheet: Sheet) -> Iterator[Plan]:
-    """Yield the cheapest layout for each way of the first page and each number of keys on it."""
-    for way, first in enumerate(firsts):
-        over = max(0, math.ceil(first.height / sheet.room) - 1)
-        # Where words go on after a turn, what cannot be divided leaves white at the foot.
-        taken = first.height if not over else min(sheet.room, first.height - over * sheet.room + _DIVIDED_MM)
-        for count in range(len(keys) + 1):
-            head = _page(keys[:count], sheet, taken + (_FROM_KEYS_MM if count else 0), mixed=True)
-            if head is None:
-                break
-            rest, rest_cost = _shared(keys[count:], sheet, 1 + over)
-            pages = (head[0], *rest)
-            cost = head[1] + rest_cost + first.cost
-            yield _ended(Plan(way, pages, cost), taken, 1 + over, sheet)
+class _Search:
+    """The search for the cheapest layout of some keys; what it has found of the last so many keys is kept."""
+
+    def __init__(self, keys: tuple[Box, ...], sheet: Sheet) -> None:
+        self._keys = keys
+        self._sheet = sheet
+        self._rest: dict[tuple[int, int, bool], tuple[tuple[KeyPage, ...], float]] = {}
+        self._pages: dict[tuple[int, int], tuple[KeyPage, float] | None] = {}
+
+    def plans(self, firsts: Sequence[First]) -> Iterator[Plan]:
+        """Yield the cheapest layout for each way of the first page, and each number of keys on it."""
+        for way, first in enumerate(firsts):
+            taken, before = first_page(first, self._sheet)
+            for count in range(len(self._keys) + 1):
+                head = page_of(self._keys[:count], self._sheet, taken, first=True)
+                if head is None:
+                    break
+                for found, cost in with_own(*head, self._sheet, taken):
+                    rest, more = self._after(count, before, found.own > 0)
+                    whole = COST["page"] * before + first.cost + cost + more
+                    yield Plan(way, (found, *rest), whole)
+
+    def _after(self, start: int, before: int, staves: bool) -> tuple[tuple[KeyPage, ...], float]:
+        """Return the cheapest way to share the keys from `start` on out over whole pages, and what it costs.
+
+        `before` pages stand before them, of which only matters whether they are even; `staves` says that they
+        have the reader's own staves.
+        """
+        known = self._rest.get((start, before % 2, staves))
+        if known is not None:
+            return known
+        if start == len(self._keys):
+            best = end_of(self._sheet, before, staves)
+        else:
+            best = min(self._ways(start, before, staves), key=lambda found: found[1])
+        self._rest[start, before % 2, staves] = best
+        return best
+
+    def _ways(self, start: int, before: int, staves: bool) -> Iterator[tuple[tuple[KeyPage, ...], float]]:
+        begun = COST["page"] + turned(self._sheet, before)
+        for count in range(1, len(self._keys) - start + 1):
+            page = self._page(start, count)
+            if page is None:
+                return
+            for found, cost in with_own(*page, self._sheet, 0.0, never=staves):
+                rest, more = self._after(start + count, before + 1, staves or found.own > 0)
+                yield (found, *rest), begun + cost + more
+
+    def _page(self, start: int, count: int) -> tuple[KeyPage, float] | None:
+        """Return keys on a page of their own; one that is too high for it goes on after a turn."""
+        if (start, count) not in self._pages:
+            page = page_of(self._keys[start : start + count], self._sheet, 0.0)
+            if page is None and count == 1:
+                page = _too_high(self._keys[start]), 0.0
+            self._pages[start, count] = page
+        return self._pages[start, count]
 
 
-def _ended(plan: Plan, taken: float, before: int, sheet: Sheet) -> Plan:
-    """Return a layout with all that it costs, and own staves on the page with the most room."""
-    count = before + len(plan.pages) - 1
-    cost = plan.cost + COST["page"] * before
-    odd = sheet.opening and count % 2 == 1
-    if odd:
-        cost += COST["page"] + _white(1.0)
-    if not sheet.own:
-        return Plan(plan.way, plan.pages, cost)
-    rooms = [_left(page, sheet, taken if place == 0 else 0.0) for place, page in enumerate(plan.pages)]
-    fits = [min(MOST_OWN_STAVES, int(room / sheet.own)) for room in rooms]
-    place = max(range(len(fits)), key=lambda one: (fits[one], -one))
-    own = fits[place]
-    pages = tuple(
-        KeyPage(page.count, page.rows, page.height, own) if one == place else page
-        for one, page in enumerate(plan.pages)
-    )
-    if odd:  # the last page of the opening is for the reader's pencil
-        most = min(2 * MOST_OWN_STAVES, int((sheet.room - sheet.own_head) / sheet.own))
-        pages = (*pages, KeyPage(0, (), 0.0, most)) if most else pages
-    cost += COST["few own staves"] * (MOST_OWN_STAVES - own) + (0 if own else COST["no own staff"])
-    cost -= _white((rooms[place]) / sheet.room) - _white((rooms[place] - own * sheet.own) / sheet.room)
-    return Plan(plan.way, pages, cost)
+def first_page(first: First, sheet: Sheet) -> tuple[float, int]:
+    """Return how much of a page the words take on which the first keys may stand, and which page that is.
+
+    Where words go on after a turn, what cannot be divided leaves white at the foot.
+    """
+    over = max(0, math.ceil(first.height / sheet.room) - 1)
+    if not over:
+        return first.height, 1
+    return min(sheet.room, first.height - over * sheet.room + _DIVIDED_MM), 1 + over
 
 
-def _left(page: KeyPage, sheet: Sheet, taken: float) -> float:
+def turned(sheet: Sheet, before: int) -> float:
+    """Return what the turn to a page costs before which so many stand: on an opening only to a left page."""
+    if sheet.opening:
+        return COST["turn"] if before % 2 == 0 else 0.0
+    return COST["turn"] / 2
+
+
+def end_of(sheet: Sheet, pages: int, staves: bool) -> tuple[tuple[KeyPage, ...], float]:
+    """Return what stands after the last key: the empty page of an opening, for own staves if wanted."""
+    odd = sheet.opening and pages % 2 == 1
+    cost = COST["page"] + _white(1.0) if odd else 0.0
+    own = min(2 * MOST_OWN_STAVES, int((sheet.room - sheet.own_head) / sheet.own)) if sheet.own else 0
+    if odd and own:
+        return (KeyPage(0, (), 0.0, own),), cost
+    if sheet.own and not staves:
+        cost += COST["no own staff"] + COST["few own staves"] * MOST_OWN_STAVES
+    return (), cost
+
+
+def with_own(
+    page: KeyPage, cost: float, sheet: Sheet, taken: float, *, never: bool = False
+) -> Iterator[tuple[KeyPage, float]]:
+    """Yield a page without own staves, and with as many as there is room for, each with what it costs."""
+    yield page, cost
     between = _FROM_KEYS_MM if page.count and taken else 0.0
-    return max(0.0, sheet.room - taken - between - page.height - sheet.own_head)
+    room = max(0.0, sheet.room - taken - between - page.height - sheet.own_head)
+    own = min(MOST_OWN_STAVES, int(room / sheet.own)) if sheet.own and not never else 0
+    if own:
+        filled = _white(room / sheet.room) - _white((room - own * sheet.own) / sheet.room)
+        few = COST["few own staves"] * (MOST_OWN_STAVES - own)
+        yield replace(page, own=own), cost - filled + few
 
 
 def _white(share: float) -> float:
     return COST["white"] * share + COST["gathered white"] * share * share
-
-
-@lru_cache(maxsize=4096)
-def _shared(keys: tuple[Box, ...], sheet: Sheet, before: int) -> tuple[tuple[KeyPage, ...], float]:
-    """Return the cheapest way to share keys out over whole pages; `before` pages stand before them."""
-    if not keys:
-        return (), 0.0
-    turn = before % 2 == 0 if sheet.opening else True
-    turned = (COST["turn"] if sheet.opening else COST["turn"] / 2) if turn else 0.0
-    best: tuple[tuple[KeyPage, ...], float] | None = None
-    for count in range(1, len(keys) + 1):
-        page = _page(keys[:count], sheet, 0.0)
-        if page is None and count > 1:
-            break
-        found, cost = page or (_too_high(keys[0]), 0.0)
-        rest, rest_cost = _shared(keys[count:], sheet, before + 1)
-        whole = cost + rest_cost + turned + COST["page"]
-        if best is None or whole < best[1]:
-            best = (found, *rest), whole
-    assert best is not None
-    return best
 
 
 def _too_high(key: Box) -> KeyPage:
@@ -173,26 +209,25 @@ def _too_high(key: Box) -> KeyPage:
     return KeyPage(1, (Row(0.0, key.height, key.staff),), key.height)
 
 
-def _page(
-    keys: Sequence[Box], sheet: Sheet, taken: float, *, mixed: bool = False
+def page_of(
+    keys: tuple[Box, ...], sheet: Sheet, taken: float, *, first: bool = False
 ) -> tuple[KeyPage, float] | None:
-    """Return keys on one page under what takes the height `taken`, and what its white costs; None if too
-    many.
+    """Return keys on one page under what takes the height `taken`, and what its white costs.
 
-    On a `mixed` page what is left stands between the words and the keys, else it is shared out among the
-    rows.
+    None if there are too many. On a `first` page what is left stands between the words and the keys, else it
+    is shared out among the rows.
     """
-    room = sheet.room - taken
+    room = sheet.room - taken - (_FROM_KEYS_MM if keys and first else 0.0)
     rows = _rows(keys, sheet.columns)
     if len(rows) > sheet.most:
         return None
     net, gaps = sum(up + down for up, down in rows), max(0, len(rows) - 1)
     spare = room - net - gaps * GAP_MM
-    if spare < 0 and (rows or not mixed):
+    if spare < 0 and (rows or not first):
         return None
     if not rows:
         return KeyPage(0, (), 0.0), _white(max(0.0, room) / sheet.room)
-    widest = COMFORT_MM if mixed else WIDEST_MM
+    widest = COMFORT_MM if first else WIDEST_MM
     gap = GAP_MM if not gaps else min(widest, GAP_MM + spare / gaps)
     placed, top = [], 0.0
     for up, down in rows:

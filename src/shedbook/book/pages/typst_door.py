@@ -38,7 +38,7 @@ def pdf(template: str, data: PageData | CoverData, root: Path) -> bytes:
     """
     import typst  # noqa: PLC0415 - a build with nothing to lay out must not load it
 
-    with _fonts() as folder:
+    with fonts() as folder:
         try:
             made = typst.Compiler(
                 _source(template),
@@ -113,7 +113,7 @@ def _source(template: str) -> bytes:
 
 
 @contextlib.contextmanager
-def _fonts() -> Iterator[Path]:
+def fonts() -> Iterator[Path]:
     """Give a folder with the cuts in use and no others.
 
     The packages hold each cut twice, and which of two files Typst takes would depend on the order in

@@ -56,6 +56,7 @@ _OPENINGS = (
 )  # fmt: skip
 """Signs with which the quality of a chord opens."""
 _ANYWHERE = (
-    ("chord.maj", ("maj",)), ("chord.triangle", ("Δ", "△", "∆")), ("chord.alt", ("alt",)), ("chord.sus", ("sus",)),
+    ("chord.maj", ("maj",)), ("chord.triangle", ("Δ", "△", "∆")), ("chord.alt", ("alt",)),
+    ("chord.sus", ("sus",)),
 )  # fmt: skip
 """Signs that may stand anywhere in a quality."""
