@@ -107,7 +107,8 @@ def _inline(tokens: Sequence[Any], words: Words, language: str) -> Iterator[Run]
         elif token.type in ("softbreak", "hardbreak"):
             yield Run(" ", look, address)
         elif token.content:
-            yield from _runs(token.content, look, address, words, language)
+            said = re.sub(r"\s*\n\s*", " ", token.content)
+            yield from _runs(said, look, address, words, language)
 
 
 def _runs(text: str, look: str, parts: tuple[str, ...], words: Words, language: str) -> Iterator[Run]:
