@@ -10,7 +10,7 @@ from shedbook.book.ground.isbn import check_digit, isbn_digits
 @pytest.mark.parametrize(
     "number",
     [
-        # 978-0-306-40615-? is worked out in explanations of ISO 2108; the others stand in the ISBN Users' Manual
+        # 978-0-306-40615-? is worked out in explanations of ISO 2108; the others stand in the manual
         # or on the agency's pages (all from memory).
         "978-0-306-40615-7", "978-3-16-148410-0", "979-10-90636-07-1", "ISBN 978-3-16-148410-0",
         "9783161484100",
