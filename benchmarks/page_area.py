@@ -2,10 +2,9 @@
 
     python -m benchmarks.page_area BOOK.pdf [--sheet OUT.png] [--pages FIRST-LAST] [--columns N]
 
-The area used is that of the rectangle round all ink between head and foot, held against the area between the margins:
-on a page with scores the share of its height that the scores and their gaps take, and how much of its width. White
-inside it is told apart: the highest gap between two things that stand one below the other, in millimetres. Measured
-on the picture of each page at 50 dots an inch, by pypdfium2 and NumPy.
+The area used is that of the rectangle round all ink between head and foot, without what a gap has over 12 mm,
+held against the area between the margins. The highest gap inside is told apart, in millimetres. Measured on
+the picture of each page at 50 dots an inch, by pypdfium2 and NumPy.
 """
 
 from __future__ import annotations
@@ -90,9 +89,7 @@ def main() -> None:
     options = parser.parse_args()
     found = list(areas(options.book))
     full = [one for one in found if one.used > 0.02]
-    print(
-        f"{options.book.name}: {len(found)} pages, {len(found) - len(full)} of them empty or with a line alone"
-    )
+    print(f"{options.book.name}: {len(found)} pages, {len(found) - len(full)} empty or with a line alone")
     print(f"area used on the others: {sum(one.used for one in full) / len(full):.0%} on average")
     for limit in (0.35, 0.5, 0.7):
         print(f"  under {limit:.0%}: {sum(one.used < limit for one in full)} pages")

@@ -1,12 +1,19 @@
 """The options of a build that change its pages: sample, licensee, proof sheet, paper, order, chapters."""
 
+from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import pypdfium2
 import pytest
 
 from book.builds import TITLES, write_manuscript
+from shedbook.book.building import make as making
+from shedbook.book.building.page_orders import pages_orders
 from shedbook.book.manuscript.request import Request
+from shedbook.book.pages.data import BookData
+from shedbook.book.pages.layout import PagesOrder
 from shedbook.book.verbs.build import build
 
 
@@ -142,3 +149,31 @@ def test_a_camera_reads_the_printed_codes(tmp_path: Path) -> None:
         document.close()
     found = {code.text for picture in pictures for code in reader.read_barcodes(picture)}
     assert found == set(addresses.values())
+
+
+@pytest.mark.parametrize(
+    "settings",
+    ['page_size = "a4"', 'page_size = "letter"\nlarge_print = true', 'page_size = "tablet"'],
+)
+def test_every_phrase_takes_the_pages_that_were_planned(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, settings: str
+) -> None:
+    """What is planned by counted letters is what the typesetter makes: no word or staff goes over."""
+    asked: list[PagesOrder] = []
+
+    def seen(*given: Any, **more: Any) -> Iterator[PagesOrder]:
+        for order in pages_orders(*given, **more):
+            asked.append(order)
+            yield order
+
+    monkeypatch.setattr(making, "pages_orders", seen)
+    root = write_manuscript(tmp_path / "tides", settings=settings)
+    (pdf,) = build(Request(root, tmp_path / "out", jobs=1)).pdfs
+    starts = [index for index, page in enumerate(texts(pdf)) if "· level" in " ".join(page.split())]
+    data = asked[0].data
+    assert isinstance(data, BookData)
+    planned = [len(phrase.pages) for part in data.parts for phrase in part.phrases]
+    whole = [count + count % 2 if data.about.openings else count for count in planned]
+    assert [after - before for before, after in pairwise(starts)] == whole[:-1]
+    if data.about.openings:
+        assert all(start % 2 == 1 for start in starts)  # the second, fourth … sheet is a left page

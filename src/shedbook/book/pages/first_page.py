@@ -43,8 +43,8 @@ _SPARE_MM = 1.5
 """What is left for lines that turn out one more than they were counted."""
 CLOSE = 0.65
 """How much of the white is left where that puts one key more on the page."""
-_LEAST_TEXT_MM = 78.0
-"""The shortest line of words which have the scales beside them, in text of the usual size."""
+_LEAST_TEXT_MM = 90.0
+"""The shortest line of words with scales beside them, in text of the usual size: the tempos go on it."""
 _MEASURE_MM = 129.0
 """The longest line of prose, some 75 letters (Bringhurst, from memory)."""
 

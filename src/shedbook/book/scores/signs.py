@@ -16,9 +16,9 @@ CHORD_SIGNS = (
     "chord.alt", "chord.sus", "chord.raised", "chord.bass",
 )  # fmt: skip
 """Signs of chord symbols, in the order in which they are explained."""
-NOTE_SIGNS = ("ghost", "grace", "accent", "staccato", "tenuto", "slur")
+NOTE_SIGNS = ("ghost", "grace", "accent", "staccato", "tenuto", "fall", "scoop", "slur")
 """Signs of notes, in the same way."""
-_DRAWN_MARKS = frozenset(("ghost", "accent", "staccato", "tenuto"))
+_DRAWN_MARKS = frozenset(("ghost", "accent", "staccato", "tenuto", "fall", "scoop"))
 
 
 def signs_of(phrase: Phrase) -> tuple[str, ...]:

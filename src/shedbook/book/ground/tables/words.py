@@ -216,6 +216,8 @@ PAGES: dict[str, str] = {
     "signs.accent": "A wedge lying over a note is an accent.",
     "signs.staccato": "A dot over or under a note makes it short.",
     "signs.tenuto": "A line over or under a note lets it have its whole length.",
+    "signs.fall": "A line that falls away after a note lets its end slide down.",
+    "signs.scoop": "A line that rises into a note lets it be reached from below.",
     "signs.slur": "A slur joins notes that are tongued, bowed or picked once.",
     "signs.degrees":
     "The small figures under the notes say what a note is over its chord: 1, 3, 5 and 7 are the chord "
