@@ -34,9 +34,10 @@ FONTS = {
 }
 MUSIC = {
     "♭": "E260", "♮": "E261", "♯": "E262", "𝄪": "E263", "𝄫": "E264",
+    "gclef": "E050", "gclef8": "E052", "cclef": "E05C", "fclef": "E062", "fclef8": "E064",
     "half": "ECA3", "quarter": "ECA5", "eighth": "ECA7", "dot": "ECB7", "(": "E0F5", ")": "E0F6",
 }  # fmt: skip
-"""Accidentals, tempo notes and notehead brackets of the music font (SMuFL code points)."""
+"""Accidentals, clefs, tempo notes and notehead brackets of the music font (SMuFL code points)."""
 
 HEAD = '''# ruff: noqa: E501
 # fmt: off

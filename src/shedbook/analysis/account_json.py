@@ -169,6 +169,9 @@ def _difficulty(hard: Difficulty) -> Json:
         "widest_leap": hard.widest_leap,
         "chromatic_density": str(hard.chromatic_density),
         "notes_a_second": str(hard.fastest_rate),
+        "steady_notes_a_second": str(hard.steady_rate),
+        "chords_a_second": str(hard.chord_rate),
+        "scale_grade": hard.scale_grade,
     }
 
 

@@ -24,6 +24,7 @@ from shedbook.read_back.staves import CLEFS
 _PART = re.compile(rb"BDC|BMC|EMC|q (\S+) 0 0 (\S+) (\S+) (\S+) cm(.*?)\nQ", re.DOTALL)
 _PATH = re.compile(rb"-?[\d.]+ -?[\d.]+ m\b")
 _PEN = re.compile(rb"([\d.]+) w\b")
+_FORM = re.compile(rb"/(\w+) Do(?=\n)")
 _FONT = re.compile(rb"/(\w+) (-?[\d.]+) Tf")
 _STRING = re.compile(rb"\(((?:[^\\()]|\\.)*)\)|<([0-9A-Fa-f]+)>", re.DOTALL)
 _ESCAPED = re.compile(rb"\\([0-7]{1,3}|.)", re.DOTALL)
@@ -55,10 +56,25 @@ class Picture:
 def parts_of_pdf(path: Path) -> Iterator[Words | Picture]:
     """Yield the words and the scores of a PDF in the order in which its pages, counted from 1, draw them."""
     fonts: dict[str, dict[int, str]] = {}
+    forms: dict[int, bytes] = {}
     for number, page in enumerate(PdfReader(path).pages, 1):
         contents = page.get_contents()
         if contents is not None:
-            yield from _page(number, contents.get_data(), _fonts(page, fonts))
+            content = _with_forms(contents.get_data(), page, forms)
+            yield from _page(number, content, _fonts(page, fonts))
+
+
+def _with_forms(content: bytes, page: PageObject, known: dict[int, bytes]) -> bytes:
+    """Return a page's content with the outlines of its forms in the places where they are drawn."""
+    resources = page["/Resources"]
+    objects: object = resources.get("/XObject") if isinstance(resources, DictionaryObject) else None
+    outlines = {}
+    for name, reference in objects.items() if isinstance(objects, DictionaryObject) else ():
+        if reference.idnum not in known:
+            form = reference.get_object()
+            known[reference.idnum] = form.get_data() if form["/Subtype"] == "/Form" else b""
+        outlines[str(name)[1:].encode()] = known[reference.idnum]
+    return _FORM.sub(lambda found: b" " + outlines.get(found[1], b""), content)
 
 
 def _fonts(page: PageObject, known: dict[str, dict[int, str]]) -> dict[bytes, dict[int, str]]:

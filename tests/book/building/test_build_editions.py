@@ -58,11 +58,11 @@ def test_each_edition_names_the_keys_for_its_reader(two: Path) -> None:
     assert "Minor ii–V–i in C" in concert
     assert "Minor ii–V–i in D, concert C" in bflat
     beside = " ".join(bflat.split())  # in a narrow gutter the name stands under the word
-    assert re.search(r"concert (F\s*♯|G\s*♭)", beside)
+    assert "concert F♯" in beside or "concert G♭" in beside
     assert "concert C" not in concert
-    assert "G7♭9" in concert  # the explanation's chord
-    assert "A7♭9" in re.sub(r"\s+(?=[♭♯])|(?<=[♭♯])\s+(?=\d)", "", bflat)
-    assert "G7♭9" not in bflat
+    assert "G7(♭9)" in concert  # the explanation's chord
+    assert "A7(♭9)" in bflat
+    assert "G7(♭9)" not in bflat
 
 
 def test_bookmarks_have_the_readers_keys_with_the_concert_keys(two: Path) -> None:
@@ -73,9 +73,9 @@ def test_bookmarks_have_the_readers_keys_with_the_concert_keys(two: Path) -> Non
             for child in item.children
             if "concert" in str(child.title)
         ]
-    assert len(keys) >= 24
-    assert keys[0].startswith("D minor")
-    assert keys[0].endswith("concert C")
+    assert len(keys) == 22
+    assert keys[0].startswith("G minor")
+    assert keys[0].endswith("concert F")
 
 
 def test_a_further_edition_makes_nothing_of_the_others_again(two: Path, tmp_path: Path) -> None:
@@ -105,7 +105,7 @@ def test_a_further_edition_makes_nothing_of_the_others_again(two: Path, tmp_path
 )
 def test_editions_by_name(tmp_path: Path, asked: tuple[str, ...], names: list[str]) -> None:
     built = made(tmp_path, *asked, phrases=1, keys=("C",))
-    assert [path.name for path in built.pdfs] == [f"tides-{name}.pdf" for name in names]
+    assert [path.name for path in built.pdfs] == [f"tides-{name}-keys-C.pdf" for name in names]
 
 
 def test_the_manuscripts_own_editions_and_instruments(tmp_path: Path) -> None:
@@ -114,7 +114,7 @@ def test_the_manuscripts_own_editions_and_instruments(tmp_path: Path) -> None:
         'transposition = "up a major ninth"\nrange = "F#3 to C6"\n'
     )
     built = made(tmp_path, settings=settings, phrases=1, keys=("C",))
-    assert [path.name for path in built.pdfs] == ["tides-bass-trumpet.pdf", "tides-bass.pdf"]
+    assert [path.name for path in built.pdfs] == ["tides-bass-trumpet-keys-C.pdf", "tides-bass-keys-C.pdf"]
     assert "an octave and a major second above concert pitch" in text_of(built.pdfs[0])
 
 

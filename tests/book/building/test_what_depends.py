@@ -24,6 +24,7 @@ from typing import Any, NamedTuple
 import numpy as np
 import pytest
 import soundfile
+from PIL import Image
 
 from shedbook.book.building.make import make
 from shedbook.book.manuscript.choice import chosen_editions
@@ -55,9 +56,10 @@ NARROW: Mapping[str, str | None] = {
 }
 """An instrument on which the first phrase does not fit in its keys."""
 FRETTED: Mapping[str, str | None] = {"editions": '"concert, guitar"', "tablature": "true"}
+PRESSED: Mapping[str, str | None] = {"print": "true"}
 SOUNDING = (
-    "tracks", "phrase", "book title", "book author", "book tempo", "book feel", "book feels", "book metre",
-    "book keys",
+    "book tracks_address", "tracks", "phrase", "book title", "book author", "book tempo",
+    "book feel", "book feels", "book metre", "book keys",
 )  # fmt: skip
 """Cases whose book has tracks too."""
 TRACKS = {"kinds": '["demonstration"]', "formats": '["wav"]', "rounds": "1", "phrases": "[1]"}
@@ -102,6 +104,20 @@ def small_font() -> bytes:
     return package_font().path.read_bytes()
 
 
+def small_picture() -> bytes:
+    """Return a publisher's mark."""
+    found = io.BytesIO()
+    Image.new("1", (40, 40)).save(found, "PNG")
+    return found.getvalue()
+
+
+def large_picture() -> bytes:
+    """Return a picture that covers an A4 page with its bleed at 300 dots an inch."""
+    found = io.BytesIO()
+    Image.new("1", (2600, 3600), 1).save(found, "PNG")
+    return found.getvalue()
+
+
 SCALES = frozenset({"changes", "scale"})
 """Scales and empty staves are drawn of the music that the scores share, so that a phrase is read once.
 What stands in the line, and does not show in them, makes them again in a few milliseconds."""
@@ -128,16 +144,51 @@ CASES: dict[str, Case] = {
     ),
     "book editions": Case(book={"editions": '"concert, eflat"'}),
     "book courtesy": Case(book={"courtesy": '"none"'}, spare=frozenset({"home", "key"})),
-    "book key_signatures": Case(book={"key_signatures": "true"}, spare=frozenset({"home", "key"})),
+    "book key_signatures": Case(book={"key_signatures": "true"}, spare=frozenset({"home"})),
     "book tablature": Case(book={"tablature": "false"}, given=FRETTED, spare=SHARED),
     "book tunings": Case(
         book={"tunings": '{ guitar = "D2 A2 D3 G3 B3 E4" }'}, given=FRETTED, spare=PICTURES | {"placing"}
     ),
-    "book page_size": Case(book={"page_size": '"letter"'}, spare=frozenset({"home", "key"})),
+    "book systems": Case(book={"systems": "1"}, given={"key_columns": '"one"'}, spare=frozenset({"key"})),
+    "book phrase_starts": Case(book={"phrase_starts": '"page"'}),
+    "book key_columns": Case(book={"key_columns": '"one"'}),
+    "book home_key_again": Case(book={"home_key_again": "true"}),
+    "book publisher": Case(book={"publisher": '"Quay Press"'}),
+    "book series": Case(book={"series": '"Low water, 2"'}),
+    "book edition_statement": Case(book={"edition_statement": '"Second edition"'}),
+    "book printing": Case(book={"printing": '"First printing"'}),
+    "book isbn": Case(book={"isbn": '"978-3-16-148410-0"'}),
+    "book dedication": Case(book={"dedication": '"For A."'}),
+    "book preface": Case(book={"preface": '"Read this."'}),
+    "book acknowledgements": Case(book={"acknowledgements": '"Thanks."'}),
+    "book about_the_author": Case(book={"about_the_author": '"Invented."'}),
+    "book back_cover_text": Case(
+        book={"back_cover_text": '"Buy this."'}, given=PRESSED, spare=frozenset({"pages"})
+    ),
+    "book logo": Case(book={"logo": '"media/logo.png"'}, file=("media/logo.png", small_picture)),
+    "book cover": Case(
+        book={"cover": '"media/cover.png"'},
+        given=PRESSED,
+        spare=frozenset({"pages"}),
+        file=("media/cover.png", large_picture),
+    ),
+    "book back_cover": Case(
+        book={"back_cover": '"media/back.png"'},
+        given=PRESSED,
+        spare=frozenset({"pages"}),
+        file=("media/back.png", large_picture),
+    ),
+    "book tracks_address": Case(book={"tracks_address": '"https://example.org/{n}"'}),
+    "book print": Case(book={"print": "true"}),
+    "book print_ink": Case(book={"print_ink": '"cmyk"'}, given=PRESSED),
+    "book crop_marks": Case(book={"crop_marks": "true"}, given=PRESSED),
+    "book paper_stock": Case(book={"paper_stock": "0.5"}, given=PRESSED, spare=frozenset({"pages"})),
+    "book chapters_start_right": Case(book={"chapters_start_right": "true"}),
+    "book page_size": Case(book={"page_size": '"letter"'}),
     "book large_print": Case(book={"large_print": "true"}),
     "book study_marks": Case(book={"study_marks": '"all"'}),
     "book own_staves": Case(book={"own_staves": "false"}),
-    "book chord_style": Case(book={"chord_style": '"signs"'}, spare=frozenset({"card", "scale"})),
+    "book chord_style": Case(book={"chord_style": '"signs"'}, spare=frozenset({"scale"})),
     "book parts": Case(book={"parts": '"scale"'}),
     "book arrange": Case(book={"arrange": '"keys"'}),
     "book date": Case(book={"date": '"2026-05-01"'}),
@@ -185,7 +236,7 @@ CASES: dict[str, Case] = {
     "phrase tempo": Case(phrase={"tempo": "90"}, spare=SHARED),
     "phrase feel": Case(phrase={"feel": '"ballad"'}, spare=SHARED),
     "phrase changes": Case(phrase={"changes": '"Dm7 | G7"'}),
-    "phrase scales": Case(phrase={"scales": '"locrian | altered"'}, spare=SCALES),
+    "phrase scales": Case(phrase={"scales": '"locrian | altered"'}, spare=frozenset({"changes"})),
     "phrase line": Case(phrase={"line": '"1/8 ab4 c5 eb f g eb c ab4 | f5 d b4 g - b d5 f"'}, spare=SCALES),
     "phrase commentary": Case(phrase={"commentary": '"Play it softly."'}),
     "phrase links": Case(phrase={"links": '{ Track = "https://example.org/1" }'}),

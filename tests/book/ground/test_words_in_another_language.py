@@ -26,6 +26,7 @@ from shedbook.book.pages.book_pages import page_data
 from shedbook.book.pages.book_text import book_text
 from shedbook.book.pages.data import BookData
 from shedbook.book.pages.phrase_pages import PhrasePages
+from shedbook.book.pages.prose import sentence_runs
 from shedbook.book.scores.artefacts import CHANGES, HOME
 from shedbook.book.scores.engraving import Reading, read_card
 from shedbook.book.scores.inputs import card_input, looks_of, scale_name
@@ -142,9 +143,10 @@ def test_no_english_row_leaks_into_the_pages(tmp_path: Path, edition: str) -> No
     # the program knows a score, and of papers.
     plain = {"Dm7b5", "G7b9", "Cm6", "Em7b5", "A7b9", "Dm6", "Bm7b5", "E7b9", "Am6"}
     symbols = plain | {printed_prose(symbol, EN) for symbol in plain}
+    symbols |= {run.text for symbol in plain for run in sentence_runs(symbol, EN, "en")}
     for name in ("paper", "language"):
         data["about"].pop(name)
-    known = ("key", "path", "place")
+    known = ("key", "path", "place", "look", "parts", "press")
     scales = names_of_scales(book)
     assert scales
     shown = [*texts(_without(data, known)), *scales.values()]

@@ -12,7 +12,7 @@ from shedbook.errors import ManuscriptError
     ("file", "text", "expected"),
     [
         pytest.param("chapters/01-a-word.txt", "Hello\nthere.\n\nAnd\n \nagain.",
-                     Chapter("A word", ("Hello there.", "And", "again.")), id="prose alone"),
+                     Chapter("A word", ("Hello\nthere.", "And", "again.")), id="prose alone"),
         pytest.param("chapters/x.txt", "name: Foreword\nplace: back\n\nHello.",
                      Chapter("Foreword", ("Hello.",), "back"), id="name and place"),
         pytest.param("chapters/x.txt", "place: phrase 07\nHello.",

@@ -57,7 +57,7 @@ def test_a_pdf_that_is_what_the_order_would_make_is_left_alone(order: PagesOrder
     assert laid_out_before(store, order) is None
     target.write_bytes(b"%PDF-1.7 of ours")
     assert laid_out_before(store, order) is None  # nobody knows what it was made from
-    content = content_hash(target.read_bytes())
+    content = (content_hash(target.read_bytes()),)
     note_laid_out(store, order, content)
     assert laid_out_before(store, order) == content
     assert laid_out_before(store, replace(order, versions="2")) is None

@@ -6,17 +6,19 @@ import pytest
 
 from book.cards import CARD
 from shedbook.book.ground.words import words_of
-from shedbook.book.pages.lists import ListedPhrase, Part, checklist, indexes, parts_of
+from shedbook.book.pages.lists import ListedPhrase, Part, checklist, indexes, parts_of, typical
 from shedbook.book.pages.phrase_pages import LONGEST_ADDRESS, qr_code, tempo_ladder
 from shedbook.errors import RenderError
 
 EN = words_of("en")
 CARDS = [
     (1, replace(CARD, progression="ii–V–I", scale="dorian", scale_names=("dorian", "mixolydian"), level=2,
-                progressions=("ii–V–I",), devices=("enclosure", "run"))),
-    (2, replace(CARD, progression="", scale="", scale_names=(), level=1, progressions=(), devices=())),
+                home="G major", scale_shares=(("dorian", 0.5), ("mixolydian", 0.5)),
+                progressions=("ii–V–I",), device_shares=(("enclosure", 0.3), ("run", 0.5)))),
+    (2, replace(CARD, progression="", scale="", scale_names=(), level=1, progressions=())),
     (3, replace(CARD, progression="ii–V–I", scale="altered", scale_names=("altered",), level=2,
-                progressions=("ii–V–I", "I–VI–ii–V"), devices=("passing note", "enclosure"))),
+                progressions=("ii–V–I", "I–VI–ii–V"), scale_shares=(("altered", 1.0),),
+                device_shares=(("passing note", 0.1), ("enclosure", 0.2)))),
 ]  # fmt: skip
 
 
@@ -38,18 +40,40 @@ def test_a_book_that_is_not_divided_is_one_part_without_a_name() -> None:
 
 def test_indexes_list_every_phrase_under_its_terms() -> None:
     found = {
-        index.name: [(entry.term, entry.phrases) for entry in index.entries] for index in indexes(CARDS, EN)
+        index.name: [(entry.term, [one.number for one in entry.phrases]) for entry in index.entries]
+        for index in indexes(CARDS, EN)
     }
     assert found == {
-        "By progression": [("ii–V–I", (1, 3)), ("I–VI–ii–V", (3,))],
-        "By scale": [("altered", (3,)), ("dorian", (1,)), ("mixolydian", (1,))],
-        "By device": [("enclosure", (1, 3)), ("passing note", (3,)), ("run", (1,))],
-        "By difficulty": [("level 1, easy", (2,)), ("level 2", (1, 3))],
+        "By key": [("C minor", [2, 3]), ("G major", [1])],
+        "By progression": [("ii–V–I", [1, 3]), ("I–VI–ii–V", [3])],
+        "By scale": [("altered", [3]), ("dorian", [1]), ("mixolydian", [1])],
+        "By device": [("enclosure", [1, 3]), ("passing note", [3]), ("run", [1])],
+        "By level": [("level 1, easy", [2]), ("level 2", [1, 3])],
     }
+
+
+def test_an_index_has_the_titles() -> None:
+    (entry, *_) = indexes(CARDS, EN)[0].entries
+    assert entry.phrases[0] == (2, "Low tide")
 
 
 def test_an_empty_index_is_left_out() -> None:
-    assert [index.name for index in indexes([CARDS[1]], EN)] == ["By difficulty"]
+    assert [index.name for index in indexes([CARDS[1]], EN)] == ["By key", "By level"]
+
+
+@pytest.mark.parametrize(
+    ("shares", "phrases", "found"),
+    [
+        pytest.param({1: 0.1, 2: 0.2}, 36, [1, 2], id="a few: all"),
+        pytest.param(
+            {n: n / 100 for n in range(1, 28)}, 36, list(range(16, 28)), id="27 of 36: the third with most"
+        ),
+        pytest.param({n: 0.5 for n in range(1, 28)}, 36, [], id="alike in all: typical of none"),
+        pytest.param({1: 0.9, **{n: 0.5 for n in range(2, 28)}}, 36, [1], id="one stands out"),
+    ],
+)
+def test_what_is_typical(shares: dict[int, float], phrases: int, found: list[int]) -> None:
+    assert typical(shares, phrases) == found
 
 
 def test_the_checklist_has_a_box_for_each_key_that_the_book_has() -> None:

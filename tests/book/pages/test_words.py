@@ -72,8 +72,18 @@ def test_the_advice_fits_the_book() -> None:
 
     unmarked = Settings(pages=PageSettings(marks=MarkChoice(scales=False, degrees=False)))
     bare = text(Habits(unmarked, keys=3))
-    full = text(Habits(Settings(signatures=True), keys=12, order="chromatic"))
-    assert "three keys" in bare
+    signs = frozenset(("chord.ring", "ghost"))
+    full = text(Habits(Settings(signatures=True), keys=12, order="chromatic", signs=signs))
+    assert "two more keys" in bare
+    assert "eleven more keys" in full
+    # Exactly the signs that the book has.
+    assert ("small circle" in full, "circle with a stroke" in full, "ghost note" in full) == (
+        True,
+        False,
+        True,
+    )
+    assert "ghost note" not in bare
+    assert "small circle" not in bare
     assert "half steps" not in bare
     assert "figures under the notes" not in bare
     assert "no key signature" in bare

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from shedbook.book.workshop.output_folder import MARKER, claim, default_output, examine
+from shedbook.book.workshop.output_folder import MARKER, claim, default_output, examine, no_longer_asked_for
 from shedbook.errors import OutputError
 
 
@@ -63,3 +63,23 @@ def test_the_default_lies_beside_the_manuscript(tmp_path: Path, monkeypatch: pyt
     book.mkdir()
     monkeypatch.chdir(book)
     assert default_output(Path(), "my-book") == tmp_path / "my-book-build"
+
+
+def test_books_that_are_no_longer_asked_for_are_put_apart_and_named(tmp_path: Path) -> None:
+    """Copies and samples of editions of now stay; what manuscript.toml has given up must not be sold."""
+    stay = [
+        "tides-concert.pdf",
+        "tides-concert-for-Ada.pdf",
+        "tides-bflat-sample.pdf",
+        "other-bass.pdf",
+        "notes.pdf",
+    ]
+    go = ["tides-bass.pdf", "tides-bass-for-Ada.pdf", "tides-concert-print.pdf", "tides-concert-cover.pdf"]
+    for name in (*stay, *go):
+        (tmp_path / name).write_bytes(b"%PDF")
+    told = no_longer_asked_for(tmp_path, "tides", ["concert", "bflat"], ["tides-concert.pdf"])
+    assert [message.partition(" ")[0] for message, _ in told] == sorted(go)
+    assert all("earlier/" in hint for _, hint in told)
+    assert sorted(path.name for path in tmp_path.glob("*.pdf")) == sorted(stay)
+    assert sorted(path.name for path in (tmp_path / "earlier").iterdir()) == sorted(go)
+    assert no_longer_asked_for(tmp_path, "tides", ["concert", "bflat"], ["tides-concert.pdf"]) == []

@@ -32,12 +32,15 @@ ROWS = (
 )
 
 
-def test_scales_drawn_together_have_the_notes_of_each_alone() -> None:
+def test_scales_drawn_together_are_equally_long_and_have_the_notes_of_each_alone() -> None:
     together = draw_scales(ROWS, STYLE)
+    assert len({one.width_mm for one in together}) == 1
     for made, one in zip(together, ROWS, strict=True):
         (alone,) = draw_scales([one], STYLE)
-        notes = [re.findall(r'<g id="sn.*?</g>', drawing.svg) for drawing in (made, alone)]
-        assert notes[0] == notes[1]
+        heads = [
+            re.findall(r'href="#s(E\w+)" x="-?\d+" y="(-?\d+)"', drawing.svg) for drawing in (made, alone)
+        ]
+        assert heads[0] == heads[1]
     assert draw_scales(ROWS[:1], STYLE) == draw_scales(ROWS[:1], STYLE)
     assert draw_scales([], STYLE) == ()
 

@@ -10,8 +10,9 @@ import pytest
 
 from shedbook.engrave.drawing.score_drawing import draw
 from shedbook.engrave.engraver import verovio_door
+from shedbook.engrave.engraver.verovio_svg import MUSIC_SCALE
 from shedbook.engrave.notation.mei_score import mei
-from shedbook.engrave.notation.score_style import ScoreStyle
+from shedbook.engrave.notation.score_style import SPACE, ScoreStyle
 from shedbook.engrave.notation.study_marks import StudyMarks
 from shedbook.errors import RenderError
 from shedbook.phrase.model import Phrase
@@ -81,3 +82,22 @@ def test_the_end_of_a_slur_on_the_next_system_is_an_arc_and_no_comma(
     x1, y1, x2, y2 = map(int, ends[1])
     assert x2 - x1 > 300
     assert abs(y2 - y1) <= 0.45 * (x2 - x1)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "1/8t c5 d e f e d 1/2 c",
+        "1/8t g4 a b c5 b4 a 1/2 g",
+        "1/8t e5 g f a g f 1/2 e",
+        "1/8t c4 e d f e d 1/2 c",
+    ],
+)
+def test_numbers_of_tuplets_stand_clear_of_the_staff(make: Make, line: str) -> None:
+    """No staff line crosses a number (Gould 2011, Behind Bars, from memory)."""
+    svg = draw(make(line, "C")).svg
+    numbers = re.findall(r'<use href="#sE883" x="\d+" y="(-?\d+)"/>', svg)
+    assert len(numbers) == 2
+    for y in map(int, numbers):
+        below, above = 0, 250  # the figure 3 stands on its base line and is about a space and a half high
+        assert y - MUSIC_SCALE * below <= 0 or y - MUSIC_SCALE * above >= 4 * SPACE

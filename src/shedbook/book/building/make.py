@@ -8,25 +8,23 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from shedbook.book.building.page_orders import Books, pages_orders, seals_of_pictures, shop_pictures
 from shedbook.book.building.record import Outcome, is_watched
 from shedbook.book.ground.findings import BookFinding, of_phrase, refuse_final
 from shedbook.book.ground.progress import Step, Tell
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrases, chosen_tonics, chosen_tracks
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_manuscript
-from shedbook.book.manuscript.request import Request, pdf_path
+from shedbook.book.manuscript.request import Request, book_name
 from shedbook.book.manuscript.tablature import asked_tablature, tablature_findings
 from shedbook.book.manuscript.translation import translation_findings
-from shedbook.book.pages.book_pages import page_data, proof_data
-from shedbook.book.pages.book_text import book_text
 from shedbook.book.pages.layout import PagesOrder, laid_out_before, lay_out, note_laid_out
-from shedbook.book.pages.phrase_pages import PhrasePages
+from shedbook.book.pages.shop_pictures import ShopPicture
 from shedbook.book.reading_back.orders import BackOrder
-from shedbook.book.scores.artefacts import CHANGES, HOME
-from shedbook.book.scores.inputs import between_input, scale_name
-from shedbook.book.scores.shelf import EditionShelf, Shelf, findings_on, findings_there, next_score, shelf_of
+from shedbook.book.scores.inputs import between_input
+from shedbook.book.scores.shelf import Shelf, findings_on, findings_there, next_score, shelf_of
 from shedbook.book.scores.worker import (
     BetweenOrder,
     PhraseDone,
@@ -38,7 +36,7 @@ from shedbook.book.scores.worker import (
 from shedbook.book.tracks.make import make_tracks, plan_tracks
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.naming import name_of
-from shedbook.book.workshop.output_folder import STORE, claim
+from shedbook.book.workshop.output_folder import STORE, claim, no_longer_asked_for
 from shedbook.book.workshop.store import Store
 from shedbook.book.workshop.versions import score_fingerprint
 from shedbook.editions.instruments.edition import Edition
@@ -49,18 +47,18 @@ from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
 class _Laid:
     """What the last phase gave: the PDFs' hashes by name, findings between phrases, names in the store.
 
-    `orders` are those of the PDFs, one an edition.
+    `orders` are those of the PDFs, each with its edition.
     """
 
     pdfs: Mapping[str, str]
     between: Sequence[BookFinding]
     names: tuple[str, ...]
-    orders: tuple[PagesOrder, ...]
+    orders: tuple[tuple[PagesOrder, Edition], ...]
 
 
 @dataclass(slots=True)
 class _Making:
-    """One build under way."""
+    """One build under way. `pictures` are those of cover and title page, `told` warnings with their hints."""
 
     manuscript: Manuscript
     request: Request
@@ -71,6 +69,8 @@ class _Making:
     editions: tuple[Edition, ...]
     orders: tuple[PhraseOrder, ...]
     jobs_run: int = 0
+    pictures: Mapping[str, ShopPicture] = field(default_factory=dict)
+    told: list[tuple[str, str]] = field(default_factory=list)
 
 
 def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> Outcome:
@@ -99,6 +99,8 @@ def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> Out
 
 def _made(making: _Making) -> Outcome:
     request, store = making.request, making.store
+    making.pictures, told = shop_pictures(making.manuscript, store)
+    making.told += told
     shelves = _shelves(making)
     findings = [
         one for order, shelf in zip(making.orders, shelves, strict=True) for one in findings_on(shelf, order)
@@ -106,6 +108,10 @@ def _made(making: _Making) -> Outcome:
     plan = plan_tracks(making.manuscript, request, making.orders, store, making.out, making.crew)
     laid = _laid_out(making, shelves, findings)
     back = _read_back(making, laid.orders) if request.read_back else 0
+    if not request.editions and not request.kind:
+        making.told += no_longer_asked_for(
+            making.out, book_name(making.manuscript.root), [one.slug for one in making.editions], laid.pdfs
+        )
     if plan.orders:
         making.crew.close()  # the page layout keeps what it has read
     tracks = make_tracks(plan, store, making.out, making.crew, making.tell)
@@ -118,9 +124,9 @@ def _made(making: _Making) -> Outcome:
         pdfs=laid.pdfs,
         findings=tuple(everything),
         tracks=tracks.files,
-        watched=plan.watched,
+        watched={**plan.watched, **seals_of_pictures(making.manuscript)},
         played_with=tracks.played_with,
-        warnings=tuple((one.message, one.hint) for one in tracks.warnings),
+        warnings=(*((one.message, one.hint) for one in tracks.warnings), *making.told),
         jobs_run=making.jobs_run + tracks.jobs_run,
         uses=(*(name for shelf in shelves for name in shelf.names), *laid.names, *tracks.uses),
         read_back=back,
@@ -238,17 +244,18 @@ def _survived(making: _Making, order: PhraseOrder) -> PhraseDone:
 def _laid_out(making: _Making, shelves: Sequence[Shelf], findings: Sequence[BookFinding]) -> _Laid:
     """Lay out the editions, and compare the phrases meanwhile."""
     pdfs: dict[str, str] = {}
-    every: list[PagesOrder] = []
+    every: list[tuple[PagesOrder, Edition]] = []
+    books = Books(making.manuscript, making.request, making.store, making.out, making.orders, making.pictures)
     calls: list[PagesOrder | BetweenOrder] = []
     for place, edition in enumerate(making.editions):
         proof = any(one.severity == "error" and one.edition in ("", edition.name) for one in findings)
-        order = _pages_order(making, edition, shelves, [shelf.editions[place] for shelf in shelves], proof)
-        every.append(order)
-        content = laid_out_before(making.store, order)
-        if content is None:
-            calls.append(order)
-        else:
-            pdfs[Path(order.target).name] = content
+        for order in pages_orders(books, edition, shelves, place, proof=proof):
+            every.append((order, edition))
+            contents = laid_out_before(making.store, order)
+            if contents is None:
+                calls.append(order)
+            else:
+                pdfs |= zip((target.name for target in order.targets), contents, strict=True)
     pages = len(calls)
     between = _between_order(making, shelves)
     if between.sources and not making.store.has("card", between.name):
@@ -263,20 +270,20 @@ def _laid_out(making: _Making, shelves: Sequence[Shelf], findings: Sequence[Book
         making.jobs_run += 1
         if isinstance(call, PagesOrder):
             done += 1
-            pdfs[Path(call.target).name] = result
-            note_laid_out(making.store, call, result)
+            pdfs |= zip((target.name for target in call.targets), result, strict=True)
+            note_laid_out(making.store, call, tuple(result))
             making.tell(Step("pages", done, pages))
     by_number = {source.number: source for source in between.sources}
     found = [
         of_phrase(one.number, by_number[one.number].title, by_number[one.number].file, one.finding)
         for one in compared_in(making.store, between.name).findings
     ]
-    ordered = {name: pdfs[name] for name in (Path(order.target).name for order in every)}
-    names = (between.name, *(order.note_name for order in every))
+    ordered = {target.name: pdfs[target.name] for order, _ in every for target in order.targets}
+    names = (between.name, *(name for order, _ in every for name in order.note_names))
     return _Laid(ordered, found, names, tuple(every))
 
 
-def _read_back(making: _Making, books: Sequence[PagesOrder]) -> int:
+def _read_back(making: _Making, books: Sequence[tuple[PagesOrder, Edition]]) -> int:
     """Read the finished books back and return how many scores were read.
 
     Raises:
@@ -285,8 +292,7 @@ def _read_back(making: _Making, books: Sequence[PagesOrder]) -> int:
     from shedbook.book.reading_back.check_book import read_book  # noqa: PLC0415 - only where it is asked for
 
     orders = [
-        BackOrder(book.store, book.target, book.data, edition, making.orders)
-        for book, edition in zip(books, making.editions, strict=True)
+        BackOrder(book.store, book.target, book.data, edition, making.orders) for book, edition in books
     ]
     making.tell(Step("back", 0, len(orders)))
     scores, errors = 0, list[ShedbookError]()
@@ -305,35 +311,8 @@ def _read_back(making: _Making, books: Sequence[PagesOrder]) -> int:
     return scores
 
 
-def _lay_out_or_compare(order: PagesOrder | BetweenOrder) -> str:
+def _lay_out_or_compare(order: PagesOrder | BetweenOrder) -> str | tuple[str, ...]:
     return lay_out(order) if isinstance(order, PagesOrder) else compare_phrases(order)
-
-
-def _pages_order(
-    making: _Making, edition: Edition, shelves: Sequence[Shelf], sets: Sequence[EditionShelf], proof: bool
-) -> PagesOrder:
-    request = making.request
-    book = book_text(making.manuscript, request, edition, [one.card for one in sets])
-    phrases = [
-        PhrasePages(
-            order.source.number,
-            shelf.card,
-            one.card,
-            one.scores[HOME],
-            tuple(one.scores[key.written] for key in one.card.keys),
-            tuple(one.scores[scale_name(place)] for place in range(len(one.card.scales))),
-            one.scores[CHANGES],
-        )
-        for order, shelf, one in zip(making.orders, shelves, sets, strict=True)
-    ]
-    target = pdf_path(making.manuscript.root, making.out, f"{edition.slug}{request.kind}").resolve()
-    return PagesOrder(
-        str(making.store.folder.resolve()),
-        str(target),
-        "proof.typ" if request.proof_sheet else "book.typ",
-        proof_data(book, phrases) if request.proof_sheet else page_data(book, phrases, proof=proof),
-        score_fingerprint(),
-    )
 
 
 def _between_order(making: _Making, shelves: Sequence[Shelf]) -> BetweenOrder:

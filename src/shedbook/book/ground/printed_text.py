@@ -11,7 +11,7 @@ from shedbook.analysis.naming.language import Words
 _SIGNS = {"#": "♯", "b": "♭"}
 _NUMERAL = re.compile(r"(?<!\w)([#b])(?=(?:[IV]+|[iv]+)(?![a-zA-Z]))")
 _TONIC = re.compile(r"(?<=[A-G])[#b]+")
-_SYMBOL = re.compile(
+SYMBOL = re.compile(
     r"(?<![\w#♯♭])[A-G][#b]?(?:maj|min|dim|aug|sus|add|alt|mi|ma|m|M|h|o|°|ø|Δ|\+|−|-|\d|[#b]\d|\([^()\s]*\))*"
     r"(?:/[A-G][#b]?)?(?![\w#])"
 )
@@ -20,6 +20,7 @@ _ALTERED = re.compile(r"(?<=[A-G])[#b]|[#b](?=\d)")
 _DEGREE = re.compile(r"(?<![\w♯♭#])([#b]{1,2})(?=\d{1,2}(?!\w))")
 _SLASH = re.compile(r"(?<=[\w♭♯)])/(?=[A-G][♭♯]?(?!\w))")
 """The slash of a chord over a bass."""
+_SIGN = re.compile(r"#|b(?=\d|[IV]|[iv]|b|$)|(?<=^[A-G])b")
 _JOIN, _NO_BREAK = "\u2060", "\u00a0"
 
 
@@ -29,6 +30,11 @@ def printed(text: str) -> str:
     "I–♯i°–ii" is printed for "I–#i°–ii"; letters that stand elsewhere are left alone.
     """
     return _NUMERAL.sub(lambda found: _SIGNS[found[1]], text)
+
+
+def printed_signs(text: str) -> str:
+    """Return a chord symbol, a degree or a numeral with real signs: "m7♭5" for "m7b5"."""
+    return _SIGN.sub(lambda found: _SIGNS[found[0]], text)
 
 
 def printed_tonic(name: str) -> str:
@@ -47,7 +53,7 @@ def printed_prose(text: str, words: Words) -> str:
 
 def signed_prose(text: str) -> str:
     """Return a text with real signs in chord symbols, names of notes and degrees, for a screen."""
-    text = _SYMBOL.sub(lambda found: _ALTERED.sub(lambda one: _signs(one[0]), found[0]), printed(text))
+    text = SYMBOL.sub(lambda found: _ALTERED.sub(lambda one: _signs(one[0]), found[0]), printed(text))
     return _DEGREE.sub(lambda found: _signs(found[1]), text)
 
 

@@ -83,7 +83,9 @@ def chapter_in(text: str, file: str) -> tuple[int, Chapter]:
         heads[found[1]] = found[2].strip()
         start += len(line)
     prose = tuple(
-        " ".join(part.split()) for part in re.split(r"\n[ \t]*\n", text[start:].strip()) if part.strip()
+        "\n".join(" ".join(line.split()) for line in part.split("\n"))
+        for part in re.split(r"\n[ \t]*\n", text[start:].strip())
+        if part.strip()
     )
     if not prose:
         raise _wrong(

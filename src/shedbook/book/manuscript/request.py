@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 from dataclasses import dataclass
 from pathlib import Path
 
+_LONGEST_PART = 40
 _NOT_IN_A_NAME = re.compile(r"[^\w.-]+")
 
 
@@ -38,8 +40,24 @@ class Request:
 
     @property
     def kind(self) -> str:
-        """What is added to the names of the PDFs: "-sample", "-proof-sheet", or nothing."""
-        return "-proof-sheet" if self.proof_sheet else "-sample" if self.sample else ""
+        """What is added to the names of the PDFs, so that none is written over the whole book."""
+        asked = [
+            f"-keys-{_named(self.keys)}" if self.keys else "",
+            f"-phrases-{_named(self.phrases)}" if self.phrases else "",
+            "-proof-sheet" if self.proof_sheet else "-sample" if self.sample else "",
+            f"-for-{_named((self.licensee,))}" if self.licensee else "",
+        ]
+        return "".join(asked)
+
+
+def _named(texts: tuple[str, ...]) -> str:
+    """Return texts as a part of a file's name; long ones end in a hash of the whole."""
+    plain = "-".join(texts).replace("#", "sharp")
+    found = _NOT_IN_A_NAME.sub("-", plain).strip("-.")
+    if found and len(found) <= _LONGEST_PART:
+        return found
+    digest = hashlib.sha256("\n".join(texts).encode()).hexdigest()[:8]
+    return f"{found[: _LONGEST_PART - 9].rstrip('-.')}-{digest}".strip("-")
 
 
 def book_name(root: Path) -> str:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from shedbook.analysis.naming.language import strung
 from shedbook.book.ground.words import Words
 from shedbook.book.manuscript.settings.pages import BY_KEY
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.pages.data import Advice
+from shedbook.book.scores.signs import CHORD_SIGNS, NOTE_SIGNS
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,13 +17,15 @@ class Habits:
     """What of a book its advice depends on, besides its settings.
 
     `keys` is how many keys there are; `order` the name of their order, or "" for one of the author's own;
-    `edition_says` are paragraphs on the edition, those of the concert edition where there are none.
+    `signs` are those that its scores show, by their names. `edition_says` are paragraphs on the edition,
+    those of the concert edition where there are none.
     """
 
     settings: Settings
     keys: int = 12
     order: str = ""
     edition_says: tuple[str, ...] = ()
+    signs: frozenset[str] = frozenset()
 
 
 def advice(words: Words, habits: Habits) -> tuple[Advice, ...]:
@@ -52,7 +56,8 @@ def _keys(words: Words, habits: Habits) -> str:
     elif habits.keys == 1:
         said = [words("advice.keys.one")]
     else:
-        said = [words("advice.keys.many", keys=words.number(habits.keys))]
+        more = habits.keys - (not habits.settings.pages.layout.home_again)
+        said = [words("advice.keys.many", keys=words.number(more))]
     if habits.keys > 1 and words.has(f"order.{habits.order}"):
         said.append(words(f"order.{habits.order}"))
     said.append(words("advice.signature" if habits.settings.signatures else "advice.accidentals"))
@@ -60,10 +65,18 @@ def _keys(words: Words, habits: Habits) -> str:
 
 
 def _signs(words: Words, habits: Habits) -> str:
+    """Return what explains the signs that this book has, and no others."""
     marks = habits.settings.pages.marks
-    parts = ["signs.symbols"]
+    said = []
+    chords = [words(f"signs.{sign}") for sign in CHORD_SIGNS if sign in habits.signs]
+    if chords:
+        said.append(words("signs.chords", signs=strung(chords, "signs.next", words)))
     if marks.degrees:
-        parts += ["signs.degrees", *(["signs.sparse"] if marks.sparse else []), "signs.landings"]
+        parts = ["signs.degrees", *(["signs.sparse"] if marks.sparse else []), "signs.landings"]
+        said += [words(part) for part in parts]
     if marks.scales:
-        parts.append("signs.scales")
-    return " ".join(words(part) for part in [*parts, "signs.ghost"])
+        said.append(words("signs.scales"))
+    if habits.settings.courtesy != "none":
+        said.append(words("signs.courtesy"))
+    said += [words(f"signs.{sign}") for sign in NOTE_SIGNS if sign in habits.signs]
+    return " ".join(said)

@@ -7,29 +7,43 @@ from dataclasses import replace
 
 from shedbook.book.ground.printed_text import printed
 from shedbook.book.ground.tables.words import PAGES
+from shedbook.book.ground.typography import typeset
 from shedbook.book.ground.words import Words, inside, opened
-from shedbook.book.manuscript.chapters import BACK, FRONT, PART, at_place
+from shedbook.book.manuscript.chapters import BACK, FRONT, PART
+from shedbook.book.manuscript.settings.layout import OPENING
 from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION
+from shedbook.book.manuscript.settings.shop import BLACK
+from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.pages.advice import Habits, advice
 from shedbook.book.pages.book_text import BookText
+from shedbook.book.pages.cover import CoverData, bars_of
 from shedbook.book.pages.data import (
     About,
     BookData,
+    KeyGroup,
     KeyPages,
     KeyScore,
     LinkData,
     PartData,
+    Press,
     ProofData,
     ProofPhrase,
+    Shop,
 )
+from shedbook.book.pages.first_page import SET
 from shedbook.book.pages.lists import ListedPhrase, Part, checklist, indexes, parts_of
+from shedbook.book.pages.page_plan import Box, First, plan_phrase
 from shedbook.book.pages.phrase_pages import (
     PhrasePages,
+    chapters_at,
+    groups_of,
     key_scores,
+    own_chapter,
     phrase_data,
-    share_out,
+    sheet_of,
     shortened,
 )
+from shedbook.book.pages.prose import blocks_of
 from shedbook.book.scores.spoken_text import tempo_words
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.theory.key import Key
@@ -37,6 +51,8 @@ from shedbook.theory.pitch import NoteName
 
 _GUTTER_CHARACTERS = 32
 """How much of a title stands beside its score, where a book goes key by key: three or four lines."""
+BLEED_MM = 3.0
+"""How far what touches the edge goes beyond it on a page for the press (common practice)."""
 _KEY_HEAD_MM = 16.0
 """What the head of a key takes of its first page, where a book goes key by key."""
 
@@ -54,14 +70,23 @@ def page_data(book: BookText, phrases: Sequence[PhrasePages], *, proof: bool) ->
     """
     words = book.words
     settings = book.settings.pages
+    phrases = _titled(phrases, book)
     by_number = {phrase.number: phrase for phrase in phrases}
     parts = parts_of([(phrase.number, phrase.card) for phrase in phrases], settings.parts, words)
     in_order = [(number, by_number[number].card) for part in parts for number in part.phrases]
     return BookData(
         about=_about(book, words, phrases, proof=proof),
         advice=advice(words, _habits(book, phrases)),
-        front=at_place(book.chapters, FRONT),
-        back=at_place(book.chapters, BACK),
+        dedication=blocks_of(book.settings.shop.dedication, words, book.settings.language),
+        front=(
+            *own_chapter(book, "preface", book.settings.shop.preface),
+            *chapters_at(book, FRONT),
+            *own_chapter(book, "acknowledgements", book.settings.shop.acknowledgements),
+        ),
+        back=(
+            *chapters_at(book, BACK),
+            *own_chapter(book, "about the author", book.settings.shop.about_author),
+        ),
         parts=tuple(_part(part, place, book, by_number) for place, part in enumerate(parts, 1)),
         by_progression=settings.parts == BY_PROGRESSION,
         by_key=_by_key(phrases, words, book) if settings.arrange == BY_KEY else (),
@@ -82,7 +107,7 @@ def _part(part: Part, place: int, book: BookText, by_number: dict[int, PhrasePag
         name=part.title,
         head=printed(opened(part.title, words)),
         label=words("part", n=place) if part.name else "",
-        chapters=at_place(book.chapters, PART, part.name) if part.name else (),
+        chapters=chapters_at(book, PART, part.name) if part.name else (),
         phrases=tuple(phrase_data(by_number[number], book) for number in part.phrases),
     )
 
@@ -90,6 +115,7 @@ def _part(part: Part, place: int, book: BookText, by_number: dict[int, PhrasePag
 def proof_data(book: BookText, phrases: Sequence[PhrasePages]) -> ProofData:
     """Return what the template of the proof sheet prints: every score, small, with a box to tick."""
     words = book.words
+    phrases = _titled(phrases, book)
     return ProofData(
         about=_about(book, words, phrases, proof=False),
         phrases=tuple(
@@ -110,17 +136,25 @@ def proof_data(book: BookText, phrases: Sequence[PhrasePages]) -> ProofData:
     )
 
 
+def _titled(phrases: Sequence[PhrasePages], book: BookText) -> list[PhrasePages]:
+    """Return phrases with real quotation marks and apostrophes in their titles."""
+    language = book.settings.language
+    return [replace(one, card=replace(one.card, title=typeset(one.card.title, language))) for one in phrases]
+
+
 def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proof: bool) -> About:
     """Return what every page needs: the book's own words, the paper, the fixed words."""
     settings = book.settings
     most_keys = max((len(phrase.keys) for phrase in phrases), default=0)
     edition = book.edition.title
+    language = settings.language
+    title = typeset(book.title, language)
     if settings.pages.large_print:
         edition += f" · {inside(words('edition.large'), words)}"
     return About(
-        title=book.title,
-        head=shortened(book.title),
-        subtitle=settings.subtitle or _subtitle(len(phrases), most_keys, words),
+        title=title,
+        head=shortened(title),
+        subtitle=typeset(settings.subtitle, language) or _subtitle(len(phrases), most_keys, words),
         author=settings.author,
         rights=settings.rights,
         links=tuple(LinkData(name, address) for name, address in settings.links),
@@ -128,24 +162,70 @@ def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proo
         keywords=tuple(word.strip() for word in words("keywords").split(",")),
         date=settings.pages.date,
         paper=book.paper,
+        set=SET,
+        openings=book.paper.leaves and settings.pages.layout.starts == OPENING,
+        press=Press(right=settings.press.chapters_right and book.paper.leaves),
+        shop=Shop(
+            settings.shop.publisher,
+            typeset(settings.shop.series, language),
+            book.isbn,
+            dict(book.pictures).get("logo"),
+        ),
         proof=proof,
         edition=edition,
         edition_says=book.edition.says,
         licensee=words("licensee", name=book.licensee) if book.licensee else "",
         imprint=_imprint(book, words),
         sample=words("sample.says", n=len(phrases), all=book.sample_of) if book.sample_of else "",
-        words={name: words.table[name] for name in PAGES if "{" not in words.table[name]},
+        words={name: typeset(words.table[name], language) for name in PAGES if "{" not in words.table[name]},
     )
 
 
 def _imprint(book: BookText, words: Words) -> tuple[str, ...]:
     settings = book.settings
+    shop = settings.shop
     said = [words("imprint.music", author=settings.author)] if settings.author else []
-    if settings.rights:
-        said.append(settings.rights)
+    said += [typeset(text, settings.language) for text in (settings.rights, shop.publisher) if text]
+    said += [typeset(text, settings.language) for text in (shop.edition_statement, shop.printing) if text]
+    if book.isbn:
+        said.append(words("isbn", number=book.isbn))
     if settings.pages.date:
-        said.append(words("published", date="-".join(f"{part:02}" for part in settings.pages.date)))
+        said.append(words("published", date=date_words(settings.pages.date, words)))
     return tuple(said)
+
+
+def date_words(date: tuple[int, ...], words: Words) -> str:
+    """Return a date, year, month and day, in words: "1 May 2026"."""
+    year, month, day = date
+    return words("date", day=day, month=words.table["months"].split()[month - 1], year=year)
+
+
+def for_press(data: BookData, settings: Settings) -> BookData:
+    """Return the same book for the press: in its inks, with bleed, and nobody's own copy."""
+    press = Press(
+        "grey" if settings.press.ink == BLACK else settings.press.ink,
+        BLEED_MM,
+        settings.press.crop_marks,
+        data.about.press.right,
+    )
+    return replace(data, about=replace(data.about, press=press, licensee=""))
+
+
+def cover_of(data: BookData, book: BookText) -> CoverData:
+    """Return the cover of a book for the press, whose pages are not counted yet.
+
+    Raises:
+        RenderError: if the barcode of its ISBN cannot be made.
+    """
+    pictures = dict(book.pictures)
+    return CoverData(
+        about=data.about,
+        blurb=blocks_of(book.settings.shop.blurb, book.words, book.settings.language),
+        front=pictures.get("cover"),
+        back=pictures.get("back_cover"),
+        code=bars_of(book.isbn),
+        leaf_mm=book.settings.press.leaf_mm,
+    )
 
 
 def _subtitle(phrases: int, keys: int, words: Words) -> str:
@@ -161,6 +241,7 @@ def _habits(book: BookText, phrases: Sequence[PhrasePages]) -> Habits:
         keys=max((len(phrase.keys) for phrase in phrases), default=0),
         order=book.order,
         edition_says=book.edition.advice,
+        signs=frozenset(sign for phrase in phrases for sign in phrase.card.signs),
     )
 
 
@@ -184,10 +265,18 @@ def _by_key(phrases: Sequence[PhrasePages], words: Words, book: BookText) -> tup
         KeyPages(
             " / ".join(names[tonic]),
             words("all in", tonic=" / ".join(names[tonic])),
-            share_out(found[tonic], book.paper, _KEY_HEAD_MM),
+            _shared(found[tonic], book),
         )
         for tonic in tonics
     )
+
+
+def _shared(scores: Sequence[KeyScore], book: BookText) -> tuple[KeyGroup, ...]:
+    """Return scores over pages, the first of which has a head."""
+    sheet = replace(sheet_of(book, scores, None), opening=False)
+    head = _KEY_HEAD_MM * book.paper.text_times
+    plan = plan_phrase([Box(one.height_mm, one.staff_mm) for one in scores], [First(head)], sheet)
+    return groups_of(scores, plan, sheet, book.paper)
 
 
 def _class_of(key: str) -> int:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from shedbook.book.ground.paper import Paper, paper_of
 from shedbook.book.ground.words import Words, words_of
@@ -12,6 +13,7 @@ from shedbook.book.manuscript.opening import Manuscript
 from shedbook.book.manuscript.request import Request
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.pages.edition_words import EditionWords, edition_words
+from shedbook.book.pages.shop_pictures import ShopPicture
 from shedbook.book.scores.artefacts import PlacingCard
 from shedbook.editions.instruments.edition import Edition
 
@@ -21,7 +23,8 @@ class BookText:
     """A book of one edition.
 
     `some_keys` says that the build was asked for some keys only, `sample_of` is the number of phrases of the
-    whole book where this is a sample of it, else 0.
+    whole book where this is a sample of it, else 0. `pictures` are those of cover and title page by their
+    keys.
     """
 
     title: str
@@ -31,6 +34,8 @@ class BookText:
     licensee: str = ""
     some_keys: bool = False
     sample_of: int = 0
+    isbn: str = ""
+    pictures: tuple[tuple[str, ShopPicture], ...] = ()
 
     @property
     def words(self) -> Words:
@@ -49,7 +54,11 @@ class BookText:
 
 
 def book_text(
-    manuscript: Manuscript, request: Request, edition: Edition, cards: Sequence[PlacingCard]
+    manuscript: Manuscript,
+    request: Request,
+    edition: Edition,
+    cards: Sequence[PlacingCard],
+    pictures: Mapping[str, ShopPicture] = MappingProxyType({}),
 ) -> BookText:
     """Return the book of one edition.
 
@@ -57,6 +66,7 @@ def book_text(
         manuscript: the author's book.
         request: what was asked of this build: some keys, a sample, a licensee.
         edition: whose book it is.
+        pictures: those of cover and title page by their keys.
         cards: the cards of its phrases in that edition; they say whether the author's words name notes.
     """
     settings = manuscript.settings
@@ -69,4 +79,6 @@ def book_text(
         request.licensee,
         bool(request.keys),
         len(manuscript.phrases) if request.sample else 0,
+        settings.shop.isbn_of(edition.name),
+        tuple(pictures.items()),
     )

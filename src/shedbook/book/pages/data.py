@@ -7,10 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from shedbook.book.ground.paper import Paper
-from shedbook.book.manuscript.chapters import Chapter
+from shedbook.book.pages.first_page import Setting
+from shedbook.book.pages.prose import Block, Run
+from shedbook.book.pages.shop_pictures import ShopPicture
 from shedbook.book.scores.artefacts import Score
 
 S = TypeVar("S", bound=Score)
@@ -20,8 +22,10 @@ S = TypeVar("S", bound=Score)
 class KeyScore(Score):
     """The score of a key with the names that stand beside it.
 
-    `sounding` is the concert tonic where it has another name, `concert` the words that say so. `number` and
-    `title` are the phrase's, in a book that goes key by key.
+    `tonic` and `sounding`, the concert tonic where it has another name, are short names with signs; `concert`
+    are the words that say how it sounds. `number` and
+    `title` are the phrase's, in a book that goes key by key. `x_mm` and `y_mm` say where its picture stands,
+    from the upper left corner of the keys of its page, the gutter left out.
     """
 
     tonic: str = ""
@@ -30,6 +34,21 @@ class KeyScore(Score):
     concert: str = ""
     number: int = 0
     title: str = ""
+    x_mm: float = 0.0
+    y_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class KeyGroup:
+    """The keys that stand on one page, how high they are together, and how many own staves follow.
+
+    `broken` says that a score is higher than the page and goes on after a turn.
+    """
+
+    scores: tuple[KeyScore, ...]
+    height_mm: float
+    own: int = 0
+    broken: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +73,14 @@ class LinkData:
 
 
 @dataclass(frozen=True, slots=True)
+class ChapterData:
+    """A chapter of the author's: its name and its prose."""
+
+    name: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class TempoData:
     """One step of the ladder of tempos: beats a minute, and its name."""
 
@@ -71,7 +98,12 @@ class Advice:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PhraseData:
-    """A phrase: its first page, and its keys shared out over the pages after it."""
+    """A phrase: its first page, and its keys shared out over that and the pages after it.
+
+    `pages` has a group for each page with the first, which may have none. `beside` says that the scales stand
+    beside the words, whose lines are `text_mm` long and whose white is the share
+    `white` of the usual; `scale_columns` how many stand in a row else.
+    """
 
     number: int
     title: str
@@ -79,18 +111,20 @@ class PhraseData:
     progression: str
     key: str
     facts: tuple[str, ...]
-    commentary: tuple[str, ...]
+    commentary: tuple[Block, ...]
     commentary_note: str
-    explanation: tuple[str, ...]
+    explanation: tuple[Run, ...]
     home: Score
     scales: tuple[ScaleScore, ...]
     tempos: tuple[TempoData, ...]
     links: tuple[LinkData, ...]
-    own_staves: bool
     changes: Score | None
-    pages: tuple[tuple[KeyScore, ...], ...]
-    per_page: int
-    chapters: tuple[Chapter, ...]
+    beside: bool
+    text_mm: float
+    white: float
+    scale_columns: int
+    pages: tuple[KeyGroup, ...]
+    chapters: tuple[ChapterData, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,7 +134,7 @@ class PartData:
     name: str
     head: str
     label: str
-    chapters: tuple[Chapter, ...]
+    chapters: tuple[ChapterData, ...]
     phrases: tuple[PhraseData, ...]
 
 
@@ -110,15 +144,22 @@ class KeyPages:
 
     tonic: str
     head: str
-    pages: tuple[tuple[KeyScore, ...], ...]
+    pages: tuple[KeyGroup, ...]
+
+
+class IndexPhrase(NamedTuple):
+    """A phrase in an index: its number and its title."""
+
+    number: int
+    title: str
 
 
 @dataclass(frozen=True, slots=True)
 class IndexEntry:
-    """A term and the numbers of the phrases that stand under it."""
+    """A term and the phrases that stand under it."""
 
     term: str
-    phrases: tuple[int, ...]
+    phrases: tuple[IndexPhrase, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,11 +187,35 @@ class Checklist:
     rows: tuple[ChecklistRow, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Press:
+    """How the pages are made: for a screen, or for the press with bleed and, if wanted, crop marks.
+
+    `ink` is "rgb" for a screen, else as `settings.shop.INKS` has it; `right` says that chapters start right.
+    """
+
+    ink: str = "rgb"
+    bleed_mm: float = 0.0
+    marks: bool = False
+    right: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """What a book that is sold says of itself; `logo` is the publisher's mark."""
+
+    publisher: str = ""
+    series: str = ""
+    isbn: str = ""
+    logo: ShopPicture | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class About:
     """What every page needs: the book's own words, the paper, the fixed words.
 
-    `date` is year, month and day, or empty; a book that says its date is made to keep PDF/A too.
+    `set` are the sizes of a first page, `openings` says that phrases begin on left pages. `date` is year,
+    month and day, or empty; a book that says its date is made to keep PDF/A too.
     """
 
     title: str
@@ -163,6 +228,10 @@ class About:
     keywords: tuple[str, ...]
     date: tuple[int, ...]
     paper: Paper
+    set: Setting
+    openings: bool
+    press: Press
+    shop: Shop
     proof: bool
     edition: str
     edition_says: str
@@ -178,8 +247,9 @@ class BookData:
 
     about: About
     advice: tuple[Advice, ...]
-    front: tuple[Chapter, ...]
-    back: tuple[Chapter, ...]
+    dedication: tuple[Block, ...]
+    front: tuple[ChapterData, ...]
+    back: tuple[ChapterData, ...]
     parts: tuple[PartData, ...]
     by_progression: bool
     by_key: tuple[KeyPages, ...]

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from shedbook.book.ground.printed_text import printed, printed_tonic
 from shedbook.book.ground.words import EN, Words
 from shedbook.book.manuscript.settings.pages import BY_PROGRESSION, UNDIVIDED
-from shedbook.book.pages.data import Checklist, ChecklistRow, IndexData, IndexEntry
+from shedbook.book.pages.data import Checklist, ChecklistRow, IndexData, IndexEntry, IndexPhrase
 from shedbook.book.scores.artefacts import PhraseCard
+from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
 
@@ -47,6 +49,12 @@ def parts_of(cards: Sequence[tuple[int, PhraseCard]], by: str, words: Words) -> 
 Entries = dict[str, list[int]]
 """The numbers of phrases by the term under which they stand."""
 
+_MOST_SHARE = Fraction(1, 3)
+"""What more than this share of the phrases has says nothing of one of them; then only those stand there in
+which there is more of it than elsewhere (our own choice)."""
+_LEAST_LISTED = 4
+"""So many phrases are never too many for an entry."""
+
 
 def indexes(cards: Sequence[tuple[int, PhraseCard]], words: Words) -> tuple[IndexData, ...]:
     """Return the indexes that have entries; `cards` are phrases by number.
@@ -54,34 +62,81 @@ def indexes(cards: Sequence[tuple[int, PhraseCard]], words: Words) -> tuple[Inde
     Under each term the phrases stand in the order of `cards`, which is that of the pages.
     """
     by_name: tuple[tuple[str, Entries], ...] = (
-        ("index.progression", _entries(cards, lambda card: card.progressions, words, "progression")),
-        ("index.scale", _entries(cards, lambda card: card.scale_names, words, "scale")),
-        ("index.device", _entries(cards, lambda card: card.devices, words, "device")),
-        ("index.difficulty", _entries(cards, lambda card: (str(card.level),), words, "level", in_order=True)),
+        ("index.key", _by_key(cards, words)),
+        ("index.progression", _entries(cards, lambda card: _even(card.progressions), words, "progression")),
+        ("index.scale", _entries(cards, lambda card: card.scale_shares, words, "scale")),
+        ("index.device", _entries(cards, lambda card: card.device_shares, words, "device")),
+        ("index.difficulty", _entries(cards, _level, words, "level", in_order=True)),
     )
+    titles = {number: card.title for number, card in cards}
     return tuple(
-        IndexData(words(name), tuple(IndexEntry(term, tuple(found)) for term, found in entries.items()))
+        IndexData(
+            words(name),
+            tuple(
+                IndexEntry(term, tuple(IndexPhrase(number, titles[number]) for number in found))
+                for term, found in entries.items()
+            ),
+        )
         for name, entries in by_name
         if entries
     )
 
 
+def _even(names: Iterable[str]) -> tuple[tuple[str, float], ...]:
+    return tuple((name, 1.0) for name in dict.fromkeys(names))
+
+
+def _level(card: PhraseCard) -> tuple[tuple[str, float], ...]:
+    return ((str(card.level), 1.0),)
+
+
+def _by_key(cards: Iterable[tuple[int, PhraseCard]], words: Words) -> Entries:
+    """Return the phrases by their home keys, those on C first and then upwards, minor after major."""
+    found: dict[str, list[int]] = {}
+    for number, card in cards:
+        found.setdefault(card.home, []).append(number)
+    order = sorted(found, key=lambda key: (Key.parse(key).tonic.pitch_class, key.endswith("minor")))
+    return {words.sentence(words.whole_key(key)): found[key] for key in order}
+
+
 def _entries(
-    cards: Iterable[tuple[int, PhraseCard]],
-    terms: Callable[[PhraseCard], Iterable[str]],
+    cards: Sequence[tuple[int, PhraseCard]],
+    terms: Callable[[PhraseCard], Iterable[tuple[str, float]]],
     words: Words,
     prefix: str,
     *,
     in_order: bool = False,
 ) -> Entries:
-    """Return the terms with their phrases, in the order of the alphabet or of the terms' own names."""
-    found: Entries = {}
+    """Return the terms with their phrases, in the order of the alphabet or of the terms' own names.
+
+    `terms` gives names with how much of a phrase each takes.
+    """
+    shares: dict[str, dict[int, float]] = {}
     for number, card in cards:
-        for term in dict.fromkeys(terms(card)):
-            found.setdefault(term, []).append(number)
+        for term, share in terms(card):
+            shares.setdefault(term, {})[number] = share
+    found = {term: list(ones) if in_order else typical(ones, len(cards)) for term, ones in shares.items()}
     names = {term: printed(words.named(prefix, term)) for term in found}
     order = sorted(found) if in_order else sorted(found, key=lambda term: sort_key(names[term]))
     return {names[term]: found[term] for term in order}
+
+
+def typical(shares: Mapping[int, float], phrases: int) -> list[int]:
+    """Return the phrases for which a term is typical, in their order.
+
+    Args:
+        shares: by phrase, how much of it the term takes.
+        phrases: how many phrases the book has.
+    """
+    most = max(_LEAST_LISTED, int(_MOST_SHARE * phrases))
+    if len(shares) <= most:
+        return list(shares)
+    least = sorted(shares.values(), reverse=True)[most - 1]
+    above = [number for number, share in shares.items() if share > least]
+    level = [number for number, share in shares.items() if share == least]
+    # Of phrases that have equally much of it either all stand there, or none.
+    kept = {*above, *(level if len(above) + len(level) <= most else ())}
+    return [number for number in shares if number in kept]
 
 
 def sort_key(term: str) -> tuple[str, str]:

@@ -2,32 +2,51 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from importlib import import_module
 
-from shedbook.book.ground.paper import GAP_MM, Paper
-from shedbook.book.ground.printed_text import printed, printed_prose
+from shedbook.book.ground.paper import Paper
+from shedbook.book.ground.printed_text import printed, printed_tonic
+from shedbook.book.ground.typography import typeset
 from shedbook.book.ground.words import Words, opened
 from shedbook.book.manuscript.chapters import PHRASE, at_place
+from shedbook.book.manuscript.settings.layout import ONE_COLUMN, OPENING
+from shedbook.book.manuscript.settings.pages import BY_KEY
 from shedbook.book.pages.book_text import BookText
-from shedbook.book.pages.data import KeyScore, LinkData, PhraseData, ScaleScore, TempoData, as_kind
+from shedbook.book.pages.data import (
+    ChapterData,
+    KeyGroup,
+    KeyScore,
+    LinkData,
+    PhraseData,
+    ScaleScore,
+    TempoData,
+    as_kind,
+)
+from shedbook.book.pages.first_page import Words as Said
+from shedbook.book.pages.first_page import first_pages, scales_in_a_row
+from shedbook.book.pages.page_plan import COST, Box, First, Plan, Sheet, plan_phrase
+from shedbook.book.pages.prose import blocks_of, sentence_runs
 from shedbook.book.scores.artefacts import PhraseCard, PlacingCard, Score
-from shedbook.book.scores.spoken_text import tempo_words
 from shedbook.errors import RenderError
 from shedbook.phrase.feels import feel_row
 from shedbook.phrase.fields import SLOWEST_BPM
+from shedbook.theory.pitch import NoteName
 
 _HEAD_CHARACTERS = 52
+_ROUNDING_MM = 0.5
+OWN_GAP_MM = 1.0
+"""The white under each of the reader's own staves, besides the room for ledger lines."""
 
 
 @dataclass(frozen=True, slots=True)
 class PhrasePages:
     """One phrase: its printed number, its cards, its pictures.
 
-    `scales` are the written-out scales, `changes` empty staves under the changes.
+    `scales` are the written-out scales, `changes` empty staves under the changes, `has_tracks` says that the
+    book has tracks of it.
     """
 
     number: int
@@ -37,12 +56,26 @@ class PhrasePages:
     keys: tuple[Score, ...]
     scales: tuple[Score, ...] = ()
     changes: Score | None = None
+    has_tracks: bool = False
 
 
 def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
     """Return what the template prints of a phrase."""
     card, placing, words, paper = phrase.card, phrase.placing, book.words, book.paper
     home = placing.home.written
+    pages = book.settings.pages
+    said = _said(phrase, book)
+    scales = [(score.width_mm, score.height_mm) for score in phrase.scales]
+    ways = first_pages(said, phrase.home.height_mm, scales, paper)
+    keys = [score for score in key_scores(phrase, words) if pages.layout.home_again or score.key != home]
+    if pages.arrange == BY_KEY:
+        keys = []
+    sheet = sheet_of(book, keys, phrase.changes if pages.own_staves else None)
+    firsts = [
+        First(way.height, COST["side by side"] * way.beside + COST["close"] * (way.white < 1)) for way in ways
+    ]
+    plan = plan_phrase([Box(one.height_mm, one.staff_mm) for one in keys], firsts, sheet)
+    way = ways[plan.way]
     return PhraseData(
         number=phrase.number,
         title=card.title,
@@ -50,11 +83,9 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
         progression=printed(words.named("progression", card.progression)),
         key=words.whole_key(home),
         facts=_facts(card, placing, words),
-        commentary=tuple(
-            printed_prose(says, words) for says in paragraphs(placing.commentary or card.commentary)
-        ),
+        commentary=blocks_of(placing.commentary or card.commentary, words, book.settings.language),
         commentary_note=words("words name concert") if placing.names_concert else "",
-        explanation=tuple(printed_prose(sentence, words) for sentence in placing.explanation),
+        explanation=sentence_runs(" ".join(placing.explanation), words, book.settings.language),
         home=phrase.home,
         scales=tuple(
             as_kind(ScaleScore, score, name=words.named("scale", name))
@@ -64,12 +95,16 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
             TempoData(bpm, words(f"tempo.{word}"))
             for bpm, word in tempo_ladder(card.tempo, card.feel, book.settings.tempos)
         ),
-        links=link_data(card.links),
-        own_staves=book.settings.pages.own_staves,
-        changes=phrase.changes,
-        pages=share_out(key_scores(phrase, words), paper),
-        per_page=paper.most_keys,
-        chapters=at_place(book.chapters, PHRASE, str(phrase.number)),
+        links=link_data(_links(phrase, book)),
+        changes=phrase.changes if pages.own_staves else None,
+        beside=way.beside,
+        text_mm=way.text_mm,
+        white=way.white,
+        scale_columns=scales_in_a_row(
+            max((wide for wide, _ in scales), default=1), max(1, len(scales)), paper
+        ),
+        pages=groups_of(keys, plan, sheet, paper),
+        chapters=chapters_at(book, PHRASE, str(phrase.number)),
     )
 
 
@@ -84,30 +119,37 @@ def key_scores(phrase: PhrasePages, words: Words) -> tuple[KeyScore, ...]:
     return tuple(found)
 
 
-def share_out(
-    scores: Sequence[KeyScore], paper: Paper, head_mm: float = 0.0
-) -> tuple[tuple[KeyScore, ...], ...]:
-    """Share scores out over pages, with room for a head."""
-    pages, start = [], 0
-    room = paper.room_mm - head_mm * paper.text_times
-    for count in spread([score.height_mm for score in scores], room, most=paper.most_keys):
-        pages.append(tuple(scores[start : start + count]))
-        start += count
-    return tuple(pages)
+def sheet_of(book: BookText, keys: Sequence[Score], changes: Score | None) -> Sheet:
+    """Return what the plan of a phrase's pages must know of the book; keys in columns are short ones."""
+    paper, layout = book.paper, book.settings.pages.layout
+    column = bool(paper.column_mm) and bool(keys) and all(
+        one.width_mm <= paper.column_mm + _ROUNDING_MM for one in keys
+    )  # fmt: skip
+    return Sheet(
+        room=paper.room_mm,
+        most=layout.systems or paper.most_keys,
+        columns=2 if column and layout.columns != ONE_COLUMN else 1,
+        opening=paper.leaves and layout.starts == OPENING and book.settings.pages.arrange != BY_KEY,
+        own=changes.height_mm + OWN_GAP_MM if changes is not None else 0.0,
+        own_head=4.5 + 4.0 * paper.text_times,
+    )
 
 
-def spread(
-    heights_mm: Sequence[float], room_mm: float, gap_mm: float = GAP_MM, most: int = 1_000
-) -> list[int]:
-    """Share scores out over pages, as evenly as they fit: how many go on each page, in order."""
-    if not heights_mm:
-        return []
-    for pages in range(math.ceil(len(heights_mm) / most), len(heights_mm) + 1):
-        share = math.ceil(len(heights_mm) / pages)
-        groups = [heights_mm[start : start + share] for start in range(0, len(heights_mm), share)]
-        if all(sum(group) + gap_mm * (len(group) - 1) <= room_mm for group in groups):
-            return [len(group) for group in groups]
-    return [1] * len(heights_mm)
+def groups_of(keys: Sequence[KeyScore], plan: Plan, sheet: Sheet, paper: Paper) -> tuple[KeyGroup, ...]:
+    """Return the keys of each page of a plan with their places."""
+    found, start = [], 0
+    for page in plan.pages:
+        scores = [
+            replace(
+                score,
+                x_mm=paper.gutter_mm + (index // len(page.rows)) * (paper.line_mm - paper.column_mm),
+                y_mm=round(page.rows[index % len(page.rows)].top - score.staff_mm, 2),
+            )
+            for index, score in enumerate(keys[start : start + page.count])
+        ]
+        found.append(KeyGroup(tuple(scores), page.height, page.own, page.height > sheet.room))
+        start += page.count
+    return tuple(found)
 
 
 def shortened(title: str, most: int = _HEAD_CHARACTERS) -> str:
@@ -118,9 +160,47 @@ def shortened(title: str, most: int = _HEAD_CHARACTERS) -> str:
     return (cut[: cut.rindex(" ")] if " " in cut[most // 2 :] else cut).rstrip(" ,.;:–-") + "…"
 
 
-def paragraphs(text: str) -> list[str]:
-    """Return the paragraphs of a text, each on one line."""
-    return [" ".join(part.split()) for part in text.split("\n\n") if part.strip()]
+def chapters_at(book: BookText, place: str, where: str = "") -> tuple[ChapterData, ...]:
+    """Return the chapters of a place as they are set."""
+    language = book.settings.language
+    return tuple(
+        ChapterData(typeset(one.name, language), blocks_of("\n\n".join(one.paragraphs), book.words, language))
+        for one in at_place(book.chapters, place, where)
+    )
+
+
+def own_chapter(book: BookText, name: str, text: str) -> tuple[ChapterData, ...]:
+    """Return a text of the settings as a chapter whose head is a word of the book; none for none."""
+    blocks = blocks_of(text, book.words, book.settings.language)
+    return (ChapterData(book.words(name), blocks),) if blocks else ()
+
+
+def _said(phrase: PhrasePages, book: BookText) -> Said:
+    """Return the words of a first page, as far as they take room."""
+    card, placing, words = phrase.card, phrase.placing, book.words
+    return Said(
+        title=card.title,
+        chapters=tuple(
+            (one.name, tuple(block.text for block in one.blocks))
+            for one in chapters_at(book, PHRASE, str(phrase.number))
+        ),
+        commentary=tuple(
+            block.text
+            for block in blocks_of(placing.commentary or card.commentary, words, book.settings.language)
+        ),
+        note=words("words name concert") if placing.names_concert else "",
+        explanation=" ".join(placing.explanation),
+        ladder=bool(tempo_ladder(card.tempo, card.feel, book.settings.tempos)),
+        links=len(_links(phrase, book)),
+    )
+
+
+def _links(phrase: PhrasePages, book: BookText) -> tuple[tuple[str, str], ...]:
+    """Return the links of a phrase, with that of its tracks where the book says where they are."""
+    address = book.settings.shop.tracks_address
+    if not (address and phrase.has_tracks):
+        return phrase.card.links
+    return ((book.words("tracks"), address.replace("{n}", str(phrase.number))), *phrase.card.links)
 
 
 def _facts(card: PhraseCard, placing: PlacingCard, words: Words) -> tuple[str, ...]:
@@ -133,7 +213,7 @@ def _facts(card: PhraseCard, placing: PlacingCard, words: Words) -> tuple[str, .
     first = named
     if sounding != key:
         first += f", {words('key.concert', tonic=words.key(sounding)[0])}"
-    return printed(opened(first, words)), tempo_words(card.tempo, card.feel, words), card.metre
+    return printed(opened(first, words)), words(f"level.{card.level}")
 
 
 # Tempos.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import io
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -11,10 +12,16 @@ from pathlib import Path
 from typing import Any
 
 from shedbook.book.ground.json_values import to_json
+from shedbook.book.pages.compact_pdf import compacted
+from shedbook.book.pages.cover import CoverData
 from shedbook.book.pages.data import PageData
 from shedbook.errors import RenderError
 
+_MM = 72 / 25.4
 TEMPLATES = Path(__file__).parent / "templates"
+
+SIGNS = Path(__file__).parent / "fonts/shedbook-signs.ttf"
+"""The accidentals among words (`tools/make_accidentals_font.py`)."""
 
 FONTS = (
     ("font_source_serif_pro", "SourceSerifPro", ("Regular", "It", "Semibold", "Light")),
@@ -23,7 +30,7 @@ FONTS = (
 """Package, file name stem and the cuts that the pages use."""
 
 
-def pdf(template: str, data: PageData, root: Path) -> bytes:
+def pdf(template: str, data: PageData | CoverData, root: Path) -> bytes:
     """Lay out pages: `template` names a file of ours, and picture paths in `data` start at `root`.
 
     Raises:
@@ -31,7 +38,7 @@ def pdf(template: str, data: PageData, root: Path) -> bytes:
     """
     import typst  # noqa: PLC0415 - a build with nothing to lay out must not load it
 
-    with _fonts() as folder:
+    with fonts() as folder:
         try:
             made = typst.Compiler(
                 _source(template),
@@ -41,15 +48,26 @@ def pdf(template: str, data: PageData, root: Path) -> bytes:
             ).compile(format="pdf", timestamp=0, pdf_standards=_standards(data))
         except typst.TypstError as error:
             raise RenderError(f"The pages could not be laid out: {error.message}") from error
-    return _one(made)
+    bleed_mm = data.about.press.bleed_mm
+    return compacted(_one(made), bleed_mm * _MM)
 
 
-def _standards(data: PageData) -> Any:
+def _standards(data: PageData | CoverData) -> Any:
     """Return the standards that a PDF keeps: PDF/UA-1, and PDF/A-2a where the book says its date.
 
-    PDF/A asks for a date of making, and ours would differ with every build.
+    PDF/A asks for a date of making, and ours would differ with every build; with the inks of a press it is
+    not to be had. A cover is a picture for the press and keeps none.
     """
-    return ["ua-1", "a-2a"] if data.about.date else ["ua-1"]
+    if isinstance(data, CoverData):
+        return []
+    return ["ua-1", "a-2a"] if data.about.date and data.about.press.ink == "rgb" else ["ua-1"]
+
+
+def pages_in(content: bytes) -> int:
+    """Return how many pages a PDF has."""
+    from pypdf import PdfReader  # noqa: PLC0415 - only a book for the press needs it
+
+    return len(PdfReader(io.BytesIO(content)).pages)
 
 
 def png(svg: str, width_mm: float, height_mm: float, ppi: int = 300) -> bytes:
@@ -95,7 +113,7 @@ def _source(template: str) -> bytes:
 
 
 @contextlib.contextmanager
-def _fonts() -> Iterator[Path]:
+def fonts() -> Iterator[Path]:
     """Give a folder with the cuts in use and no others.
 
     The packages hold each cut twice, and which of two files Typst takes would depend on the order in
@@ -109,4 +127,5 @@ def _fonts() -> Iterator[Path]:
             for cut in cuts:
                 file = Path(spec.origin).parent / "files" / f"{stem}-{cut}.otf"
                 shutil.copyfile(file, Path(name) / file.name)
+        shutil.copyfile(SIGNS, Path(name) / SIGNS.name)
         yield Path(name)

@@ -25,14 +25,16 @@ from shedbook.read_back.comparison import (
     scale_mismatch,
     tab_mismatches,
 )
-from shedbook.read_back.ink import Stroke
+from shedbook.read_back.ink import Glyph, Stroke
 from shedbook.read_back.pdf_ink import Picture, parts_of_pdf
 from shedbook.read_back.pdf_ink import Words as Shown
 from shedbook.read_back.reading import read_score
 from shedbook.read_back.scale_reading import read_scale
 from shedbook.read_back.staves import UnreadableError
+from shedbook.read_back.written_notes import HEADS, RESTS
 from shedbook.theory.pitch import LETTERS, NoteName
 
+_HEADS_AND_RESTS = HEADS.keys() | RESTS.keys()
 _MOST = 3
 """How many mismatches of one score are told."""
 _LEVEL = 12.0
@@ -102,6 +104,8 @@ def _seen(parts: Iterable[Shown | Picture]) -> Iterator[_Seen]:
     for part in parts:
         if isinstance(part, Shown):
             words.append(part)
+        elif _empty(part):
+            continue
         elif part.whole or last is None:
             if last is not None:
                 yield last
@@ -110,6 +114,11 @@ def _seen(parts: Iterable[Shown | Picture]) -> Iterator[_Seen]:
             last.pictures.append(part)
     if last is not None:
         yield last
+
+
+def _empty(picture: Picture) -> bool:
+    """Say whether a picture has a clef and no note: one of the reader's own staves."""
+    return not any(isinstance(mark, Glyph) and mark.name in _HEADS_AND_RESTS for mark in picture.ink.marks)
 
 
 def _error(one: Expected, edition: Edition, seen: _Seen, says: str) -> RenderError:
@@ -165,7 +174,7 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
         name = _note_names(words).match(gutter)
         rest = gutter[name.end() :].strip() if name else ""
         wrong_mode = one.kind != PROOF and not rest.startswith(one.mode)
-        if name is None or name[0] != one.tonic or wrong_mode:
+        if name is None or _named(words)[name[0]] != one.tonic or wrong_mode:
             yield f"the key is {one.tonic} {one.mode}, but the page says {gutter or 'none'}"
 
 
@@ -200,4 +209,4 @@ def _note_names(words: Words) -> re.Pattern[str]:
         for sign in ("", "b", "#", "bb", "##")
     }
     ordered: Sequence[str] = sorted(names, key=lambda name: (-len(name), name))
-    return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, ordered))})(?!\w)")
+    return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, ordered))})(?![\w♭♯])")

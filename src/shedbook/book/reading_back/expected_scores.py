@@ -133,11 +133,10 @@ def expected_scores(
         for one in part.phrases:
             yield placed[one.number].home()
             yield from placed[one.number].scales()
-            if not data.by_key:
-                for page in one.pages:
-                    yield from _keys(placed, KEY, one.number, page)
+            for page in one.pages:
+                yield from _keys(placed, KEY, one.number, page.scores)
     for key in data.by_key:
-        for score in (score for page in key.pages for score in page):
+        for score in (score for page in key.pages for score in page.scores):
             yield placed[score.number].key(BY_KEY, score.key)
 
 

@@ -20,7 +20,9 @@ class PhraseCard:
     `home` and `keys` are the keys of the concert edition, `progression` the one that covers most of the
     changes, `scale` the name of the scale that is in mind longest. `outline` are the line's half steps
     from its first note: phrases with different ones are no twins. `devices` are roles and figures, `level`
-    is the difficulty.
+    is the difficulty. `scale_shares` says for each scale what share of the time it is in mind,
+    `device_shares` for each role and figure what share of the notes it has; `signs` what has to be explained
+    in its score.
     """
 
     title: str
@@ -40,6 +42,9 @@ class PhraseCard:
     scale_names: tuple[str, ...]
     devices: tuple[str, ...]
     level: int
+    scale_shares: tuple[tuple[str, float], ...] = ()
+    device_shares: tuple[tuple[str, float], ...] = ()
+    signs: tuple[str, ...] = ()
     findings: tuple[PhraseFinding, ...] = ()
 
 

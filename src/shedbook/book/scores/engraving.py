@@ -28,6 +28,7 @@ from shedbook.book.scores.inputs import (
     ScoreLook,
 )
 from shedbook.book.scores.placing import keys_of, placed_in, placing_card
+from shedbook.book.scores.signs import signs_of
 from shedbook.book.scores.spoken_text import scale_text, score_text
 from shedbook.book.scores.study import (
     Studied,
@@ -45,6 +46,7 @@ from shedbook.editions.instruments.edition import edition_named
 from shedbook.editions.keys.reader_keys import ReaderKey
 from shedbook.editions.reader_part import ReaderPart
 from shedbook.engrave.drawing.empty_staves import draw_empty_staves
+from shedbook.engrave.drawing.line_layout import lay_out
 from shedbook.engrave.drawing.picture import Drawing
 from shedbook.engrave.drawing.scale_staff import ScaleStaff, draw_scales
 from shedbook.engrave.drawing.score_drawing import draw, draw_all
@@ -54,7 +56,7 @@ from shedbook.errors import ShedbookError
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
 
-_LARGE_SHARES = (0.66, 0.33, 0.0)
+_LARGE_SHARES = (0.75, 0.5, 0.25, 0.0)
 """How much of what the first score is larger than the others is left, where it does not fit its page."""
 _CLOSE_SPACES = (2.0, 1.2)
 """The most white between two systems that stand close, in staff spaces: enough to tell them apart."""
@@ -147,6 +149,9 @@ def read_card(given: CardInput, reading: Reading) -> PhraseCard:
         scale_names=terms.scale_names,
         devices=terms.devices,
         level=terms.level,
+        scale_shares=terms.scale_shares,
+        device_shares=terms.device_shares,
+        signs=signs_of(phrase),
         findings=findings_of(studied, given.silenced, given.language),
     )
 
@@ -235,6 +240,8 @@ def _style(studied: Studied, music: Music, look: ScoreLook, words: Words) -> Sco
         staff_mm=look.staff_mm,
         width_mm=look.width_mm,
         clef=music.reader.clef,
+        fill=True,
+        column_mm=look.column_mm,
         signature=look.signature,
         courtesy=look.courtesy,
         feel=words.sentence(words.named("feel", studied.phrase.feel)),
@@ -248,12 +255,18 @@ def _told(drawing: Drawing | ShedbookError, one: _Asked, words: Words) -> Drawn:
 
 
 def _large(one: _Asked, marks: StudyMarks, style: ScoreStyle, look: HomeLook) -> Drawing | ShedbookError:
-    """Draw a phrase as large as its first page bears, never smaller than in its keys."""
+    """Draw a phrase as large as its first page bears, never smaller than in its keys.
+
+    It takes no more systems than there.
+    """
     least = look.score.staff_mm
+    fewest = len(lay_out(one.phrase, marks, style).systems)
     most = look.staff_mm / least
     room = paper_of(look.paper, large=look.large_print).home_room_mm(one.phrase.title)
     for share in (1.0, *_LARGE_SHARES):
         staff_mm = round(least * (1 + (most - 1) * share), 2)
+        if share and len(lay_out(one.phrase, marks, replace(style, staff_mm=staff_mm)).systems) > fewest:
+            continue
         drawing = _drawn_alone(one, marks, replace(style, staff_mm=staff_mm))
         if isinstance(drawing, ShedbookError):
             break
@@ -359,7 +372,10 @@ def _changes(picture: ChangesPicture, reading: Reading) -> Picture:
     look = picture.look
     (placed,) = reading.place(picture.music, [picture.key])
     written = placed.phrase
-    drawing = draw_empty_staves(written, ScoreStyle(staff_mm=look.staff_mm, width_mm=look.width_mm))
+    clef = picture.music.reader.clef
+    drawing = draw_empty_staves(
+        written, ScoreStyle(staff_mm=look.staff_mm, width_mm=look.width_mm, clef=clef)
+    )
     said = " | ".join(
         " ".join(change.chord.text for change in written.changes if change.bar == bar.number)
         for bar in written.bars

@@ -18,6 +18,7 @@ from functools import lru_cache
 from shedbook.book.ground.chord_style import AS_WRITTEN, ChordStyle
 from shedbook.book.ground.paper import paper_of
 from shedbook.book.ground.words import in_scores
+from shedbook.book.manuscript.settings.layout import ONE_COLUMN
 from shedbook.book.manuscript.settings.pages import BY_KEY, SPARSE_MARKS, MarkChoice
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseSource, PhraseText
@@ -99,10 +100,14 @@ class Music:
 
 @dataclass(frozen=True, slots=True)
 class ScoreLook:
-    """How scores are drawn, in every key alike; sizes in millimetres."""
+    """How scores are drawn, in every key alike; sizes in millimetres.
+
+    `column_mm` is the length of a line in one of two columns, 0 where there are none.
+    """
 
     staff_mm: float = 7.0
-    width_mm: float = 158.0
+    width_mm: float = 168.0
+    column_mm: float = 0.0
     marks: MarkChoice = SPARSE_MARKS
     courtesy: str = "after-bar"
     signature: bool = False
@@ -129,8 +134,8 @@ class KeyLook:
 
     score: ScoreLook = ScoreLook()
     tempo: bool = False
-    room_mm: float = 253.0
-    most: int = 4
+    room_mm: float = 258.0
+    most: int = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +151,7 @@ class ChangesLook:
     """How empty staves under the changes are drawn; sizes in millimetres."""
 
     staff_mm: float = 7.0
-    width_mm: float = 158.0
+    width_mm: float = 168.0
     language: Language = Language()
 
 
@@ -283,11 +288,13 @@ def looks_of(settings: Settings) -> Looks:
     paper = paper_of(settings.page_size, large=pages.large_print)
     spoken = spoken_language(settings)
     score = ScoreLook(
-        paper.staff_mm, paper.line_mm, pages.marks, settings.courtesy, settings.signatures, spoken
+        paper.staff_mm, paper.line_mm, 0.0, pages.marks, settings.courtesy, settings.signatures, spoken
     )
+    columns = pages.layout.columns != ONE_COLUMN and pages.arrange != BY_KEY
+    keys = replace(score, column_mm=paper.column_mm) if columns else score
     return Looks(
         HomeLook(score, paper.home_staff_mm, settings.page_size, pages.large_print),
-        KeyLook(score, pages.arrange == BY_KEY, paper.room_mm, paper.most_keys),
+        KeyLook(keys, pages.arrange == BY_KEY, paper.room_mm, pages.layout.systems or paper.most_keys),
         ScaleLook(paper.scale_staff_mm, spoken),
         ChangesLook(paper.staff_mm, paper.line_mm, spoken),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -109,6 +110,7 @@ def marks_of(studied: Studied, wanted: MarkChoice, words: Words, *, home: bool =
             if wanted.degrees and note.degree and (note.index in shown or note.index in landings)
         },
         scales=_scale_names(studied, words) if wanted.scales else {},
+        shorter=_shorter_names(studied, words) if wanted.scales else {},
         landings=landings if home and wanted.degrees else frozenset(),
         links=_links(studied) if home and wanted.degrees else (),
     )
@@ -138,6 +140,16 @@ def _scale_names(studied: Studied, words: Words) -> dict[int, str]:
     return found
 
 
+def _shorter_names(studied: Studied, words: Words) -> dict[str, str]:
+    """Return a shorter name for each scale that has one, by its usual name in the book's language."""
+    names = {fit.scale.row.name for fit in studied.account.fits if fit.scale is not None}
+    return {
+        words.named("scale", name): words(f"scale.short.{name}")
+        for name in sorted(names)
+        if words.has(f"scale.short.{name}")
+    }
+
+
 @dataclass(frozen=True, slots=True)
 class Terms:
     """Under what a book's indexes and parts list a phrase.
@@ -151,6 +163,8 @@ class Terms:
     scale_names: tuple[str, ...]
     devices: tuple[str, ...]
     level: int
+    scale_shares: tuple[tuple[str, float], ...] = ()
+    device_shares: tuple[tuple[str, float], ...] = ()
 
 
 def terms_of(studied: Studied) -> Terms:
@@ -160,12 +174,20 @@ def terms_of(studied: Studied) -> Terms:
     for span in account.spans:
         if span.scale is not None:
             lengths[span.scale.name] = lengths.get(span.scale.name, Fraction(0)) + span.end - span.start
-    devices = [note.role for note in account.notes if note.role not in _NO_DEVICES]
-    devices += [figure.kind for figure in account.figures]
+    roles = [note.role for note in account.notes if note.role not in _NO_DEVICES]
+    devices = roles + [figure.kind for figure in account.figures]
+    counted = Counter(roles)
+    for figure in account.figures:
+        counted[figure.kind] += figure.last - figure.first + 1
+    whole = sum(lengths.values(), Fraction(0)) or Fraction(1)
     return Terms(
         progressions=tuple(dict.fromkeys(found.name for found in account.harmony.progressions)),
         scale=max(lengths, key=lambda name: lengths[name], default=""),
         scale_names=tuple(lengths),
         devices=tuple(sorted(set(devices))),
         level=account.difficulty.level,
+        scale_shares=tuple((name, round(float(length / whole), 3)) for name, length in lengths.items()),
+        device_shares=tuple(
+            (name, round(count / len(account.notes), 3)) for name, count in sorted(counted.items())
+        ),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import shutil
+from collections.abc import Collection
 from pathlib import Path
 
 from shedbook.book.ground.writing import ANOTHER_FOLDER, missing_folders, refused, remove_empty
@@ -11,6 +12,8 @@ from shedbook.errors import OutputError
 
 MARKER = ".shedbook-output"
 STORE = ".store"
+_KINDS = ("keys-", "phrases-", "sample", "proof-sheet", "for-")
+"""How what is added to the names of books that are not whole begins (`request.Request.kind`)."""
 _COSTLY = ("svg", "sound")
 """Kinds of artefacts in the store that take long to make."""
 
@@ -77,6 +80,48 @@ def claim(folder: Path) -> None:
                     marker.unlink()
             remove_empty(made)
             raise
+
+
+EARLIER = "earlier"
+"""The folder in the output folder for books that are no longer asked for."""
+
+
+def no_longer_asked_for(
+    out: Path, book: str, slugs: Collection[str], made: Collection[str]
+) -> list[tuple[str, str]]:
+    """Put books of editions that the manuscript asks for no longer apart, and return what to tell of each.
+
+    A book that belongs to an edition of now, such as somebody's copy or a sample, stays where it is.
+
+    Args:
+        out: the output folder.
+        book: the first part of the names of the books.
+        slugs: the names of the editions of now, as they stand in the names of files.
+        made: the names of the books that have just been made.
+
+    Raises:
+        OutputError: if the disk refuses it.
+    """
+    told = []
+    for path in sorted(out.glob(f"{book}-*.pdf")):
+        edition = path.stem.removeprefix(f"{book}-")
+        ours = any(
+            edition == slug or edition.startswith(tuple(f"{slug}-{kind}" for kind in _KINDS))
+            for slug in slugs
+        )
+        if path.name in made or (ours and not edition.endswith(("-print", "-cover"))):
+            continue
+        target = out / EARLIER / path.name
+        with refused(target):
+            target.parent.mkdir(exist_ok=True)
+            path.replace(target)
+        told.append(
+            (
+                f"{path.name} is a book that manuscript.toml no longer asks for.",
+                f"It was put into {EARLIER}/, so that it is not sold by mistake.",
+            )
+        )
+    return told
 
 
 def abandon(folder: Path, made: list[Path]) -> None:

@@ -23,7 +23,7 @@ SOUND_LIBRARIES = (
 _OURS = Path(__file__).parents[2]
 _NOT_PRINTED = ("cli",)
 _NOT_IN_A_SCORE = ("cli", "exchange", "sound")
-_SUFFIXES = (".py", ".typ")
+_SUFFIXES = (".py", ".typ", ".ttf")
 _LOADED_BY_NAME = ("shedbook.sound.feels.rows",)
 """Packages whose modules are found in their folder, so that no text mentions them one by one."""
 _NAMED = re.compile(r"\bshedbook(?:\.\w+)+")

@@ -5,7 +5,6 @@ Sizes are in drawing units (180 to a staff space); ordinates count downwards fro
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 
 from shedbook.engrave.drawing.outlined_words import (
@@ -35,8 +34,8 @@ _SCALE_ROW = 330
 """The height of one row of scale names."""
 _SCALE_BASE = 105
 """How far the base line of the lowest scale names lies above the chord symbols."""
-_SCALE_STEP, _SCALE_GAP = 310, 160
-"""How far one row of scale names lies above another, and the least white between two names in a row."""
+_SCALE_STEP, _SCALE_GAP = 295, 100
+"""How far the first line of a name lies above its second, and the least white before the next chord."""
 _SLANT = 25
 """How far a slanted letter reaches beyond its width."""
 _SLUR_CLEARANCE = 120
@@ -72,10 +71,11 @@ def symbols(phrase: Phrase, system: DrawnSystem, base: float) -> Iterable[Placed
 def scale_names(
     marks: StudyMarks, system: DrawnSystem, base: float, width: int
 ) -> tuple[list[PlacedWord], int]:
-    """Return the names of scales over their chord symbols, and the height of all their rows together.
+    """Return the names of scales over their chord symbols, and the height that they take together.
 
-    A name may reach over the next chord. Where it would meet the next name, the next name goes a row higher.
-    A name that would reach beyond the end of the system begins further left.
+    A name begins over its chord symbol and ends before the next one, so that it is plain to which chord it
+    belongs. Where it is too long its shorter form stands, else either of them on two lines; what is too long
+    even so is left to the written-out scale, which has the name too.
 
     Args:
         marks: the study marks of the phrase.
@@ -83,18 +83,38 @@ def scale_names(
         base: the base line of its chord symbols.
         width: the length of the system.
     """
-    ends: list[float] = []
-    placed = []
-    for change, x, _ in system.symbols:
-        name = marks.scales.get(change)
-        if not name:
-            continue
-        word = text_word(name, "serif-italic", SCALE_EM)
-        left = max(0, min(x, math.floor(width - word.width - _SLANT)))
-        row = next((row for row, end in enumerate(ends) if end + _SCALE_GAP <= left), len(ends))
-        ends[row : row + 1] = [left + word.width]
-        placed.append(PlacedWord(word, left, base - SYMBOL_RISE - _SCALE_BASE - row * _SCALE_STEP))
-    return placed, _SCALE_ROW + (len(ends) - 1) * _SCALE_STEP if ends else 0
+    ordered = sorted(system.symbols, key=lambda one: one[1])
+    ends = [x - _SCALE_GAP for _, x, _ in ordered[1:]] + [width - _SLANT]
+    found = [
+        (x, lines)
+        for (change, x, _), end in zip(ordered, ends, strict=True)
+        if (name := marks.scales.get(change)) and (lines := _within(name, marks, end - x))
+    ]
+    rows = max((len(lines) for _, lines in found), default=0)
+    placed = [
+        PlacedWord(word, x, base - SYMBOL_RISE - _SCALE_BASE - (len(lines) - 1 - row) * _SCALE_STEP)
+        for x, lines in found
+        for row, word in enumerate(lines)
+    ]
+    return placed, _SCALE_ROW + (rows - 1) * _SCALE_STEP if rows else 0
+
+
+def _within(name: str, marks: StudyMarks, room: float) -> tuple[OutlinedWord, ...]:
+    """Return the lines of the longest form of a name that fits, none where none does."""
+    short = marks.shorter.get(name, name)
+    ways = [(name,), (short,), *(_halves(one) for one in (name, short) if " " in one)]
+    for way in ways:
+        lines = tuple(text_word(line, "serif-italic", SCALE_EM) for line in way)
+        if all(line.width <= room for line in lines):
+            return lines
+    return ()
+
+
+def _halves(name: str) -> tuple[str, str]:
+    """Return a name in two lines, as alike in length as its words allow."""
+    words = name.split()
+    cut = min(range(1, len(words)), key=lambda at: max(len(" ".join(words[:at])), len(" ".join(words[at:]))))
+    return " ".join(words[:cut]), " ".join(words[cut:])
 
 
 def tempo_mark(phrase: Phrase, style: ScoreStyle) -> OutlinedWord:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 
 from shedbook.engrave.drawing.above_staff import SYMBOL_RISE
-from shedbook.engrave.drawing.outlined_words import PlacedWord, symbol_word
+from shedbook.engrave.drawing.outlined_words import PlacedWord, music_word, symbol_word
 from shedbook.engrave.drawing.picture import (
     PADDING,
     Drawing,
@@ -17,6 +17,7 @@ from shedbook.engrave.drawing.picture import (
     PictureSize,
     assembled,
 )
+from shedbook.engrave.engraver.verovio_svg import MUSIC_SCALE
 from shedbook.engrave.notation.score_style import CHORD_EM, SPACE, ScoreStyle
 from shedbook.phrase.model import Phrase
 from shedbook.theory.chord_symbol import symbol_parts
@@ -33,6 +34,13 @@ _GAP = 90
 """The least white between two chord symbols."""
 _PENCIL = 330
 """The room below a staff for notes on leger lines."""
+_CLEFS = {
+    "G2": ("gclef", 3), "G2-8": ("gclef8", 3), "F4": ("fclef", 1), "F4-8": ("fclef8", 1),
+    "C3": ("cclef", 2), "C4": ("cclef", 1),
+}  # fmt: skip
+"""For each clef its glyph, and the line on which that stands, counted from the top one, which is 0."""
+_CLEF_INDENT, _CLEF_ROOM = 90, 720
+"""How far a clef stands from the left end, and how much of the line it takes."""
 
 
 def draw_empty_staves(phrase: Phrase, style: ScoreStyle) -> Drawing:
@@ -51,6 +59,7 @@ def draw_empty_staves(phrase: Phrase, style: ScoreStyle) -> Drawing:
             PlacedWord(symbol_word(symbol_parts(phrase.changes[change].chord), CHORD_EM), x, _SYMBOL_BASE)
             for change, x in _places(phrase, row, width)
         ]
+        words.append(_clef(style.clef))
         white = (down + roof, down + roof) if index else (0, 0)
         systems.append(LetteredSystem([_staff(len(row), width)], words, down, white))
     return assembled(
@@ -82,15 +91,27 @@ def _room(phrase: Phrase, rows: list[list[int]], width: int) -> bool:
 
 def _places(phrase: Phrase, row: list[int], width: int) -> list[tuple[int, float]]:
     """Return the indexes of the changes of a staff, each with the x where its symbol begins."""
-    bar_width = width / len(row)
+    bar_width = (width - _CLEF_ROOM) / len(row)
     return [
-        (index, (row.index(change.bar) + float((change.beat - 1) / phrase.metre.beats)) * bar_width + _INDENT)
+        (
+            index,
+            _CLEF_ROOM
+            + (row.index(change.bar) + float((change.beat - 1) / phrase.metre.beats)) * bar_width
+            + (_INDENT if row.index(change.bar) or change.beat > 1 else 0),
+        )
         for index, change in enumerate(phrase.changes)
         if change.bar in row
     ]
 
 
+def _clef(name: str) -> PlacedWord:
+    glyph, line = _CLEFS[name]
+    return PlacedWord(music_word(glyph, MUSIC_SCALE), _CLEF_INDENT, line * SPACE)
+
+
 def _staff(bars: int, width: int) -> str:
     lines = "".join(f"M0 {line * SPACE}H{width}" for line in range(5))
-    lines += "".join(f"M{round(width * bar / bars)} 0V{_STAFF}" for bar in range(bars + 1))
+    bar_width = (width - _CLEF_ROOM) / bars
+    places = (0, *(round(_CLEF_ROOM + bar_width * bar) for bar in range(1, bars + 1)))
+    lines += "".join(f"M{x} 0V{_STAFF}" for x in places)
     return f'<path d="{lines}" fill="none" stroke="{QUIET}" stroke-width="{_STROKE}"/>'

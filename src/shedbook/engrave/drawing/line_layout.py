@@ -48,6 +48,12 @@ _CLOSEST, _LOOSEST = 1.12, 1.3
 set wider than usual."""
 _NEARLY_FULL = 0.85
 """A last system that would take more of the line than this share is stretched to fill it."""
+_HALF_FULL = 0.6
+"""The same share where all lines are to be equally long."""
+_WITH_COMPANY = 1.4
+"""By which factor a line may be too full so that no bar stands alone in a system."""
+_COLUMN_BARS, _COLUMN_CLOSEST = 2, 1.04
+"""The most bars of a phrase that is set in a column, and how much closer its notes may stand there."""
 _USUAL = 1.1
 """The looseness, a factor on Verovio's closest setting, of eighths in a line of their usual width."""
 _CLOSE_QUARTER, _CLOSE_POWER = 606, 0.6
@@ -122,7 +128,27 @@ def lay_out(phrase: Phrase, marks: StudyMarks, style: ScoreStyle) -> LineLayout:
     Only the key signature, where `style` prints one, depends on the key.
     """
     parts = [symbol_parts(change.chord) for change in phrase.changes]
-    rhythm = _Rhythm(
+    rhythm = _rhythm_of(phrase, marks, parts)
+    signature = _signature(_MOST_ALTERED) if style.signature else 0
+    most = style.width_mm / style.mm // 10 * 10
+    lines = _lines_of(rhythm, most, signature, style.fill)
+    if style.column_mm and phrase.bars[-1].number <= _COLUMN_BARS:
+        column = style.column_mm / style.mm // 10 * 10
+        short = _lines_of(rhythm, column, signature, style.fill)
+        if len(short.systems) == 1 and not short.crowded:
+            most, lines = column, short
+    width = lines.width
+    if style.signature and width < most:  # the notes are to stand equally far apart, however many accidentals
+        width += _signature(abs(phrase.key.signature)) - _signature(_MOST_ALTERED)
+    room = {}
+    for index, found in enumerate(parts):
+        wide = symbol_word(found, CHORD_EM).width
+        room[index] = "i" * math.ceil((wide + _GAP) / _LETTER)
+    return LineLayout(lines.systems, width, lines.stretch_last, room, lines.looseness, lines.crowded)
+
+
+def _rhythm_of(phrase: Phrase, marks: StudyMarks, parts: Sequence[SymbolParts]) -> _Rhythm:
+    return _Rhythm(
         phrase.metre,
         tuple([
             (bar.number, tuple([
@@ -137,16 +163,6 @@ def lay_out(phrase: Phrase, marks: StudyMarks, style: ScoreStyle) -> LineLayout:
         ]),
         tuple(marks.under.items()),
     )  # fmt: skip
-    most = style.width_mm / style.mm // 10 * 10
-    lines = _lines_of(rhythm, most, _signature(_MOST_ALTERED) if style.signature else 0)
-    width = lines.width
-    if style.signature and width < most:  # the notes are to stand equally far apart, however many accidentals
-        width += _signature(abs(phrase.key.signature)) - _signature(_MOST_ALTERED)
-    room = {}
-    for index, found in enumerate(parts):
-        wide = symbol_word(found, CHORD_EM).width
-        room[index] = "i" * math.ceil((wide + _GAP) / _LETTER)
-    return LineLayout(lines.systems, width, lines.stretch_last, room, lines.looseness, lines.crowded)
 
 
 def _in_any_key(parts: SymbolParts) -> SymbolParts:
@@ -162,30 +178,47 @@ def _signature(accidentals: int) -> int:
 
 
 @lru_cache(maxsize=512)
-def _lines_of(rhythm: _Rhythm, most: float, signature: int) -> _Lines:
+def _lines_of(rhythm: _Rhythm, most: float, signature: int, fill: bool) -> _Lines:
     """Choose the systems of a rhythm and the width of its lines.
 
-    `most` and `signature`, the widths of the longest line and of the key signature, are in drawing units.
+    `most` and `signature`, the widths of the longest line and of the key signature, are in drawing units;
+    `fill` says that every line is as long as that.
     """
     rhythm = _as_written(rhythm)
     natural, least = zip(*_bar_widths(rhythm), strict=True)
     numbers = [number for number, _ in rhythm.bars]
     header = HEADER + signature
-    for way in shares(numbers[-1]):
-        systems = _widths(numbers, natural, way, header)
-        least_systems = _widths(numbers, least, way, header)
-        if max(systems) <= _CLOSEST * most and max(least_systems) <= most:
-            break
+    way = _way(numbers, natural, least, header, most)
+    systems, least_systems = (_widths(numbers, widths, way, header) for widths in (natural, least))
     # A phrase that had to be divided is set wider than usual. A line that is nearly full is filled.
     wanted = max(systems) * (_LOOSEST if len(systems) > 1 else 1)
-    width = int(most if wanted > 0.86 * most else math.ceil(wanted / 10) * 10)
+    width = int(most if fill or wanted > 0.86 * most else math.ceil(wanted / 10) * 10)
     # Where the last system does not fill its line, its notes stand as far apart as those of the fullest
     # system.
     stretched = (width - header) / (max(systems) - header)
-    full = len(systems) == 1 or header + stretched * (systems[-1] - header) >= _NEARLY_FULL * width
+    nearly = _HALF_FULL if fill else _NEARLY_FULL
+    full = len(systems) == 1 or header + stretched * (systems[-1] - header) >= nearly * width
     own = _USUAL if full else max(_USUAL, _own_looseness(rhythm))
     looseness = min(max(1.0, round(stretched * own, 2)), _LOOSEST_NOTES)
-    return _Lines(way, width, full, looseness, max(way) == 1 and max(least_systems) > most)
+    crowded = max(way) == 1 and max(least_systems) > most
+    return _Lines(way, width, full, looseness, crowded)
+
+
+def _way(
+    numbers: list[int], natural: Sequence[float], least: Sequence[float], header: int, most: float
+) -> tuple[int, ...]:
+    """Choose how many bars stand in each system: none alone, if its neighbours bear it in their line."""
+
+    def fits(way: tuple[int, ...], closest: float, few: float) -> bool:
+        usual, close = (max(_widths(numbers, widths, way, header)) for widths in (natural, least))
+        return usual <= closest * most and close <= few * most
+
+    ways = shares(numbers[-1])
+    found = next((way for way in ways if fits(way, _CLOSEST, 1)), ways[-1])
+    if 1 not in found or found == (1,):
+        return found
+    company = (way for way in ways if 1 not in way and fits(way, _WITH_COMPANY, _COLUMN_CLOSEST))
+    return next(company, found)
 
 
 def _as_written(rhythm: _Rhythm) -> _Rhythm:

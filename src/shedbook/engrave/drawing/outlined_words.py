@@ -212,6 +212,12 @@ def tempo_word(feel: str, note: str, dotted: bool, number: int, font: str, size:
     return _word(pieces, x)
 
 
+@lru_cache(maxsize=16)
+def music_word(name: str, scale: float) -> OutlinedWord:
+    """Set one glyph of the music font by its name in `tables.outlines`, such as "gclef"."""
+    return _word([_Piece("music", name, 0, 0, scale)], OUTLINES["music"][name][0] * scale)
+
+
 @lru_cache(maxsize=4096)
 def symbol_word(parts: SymbolParts, size: float) -> OutlinedWord:
     """Set a chord symbol: root, quality on the base line, alterations raised in brackets, slash bass.

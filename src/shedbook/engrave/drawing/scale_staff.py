@@ -55,16 +55,17 @@ class ScaleStaff:
 def draw_scales(rows: Sequence[ScaleStaff], style: ScoreStyle) -> tuple[Drawing, ...]:
     """Draw scales, each as a picture of its own, in the order of `rows`.
 
-    In all that are drawn together the chord symbols stand equally high over the staff, and the degrees
-    equally low. Scales with the same number of notes share a page of Verovio's.
+    All that are drawn together are equally long, and in them the chord symbols stand equally high over the
+    staff, and the degrees equally low. Scales with the same number of notes share a page of Verovio's.
 
     Raises:
         RenderError: if Verovio fails, or does not draw every note.
     """
     found: dict[int, _Traced] = {}
+    width = _CLEF_WIDTH + _NOTE_WIDTH * max((len(row.pitches) for row in rows), default=0)
     for count in sorted({len(row.pitches) for row in rows}):
         page = [index for index, row in enumerate(rows) if len(row.pitches) == count]
-        found.update(zip(page, _traced([rows[index] for index in page], style), strict=True))
+        found.update(zip(page, _traced([rows[index] for index in page], width, style), strict=True))
     if not found:
         return ()
     systems = [one.score.systems[0] for one in found.values()]
@@ -91,8 +92,8 @@ class _Frame(NamedTuple):
     lower: int
 
 
-def _traced(rows: Sequence[ScaleStaff], style: ScoreStyle) -> list[_Traced]:
-    """Return scales as Verovio has drawn them; all have the same number of notes."""
+def _traced(rows: Sequence[ScaleStaff], width: int, style: ScoreStyle) -> list[_Traced]:
+    """Return scales as Verovio has drawn them, `width` long; all have the same number of notes."""
     notes = [
         {
             f"n{index}": ScoreNote(_QUARTER, pitch, f"n{index}", index)
@@ -101,7 +102,6 @@ def _traced(rows: Sequence[ScaleStaff], style: ScoreStyle) -> list[_Traced]:
         for row in rows
     ]
     movements = [with_ids(_movement(row, style), f"k{number}-") for number, row in enumerate(rows)]
-    width = _CLEF_WIDTH + _NOTE_WIDTH * len(notes[0])
     traced = read_verovio_svg(verovio_door.svg(document(movements), width=width), notes, style.prefix)
     for written, score in zip(notes, traced.scores, strict=True):
         if written.keys() - score.drawn or len(score.systems) != 1:

@@ -35,7 +35,8 @@ _BELOW = 115
 _FROM_STAFF = 6 * SPACE
 """The least distance from the top line of the staff down to the top line of the tablature."""
 _PEN, _EDGE_PEN = 27, 45
-_SIGN_EM, _SIGN_LEFT = 1.7 * SPACE, 70
+_SIGN_FILLS, _SIGN_LEFT = 1.15, 70
+"""The em of the letters T, A, B in thirds of the height of the lines, which they fill; where they begin."""
 _FONT = "sans-semibold"
 
 
@@ -144,11 +145,12 @@ def _bar_lines(system: DrawnSystem, bottom: int) -> Iterator[str]:
 
 def _sign(top: int, height: int) -> Iterable[PlacedWord]:
     """Yield the letters T, A, B, one below the other at the beginning, where a clef would stand."""
-    step = min(0.82 * _SIGN_EM, height / 3)
-    first = top + height / 2 - step + _FIGURE_RISE * _SIGN_EM
-    widest = max(text_word(letter, _FONT, _SIGN_EM).width for letter in "TAB")
+    step = height / 3
+    em = _SIGN_FILLS * step
+    first = top + height / 2 - step + _FIGURE_RISE * em
+    widest = max(text_word(letter, _FONT, em).width for letter in "TAB")
     for place, letter in enumerate("TAB"):
-        word = text_word(letter, _FONT, _SIGN_EM)
+        word = text_word(letter, _FONT, em)
         yield PlacedWord(word, _SIGN_LEFT + (widest - word.width) / 2, first + place * step)
 
 

@@ -24,6 +24,8 @@ HALF_HEAD = 113
 """Half the width of a note's head, in drawing units."""
 _BRACKETS = ("E26A", "E26B")
 """The brackets round an accidental, by their SMuFL code points."""
+_NUMBER_CLEAR = 50
+"""The least white between the number of a tuplet and a staff."""
 _TUPLET_BRACKET = 16
 """The stroke of a tuplet's bracket: a little thinner than Verovio draws it."""
 
@@ -121,6 +123,17 @@ def read_verovio_svg(picture: str, notes: Sequence[Mapping[str, ScoreNote]], pre
     return DrawnPage(tuple(tracer.scores), int(page[1]), tracer.outlines)
 
 
+def _clear_of_staff(y: int, outline: str) -> int:
+    """Return the base line of a tuplet's number, moved out of the staff where its lines would cross it."""
+    below, above = vertical_extent(outline)
+    top, low = y - MUSIC_SCALE * above, y - MUSIC_SCALE * below
+    if low < -_NUMBER_CLEAR or top > 4 * SPACE + _NUMBER_CLEAR:
+        return y
+    if (top + low) / 2 > 2 * SPACE:
+        return round(4 * SPACE + _NUMBER_CLEAR + MUSIC_SCALE * above)
+    return round(MUSIC_SCALE * below - _NUMBER_CLEAR)
+
+
 class _Polyline(NamedTuple):
     """One half of a tuplet's bracket: the end of its hook, its corner, and its end beside the number."""
 
@@ -211,6 +224,7 @@ class _Tracer:
         if code in _BRACKETS and self._kind != "accid":
             return  # the brackets of a ghost note are drawn at its end, round its accidental too
         if self._kind == "tupletNum":
+            y = _clear_of_staff(y, self.outlines[code])
             system.tuplet_floor = max(system.tuplet_floor, y)
             self._number, self._half = (len(self._out), code, x, y), None
         place = f'x="{x}" y="{y}"'

@@ -28,6 +28,9 @@ class ScoreStyle:
         tempo: whether the feel and the tempo stand over the score.
         feel: the words beside the tempo, where the phrase's own feel is not wanted.
         quiet: whether feel and tempo are set in thinner and smaller letters.
+        fill: whether every line is as long as `width_mm`, however few notes stand on it.
+        column_mm: the shorter line on which a phrase of one or two bars is set where it goes on one; 0 for
+            none.
         most_white: the most white between two systems, in staff spaces.
         prefix: opens every id of the picture: a letter, then letters and digits.
 
@@ -45,6 +48,8 @@ class ScoreStyle:
     tempo: bool = True
     feel: str = ""
     quiet: bool = False
+    fill: bool = False
+    column_mm: float = 0.0
     most_white: float = 1_000.0
     prefix: str = "s"
 

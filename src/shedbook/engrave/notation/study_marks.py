@@ -18,12 +18,14 @@ class StudyMarks:
         scales: by change, the name of the scale that stands over its chord symbol.
         landings: the notes that get a wedge below.
         links: pairs of notes that a bracket below joins.
+        shorter: by name of a scale, a shorter one for where the next chord leaves it too little room.
     """
 
     under: Mapping[int, str] = field(default_factory=dict)
     scales: Mapping[int, str] = field(default_factory=dict)
     landings: frozenset[int] = frozenset()
     links: tuple[tuple[int, int], ...] = ()
+    shorter: Mapping[str, str] = field(default_factory=dict)
 
 
 NO_STUDY_MARKS = StudyMarks()

@@ -7,7 +7,9 @@ import pytest
 
 from shedbook.book.ground.chord_style import STYLES, style_of
 from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.settings.layout import LayoutSettings
 from shedbook.book.manuscript.settings.pages import MarkChoice, PageSettings
+from shedbook.book.manuscript.settings.shop import PrintSettings, ShopSettings
 from shedbook.book.manuscript.settings.tracks import SoundSettings, TrackSettings
 from shedbook.book.manuscript.settings.whole_book import (
     BOOK_FIELD_NAMES,
@@ -42,6 +44,29 @@ EVERY_KEY: dict[str, Any] = {
     "chord_style": "letters",
     "parts": "scale",
     "arrange": "keys",
+    "systems": 6,
+    "phrase_starts": "Page",
+    "key_columns": "one",
+    "home_key_again": True,
+    "publisher": "Quay Press",
+    "series": "Low water, 2",
+    "edition_statement": "Second edition",
+    "printing": "First printing",
+    "isbn": "978-3-16-148410-0",
+    "dedication": "For A.",
+    "preface": "Read\n\nthis.",
+    "acknowledgements": "Thanks.",
+    "about_the_author": "Invented.",
+    "back_cover_text": "Buy this.",
+    "logo": "media/logo.png",
+    "cover": "media/front.JPG",
+    "back_cover": "media/back.jpeg",
+    "tracks_address": "https://example.org/{n}",
+    "print": True,
+    "print_ink": "CMYK",
+    "crop_marks": True,
+    "paper_stock": "120 g offset",
+    "chapters_start_right": True,
     "date": "2026-05-01",
     "words": {"contents": "What is in it"},
     "metre": "3/4",
@@ -82,7 +107,25 @@ def test_every_key() -> None:
             own_staves=False,
             words=(("contents", "What is in it"),),
             date=(2026, 5, 1),
+            layout=LayoutSettings(6, "page", "one", True),
         ),
+        shop=ShopSettings(
+            publisher="Quay Press",
+            series="Low water, 2",
+            edition_statement="Second edition",
+            printing="First printing",
+            isbn=(("", "978-3-16-148410-0"),),
+            dedication="For A.",
+            preface="Read\n\nthis.",
+            acknowledgements="Thanks.",
+            about_author="Invented.",
+            blurb="Buy this.",
+            logo="media/logo.png",
+            cover="media/front.JPG",
+            back_cover="media/back.jpeg",
+            tracks_address="https://example.org/{n}",
+        ),
+        press=PrintSettings(True, "cmyk", True, 0.156, True),
         defaults=PhraseDefaults(metre="3/4", tempo=90, feel="waltz", fold=True),
         tempos=(60, 80),
         feels=("swing", "bossa"),
@@ -206,3 +249,22 @@ def test_place_of_an_unknown_key(tmp_path: Path) -> None:
     assert str(caught.value.place) == "manuscript.toml:2:1"
     assert caught.value.place is not None
     assert caught.value.place.width == len("subtitel")
+
+
+@pytest.mark.parametrize(
+    ("table", "message"),
+    [
+        ({"isbn": "978-3-16-148410-1"}, "would be 0, not 1"),
+        ({"isbn": {"concert": "12"}}, "thirteen digits"),
+        ({"cover": "front.tif"}, "no picture that can be printed"),
+        ({"tracks_address": "example.org/{n}"}, "not a web address"),
+        ({"tracks_address": "https://example.org"}, "the same for every phrase"),
+        ({"paper_stock": 5}, "is no paper"),
+        ({"paper_stock": "vellum"}, "vellum"),
+        ({"systems": 40}, "40"),
+        ({"phrase_starts": "anywhere"}, "anywhere"),
+    ],
+)
+def test_what_cannot_be_printed_is_said(table: dict[str, Any], message: str) -> None:
+    with pytest.raises(ManuscriptError, match=message):
+        settings_from_fields(table)

@@ -25,6 +25,16 @@ PAGES: dict[str, str] = {
     **{f"progression.{row.name}": row.name for row in PROGRESSIONS},
     **{f"progression.{row.name}": row.name for row in BLUES},
     **{f"feel.{row.name}": row.name for row in FEELS},
+    # Names of scales as they stand over a chord that leaves them little room.
+    "scale.short.half-whole diminished": "half-whole", "scale.short.whole-half diminished": "whole-half",
+    "scale.short.melodic minor": "mel. minor", "scale.short.harmonic minor": "harm. minor",
+    "scale.short.harmonic major": "harm. major", "scale.short.lydian dominant": "lyd. dominant",
+    "scale.short.phrygian dominant": "phryg. dominant", "scale.short.mixolydian": "mixolyd.",
+    "scale.short.lydian augmented": "lyd. augmented", "scale.short.locrian natural 2": "locrian nat. 2",
+    "scale.short.locrian natural 6": "locrian nat. 6", "scale.short.ionian augmented": "ionian aug.",
+    "scale.short.mixolydian b6": "mixolyd. b6", "scale.short.mixolydian b2": "mixolyd. b2",
+    "scale.short.bebop melodic minor": "bebop mel. minor", "scale.short.bebop dominant": "bebop dom.",
+    "scale.short.major pentatonic": "major pent.", "scale.short.minor pentatonic": "minor pent.",
     # A text in the middle of a sentence; `lower` begins with a small letter.
     "inside": "{lower}",
     # Numbers.
@@ -33,6 +43,9 @@ PAGES: dict[str, str] = {
     "sixteen seventeen eighteen nineteen",
     "tens": "- - twenty thirty forty fifty sixty seventy eighty ninety",
     "tens and ones": "{tens}-{ones}",
+    # Dates.
+    "date": "{day} {month} {year}",
+    "months": "January February March April May June July August September October November December",
     # Title page and imprint.
     "phrase": "phrase", "phrases": "phrases",
     "phrase.untitled": "Phrase {n}",
@@ -65,6 +78,12 @@ PAGES: dict[str, str] = {
     "licensee": "This copy belongs to {name}",
     "proof": "proof",
     "published": "Published {date}.",
+    "isbn": "ISBN {number}",
+    "tracks": "Tracks",
+    "preface": "Preface",
+    "acknowledgements": "Acknowledgements",
+    "about the author": "About the author",
+    "cover": "Cover", "logo": "Publisher's mark",
     # Heads.
     "contents": "Contents",
     "how to use": "How to use this book",
@@ -76,10 +95,11 @@ PAGES: dict[str, str] = {
     "your own": "Your own line over these changes",
     "listen": "Listen and watch",
     "indexes": "Indexes",
+    "index.key": "By key",
     "index.progression": "By progression",
     "index.scale": "By scale",
     "index.device": "By device",
-    "index.difficulty": "By difficulty",
+    "index.difficulty": "By level",
     "checklist": "Key by key",
     "checklist.says":
     "Tick a key when you have played the phrase in it three times running, from memory and in time.",
@@ -156,9 +176,9 @@ PAGES: dict[str, str] = {
     "One phrase known by heart in every key is worth more than ten that you can read.",
     "advice.keys": "The keys",
     "advice.keys.one":
-    "After the first page comes the whole phrase in one key, with its name beside the staff.",
+    "The phrase stands in one key.",
     "advice.keys.many":
-    "After the first page comes the whole phrase in {keys} keys, each with its name beside the staff.",
+    "After its words the phrase stands in {keys} more keys, each with its name beside the staff.",
     "advice.keys.by key":
     "The first pages stand together; after them comes key by key, with every phrase in it.",
     "advice.accidentals":
@@ -180,9 +200,25 @@ PAGES: dict[str, str] = {
     "order.minor thirds": "They climb by minor thirds, four keys at a time.",
     "order.major thirds": "They climb by major thirds, three keys at a time.",
     "advice.signs": "The signs",
-    "signs.symbols":
-    "Chord symbols: m or a dash is minor, maj7 or a triangle the major seventh, a small circle is "
-    "diminished and a circle with a stroke half-diminished; alterations are raised.",
+    "signs.chords": "In chord symbols {signs}.",
+    "signs.next": "{first}, {next}",
+    "signs.chord.m": "m is minor", "signs.chord.dash": "a dash is minor",
+    "signs.chord.maj": "maj is the major seventh", "signs.chord.triangle": "a triangle is the major seventh",
+    "signs.chord.ring": "a small circle is diminished",
+    "signs.chord.struck ring": "a circle with a stroke is half-diminished",
+    "signs.chord.plus": "a plus is augmented",
+    "signs.chord.alt": "alt is a dominant with all its tensions altered",
+    "signs.chord.sus": "sus has a fourth in place of the third",
+    "signs.chord.raised": "what is altered or added stands raised in brackets",
+    "signs.chord.bass": "the letter after a stroke is the bass note",
+    "signs.courtesy": "An accidental in brackets only reminds you: it would hold without it.",
+    "signs.grace": "A small note is played quickly before its beat or on it, and takes no time of its own.",
+    "signs.accent": "A wedge lying over a note is an accent.",
+    "signs.staccato": "A dot over or under a note makes it short.",
+    "signs.tenuto": "A line over or under a note lets it have its whole length.",
+    "signs.fall": "A line that falls away after a note lets its end slide down.",
+    "signs.scoop": "A line that rises into a note lets it be reached from below.",
+    "signs.slur": "A slur joins notes that are tongued, bowed or picked once.",
     "signs.degrees":
     "The small figures under the notes say what a note is over its chord: 1, 3, 5 and 7 are the chord "
     "itself, 9, 11 and 13 its tensions, with flats and sharps where they are altered. Where a degree would "
@@ -220,10 +256,10 @@ PAGES: dict[str, str] = {
 ENGLISH: dict[str, str] = {**WORDING, **PAGES}
 """The whole table, by the names of its rows."""
 
-LISTS = ("numbers", "tens", "numbers.small")
+LISTS = ("numbers", "tens", "numbers.small", "months")
 """Rows that are lists of words divided by spaces, as many in every language."""
 
-IN_SCORES = ("alt.", "key", "mode.", "feel.", "tempo.fact", "phrase.untitled")
+IN_SCORES = ("alt.", "scale.short.", "key", "mode.", "feel.", "tempo.fact", "phrase.untitled")
 """How the rows begin that are shown in or with a score; of the others only those of the explanation are."""
 
 LANGUAGES: dict[str, dict[str, str]] = {"en": ENGLISH}

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from shedbook.book.ground.chord_style import AS_WRITTEN, STYLES, ChordStyle, style_of
 from shedbook.book.ground.words import WORD_NAMES, refused_row, words_of
-from shedbook.book.manuscript.settings.rows import row
+from shedbook.book.manuscript.settings.layout import LayoutSettings
+from shedbook.book.manuscript.settings.rows import group, row
 from shedbook.errors import nearest, shown
 from shedbook.phrase.toml_values import flag, one_of, refuse, text_list, text_table, text_value, whole_number
 
@@ -162,6 +163,7 @@ class PageSettings:
         BY_PHRASE, _arrangement, "text", "phrases",
         'one phrase in all keys, "phrases", or one key with all phrases, "keys"',
     )  # fmt: skip
+    layout: LayoutSettings = group(LayoutSettings)
     date: tuple[int, ...] = row((), _date, "text or date", "", 'the day of publication: "2026-05-01"')
     words: tuple[tuple[str, str], ...] = row(
         (), _words, "table of texts", "", "your own words in place of fixed ones, by their names",

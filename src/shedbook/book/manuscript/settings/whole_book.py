@@ -12,6 +12,7 @@ from shedbook.book.ground.paper import PAGE_SIZES
 from shedbook.book.ground.tables.languages import CODES
 from shedbook.book.manuscript.settings.pages import PageSettings
 from shedbook.book.manuscript.settings.rows import group, read_rows, row, rows_of
+from shedbook.book.manuscript.settings.shop import PrintSettings, ShopSettings
 from shedbook.book.manuscript.settings.tablature import read_tablature, read_tunings
 from shedbook.book.manuscript.settings.tracks import TrackSettings, read_tracks
 from shedbook.editions.fingering.fingerboard import Fingerboard
@@ -264,6 +265,8 @@ class Settings:
     )  # fmt: skip
     page_size: str = row("a4", _page_size, "text", "a4", '"a4", "letter" or "tablet"')
     pages: PageSettings = group(PageSettings)
+    shop: ShopSettings = group(ShopSettings)
+    press: PrintSettings = group(PrintSettings)
     defaults: PhraseDefaults = group(PhraseDefaults)
     tempos: tuple[int, ...] = row(
         (), _tempos, "list of whole numbers", "", "tempos for practice, in beats a minute"

@@ -1,0 +1,1 @@
+"""Data of the pages: widths of letters, costs of a layout."""
