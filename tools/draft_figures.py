@@ -1,0 +1,163 @@
+"""Fits how real lines move, and writes the table that drafts in the learnt style are weighed by.
+
+Run it from the root of the repository with the path of the data (see `benchmarks/real_lines.py`):
+
+    python -m tools.draft_figures PATH/real-lines.json.gz
+
+The likelihood of a phrase is the product, note by note, of one choice among the 25 moves up to an octave; each
+choice weighs the figures of `draft/figures.py` over the states of the drafts' own lattice, without its hard
+rules. Their sum is made as likely as can be (maximum likelihood, held a little towards zero). Two thirds of the
+solos are fitted; the others say how good the fit is. Only these figures are written, no line.
+"""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+import numpy as np
+from scipy.optimize import minimize
+
+from benchmarks.real_lines import split_lines
+from shedbook.draft import figures as fig
+from shedbook.draft.ground import TICKS, ground_under
+from shedbook.draft.lines import places_of
+from shedbook.draft.moods import SIZE_OF, WIDEST, last_class
+from shedbook.draft.rhythms import Rhythm
+from shedbook.phrase.model import sounding_notes
+
+OUT = Path("src/shedbook/draft/tables/line_figures.py")
+SHRINK = 4.0
+OFFSETS = dict(zip(fig.SHAPES, np.cumsum([0, *[int(np.prod(s)) for s in fig.SHAPES.values()]]), strict=False))
+TOTAL = sum(int(np.prod(s)) for s in fig.SHAPES.values())
+NONE = TOTAL  # a feature that is always zero
+
+
+def feature(name: str, *at: int) -> int:
+    return OFFSETS[name] + int(np.ravel_multi_index(at, fig.SHAPES[name]))
+
+
+def notes_of(phrase):
+    """Return the rhythm and the pitches of a phrase."""
+    notes = sounding_notes(phrase)
+    onsets = tuple(round(note.start * TICKS) for note in notes)
+    ends = tuple(round(note.end * TICKS) for note in notes)
+    return Rhythm(onsets, ends, ()), [note.pitch.midi for note in notes]
+
+
+def examples(phrase):
+    """Yield (features [25, k], register [25], chosen move) for each note but the first."""
+    rhythm, midi = notes_of(phrase)
+    places = places_of(rhythm, ground_under(phrase))
+    middle = float(np.mean(midi))
+    last, run, sign = 0, 0, 0
+    for at in range(1, len(midi)):
+        place, move = places[at], midi[at] - midi[at - 1]
+        if abs(move) > WIDEST:
+            last, run, sign = 0, 0, 0
+            continue
+        if place.breathed:
+            last, run, sign = 0, 0, 0
+        family = fig.FAMILIES.index(place.chord.family)
+        before_outside = midi[at - 1] % 12 not in places[at - 1].chord.inside
+        rows = []
+        for way in range(-WIDEST, WIDEST + 1):
+            pitch, size = midi[at - 1] + way, SIZE_OF[abs(way)]
+            above = (pitch - place.chord.root) % 12
+            standing = 0 if pitch % 12 in place.chord.span.chord_classes else 1 if pitch % 12 in place.chord.inside else 2
+            on = int(way != 0 and np.sign(way) == sign)
+            rows.append([
+                feature("moves", last, way + WIDEST),
+                NONE if place.breathed else feature("runs", min(run, 6), on),
+                feature("degrees", family, above, int(place.strong)),
+                feature("standings", standing, fig.beat_class(place)),
+                feature("endings", above) if at == len(midi) - 1 else NONE,
+                feature("guides", int(pitch % 12 in place.chord.guides)) if place.enters else NONE,
+                feature("enters", size) if place.enters else NONE,
+                feature("waits", fig.wait_class(place), size),
+                feature("resolving", way + WIDEST) if before_outside else NONE,
+            ])
+        far = (midi[at - 1] + np.arange(-WIDEST, WIDEST + 1) - middle) / fig.REGISTER
+        yield rows, far, move + WIDEST
+        now = int(np.sign(move))
+        size = SIZE_OF[abs(move)]
+        run = 1 if now != sign or size >= 4 or now == 0 else run + 1
+        sign, last = now, last_class(now, size)
+
+
+def gather(phrases):
+    rows, far, chosen = [], [], []
+    for phrase in phrases:
+        for one in examples(phrase):
+            rows.append(one[0])
+            far.append(one[1])
+            chosen.append(one[2])
+    return np.array(rows, dtype=np.int32), np.array(far), np.array(chosen)
+
+
+def likelihood(theta, rows, far, chosen):
+    """Return the sum of the logarithms of the likelihoods, and its gradient."""
+    register = OFFSETS["register"]
+    padded = np.append(theta, 0.0)
+    scores = padded[rows].sum(axis=2) + theta[register] * far + theta[register + 1] * far**2
+    scores -= scores.max(axis=1, keepdims=True)
+    shares = np.exp(scores)
+    shares /= shares.sum(axis=1, keepdims=True)
+    at = np.arange(len(chosen))
+    value = np.log(shares[at, chosen]).sum()
+    error = -shares
+    error[at, chosen] += 1
+    gradient = np.bincount(rows.ravel(), np.repeat(error.ravel(), rows.shape[2]), minlength=TOTAL + 1)[:TOTAL]
+    gradient[register] = (error * far).sum()
+    gradient[register + 1] = (error * far**2).sum()
+    return value, gradient
+
+
+def fit(data):
+    def cost(theta):
+        value, gradient = likelihood(theta, *data)
+        return -value + 0.5 * SHRINK * (theta**2).sum(), -gradient + SHRINK * theta
+
+    return minimize(cost, np.zeros(TOTAL), jac=True, method="L-BFGS-B", options={"maxiter": 150}).x
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("data", type=Path)
+    options = parser.parse_args()
+    lines = split_lines(options.data)
+    data, held = gather(lines.tuned), gather(lines.held)
+    theta = fit(data)
+    nats = [-likelihood(theta, *one)[0] / len(one[2]) for one in (data, held)]
+    plain = np.bincount(data[2], minlength=25) / len(data[2])
+    unigram = -np.log(plain[held[2]]).mean()
+    print(f"{len(data[2])} notes fitted, {nats[0]:.3f} nats; {len(held[2])} held, {nats[1]:.3f} nats; by interval alone {unigram:.3f}")
+    text = HEAD.format(notes=len(data[2]), held=nats[1], alone=unigram)
+    for name, shape in fig.SHAPES.items():
+        size = int(np.prod(shape))
+        numbers = [str(round(100 * one)) for one in theta[OFFSETS[name] : OFFSETS[name] + size]]
+        text += f'    "{name}": """\n'
+        for start in range(0, size, 25):
+            text += " ".join(numbers[start : start + 25]) + "\n"
+        text += '""",\n'
+    OUT.write_text(text + "}\n")
+
+
+HEAD = '''"""How real lines move: the figures of `draft/figures.py`, fitted to them.
+
+Written by `python -m tools.draft_figures`; do not edit. Figures are hundredths of a natural logarithm, in the
+order of `draft.figures.SHAPES`, the last index first.
+Source: {notes} notes of two thirds of half of the solos of the Weimar Jazz Database (Pfleiderer et al., Inside the
+Jazzomat, 2017; Open Database Licence). Held out, a note costs {held:.2f} nats; by the share of its interval alone {alone:.2f}.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+# fmt: off
+LINE_FIGURES: Final[dict[str, str]] = {{
+'''
+
+if __name__ == "__main__":
+    main()
