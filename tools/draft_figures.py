@@ -27,7 +27,7 @@ from shedbook.draft.rhythms import Rhythm
 from shedbook.phrase.model import sounding_notes
 
 OUT = Path("src/shedbook/draft/tables/line_figures.py")
-SHRINK = 4.0
+SHRINK = 20.0
 OFFSETS = dict(zip(fig.SHAPES, np.cumsum([0, *[int(np.prod(s)) for s in fig.SHAPES.values()]]), strict=False))
 TOTAL = sum(int(np.prod(s)) for s in fig.SHAPES.values())
 NONE = TOTAL  # a feature that is always zero

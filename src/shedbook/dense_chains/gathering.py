@@ -4,7 +4,7 @@ A layer has numbered states; an *arc* leads from a state of a layer to one of th
 every one has a whole weight in hundredths of a natural logarithm, so that best paths are the same on every
 machine. Over a *stretch* of layers a path may have to gather every member of a set: each state that is
 entered there gives the members of its own mask. Beside each state the walk then keeps a column for every
-subset, which is closed at the end of the stretch.
+subset that can still be made whole in the notes that are left; at the end of the stretch it must be.
 
 Three questions are answered exactly: how many paths there are (whole numbers, found modulo primes and put
 together by the Chinese remainder theorem), which k are best (best first, with the best that can still follow
@@ -16,7 +16,7 @@ offered first. The trade of dense columns for subsets costs 2^members numbers a 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from heapq import heappop, heappush
 from random import Random
 
@@ -45,9 +45,9 @@ class Step:
         weight: by arc, in hundredths of a natural logarithm.
         targets: how many states the next layer has.
         gives: by state of the next layer, the mask of what it gives to the set; None outside stretches.
-        full: the mask of the whole set.
-        opens: whether a stretch begins with this step.
-        closes: whether it ends with this step.
+        before: the subsets that may have been gathered in the layer before, a column each.
+        after: the same of the next layer; only 0 where the stretch is over.
+        full: the mask that must be reached with this step; 0 where the stretch goes on.
     """
 
     first: Ints
@@ -55,9 +55,9 @@ class Step:
     weight: NDArray[np.int64]
     targets: int
     gives: Ints | None = None
+    before: tuple[int, ...] = (0,)
+    after: tuple[int, ...] = (0,)
     full: int = 0
-    opens: bool = False
-    closes: bool = False
 
     @property
     def sources(self) -> int:
@@ -65,22 +65,60 @@ class Step:
         return len(self.first) - 1
 
 
-def step_of(source: Ints, target: Ints, weight: NDArray[np.int64], sources: int, targets: int) -> Step:
-    """Return a step outside of stretches from arcs in any order; those of a state keep theirs."""
-    order = np.argsort(source, kind="stable")
-    first = np.searchsorted(source[order], np.arange(sources + 1))
-    return Step(first, target[order], weight[order], targets)
+def stretch(steps: Sequence[Step], gives: Ints, members: int) -> list[Step]:
+    """Return steps in which paths must gather a set.
+
+    Args:
+        steps: the steps that enter the states of the stretch, one after another.
+        gives: by state, the mask of what it gives.
+        members: how many members the set has, at most `MOST_MEMBERS`.
+
+    Raises:
+        ValueError: if the set has too many members.
+    """
+    if members > MOST_MEMBERS:
+        raise ValueError(f"a set of {members} members cannot be gathered; {MOST_MEMBERS} are the most")
+    full, many = (1 << members) - 1, len(steps)
+
+    def columns(entered: int) -> tuple[int, ...]:
+        least, most = members - (many - entered), entered
+        return tuple(one for one in range(full + 1) if least <= one.bit_count() <= most)
+
+    found = []
+    for at, step in enumerate(steps):
+        last = at == many - 1
+        found.append(
+            replace(
+                step, gives=gives, before=columns(at), after=(0,) if last else columns(at + 1), full=full if last else 0
+            )
+        )
+    return found
+
+
+def _columns_of(step: Step) -> Ints:
+    """Return for each subset its column in the layer after a step; beyond them all for what leads nowhere."""
+    size = max(1, *step.before, *step.after, step.full) + 1
+    size = 1 << (size - 1).bit_length()
+    found = np.full(size, len(step.after), dtype=np.intp)
+    if step.full:
+        found[step.full] = 0
+    else:
+        found[list(step.after)] = np.arange(len(step.after))
+    return found
 
 
 def _entered(step: Step, after: NDArray[np.generic], nothing: object) -> NDArray[np.generic]:
     """Return for each state of the next layer and each subset before it what follows: [state, subset]."""
     if step.gives is None:
         return after
-    subsets = np.arange(1 if step.opens else step.full + 1)
-    reached = subsets[None, :] | step.gives[:, None]
-    if step.closes:
-        return np.where(reached == step.full, after, np.asarray(nothing, dtype=after.dtype))
-    return np.asarray(np.take_along_axis(after, reached, axis=1))
+    column, before = _columns_of(step), np.array(step.before, dtype=np.intp)
+    empty = np.full((len(after), 1), nothing, dtype=after.dtype)
+    padded = np.concatenate([after, empty], axis=1)
+    found = np.empty((len(after), len(before)), dtype=after.dtype)
+    for given in np.unique(step.gives):
+        rows = np.flatnonzero(step.gives == given)
+        found[rows] = padded[rows][:, column[before | given]]
+    return found
 
 
 def onward(steps: Sequence[Step]) -> tuple[list[Floats], float]:
@@ -136,7 +174,7 @@ def draw(steps: Sequence[Step], following: Sequence[Floats], count: int, dice: R
         row = np.arange(count)
         at = np.minimum(at, last)
         state, subset = target[row, at], reached[row, at]
-        if step.closes:
+        if step.full:
             subset = np.zeros(count, dtype=np.intp)
         found[:, place] = state
     return found
@@ -147,14 +185,13 @@ def _reached(step: Step, subset: Ints, target: Ints) -> Ints:
 
 
 def _worth(step: Step, after: NDArray[np.generic], target: Ints, reached: Ints) -> NDArray[np.generic]:
-    """Return what follows each arc, nothing where a stretch closes with something missing."""
-    if step.gives is None or step.closes:
-        worth = after[target, 0]
-        if step.closes:
-            nothing = _NOTHING if after.dtype == np.int64 else 0.0
-            worth = np.where(reached == step.full, worth, np.asarray(nothing, dtype=after.dtype))
-        return worth
-    return after[target, reached]
+    """Return what follows each arc, nothing where too little has been gathered."""
+    if step.gives is None:
+        return after[target, 0]
+    column = _columns_of(step)[reached]
+    nothing = np.asarray(_NOTHING if after.dtype == np.int64 else 0, dtype=after.dtype)
+    known = column < len(step.after)
+    return np.where(known, after[target, np.where(known, column, 0)], nothing)
 
 
 def count(steps: Sequence[Step]) -> int:
@@ -172,8 +209,7 @@ def count(steps: Sequence[Step]) -> int:
 
 
 def _unweighted(step: Step) -> Step:
-    weight = np.zeros_like(step.weight)
-    return Step(step.first, step.target, weight, step.targets, step.gives, step.full, step.opens, step.closes)
+    return replace(step, weight=np.zeros_like(step.weight))
 
 
 def _count_modulo(steps: Sequence[Step], prime: int) -> int:
@@ -229,7 +265,7 @@ def best(steps: Sequence[Step], many: int) -> list[tuple[int, tuple[int, ...]]]:
             zip(target.tolist(), reached.tolist(), step.weight[low:high].tolist(), worth.tolist(), strict=True)
         ):
             if more > _NOTHING // 2:
-                kept = 0 if step.closes else after
+                kept = 0 if step.full else after
                 total = weight + own
                 heappush(waiting, (-(total + more), (*order, at), total, to, kept, (*path, to)))
     return found

@@ -51,7 +51,7 @@ class Draft:
         midi: its MIDI numbers.
         rhythm: its rhythm.
         weight: the logarithm of its weight among the lines over its rhythm, whose sum is 1.
-        lines: how many lines the rules allow over its rhythm, exactly.
+        space: all lines that the rules allow over its rhythm; its `count` says how many.
         motif: (notes, first note, first note where it comes back); notes are 0 where nothing does.
     """
 
@@ -60,7 +60,7 @@ class Draft:
     midi: tuple[int, ...]
     rhythm: Rhythm
     weight: float
-    lines: int
+    space: Lines
     motif: tuple[int, int, int]
 
 
@@ -271,7 +271,7 @@ def _held(pool: _Pool, line: int, midi: tuple[int, ...], ground: Ground, order: 
         midi,
         pool.rhythm,
         weight,
-        pool.lines.count,
+        pool.lines,
         (int(motif.notes[0]), int(motif.first[0]), int(motif.again[0])),
     )
 

@@ -47,25 +47,28 @@ def _column(cell: tuple[int, ...]) -> int:
     return mixed % _COLUMNS
 
 
-def shared(one: NDArray[np.float32], others: NDArray[np.float32]) -> NDArray[np.float32]:
-    """Return for each of other lines how much of the shorter one is in both, 0 to 1."""
-    if not len(others):
-        return np.zeros(0, dtype=np.float32)
-    common = others @ one
-    smaller = np.maximum(1.0, np.minimum(one.sum(), others.sum(axis=1)))
-    return np.asarray(common / smaller)
+def shared(some: NDArray[np.float32], others: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Return for each of some lines, and each of others, how much of the shorter is in both: [one, other]."""
+    smaller = np.minimum(some.sum(axis=1)[:, None], others.sum(axis=1)[None, :])
+    return np.asarray(some @ others.T / np.maximum(1.0, smaller))
 
 
 def moves_kept(one: Sequence[int], other: Sequence[int]) -> float:
-    """Return the share of the shorter line's moves that the other has in the same order, 0 to 1."""
+    """Return the share of the shorter line's moves that the other has in the same order, 0 to 1.
+
+    It is the longest common subsequence, found bit by bit [from memory: Hyyrö 2004, after Crochemore and others].
+    """
     left = [after - before for before, after in pairwise(one)]
     right = [after - before for before, after in pairwise(other)]
-    row = [0] * (len(right) + 1)
+    where: dict[int, int] = {}
+    for at, move in enumerate(right):
+        where[move] = where.get(move, 0) | 1 << at
+    # The row of the usual table as bits, of which a 0 is a place where the common part grows.
+    row = every = (1 << len(right)) - 1
     for move in left:
-        before = 0
-        for at, known in enumerate(right, start=1):
-            before, row[at] = row[at], before + 1 if move == known else max(row[at], row[at - 1])
-    return row[-1] / max(1, min(len(left), len(right)))
+        same = row & where.get(move, 0)
+        row = ((row + same) | (row - same)) & every
+    return (len(right) - row.bit_count()) / max(1, min(len(left), len(right)))
 
 
 def diverse(table: NDArray[np.float32], worth: NDArray[np.float64], many: int, against: NDArray[np.float32]) -> list[int]:
@@ -82,9 +85,8 @@ def diverse(table: NDArray[np.float32], worth: NDArray[np.float64], many: int, a
     """
     if not len(table):
         return []
-    nearest = np.zeros(len(table), dtype=np.float32)
-    for one in against:
-        nearest = np.maximum(nearest, shared(one, table))
+    alike = shared(table, table)
+    nearest = shared(table, against).max(axis=1, initial=0.0) if len(against) else np.zeros(len(table))
     scale = worth / max(1e-9, float(worth.std()) or 1.0)
     taken: list[int] = []
     open_ = nearest < NEAR_COPY
@@ -92,7 +94,7 @@ def diverse(table: NDArray[np.float32], worth: NDArray[np.float64], many: int, a
         value = np.where(open_, scale - _APART * nearest, -np.inf)
         at = int(value.argmax())
         taken.append(at)
-        nearest = np.maximum(nearest, shared(table[at], table))
+        nearest = np.maximum(nearest, alike[at])
         nearest[at] = 1.0
         open_ &= nearest < NEAR_COPY
     return taken

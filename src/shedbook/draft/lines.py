@@ -9,13 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from random import Random
 from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
 
-from shedbook.dense_chains.gathering import MOST_MEMBERS, Step, best, count, draw, onward
+from shedbook.dense_chains.gathering import MOST_MEMBERS, Step, best, count, draw, onward, stretch
 from shedbook.draft.ground import TICKS, Chordal, Ground
 from shedbook.draft.moods import START, WIDEST, Habits, Moods, moods_of
 from shedbook.draft.rhythms import Rhythm
@@ -140,6 +141,7 @@ class Lines:
         self._arcs = _universe(self._moods, rules.high - rules.low + 1)
         self._pitches = np.arange(rules.low, rules.high + 1)
         self._outside = [self._is_outside(place) for place in self.places]
+        self._may = [self._allowed(at) for at in range(len(self.places))]
         self._weights = weighing or _even(len(self.places), len(self._pitches))
         self.steps = self._steps()
         self._following, self.log_weight = onward(self.steps)
@@ -149,7 +151,7 @@ class Lines:
         """Whether the rules allow any line."""
         return bool(self._following)
 
-    @property
+    @cached_property
     def count(self) -> int:
         """How many lines there are, exactly."""
         return count(self.steps) if self.possible else 0
@@ -214,7 +216,7 @@ class Lines:
 
     def _first_step(self) -> Step:
         came_from, goes_to = self.rules.nearby
-        allowed = self._allowed(0)
+        allowed = self._may[0].copy()
         if came_from is not None:
             near = np.abs(self._pitches - came_from)
             allowed &= near <= self.rules.habits.largest
@@ -236,8 +238,7 @@ class Lines:
     def _step(self, at: int) -> Step:
         place, weights, arcs = self.places[at], self._weights, self._arcs
         before_out, here_out = self._outside[at - 1], self._outside[at]
-        allowed = self._allowed(at)
-        kept = allowed[arcs.pitch_to]
+        kept = self._may[at][arcs.pitch_to] & self._may[at - 1][arcs.pitch_from]
         if self.rules.habits.figures:
             kept &= _resolves(arcs, before_out[arcs.pitch_from], here_out[arcs.pitch_to])
         if self.rules.links and place.enters and not place.breathed:
@@ -272,12 +273,8 @@ class Lines:
             for bit, pitch_class in enumerate(scale):
                 gives[self._pitches % 12 == pitch_class] = 1 << bit
             by_state = np.repeat(gives, self._moods.count)
-            for at in inside:
-                one = steps[at]
-                steps[at] = Step(
-                    one.first, one.target, one.weight, one.targets, by_state, (1 << len(scale)) - 1,
-                    at == inside[0], at == inside[-1],
-                )  # fmt: skip
+            first, last = inside[0], inside[-1] + 1
+            steps[first:last] = stretch(steps[first:last], by_state, len(scale))
         return steps
 
     def covered_classes(self, index: int) -> frozenset[int]:

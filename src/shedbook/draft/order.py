@@ -126,6 +126,11 @@ def checked(order: Order, ground: Ground) -> Order:
             raise NotationError(
                 "A fixed note lies outside the changes.", hint="Write bar, beat and note: --fix 2:1=eb5."
             )
+        if not order.bottom <= one.midi <= order.top:
+            raise NotationError(
+                f"The fixed note {_name(one.midi)} lies outside the range {_name(order.bottom)} to {_name(order.top)}.",
+                hint="Fix another note, or widen the range with --low and --high.",
+            )
     marked_stretches(order, ground)
     return order
 

@@ -98,7 +98,6 @@ class Reading:
 def read(lines: Lines, rhythm: Rhythm, places: Sequence[Place]) -> Reading:
     """Return lines as they were read."""
     notes = lines.shape[1]
-    motif = motifs(lines, rhythm) if notes > 3 else _no_motif(len(lines))
     top = lines.max(axis=1)
     span = top - lines.min(axis=1)
     long = notes >= LONG_ENOUGH
@@ -107,20 +106,32 @@ def read(lines: Lines, rhythm: Rhythm, places: Sequence[Place]) -> Reading:
     lacks = {
         "one peak": ((lines == top[:, None]).sum(axis=1) != 1) | (lines[:, -1] == top),
         "ending": ~_lands(lines, rhythm, places),
-        "motif": (motif.notes < _NEED["motif"]) & long,
         "no hovering": _hovers(lines),
         "common pitch": (share > _NEED["common pitch"]) & (_commonest(lines) > 2),
-        "breath": np.full(len(lines), not _breathes(rhythm, places)),
+        "breath": np.full(len(lines), not _breathes(rhythm)),
         "narrowest": span < (_NEED["narrowest"] if long else 4),
         "widest": span > _NEED["widest"],
         "turns": (turns < _NEED["turns"] * notes) & long,
     }
+    motif = _motifs_of_the_rest(lines, rhythm, ~np.any(list(lacks.values()), axis=0))
+    lacks["motif"] = (motif.notes < _NEED["motif"]) & long
     return Reading(MappingProxyType(lacks), _worth(lines, places, motif, share), motif)
 
 
+def _motifs_of_the_rest(lines: Lines, rhythm: Rhythm, rest: NDArray[np.bool_]) -> Motif:
+    """Return the motifs of the lines that lack nothing else; the others are not looked at."""
+    found = _no_motif(len(lines))
+    if lines.shape[1] < 4 or not rest.any():
+        return found
+    there = motifs(lines[rest], rhythm)
+    for name in ("notes", "first", "again", "near"):
+        getattr(found, name)[rest] = getattr(there, name)
+    return found
+
+
 def _no_motif(count: int) -> Motif:
-    nothing = np.zeros(count, dtype=np.intp)
-    return Motif(nothing, nothing, nothing, np.zeros(count, dtype=bool))
+    none = np.zeros((3, count), dtype=np.intp)
+    return Motif(none[0], none[1], none[2], np.zeros(count, dtype=bool))
 
 
 def _commonest(lines: Lines) -> NDArray[np.intp]:
@@ -157,7 +168,7 @@ def _lands(lines: Lines, rhythm: Rhythm, places: Sequence[Place]) -> NDArray[np.
     return np.asarray(near & held)
 
 
-def _breathes(rhythm: Rhythm, places: Sequence[Place]) -> bool:
+def _breathes(rhythm: Rhythm) -> bool:
     """Whether there is a rest inside, which only lines of more than two bars need."""
     long = rhythm.onsets[-1] - rhythm.onsets[0] > 9 * TICKS
     return not long or any(rest > 0 for rest in rhythm.rests)
