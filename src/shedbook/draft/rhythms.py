@@ -87,12 +87,12 @@ def follow_logs(name: str) -> Mapping[int, Mapping[str, Mapping[str, float]]]:
             for cell, many in row.items():
                 single[cell] = single.get(cell, 0.0) + many
         whole = sum(single.values())
-        cells = sorted(single)
+        cells = _all_cells(name)
         found[parity] = {
             before: {
                 cell: float(
                     np.log(
-                        (counts.get(before, {}).get(cell, 0) + _SMOOTH * 20 * single[cell] / whole)
+                        (counts.get(before, {}).get(cell, 0) + _SMOOTH * 20 * single.get(cell, 0.1) / whole)
                         / (sum(counts.get(before, {}).values()) + _SMOOTH * 20)
                     )
                 )
@@ -101,6 +101,12 @@ def follow_logs(name: str) -> Mapping[int, Mapping[str, Mapping[str, float]]]:
             for before in cells
         }
     return MappingProxyType(found)
+
+
+def _all_cells(name: str) -> list[str]:
+    """Return the cells that a feel has on any beat."""
+    rows = [_counts(FOLLOWS[f"{name} {parity}"]) for parity in (0, 1)]
+    return sorted({cell for row in rows for after in row.values() for cell in after} | set(rows[0]) | set(rows[1]))
 
 
 def _counts(text: str) -> dict[str, dict[str, int]]:
