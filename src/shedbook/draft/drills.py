@@ -143,9 +143,13 @@ def drill(name: DrillName, order: DrillOrder = DrillOrder()) -> Phrase:  # noqa:
 
 def _chord_of(scale: Scale) -> str:
     """Return the symbol of a chord on the root that the scale goes with, by the table of chord scales."""
-    found = serves(scale.row)
-    quality = found[0].chord[1:] if found else "maj7"
-    return f"{scale.root}{quality}"
+    found = [one.chord for one in serves(scale.row) if one.place == 1] or [one.chord for one in serves(scale.row)]
+    plain = next((chord for chord in _PLAIN_CHORDS if chord in found), found[0] if found else "Cmaj7")
+    return f"{scale.root}{plain[1:]}"
+
+
+_PLAIN_CHORDS = ("Cmaj7", "Cm7", "C7", "Cm7b5", "Cdim7", "C7alt", "C7b9", "Cm6", "CmMaj7", "Cmaj7#11", "C7sus4")
+"""The chords that a drill would rather stand over, if its scale goes with one of them [common practice]."""
 
 
 def _ladder(scale: Scale, order: DrillOrder) -> list[int]:

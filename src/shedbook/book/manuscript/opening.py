@@ -19,6 +19,7 @@ from shedbook.book.ground.toml_files import inside, place_of, read_text, read_to
 from shedbook.book.ground.toml_places import find, placed
 from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.chapters import Chapter, chapters_of
+from shedbook.book.manuscript.drills import drill_sources
 from shedbook.book.manuscript.settings.whole_book import (
     BOOK_FIELD_NAMES,
     Settings,
@@ -38,7 +39,8 @@ stand in a table of their own inside [tracks]."""
 class Manuscript:
     """An author's folder, or a phrase file that stands alone.
 
-    `unread` holds the errors of files that could not be read, where `open_manuscript` was told to go on.
+    `unread` holds the errors of files that could not be read, where `open_manuscript` was told to go on. Drills
+    stand after the phrases; `last_phrase` is the number of the last that is none, None where there are no drills.
     """
 
     root: Path
@@ -46,6 +48,7 @@ class Manuscript:
     phrases: tuple[PhraseSource, ...]
     unread: tuple[ReadError, ...] = ()
     chapters: tuple[Chapter, ...] = ()
+    last_phrase: int | None = None
 
     @property
     def title(self) -> str:
@@ -96,7 +99,10 @@ def _open_folder(root: Path, keep_going: bool) -> Manuscript:
             "This book has no phrases.",
             f"Write each phrase into a file of its own, {PHRASES_FOLDER}/01-first.toml and so on.",
         )
-    return Manuscript(root, settings, tuple(phrases), tuple(unread), chapters_of(root))
+    own = len(phrases) + len(unread)
+    drills = drill_sources(root / MANUSCRIPT_FILE, MANUSCRIPT_FILE, settings, own)
+    everything = (*phrases, *drills)
+    return Manuscript(root, settings, everything, tuple(unread), chapters_of(root), own if drills else None)
 
 
 def _open_file(path: Path, keep_going: bool) -> Manuscript:

@@ -21,7 +21,7 @@ class BookText:
     """A book of one edition.
 
     `some_keys` says that the build was asked for some keys only, `sample_of` is the number of phrases of the
-    whole book where this is a sample of it, else 0.
+    whole book where this is a sample of it, else 0. `last_phrase` is that of the manuscript.
     """
 
     title: str
@@ -31,6 +31,11 @@ class BookText:
     licensee: str = ""
     some_keys: bool = False
     sample_of: int = 0
+    last_phrase: int | None = None
+
+    def is_drill(self, number: int) -> bool:
+        """Say whether the phrase with a number is a drill."""
+        return self.last_phrase is not None and number > self.last_phrase
 
     @property
     def words(self) -> Words:
@@ -69,4 +74,5 @@ def book_text(
         request.licensee,
         bool(request.keys),
         len(manuscript.phrases) if request.sample else 0,
+        manuscript.last_phrase,
     )

@@ -43,6 +43,8 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
     """Return what the template prints of a phrase."""
     card, placing, words, paper = phrase.card, phrase.placing, book.words, book.paper
     home = placing.home.written
+    # A drill is explained in its one line; why each of its notes is there needs no telling.
+    told = () if book.is_drill(phrase.number) else placing.explanation
     return PhraseData(
         number=phrase.number,
         title=card.title,
@@ -54,7 +56,7 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
             printed_prose(says, words) for says in paragraphs(placing.commentary or card.commentary)
         ),
         commentary_note=words("words name concert") if placing.names_concert else "",
-        explanation=tuple(printed_prose(sentence, words) for sentence in placing.explanation),
+        explanation=tuple(printed_prose(sentence, words) for sentence in told),
         home=phrase.home,
         scales=tuple(
             as_kind(ScaleScore, score, name=words.named("scale", name))
