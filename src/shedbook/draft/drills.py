@@ -18,11 +18,14 @@ from shedbook.draft.stock import FILE as STOCK_FILE
 from shedbook.draft.stock import changes_meant, stock_names
 from shedbook.draft.tables.drill_patterns import PATTERNS, PatternRow
 from shedbook.draft.writing import bars_of
+from shedbook.editions.spelling.note_spelling import respell
+from shedbook.editions.transpose import transpose
 from shedbook.errors import NotationError, UnknownNameError, nearest
 from shedbook.phrase.model import Bar, Phrase
 from shedbook.table_index import by_names
 from shedbook.theory.chord_scales import serves
-from shedbook.theory.interval import degree_interval
+from shedbook.theory.interval import Interval
+from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.scale import Scale, scale_row
 
@@ -127,12 +130,12 @@ def drill(name: DrillName, order: DrillOrder = DrillOrder()) -> Phrase:  # noqa:
     if name.progression:
         return _through(name, order)
     scale = Scale(order.root, scale_row(name.scale))
-    ladder = _ladder(scale, order)
+    ladder, base = _ladder(scale, order)
     size = len(scale.pitch_classes)
-    most = len(ladder) // size if order.whole else name.pattern.octaves
+    most = len(ladder) // size + 1 if order.whole else name.pattern.octaves
     found: Phrase | None = None
     for octaves in range(max(1, most), 0, -1):
-        ways = _ways(name.pattern, ladder, size, octaves)
+        ways = _ways(name.pattern, ladder, base, min(len(ladder) - 1, base + octaves * size), size)
         found = _written(ways, name.pattern, _chord_of(scale), scale, order)
         if found is not None and (order.whole or found.full_bars <= USUAL_BARS):
             return found
@@ -152,21 +155,24 @@ _PLAIN_CHORDS = ("Cmaj7", "Cm7", "C7", "Cm7b5", "Cdim7", "C7alt", "C7b9", "Cm6",
 """The chords that a drill would rather stand over, if its scale goes with one of them [common practice]."""
 
 
-def _ladder(scale: Scale, order: DrillOrder) -> list[int]:
-    """Return the notes of the scale in the range, from a root to the highest note, in order.
+def _ladder(scale: Scale, order: DrillOrder) -> tuple[list[int], int]:
+    """Return the notes of the scale in the range in order, and the place of the lowest root.
+
+    They begin on the root, and with the lowest note of all where the whole range is asked for.
 
     Raises:
         NotationError: if that is less than an octave.
     """
     start = order.low + (scale.root.pitch_class - order.low) % 12
-    notes = [midi for midi in range(start, order.high + 1) if midi % 12 in scale.pitch_classes]
+    first = order.low if order.whole else start
+    notes = [midi for midi in range(first, order.high + 1) if midi % 12 in scale.pitch_classes]
     size = len(scale.pitch_classes)
-    if len(notes) <= size:
+    if start not in notes or len(notes) - notes.index(start) <= size:
         raise NotationError(
             "The range is less than an octave above the root.",
             hint="Name a lower lowest or a higher highest note, or another root.",
         )
-    return notes
+    return notes, notes.index(start)
 
 
 Notes = list[tuple[int, bool]]
@@ -181,24 +187,27 @@ class _Way:
     lands: int
 
 
-def _ways(pattern: PatternRow, ladder: Sequence[int], size: int, octaves: int) -> list[_Way]:
-    """Return the way up, which lands on its highest note or the root above it, and the way down to the root."""
-    reach = min(len(ladder) - 1, octaves * size)
-    step = _period(ladder, size) if pattern.kind == "symmetric" else 1
+def _ways(pattern: PatternRow, ladder: Sequence[int], base: int, top: int, size: int) -> list[_Way]:
+    """Return the way up from the root, and the way down, below the root where the ladder goes on, and back to it.
+
+    The way up lands on its highest note, or on the root if that is the next above.
+    """
+    step = _period(ladder[base:], size) if pattern.kind == "symmetric" else 1
     if pattern.kind in ("enclosed", "from below"):
-        up = [note for at in range(reach + 1) for note in _led_to(pattern.kind, ladder, at)]
-        down = [note for at in range(reach, -1, -1) for note in _led_to(pattern.kind, ladder, at)]
-        return [_Way(up, ladder[reach]), _Way(down, ladder[0])]
+        up = [note for at in range(base, top + 1) for note in _led_to(pattern.kind, ladder, at)]
+        down = [note for at in range(top, base - 1, -1) for note in _led_to(pattern.kind, ladder, at)]
+        return [_Way(up, ladder[top]), _Way(down, ladder[base])]
     span = max(pattern.cell)
-    tops = [at for at in range(0, reach + 1, step) if at + span <= reach]
+    tops = [at for at in range(base, top + 1, step) if at + span <= top]
     if not tops:
         raise NotationError("The range is too narrow for this pattern.", hint="Name a wider range.")
     up_cells = [[ladder[at + one] for one in pattern.cell] for at in tops]
     peak = tops[-1] + span
-    peak += 1 if peak + 1 < len(ladder) and (peak + 1) % size == 0 else 0
+    peak += 1 if peak + 1 < len(ladder) and (peak + 1 - base) % size == 0 else 0
     starts = [at for at in range(peak, -1, -step) if at - span >= 0]
     down_cells = [[ladder[at - one] for one in pattern.cell] for at in starts]
-    return [_Way(_flat(up_cells), ladder[peak]), _Way(_flat(down_cells), ladder[0])]
+    back = [(ladder[at], True) for at in range(starts[-1] - span + 1, base)]
+    return [_Way(_flat(up_cells), ladder[peak]), _Way([*_flat(down_cells), *back], ladder[base])]
 
 
 def _flat(cells: Sequence[Sequence[int]]) -> Notes:
@@ -250,7 +259,8 @@ def _written(
     bars = sheet.at // _BAR
     if bars > MOST_BARS:
         return None
-    ground = ground_of(" | ".join([chord, *["%"] * (bars - 1)]), _scale_text(scale, bars))
+    key = Key(scale.root, "minor" if _is_minor(scale) else "major")
+    ground = ground_of(" | ".join([chord, *["%"] * (bars - 1)]), _scale_text(scale, bars), key=key)
     return _phrase(ground, Rhythm(tuple(sheet.onsets), tuple(sheet.ends), ()), sheet.midi, pattern, order)
 
 
@@ -295,6 +305,12 @@ class _Sheet:
         self.at += -self.at % _BAR
 
 
+def _is_minor(scale: Scale) -> bool:
+    """Whether a scale has the minor third and not the major one: its drills are in the minor key on its root."""
+    above = {(one - scale.root.pitch_class) % 12 for one in scale.pitch_classes}
+    return 3 in above and 4 not in above
+
+
 def _scale_text(scale: Scale, bars: int) -> str:
     return " | ".join([scale.name, *["%"] * (bars - 1)])
 
@@ -304,6 +320,7 @@ def _phrase(
 ) -> Phrase:
     bars = bars_of(rhythm, midi, ground.metre, ground.bars)
     made = ground.phrase(bars, title=pattern.name, tempo=order.tempo, feel=order.feel)
+    made = replace(made, key_inferred=False)
     if pattern.kind in ("grouped", "displaced"):
         return _accented(made, pattern)
     return made
@@ -367,13 +384,5 @@ def _through(name: DrillName, order: DrillOrder) -> Phrase:
     return made if not up.semitones else _moved(made, up)
 
 
-def _moved(phrase: Phrase, up: object) -> Phrase:
-    from shedbook.editions.spelling.note_spelling import respell  # noqa: PLC0415 - only where a key is asked for
-    from shedbook.editions.transpose import transpose  # noqa: PLC0415
-
-    return respell(transpose(phrase, up))  # type: ignore[arg-type]
-
-
-def degrees_of(name: str) -> tuple[int, ...]:
-    """Return the half steps of a scale above its root, in order."""
-    return tuple(sorted({degree_interval(one).semitones % 12 for one in scale_row(name).spelled}))
+def _moved(phrase: Phrase, up: Interval) -> Phrase:
+    return respell(transpose(phrase, up))

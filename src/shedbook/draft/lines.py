@@ -243,6 +243,8 @@ class Lines:
             kept &= _resolves(arcs, before_out[arcs.pitch_from], here_out[arcs.pitch_to])
         if self.rules.links and place.enters and not place.breathed:
             kept &= (np.abs(arcs.move) <= 2) & (arcs.move != 0)
+        if place.rest_after or at == len(self.places) - 1:
+            kept &= ~arcs.opens  # an enclosure is closed before the line breathes or ends
         goes_to = self.rules.nearby[1]
         if goes_to is not None and at == len(self.places) - 1:
             kept &= np.abs(self._pitches[arcs.pitch_to] - goes_to) <= self.rules.habits.largest

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from shedbook.analysis.proof.rules import RULES
 from shedbook.book.ground.words import Words, words_of
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseSource
 from shedbook.editions.tables.edition_rules import EDITION_RULES
+
+if TYPE_CHECKING:
+    from shedbook.draft.drills import DrillName
 
 _AUTHORS = ("stumbling-name", "commentary-names")
 """The rules on an author's own names and words (`scores.author_findings`), which a drill has none of."""
@@ -45,16 +48,19 @@ def drill_fields(text: str, settings: Settings, words: Words) -> dict[str, Any]:
     defaults = settings.defaults
     order = DrillOrder(tempo=defaults.tempo or 100, feel=defaults.feel or "swing")
     fields = dict(fields_from_phrase(drill(name, order)))
-    pattern, own = name.pattern.name, not words.has(f"drill.{name.pattern.name}")
-    named = words("drill.own cell", cell=pattern) if own else words(f"drill.{pattern}")
-    scale = words.named("scale", name.scale) if name.scale else ""
-    said = words("drill.own cell.says", cell=pattern) if own else words(f"drill.{pattern}.says")
-    if name.through:
-        title = words("drill.through", pattern=named, progression=name.through)
-        said = words("drill.through.says", cell=pattern)
-    else:
-        title = words("drill.title", scale=scale, pattern=named)
+    title, said = drill_words(name, words)
     silence = dict.fromkeys((*RULES, *(row.name for row in EDITION_RULES), *_AUTHORS), WHY)
-    return {**fields, "title": words.sentence(title), "commentary": said, "silence": silence}
+    return {**fields, "title": title, "commentary": said, "silence": silence}
 
 
+def drill_words(name: DrillName, words: Words) -> tuple[str, str]:
+    """Return the title of a drill and its line of explanation."""
+    pattern = name.pattern.name
+    known = words.has(f"drill.{pattern}")
+    called = words(f"drill.{pattern}") if known else words("drill.own cell", cell=pattern)
+    if name.through:
+        title = words("drill.through", pattern=called, progression=name.through)
+        return words.sentence(title), words("drill.through.says")
+    said = words(f"drill.{pattern}.says") if known else words("drill.own cell.says", cell=pattern)
+    title = words("drill.title", scale=words.named("scale", name.scale), pattern=called)
+    return words.sentence(title), said

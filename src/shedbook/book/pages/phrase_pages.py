@@ -67,7 +67,7 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
             for bpm, word in tempo_ladder(card.tempo, card.feel, book.settings.tempos)
         ),
         links=link_data(card.links),
-        own_staves=book.settings.pages.own_staves,
+        own_staves=book.settings.pages.own_staves and not book.is_drill(phrase.number),
         changes=phrase.changes,
         pages=share_out(key_scores(phrase, words), paper),
         per_page=paper.most_keys,
