@@ -33,6 +33,8 @@ VERBS = (
     Verb("draft", "propose new phrases over changes"),
     Verb("vary", "make variants of a phrase, each with what was done"),
     Verb("drill", "write drills: a scale and a pattern, or a pattern through changes"),
+    Verb("etude", "put a study over a whole form together from a book's phrases"),
+    Verb("fits", "which phrases of a book fit where in some changes"),
     Verb("chord", "the tones of a chord symbol and the scales that go with it"),
     Verb("scale", "the notes of a scale and the chords it serves"),
     Verb("changes", "what a row of chords does: key, functions, progressions, scales"),

@@ -222,7 +222,7 @@ def told(pieces: Sequence[Piece]) -> str:
             said.append(f"{bars}: drafted.")
             continue
         whole = piece.bars == piece.phrase.full_bars
-        part = "" if whole else f", from bar {piece.from_bar}"
+        part = "" if whole else f", its bars {piece.from_bar} to {piece.from_bar + piece.bars - 1}"
         said.append(f"{bars}: {piece.phrase.title}{part}{moved_words(piece.up)}.")
     return " ".join(said)
 
