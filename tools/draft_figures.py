@@ -45,11 +45,22 @@ def notes_of(phrase):
     return Rhythm(onsets, ends, ()), [note.pitch.midi for note in notes]
 
 
-def examples(phrase):
+def middles(phrases):
+    """Return the mean pitch of each solo."""
+    found = {}
+    for phrase in phrases:
+        found.setdefault(solo_of(phrase), []).extend(notes_of(phrase)[1])
+    return {solo: float(np.mean(midi)) for solo, midi in found.items()}
+
+
+def solo_of(phrase):
+    return int(phrase.title.split(".")[0])
+
+
+def examples(phrase, middle):
     """Yield (features [25, k], register [25], chosen move) for each note but the first."""
     rhythm, midi = notes_of(phrase)
     places = places_of(rhythm, ground_under(phrase))
-    middle = float(np.mean(midi))
     last, run, sign = 0, 0, 0
     for at in range(1, len(midi)):
         place, move = places[at], midi[at] - midi[at - 1]
@@ -87,12 +98,25 @@ def examples(phrase):
 
 def gather(phrases):
     rows, far, chosen = [], [], []
+    middle = middles(phrases)
     for phrase in phrases:
-        for one in examples(phrase):
+        for one in examples(phrase, middle[solo_of(phrase)]):
             rows.append(one[0])
             far.append(one[1])
             chosen.append(one[2])
     return np.array(rows, dtype=np.int32), np.array(far), np.array(chosen)
+
+
+def starts(phrases):
+    """Return the logarithms of how often phrases begin at each distance from the middle, and on each degree."""
+    middle = middles(phrases)
+    far, above = np.full(13, 2.0), np.full(12, 2.0)
+    for phrase in phrases:
+        rhythm, midi = notes_of(phrase)
+        place = places_of(rhythm, ground_under(phrase))[0]
+        far[fig.start_class(np.array([midi[0] - middle[solo_of(phrase)]]))[0]] += 1
+        above[(midi[0] - place.chord.root) % 12] += 1
+    return np.log(far / far.max()), np.log(above / above.max())
 
 
 def likelihood(theta, rows, far, chosen):
@@ -128,6 +152,8 @@ def main() -> None:
     lines = split_lines(options.data)
     data, held = gather(lines.tuned), gather(lines.held)
     theta = fit(data)
+    for name, logs in zip(("starts", "start_degrees"), starts(lines.tuned), strict=True):
+        theta[OFFSETS[name] : OFFSETS[name] + len(logs)] = logs
     nats = [-likelihood(theta, *one)[0] / len(one[2]) for one in (data, held)]
     plain = np.bincount(data[2], minlength=25) / len(data[2])
     unigram = -np.log(plain[held[2]]).mean()

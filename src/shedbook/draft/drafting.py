@@ -16,6 +16,7 @@ from random import Random
 from types import MappingProxyType
 
 import numpy as np
+from numpy.typing import NDArray
 
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.proof import proof
@@ -25,14 +26,14 @@ from shedbook.draft.leaning import figures_of, shape_pull
 from shedbook.draft.likeness import SAME_MOVES, cells, diverse, moves_kept, profiles
 from shedbook.draft.lines import LineRules, Lines, Place, places_of
 from shedbook.draft.order import RULES, Order, checked, rules_of
-from shedbook.draft.reading import Reading, read
+from shedbook.draft.reading import Motif, read
 from shedbook.draft.rhythms import Rhythm, Rhythms, RhythmWishes, table_name
 from shedbook.draft.writing import bars_of, midi_of, rhythm_of
 from shedbook.phrase.model import Phrase
 
 _RHYTHMS = 12
 """How many rhythms are tried for a set, at least; a large set has one for every four drafts."""
-_DRAWN = 400
+_DRAWN = 320
 """How many lines are drawn over each."""
 _TRIED_RHYTHMS = 400
 _MOST_RELAXED = 3
@@ -89,9 +90,9 @@ class _Pool:
 
     lines: Lines
     rhythm: Rhythm
-    midi: np.ndarray
-    reading: Reading
-    worth: np.ndarray
+    midi: NDArray[np.intp]
+    motif: Motif
+    worth: NDArray[np.float64]
 
 
 def draft(ground: Ground, order: Order) -> Drafted:
@@ -162,7 +163,7 @@ def _pools(
             midi = np.unique(found.drawn(_DRAWN, dice), axis=0)
         reading = read(midi, rhythm, places)
         kept = reading.offered
-        yield _Pool(found, rhythm, midi[kept], reading, reading.worth[kept]), len(midi)
+        yield _Pool(found, rhythm, midi[kept], reading.motif.of(kept), reading.worth[kept]), len(midi)
 
 
 def _rhythms(space: Rhythms, order: Order, dice: Random, many: int) -> list[Rhythm]:
@@ -262,8 +263,7 @@ def _held(pool: _Pool, line: int, midi: tuple[int, ...], ground: Ground, order: 
         return None
     if not order.without and any(one.severity != "advice" for one in proof(seen)):
         return None
-    at = int(np.flatnonzero((pool.midi == np.array(midi)).all(axis=1))[0])
-    motif = read(pool.midi[at : at + 1], pool.rhythm, pool.lines.places).motif
+    motif = pool.motif
     weight = pool.lines.weight_of(midi) - pool.lines.log_weight
     return Draft(
         phrase,
@@ -272,7 +272,7 @@ def _held(pool: _Pool, line: int, midi: tuple[int, ...], ground: Ground, order: 
         pool.rhythm,
         weight,
         pool.lines,
-        (int(motif.notes[0]), int(motif.first[0]), int(motif.again[0])),
+        (int(motif.notes[line]), int(motif.first[line]), int(motif.again[line])),
     )
 
 

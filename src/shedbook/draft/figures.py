@@ -39,6 +39,8 @@ SHAPES = {
     "waits": (WAITS, SIZES),
     "resolving": (MOVES,),
     "register": (2,),
+    "starts": (13,),
+    "start_degrees": (12,),
 }
 """The shapes of all figures.
 
@@ -47,7 +49,8 @@ by family, half steps above the root, and whether the beat is strong. standings:
 outside; strong beat, other beat, off the beat. endings: the last note's half steps above the root. guides:
 whether the first note over a chord is its third or seventh. enters: the size of the move into a chord. waits: by how long the
 note was waited for, and size. resolving: the move from a note outside the scale. register: the distance from
-the middle of the range in octaves, and its square.
+the middle of the range in octaves, and its square. starts: the first note's distance from the middle, in steps
+of three half steps from 18 below. start_degrees: its half steps above the root.
 """
 
 
@@ -65,6 +68,8 @@ class Figures:
     waits: Floats
     resolving: Floats
     register: Floats
+    starts: Floats
+    start_degrees: Floats
 
     def __add__(self, other: Figures) -> Figures:
         return Figures(*[getattr(self, one.name) + getattr(other, one.name) for one in fields(self)])
@@ -95,9 +100,14 @@ def standing_of(place: Place, classes: NDArray[np.intp]) -> NDArray[np.intp]:
     return np.where(chord, 0, np.where(inside, 1, 2))
 
 
+def start_class(far: NDArray[np.float64]) -> NDArray[np.intp]:
+    """Return the place among the figures of starts of distances from the middle, in half steps."""
+    return np.asarray(np.clip(np.rint(far / 3) + 6, 0, 12), dtype=np.intp)
+
+
 def weighing(figures: Figures, places: Sequence[Place], low: int, high: int, middle: float) -> Weighing:
-    """Return the weights of a rhythm's notes in a range, from MIDI number `low` to `high`."""
-    pitches = np.arange(low, high + 1)
+    """Return the weights of a rhythm's notes in a range, from MIDI number `low` to `high`, as shares of moves."""
+    pitches = np.arange(low - WIDEST, high + WIDEST + 1)
     size = np.array([SIZE_OF[abs(move)] for move in range(-WIDEST, WIDEST + 1)])
     far = (pitches - middle) / REGISTER
     notes, steps = [], []
@@ -106,7 +116,10 @@ def weighing(figures: Figures, places: Sequence[Place], low: int, high: int, mid
         standing = standing_of(place, pitches % 12)
         own = figures.degrees[FAMILIES.index(place.chord.family), above, int(place.strong)]
         own = own + figures.standings[standing, beat_class(place)]
-        own = own + figures.register[0] * far + figures.register[1] * far**2
+        if at:
+            own = own + figures.register[0] * far + figures.register[1] * far**2
+        else:
+            own = figures.starts[start_class(pitches - middle)] + figures.start_degrees[above]
         if at == len(places) - 1:
             own = own + figures.endings[above]
         if place.enters:
@@ -116,7 +129,7 @@ def weighing(figures: Figures, places: Sequence[Place], low: int, high: int, mid
             step = step + figures.enters[size]
         notes.append(own)
         steps.append(step)
-    return Weighing(figures.moves, figures.runs, np.array(notes), np.array(steps), figures.resolving)
+    return Weighing(figures.moves, figures.runs, np.array(notes), np.array(steps), figures.resolving, shares=True)
 
 
 @lru_cache(maxsize=1)

@@ -101,5 +101,6 @@ def shape_pull(shape: str, onsets: Sequence[int], low: int, high: int) -> Floats
     length = max(1, onsets[-1] - onsets[0])
     place = [(onset - onsets[0]) / length for onset in onsets]
     wanted = np.interp(place, np.linspace(0, 1, len(heights)), heights)
-    pitches = np.linspace(-1, 1, high - low + 1)
+    middle, half = (low + high) / 2, max(1.0, (high - low) / 2)
+    pitches = np.clip((np.arange(low - WIDEST, high + WIDEST + 1) - middle) / half, -1.5, 1.5)
     return np.asarray(-_SHAPE_PULL * (pitches[None, :] - wanted[:, None]) ** 2)

@@ -117,9 +117,11 @@ class Weighing:
     Attributes:
         moves: by [class of the last move, move + WIDEST].
         runs: by [moves that went one way, whether the next goes on], 0 for the first.
-        notes: by [place, pitch - low].
+        notes: by [place, pitch - low + WIDEST]: an octave beyond the range at either end is there too.
         steps: by [place, move + WIDEST].
         resolving: by [move + WIDEST], for moves that leave a note outside the scale.
+        shares: whether the weights of all moves from a state are made to sum to 1, whatever the rules forbid,
+            so that a line weighs what its likelihood is; else weights are taken as they stand.
     """
 
     moves: NDArray[np.float64]
@@ -127,6 +129,7 @@ class Weighing:
     notes: NDArray[np.float64]
     steps: NDArray[np.float64]
     resolving: NDArray[np.float64]
+    shares: bool = False
 
 
 class Lines:
@@ -223,7 +226,7 @@ class Lines:
         if goes_to is not None and len(self.places) == 1:
             allowed &= np.abs(self._pitches - goes_to) <= self.rules.habits.largest
         index = np.flatnonzero(allowed)
-        weight = self._weights.notes[0][index]
+        weight = self._weights.notes[0][index + WIDEST]
         if came_from is not None:
             weight = weight + self._weights.steps[0][
                 np.clip(self._pitches[index] - came_from, -WIDEST, WIDEST) + WIDEST
@@ -250,19 +253,45 @@ class Lines:
             kept &= np.abs(self._pitches[arcs.pitch_to] - goes_to) <= self.rules.habits.largest
         index = np.flatnonzero(kept)
         move = arcs.move[index] + WIDEST
-        weight = weights.notes[at][arcs.pitch_to[index]] + weights.steps[at][move]
+        weight = weights.notes[at][arcs.pitch_to[index] + WIDEST] + weights.steps[at][move]
         if place.breathed:
             weight = weight + weights.moves[0, move]
         else:
             weight = weight + weights.moves[arcs.last[index], move]
             weight = weight + weights.runs[arcs.run[index], arcs.goes_on[index]]
         weight = weight + np.where(before_out[arcs.pitch_from[index]], weights.resolving[move], 0.0)
+        if weights.shares:
+            weight = weight - self._whole(at, before_out, breathed=place.breathed)[
+                arcs.pitch_from[index], arcs.last[index], arcs.run[index]
+            ]
         return Step(
             np.searchsorted(arcs.source[index], np.arange(arcs.states + 1)),
             arcs.target[index],
             _hundredths(weight),
             arcs.states,
         )
+
+    def _whole(self, at: int, before_out: NDArray[np.bool_], *, breathed: bool) -> NDArray[np.float64]:
+        """Return the logarithm of the summed weights of all moves, by pitch, last move and moves one way."""
+        weights = self._weights
+        places = np.arange(len(self._pitches))[:, None] + np.arange(2 * WIDEST + 1)[None, :]
+        own = weights.notes[at][places] + weights.steps[at][None, :]
+        own = np.exp(own + np.where(before_out[:, None], weights.resolving[None, :], 0.0))
+        habit = self._habit_shares
+        if breathed:
+            habit = np.broadcast_to(np.exp(weights.moves[0]), habit.shape)
+        whole = own @ habit.reshape(-1, 2 * WIDEST + 1).T
+        return np.asarray(np.log(whole).reshape(len(self._pitches), *habit.shape[:2]))
+
+    @cached_property
+    def _habit_shares(self) -> NDArray[np.float64]:
+        """The weights, no logarithms, of moves by [last move, moves one way, move]."""
+        weights = self._weights
+        signs = np.array([0, 0, *[1] * 5, *[-1] * 5])
+        ways = np.sign(_MOVES)
+        goes_on = ((signs[:, None] == ways[None, :]) & (ways != 0)[None, :]).astype(int)
+        runs = weights.runs[:, goes_on]  # [run, last, move]
+        return np.asarray(np.exp(weights.moves[:, None, :] + runs.transpose(1, 0, 2)))
 
     def _with_coverage(self, steps: list[Step]) -> list[Step]:
         """Return the steps with the sets that are to be gathered over the marked stretches."""
@@ -370,5 +399,5 @@ def _even(places: int, pitches: int) -> Weighing:
     """Return weights that say nothing."""
     moves = 2 * WIDEST + 1
     return Weighing(
-        np.zeros((12, moves)), np.zeros((7, 2)), np.zeros((places, pitches)), np.zeros((places, moves)), np.zeros(moves)
+        np.zeros((12, moves)), np.zeros((7, 2)), np.zeros((places, pitches + 2 * WIDEST)), np.zeros((places, moves)), np.zeros(moves)
     )

@@ -39,6 +39,10 @@ class Motif:
     again: NDArray[np.intp]
     near: NDArray[np.bool_]
 
+    def of(self, lines: NDArray[np.bool_]) -> Motif:
+        """Return the motifs of some of the lines."""
+        return Motif(self.notes[lines], self.first[lines], self.again[lines], self.near[lines])
+
 
 def generic(lines: Lines) -> NDArray[np.intp]:
     """Return the moves of lines by direction and kind: ±1 a step, ±2 a third, ±3 a fourth or fifth, ±4 more."""

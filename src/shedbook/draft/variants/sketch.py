@@ -128,7 +128,7 @@ def fitted(sketch: Sketch, *, still: Sequence[int] = (), ending: bool = True) ->
 
 def _wishes(sketch: Sketch, places: Sequence[Place], low: int, high: int) -> Weighing:
     """Return weights that fall off from the pitches and the moves that are wished for."""
-    pitches = np.arange(low, high + 1)
+    pitches = np.arange(low - WIDEST, high + WIDEST + 1)
     ways = np.arange(-WIDEST, WIDEST + 1)
     notes, steps = [], []
     for at, (place, midi) in enumerate(zip(places, sketch.midi, strict=True)):
