@@ -65,6 +65,13 @@ class Step:
         return len(self.first) - 1
 
 
+def step_of(source: Ints, target: Ints, weight: NDArray[np.int64], sources: int, targets: int) -> Step:
+    """Return a step outside of stretches from arcs in any order; those of a state keep theirs."""
+    order = np.argsort(source, kind="stable")
+    first = np.searchsorted(source[order], np.arange(sources + 1))
+    return Step(first, target[order], weight[order], targets)
+
+
 def stretch(steps: Sequence[Step], gives: Ints, members: int) -> list[Step]:
     """Return steps in which paths must gather a set.
 
@@ -89,7 +96,7 @@ def stretch(steps: Sequence[Step], gives: Ints, members: int) -> list[Step]:
         last = at == many - 1
         found.append(
             replace(
-                step, gives=gives, before=columns(at), after=(0,) if last else columns(at + 1), full=full if last else 0
+                step, gives=gives, before=columns(at) if at else (0,), after=(0,) if last else columns(at + 1), full=full if last else 0
             )
         )
     return found

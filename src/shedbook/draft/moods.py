@@ -117,10 +117,10 @@ def _after(mood: _Mood, move: int, habits: Habits, longest: int) -> _Mood | None
     size, sign = SIZE_OF[abs(move)], (move > 0) - (move < 0)
     if mood.closing and not _closes(mood.closing, move):
         return None
+    if habits.recover and mood.size >= LEAP and (sign in (0, mood.sign) or size > 3):
+        return None
     if size == 0:
         return _Mood(0, 0, 1, 0) if habits.repeats else None
-    if habits.recover and mood.size >= LEAP and (sign == mood.sign or size > 3):
-        return None
     goes_on = sign == mood.sign
     run = mood.run + 1 if goes_on else 1
     if habits.run and run > habits.run:
