@@ -13,15 +13,19 @@ solos are fitted; the others say how good the fit is. Only these figures are wri
 from __future__ import annotations
 
 import argparse
+import importlib
 from pathlib import Path
+from random import Random
 
 import numpy as np
 from scipy.optimize import minimize
 
+from benchmarks.draft_judges import cases, loose_rules
 from benchmarks.real_lines import split_lines
 from shedbook.draft import figures as fig
+from shedbook.draft import whole_lines as whole
 from shedbook.draft.ground import TICKS, ground_under
-from shedbook.draft.lines import places_of
+from shedbook.draft.lines import Lines, places_of
 from shedbook.draft.moods import SIZE_OF, WIDEST, last_class
 from shedbook.draft.rhythms import Rhythm
 from shedbook.phrase.model import sounding_notes
@@ -87,6 +91,7 @@ def examples(phrase, middle):
                 feature("enters", size) if place.enters else NONE,
                 feature("waits", fig.wait_class(place), size),
                 feature("resolving", way + WIDEST) if before_outside else NONE,
+                feature("progress", fig.fifth(at, len(midi)), int(np.sign(way)) + 1),
             ])
         far = (midi[at - 1] + np.arange(-WIDEST, WIDEST + 1) - middle) / fig.REGISTER
         yield rows, far, move + WIDEST
@@ -145,6 +150,39 @@ def fit(data):
     return minimize(cost, np.zeros(TOTAL), jac=True, method="L-BFGS-B", options={"maxiter": 150}).x
 
 
+def fit_whole(phrases):
+    """Return what a line as a whole is worth: real lines against lines drawn by the notes alone.
+
+    The figures are those of a logistic regression between the two, which is the ratio of their likelihoods.
+    """
+    importlib.reload(importlib.import_module("shedbook.draft.tables.line_figures"))
+    fig.learnt_figures.cache_clear()
+    figures, dice = fig.learnt_figures(), Random(3)
+    rows, real = [], []
+    for case in cases(phrases):
+        rules = loose_rules(case)
+        lines = Lines(case.places, rules, fig.weighing(figures, case.places, rules.low, rules.high, case.middle))
+        if not lines.possible:
+            continue
+        drawn = lines.drawn(3, dice)
+        both = np.concatenate([np.array([case.midi]), drawn])
+        rows.append(whole.features(both))
+        real += [1, 0, 0, 0]
+    table = np.concatenate(rows)
+    scale = table.std(axis=0)
+    made = np.array(real)
+    design = np.column_stack([table / scale, np.ones(len(table))])
+
+    def cost(theta):
+        score = design @ theta
+        value = np.logaddexp(0, -np.where(made == 1, score, -score)).sum() + 2.0 * (theta[:-1] ** 2).sum()
+        error = 1 / (1 + np.exp(-score)) - made
+        return value, design.T @ error + 4.0 * np.append(theta[:-1], 0.0)
+
+    theta = minimize(cost, np.zeros(design.shape[1]), jac=True, method="L-BFGS-B").x
+    return dict(zip(whole.NAMES, (theta[:-1] / scale).tolist(), strict=True))
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("data", type=Path)
@@ -166,7 +204,11 @@ def main() -> None:
         for start in range(0, size, 25):
             text += " ".join(numbers[start : start + 25]) + "\n"
         text += '""",\n'
-    OUT.write_text(text + "}\n")
+    OUT.write_text(text + "}\n\nWHOLE_FIGURES: Final[dict[str, float]] = {}\n")
+    whole = fit_whole(lines.tuned)
+    print({name: round(one, 3) for name, one in whole.items()})
+    rows = "".join(f'    "{name}": {one:.4f},\n' for name, one in whole.items())
+    OUT.write_text(text + "}\n\nWHOLE_FIGURES: Final[dict[str, float]] = {\n" + rows + "}\n")
 
 
 HEAD = '''"""How real lines move: the figures of `draft/figures.py`, fitted to them.

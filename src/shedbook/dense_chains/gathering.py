@@ -77,7 +77,7 @@ def stretch(steps: Sequence[Step], gives: Ints, members: int) -> list[Step]:
 
     Args:
         steps: the steps that enter the states of the stretch, one after another.
-        gives: by state, the mask of what it gives.
+        gives: by state, the mask of what it gives, one member at most.
         members: how many members the set has, at most `MOST_MEMBERS`.
 
     Raises:
@@ -89,7 +89,7 @@ def stretch(steps: Sequence[Step], gives: Ints, members: int) -> list[Step]:
 
     def columns(entered: int) -> tuple[int, ...]:
         least, most = members - (many - entered), entered
-        return tuple(one for one in range(full + 1) if least <= one.bit_count() <= most)
+        return tuple(one for one in range(full + 1) if least <= one.bit_count() <= most) or (0,)
 
     found = []
     for at, step in enumerate(steps):
@@ -104,9 +104,9 @@ def stretch(steps: Sequence[Step], gives: Ints, members: int) -> list[Step]:
 
 def _columns_of(step: Step) -> Ints:
     """Return for each subset its column in the layer after a step; beyond them all for what leads nowhere."""
-    size = max(1, *step.before, *step.after, step.full) + 1
-    size = 1 << (size - 1).bit_length()
-    found = np.full(size, len(step.after), dtype=np.intp)
+    given = 0 if step.gives is None else int(step.gives.max(initial=0))
+    size = max(1, *step.before, *step.after, step.full, given).bit_length()
+    found = np.full(1 << size, len(step.after), dtype=np.intp)
     if step.full:
         found[step.full] = 0
     else:

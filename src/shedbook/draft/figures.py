@@ -41,6 +41,7 @@ SHAPES = {
     "register": (2,),
     "starts": (13,),
     "start_degrees": (12,),
+    "progress": (5, 3),
 }
 """The shapes of all figures.
 
@@ -51,6 +52,7 @@ whether the first note over a chord is its third or seventh. enters: the size of
 note was waited for, and size. resolving: the move from a note outside the scale. register: the distance from
 the middle of the range in octaves, and its square. starts: the first note's distance from the middle, in steps
 of three half steps from 18 below. start_degrees: its half steps above the root.
+progress: by fifths of the line, whether a move goes down, stays or goes up.
 """
 
 
@@ -70,6 +72,7 @@ class Figures:
     register: Floats
     starts: Floats
     start_degrees: Floats
+    progress: Floats
 
     def __add__(self, other: Figures) -> Figures:
         return Figures(*[getattr(self, one.name) + getattr(other, one.name) for one in fields(self)])
@@ -100,6 +103,11 @@ def standing_of(place: Place, classes: NDArray[np.intp]) -> NDArray[np.intp]:
     return np.where(chord, 0, np.where(inside, 1, 2))
 
 
+def fifth(at: int, notes: int) -> int:
+    """Return in which fifth of a line a note is, from 0 to 4."""
+    return min(4, 5 * at // notes)
+
+
 def start_class(far: NDArray[np.float64]) -> NDArray[np.intp]:
     """Return the place among the figures of starts of distances from the middle, in half steps."""
     return np.asarray(np.clip(np.rint(far / 3) + 6, 0, 12), dtype=np.intp)
@@ -109,6 +117,7 @@ def weighing(figures: Figures, places: Sequence[Place], low: int, high: int, mid
     """Return the weights of a rhythm's notes in a range, from MIDI number `low` to `high`, as shares of moves."""
     pitches = np.arange(low - WIDEST, high + WIDEST + 1)
     size = np.array([SIZE_OF[abs(move)] for move in range(-WIDEST, WIDEST + 1)])
+    ways = np.sign(np.arange(-WIDEST, WIDEST + 1)) + 1
     far = (pitches - middle) / REGISTER
     notes, steps = [], []
     for at, place in enumerate(places):
@@ -124,7 +133,7 @@ def weighing(figures: Figures, places: Sequence[Place], low: int, high: int, mid
             own = own + figures.endings[above]
         if place.enters:
             own = own + figures.guides[np.isin(pitches % 12, sorted(place.chord.guides)).astype(int)]
-        step = figures.waits[wait_class(place), size]
+        step = figures.waits[wait_class(place), size] + figures.progress[fifth(at, len(places)), ways]
         if place.enters and at:
             step = step + figures.enters[size]
         notes.append(own)
