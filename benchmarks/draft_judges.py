@@ -2,11 +2,15 @@
 
     python -m benchmarks.draft_judges PATH/real-lines.json.gz [--lines 600]
 
-Every real phrase of the third of the solos that nothing was fitted to is matched by a draft over its own changes,
-in its own rhythm and length. Two games are judged: drafts in the learnt style without hard rules against all of
-these phrases, and drafts under the hard rules, with both tables of weights, against the phrases that obey them.
-A judge sees figures of pitch and harmony of one line. Logistic regression and boosted trees (scikit-learn) are
-trained and tried in five folds; a phrase, its draft and all phrases of its solo are in one fold. Printed are the balanced
+Every real phrase of the third of the solos that nothing was fitted to is matched by a draft over its own
+changes,
+in its own rhythm and length. Two games are judged: drafts in the learnt style without hard rules against all
+of these phrases, and drafts under the hard rules, with both tables of weights, against the phrases that obey
+them.
+A judge sees figures of pitch and harmony of one line. Logistic regression and boosted trees (scikit-learn)
+are
+trained and tried in five folds; a phrase, its draft and all phrases of its solo are in one fold. Printed are
+the balanced
 accuracy with an interval of 95 % (bootstrap over solos), the confusion, and what gives drafts away.
 """
 
@@ -20,9 +24,9 @@ from random import Random
 from typing import NamedTuple
 
 import numpy as np
+from benchmarks.real_lines import split_lines
 from numpy.typing import NDArray
 
-from benchmarks.real_lines import split_lines
 from shedbook.draft.figures import Figures, weighing
 from shedbook.draft.ground import ground_under
 from shedbook.draft.leaning import figures_of
@@ -100,10 +104,13 @@ def obeys(case: Case) -> bool:
 def features(case: Case, midi: Sequence[int]) -> dict[str, float]:
     """Return what a judge sees of a line."""
     moves = np.diff(midi)
-    size = np.array([SIZE_OF[min(12, abs(move))] for move in moves])
+    size = np.array([SIZE_OF[min(12, abs(move))] for move in moves.tolist()])
     notes, count = len(midi), len(moves)
     found: dict[str, float] = {f"size {one}": float((size == one).mean()) for one in range(6)}
-    found |= {f"interval {one}": float((np.abs(moves) == one).mean()) for one in (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12)}
+    found |= {
+        f"interval {one}": float((np.abs(moves) == one).mean())
+        for one in (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12)
+    }
     signs = np.sign(moves)
     turns = (signs[1:] * signs[:-1] < 0).mean() if count > 1 else 0.0
     leaps = size[:-1] >= 4
@@ -111,22 +118,27 @@ def features(case: Case, midi: Sequence[int]) -> dict[str, float]:
     found["leaps turned back"] = float(np.mean((signs[1:] * signs[:-1] < 0)[leaps])) if leaps.any() else 0.5
     found["leaps to a step"] = float(np.mean(size[1:][leaps] <= 2)) if leaps.any() else 0.5
     runs = [len(list(group)) for _, group in itertools.groupby(signs.tolist())]
-    found["longest run"] = max(runs)
-    found["mean run"] = float(np.mean(runs))
+    found |= {"longest run": max(runs), "mean run": float(np.mean(runs))}
     found["span"] = max(midi) - min(midi)
     found["pitches"] = len(set(midi)) / notes
     found["up share"] = float((signs > 0).mean())
     found["net"] = float(midi[-1] - midi[0])
-    found["start height"] = midi[0] - float(np.mean(midi))
-    found["end height"] = midi[-1] - float(np.mean(midi))
+    mean = float(np.mean(midi))
+    found |= {"start height": midi[0] - mean, "end height": midi[-1] - mean}
     found["deviation"] = float(np.std(midi))
     found["peak place"] = float(np.argmax(midi)) / notes
     for length in (2, 3):
         cells = [tuple(moves[at : at + length].tolist()) for at in range(count - length + 1)]
         found[f"cells of {length + 1} again"] = 1 - len(set(cells)) / max(1, len(cells))
-    found["back to the note before last"] = float(np.mean([midi[at] == midi[at - 2] for at in range(2, notes)]))
-    chord = np.array([note % 12 in place.chord.span.chord_classes for note, place in zip(midi, case.places, strict=True)])
-    inside = np.array([note % 12 in place.chord.inside for note, place in zip(midi, case.places, strict=True)])
+    found["back to the note before last"] = float(
+        np.mean([midi[at] == midi[at - 2] for at in range(2, notes)])
+    )
+    chord = np.array(
+        [note % 12 in place.chord.span.chord_classes for note, place in zip(midi, case.places, strict=True)]
+    )
+    inside = np.array(
+        [note % 12 in place.chord.inside for note, place in zip(midi, case.places, strict=True)]
+    )
     strong = np.array([place.strong for place in case.places])
     on = np.array([place.on_beat for place in case.places])
     for name, where in (("strong", strong), ("beat", on & ~strong), ("off", ~on)):
@@ -136,8 +148,8 @@ def features(case: Case, midi: Sequence[int]) -> dict[str, float]:
     found["outside by half step"] = float(np.mean(np.abs(moves)[out] == 1)) if out.any() else 0.5
     found["outside twice"] = float(np.mean(~inside[1:][out])) if out.any() else 0.2
     enters = np.array([place.enters for place in case.places])[1:]
-    found["link"] = float(np.abs(moves)[enters].mean()) if enters.any() else 2.5
-    found["link by step"] = float((np.abs(moves)[enters] <= 2).mean()) if enters.any() else 0.5
+    links = np.abs(moves)[enters] if enters.any() else np.array([2.5])
+    found |= {"link": float(links.mean()), "link by step": float((links <= 2).mean())}
     found["guide at a link"] = _share_of_guides(case, midi, enters)
     last = case.places[-1]
     found["last in chord"] = float(midi[-1] % 12 in last.chord.span.chord_classes)
@@ -146,12 +158,12 @@ def features(case: Case, midi: Sequence[int]) -> dict[str, float]:
 
 
 def _share_of_guides(case: Case, midi: Sequence[int], enters: NDArray[np.bool_]) -> float:
-    first = [at + 1 for at in np.flatnonzero(enters)]
+    first = [int(at) + 1 for at in np.flatnonzero(enters)]
     return float(np.mean([midi[at] % 12 in case.places[at].chord.guides for at in first])) if first else 0.3
 
 
 class Verdict(NamedTuple):
-    """How a judge did: balanced accuracy, its interval, the confusion [real, draft] by [taken for real, for a draft]."""
+    """How a judge did; the confusion is [real, draft] by [taken for real, taken for a draft]."""
 
     name: str
     accuracy: float
@@ -161,7 +173,11 @@ class Verdict(NamedTuple):
 
 
 def judge(
-    name: str, make: Callable[[], object], table: NDArray[np.float64], drafts: NDArray[np.bool_], solos: NDArray[np.int64]
+    name: str,
+    make: Callable[[], object],
+    table: NDArray[np.float64],
+    drafts: NDArray[np.bool_],
+    solos: NDArray[np.int64],
 ) -> Verdict:
     """Train and try a judge in folds by solo."""
     from sklearn.model_selection import GroupKFold
@@ -178,8 +194,11 @@ def judge(
     for _ in range(400):
         rows = np.concatenate([by_solo[one] for one in chance.choice(numbers, len(numbers))])
         draws.append(_balanced(said[rows], drafts[rows]))
-    confusion = np.array([[np.sum((drafts == real) & (said == other)) for other in (False, True)] for real in (False, True)])
-    return Verdict(name, _balanced(said, drafts), *np.quantile(draws, (0.025, 0.975)), confusion)
+    confusion = np.array(
+        [[np.sum((drafts == real) & (said == other)) for other in (False, True)] for real in (False, True)]
+    )
+    low, high = (float(np.quantile(draws, at)) for at in (0.025, 0.975))
+    return Verdict(name, _balanced(said, drafts), low, high, confusion)
 
 
 def _balanced(said: NDArray[np.bool_], drafts: NDArray[np.bool_]) -> float:
@@ -208,19 +227,29 @@ def game(title: str, real: Sequence[Case], make_draft: Callable[[Case], tuple[in
     print(f"\n{title}: {len(rows) // 2} pairs of {len(set(solos))} solos")
     judges: list[tuple[str, Callable[[], object]]] = [
         ("logistic", lambda: make_pipeline(StandardScaler(), LogisticRegression(C=0.1, max_iter=2000))),
-        ("boosted trees", lambda: HistGradientBoostingClassifier(max_iter=150, learning_rate=0.05, max_leaf_nodes=12, random_state=1)),
+        (
+            "boosted trees",
+            lambda: HistGradientBoostingClassifier(
+                max_iter=150, learning_rate=0.05, max_leaf_nodes=12, random_state=1
+            ),
+        ),
     ]
     for name, make in judges:
         found = judge(name, make, table, made, groups)
-        print(f"  {name}: {found.accuracy:.3f} ({found.low:.3f} to {found.high:.3f}); confusion {found.confusion.tolist()}")
+        interval = f"{found.low:.3f} to {found.high:.3f}"
+        print(f"  {name}: {found.accuracy:.3f} ({interval}); confusion {found.confusion.tolist()}")
     apart = (table[made].mean(axis=0) - table[~made].mean(axis=0)) / (table.std(axis=0) + 1e-9)
     for at in np.argsort(-np.abs(apart))[:9]:
-        print(f"    {names[at]}: real {table[~made][:, at].mean():.3f}, drafts {table[made][:, at].mean():.3f}")
+        print(
+            f"    {names[at]}: real {table[~made][:, at].mean():.3f}, drafts {table[made][:, at].mean():.3f}"
+        )
 
 
 def main() -> None:
     """Play both games and print."""
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
     parser.add_argument("data", type=Path)
     parser.add_argument("--lines", type=int, default=600, help="how many real lines are matched at most")
     parser.add_argument("--tuned", action="store_true", help="match the lines that were fitted, to tune on")

@@ -25,7 +25,9 @@ Gathered = tuple[list[Step], list[list[int]], int, int]
 def plain_paths(steps: list[Step]) -> Iterator[tuple[tuple[int, ...], int]]:
     """Yield every path from state 0, as the states it enters, with its weight, whatever is gathered."""
 
-    def on(place: int, state: int, path: tuple[int, ...], weight: int) -> Iterator[tuple[tuple[int, ...], int]]:
+    def on(
+        place: int, state: int, path: tuple[int, ...], weight: int
+    ) -> Iterator[tuple[tuple[int, ...], int]]:
         if place == len(steps):
             yield path, weight
             return

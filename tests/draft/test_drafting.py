@@ -1,7 +1,7 @@
 """Drafts: what is offered has an ending, a peak, a motif and breath; what cannot be is told.
 
-Source of the expectations: the rules and figures of `draft/tables/`, and the account and the proof-reader, which
-know nothing of drafts.
+Source of the expectations: the rules and figures of `draft/tables/`, and the account and the proof-reader,
+which know nothing of drafts.
 """
 
 from __future__ import annotations
@@ -24,7 +24,13 @@ from shedbook.phrase.fields import fields_from_phrase, phrase_from_fields
 from shedbook.phrase.model import sounding_notes
 
 MINOR = "Dm7b5 | G7b9 | Cm6 | %"
-CHANGES = [MINOR, "Dm7 | G7 | Cmaj7 | %", "F7 | Bb7 | F7 | Cm7 F7", "Bbmaj7 Gm7 | Cm7 F7", "Ebm7 Ab7 | Dbmaj7"]
+CHANGES = [
+    MINOR,
+    "Dm7 | G7 | Cmaj7 | %",
+    "F7 | Bb7 | F7 | Cm7 F7",
+    "Bbmaj7 Gm7 | Cm7 F7",
+    "Ebm7 Ab7 | Dbmaj7",
+]
 
 
 @pytest.fixture(scope="module")
@@ -77,7 +83,9 @@ def test_it_has_one_peak_and_does_not_hover(drafts: list[Draft]) -> None:
         assert Counter(one.midi)[max(one.midi)] == 1
         assert one.midi[-1] != max(one.midi)
         assert all(len(set(one.midi[at : at + 6])) >= 4 for at in range(len(one.midi) - 5))
-        assert all(pair != again for pair, again in zip(pairwise(one.midi), pairwise(one.midi[2:]), strict=False))
+        assert all(
+            pair != again for pair, again in zip(pairwise(one.midi), pairwise(one.midi[2:]), strict=False)
+        )
 
 
 def test_something_comes_back_in_a_long_line(drafts: list[Draft]) -> None:
@@ -160,7 +168,7 @@ def test_wishes_are_met(name: str) -> None:
 
 
 def test_what_cannot_be_names_a_smallest_set_of_rules() -> None:
-    """F sharp is no note over C7 that a line may end on; without the rule on endings, or another note, it is."""
+    """A line may not end on F sharp over C7, but it may without one rule."""
     order = Order(count=1, last=frozenset({6}), low=60, high=72)
     answer = draft(ground_of("C7 | %"), order)
     assert (answer.drafts, len(answer.relaxed)) == ((), 1)

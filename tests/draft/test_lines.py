@@ -1,6 +1,7 @@
 """The lattice of lines against every row of pitches, tried one by one with the rules as they are said.
 
-Source of the expectation: the rules in words (`draft/tables/hard_rules.py`), written again here without a lattice.
+Source of the expectation: the rules in words (`draft/tables/hard_rules.py`), written again here without a
+lattice.
 """
 
 from __future__ import annotations
@@ -41,6 +42,20 @@ def allowed(line: tuple[int, ...], where: tuple[Place, ...], rules: LineRules) -
         place.strong and note % 12 not in place.chord.strong for note, place in zip(line, where, strict=True)
     ):
         return False
+    if not moves_allowed(moves, where, rules):
+        return False
+    end = where[-1]
+    firm = set(end.chord.firm)
+    if end.chord.family in ("major", "minor"):
+        firm |= {(end.chord.root + one) % 12 for one in (2, 9)} & end.chord.inside
+    if rules.ending and line[-1] % 12 not in firm:
+        return False
+    return not habits.figures or figures_kept(line, moves, outside, where)
+
+
+def moves_allowed(moves: list[int], where: tuple[Place, ...], rules: LineRules) -> bool:
+    """Say whether links, leaps and runs keep the rules."""
+    habits = rules.habits
     for place, move in zip(where[1:], moves, strict=True):
         if rules.links and place.enters and not place.breathed and abs(move) not in (1, 2):
             return False
@@ -56,13 +71,7 @@ def allowed(line: tuple[int, ...], where: tuple[Place, ...], rules: LineRules) -
             run = 2
         if habits.run and run > habits.run:
             return False
-    end = where[-1]
-    firm = set(end.chord.firm)
-    if end.chord.family in ("major", "minor"):
-        firm |= {(end.chord.root + one) % 12 for one in (2, 9)} & end.chord.inside
-    if rules.ending and line[-1] % 12 not in firm:
-        return False
-    return not habits.figures or figures_kept(line, moves, outside, where)
+    return True
 
 
 def figures_kept(
@@ -113,7 +122,9 @@ def test_as_many_lines_as_there_are(name: str) -> None:
     changes, onsets, rules = CASES[name]
     where = places(changes, *onsets)
     plain = {
-        line for line in product(range(rules.low, rules.high + 1), repeat=len(where)) if allowed(line, where, rules)
+        line
+        for line in product(range(rules.low, rules.high + 1), repeat=len(where))
+        if allowed(line, where, rules)
     }
     lines = Lines(where, rules)
     assert lines.count == len(plain) > 0

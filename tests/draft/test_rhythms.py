@@ -51,7 +51,7 @@ def test_the_count_is_that_of_all_rows_of_beats() -> None:
 
 
 def _one_bar(row: tuple[str, ...]) -> bool:
-    """Say whether a row of beats may be a phrase of one bar: it sounds on, begins in time, and ends on a note."""
+    """Say whether a row of beats may be a phrase of one bar."""
     before = "."
     for cell in row:
         if cell[0] == "-" and before[-1] == ".":

@@ -19,6 +19,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from heapq import heappop, heappush
 from random import Random
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -96,7 +97,11 @@ def stretch(steps: Sequence[Step], gives: Ints, members: int) -> list[Step]:
         last = at == many - 1
         found.append(
             replace(
-                step, gives=gives, before=columns(at) if at else (0,), after=(0,) if last else columns(at + 1), full=full if last else 0
+                step,
+                gives=gives,
+                before=columns(at) if at else (0,),
+                after=(0,) if last else columns(at + 1),
+                full=full if last else 0,
             )
         )
     return found
@@ -114,7 +119,7 @@ def _columns_of(step: Step) -> Ints:
     return found
 
 
-def _entered(step: Step, after: NDArray[np.generic], nothing: object) -> NDArray[np.generic]:
+def _entered(step: Step, after: NDArray[Any], nothing: object) -> NDArray[Any]:
     """Return for each state of the next layer and each subset before it what follows: [state, subset]."""
     if step.gives is None:
         return after
@@ -191,14 +196,14 @@ def _reached(step: Step, subset: Ints, target: Ints) -> Ints:
     return np.zeros_like(target) if step.gives is None else subset | step.gives[target]
 
 
-def _worth(step: Step, after: NDArray[np.generic], target: Ints, reached: Ints) -> NDArray[np.generic]:
+def _worth(step: Step, after: NDArray[Any], target: Ints, reached: Ints) -> NDArray[Any]:
     """Return what follows each arc, nothing where too little has been gathered."""
     if step.gives is None:
         return after[target, 0]
     column = _columns_of(step)[reached]
     nothing = np.asarray(_NOTHING if after.dtype == np.int64 else 0, dtype=after.dtype)
     known = column < len(step.after)
-    return np.where(known, after[target, np.where(known, column, 0)], nothing)
+    return np.asarray(np.where(known, after[target, np.where(known, column, 0)], nothing))
 
 
 def count(steps: Sequence[Step]) -> int:
@@ -269,7 +274,9 @@ def best(steps: Sequence[Step], many: int) -> list[tuple[int, tuple[int, ...]]]:
         reached = _reached(step, np.full(high - low, subset), target)
         worth = _worth(step, bounds[place + 1], target, reached)
         for at, (to, after, own, more) in enumerate(
-            zip(target.tolist(), reached.tolist(), step.weight[low:high].tolist(), worth.tolist(), strict=True)
+            zip(
+                target.tolist(), reached.tolist(), step.weight[low:high].tolist(), worth.tolist(), strict=True
+            )
         ):
             if more > _NOTHING // 2:
                 kept = 0 if step.full else after

@@ -1,8 +1,10 @@
 """Drafts: new phrases over changes, drawn exactly under the hard rules and chosen for what a reader hears.
 
 A rhythm is drawn first (`rhythms`); over each, the lattice of lines (`lines`) is counted and drawn from in
-proportion to the weights. Of what is drawn, lines are offered that land, peak once, bring something back, do not
-hover and breathe (`reading`): leaving out the others keeps the proportions among those that stay. A set is then
+proportion to the weights. Of what is drawn, lines are offered that land, peak once, bring something back, do
+not
+hover and breathe (`reading`): leaving out the others keeps the proportions among those that stay. A set is
+then
 chosen that is worth reading and unlike itself and the book (`likeness`), and each draft is held against the
 account of its phrase before it is given out.
 """
@@ -174,7 +176,9 @@ def _rhythms(space: Rhythms, order: Order, dice: Random, many: int) -> list[Rhyt
         own = []
     drawn = [*own, *space.drawn(_TRIED_RHYTHMS, dice)]
     ticks = {one.tick for one in order.fixed}
-    fitting = [one for one in drawn if ticks <= set(one.onsets)] if "fixed notes" not in order.without else drawn
+    fitting = (
+        [one for one in drawn if ticks <= set(one.onsets)] if "fixed notes" not in order.without else drawn
+    )
     bars = space.wishes.beats / space.wishes.bar
     fitting = [one for one in fitting if 2.2 * bars <= len(one.onsets)]
     found: dict[tuple[int, ...], Rhythm] = {}
@@ -249,10 +253,12 @@ def _chosen(pools: Sequence[_Pool], ground: Ground, order: Order) -> list[Draft]
 def _worthiest(pool: _Pool, count: int) -> list[int]:
     """Return the better half of the lines of a pool, at least a few."""
     many = max(8, min(len(pool.midi) // 2, 4 * count))
-    return np.argsort(-pool.worth, kind="stable")[:many].tolist()
+    return [int(at) for at in np.argsort(-pool.worth, kind="stable")[:many]]
 
 
-def _held(pool: _Pool, line: int, midi: tuple[int, ...], ground: Ground, order: Order, number: int) -> Draft | None:
+def _held(
+    pool: _Pool, line: int, midi: tuple[int, ...], ground: Ground, order: Order, number: int
+) -> Draft | None:
     """Return a draft, None where its account leaves a note open or the proof-reader warns."""
     bars = bars_of(pool.rhythm, midi, ground.metre, ground.bars)
     phrase = ground.phrase(bars, title=f"Draft {number}", tempo=order.tempo, feel=order.feel)

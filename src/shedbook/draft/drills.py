@@ -1,7 +1,7 @@
 """Drills: a scale or the chords of a progression through one pattern, as a phrase that a book can print.
 
-A drill goes up and comes down by the mirrored pattern, breathes at the latest after `LONGEST_BREATH` notes, at
-the end of a cell and on a beat, turns on the highest cell that its range holds, and ends on its root.
+A drill goes up and comes down by the mirrored pattern, breathes at the latest after `LONGEST_BREATH` notes,
+at the end of a cell and on a beat, turns on the highest cell that its range holds, and ends on its root.
 """
 
 from __future__ import annotations
@@ -74,7 +74,8 @@ def drill_named(text: str) -> DrillName:
         if changes == after and "|" not in after:
             raise UnknownNameError(
                 f'There is no progression "{after[:40]}".',
-                hint=nearest(after, stock_names()) or f"Write changes, or a name of {STOCK_FILE.rpartition('/')[2]}.",
+                hint=nearest(after, stock_names())
+                or f"Write changes, or a name of {STOCK_FILE.rpartition('/')[2]}.",
             )
         return DrillName("", _pattern(before), changes, after)
     parts = words.split(" ")
@@ -106,6 +107,9 @@ def _known() -> str:
     return f"Patterns are {', '.join(row.name for row in PATTERNS)}, or steps of your own: 1 3 2 4."
 
 
+_C = NoteName(0)
+
+
 @dataclass(frozen=True, slots=True)
 class DrillOrder:
     """How a drill is written: its root, its range in MIDI numbers, its tempo and its feel.
@@ -113,7 +117,7 @@ class DrillOrder:
     `whole` is for the whole of the range; otherwise a long pattern goes over one octave, to stay short.
     """
 
-    root: NoteName = NoteName(0)
+    root: NoteName = _C
     low: int = LOW
     high: int = HIGH
     tempo: int = 100
@@ -121,7 +125,10 @@ class DrillOrder:
     whole: bool = False
 
 
-def drill(name: DrillName, order: DrillOrder = DrillOrder()) -> Phrase:  # noqa: B008 - a frozen value
+_USUAL = DrillOrder()
+
+
+def drill(name: DrillName, order: DrillOrder = _USUAL) -> Phrase:
     """Return a drill as a phrase in concert pitch.
 
     Raises:
@@ -146,12 +153,26 @@ def drill(name: DrillName, order: DrillOrder = DrillOrder()) -> Phrase:  # noqa:
 
 def _chord_of(scale: Scale) -> str:
     """Return the symbol of a chord on the root that the scale goes with, by the table of chord scales."""
-    found = [one.chord for one in serves(scale.row) if one.place == 1] or [one.chord for one in serves(scale.row)]
+    found = [one.chord for one in serves(scale.row) if one.place == 1] or [
+        one.chord for one in serves(scale.row)
+    ]
     plain = next((chord for chord in _PLAIN_CHORDS if chord in found), found[0] if found else "Cmaj7")
     return f"{scale.root}{plain[1:]}"
 
 
-_PLAIN_CHORDS = ("Cmaj7", "Cm7", "C7", "Cm7b5", "Cdim7", "C7alt", "C7b9", "Cm6", "CmMaj7", "Cmaj7#11", "C7sus4")
+_PLAIN_CHORDS = (
+    "Cmaj7",
+    "Cm7",
+    "C7",
+    "Cm7b5",
+    "Cdim7",
+    "C7alt",
+    "C7b9",
+    "Cm6",
+    "CmMaj7",
+    "Cmaj7#11",
+    "C7sus4",
+)
 """The chords that a drill would rather stand over, if its scale goes with one of them [common practice]."""
 
 
@@ -188,9 +209,10 @@ class _Way:
 
 
 def _ways(pattern: PatternRow, ladder: Sequence[int], base: int, top: int, size: int) -> list[_Way]:
-    """Return the way up from the root, and the way down, below the root where the ladder goes on, and back to it.
+    """Return the way up from the root, and the way down.
 
-    The way up lands on its highest note, or on the root if that is the next above.
+    The way up lands on its highest note, or on the root if that is the next above; the way down goes below the
+    root where the ladder does, and back to it.
     """
     step = _period(ladder[base:], size) if pattern.kind == "symmetric" else 1
     if pattern.kind in ("enclosed", "from below"):
@@ -253,7 +275,12 @@ def _written(
             else:
                 sheet.strike(note, unit)
             since += 1
-            if closes and sheet.at % TICKS == 0 and since >= LONGEST_BREATH - 4 and place + 8 < len(way.notes):
+            if (
+                closes
+                and sheet.at % TICKS == 0
+                and since >= LONGEST_BREATH - 4
+                and place + 8 < len(way.notes)
+            ):
                 sheet.at, since = sheet.at + TICKS, 0
         sheet.land(way.lands, last=way is ways[-1])
     bars = sheet.at // _BAR
@@ -306,7 +333,7 @@ class _Sheet:
 
 
 def _is_minor(scale: Scale) -> bool:
-    """Whether a scale has the minor third and not the major one: its drills are in the minor key on its root."""
+    """Whether a scale has the minor third alone: its drills are in the minor key on its root."""
     above = {(one - scale.root.pitch_class) % 12 for one in scale.pitch_classes}
     return 3 in above and 4 not in above
 
@@ -346,7 +373,8 @@ def _accented(phrase: Phrase, pattern: PatternRow) -> Phrase:
 def _through(name: DrillName, order: DrillOrder) -> Phrase:
     """Return four-note groups on the chords of a progression, each group on its chord's own scale.
 
-    A group begins where it lies nearest to the last note; two fill a bar of one chord, the second upside down.
+    A group begins where it lies nearest to the last note; two fill a bar of one chord, the second upside
+    down.
     """
     ground = ground_of(name.progression)
     if ground.bars > MOST_BARS:
@@ -360,10 +388,18 @@ def _through(name: DrillName, order: DrillOrder) -> Phrase:
         scale = stretch.span.scale
         if scale is None:
             continue
-        ladder = [one for one in range(order.low - 12, order.high + 13) if one % 12 in stretch.span.scale_classes]
-        roots = [at for at, one in enumerate(ladder) if one % 12 == stretch.root and at + max(name.pattern.cell) < len(ladder)]
+        ladder = [
+            one for one in range(order.low - 12, order.high + 13) if one % 12 in stretch.span.scale_classes
+        ]
+        roots = [
+            at
+            for at, one in enumerate(ladder)
+            if one % 12 == stretch.root and at + max(name.pattern.cell) < len(ladder)
+        ]
         span = max(name.pattern.cell)
-        fits = [one for one in roots if ladder[one] >= order.low and ladder[one + span] <= order.high] or roots
+        fits = [
+            one for one in roots if ladder[one] >= order.low and ladder[one + span] <= order.high
+        ] or roots
         at = min(fits, key=lambda one: abs(ladder[one] - before))
         cell = [ladder[at + one] for one in name.pattern.cell]
         if start + 2 * TICKS >= ground.end:  # the last group is one note, which is held

@@ -48,10 +48,11 @@ SHAPES = {
 moves: by class of the last move, and move. runs: by moves that went one way, and whether it goes on. degrees:
 by family, half steps above the root, and whether the beat is strong. standings: chord tone, scale tone or
 outside; strong beat, other beat, off the beat. endings: the last note's half steps above the root. guides:
-whether the first note over a chord is its third or seventh. enters: the size of the move into a chord. waits: by how long the
+whether the first note over a chord is its third or seventh. enters: the size of the move into a chord.
+waits: by how long the
 note was waited for, and size. resolving: the move from a note outside the scale. register: the distance from
-the middle of the range in octaves, and its square. starts: the first note's distance from the middle, in steps
-of three half steps from 18 below. start_degrees: its half steps above the root.
+the middle of the range in octaves, and its square. starts: the first note's distance from the middle, in
+steps of three half steps from 18 below. start_degrees: its half steps above the root.
 progress: by fifths of the line, whether a move goes down, stays or goes up.
 """
 
@@ -84,7 +85,7 @@ def no_figures() -> Figures:
 
 
 def wait_class(place: Place) -> int:
-    """Return how long a note was waited for: 0 under an eighth, 1 an eighth, 2 up to a quarter, 3, 4 a rest."""
+    """Return how long a note was waited for: 0 under an eighth, 1 an eighth, 2 a quarter, 3, 4 a rest."""
     if place.breathed:
         return 4
     wait = place.wait
@@ -114,7 +115,7 @@ def start_class(far: NDArray[np.float64]) -> NDArray[np.intp]:
 
 
 def weighing(figures: Figures, places: Sequence[Place], low: int, high: int, middle: float) -> Weighing:
-    """Return the weights of a rhythm's notes in a range, from MIDI number `low` to `high`, as shares of moves."""
+    """Return the weights of a rhythm's notes from MIDI number `low` to `high`, as shares of moves."""
     pitches = np.arange(low - WIDEST, high + WIDEST + 1)
     size = np.array([SIZE_OF[abs(move)] for move in range(-WIDEST, WIDEST + 1)])
     ways = np.sign(np.arange(-WIDEST, WIDEST + 1)) + 1
@@ -128,7 +129,10 @@ def weighing(figures: Figures, places: Sequence[Place], low: int, high: int, mid
         if at:
             own = own + figures.register[0] * far + figures.register[1] * far**2
         else:
-            own = figures.starts[start_class(pitches - middle)] + figures.start_degrees[above]
+            own = (
+                figures.starts[start_class(np.asarray(pitches - middle, dtype=np.float64))]
+                + figures.start_degrees[above]
+            )
         if at == len(places) - 1:
             own = own + figures.endings[above]
         if place.enters:
@@ -138,7 +142,9 @@ def weighing(figures: Figures, places: Sequence[Place], low: int, high: int, mid
             step = step + figures.enters[size]
         notes.append(own)
         steps.append(step)
-    return Weighing(figures.moves, figures.runs, np.array(notes), np.array(steps), figures.resolving, shares=True)
+    return Weighing(
+        figures.moves, figures.runs, np.array(notes), np.array(steps), figures.resolving, shares=True
+    )
 
 
 @lru_cache(maxsize=1)

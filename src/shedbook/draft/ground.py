@@ -142,7 +142,12 @@ class Ground:
 
 
 def ground_of(
-    changes: str, scales: str = "", *, metre: Metre | None = None, key: Key | None = None, most: int = MOST_BARS
+    changes: str,
+    scales: str = "",
+    *,
+    metre: Metre | None = None,
+    key: Key | None = None,
+    most: int = MOST_BARS,
 ) -> Ground:
     """Read changes and scales to draft over.
 
@@ -194,9 +199,7 @@ def _stretch(span: Span) -> Chordal:
     root = heard.root.pitch_class
     named = {(root + degree_interval(one).semitones) % 12 for one in _TENSIONS[heard.family]}
     strong = span.chord_classes | ((named & span.scale_classes) - span.pass_through)
-    guides = {
-        (root + degree_interval(one).semitones) % 12 for one in (heard.third, heard.seventh) if one
-    }
+    guides = {(root + degree_interval(one).semitones) % 12 for one in (heard.third, heard.seventh) if one}
     firm = span.core or span.chord_classes
     return Chordal(
         span, _ticks(span.start), _ticks(span.end), inside, frozenset(strong), firm, frozenset(guides)

@@ -66,7 +66,10 @@ def _author(leans: Mapping[str, int], *, table: bool) -> Figures:
         weight = (row.weight if table else 0) + leans.get(row.name, 0)
         for entry in row.entries:
             for at in product(
-                *[range(size) if one == "*" else (int(one),) for one, size in zip(entry, SHAPES[row.figure], strict=True)]
+                *[
+                    range(size) if one == "*" else (int(one),)
+                    for one, size in zip(entry, SHAPES[row.figure], strict=True)
+                ]
             ):
                 added[row.figure][at] += weight / 100
     return Figures(**added)
@@ -95,7 +98,8 @@ def shape_pull(shape: str, onsets: Sequence[int], low: int, high: int) -> Floats
     """
     if shape not in CONTOURS:
         raise UnknownNameError(
-            f'There is no shape "{shape[:40]}".', hint=nearest(shape, CONTOURS) or f"Write one of {', '.join(CONTOURS)}."
+            f'There is no shape "{shape[:40]}".',
+            hint=nearest(shape, CONTOURS) or f"Write one of {', '.join(CONTOURS)}.",
         )
     heights = CONTOURS[shape]
     length = max(1, onsets[-1] - onsets[0])

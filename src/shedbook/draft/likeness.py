@@ -1,6 +1,7 @@
 """How alike two lines are, whatever their key, their place in the bar and a few changed notes.
 
-A line is a bag of cells: three and four moves in a row with their rhythm, and without. Two lines that share most
+A line is a bag of cells: three and four moves in a row with their rhythm, and without. Two lines that share
+most
 of their cells are near copies, wherever the cells stand; that is quick enough to hold thousands against each
 other. The edit distance over moves is the second, finer measure.
 """
@@ -56,7 +57,8 @@ def shared(some: NDArray[np.float32], others: NDArray[np.float32]) -> NDArray[np
 def moves_kept(one: Sequence[int], other: Sequence[int]) -> float:
     """Return the share of the shorter line's moves that the other has in the same order, 0 to 1.
 
-    It is the longest common subsequence, found bit by bit [from memory: Hyyrö 2004, after Crochemore and others].
+    It is the longest common subsequence, found bit by bit [from memory: Hyyrö 2004, after Crochemore and
+    others].
     """
     left = [after - before for before, after in pairwise(one)]
     right = [after - before for before, after in pairwise(other)]
@@ -71,11 +73,13 @@ def moves_kept(one: Sequence[int], other: Sequence[int]) -> float:
     return (len(right) - row.bit_count()) / max(1, min(len(left), len(right)))
 
 
-def diverse(table: NDArray[np.float32], worth: NDArray[np.float64], many: int, against: NDArray[np.float32]) -> list[int]:
+def diverse(
+    table: NDArray[np.float32], worth: NDArray[np.float64], many: int, against: NDArray[np.float32]
+) -> list[int]:
     """Return which lines to take: the worthiest first, then again and again the one that adds most.
 
-    What a line adds is its worth less what it shares with the nearest that is taken or stands in `against`; near
-    copies are never taken. The objective is greedy max–min with worth, and the same for the same lines.
+    What a line adds is its worth less what it shares with the nearest that is taken or stands in `against`;
+    near copies are never taken. The objective is greedy max–min with worth, and the same for the same lines.
 
     Args:
         table: the profiles of the lines.

@@ -1,6 +1,7 @@
 """The lattice of lines: every row of pitches that the hard rules allow over a rhythm, weighed by soft ones.
 
-Pitches are MIDI numbers. A state is a pitch with a mood (`moods`); a layer of states stands at each note. What
+Pitches are MIDI numbers. A state is a pitch with a mood (`moods`); a layer of states stands at each note.
+What
 may stand where is said of pitches (`Place`), what may follow what by the moods, and what resolves to what by
 both. The engine is `dense_chains.gathering`.
 """
@@ -26,6 +27,9 @@ _SIXTH_NINTH = {"major": (2, 9), "minor": (2, 9)}
 _MOVES = np.arange(-WIDEST, WIDEST + 1)
 
 
+_TAUGHT = Habits()
+
+
 @dataclass(frozen=True)
 class LineRules:
     """The hard rules of a line.
@@ -41,13 +45,13 @@ class LineRules:
         first: the pitch classes or pitches that the first note may be; empty for any.
         last: the same for the last note.
         fixed: by place of a note, the pitch that it must have.
-        nearby: (place before, place after): a pitch that the line comes from and one that it goes on to, which
-            are no notes of it, for lines that fill a gap.
+        nearby: (place before, place after): a pitch that the line comes from and one that it goes on to,
+            which are no notes of it, for lines that fill a gap.
     """
 
     low: int = 58
     high: int = 81
-    habits: Habits = Habits()
+    habits: Habits = _TAUGHT
     strong: bool = True
     links: bool = True
     ending: bool = True
@@ -135,9 +139,7 @@ class Weighing:
 class Lines:
     """All lines over a rhythm that the rules allow, to be counted, ranked and drawn."""
 
-    def __init__(
-        self, places: Sequence[Place], rules: LineRules, weighing: Weighing | None = None
-    ) -> None:
+    def __init__(self, places: Sequence[Place], rules: LineRules, weighing: Weighing | None = None) -> None:
         self.places = tuple(places)
         self.rules = rules
         self._moods = moods_of(rules.habits)
@@ -228,9 +230,10 @@ class Lines:
         index = np.flatnonzero(allowed)
         weight = self._weights.notes[0][index + WIDEST]
         if came_from is not None:
-            weight = weight + self._weights.steps[0][
-                np.clip(self._pitches[index] - came_from, -WIDEST, WIDEST) + WIDEST
-            ]
+            weight = (
+                weight
+                + self._weights.steps[0][np.clip(self._pitches[index] - came_from, -WIDEST, WIDEST) + WIDEST]
+            )
         return Step(
             np.array([0, len(index)], dtype=np.intp),
             index * self._moods.count + START,
@@ -261,9 +264,12 @@ class Lines:
             weight = weight + weights.runs[arcs.run[index], arcs.goes_on[index]]
         weight = weight + np.where(before_out[arcs.pitch_from[index]], weights.resolving[move], 0.0)
         if weights.shares:
-            weight = weight - self._whole(at, before_out, breathed=place.breathed)[
-                arcs.pitch_from[index], arcs.last[index], arcs.run[index]
-            ]
+            weight = (
+                weight
+                - self._whole(at, before_out, breathed=place.breathed)[
+                    arcs.pitch_from[index], arcs.last[index], arcs.run[index]
+                ]
+            )
         return Step(
             np.searchsorted(arcs.source[index], np.arange(arcs.states + 1)),
             arcs.target[index],
@@ -352,8 +358,12 @@ def _universe(moods: Moods, pitches: int) -> _Arcs:
         kept = (to >= 0) & (there >= 0) & (there < pitches)
         source = (pitch * moods.count + mood)[kept]
         target = (there * moods.count + to)[kept]
-        parts.append((source, target, move[kept], pitch[kept], there[kept], mood[kept], np.full(len(source), opens)))
-    source, target, move, came, went, mood_from, opens_all = (np.concatenate(one) for one in zip(*parts, strict=True))
+        parts.append(
+            (source, target, move[kept], pitch[kept], there[kept], mood[kept], np.full(len(source), opens))
+        )
+    source, target, move, came, went, mood_from, opens_all = (
+        np.concatenate(one) for one in zip(*parts, strict=True)
+    )
     order = np.argsort(source, kind="stable")
     move, mood_from = move[order], mood_from[order]
     same = (np.sign(move) == moods.sign[mood_from]) & (move != 0)
@@ -399,5 +409,9 @@ def _even(places: int, pitches: int) -> Weighing:
     """Return weights that say nothing."""
     moves = 2 * WIDEST + 1
     return Weighing(
-        np.zeros((12, moves)), np.zeros((7, 2)), np.zeros((places, pitches + 2 * WIDEST)), np.zeros((places, moves)), np.zeros(moves)
+        np.zeros((12, moves)),
+        np.zeros((7, 2)),
+        np.zeros((places, pitches + 2 * WIDEST)),
+        np.zeros((places, moves)),
+        np.zeros(moves),
     )

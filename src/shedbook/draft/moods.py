@@ -1,8 +1,8 @@
 """Moods: what a line remembers besides its last pitch, so that the rules can say what may follow.
 
 A mood is the last move by direction and size, how many moves have gone that way, and the enclosure that is
-being closed. With a pitch it is a state of the automaton whose words are the lines that the rules allow; every
-word has one row of states, so that counting states counts lines.
+being closed. With a pitch it is a state of the automaton whose words are the lines that the rules allow;
+every word has one row of states, so that counting states counts lines.
 
 Sizes: 0 a repeated note, 1 a half step, 2 a whole step, 3 a third, 4 a fourth to a fifth, 5 more; the
 semitones of each stand in `SIZE_OF`. Moves are numbered by semitones, `WIDEST` being no move.

@@ -100,12 +100,20 @@ def checked(order: Order, ground: Ground) -> Order:
     for name in order.without:
         if name not in RULES:
             raise UnknownNameError(
-                f'There is no rule "{name[:40]}".', hint=nearest(name, RULES) or f"Write one of {', '.join(RULES)}."
+                f'There is no rule "{name[:40]}".',
+                hint=nearest(name, RULES) or f"Write one of {', '.join(RULES)}.",
             )
     if order.low is not None and order.high is None and order.low > HIGHEST - 12:
         order = replace(order, high=order.low + 19)
     if order.high is not None and order.low is None and order.high < LOWEST + 12:
         order = replace(order, low=order.high - 19)
+    _check_numbers(order)
+    _check_fixed(order, ground)
+    marked_stretches(order, ground)
+    return order
+
+
+def _check_numbers(order: Order) -> None:
     if order.top - order.bottom < 3:
         raise NotationError(
             f"From {_name(order.bottom)} up to {_name(order.top)} there is no room for a line.",
@@ -113,14 +121,19 @@ def checked(order: Order, ground: Ground) -> Order:
         )
     if order.top - order.bottom > 60:
         raise NotationError(
-            "The range is wider than five octaves.", hint="Name a range that an instrument has: --low G3 --high A5."
+            "The range is wider than five octaves.",
+            hint="Name a range that an instrument has: --low G3 --high A5.",
         )
     if not 1 <= order.count <= 200:
         raise NotationError("Ask for 1 to 200 drafts at a time.", hint="Write --count 12.")
     if not 1 <= order.leap <= WIDEST or not 1 <= order.run <= 6:
         raise NotationError(
-            "The largest leap is 1 to 12 half steps, and 1 to 6 moves may go one way.", hint="Write --leap 9 --run 5."
+            "The largest leap is 1 to 12 half steps, and 1 to 6 moves may go one way.",
+            hint="Write --leap 9 --run 5.",
         )
+
+
+def _check_fixed(order: Order, ground: Ground) -> None:
     for one in order.fixed:
         if not 0 <= one.tick < ground.end:
             raise NotationError(
@@ -128,11 +141,10 @@ def checked(order: Order, ground: Ground) -> Order:
             )
         if not order.bottom <= one.midi <= order.top:
             raise NotationError(
-                f"The fixed note {_name(one.midi)} lies outside the range {_name(order.bottom)} to {_name(order.top)}.",
+                f"The fixed note {_name(one.midi)} lies outside the range "
+                f"{_name(order.bottom)} to {_name(order.top)}.",
                 hint="Fix another note, or widen the range with --low and --high.",
             )
-    marked_stretches(order, ground)
-    return order
 
 
 def _name(midi: int) -> str:
@@ -154,14 +166,15 @@ def marked_stretches(order: Order, ground: Ground) -> frozenset[int]:
         if not here:
             known = [one.span.chord.text for one in ground.stretches]
             raise UnknownNameError(
-                f'The changes have no chord "{symbol[:40]}".', hint=nearest(symbol, known) or f"They have {', '.join(known)}."
+                f'The changes have no chord "{symbol[:40]}".',
+                hint=nearest(symbol, known) or f"They have {', '.join(known)}.",
             )
         found.update(here)
     return frozenset(found)
 
 
 def note_classes(text: str) -> frozenset[int]:
-    """Read the notes that a line may begin or end on: names, pitches with an octave, or "3", "b7" are refused.
+    """Read the notes that a line may begin or end on: names, or pitches with an octave.
 
     Returns:
         Pitch classes 0 to 11 for names, MIDI numbers for pitches.

@@ -45,7 +45,7 @@ class Motif:
 
 
 def generic(lines: Lines) -> NDArray[np.intp]:
-    """Return the moves of lines by direction and kind: ±1 a step, ±2 a third, ±3 a fourth or fifth, ±4 more."""
+    """Return moves by direction and kind: ±1 a step, ±2 a third, ±3 a fourth or fifth, ±4 more."""
     moves = np.diff(lines, axis=1)
     size = _SIZES[np.clip(moves, -12, 12) + 12]
     return np.asarray(np.sign(moves) * np.maximum(size - 1, (size > 0).astype(int)))
@@ -153,7 +153,7 @@ def _turns(lines: Lines) -> NDArray[np.intp]:
 
 
 def _hovers(lines: Lines) -> NDArray[np.bool_]:
-    """Whether six notes in a row hold fewer than so many pitches, or two notes are struck by turns four times."""
+    """Whether six notes in a row hold too few pitches, or two notes are struck by turns."""
     found = np.zeros(len(lines), dtype=bool)
     for at in range(lines.shape[1] - _WINDOW + 1):
         ordered = np.sort(lines[:, at : at + _WINDOW], axis=1)
@@ -178,7 +178,9 @@ def _breathes(rhythm: Rhythm) -> bool:
     return not long or any(rest > 0 for rest in rhythm.rests)
 
 
-def _worth(lines: Lines, places: Sequence[Place], motif: Motif, share: NDArray[np.float64]) -> NDArray[np.float64]:
+def _worth(
+    lines: Lines, places: Sequence[Place], motif: Motif, share: NDArray[np.float64]
+) -> NDArray[np.float64]:
     notes = lines.shape[1]
     moves = np.abs(np.diff(lines, axis=1))
     peak = lines.argmax(axis=1) / max(1, notes - 1)

@@ -1,4 +1,4 @@
-"""Why a draft is offered, in a sentence or two: where it starts, what comes back, where it peaks and lands."""
+"""Why a draft is offered: where it starts, what comes back, where it peaks and lands."""
 
 from __future__ import annotations
 
@@ -60,6 +60,20 @@ def _moved(semitones: int) -> str:
 
 
 def _count(number: int) -> str:
-    words = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+    words = (
+        "no",
+        "one",
+        "two",
+        "three",
+        "four",
+        "five",
+        "six",
+        "seven",
+        "eight",
+        "nine",
+        "ten",
+        "eleven",
+        "twelve",
+    )
     text = words[number] if number < len(words) else str(number)
     return text[0].upper() + text[1:]

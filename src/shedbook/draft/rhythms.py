@@ -1,6 +1,7 @@
 """Rhythms: where the notes of a line are struck and how long they sound, drawn from what real lines do.
 
-A rhythm is a row of beats, each one of the cells of the table; a chain over them keeps the hard limits (breath,
+A rhythm is a row of beats, each one of the cells of the table; a chain over them keeps the hard limits
+(breath,
 where a line begins and ends) in its choices, so that rhythms are counted and drawn exactly. Places are ticks,
 twelve to a quarter, from bar 1; a pick-up lies before zero.
 """
@@ -24,7 +25,9 @@ from shedbook.draft.tables.rhythm_rules import FEEL_TABLES, LEANINGS, LIMITS, PI
 from shedbook.table_index import Rows
 
 LIMIT: Mapping[str, int] = MappingProxyType({row.name: row.number for row in LIMITS})
-_TABLE_OF: Rows[str] = Rows("rhythm tables of feels", "src/shedbook/draft/tables/rhythm_rules.py", FEEL_TABLES)
+_TABLE_OF: Rows[str] = Rows(
+    "rhythm tables of feels", "src/shedbook/draft/tables/rhythm_rules.py", FEEL_TABLES
+)
 _SLOW_BPM, _FAST_BPM = 112, 208
 """The tempos that part the tables of swing, as `tools/draft_rhythms.py` counts them."""
 _SMOOTH = 0.4
@@ -106,7 +109,9 @@ def follow_logs(name: str) -> Mapping[int, Mapping[str, Mapping[str, float]]]:
 def _all_cells(name: str) -> list[str]:
     """Return the cells that a feel has on any beat."""
     rows = [_counts(FOLLOWS[f"{name} {parity}"]) for parity in (0, 1)]
-    return sorted({cell for row in rows for after in row.values() for cell in after} | set(rows[0]) | set(rows[1]))
+    return sorted(
+        {cell for row in rows for after in row.values() for cell in after} | set(rows[0]) | set(rows[1])
+    )
 
 
 def _counts(text: str) -> dict[str, dict[str, int]]:
@@ -240,7 +245,9 @@ class Rhythms:
 
     def _ended(self, choice: _Choice) -> bool:
         """Whether the phrase is over by this last beat: with a rest, but for phrases of a bar or less."""
-        return choice.beats < 0 or (self.wishes.beats <= self.wishes.bar and choice.cell in ("o", "-", "-o", ".o"))
+        return choice.beats < 0 or (
+            self.wishes.beats <= self.wishes.bar and choice.cell in ("o", "-", "-o", ".o")
+        )
 
     def _pair(self, beat: int) -> NDArray[np.float64]:
         table = self._follow[(beat % self.wishes.bar) % 2]

@@ -10,7 +10,6 @@ from shedbook.theory.interval import Interval
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import NoteName
 
-
 FILE = "src/shedbook/draft/tables/stock_changes.py"
 
 

@@ -3,8 +3,8 @@
 The lattice looks back one move; that a line brings cells back, spans a tenth or ends low it cannot see. A few
 features of whole lines are weighed by the ratio of their likelihoods in real lines and in lines that the
 lattice draws (from memory: Rosenfeld, Chen and Zhu 2001, whole-sentence exponential language models). A line
-is then drawn in two steps: several from the lattice, one of them in proportion to that ratio, which comes near
-to a draw from both together the more are drawn.
+is then drawn in two steps: several from the lattice, one of them in proportion to that ratio, which comes
+near to a draw from both together the more are drawn.
 """
 
 from __future__ import annotations
@@ -20,10 +20,11 @@ from numpy.typing import NDArray
 from shedbook.draft.lines import Lines
 
 NAMES = (
-    "cells of three again", "cells of four again", "pitches", "span", "deviation", "back again", "longest run",
-    "turns", "end height", "start height", "wide moves",
+    "cells of three again", "cells of four again", "pitches", "span", "deviation", "back again",
+    "longest run", "turns", "end height", "start height", "wide moves", "repeated notes", "half steps",
+    "thirds", "tritones",
 )  # fmt: skip
-_DRAWN = 40
+_DRAWN = 200
 
 
 def features(lines: NDArray[np.intp]) -> NDArray[np.float64]:
@@ -48,6 +49,10 @@ def _of_line(line: NDArray[np.intp]) -> list[float]:
         (float(line[-1]) - mean) / 6,
         (float(line[0]) - mean) / 6,
         float(np.mean(np.abs(moves) > 4)),
+        float(np.mean(moves == 0)),
+        float(np.mean(np.abs(moves) == 1)),
+        float(np.mean((np.abs(moves) == 3) | (np.abs(moves) == 4))),
+        float(np.mean(np.abs(moves) == 6)),
     ]
 
 

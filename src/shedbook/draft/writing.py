@@ -1,9 +1,10 @@
-"""A rhythm and its pitches written as bars: values that a player reads at sight, tied where a beat must show."""
+"""A rhythm and its pitches written as bars: values that a player reads at sight."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from itertools import pairwise
 
 from shedbook.draft.ground import TICKS
 from shedbook.draft.rhythms import Rhythm
@@ -32,7 +33,7 @@ def bars_of(rhythm: Rhythm, midi: Sequence[int], metre: Metre, bars: int) -> tup
     pieces = list(_pieces(rhythm, midi, start, bars * bar_ticks))
     edges = ([start] if start else []) + [number * bar_ticks for number in range(bars + 1)]
     found = []
-    for number, (first, last) in enumerate(zip(edges[:-1], edges[1:], strict=True), start=0 if start else 1):
+    for number, (first, last) in enumerate(pairwise(edges), start=0 if start else 1):
         events = tuple(_events(pieces, first, last, (number - 1) * bar_ticks, metre))
         found.append(Bar(number, events))
     return tuple(found)
@@ -128,7 +129,9 @@ def rhythm_of(phrase: Phrase) -> Rhythm:
     """Return the rhythm of a phrase in ticks; values finer than a tick are rounded to it."""
     notes = sounding_notes(phrase)
     return Rhythm(
-        tuple(round(note.start * TICKS) for note in notes), tuple(round(note.end * TICKS) for note in notes), ()
+        tuple(round(note.start * TICKS) for note in notes),
+        tuple(round(note.end * TICKS) for note in notes),
+        (),
     )
 
 

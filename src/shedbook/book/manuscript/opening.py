@@ -39,8 +39,10 @@ stand in a table of their own inside [tracks]."""
 class Manuscript:
     """An author's folder, or a phrase file that stands alone.
 
-    `unread` holds the errors of files that could not be read, where `open_manuscript` was told to go on. Drills
-    stand after the phrases; `last_phrase` is the number of the last that is none, None where there are no drills.
+    `unread` holds the errors of files that could not be read, where `open_manuscript` was told to go on.
+    Drills
+    stand after the phrases; `last_phrase` is the number of the last that is none, None where there are no
+    drills.
     """
 
     root: Path

@@ -127,7 +127,7 @@ def key_of(text: str) -> Key | None:
 
 
 def _range(request: DraftRequest) -> tuple[int | None, int | None]:
-    """Return the lowest and the highest MIDI number: an instrument's comfortable range, then what is named."""
+    """Return the lowest and highest MIDI number: an instrument's range, then what is named."""
     low = high = None
     if request.instrument:
         edition = edition_named(request.instrument)
@@ -143,7 +143,9 @@ def _midi(text: str, usual: int | None) -> int | None:
     try:
         return Pitch.parse(text).midi
     except ValueError:
-        raise NotationError(f'"{text[:20]}" is not a pitch.', hint='Write it with its octave: "G3".') from None
+        raise NotationError(
+            f'"{text[:20]}" is not a pitch.', hint='Write it with its octave: "G3".'
+        ) from None
 
 
 def _fixed(text: str, ground: Ground) -> Fixed:

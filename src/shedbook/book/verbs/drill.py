@@ -21,7 +21,7 @@ from shedbook.theory.pitch import NoteName
 
 @dataclass(frozen=True)
 class DrillRequest:
-    """What is asked for: drills by name, a root, an instrument for its whole usual range, a tempo and a feel."""
+    """What is asked for: drills by name, a root, an instrument for its whole range, a tempo."""
 
     names: tuple[str, ...]
     root: str = "C"

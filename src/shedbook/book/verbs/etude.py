@@ -20,7 +20,7 @@ from shedbook.theory.pitch import spellings
 
 @dataclass(frozen=True)
 class EtudeRequest:
-    """What is asked for: changes as text, by the name of a stock progression or in a file; phrases from a folder."""
+    """What is asked for: changes as text, by name or in a file; phrases from a folder."""
 
     changes: str
     source: Path
@@ -66,7 +66,12 @@ def write_etude(request: EtudeRequest) -> EtudeAnswer:
         down = edition.transposition.semitones
         band = edition.bands.comfortable
         wishes = EtudeWishes(
-            band.low.midi - down, band.high.midi - down, request.tempo, request.feel, request.seed, request.title
+            band.low.midi - down,
+            band.high.midi - down,
+            request.tempo,
+            request.feel,
+            request.seed,
+            request.title,
         )
     made = compose(ground, phrases_in(request.source), wishes)
     files = write_proposals([made.phrase], request.into) if request.into is not None else ()
@@ -90,7 +95,9 @@ def _ground(request: EtudeRequest) -> Ground:
     if text.endswith((".txt", ".changes")) and Path(text).is_file():
         text = " ".join(read_text(Path(text), text).split())
     key = key_of(request.key)
-    return ground_of(changes_meant(text, key.tonic if key else None), metre=request.metre, key=key, most=MOST_BARS)
+    return ground_of(
+        changes_meant(text, key.tonic if key else None), metre=request.metre, key=key, most=MOST_BARS
+    )
 
 
 def fit_words(one: Fit, phrases: tuple[Phrase, ...]) -> str:

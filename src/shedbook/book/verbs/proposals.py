@@ -1,4 +1,4 @@
-"""Proposals: phrases that the program makes and the author may take; files of them, written only where asked."""
+"""Proposals: phrases that the author may take; files of them, written only where asked."""
 
 from __future__ import annotations
 
@@ -27,7 +27,9 @@ def phrases_in(path: str | Path) -> tuple[Phrase, ...]:
     if folder.is_dir() and not (folder / "manuscript.toml").is_file():
         files = sorted(one for one in folder.glob("*.toml") if not one.name.startswith("."))
         if not files:
-            raise ReadError(f"{folder} holds no phrases.", hint="Name a manuscript's folder or a phrase file.")
+            raise ReadError(
+                f"{folder} holds no phrases.", hint="Name a manuscript's folder or a phrase file."
+            )
         return tuple(phrase for one in files[:MOST_PHRASES] for phrase in phrases_in(one))
     sources = open_manuscript(folder).phrases
     return tuple(read_phrase(source) for source in sources[:MOST_PHRASES])

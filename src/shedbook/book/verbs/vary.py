@@ -17,9 +17,9 @@ from shedbook.theory.metre import Metre
 class VaryRequest:
     """What an author asks for.
 
-    `names` are transformations, () for all that apply; `keep` are notes that stay, as "bar:beat"; `onto` other
-    changes, as text or by the name of a stock progression; `metre` another metre; `other` the file of a phrase to
-    join. `into` is the folder that gets phrase files.
+    `names` are transformations, () for all that apply; `keep` are notes that stay, as "bar:beat"; `onto`
+    other changes, as text or by the name of a stock progression; `metre` another metre; `other` the file of a
+    phrase to join. `into` is the folder that gets phrase files.
     """
 
     file: Path

@@ -19,11 +19,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the arguments of the verb."""
     parser.formatter_class = argparse.RawDescriptionHelpFormatter
     parser.epilog = _EPILOG
-    parser.add_argument("names", metavar="NAME", nargs="*", help='a scale and a pattern: "mixolydian in thirds"')
+    parser.add_argument(
+        "names", metavar="NAME", nargs="*", help='a scale and a pattern: "mixolydian in thirds"'
+    )
     parser.add_argument("--list", action="store_true", help="list the patterns")
     parser.add_argument("--root", metavar="NOTE", default="C", help="the root in concert pitch (default C)")
-    parser.add_argument("--instrument", metavar="NAME", default="", help="over the whole range of an instrument")
-    parser.add_argument("--tempo", metavar="BPM", type=tempo_of, default=100, help="beats a minute (default 100)")
+    parser.add_argument(
+        "--instrument", metavar="NAME", default="", help="over the whole range of an instrument"
+    )
+    parser.add_argument(
+        "--tempo", metavar="BPM", type=tempo_of, default=100, help="beats a minute (default 100)"
+    )
     parser.add_argument("--feel", metavar="FEEL", default="swing", help="the feel (default swing)")
     parser.add_argument("--json", action="store_true", help="print one JSON array, an object for each drill")
     parser.add_argument("--into", metavar="DIR", type=named_path, help="write phrase files into this folder")
@@ -39,7 +45,9 @@ def run(options: argparse.Namespace) -> int:
         print("\n".join(pattern_lines()))
         return 0
     if not options.names:
-        print('Name a drill: shedbook drill "mixolydian in thirds". --list lists the patterns.', file=sys.stderr)
+        print(
+            'Name a drill: shedbook drill "mixolydian in thirds". --list lists the patterns.', file=sys.stderr
+        )
         return 1
     answer = write_drills(
         DrillRequest(

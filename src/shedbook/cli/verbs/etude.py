@@ -17,18 +17,26 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the arguments of the verb."""
     parser.formatter_class = argparse.RawDescriptionHelpFormatter
     parser.epilog = _EPILOG
-    parser.add_argument("--changes", metavar="CHANGES", required=True, help="the form: text, a file, or a name")
+    parser.add_argument(
+        "--changes", metavar="CHANGES", required=True, help="the form: text, a file, or a name"
+    )
     parser.add_argument(
         "--from", dest="source", metavar="DIR", type=named_path, required=True,
         help="the phrases: a manuscript's folder, a folder of phrase files, or a file",
     )  # fmt: skip
     parser.add_argument("--key", metavar="KEY", default="", help='the key of a stock form: "Bb major"')
-    parser.add_argument("--metre", metavar="METRE", type=metre_of, default=None, help="the metre (default 4/4)")
+    parser.add_argument(
+        "--metre", metavar="METRE", type=metre_of, default=None, help="the metre (default 4/4)"
+    )
     parser.add_argument("--title", metavar="TEXT", default="Étude", help="the title (default Étude)")
     parser.add_argument("--instrument", metavar="NAME", default="", help="its comfortable range")
-    parser.add_argument("--tempo", metavar="BPM", type=tempo_of, default=120, help="beats a minute (default 120)")
+    parser.add_argument(
+        "--tempo", metavar="BPM", type=tempo_of, default=120, help="beats a minute (default 120)"
+    )
     parser.add_argument("--feel", metavar="FEEL", default="swing", help="the feel (default swing)")
-    parser.add_argument("--seed", metavar="N", type=int, default=1, help="what the dice begin with (default 1)")
+    parser.add_argument(
+        "--seed", metavar="N", type=int, default=1, help="what the dice begin with (default 1)"
+    )
     parser.add_argument("--json", action="store_true", help="print one JSON document")
     parser.add_argument("--into", metavar="DIR", type=named_path, help="write a phrase file into this folder")
 
@@ -50,12 +58,21 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         pieces = [
             {
-                "first_bar": one.first_bar, "bars": one.bars, "phrase": None if one.phrase is None else one.phrase.title,
+                "first_bar": one.first_bar, "bars": one.bars,
+                "phrase": None if one.phrase is None else one.phrase.title,
                 "from_bar": one.from_bar or None, "half_steps_up": one.up,
             }
             for one in made.pieces
         ]  # fmt: skip
-        print_json([{**fields_from_phrase(made.phrase), "pieces": pieces, "files": [str(one) for one in answer.files]}])
+        print_json(
+            [
+                {
+                    **fields_from_phrase(made.phrase),
+                    "pieces": pieces,
+                    "files": [str(one) for one in answer.files],
+                }
+            ]
+        )
         return 0
     print(f"{made.phrase.title}\n{phrase_text(made.phrase)}\n")
     print(made.phrase.commentary.replace(". ", ".\n"))

@@ -17,11 +17,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.formatter_class = argparse.RawDescriptionHelpFormatter
     parser.epilog = _EPILOG
     parser.add_argument(
-        "source", metavar="DIR", type=named_path, help="a manuscript's folder, a folder of phrase files, or a file"
+        "source",
+        metavar="DIR",
+        type=named_path,
+        help="a manuscript's folder, a folder of phrase files, or a file",
     )
-    parser.add_argument("--changes", metavar="CHANGES", required=True, help="the form: text, a file, or a name")
+    parser.add_argument(
+        "--changes", metavar="CHANGES", required=True, help="the form: text, a file, or a name"
+    )
     parser.add_argument("--key", metavar="KEY", default="", help='the key of a stock form: "Bb major"')
-    parser.add_argument("--metre", metavar="METRE", type=metre_of, default=None, help="the metre (default 4/4)")
+    parser.add_argument(
+        "--metre", metavar="METRE", type=metre_of, default=None, help="the metre (default 4/4)"
+    )
     parser.add_argument("--json", action="store_true", help="print one JSON array, an object for each fit")
 
 

@@ -1,9 +1,9 @@
 """The étude: one search over excerpts in their places and drafted bars, then the bars between are drafted.
 
 The cost of an étude is the sum over its pieces of what does not fit, of how they link, of bars that no phrase
-gives, of coming back too soon, and of how far it lies from an arc that rises to two thirds and falls again. The
-least is looked for bar by bar among the best beginnings (a beam); what a beginning remembers is its last pitch
-and which phrases it has used, lately and at all.
+gives, of coming back too soon, and of how far it lies from an arc that rises to two thirds and falls again.
+The least is looked for bar by bar among the best beginnings (a beam); what a beginning remembers is its last
+pitch and which phrases it has used, lately and at all.
 """
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ _SAME_BARS = 14
 
 
 class _Beginning(NamedTuple):
-    """A beginning of an étude: what it costs, its pieces from the last back, its last pitch and when it ends."""
+    """A beginning of an étude: its cost, its pieces, its last pitch and when that ends."""
 
     cost: float
     pieces: tuple[Fit, ...]
@@ -80,7 +80,7 @@ class Etude:
 
 @dataclass(frozen=True)
 class EtudeWishes:
-    """How an étude shall be: its range, tempo, feel, seed, title, and the table of weights for drafted bars."""
+    """How an étude shall be; the weights are those of drafted bars."""
 
     low: int = 55
     high: int = 81
@@ -167,9 +167,7 @@ def _arc(place: float, wishes: EtudeWishes) -> float:
     return wishes.low + (wishes.high - wishes.low) * height
 
 
-def _written(
-    ground: Ground, chosen: Sequence[Fit], sources: dict[int, Source], wishes: EtudeWishes
-) -> Etude:
+def _written(ground: Ground, chosen: Sequence[Fit], sources: dict[int, Source], wishes: EtudeWishes) -> Etude:
     """Draft the bars between the excerpts and write the whole as a phrase."""
     dice = Random(wishes.seed)
     figures = figures_of(wishes.weights, {})
@@ -201,7 +199,9 @@ def _written(
             pieces.append(Piece(fit.at, fit.bars, sources[fit.source].phrase, fit.first_bar, fit.up))
             bar = fit.last
     like = replace(
-        next(iter(sources.values())).phrase if sources else _empty(ground, wishes), tempo_bpm=wishes.tempo, feel=wishes.feel
+        next(iter(sources.values())).phrase if sources else _empty(ground, wishes),
+        tempo_bpm=wishes.tempo,
+        feel=wishes.feel,
     )
     line = Sketch(ground, tuple(onsets), tuple(ends), tuple(midi))
     phrase = replace(line.phrase(like, wishes.title), commentary=told(pieces), key_inferred=True)

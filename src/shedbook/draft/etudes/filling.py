@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from random import Random
 
 import numpy as np
@@ -23,14 +24,12 @@ _FIRST_LINK = 4
 
 def bars_between(ground: Ground, first: int, last: int) -> Ground:
     """Return bars `first` up to but not including `last` of a ground, with the scales of the whole."""
-    inside = [
-        at for at, one in enumerate(ground.changes.changes) if first <= one.bar < last
-    ]
+    inside = [at for at, one in enumerate(ground.changes.changes) if first <= one.bar < last]
     changes = [ground.changes.changes[at] for at in inside]
     scales = [ground.harmony.scales[at].scale for at in inside]
-    if not changes or (changes[0].bar, changes[0].beat) != (first, 1):
-        before = max(at for at, one in enumerate(ground.changes.changes) if one.bar < first or (one.bar, one.beat) <= (first, 1))
-        changes.insert(0, ChangeAt(first, ground.changes.changes[0].beat, ground.changes.changes[before].chord))
+    if not changes or changes[0].bar != first or changes[0].beat != 1:
+        before = max(at for at, one in enumerate(ground.changes.changes) if one.bar < first)
+        changes.insert(0, ChangeAt(first, Fraction(1), ground.changes.changes[before].chord))
         scales.insert(0, ground.harmony.scales[before].scale)
     moved = tuple(ChangeAt(one.bar - first + 1, one.beat, one.chord) for one in changes)
     return ground_over(Changes(moved, last - first), tuple(scales), ground.metre, ground.harmony.key)
@@ -53,7 +52,9 @@ def filled(
         last: whether the étude ends here, and so must land.
     """
     beats = ground.end // TICKS
-    wishes = RhythmWishes(beats, max(1, ground.bar_ticks // TICKS), table_name(feel, tempo), tempo, pickup=False)
+    wishes = RhythmWishes(
+        beats, max(1, ground.bar_ticks // TICKS), table_name(feel, tempo), tempo, pickup=False
+    )
     rules = LineRules(room[0], room[1], Habits(), ending=last, nearby=around)
     best: tuple[float, Rhythm, tuple[int, ...]] | None = None
     for rhythm in Rhythms(wishes).drawn(8 * _RHYTHMS, dice)[:_RHYTHMS]:

@@ -1,6 +1,7 @@
 """Fits: which excerpts of phrases stand where in some changes, and in which key.
 
-An excerpt is whole bars of a phrase. It stands where every half bar has a chord on the same root, a tone apart
+An excerpt is whole bars of a phrase. It stands where every half bar has a chord on the same root, a tone
+apart
 for all alike, and of a family that answers for it; and where its notes stand over the new scales as well as
 they did over their own.
 """
@@ -12,7 +13,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
 
-from shedbook.draft.ground import TICKS, Chordal, Ground, ground_under
+from shedbook.draft.ground import TICKS, Chordal, Ground
 from shedbook.draft.variants.sketch import Sketch, sketch_of
 from shedbook.phrase.model import Phrase
 
@@ -100,7 +101,9 @@ def fits(sources: Sequence[Source], ground: Ground) -> tuple[Fit, ...]:
     """Return every excerpt in every place where it stands, in the order of the changes, the best first."""
     form = half_bars(ground)
     found = [fit for source in sources for fit in _of_source(source, ground, form)]
-    return tuple(sorted(found, key=lambda fit: (fit.at, fit.cost - 0.2 * fit.bars, fit.source, fit.first_bar)))
+    return tuple(
+        sorted(found, key=lambda fit: (fit.at, fit.cost - 0.2 * fit.bars, fit.source, fit.first_bar))
+    )
 
 
 def _of_source(source: Source, ground: Ground, form: Sequence[Chordal]) -> Iterator[Fit]:
@@ -159,7 +162,9 @@ def _placed(source: Source, ground: Ground, first: int, bars: int, at: int, cost
     strange, weak = 0, 0
     for number, (onset, stop, note) in enumerate(zip(onsets, ends, midi, strict=True)):
         new = ground.stretches[ground.heard_at(onset, stop)]
-        old = sketch.ground.stretches[sketch.ground.heard_at(sketch.onsets[inside[number]], sketch.ends[inside[number]])]
+        old = sketch.ground.stretches[
+            sketch.ground.heard_at(sketch.onsets[inside[number]], sketch.ends[inside[number]])
+        ]
         was = (note - up) % 12
         strange += note % 12 not in new.inside and was in old.inside
         weak += ground.strong(onset) and note % 12 not in new.strong and was in old.strong

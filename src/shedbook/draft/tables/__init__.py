@@ -1,1 +1,1 @@
-"""Tables of drafting: rules, leanings, patterns, progressions, and figures counted and fitted on real lines."""
+"""Tables of drafting: rules, leanings, patterns, progressions, figures of real lines."""

@@ -1,9 +1,11 @@
 """The patterns that a scale is practised by; a drill of a book and of the command is one row on one scale.
 
 Row format: name; aliases; the cell as steps of the scale above its first note (0 is that note); by how many
-steps the cell moves on; the kind: "cells" go up and then down by the mirrored cell, "enclosed" and "from below"
+steps the cell moves on; the kind: "cells" go up and then down by the mirrored cell, "enclosed" and "from
+below"
 decorate every note, "symmetric" moves the cell by the scale's own period, "grouped" accents groups of so many
-notes of the plain scale, "displaced" accents every so many notes of it; how many notes fill a beat; octaves at
+notes of the plain scale, "displaced" accents every so many notes of it; how many notes fill a beat; octaves
+at
 most; the level of difficulty from 1 to 5; source. What a reader is told stands among the words of the book,
 under "drill." and the name.
 """

@@ -25,7 +25,7 @@ HARD_RULES: tuple[HardRuleRow, ...] = (
         "let any note of the scale stand on a strong beat", _TRADE,
     ),
     HardRuleRow(
-        "outside notes", "notes outside the scale only in a passing, approach or enclosure figure that resolves",
+        "outside notes", "notes outside the scale only in a figure that resolves",
         "let notes outside the scale go unresolved", _TRADE,
     ),
     HardRuleRow(
@@ -47,7 +47,8 @@ HARD_RULES: tuple[HardRuleRow, ...] = (
                 "let the line end on any note of the scale", _TRADE),
     HardRuleRow("from", "the first note that was asked for", "begin on another note", "the author's wish"),
     HardRuleRow("to", "the last note that was asked for", "end on another note", "the author's wish"),
-    HardRuleRow("fixed notes", "the notes that the author fixes", "give up a fixed note", "the author's wish"),
+    HardRuleRow("fixed notes", "the notes that the author fixes", "give up a fixed note",
+                "the author's wish"),
     HardRuleRow("range", "the range from the lowest to the highest note",
                 "widen the range by a fourth at either end", "the author's wish"),
 )  # fmt: skip

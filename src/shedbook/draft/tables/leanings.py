@@ -1,8 +1,8 @@
 """The author's soft rules: what a teacher who writes phrases leans to, in hundredths of a natural logarithm.
 
 Row format: name, by which an order can lean more or less to it; the figure of `draft.figures.SHAPES` that it
-is added to; which entries ("*" for all along one index); the weight; source. `READING` weighs whole lines when a
-set is chosen of those that were drawn.
+is added to; which entries ("*" for all along one index); the weight; source. `READING` weighs whole lines
+when a set is chosen of those that were drawn.
 """
 
 from __future__ import annotations
@@ -56,7 +56,7 @@ LEANINGS: tuple[LeaningRow, ...] = (
 
 
 class ReadingRow(NamedTuple):
-    """What a whole line is worth by: a name, a weight in hundredths for each unit, the unit, and the source."""
+    """What a whole line is worth by: a name, hundredths for each unit, the unit, the source."""
 
     name: str
     weight: int
@@ -67,7 +67,9 @@ class ReadingRow(NamedTuple):
 READING: tuple[ReadingRow, ...] = (
     ReadingRow("motif", 45, "note of the longest cell that comes back", _TASTE),
     ReadingRow("sequence", 80, "cell that comes back on another step at once", _TRADE),
-    ReadingRow("peak in the middle", 90, "line whose highest note lies in its third quarter or near it", _TRADE),
+    ReadingRow(
+        "peak in the middle", 90, "line whose highest note lies in its third quarter or near it", _TRADE
+    ),
     ReadingRow("even steps", -35, "move by step beyond five in six", _TASTE),
     ReadingRow("one pitch", -25, "time that the commonest pitch is struck beyond one in six", _TASTE),
     ReadingRow("last step", 70, "line whose last note is come to by step or third", _TRADE),
@@ -78,7 +80,7 @@ READING: tuple[ReadingRow, ...] = (
 
 
 class OfferRow(NamedTuple):
-    """What a draft must have to be offered: a name, a number, what is said of one that lacks it, the source."""
+    """What a draft must have to be offered: a name, a number, what is lacking else, the source."""
 
     name: str
     number: float

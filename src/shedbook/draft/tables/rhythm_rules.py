@@ -20,9 +20,12 @@ class LimitRow(NamedTuple):
 
 
 _TASTE = "the project's design"
+_EDITOR = "a music editor's reading of the demonstration book"
 
 LIMITS: tuple[LimitRow, ...] = (
-    LimitRow("longest without breath", 7, "beats in a row without a rest", "common practice: two bars a breath"),
+    LimitRow(
+        "longest without breath", 7, "beats in a row without a rest", "common practice: two bars a breath"
+    ),
     LimitRow("longest silence", 2, "silent beats in a row inside a phrase", _TASTE),
     LimitRow("latest start", 2, "silent beats before the first note", _TASTE),
     LimitRow("longest held", 3, "beats that the last note sounds", _TASTE),
@@ -40,12 +43,14 @@ class LeaningRow(NamedTuple):
     source: str
 
 
+_SIXTEENTHS = ("oooo", "o-oo", "-ooo", ".ooo", "ooo-", "--oo", "..oo")
+
 LEANINGS: tuple[LeaningRow, ...] = (
-    LeaningRow("sixteenths are for slow tempos", ("oooo", "o-oo", "-ooo", ".ooo", "ooo-", "--oo", "..oo"), -320,
+    LeaningRow("sixteenths are for slow tempos", _SIXTEENTHS, -320,
                _TASTE),
     LeaningRow("triplets are spice", ("ooo", "-oo", ".oo"), -30, _TASTE),
-    LeaningRow("the bar breathes off the beat", (".o",), 30, "a music editor's reading of the demonstration book"),
-    LeaningRow("a note may wait over the beat", ("-o",), 20, "a music editor's reading of the demonstration book"),
+    LeaningRow("the bar breathes off the beat", (".o",), 30, _EDITOR),
+    LeaningRow("a note may wait over the beat", ("-o",), 20, _EDITOR),
     LeaningRow("a phrase is no heap of rests", (".",), -110, _TASTE),
     LeaningRow("and no heap of long notes", ("-",), -60, _TASTE),
 )  # fmt: skip

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from shedbook.draft.ground import TICKS, Ground, ground_over
-from shedbook.draft.variants.sketch import Sketch, fitted, inserted, place_words
+from shedbook.draft.variants.sketch import Sketch, inserted, place_words
 from shedbook.phrase.changes_text import Changes
 from shedbook.phrase.model import ChangeAt
 
@@ -22,7 +22,13 @@ def decorated(sketch: Sketch, most: int = _MOST_DECORATED) -> Iterator[tuple[Ske
         if notes is None:
             continue
         made = inserted(made, at, notes)
-        names = "an enclosure" if len(notes) == 2 else "a half step below" if notes[0][2] < made.midi[at + 1] else "a half step above"
+        names = (
+            "an enclosure"
+            if len(notes) == 2
+            else "a half step below"
+            if notes[0][2] < made.midi[at + 1]
+            else "a half step above"
+        )
         said.append(f"{names} before {place_words(sketch, at)}")
         if len(said) == most:
             break
@@ -67,9 +73,13 @@ def skeleton(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
     if len(made.midi) < 2 or len(made.midi) == len(sketch.midi):
         return
     ends = tuple(
-        min(after, start + 2 * TICKS) for start, after in zip(made.onsets, [*made.onsets[1:], made.ends[-1]], strict=True)
+        min(after, start + 2 * TICKS)
+        for start, after in zip(made.onsets, [*made.onsets[1:], made.ends[-1]], strict=True)
     )
-    yield replace(made, ends=ends), f"The skeleton: {len(made.midi)} of {len(sketch.midi)} notes, those the rest hangs on."
+    yield (
+        replace(made, ends=ends),
+        f"The skeleton: {len(made.midi)} of {len(sketch.midi)} notes, those the rest hangs on.",
+    )
 
 
 def easier(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
@@ -95,17 +105,22 @@ def easier(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
     if made == sketch:
         return
     left = len(sketch.midi) - len(made.midi)
-    yield made, (
-        f"Easier: {left} quick or outside note{'s' if left != 1 else ''} left out"
-        + (f", {folded} leaps folded." if folded else ".")
+    yield (
+        made,
+        (
+            f"Easier: {left} quick or outside note{'s' if left != 1 else ''} left out"
+            + (f", {folded} leaps folded." if folded else ".")
+        ),
     )
 
 
 def _held_over(sketch: Sketch, thinned: Sketch) -> Sketch:
-    """Return a line that has lost notes, each note held over what was left out after it, up to a beat and a half."""
+    """Return a line that has lost notes, each held over what is gone after it, for a beat and a half."""
     silent = {end for end, start in zip(sketch.ends[:-1], sketch.onsets[1:], strict=True) if start > end}
     ends = []
-    for start, end, after in zip(thinned.onsets, thinned.ends, [*thinned.onsets[1:], thinned.ends[-1]], strict=True):
+    for start, end, after in zip(
+        thinned.onsets, thinned.ends, [*thinned.onsets[1:], thinned.ends[-1]], strict=True
+    ):
         ends.append(after if end not in silent and end < after <= start + 3 * _EIGHTH else end)
     return replace(thinned, ends=tuple(ends))
 
@@ -116,7 +131,13 @@ def harder(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
     for at in range(len(sketch.midi) - 1, 0, -1):
         free = made.onsets[at] - made.onsets[at - 1]
         gap = made.midi[at] - made.midi[at - 1]
-        if free >= TICKS and free % _EIGHTH == 0 and made.onsets[at] % _EIGHTH == 0 and abs(gap) in (3, 4) and at - 1 not in made.fixed:
+        if (
+            free >= TICKS
+            and free % _EIGHTH == 0
+            and made.onsets[at] % _EIGHTH == 0
+            and abs(gap) in (3, 4)
+            and at - 1 not in made.fixed
+        ):
             between = _between(made, at)
             made = inserted(made, at, [(made.onsets[at] - _EIGHTH, made.onsets[at], between)])
             said += 1
@@ -140,7 +161,7 @@ def _between(sketch: Sketch, at: int) -> int:
 
 
 def joined(sketch: Sketch, other: Sketch) -> Iterator[tuple[Sketch, str]]:
-    """Yield two phrases as one, the second in the octave that links best, with a note or two that lead over."""
+    """Yield two phrases as one, the second in the octave that links best, with notes that lead over."""
     if other.ground.metre != sketch.ground.metre:
         return
     ground = _after_one_another(sketch.ground, other.ground)
@@ -168,6 +189,8 @@ def joined(sketch: Sketch, other: Sketch) -> Iterator[tuple[Sketch, str]]:
 
 
 def _after_one_another(one: Ground, other: Ground) -> Ground:
-    later = tuple(ChangeAt(change.bar + one.bars, change.beat, change.chord) for change in other.changes.changes)
+    later = tuple(
+        ChangeAt(change.bar + one.bars, change.beat, change.chord) for change in other.changes.changes
+    )
     changes = Changes((*one.changes.changes, *later), one.bars + other.bars)
     return ground_over(changes, (*one.scales, *other.scales), one.metre, one.harmony.key)

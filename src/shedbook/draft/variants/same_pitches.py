@@ -15,11 +15,9 @@ _EIGHTH = TICKS // 2
 
 
 def shifted(sketch: Sketch, by: int) -> Sketch | None:
-    """Return the line moved in time by ticks, what would leave the changes being cut; None if too little is left."""
+    """Return the line moved by ticks, what leaves the changes being cut; None if little is left."""
     end = sketch.ground.end
-    kept = [
-        at for at in range(len(sketch.midi)) if -TICKS * 2 <= sketch.onsets[at] + by < end - _EIGHTH
-    ]
+    kept = [at for at in range(len(sketch.midi)) if -TICKS * 2 <= sketch.onsets[at] + by < end - _EIGHTH]
     if len(kept) < max(3, len(sketch.midi) - 2) or not sketch.fixed <= set(kept):
         return None
     return Sketch(
@@ -44,7 +42,11 @@ def moved_in_time(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
             continue
         made = fitted(moved)
         changed = sum(one != other for one, other in zip(made.midi, moved.midi, strict=True))
-        mended = f"{changed} note{'s' if changed != 1 else ''} moved so that its landings stand" if changed else "not a note moved"
+        mended = (
+            f"{changed} note{'s' if changed != 1 else ''} moved so that its landings stand"
+            if changed
+            else "not a note moved"
+        )
         yield made, f"The line comes {said}, {mended}."
 
 
@@ -55,13 +57,18 @@ def displaced(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
     for by in (3 * _EIGHTH, -3 * _EIGHTH, _EIGHTH, -_EIGHTH):
         onsets = [one + by if at >= start else one for at, one in enumerate(sketch.onsets)]
         ends = [one + by if at >= start else one for at, one in enumerate(sketch.ends)]
-        if onsets[start] < ends[start - 1] or onsets[-1] > sketch.ground.end - _EIGHTH or sketch.fixed & set(range(start, len(onsets))):
+        if (
+            onsets[start] < ends[start - 1]
+            or onsets[-1] > sketch.ground.end - _EIGHTH
+            or sketch.fixed & set(range(start, len(onsets)))
+        ):
             continue
         cut = tuple(min(one, sketch.ground.end) for one in ends)
         way = "later" if by > 0 else "earlier"
         count = {1: "an eighth", 3: "a beat and a half"}[abs(by) // _EIGHTH]
-        yield fitted(replace(sketch, onsets=tuple(onsets), ends=cut)), (
-            f"The second half of the line comes {count} {way}, against the bar."
+        yield (
+            fitted(replace(sketch, onsets=tuple(onsets), ends=cut)),
+            (f"The second half of the line comes {count} {way}, against the bar."),
         )
         return
 
@@ -98,7 +105,17 @@ def in_metre(sketch: Sketch, metre: Metre) -> Iterator[tuple[Sketch, str]]:
     if len(kept) < 3 or not sketch.fixed <= set(kept):
         return
     cut = tuple(min(end, after) for end, after in zip(ends, [*onsets[1:], ground.end], strict=True))
-    made = Sketch(ground, tuple(onsets), cut, tuple(sketch.midi[at] for at in kept), frozenset(kept.index(at) for at in sketch.fixed))
+    made = Sketch(
+        ground,
+        tuple(onsets),
+        cut,
+        tuple(sketch.midi[at] for at in kept),
+        frozenset(kept.index(at) for at in sketch.fixed),
+    )
     gone = len(sketch.midi) - len(kept)
-    said = f"{gone} notes on the last beat{'s' if old.metre.beats - beats > 1 else ''} of a bar are left out" if gone else "every note stays"
+    said = (
+        f"{gone} notes on the last beat{'s' if old.metre.beats - beats > 1 else ''} of a bar are left out"
+        if gone
+        else "every note stays"
+    )
     yield fitted(made), f"In {metre}, {said}."

@@ -41,25 +41,38 @@ def inverted(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
     first, last = cell_of(sketch)
     axis = sketch.midi[first]
     midi = [2 * axis - one if first <= at < last else one for at, one in enumerate(sketch.midi)]
-    yield _refitted(sketch, midi, first, last), f"The {last - first} notes from {place_words(sketch, first)} are upside down."
+    yield (
+        _refitted(sketch, midi, first, last),
+        f"The {last - first} notes from {place_words(sketch, first)} are upside down.",
+    )
 
 
 def reversed_cell(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
     """Yield the line with the notes of its cell in the other order, the rhythm being kept."""
     first, last = cell_of(sketch)
     midi = [*sketch.midi[:first], *reversed(sketch.midi[first:last]), *sketch.midi[last:]]
-    yield _refitted(sketch, midi, first, last), f"The {last - first} notes from {place_words(sketch, first)} run backwards."
+    yield (
+        _refitted(sketch, midi, first, last),
+        f"The {last - first} notes from {place_words(sketch, first)} run backwards.",
+    )
 
 
 def _refitted(sketch: Sketch, midi: list[int], first: int, last: int) -> Sketch:
     wished = [sketch.midi[at] if at in sketch.fixed else one for at, one in enumerate(midi)]
     still = [at for at in range(len(midi)) if not first <= at < last]
     found = fitted(replace(sketch, midi=tuple(wished)), still=still)
-    return found if found.midi != tuple(wished) or _stands(found) else fitted(replace(sketch, midi=tuple(wished)))
+    return (
+        found
+        if found.midi != tuple(wished) or _stands(found)
+        else fitted(replace(sketch, midi=tuple(wished)))
+    )
 
 
 def _stands(sketch: Sketch) -> bool:
-    return all(not place.strong or midi % 12 in place.chord.strong for place, midi in zip(sketch.places, sketch.midi, strict=True))
+    return all(
+        not place.strong or midi % 12 in place.chord.strong
+        for place, midi in zip(sketch.places, sketch.midi, strict=True)
+    )
 
 
 def sequenced(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
@@ -93,7 +106,11 @@ def sequenced(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
         places += 1
     if places > 1:
         made = Sketch(ground, tuple(onsets), _no_overlap(onsets, ends), tuple(midi))
-        yield fitted(made), f"The {last - first} notes from {place_words(sketch, first)} go through the changes, {places} times."
+        yield (
+            fitted(made),
+            f"The {last - first} notes from {place_words(sketch, first)} go through the changes,"
+            f" {places} times.",
+        )
 
 
 def _no_overlap(onsets: list[int], ends: list[int]) -> tuple[int, ...]:
@@ -123,7 +140,11 @@ def on_changes(sketch: Sketch, ground: Ground) -> Iterator[tuple[Sketch, str]]:
         return
     _, made, up = best
     changed = sum(one != other + up for one, other in zip(made.midi, sketch.midi, strict=False))
-    way = "" if not up else f"moved {'up' if up > 0 else 'down'} by {abs(up)} half step{'s' if abs(up) > 1 else ''}, "
+    way = (
+        ""
+        if not up
+        else f"moved {'up' if up > 0 else 'down'} by {abs(up)} half step{'s' if abs(up) > 1 else ''}, "
+    )
     length = {0.5: "squeezed to half its length, ", 2.0: "stretched to twice its length, "}.get(ratio, "")
     chords = " ".join(one.span.chord.text for one in ground.stretches)
     yield made, f"The line stands over {chords}: {way}{length}{changed} of {notes} notes changed to fit."
@@ -137,6 +158,4 @@ def _scaled(sketch: Sketch, ratio: float, ground: Ground) -> Rhythm:
     if ratio > 1:  # notes keep their length where the wait is long, so that the line breathes
         ends = [min(end, start + 2 * TICKS) for start, end in zip(onsets, ends, strict=True)]
     kept = [at for at, start in enumerate(onsets) if start < ground.end]
-    return Rhythm(
-        tuple(onsets[at] for at in kept), tuple(min(ends[at], ground.end) for at in kept), ()
-    )
+    return Rhythm(tuple(onsets[at] for at in kept), tuple(min(ends[at], ground.end) for at in kept), ())

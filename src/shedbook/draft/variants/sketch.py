@@ -1,8 +1,9 @@
 """A line apart from its bars: where its notes are, what they are, and how they are fitted to chords.
 
-Fitting is one search on the drafts' lattice: the line nearest to the pitches that are wished for, in steps and in
-shape, whose strong beats stand and whose outside notes resolve. Where that cannot be had, the rules give way one
-after another, last of all the resolving.
+Fitting is one search on the drafts' lattice: the line nearest to the pitches that are wished for, in steps
+and in
+shape, whose strong beats stand and whose outside notes resolve. Where that cannot be had, the rules give way
+one after another, last of all the resolving.
 """
 
 from __future__ import annotations
@@ -86,7 +87,7 @@ def sketch_of(phrase: Phrase, fixed: Sequence[int] = ()) -> Sketch:
 
 
 def inserted(sketch: Sketch, at: int, notes: Sequence[tuple[int, int, int]]) -> Sketch:
-    """Return a sketch with notes (onset, end, MIDI number) before the note at a place, which they cut short."""
+    """Return a sketch with notes (onset, end, MIDI number) inserted before the note at a place."""
     first = notes[0][0]
     ends = list(sketch.ends)
     if at and ends[at - 1] > first:
@@ -136,7 +137,9 @@ def _wishes(sketch: Sketch, places: Sequence[Place], low: int, high: int) -> Wei
         notes.append(-np.abs(pitches - midi) - _OUTSIDE * outside)
         wished = midi - sketch.midi[at - 1] if at else 0
         steps.append(-_SHAPE * np.abs(ways - wished) - 4.0 * ((ways == 0) & (wished != 0)))
-    return Weighing(np.zeros((12, MOVES)), np.zeros((7, 2)), np.array(notes), np.array(steps), np.zeros(MOVES))
+    return Weighing(
+        np.zeros((12, MOVES)), np.zeros((7, 2)), np.array(notes), np.array(steps), np.zeros(MOVES)
+    )
 
 
 def place_words(sketch: Sketch, at: int) -> str:

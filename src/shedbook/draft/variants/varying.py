@@ -108,8 +108,12 @@ def _made(name: str, sketch: Sketch, wishes: VaryWishes) -> _Made:
 
 
 def _worth_giving(name: str, before: Account, after: Account, made: Sketch, sketch: Sketch) -> bool:
-    """Whether something changed, for the better where it shall be easier, and no more notes are unaccounted."""
-    if (made.midi, made.onsets, made.ends) == (sketch.midi, sketch.onsets, sketch.ends) and made.ground == sketch.ground:
+    """Whether something changed as it should, and no more notes are unaccounted for."""
+    if (made.midi, made.onsets, made.ends) == (
+        sketch.midi,
+        sketch.onsets,
+        sketch.ends,
+    ) and made.ground == sketch.ground:
         return False
     open_before = len(before.notes) - before.accounted
     if len(after.notes) - after.accounted > open_before:
@@ -142,11 +146,11 @@ def fixed_ticks(phrase: Phrase, words: Sequence[str]) -> tuple[int, ...]:
     found = []
     for word in words:
         bar, _, beat = word.partition(":")
-        key = next(
-            (one for one in struck if str(one[0]) == bar.strip() and _same_beat(one[1], beat)), None
-        )
+        key = next((one for one in struck if str(one[0]) == bar.strip() and _same_beat(one[1], beat)), None)
         if key is None:
-            raise UnknownNameError(f'No note is struck at "{word[:20]}".', hint="Write bar and beat: --keep 2:1.5")
+            raise UnknownNameError(
+                f'No note is struck at "{word[:20]}".', hint="Write bar and beat: --keep 2:1.5"
+            )
         found.append(struck[key])
     return tuple(found)
 

@@ -288,7 +288,7 @@ class Settings:
     )
     drills: tuple[str, ...] = row(
         (), _drills, "list of texts", "none",
-        'drills for a last chapter: a scale and a pattern, "mixolydian in thirds", or a pattern "through" changes',
+        'drills for a last chapter: "mixolydian in thirds", or "1 2 3 5 through ii-V-I"',
     )  # fmt: skip
     silence: tuple[tuple[str, str], ...] = row(
         (), _silence, "table of texts", "",
