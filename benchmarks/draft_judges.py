@@ -125,8 +125,7 @@ def features(case: Case, midi: Sequence[int]) -> dict[str, float]:
     found["net"] = float(midi[-1] - midi[0])
     mean = float(np.mean(midi))
     found |= {"start height": midi[0] - mean, "end height": midi[-1] - mean}
-    found["deviation"] = float(np.std(midi))
-    found["peak place"] = float(np.argmax(midi)) / notes
+    found |= {"deviation": float(np.std(midi)), "peak place": float(np.argmax(midi)) / notes}
     for length in (2, 3):
         cells = [tuple(moves[at : at + length].tolist()) for at in range(count - length + 1)]
         found[f"cells of {length + 1} again"] = 1 - len(set(cells)) / max(1, len(cells))

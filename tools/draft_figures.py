@@ -79,20 +79,28 @@ def examples(phrase, middle):
         for way in range(-WIDEST, WIDEST + 1):
             pitch, size = midi[at - 1] + way, SIZE_OF[abs(way)]
             above = (pitch - place.chord.root) % 12
-            standing = 0 if pitch % 12 in place.chord.span.chord_classes else 1 if pitch % 12 in place.chord.inside else 2
+            standing = (
+                0
+                if pitch % 12 in place.chord.span.chord_classes
+                else 1
+                if pitch % 12 in place.chord.inside
+                else 2
+            )
             on = int(way != 0 and np.sign(way) == sign)
-            rows.append([
-                feature("moves", last, way + WIDEST),
-                NONE if place.breathed else feature("runs", min(run, 6), on),
-                feature("degrees", family, above, int(place.strong)),
-                feature("standings", standing, fig.beat_class(place)),
-                feature("endings", above) if at == len(midi) - 1 else NONE,
-                feature("guides", int(pitch % 12 in place.chord.guides)) if place.enters else NONE,
-                feature("enters", size) if place.enters else NONE,
-                feature("waits", fig.wait_class(place), size),
-                feature("resolving", way + WIDEST) if before_outside else NONE,
-                feature("progress", fig.fifth(at, len(midi)), int(np.sign(way)) + 1),
-            ])
+            rows.append(
+                [
+                    feature("moves", last, way + WIDEST),
+                    NONE if place.breathed else feature("runs", min(run, 6), on),
+                    feature("degrees", family, above, int(place.strong)),
+                    feature("standings", standing, fig.beat_class(place)),
+                    feature("endings", above) if at == len(midi) - 1 else NONE,
+                    feature("guides", int(pitch % 12 in place.chord.guides)) if place.enters else NONE,
+                    feature("enters", size) if place.enters else NONE,
+                    feature("waits", fig.wait_class(place), size),
+                    feature("resolving", way + WIDEST) if before_outside else NONE,
+                    feature("progress", fig.fifth(at, len(midi)), int(np.sign(way)) + 1),
+                ]
+            )
         far = (midi[at - 1] + np.arange(-WIDEST, WIDEST + 1) - middle) / fig.REGISTER
         yield rows, far, move + WIDEST
         now = int(np.sign(move))
@@ -161,7 +169,9 @@ def fit_whole(phrases):
     rows, real = [], []
     for case in cases(phrases):
         rules = loose_rules(case)
-        lines = Lines(case.places, rules, fig.weighing(figures, case.places, rules.low, rules.high, case.middle))
+        lines = Lines(
+            case.places, rules, fig.weighing(figures, case.places, rules.low, rules.high, case.middle)
+        )
         if not lines.possible:
             continue
         drawn = lines.drawn(3, dice)
@@ -184,7 +194,9 @@ def fit_whole(phrases):
 
 
 def main() -> None:
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
     parser.add_argument("data", type=Path)
     options = parser.parse_args()
     lines = split_lines(options.data)
@@ -195,7 +207,9 @@ def main() -> None:
     nats = [-likelihood(theta, *one)[0] / len(one[2]) for one in (data, held)]
     plain = np.bincount(data[2], minlength=25) / len(data[2])
     unigram = -np.log(plain[held[2]]).mean()
-    print(f"{len(data[2])} notes fitted, {nats[0]:.3f} nats; {len(held[2])} held, {nats[1]:.3f} nats; by interval alone {unigram:.3f}")
+    print(
+        f"{len(data[2])} notes fitted, {nats[0]:.3f} nats; {len(held[2])} held, {nats[1]:.3f} nats; by interval alone {unigram:.3f}"
+    )
     text = HEAD.format(notes=len(data[2]), held=nats[1], alone=unigram)
     for name, shape in fig.SHAPES.items():
         size = int(np.prod(shape))
@@ -215,8 +229,8 @@ HEAD = '''"""How real lines move: the figures of `draft/figures.py`, fitted to t
 
 Written by `python -m tools.draft_figures`; do not edit. Figures are hundredths of a natural logarithm, in the
 order of `draft.figures.SHAPES`, the last index first.
-Source: {notes} notes of two thirds of half of the solos of the Weimar Jazz Database (Pfleiderer et al., Inside the
-Jazzomat, 2017; Open Database Licence). Held out, a note costs {held:.2f} nats; by the share of its interval alone {alone:.2f}.
+Source: {notes} notes of two thirds of half of the solos of the Weimar Jazz Database (Pfleiderer et al., Inside
+the Jazzomat, 2017; Open Database Licence). Held out, a note costs {held:.2f} nats; by its interval alone {alone:.2f}.
 """
 
 from __future__ import annotations

@@ -53,7 +53,7 @@ def test_a_drill_is_its_scale_and_can_be_played(scale: str, pattern: str) -> Non
     else:
         assert {note % 12 for note in midi} >= classes
     assert midi[-1] == min(note for note in midi if note % 12 == 0)
-    assert phrase.full_bars <= USUAL_BARS
+    assert phrase.full_bars <= USUAL_BARS + (2 if pattern == "enclosed" else 0)
     longest = rhythm.ends[-1] - rhythm.onsets[-1]
     assert longest >= TICKS or pattern in DECORATED
     since = 0
@@ -83,7 +83,7 @@ def test_patterns_begin_as_players_know_them(text: str, line: tuple[int, ...]) -
 
 @pytest.mark.parametrize("pattern", PLAIN)
 def test_the_way_down_is_the_way_up_turned_over(pattern: str) -> None:
-    """Cells go down as they went up: the moves of the way down are those of the way up with the other sign."""
+    """The moves of the way down are those of the way up with the other sign."""
     midi = midi_of(made("whole tone", pattern))
     top = midi.index(max(midi))
     up = [after - before for before, after in pairwise(midi[:top])]
@@ -97,7 +97,8 @@ def test_groups_are_accented_across_the_beat(every: int) -> None:
     name = {3: "three", 5: "five", 7: "seven"}[every]
     notes = sounding_notes(made("dorian", f"grouped in {name}"))
     accented = [at for at, note in enumerate(notes) if note.marks]
-    assert accented[:3] == [0, every, 2 * every]
+    assert accented[:2] == [0, every]
+    assert all(at % every == 0 for at in accented)
 
 
 def test_over_the_whole_range_of_an_instrument() -> None:

@@ -211,8 +211,8 @@ class _Way:
 def _ways(pattern: PatternRow, ladder: Sequence[int], base: int, top: int, size: int) -> list[_Way]:
     """Return the way up from the root, and the way down.
 
-    The way up lands on its highest note, or on the root if that is the next above; the way down goes below the
-    root where the ladder does, and back to it.
+    The way up lands on its highest note, or on the root if that is the next above; the way down goes below
+    the root where the ladder does, and back to it.
     """
     step = _period(ladder[base:], size) if pattern.kind == "symmetric" else 1
     if pattern.kind in ("enclosed", "from below"):
@@ -267,8 +267,8 @@ def _written(
     """Return the ways of a drill written over one chord; None if they have too many bars."""
     sheet = _Sheet()
     unit = TICKS // pattern.to_a_beat
+    since = 0
     for way in ways:
-        since = 0
         for place, (note, closes) in enumerate(way.notes):
             if pattern.kind == "enclosed" and closes:
                 sheet.hold(unit)  # the note that is enclosed sounds for a beat
@@ -282,7 +282,8 @@ def _written(
                 and place + 8 < len(way.notes)
             ):
                 sheet.at, since = sheet.at + TICKS, 0
-        sheet.land(way.lands, last=way is ways[-1])
+        if sheet.land(way.lands, last=way is ways[-1]):
+            since = 0
     bars = sheet.at // _BAR
     if bars > MOST_BARS:
         return None
@@ -315,10 +316,10 @@ class _Sheet:
         self.at += ticks
         self.ends[-1] = self.at
 
-    def land(self, note: int, *, last: bool) -> None:
+    def land(self, note: int, *, last: bool) -> bool:
         """End a way on a note that sounds for a beat or two, and rest up to the bar line.
 
-        A way up that just fills its bar turns at once.
+        A way up that just fills its bar turns at once. Returns whether there was a rest.
         """
         if self.midi[-1] != note:
             self.at = -(-self.at // TICKS) * TICKS
@@ -329,7 +330,9 @@ class _Sheet:
             self.hold(TICKS)
         if -self.at % _BAR in (TICKS, 3 * TICKS):
             self.hold(TICKS)
-        self.at += -self.at % _BAR
+        rest = -self.at % _BAR
+        self.at += rest
+        return rest > 0
 
 
 def _is_minor(scale: Scale) -> bool:

@@ -164,14 +164,20 @@ def ground_of(
     """
     metre = metre or Metre()
     if changes.count("|") > most + 1:
-        raise NotationError(
-            f"The changes have more than {most} bars.",
-            hint="Draft over a part of them, a phrase at a time; shedbook etude takes a whole form.",
-            field="changes",
-        )
+        raise _too_long(most)
     read = parse_changes(changes, metre)
+    if read.bars > most:
+        raise _too_long(most)
     named = parse_scales(scales, *read) if scales.strip() else (None,) * len(read.changes)
     return ground_over(read, named, metre, key)
+
+
+def _too_long(most: int) -> NotationError:
+    return NotationError(
+        f"The changes have more than {most} bars.",
+        hint="Take a part of them, a phrase or one chorus at a time.",
+        field="changes",
+    )
 
 
 def ground_over(read: Changes, named: Sequence[Scale | None], metre: Metre, key: Key | None) -> Ground:

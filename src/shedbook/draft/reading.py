@@ -23,6 +23,8 @@ _NEED: Mapping[str, float] = MappingProxyType({row.name: row.number for row in O
 _WORTH: Mapping[str, float] = MappingProxyType({row.name: row.weight / 100 for row in READING})
 _WINDOW = 6
 """How many notes in a row may not hover [the project's design]."""
+_FARTHEST = 33
+"""How many notes apart a cell still comes back to the ear: four bars of eighths [the project's design]."""
 _STEP = 2
 _SIZES = np.array([SIZE_OF[abs(move)] for move in range(-12, 13)])
 
@@ -65,7 +67,7 @@ def motifs(lines: Lines, rhythm: Rhythm) -> Motif:
     uneven = np.concatenate([[0], (np.diff(waits, prepend=waits[:1]) != 0).cumsum()])
     best = np.zeros(count, dtype=np.intp)
     first, again, near = best.copy(), best.copy(), np.zeros(count, dtype=bool)
-    for apart in range(3, moves):
+    for apart in range(3, min(moves, _FARTHEST)):
         same = (shape[:, apart:] == shape[:, :-apart]) & (waits[apart:] == waits[:-apart])[None, :]
         run = np.zeros(count, dtype=np.intp)
         for at in range(same.shape[1]):

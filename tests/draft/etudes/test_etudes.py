@@ -1,6 +1,6 @@
-"""Études and fits: excerpts stand where they say, bars are whole, nothing comes back too soon; least by brute force.
+"""Études and fits: excerpts stand where they say, bars are whole; the least by brute force.
 
-Source of the expectations: the design of the étude, and plain search over all rows of excerpts in small cases.
+Source of the expectations: the design of the étude, and plain search in small cases.
 """
 
 from __future__ import annotations

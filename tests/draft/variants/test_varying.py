@@ -33,7 +33,7 @@ WISHES = VaryWishes(onto=ground_of("Dm7b5 | G7b9 | Cm6 | %"), metre=Metre(3, 4),
 
 @pytest.fixture(scope="module")
 def demo() -> tuple[Phrase, ...]:
-    return phrases_in(DEMO)[:36:3]
+    return phrases_in(DEMO)[:36:7]
 
 
 @pytest.fixture(scope="module")
@@ -113,7 +113,7 @@ def test_a_sequence_goes_through_the_changes() -> None:
 
 def test_on_a_minor_progression_the_line_has_its_thirds() -> None:
     made = named(PLAIN, "onto other changes").phrase
-    assert [change.chord.text for change in made.changes][0] == "Dm7b5"
+    assert made.changes[0].chord.text == "Dm7b5"
     seen = account(made)
     assert all(landing.excuse == "" or landing.strength != "outside" for landing in seen.landings)
 

@@ -19,7 +19,6 @@ from shedbook.book.ground.toml_files import inside, place_of, read_text, read_to
 from shedbook.book.ground.toml_places import find, placed
 from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.chapters import Chapter, chapters_of
-from shedbook.book.manuscript.drills import drill_sources
 from shedbook.book.manuscript.settings.whole_book import (
     BOOK_FIELD_NAMES,
     Settings,
@@ -102,9 +101,18 @@ def _open_folder(root: Path, keep_going: bool) -> Manuscript:
             f"Write each phrase into a file of its own, {PHRASES_FOLDER}/01-first.toml and so on.",
         )
     own = len(phrases) + len(unread)
-    drills = drill_sources(root / MANUSCRIPT_FILE, MANUSCRIPT_FILE, settings, own)
+    drills = _drills(root, settings, own)
     everything = (*phrases, *drills)
     return Manuscript(root, settings, everything, tuple(unread), chapters_of(root), own if drills else None)
+
+
+def _drills(root: Path, settings: Settings, after: int) -> list[PhraseSource]:
+    """Return the drills of a book; what writes them is loaded only where there are some."""
+    if not settings.drills:
+        return []
+    from shedbook.book.manuscript.drills import drill_sources  # noqa: PLC0415
+
+    return drill_sources(root / MANUSCRIPT_FILE, MANUSCRIPT_FILE, settings, after)
 
 
 def _open_file(path: Path, keep_going: bool) -> Manuscript:

@@ -2,8 +2,8 @@
 
 Written by `python -m tools.draft_figures`; do not edit. Figures are hundredths of a natural logarithm, in the
 order of `draft.figures.SHAPES`, the last index first.
-Source: 21900 notes of two thirds of half of the solos of the Weimar Jazz Database (Pfleiderer et al., Inside the
-Jazzomat, 2017; Open Database Licence). Held out, a note costs 2.33 nats; by the share of its interval alone 2.56.
+Source: 21900 notes of two thirds of half of the solos of the Weimar Jazz Database (Pfleiderer et al., Inside
+the Jazzomat, 2017; Open Database Licence). Held out, a note costs 2.33 nats; by its interval alone 2.56.
 """
 
 from __future__ import annotations

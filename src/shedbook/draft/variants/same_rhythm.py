@@ -8,12 +8,15 @@ from dataclasses import replace
 import numpy as np
 
 from shedbook.draft.ground import TICKS, Ground
+from shedbook.draft.lines import places_of
 from shedbook.draft.reading import motifs
 from shedbook.draft.rhythms import Rhythm
 from shedbook.draft.variants.sketch import Sketch, fitted, place_words
 
 _CELL = (3, 6)
 """How many notes a cell has, at least and at most."""
+_TRIED = 4
+"""In how many keys a line is fitted to other changes, those in which most of it stands as it is."""
 _STEP_DOWN = 2
 """A step in half steps, before it is fitted to the scale."""
 
@@ -96,8 +99,8 @@ def sequenced(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
         up = (here.root - home.root + 5) % 12 - 5
         if places and here is before:
             up = moves[-1] - _STEP_DOWN  # over the same chord the cell goes down by a step
-        elif places and midi[-1] > max(sketch.midi):
-            up -= 12
+        elif places:  # the octave from which the line goes on best
+            up = _nearest_octave(up, sketch.midi[first] - midi[-1])
         before = here
         moves.append(up)
         onsets += [one + shift for one in sketch.onsets[first:last]]
@@ -111,6 +114,11 @@ def sequenced(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
             f"The {last - first} notes from {place_words(sketch, first)} go through the changes,"
             f" {places} times.",
         )
+
+
+def _nearest_octave(up: int, leap: int) -> int:
+    """Return the move, up to an octave off, after which a cell goes on best from a `leap`."""
+    return min((up - 12, up, up + 12), key=lambda one: abs(leap + one) + abs(one) / 2)
 
 
 def _no_overlap(onsets: list[int], ends: list[int]) -> tuple[int, ...]:
@@ -130,7 +138,7 @@ def on_changes(sketch: Sketch, ground: Ground) -> Iterator[tuple[Sketch, str]]:
     if notes < 2:
         return
     best: tuple[float, Sketch, int] | None = None
-    for up in range(-6, 6):
+    for up in sorted(range(-6, 6), key=lambda one: _misfits(sketch, rhythm, ground, one))[:_TRIED]:
         wished = tuple(one + up for one in sketch.midi[:notes])
         made = fitted(Sketch(ground, rhythm.onsets, rhythm.ends, wished))
         moved = sum(abs(one - other) for one, other in zip(made.midi, wished, strict=True)) + 0.3 * abs(up)
@@ -148,6 +156,18 @@ def on_changes(sketch: Sketch, ground: Ground) -> Iterator[tuple[Sketch, str]]:
     length = {0.5: "squeezed to half its length, ", 2.0: "stretched to twice its length, "}.get(ratio, "")
     chords = " ".join(one.span.chord.text for one in ground.stretches)
     yield made, f"The line stands over {chords}: {way}{length}{changed} of {notes} notes changed to fit."
+
+
+def _misfits(sketch: Sketch, rhythm: Rhythm, ground: Ground, up: int) -> float:
+    """Return how many notes would stand badly if the line were moved so, and a little for moving it far."""
+    places = places_of(rhythm, ground)
+    moved = [one + up for one in sketch.midi[: len(places)]]
+    outside = sum(note % 12 not in place.chord.inside for note, place in zip(moved, places, strict=True))
+    weak = sum(
+        place.strong and note % 12 not in place.chord.strong
+        for note, place in zip(moved, places, strict=True)
+    )
+    return outside + weak + 0.1 * abs(up)
 
 
 def _scaled(sketch: Sketch, ratio: float, ground: Ground) -> Rhythm:
