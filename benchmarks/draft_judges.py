@@ -30,8 +30,9 @@ from numpy.typing import NDArray
 from shedbook.draft.figures import Figures, weighing
 from shedbook.draft.ground import ground_under
 from shedbook.draft.leaning import figures_of
-from shedbook.draft.lines import LineRules, Lines, Place, places_of
+from shedbook.draft.lines import LineRules, Lines
 from shedbook.draft.moods import SIZE_OF, WIDEST, Habits
+from shedbook.draft.places import Place, places_of
 from shedbook.draft.rhythms import Rhythm
 from shedbook.draft.whole_lines import drawn_by_whole
 from shedbook.draft.writing import midi_of, rhythm_of

@@ -1,14 +1,16 @@
 """How long drafts and études take: `python -m benchmarks.draft_speed`.
 
 Fifty diverse drafts of four bars in two and a half octaves that use all eight notes of the scale over the
-dominant; the exact count of the space; one rhythm's lines for 4 to 32 bars, built and drawn, which should take
-time in proportion, and sets of drafts as long; an étude of 32 bars from 65 phrases, which are drafts themselves. Processor seconds, modules loaded before.
+dominant; the exact count of the space; one rhythm's lines for 4 to 32 bars, built and drawn, which should
+take time in proportion, and sets of drafts as long; an étude of 32 bars from 65 phrases, which are drafts
+themselves. Processor seconds, modules loaded before.
 """
 
 from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from functools import partial
 from random import Random
 from typing import TypeVar
 
@@ -18,8 +20,9 @@ from shedbook.draft.etudes.fitting import fits, sources_of
 from shedbook.draft.figures import Figures, weighing
 from shedbook.draft.ground import Ground, ground_of
 from shedbook.draft.leaning import figures_of
-from shedbook.draft.lines import LineRules, Lines, places_of
+from shedbook.draft.lines import LineRules, Lines
 from shedbook.draft.order import Order
+from shedbook.draft.places import places_of
 from shedbook.draft.rhythms import Rhythms, RhythmWishes
 from shedbook.draft.stock import changes_meant
 from shedbook.phrase.model import Phrase
@@ -53,7 +56,7 @@ def phrases(many: int) -> tuple[Phrase, ...]:
 
 
 def lines_of(ground: Ground, figures: Figures) -> int:
-    """Build the lattice over one rhythm ten times and draw 320 lines from each; return how many notes it has."""
+    """Build the lattice over one rhythm ten times and draw 320 lines from each; return its notes."""
     beats = ground.end // 12
     (rhythm, *_) = Rhythms(RhythmWishes(beats, 4, "swing", 132)).drawn(5, Random(2))
     places = places_of(rhythm, ground)
@@ -72,10 +75,10 @@ def main() -> None:
     figures = figures_of("both", {})
     for bars in (4, 8, 16, 32):
         long = ground_of(" | ".join([MINOR] * (bars // 4)))
-        told(f"10 times 320 lines of {bars} bars", lambda long=long: lines_of(long, figures))
+        told(f"10 times 320 lines of {bars} bars", partial(lines_of, long, figures))
     for bars in (4, 8, 16, 32):
         long = ground_of(" | ".join([MINOR] * (bars // 4)))
-        space = told(f"12 drafts of {bars} bars", lambda long=long: draft(long, Order(count=12)))
+        space = told(f"12 drafts of {bars} bars", partial(draft, long, Order(count=12)))
         print(f"  {len(space.drafts)} drafts")
     book = phrases(65)
     form = ground_of(changes_meant("I-VI-ii-V with bridge"))

@@ -25,7 +25,8 @@ from benchmarks.real_lines import split_lines
 from shedbook.draft import figures as fig
 from shedbook.draft import whole_lines as whole
 from shedbook.draft.ground import TICKS, ground_under
-from shedbook.draft.lines import Lines, places_of
+from shedbook.draft.lines import Lines
+from shedbook.draft.places import places_of
 from shedbook.draft.moods import SIZE_OF, WIDEST, last_class
 from shedbook.draft.rhythms import Rhythm
 from shedbook.phrase.model import sounding_notes

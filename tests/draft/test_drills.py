@@ -10,7 +10,8 @@ from itertools import pairwise
 
 import pytest
 
-from shedbook.draft.drills import LONGEST_BREATH, MOST_BARS, USUAL_BARS, DrillOrder, drill, drill_named
+from shedbook.draft.drill_names import drill_named
+from shedbook.draft.drills import LONGEST_BREATH, MOST_BARS, USUAL_BARS, DrillOrder, drill
 from shedbook.draft.ground import TICKS
 from shedbook.draft.tables.drill_patterns import PATTERNS
 from shedbook.draft.writing import midi_of, rhythm_of

@@ -18,8 +18,9 @@ from scipy.stats import chisquare
 from shedbook.draft.figures import weighing
 from shedbook.draft.ground import TICKS, ground_of
 from shedbook.draft.leaning import figures_of
-from shedbook.draft.lines import LineRules, Lines, Place, Weighing, places_of
+from shedbook.draft.lines import LineRules, Lines, Weighing
 from shedbook.draft.moods import Habits
+from shedbook.draft.places import Place, places_of
 from shedbook.draft.rhythms import Rhythm
 
 E = TICKS // 2

@@ -199,7 +199,7 @@ def _reached(step: Step, subset: Ints, target: Ints) -> Ints:
 def _worth(step: Step, after: NDArray[Any], target: Ints, reached: Ints) -> NDArray[Any]:
     """Return what follows each arc, nothing where too little has been gathered."""
     if step.gives is None:
-        return after[target, 0]
+        return np.asarray(after[target, 0])
     column = _columns_of(step)[reached]
     nothing = np.asarray(_NOTHING if after.dtype == np.int64 else 0, dtype=after.dtype)
     known = column < len(step.after)

@@ -26,8 +26,9 @@ from shedbook.draft.figures import Figures, weighing
 from shedbook.draft.ground import TICKS, Ground
 from shedbook.draft.leaning import figures_of, shape_pull
 from shedbook.draft.likeness import SAME_MOVES, cells, diverse, moves_kept, profiles
-from shedbook.draft.lines import LineRules, Lines, Place, places_of
+from shedbook.draft.lines import LineRules, Lines
 from shedbook.draft.order import RULES, Order, checked, rules_of
+from shedbook.draft.places import Place, places_of
 from shedbook.draft.reading import Motif, read
 from shedbook.draft.rhythms import Rhythm, Rhythms, RhythmWishes, table_name
 from shedbook.draft.writing import bars_of, midi_of, rhythm_of

@@ -6,30 +6,25 @@ at the end of a cell and on a beat, turns on the highest cell that its range hol
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
 from itertools import pairwise
 
+from shedbook.draft.drill_names import DrillName
 from shedbook.draft.ground import TICKS, Ground, ground_of
 from shedbook.draft.rhythms import Rhythm
-from shedbook.draft.stock import FILE as STOCK_FILE
-from shedbook.draft.stock import changes_meant, stock_names
-from shedbook.draft.tables.drill_patterns import PATTERNS, PatternRow
+from shedbook.draft.tables.drill_patterns import PatternRow
 from shedbook.draft.writing import bars_of
 from shedbook.editions.spelling.note_spelling import respell
 from shedbook.editions.transpose import transpose
-from shedbook.errors import NotationError, UnknownNameError, nearest
+from shedbook.errors import NotationError
 from shedbook.phrase.model import Bar, Phrase
-from shedbook.table_index import by_names
 from shedbook.theory.chord_scales import serves
 from shedbook.theory.interval import Interval
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 from shedbook.theory.scale import Scale, scale_row
 
-FILE = "src/shedbook/draft/tables/drill_patterns.py"
 LONGEST_BREATH = 32
 """Notes in a row without a breath: four bars of eighths, which one breath carries [common practice]."""
 MOST_BARS = 16
@@ -38,74 +33,6 @@ USUAL_BARS = 8
 """In a book a drill has at most so many bars where that can be, so that its twelve keys fill two pages."""
 LOW, HIGH = 55, 84
 """The range without an instrument: G3 to C6 in concert pitch."""
-
-_BY_NAME = by_names(PATTERNS, what="a pattern", file=FILE)
-_OWN_CELL = re.compile(r"[1-9](?: [1-9]){2,7}")
-
-
-@dataclass(frozen=True, slots=True)
-class DrillName:
-    """A drill as it is asked for: a scale or a progression, and a pattern.
-
-    Attributes:
-        scale: the name of the scale; "" where chords of a progression are played.
-        pattern: the row.
-        progression: the changes; "" for one scale.
-        through: the progression as it was called.
-    """
-
-    scale: str
-    pattern: PatternRow
-    progression: str = ""
-    through: str = ""
-
-
-@lru_cache(maxsize=256)
-def drill_named(text: str) -> DrillName:
-    """Read a drill: "mixolydian in thirds", "dorian 1 3 2 5", or "1 2 3 5 through ii-V-I".
-
-    Raises:
-        UnknownNameError: if the scale, the pattern or the progression is not known.
-    """
-    words = " ".join(text.split())
-    before, _, after = words.partition(" through ")
-    if after:
-        changes = changes_meant(after)
-        if changes == after and "|" not in after:
-            raise UnknownNameError(
-                f'There is no progression "{after[:40]}".',
-                hint=nearest(after, stock_names())
-                or f"Write changes, or a name of {STOCK_FILE.rpartition('/')[2]}.",
-            )
-        return DrillName("", _pattern(before), changes, after)
-    parts = words.split(" ")
-    for size in range(len(parts) - 1, 0, -1):
-        try:
-            row = scale_row(" ".join(parts[:size]))
-        except UnknownNameError:
-            continue
-        return DrillName(row.name, _pattern(" ".join(parts[size:])))
-    raise UnknownNameError(
-        f'"{text[:60]}" does not begin with a scale and end with a pattern.',
-        hint='Write a scale and a pattern: "mixolydian in thirds". ' + _known(),
-    )
-
-
-def _pattern(text: str) -> PatternRow:
-    found = _BY_NAME.get(text.lower())
-    if found is not None:
-        return found
-    if _OWN_CELL.fullmatch(text):
-        cell = tuple(int(one) - 1 for one in text.split())
-        return PatternRow(text, (), cell, 1, "cells", 2, 2, 3, "the author's own")
-    raise UnknownNameError(
-        f'There is no pattern "{text[:40]}".', hint=nearest(text, [row.name for row in PATTERNS]) or _known()
-    )
-
-
-def _known() -> str:
-    return f"Patterns are {', '.join(row.name for row in PATTERNS)}, or steps of your own: 1 3 2 4."
-
 
 _C = NoteName(0)
 

@@ -16,8 +16,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.draft.ground import TICKS
-from shedbook.draft.lines import Place, Weighing
+from shedbook.draft.lines import Weighing
 from shedbook.draft.moods import CLASSES, SIZE_OF, WIDEST
+from shedbook.draft.places import Place
 
 FAMILIES = ("major", "minor", "dominant", "suspended", "half-diminished", "diminished", "none")
 MOVES = 2 * WIDEST + 1

@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.draft.ground import TICKS
-from shedbook.draft.lines import Place
 from shedbook.draft.moods import SIZE_OF
+from shedbook.draft.places import Place
 from shedbook.draft.rhythms import Rhythm
 from shedbook.draft.tables.leanings import LONG_ENOUGH, OFFERED, READING
 

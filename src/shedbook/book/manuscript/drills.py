@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from shedbook.analysis.proof.rules import RULES
 from shedbook.book.ground.words import Words, words_of
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseSource
+from shedbook.draft.drill_names import DrillName, drill_named
+from shedbook.draft.drills import DrillOrder, drill
 from shedbook.editions.tables.edition_rules import EDITION_RULES
+from shedbook.phrase.fields import fields_from_phrase
 
 if TYPE_CHECKING:
-    from shedbook.draft.drills import DrillName
+    from shedbook.draft.drill_names import DrillName
 
 _AUTHORS = ("stumbling-name", "commentary-names")
 """The rules on an author's own names and words (`scores.author_findings`), which a drill has none of."""
@@ -41,9 +44,6 @@ def drill_sources(path: Path, file: str, settings: Settings, after: int) -> list
 
 def drill_fields(text: str, settings: Settings, words: Words) -> dict[str, Any]:
     """Return the keys of a phrase that is a drill: its music, its title, its one line of explanation."""
-    from shedbook.draft.drills import DrillOrder, drill, drill_named  # noqa: PLC0415 - only where there are drills
-    from shedbook.phrase.fields import fields_from_phrase  # noqa: PLC0415
-
     name = drill_named(text)
     defaults = settings.defaults
     order = DrillOrder(tempo=defaults.tempo or 100, feel=defaults.feel or "swing")

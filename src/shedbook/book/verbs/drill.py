@@ -10,7 +10,8 @@ from shedbook.analysis.account import account
 from shedbook.book.ground.words import EN
 from shedbook.book.manuscript.drills import drill_words
 from shedbook.book.verbs.proposals import write_proposals
-from shedbook.draft.drills import HIGH, LOW, DrillOrder, drill, drill_named
+from shedbook.draft.drill_names import drill_named
+from shedbook.draft.drills import HIGH, LOW, DrillOrder, drill
 from shedbook.draft.tables.drill_patterns import PATTERNS
 from shedbook.editions.instruments.edition import edition_named
 from shedbook.errors import NotationError

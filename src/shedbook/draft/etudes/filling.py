@@ -9,8 +9,9 @@ import numpy as np
 
 from shedbook.draft.figures import Figures, weighing
 from shedbook.draft.ground import TICKS, Ground, ground_over
-from shedbook.draft.lines import LineRules, Lines, places_of
+from shedbook.draft.lines import LineRules, Lines
 from shedbook.draft.moods import Habits
+from shedbook.draft.places import places_of
 from shedbook.draft.reading import read
 from shedbook.draft.rhythms import Rhythm, Rhythms, RhythmWishes, table_name
 from shedbook.phrase.changes_text import Changes

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from shedbook.draft.ground import TICKS, Ground
-from shedbook.draft.lines import places_of
+from shedbook.draft.places import places_of
 from shedbook.draft.reading import motifs
 from shedbook.draft.rhythms import Rhythm
 from shedbook.draft.variants.sketch import Sketch, fitted, place_words

@@ -16,8 +16,9 @@ import numpy as np
 
 from shedbook.draft.figures import MOVES
 from shedbook.draft.ground import TICKS, Ground, ground_under
-from shedbook.draft.lines import LineRules, Lines, Place, Weighing, places_of
+from shedbook.draft.lines import LineRules, Lines, Weighing
 from shedbook.draft.moods import WIDEST, Habits
+from shedbook.draft.places import Place, places_of
 from shedbook.draft.rhythms import Rhythm
 from shedbook.draft.writing import bars_of, midi_of, rhythm_of
 from shedbook.phrase.model import Phrase

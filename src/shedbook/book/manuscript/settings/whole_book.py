@@ -171,7 +171,8 @@ def _phrases(key: str, value: object) -> tuple[str, ...]:
 
 def _drills(key: str, value: object) -> tuple[str, ...]:
     """Return the drills of a book; what reads their names is loaded only where there are some."""
-    from shedbook.draft.drills import drill, drill_named  # noqa: PLC0415
+    from shedbook.draft.drill_names import drill_named  # noqa: PLC0415
+    from shedbook.draft.drills import drill  # noqa: PLC0415
 
     example = '["mixolydian in thirds", "altered 1 2 3 5"]'
     texts = tuple(text_value(key, item, example, item=True) for item in _list(key, value, example))
