@@ -229,7 +229,8 @@ def _chosen(pools: Sequence[_Pool], ground: Ground, order: Order) -> list[Draft]
     known = [(midi_of(one), rhythm_of(one)) for one in (*order.unlike, *order.like)]
     against = profiles([cells(midi, rhythm.onsets) for midi, rhythm in known])
     worth = np.array([pool.worth[at] for pool, at in rows])
-    order_of = diverse(profiles(bags), worth, 3 * order.count + 20, against)
+    tried = len(rows) if order.level else 3 * order.count + 20
+    order_of = diverse(profiles(bags), worth, tried, against)
     found: list[Draft] = []
     rhythms: dict[tuple[int, ...], int] = {}
     limit = max(1, -(-order.count // max(1, min(len(pools), _RHYTHMS))) + 1)
@@ -253,7 +254,7 @@ def _chosen(pools: Sequence[_Pool], ground: Ground, order: Order) -> list[Draft]
 
 def _worthiest(pool: _Pool, count: int) -> list[int]:
     """Return the better half of the lines of a pool, at least a few."""
-    many = max(8, min(len(pool.midi) // 2, 4 * count))
+    many = max(12, min(len(pool.midi) // 2, 4 * count))
     return [int(at) for at in np.argsort(-pool.worth, kind="stable")[:many]]
 
 

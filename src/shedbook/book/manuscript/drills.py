@@ -14,9 +14,6 @@ from shedbook.draft.drills import DrillOrder, drill
 from shedbook.editions.tables.edition_rules import EDITION_RULES
 from shedbook.phrase.fields import fields_from_phrase
 
-if TYPE_CHECKING:
-    from shedbook.draft.drill_names import DrillName
-
 _AUTHORS = ("stumbling-name", "commentary-names")
 """The rules on an author's own names and words (`scores.author_findings`), which a drill has none of."""
 
