@@ -25,14 +25,22 @@ def phrases_in(path: str | Path) -> tuple[Phrase, ...]:
     """
     folder = Path(path)
     if folder.is_dir() and not (folder / "manuscript.toml").is_file():
-        files = sorted(one for one in folder.glob("*.toml") if not one.name.startswith("."))
-        if not files:
-            raise ReadError(
-                f"{folder} holds no phrases.", hint="Name a manuscript's folder or a phrase file."
-            )
+        files = _files(folder)
         return tuple(phrase for one in files[:MOST_PHRASES] for phrase in phrases_in(one))
     sources = open_manuscript(folder).phrases
     return tuple(read_phrase(source) for source in sources[:MOST_PHRASES])
+
+
+def _files(folder: Path) -> list[Path]:
+    """Return the phrase files of a plain folder, by name.
+
+    Raises:
+        ReadError: if there is none.
+    """
+    files = sorted(one for one in folder.glob("*.toml") if not one.name.startswith("."))
+    if not files:
+        raise ReadError(f"{folder} holds no phrases.", hint="Name a manuscript's folder or a phrase file.")
+    return files
 
 
 def one_phrase(path: str | Path, asked: str | None = None) -> Phrase:
@@ -44,7 +52,11 @@ def one_phrase(path: str | Path, asked: str | None = None) -> Phrase:
     """
     from shedbook.book.manuscript.choice import chosen_phrase  # noqa: PLC0415 - loaded only where it is needed
 
-    sources = open_manuscript(path).phrases
+    folder = Path(path)
+    if folder.is_dir() and not (folder / "manuscript.toml").is_file():
+        sources = [one for file in _files(folder) for one in open_manuscript(file).phrases]
+    else:
+        sources = list(open_manuscript(folder).phrases)
     return read_phrase(chosen_phrase(sources, asked) if asked else sources[0])
 
 
