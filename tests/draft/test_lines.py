@@ -81,7 +81,7 @@ def figures_kept(
     """Say whether every outside note resolves: by half step, passing by step, or by an enclosure."""
     at = 0
     for at, out in enumerate(outside):
-        if out and (where[at].strong or where[at].rest_after or where[at].length > TICKS):
+        if out and (where[at].strong or where[at].rest_after or where[at].length > E):
             return False
     at = 0
     while at < len(line):

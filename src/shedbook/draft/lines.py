@@ -24,6 +24,8 @@ from shedbook.draft.places import Place
 
 _SIXTH_NINTH = {"major": (2, 9), "minor": (2, 9)}
 """What a line may end on besides the firm tones, in half steps above the root [common practice]."""
+_SHORT = TICKS // 2
+"""The longest that a note outside the scale sounds: an eighth [the project's design]."""
 _MOVES = np.arange(-WIDEST, WIDEST + 1)
 
 
@@ -148,7 +150,7 @@ class Lines:
         last = at == len(self.places) - 1
         if rules.strong and place.strong:
             allowed &= np.isin(classes, sorted(place.chord.strong))
-        if rules.habits.figures and (place.rest_after or place.length > TICKS or place.strong or last):
+        if rules.habits.figures and (place.rest_after or place.length > _SHORT or place.strong or last):
             allowed &= ~self._outside[at]
         if last and rules.ending:
             more = _SIXTH_NINTH.get(place.chord.family, ())

@@ -25,7 +25,7 @@ HARD_RULES: tuple[HardRuleRow, ...] = (
         "let any note of the scale stand on a strong beat", _TRADE,
     ),
     HardRuleRow(
-        "outside notes", "notes outside the scale only in a figure that resolves",
+        "outside notes", "notes outside the scale only in a figure that resolves, no longer than an eighth",
         "let notes outside the scale go unresolved", _TRADE,
     ),
     HardRuleRow(
