@@ -16,7 +16,7 @@ from shedbook.draft.tables.hard_rules import HARD_RULES
 from shedbook.editions.instruments.edition import edition_named
 from shedbook.errors import NotationError
 from shedbook.phrase.changes_text import print_changes
-from shedbook.phrase.fields import fields_from_phrase
+from shedbook.phrase.fields import fields_from_phrase, read_feel
 from shedbook.phrase.line_text import print_line
 from shedbook.phrase.model import Phrase
 from shedbook.theory.key import Key
@@ -103,7 +103,7 @@ def draft_phrases(request: DraftRequest) -> DraftAnswer:
         unlike=() if request.unlike is None else phrases_in(request.unlike),
         level=request.level,
         tempo=request.tempo,
-        feel=request.feel,
+        feel=read_feel(request.feel),
         best=request.best,
     )
     found = draft(ground, order)

@@ -15,7 +15,7 @@ from shedbook.draft.drills import HIGH, LOW, DrillOrder, drill
 from shedbook.draft.tables.drill_patterns import PATTERNS
 from shedbook.editions.instruments.edition import edition_named
 from shedbook.errors import NotationError
-from shedbook.phrase.fields import fields_from_phrase
+from shedbook.phrase.fields import fields_from_phrase, read_feel
 from shedbook.phrase.model import Phrase
 from shedbook.theory.pitch import NoteName
 
@@ -68,7 +68,8 @@ def _order(request: DrillRequest) -> DrillOrder:
         edition = edition_named(request.instrument)
         down = edition.transposition.semitones
         low, high = edition.bands.full.low.midi - down, edition.bands.full.high.midi - down
-    return DrillOrder(root, low, high, request.tempo, request.feel, whole=bool(request.instrument))
+    feel = read_feel(request.feel)
+    return DrillOrder(root, low, high, request.tempo, feel, whole=bool(request.instrument))
 
 
 def pattern_lines() -> tuple[str, ...]:

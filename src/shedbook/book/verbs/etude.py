@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from shedbook.book.ground.toml_files import read_text
@@ -13,6 +13,7 @@ from shedbook.draft.etudes.fitting import Fit, fits, sources_of
 from shedbook.draft.ground import Ground, ground_of
 from shedbook.draft.stock import changes_meant
 from shedbook.editions.instruments.edition import edition_named
+from shedbook.phrase.fields import read_feel
 from shedbook.phrase.model import Phrase
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import spellings
@@ -60,19 +61,14 @@ def write_etude(request: EtudeRequest) -> EtudeAnswer:
         OutputError: if the folder cannot be written.
     """
     ground = _ground(request)
-    wishes = EtudeWishes(tempo=request.tempo, feel=request.feel, seed=request.seed, title=request.title)
+    wishes = EtudeWishes(
+        tempo=request.tempo, feel=read_feel(request.feel), seed=request.seed, title=request.title
+    )
     if request.instrument:
         edition = edition_named(request.instrument)
         down = edition.transposition.semitones
         band = edition.bands.comfortable
-        wishes = EtudeWishes(
-            band.low.midi - down,
-            band.high.midi - down,
-            request.tempo,
-            request.feel,
-            request.seed,
-            request.title,
-        )
+        wishes = replace(wishes, low=band.low.midi - down, high=band.high.midi - down)
     made = compose(ground, phrases_in(request.source), wishes)
     files = write_proposals([made.phrase], request.into) if request.into is not None else ()
     return EtudeAnswer(made, files)
