@@ -16,6 +16,7 @@ MEASUREMENTS = (
     "edition_speed",
     "sound_speed",
     "catalogue_speed",
+    "draft_speed",
 )
 
 

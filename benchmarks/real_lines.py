@@ -13,7 +13,7 @@ import gzip
 import itertools
 import json
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -39,13 +39,23 @@ def split_lines(path: Path, seed: int = 11) -> Split:
     by_solo: dict[int, list[Phrase]] = {}
     for solo, phrase in _phrases(path):
         by_solo.setdefault(solo, []).append(phrase)
-    solos = sorted(by_solo)
-    random.Random(seed).shuffle(solos)
-    held = set(solos[: len(solos) // 3])
+    held = held_among(by_solo, seed)
     found = Split([], [])
     for solo, phrases in by_solo.items():
         (found.held if solo in held else found.tuned).extend(phrases)
     return found
+
+
+def held_solos(path: Path, seed: int = 11) -> set[int]:
+    """Return the numbers of the solos that `split_lines` keeps to report on."""
+    return held_among({solo for solo, _ in _phrases(path)}, seed)
+
+
+def held_among(solos: Iterable[int], seed: int = 11) -> set[int]:
+    """Return a third of the numbers of solos, drawn with a seed."""
+    numbers = sorted(solos)
+    random.Random(seed).shuffle(numbers)
+    return set(numbers[: len(numbers) // 3])
 
 
 def _phrases(path: Path) -> Iterator[tuple[int, Phrase]]:

@@ -174,6 +174,7 @@ ACROSS_ROOMS = {
     "book/pages/test_words.py": "the fixed words as they come onto the pages",
     "book/tracks/test_build_tracks.py": "a whole build with tracks",
     "cli/verbs/test_catalogue_verbs.py": "the four verbs that ask a folder of books",
+    "cli/verbs/test_proposing.py": "draft, vary, drill, etude and fits, which propose alike",
     "editions/test_edition_docs.py": "docs/editions.md against the tables",
     "editions/test_table_halves.py": "half a row of any table of the floor is refused",
     "exchange/test_fuzz_readers.py": "all readers of the floor, fed with broken files",

@@ -200,6 +200,7 @@ CASES: dict[str, Case] = {
     "book feels": Case(book={"feels": '["bossa"]'}),
     "book tempos": Case(book={"tempos": "[80, 100]"}),
     "book links": Case(book={"links": '{ Home = "https://example.org" }'}),
+    "book drills": Case(book={"drills": '["dorian in thirds"]'}),
     "book phrases": Case(book={"phrases": '["02.toml", "01.toml"]'}, spare=SHARED),
     "book silence": Case(
         book={"silence": '{ "out-of-reach" = "known" }'}, spare=frozenset({"card", "placing"}), given=NARROW

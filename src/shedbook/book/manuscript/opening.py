@@ -39,6 +39,9 @@ class Manuscript:
     """An author's folder, or a phrase file that stands alone.
 
     `unread` holds the errors of files that could not be read, where `open_manuscript` was told to go on.
+    Drills
+    stand after the phrases; `last_phrase` is the number of the last that is none, None where there are no
+    drills.
     """
 
     root: Path
@@ -46,6 +49,7 @@ class Manuscript:
     phrases: tuple[PhraseSource, ...]
     unread: tuple[ReadError, ...] = ()
     chapters: tuple[Chapter, ...] = ()
+    last_phrase: int | None = None
 
     @property
     def title(self) -> str:
@@ -96,7 +100,19 @@ def _open_folder(root: Path, keep_going: bool) -> Manuscript:
             "This book has no phrases.",
             f"Write each phrase into a file of its own, {PHRASES_FOLDER}/01-first.toml and so on.",
         )
-    return Manuscript(root, settings, tuple(phrases), tuple(unread), chapters_of(root))
+    own = len(phrases) + len(unread)
+    drills = _drills(root, settings, own)
+    everything = (*phrases, *drills)
+    return Manuscript(root, settings, everything, tuple(unread), chapters_of(root), own if drills else None)
+
+
+def _drills(root: Path, settings: Settings, after: int) -> list[PhraseSource]:
+    """Return the drills of a book; what writes them is loaded only where there are some."""
+    if not settings.drills:
+        return []
+    from shedbook.book.manuscript.drills import drill_sources  # noqa: PLC0415
+
+    return drill_sources(root / MANUSCRIPT_FILE, MANUSCRIPT_FILE, settings, after)
 
 
 def _open_file(path: Path, keep_going: bool) -> Manuscript:

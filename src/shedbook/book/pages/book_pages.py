@@ -49,6 +49,8 @@ from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
+DRILLS = "drills"
+"""The name of the part that holds the drills, by which a chapter may stand at its opening."""
 _GUTTER_CHARACTERS = 32
 """How much of a title stands beside its score, where a book goes key by key: three or four lines."""
 BLEED_MM = 3.0
@@ -72,7 +74,7 @@ def page_data(book: BookText, phrases: Sequence[PhrasePages], *, proof: bool) ->
     settings = book.settings.pages
     phrases = _titled(phrases, book)
     by_number = {phrase.number: phrase for phrase in phrases}
-    parts = parts_of([(phrase.number, phrase.card) for phrase in phrases], settings.parts, words)
+    parts = _parts(book, phrases)
     in_order = [(number, by_number[number].card) for part in parts for number in part.phrases]
     return BookData(
         about=_about(book, words, phrases, proof=proof),
@@ -101,12 +103,21 @@ def page_data(book: BookText, phrases: Sequence[PhrasePages], *, proof: bool) ->
     )
 
 
+def _parts(book: BookText, phrases: Sequence[PhrasePages]) -> tuple[Part, ...]:
+    """Return the parts of the phrases, and after them the drills, which are a chapter of their own."""
+    words = book.words
+    drills = tuple(phrase.number for phrase in phrases if book.is_drill(phrase.number))
+    own = [(phrase.number, phrase.card) for phrase in phrases if not book.is_drill(phrase.number)]
+    parts = parts_of(own, book.settings.pages.parts, words) if own or not drills else ()
+    return (*parts, Part(DRILLS, drills, words("drills"))) if drills else parts
+
+
 def _part(part: Part, place: int, book: BookText, by_number: dict[int, PhrasePages]) -> PartData:
     words = book.words
     return PartData(
         name=part.title,
         head=printed(opened(part.title, words)),
-        label=words("part", n=place) if part.name else "",
+        label=words("part", n=place) if part.name not in ("", DRILLS) else "",
         chapters=chapters_at(book, PART, part.name) if part.name else (),
         phrases=tuple(phrase_data(by_number[number], book) for number in part.phrases),
     )
@@ -146,6 +157,7 @@ def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proo
     """Return what every page needs: the book's own words, the paper, the fixed words."""
     settings = book.settings
     most_keys = max((len(phrase.keys) for phrase in phrases), default=0)
+    own = sum(1 for phrase in phrases if not book.is_drill(phrase.number)) or len(phrases)
     edition = book.edition.title
     language = settings.language
     title = typeset(book.title, language)
@@ -154,7 +166,7 @@ def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proo
     return About(
         title=title,
         head=shortened(title),
-        subtitle=typeset(settings.subtitle, language) or _subtitle(len(phrases), most_keys, words),
+        subtitle=typeset(settings.subtitle, language) or _subtitle(own, most_keys, words),
         author=settings.author,
         rights=settings.rights,
         links=tuple(LinkData(name, address) for name, address in settings.links),

@@ -24,7 +24,7 @@ class BookText:
 
     `some_keys` says that the build was asked for some keys only, `sample_of` is the number of phrases of the
     whole book where this is a sample of it, else 0. `pictures` are those of cover and title page by their
-    keys.
+    keys. `last_phrase` is the number of the manuscript's last phrase; drills come after it.
     """
 
     title: str
@@ -36,6 +36,11 @@ class BookText:
     sample_of: int = 0
     isbn: str = ""
     pictures: tuple[tuple[str, ShopPicture], ...] = ()
+    last_phrase: int | None = None
+
+    def is_drill(self, number: int) -> bool:
+        """Say whether the phrase with a number is a drill."""
+        return self.last_phrase is not None and number > self.last_phrase
 
     @property
     def words(self) -> Words:
@@ -81,4 +86,5 @@ def book_text(
         len(manuscript.phrases) if request.sample else 0,
         settings.shop.isbn_of(edition.name),
         tuple(pictures.items()),
+        manuscript.last_phrase,
     )

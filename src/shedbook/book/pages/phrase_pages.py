@@ -8,7 +8,7 @@ from functools import lru_cache
 from importlib import import_module
 
 from shedbook.book.ground.paper import Paper
-from shedbook.book.ground.printed_text import printed, printed_tonic
+from shedbook.book.ground.printed_text import printed
 from shedbook.book.ground.typography import typeset
 from shedbook.book.ground.words import Words, opened
 from shedbook.book.manuscript.chapters import PHRASE, at_place
@@ -33,7 +33,6 @@ from shedbook.book.scores.artefacts import PhraseCard, PlacingCard, Score
 from shedbook.errors import RenderError
 from shedbook.phrase.feels import feel_row
 from shedbook.phrase.fields import SLOWEST_BPM
-from shedbook.theory.pitch import NoteName
 
 _HEAD_CHARACTERS = 52
 _ROUNDING_MM = 0.5
@@ -64,18 +63,22 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
     card, placing, words, paper = phrase.card, phrase.placing, book.words, book.paper
     home = placing.home.written
     pages = book.settings.pages
+    drill = book.is_drill(phrase.number)
+    own = phrase.changes if pages.own_staves and not drill else None
     said = _said(phrase, book)
     scales = [(score.width_mm, score.height_mm) for score in phrase.scales]
     ways = first_pages(said, phrase.home.height_mm, scales, paper)
     keys = [score for score in key_scores(phrase, words) if pages.layout.home_again or score.key != home]
     if pages.arrange == BY_KEY:
         keys = []
-    sheet = sheet_of(book, keys, phrase.changes if pages.own_staves else None)
+    sheet = sheet_of(book, keys, own)
     firsts = [
         First(way.height, COST["side by side"] * way.beside + COST["close"] * (way.white < 1)) for way in ways
     ]
     plan = plan_phrase([Box(one.height_mm, one.staff_mm) for one in keys], firsts, sheet)
     way = ways[plan.way]
+    # A drill is explained in its one line; why each of its notes is there needs no telling.
+    told = () if drill else placing.explanation
     return PhraseData(
         number=phrase.number,
         title=card.title,
@@ -85,7 +88,7 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
         facts=_facts(card, placing, words),
         commentary=blocks_of(placing.commentary or card.commentary, words, book.settings.language),
         commentary_note=words("words name concert") if placing.names_concert else "",
-        explanation=sentence_runs(" ".join(placing.explanation), words, book.settings.language),
+        explanation=sentence_runs(" ".join(told), words, book.settings.language),
         home=phrase.home,
         scales=tuple(
             as_kind(ScaleScore, score, name=words.named("scale", name))
@@ -96,7 +99,7 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
             for bpm, word in tempo_ladder(card.tempo, card.feel, book.settings.tempos)
         ),
         links=link_data(_links(phrase, book)),
-        changes=phrase.changes if pages.own_staves else None,
+        changes=own,
         beside=way.beside,
         text_mm=way.text_mm,
         white=way.white,

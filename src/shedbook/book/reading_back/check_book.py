@@ -174,7 +174,7 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
         name = _note_names(words).match(gutter)
         rest = gutter[name.end() :].strip() if name else ""
         wrong_mode = one.kind != PROOF and not rest.startswith(one.mode)
-        if name is None or _named(words)[name[0]] != one.tonic or wrong_mode:
+        if name is None or name[0] != one.tonic or wrong_mode:
             yield f"the key is {one.tonic} {one.mode}, but the page says {gutter or 'none'}"
 
 

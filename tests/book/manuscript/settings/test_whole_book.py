@@ -76,6 +76,7 @@ EVERY_KEY: dict[str, Any] = {
     "feels": ["swing", "bossa nova"],
     "links": {"Lessons": "https://example.org/x"},
     "phrases": ["01-first.toml"],
+    "drills": ["dorian in thirds"],
     "silence": {"range": "It is meant so."},
     "tracks": {"kinds": ["play-along"], "rounds": 2},
 }
@@ -129,6 +130,7 @@ def test_every_key() -> None:
         defaults=PhraseDefaults(metre="3/4", tempo=90, feel="waltz", fold=True),
         tempos=(60, 80),
         feels=("swing", "bossa"),
+        drills=("dorian in thirds",),
         links=(("Lessons", "https://example.org/x"),),
         phrases=("01-first.toml",),
         silence=(("range", "It is meant so."),),

@@ -106,6 +106,62 @@ PAGES: dict[str, str] = {
     "part": "Part {n}",
     "part.none": "Other changes",
     "part.no scale": "No scale named",
+    # Drills: what each pattern is called after the name of its scale, and how it is practised.
+    "drills": "Drills",
+    "drill.title": "{scale} {pattern}",
+    "drill.through": "{pattern} through {progression}",
+    "drill.through.says":
+    "One group on each chord, its first note the root; where a chord lasts, the group comes back down. Say "
+    "the chord as you begin its group.",
+    "drill.own cell": "in the cell {cell}",
+    "drill.own cell.says": "The cell {cell} on every step, up; on the way down it is turned over.",
+    "drill.up and down": "up and down",
+    "drill.up and down.says": "Every note of the scale, up to the top and back. Breathe at the turn.",
+    "drill.in thirds": "in thirds",
+    "drill.in thirds.says": "Skip a note, step back: every third of the scale, up and then down.",
+    "drill.in fourths": "in fourths",
+    "drill.in fourths.says":
+    "Every fourth of the scale. Hear which of them is wider or narrower than the others.",
+    "drill.in fifths": "in fifths",
+    "drill.in fifths.says": "Every fifth of the scale, evenly; let the lower note ring in your ear.",
+    "drill.in sixths": "in sixths",
+    "drill.in sixths.says": "Every sixth of the scale. Hear the upper note before you play it.",
+    "drill.in sevenths": "in sevenths",
+    "drill.in sevenths.says": "Every seventh of the scale, slowly: the upper note as full as the lower.",
+    "drill.in triads": "in triads",
+    "drill.in triads.says":
+    "The triad on every step, in triplets. Say major, minor, diminished as they pass.",
+    "drill.in seventh chords": "in seventh chords",
+    "drill.in seventh chords.says": "The seventh chord on every step, up; then each from its top note down.",
+    "drill.in groups of three": "in groups of three",
+    "drill.in groups of three.says": "Three notes from every step, in triplets. Lean on the first of each.",
+    "drill.in groups of four": "in groups of four",
+    "drill.in groups of four.says": "Four notes from every step, up; then four from every step, down.",
+    "drill.in groups of five": "in groups of five",
+    "drill.in groups of five.says":
+    "Five notes from every step in eighths: each group begins elsewhere in the bar.",
+    "drill.1 2 3 5": "in the cell 1 2 3 5",
+    "drill.1 2 3 5.says":
+    "First, second, third, fifth from every step; on the way down the cell is turned over.",
+    "drill.enclosed": "with enclosures",
+    "drill.enclosed.says":
+    "Before every note the scale note above it and the half step below. Land on the beat.",
+    "drill.from below": "from a half step below",
+    "drill.from below.says": "A half step leads to every note. The note it leads to is the one you mean.",
+    "drill.symmetric cells": "in its repeating cell",
+    "drill.symmetric cells.says":
+    "The scale repeats itself, and so does the cell: learn it once and move your hand.",
+    "drill.grouped in three": "in threes across the beat",
+    "drill.grouped in three.says":
+    "Plain eighths with an accent on every third note; keep your foot on the beat.",
+    "drill.grouped in five": "in fives across the beat",
+    "drill.grouped in five.says":
+    "Plain eighths with an accent on every fifth note; keep your foot on the beat.",
+    "drill.grouped in seven": "in sevens across the beat",
+    "drill.grouped in seven.says":
+    "Plain eighths with an accent on every seventh note; count the beat aloud first.",
+    "drill.off the beat": "with the accents off the beat",
+    "drill.off the beat.says": "Plain eighths, the second of each pair accented and tongued or picked.",
     "all in": "All phrases in {tonic}",
     "proof sheet": "Proof sheet",
     "proof sheet.says": "Read each score against the manuscript and tick it.",

@@ -45,6 +45,7 @@ from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
 
 CONCERT, WRITTEN = "concert", "written"
+_MOST_DRILLS = 200
 
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 _LETTERS = 2
@@ -179,6 +180,23 @@ def _phrases(key: str, value: object) -> tuple[str, ...]:
     return names
 
 
+def _drills(key: str, value: object) -> tuple[str, ...]:
+    """Return the drills of a book; what reads their names is loaded only where there are some."""
+    from shedbook.draft.drill_names import drill_named  # noqa: PLC0415
+    from shedbook.draft.drills import drill  # noqa: PLC0415
+
+    example = '["mixolydian in thirds", "altered 1 2 3 5"]'
+    texts = tuple(text_value(key, item, example, item=True) for item in _list(key, value, example))
+    if len(texts) > _MOST_DRILLS:
+        refuse(key, f"There are {len(texts)} drills; {_MOST_DRILLS} are the most.", "Leave some of them out.")
+    for text in texts:
+        try:
+            drill(drill_named(text))
+        except (UnknownNameError, NotationError) as error:
+            refuse(key, error.message, error.hint)
+    return texts
+
+
 def _silence(key: str, value: object) -> tuple[tuple[str, str], ...]:
     return read_silence(value)
 
@@ -282,6 +300,10 @@ class Settings:
         "every file in phrases/, by name",
         "the phrase files of the book, in order",
     )
+    drills: tuple[str, ...] = row(
+        (), _drills, "list of texts", "none",
+        'drills for a last chapter: "mixolydian in thirds", or "1 2 3 5 through ii-V-I"',
+    )  # fmt: skip
     silence: tuple[tuple[str, str], ...] = row(
         (), _silence, "table of texts", "",
         "proof-reading rules left out in the whole book, each with a reason",

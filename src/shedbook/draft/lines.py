@@ -1,0 +1,367 @@
+"""The lattice of lines: every row of pitches that the hard rules allow over a rhythm, weighed by soft ones.
+
+Pitches are MIDI numbers. A state is a pitch with a mood (`moods`); a layer of states stands at each note.
+What
+may stand where is said of pitches (`Place`), what may follow what by the moods, and what resolves to what by
+both. The engine is `dense_chains.gathering`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from random import Random
+from types import MappingProxyType
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedbook.dense_chains.gathering import MOST_MEMBERS, Step, best, count, draw, onward, stretch
+from shedbook.draft.ground import TICKS
+from shedbook.draft.moods import START, WIDEST, Habits, Moods, moods_of
+from shedbook.draft.places import Place
+
+_SIXTH_NINTH = {"major": (2, 9), "minor": (2, 9)}
+"""What a line may end on besides the firm tones, in half steps above the root [common practice]."""
+_SHORT = TICKS // 2
+"""The longest that a note outside the scale sounds: an eighth [the project's design]."""
+_MOVES = np.arange(-WIDEST, WIDEST + 1)
+
+
+_TAUGHT = Habits()
+
+
+@dataclass(frozen=True)
+class LineRules:
+    """The hard rules of a line.
+
+    Attributes:
+        low: the lowest pitch.
+        high: the highest pitch.
+        habits: what moves are made of.
+        strong: whether strong beats hold chord tones and tensions.
+        links: whether new chords are entered by step.
+        ending: whether the last note lands.
+        covered: the stretches whose whole scale must sound.
+        first: the pitch classes or pitches that the first note may be; empty for any.
+        last: the same for the last note.
+        fixed: by place of a note, the pitch that it must have.
+        nearby: (place before, place after): a pitch that the line comes from and one that it goes on to,
+            which are no notes of it, for lines that fill a gap.
+    """
+
+    low: int = 58
+    high: int = 81
+    habits: Habits = _TAUGHT
+    strong: bool = True
+    links: bool = True
+    ending: bool = True
+    covered: frozenset[int] = frozenset()
+    first: frozenset[int] = frozenset()
+    last: frozenset[int] = frozenset()
+    fixed: Mapping[int, int] = field(default_factory=lambda: MappingProxyType({}))
+    nearby: tuple[int | None, int | None] = (None, None)
+
+
+@dataclass(frozen=True)
+class Weighing:
+    """Soft weights as arrays in natural logarithms, ready for a rhythm.
+
+    Attributes:
+        moves: by [class of the last move, move + WIDEST].
+        runs: by [moves that went one way, whether the next goes on], 0 for the first.
+        notes: by [place, pitch - low + WIDEST]: an octave beyond the range at either end is there too.
+        steps: by [place, move + WIDEST].
+        resolving: by [move + WIDEST], for moves that leave a note outside the scale.
+        shares: whether the weights of all moves from a state are made to sum to 1, whatever the rules forbid,
+            so that a line weighs what its likelihood is; else weights are taken as they stand.
+    """
+
+    moves: NDArray[np.float64]
+    runs: NDArray[np.float64]
+    notes: NDArray[np.float64]
+    steps: NDArray[np.float64]
+    resolving: NDArray[np.float64]
+    shares: bool = False
+
+
+class Lines:
+    """All lines over a rhythm that the rules allow, to be counted, ranked and drawn."""
+
+    def __init__(self, places: Sequence[Place], rules: LineRules, weighing: Weighing | None = None) -> None:
+        self.places = tuple(places)
+        self.rules = rules
+        self._moods = moods_of(rules.habits)
+        self._arcs = _universe(self._moods, rules.high - rules.low + 1)
+        self._pitches = np.arange(rules.low, rules.high + 1)
+        self._outside = [self._is_outside(place) for place in self.places]
+        self._may = [self._allowed(at) for at in range(len(self.places))]
+        self._weights = weighing or _even(len(self.places), len(self._pitches))
+        self.steps = self._steps()
+        self._following, self.log_weight = onward(self.steps)
+
+    @property
+    def possible(self) -> bool:
+        """Whether the rules allow any line."""
+        return bool(self._following)
+
+    @cached_property
+    def count(self) -> int:
+        """How many lines there are, exactly."""
+        return count(self.steps) if self.possible else 0
+
+    def drawn(self, many: int, dice: Random) -> NDArray[np.intp]:
+        """Return lines [line, note] drawn in proportion to their weights."""
+        return self._heard(draw(self.steps, self._following, many, dice))
+
+    def best(self, many: int) -> list[tuple[float, tuple[int, ...]]]:
+        """Return the heaviest lines with the logarithms of their weights, the heaviest first."""
+        found = best(self.steps, many)
+        return [(weight / 100, tuple(self._heard(np.array([path]))[0].tolist())) for weight, path in found]
+
+    def weight_of(self, line: Sequence[int]) -> float:
+        """Return the logarithm of the weight of a line that the rules allow.
+
+        Raises:
+            ValueError: if they do not.
+        """
+        state, total = 0, 0
+        for step, pitch in zip(self.steps, line, strict=True):
+            low, high = int(step.first[state]), int(step.first[state + 1])
+            targets = step.target[low:high]
+            here = np.flatnonzero(targets // self._moods.count == pitch - self.rules.low)
+            if not len(here):
+                raise ValueError("the rules do not allow this line")
+            state, total = int(targets[here[0]]), total + int(step.weight[low + here[0]])
+        return total / 100
+
+    def _heard(self, states: NDArray[np.intp]) -> NDArray[np.intp]:
+        return np.asarray(states // self._moods.count + self.rules.low)
+
+    def _is_outside(self, place: Place) -> NDArray[np.bool_]:
+        return ~np.isin(self._pitches % 12, sorted(place.chord.inside))
+
+    def _allowed(self, at: int) -> NDArray[np.bool_]:
+        """Return which pitches may stand at a place by themselves."""
+        place, rules = self.places[at], self.rules
+        classes = self._pitches % 12
+        allowed = np.ones(len(self._pitches), dtype=bool)
+        last = at == len(self.places) - 1
+        if rules.strong and place.strong:
+            allowed &= np.isin(classes, sorted(place.chord.strong))
+        if rules.habits.figures and (place.rest_after or place.length > _SHORT or place.strong or last):
+            allowed &= ~self._outside[at]
+        if last and rules.ending:
+            more = _SIXTH_NINTH.get(place.chord.family, ())
+            firm = place.chord.firm | {(place.chord.root + one) % 12 for one in more} & place.chord.inside
+            allowed &= np.isin(classes, sorted(firm))
+        for wanted, here in ((rules.first, at == 0), (rules.last, last)):
+            if wanted and here:
+                # A number below 12 is a pitch class, any other a pitch.
+                allowed &= np.isin(classes, sorted(wanted)) | np.isin(self._pitches, sorted(wanted))
+        if at in rules.fixed:
+            allowed &= self._pitches == rules.fixed[at]
+        return allowed
+
+    def _steps(self) -> list[Step]:
+        steps = [self._first_step()]
+        steps += [self._step(at) for at in range(1, len(self.places))]
+        return self._with_coverage(steps)
+
+    def _first_step(self) -> Step:
+        came_from, goes_to = self.rules.nearby
+        allowed = self._may[0].copy()
+        if came_from is not None:
+            near = np.abs(self._pitches - came_from)
+            allowed &= near <= self.rules.habits.largest
+        if goes_to is not None and len(self.places) == 1:
+            allowed &= np.abs(self._pitches - goes_to) <= self.rules.habits.largest
+        index = np.flatnonzero(allowed)
+        weight = self._weights.notes[0][index + WIDEST]
+        if came_from is not None:
+            weight = (
+                weight
+                + self._weights.steps[0][np.clip(self._pitches[index] - came_from, -WIDEST, WIDEST) + WIDEST]
+            )
+        return Step(
+            np.array([0, len(index)], dtype=np.intp),
+            index * self._moods.count + START,
+            _hundredths(weight),
+            len(self._pitches) * self._moods.count,
+        )
+
+    def _step(self, at: int) -> Step:
+        place, weights, arcs = self.places[at], self._weights, self._arcs
+        before_out, here_out = self._outside[at - 1], self._outside[at]
+        kept = self._may[at][arcs.pitch_to] & self._may[at - 1][arcs.pitch_from]
+        if self.rules.habits.figures:
+            kept &= _resolves(arcs, before_out[arcs.pitch_from], here_out[arcs.pitch_to])
+        if self.rules.links and place.enters and not place.breathed:
+            kept &= (np.abs(arcs.move) <= 2) & (arcs.move != 0)
+        if place.rest_after or at == len(self.places) - 1:
+            kept &= ~arcs.opens  # an enclosure is closed before the line breathes or ends
+        goes_to = self.rules.nearby[1]
+        if goes_to is not None and at == len(self.places) - 1:
+            kept &= np.abs(self._pitches[arcs.pitch_to] - goes_to) <= self.rules.habits.largest
+        index = np.flatnonzero(kept)
+        move = arcs.move[index] + WIDEST
+        weight = weights.notes[at][arcs.pitch_to[index] + WIDEST] + weights.steps[at][move]
+        if place.breathed:
+            weight = weight + weights.moves[0, move]
+        else:
+            weight = weight + weights.moves[arcs.last[index], move]
+            weight = weight + weights.runs[arcs.run[index], arcs.goes_on[index]]
+        weight = weight + np.where(before_out[arcs.pitch_from[index]], weights.resolving[move], 0.0)
+        if weights.shares:
+            weight = (
+                weight
+                - self._whole(at, before_out, breathed=place.breathed)[
+                    arcs.pitch_from[index], arcs.last[index], arcs.run[index]
+                ]
+            )
+        return Step(
+            np.searchsorted(arcs.source[index], np.arange(arcs.states + 1)),
+            arcs.target[index],
+            _hundredths(weight),
+            arcs.states,
+        )
+
+    def _whole(self, at: int, before_out: NDArray[np.bool_], *, breathed: bool) -> NDArray[np.float64]:
+        """Return the logarithm of the summed weights of all moves, by pitch, last move and moves one way."""
+        weights = self._weights
+        places = np.arange(len(self._pitches))[:, None] + np.arange(2 * WIDEST + 1)[None, :]
+        own = weights.notes[at][places] + weights.steps[at][None, :]
+        own = np.exp(own + np.where(before_out[:, None], weights.resolving[None, :], 0.0))
+        habit = self._habit_shares
+        if breathed:
+            habit = np.broadcast_to(np.exp(weights.moves[0]), habit.shape)
+        whole = own @ habit.reshape(-1, 2 * WIDEST + 1).T
+        return np.asarray(np.log(whole).reshape(len(self._pitches), *habit.shape[:2]))
+
+    @cached_property
+    def _habit_shares(self) -> NDArray[np.float64]:
+        """The weights, no logarithms, of moves by [last move, moves one way, move]."""
+        weights = self._weights
+        signs = np.array([0, 0, *[1] * 5, *[-1] * 5])
+        ways = np.sign(_MOVES)
+        goes_on = ((signs[:, None] == ways[None, :]) & (ways != 0)[None, :]).astype(int)
+        runs = weights.runs[:, goes_on]  # [run, last, move]
+        return np.asarray(np.exp(weights.moves[:, None, :] + runs.transpose(1, 0, 2)))
+
+    def _with_coverage(self, steps: list[Step]) -> list[Step]:
+        """Return the steps with the sets that are to be gathered over the marked stretches."""
+        for index in self.rules.covered:
+            inside = [at for at, place in enumerate(self.places) if place.index == index]
+            scale = sorted(self.covered_classes(index))
+            if not inside or len(scale) > MOST_MEMBERS:
+                continue
+            gives = np.zeros(len(self._pitches), dtype=np.intp)
+            for bit, pitch_class in enumerate(scale):
+                gives[self._pitches % 12 == pitch_class] = 1 << bit
+            by_state = np.repeat(gives, self._moods.count)
+            first, last = inside[0], inside[-1] + 1
+            steps[first:last] = stretch(steps[first:last], by_state, len(scale))
+        return steps
+
+    def covered_classes(self, index: int) -> frozenset[int]:
+        """Return the pitch classes of the scale of a stretch."""
+        for place in self.places:
+            if place.index == index:
+                return place.chord.span.scale_classes
+        return frozenset()
+
+
+@dataclass(frozen=True)
+class _Arcs:
+    """All moves between states, whatever stands where; arrays by arc, in the order of their sources."""
+
+    states: int
+    source: NDArray[np.intp]
+    target: NDArray[np.intp]
+    move: NDArray[np.intp]
+    pitch_from: NDArray[np.intp]
+    pitch_to: NDArray[np.intp]
+    last: NDArray[np.intp]
+    run: NDArray[np.intp]
+    goes_on: NDArray[np.intp]
+    closing: NDArray[np.bool_]
+    opens: NDArray[np.bool_]
+    same_way: NDArray[np.bool_]
+
+
+_KNOWN: dict[tuple[int, int], _Arcs] = {}
+
+
+def _universe(moods: Moods, pitches: int) -> _Arcs:
+    """Return every move between the states of so many pitches; made once for each set of moods."""
+    known = _KNOWN.get((id(moods), pitches))
+    if known is not None:
+        return known
+    pitch, mood, column = np.meshgrid(
+        np.arange(pitches), np.arange(moods.count), np.arange(2 * WIDEST + 1), indexing="ij"
+    )
+    parts = []
+    for table, opens in ((moods.plain, False), (moods.opening, True)):
+        to, move = table[mood, column], column - WIDEST
+        there = pitch + move
+        kept = (to >= 0) & (there >= 0) & (there < pitches)
+        source = (pitch * moods.count + mood)[kept]
+        target = (there * moods.count + to)[kept]
+        parts.append(
+            (source, target, move[kept], pitch[kept], there[kept], mood[kept], np.full(len(source), opens))
+        )
+    source, target, move, came, went, mood_from, opens_all = (
+        np.concatenate(one) for one in zip(*parts, strict=True)
+    )
+    order = np.argsort(source, kind="stable")
+    move, mood_from = move[order], mood_from[order]
+    same = (np.sign(move) == moods.sign[mood_from]) & (move != 0)
+    steps_on = same & (moods.size[mood_from] <= 2) & (moods.size[mood_from] >= 1)
+    found = _Arcs(
+        pitches * moods.count,
+        source[order],
+        target[order],
+        move,
+        came[order],
+        went[order],
+        moods.last[mood_from],
+        np.minimum(moods.run[mood_from], 6),
+        same.astype(np.intp),
+        moods.closing[mood_from],
+        opens_all[order],
+        steps_on,
+    )
+    _KNOWN[id(moods), pitches] = found
+    return found
+
+
+def _resolves(
+    arcs: _Arcs, from_outside: NDArray[np.bool_], to_outside: NDArray[np.bool_]
+) -> NDArray[np.bool_]:
+    """Return which arcs keep the rule that notes outside the scale resolve.
+
+    Such a note goes on by half step, or by step the way that it was come to by step, to a note inside; or it
+    is the first of an enclosure, whose second note lies beyond the note that both of them lead to.
+    """
+    size = np.abs(arcs.move)
+    resolved = ~to_outside & (size > 0) & ((size == 1) | ((size == 2) & arcs.same_way))
+    plain = np.where(arcs.closing, ~to_outside, np.where(from_outside, resolved, True))
+    opened = from_outside & ~resolved & ~arcs.closing
+    return np.asarray(np.where(arcs.opens, opened, plain))
+
+
+def _hundredths(weight: NDArray[np.float64]) -> NDArray[np.int64]:
+    return np.asarray(np.rint(100 * weight), dtype=np.int64)
+
+
+def _even(places: int, pitches: int) -> Weighing:
+    """Return weights that say nothing."""
+    moves = 2 * WIDEST + 1
+    return Weighing(
+        np.zeros((12, moves)),
+        np.zeros((7, 2)),
+        np.zeros((places, pitches + 2 * WIDEST)),
+        np.zeros((places, moves)),
+        np.zeros(moves),
+    )

@@ -1,0 +1,1 @@
+"""Tables of drafting: rules, leanings, patterns, progressions, figures of real lines."""

@@ -1,0 +1,65 @@
+"""What a drafted rhythm must do and what it had better do, above the counts of real lines.
+
+`LIMITS` are hard: beats, unless they say otherwise. `LEANINGS` are added to the logarithms of the counts, in
+hundredths of a natural logarithm: what an author who writes to be read prefers [the project's design; the
+shares of rests, pick-ups and syncopations that follow are compared with real lines in docs/drafts.md].
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class LimitRow(NamedTuple):
+    """One limit of rhythms: its name, its number, what it is for, and where it comes from."""
+
+    name: str
+    number: int
+    says: str
+    source: str
+
+
+_TASTE = "the project's design"
+_EDITOR = "a music editor's reading of the demonstration book"
+
+LIMITS: tuple[LimitRow, ...] = (
+    LimitRow(
+        "longest without breath", 7, "beats in a row without a rest", "common practice: two bars a breath"
+    ),
+    LimitRow("longest silence", 2, "silent beats in a row inside a phrase", _TASTE),
+    LimitRow("latest start", 2, "silent beats before the first note", _TASTE),
+    LimitRow("longest held", 3, "beats that the last note sounds", _TASTE),
+    LimitRow("last rest", 1, "silent beats at the end, in phrases of two bars and more", _TASTE),
+    LimitRow("earliest end", 4, "beats before the end in which the last note may begin", _TASTE),
+)
+
+
+class LeaningRow(NamedTuple):
+    """One leaning: the cells that it is for ("*" for any), hundredths of a logarithm, and the source."""
+
+    name: str
+    cells: tuple[str, ...]
+    weight: int
+    source: str
+
+
+_SIXTEENTHS = ("oooo", "o-oo", "-ooo", ".ooo", "ooo-", "--oo", "..oo")
+
+LEANINGS: tuple[LeaningRow, ...] = (
+    LeaningRow("sixteenths are for slow tempos", _SIXTEENTHS, -320,
+               _TASTE),
+    LeaningRow("triplets are spice", ("ooo", "-oo", ".oo"), -30, _TASTE),
+    LeaningRow("the bar breathes off the beat", (".o",), 30, _EDITOR),
+    LeaningRow("a note may wait over the beat", ("-o",), 20, _EDITOR),
+    LeaningRow("a phrase is no heap of rests", (".",), -110, _TASTE),
+    LeaningRow("and no heap of long notes", ("-",), -60, _TASTE),
+)  # fmt: skip
+
+PICK_UP = -450
+"""What a beat before bar 1 weighs, in hundredths of a logarithm [the project's design]."""
+
+FEEL_TABLES = {
+    "swing": "swing", "fast swing": "fast", "shuffle": "swing", "straight": "even", "ballad": "slow",
+    "bossa": "even", "samba": "even", "latin": "even", "waltz": "swing", "funk": "even", "free": "slow",
+}  # fmt: skip
+"""By feel, the table of counts; swing goes by its tempo [the project's design]."""

@@ -1,0 +1,246 @@
+"""Fits how real lines move, and writes the table that drafts in the learnt style are weighed by.
+
+Run it from the root of the repository with the path of the data (see `benchmarks/real_lines.py`):
+
+    python -m tools.draft_figures PATH/real-lines.json.gz
+
+The likelihood of a phrase is the product, note by note, of one choice among the 25 moves up to an octave; each
+choice weighs the figures of `draft/figures.py` over the states of the drafts' own lattice, without its hard
+rules. Their sum is made as likely as can be (maximum likelihood, held a little towards zero). Two thirds of the
+solos are fitted; the others say how good the fit is. Only these figures are written, no line.
+"""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+from pathlib import Path
+from random import Random
+
+import numpy as np
+from benchmarks.draft_judges import cases, loose_rules
+from benchmarks.real_lines import split_lines
+from scipy.optimize import minimize
+
+from shedbook.draft import figures as fig
+from shedbook.draft import whole_lines as whole
+from shedbook.draft.ground import TICKS, ground_under
+from shedbook.draft.lines import Lines
+from shedbook.draft.moods import SIZE_OF, WIDEST, last_class
+from shedbook.draft.places import places_of
+from shedbook.draft.rhythms import Rhythm
+from shedbook.phrase.model import sounding_notes
+
+OUT = Path("src/shedbook/draft/tables/line_figures.py")
+SHRINK = 20.0
+OFFSETS = dict(zip(fig.SHAPES, np.cumsum([0, *[int(np.prod(s)) for s in fig.SHAPES.values()]]), strict=False))
+TOTAL = sum(int(np.prod(s)) for s in fig.SHAPES.values())
+NONE = TOTAL  # a feature that is always zero
+
+
+def feature(name: str, *at: int) -> int:
+    return OFFSETS[name] + int(np.ravel_multi_index(at, fig.SHAPES[name]))
+
+
+def notes_of(phrase):
+    """Return the rhythm and the pitches of a phrase."""
+    notes = sounding_notes(phrase)
+    onsets = tuple(round(note.start * TICKS) for note in notes)
+    ends = tuple(round(note.end * TICKS) for note in notes)
+    return Rhythm(onsets, ends, ()), [note.pitch.midi for note in notes]
+
+
+def middles(phrases):
+    """Return the mean pitch of each solo."""
+    found = {}
+    for phrase in phrases:
+        found.setdefault(solo_of(phrase), []).extend(notes_of(phrase)[1])
+    return {solo: float(np.mean(midi)) for solo, midi in found.items()}
+
+
+def solo_of(phrase):
+    return int(phrase.title.split(".")[0])
+
+
+def examples(phrase, middle):
+    """Yield (features [25, k], register [25], chosen move) for each note but the first."""
+    rhythm, midi = notes_of(phrase)
+    places = places_of(rhythm, ground_under(phrase))
+    last, run, sign = 0, 0, 0
+    for at in range(1, len(midi)):
+        place, move = places[at], midi[at] - midi[at - 1]
+        if abs(move) > WIDEST:
+            last, run, sign = 0, 0, 0
+            continue
+        if place.breathed:
+            last, run, sign = 0, 0, 0
+        family = fig.FAMILIES.index(place.chord.family)
+        before_outside = midi[at - 1] % 12 not in places[at - 1].chord.inside
+        rows = []
+        for way in range(-WIDEST, WIDEST + 1):
+            pitch, size = midi[at - 1] + way, SIZE_OF[abs(way)]
+            above = (pitch - place.chord.root) % 12
+            standing = (
+                0
+                if pitch % 12 in place.chord.span.chord_classes
+                else 1
+                if pitch % 12 in place.chord.inside
+                else 2
+            )
+            on = int(way != 0 and np.sign(way) == sign)
+            rows.append(
+                [
+                    feature("moves", last, way + WIDEST),
+                    NONE if place.breathed else feature("runs", min(run, 6), on),
+                    feature("degrees", family, above, int(place.strong)),
+                    feature("standings", standing, fig.beat_class(place)),
+                    feature("endings", above) if at == len(midi) - 1 else NONE,
+                    feature("guides", int(pitch % 12 in place.chord.guides)) if place.enters else NONE,
+                    feature("enters", size) if place.enters else NONE,
+                    feature("waits", fig.wait_class(place), size),
+                    feature("resolving", way + WIDEST) if before_outside else NONE,
+                    feature("progress", fig.fifth(at, len(midi)), int(np.sign(way)) + 1),
+                ]
+            )
+        far = (midi[at - 1] + np.arange(-WIDEST, WIDEST + 1) - middle) / fig.REGISTER
+        yield rows, far, move + WIDEST
+        now = int(np.sign(move))
+        size = SIZE_OF[abs(move)]
+        run = 1 if now != sign or size >= 4 or now == 0 else run + 1
+        sign, last = now, last_class(now, size)
+
+
+def gather(phrases):
+    rows, far, chosen = [], [], []
+    middle = middles(phrases)
+    for phrase in phrases:
+        for one in examples(phrase, middle[solo_of(phrase)]):
+            rows.append(one[0])
+            far.append(one[1])
+            chosen.append(one[2])
+    return np.array(rows, dtype=np.int32), np.array(far), np.array(chosen)
+
+
+def starts(phrases):
+    """Return the logarithms of how often phrases begin at each distance from the middle, and on each degree."""
+    middle = middles(phrases)
+    far, above = np.full(13, 2.0), np.full(12, 2.0)
+    for phrase in phrases:
+        rhythm, midi = notes_of(phrase)
+        place = places_of(rhythm, ground_under(phrase))[0]
+        far[fig.start_class(np.array([midi[0] - middle[solo_of(phrase)]]))[0]] += 1
+        above[(midi[0] - place.chord.root) % 12] += 1
+    return np.log(far / far.max()), np.log(above / above.max())
+
+
+def likelihood(theta, rows, far, chosen):
+    """Return the sum of the logarithms of the likelihoods, and its gradient."""
+    register = OFFSETS["register"]
+    padded = np.append(theta, 0.0)
+    scores = padded[rows].sum(axis=2) + theta[register] * far + theta[register + 1] * far**2
+    scores -= scores.max(axis=1, keepdims=True)
+    shares = np.exp(scores)
+    shares /= shares.sum(axis=1, keepdims=True)
+    at = np.arange(len(chosen))
+    value = np.log(shares[at, chosen]).sum()
+    error = -shares
+    error[at, chosen] += 1
+    gradient = np.bincount(rows.ravel(), np.repeat(error.ravel(), rows.shape[2]), minlength=TOTAL + 1)[:TOTAL]
+    gradient[register] = (error * far).sum()
+    gradient[register + 1] = (error * far**2).sum()
+    return value, gradient
+
+
+def fit(data):
+    def cost(theta):
+        value, gradient = likelihood(theta, *data)
+        return -value + 0.5 * SHRINK * (theta**2).sum(), -gradient + SHRINK * theta
+
+    return minimize(cost, np.zeros(TOTAL), jac=True, method="L-BFGS-B", options={"maxiter": 150}).x
+
+
+def fit_whole(phrases):
+    """Return what a line as a whole is worth: real lines against lines drawn by the notes alone.
+
+    The figures are those of a logistic regression between the two, which is the ratio of their likelihoods.
+    """
+    importlib.reload(importlib.import_module("shedbook.draft.tables.line_figures"))
+    fig.learnt_figures.cache_clear()
+    figures, dice = fig.learnt_figures(), Random(3)
+    rows, real = [], []
+    for case in cases(phrases):
+        rules = loose_rules(case)
+        lines = Lines(
+            case.places, rules, fig.weighing(figures, case.places, rules.low, rules.high, case.middle)
+        )
+        if not lines.possible:
+            continue
+        drawn = lines.drawn(3, dice)
+        both = np.concatenate([np.array([case.midi]), drawn])
+        rows.append(whole.features(both))
+        real += [1, 0, 0, 0]
+    table = np.concatenate(rows)
+    scale = table.std(axis=0)
+    made = np.array(real)
+    design = np.column_stack([table / scale, np.ones(len(table))])
+
+    def cost(theta):
+        score = design @ theta
+        value = np.logaddexp(0, -np.where(made == 1, score, -score)).sum() + 2.0 * (theta[:-1] ** 2).sum()
+        error = 1 / (1 + np.exp(-score)) - made
+        return value, design.T @ error + 4.0 * np.append(theta[:-1], 0.0)
+
+    theta = minimize(cost, np.zeros(design.shape[1]), jac=True, method="L-BFGS-B").x
+    return dict(zip(whole.NAMES, (theta[:-1] / scale).tolist(), strict=True))
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
+    parser.add_argument("data", type=Path)
+    options = parser.parse_args()
+    lines = split_lines(options.data)
+    data, held = gather(lines.tuned), gather(lines.held)
+    theta = fit(data)
+    for name, logs in zip(("starts", "start_degrees"), starts(lines.tuned), strict=True):
+        theta[OFFSETS[name] : OFFSETS[name] + len(logs)] = logs
+    nats = [-likelihood(theta, *one)[0] / len(one[2]) for one in (data, held)]
+    plain = np.bincount(data[2], minlength=25) / len(data[2])
+    unigram = -np.log(plain[held[2]]).mean()
+    print(
+        f"{len(data[2])} notes fitted, {nats[0]:.3f} nats; {len(held[2])} held, {nats[1]:.3f} nats; by interval alone {unigram:.3f}"
+    )
+    text = HEAD.format(notes=len(data[2]), held=nats[1], alone=unigram)
+    for name, shape in fig.SHAPES.items():
+        size = int(np.prod(shape))
+        numbers = [str(round(100 * one)) for one in theta[OFFSETS[name] : OFFSETS[name] + size]]
+        text += f'    "{name}": """\n'
+        for start in range(0, size, 25):
+            text += " ".join(numbers[start : start + 25]) + "\n"
+        text += '""",\n'
+    OUT.write_text(text + "}\n\nWHOLE_FIGURES: Final[dict[str, float]] = {}\n")
+    whole = fit_whole(lines.tuned)
+    print({name: round(one, 3) for name, one in whole.items()})
+    rows = "".join(f'    "{name}": {one:.4f},\n' for name, one in whole.items())
+    OUT.write_text(text + "}\n\nWHOLE_FIGURES: Final[dict[str, float]] = {\n" + rows + "}\n")
+
+
+HEAD = '''"""How real lines move: the figures of `draft/figures.py`, fitted to them.
+
+Written by `python -m tools.draft_figures`; do not edit. Figures are hundredths of a natural logarithm, in the
+order of `draft.figures.SHAPES`, the last index first.
+Source: {notes} notes of two thirds of half of the solos of the Weimar Jazz Database (Pfleiderer et al., Inside
+the Jazzomat, 2017; Open Database Licence). Held out, a note costs {held:.2f} nats; by its interval alone {alone:.2f}.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+# fmt: off
+LINE_FIGURES: Final[dict[str, str]] = {{
+'''
+
+if __name__ == "__main__":
+    main()
