@@ -302,7 +302,7 @@ def _named(
     read: Sequence[Imported], order: BringInOrder, manuscript: Manuscript | None
 ) -> tuple[list[NewPhrase], list[str]]:
     """Return the phrase files to write, with the next free numbers, and what the author should know."""
-    number, digits = _next_number(order.into / PHRASES_FOLDER)
+    number, digits = next_number(order.into / PHRASES_FOLDER)
     taken = _ids(manuscript)
     explicit_metre = manuscript is not None and manuscript.settings.defaults.metre is not None
     notices: list[str] = []
@@ -332,7 +332,7 @@ def _ids(manuscript: Manuscript | None) -> set[str]:
     return {str(source.fields.get("id", "")).strip() for source in sources} - {""}
 
 
-def _next_number(folder: Path) -> tuple[int, int]:
+def next_number(folder: Path) -> tuple[int, int]:
     """Return the next free number for a phrase file, and with how many digits it is written."""
     try:
         names = [path.name for path in folder.iterdir()] if folder.is_dir() else []
