@@ -21,7 +21,7 @@ from shedbook.book.ground.toml_files import read_toml
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, PHRASES_FOLDER, Manuscript, open_manuscript
 from shedbook.book.manuscript.request import book_name
 from shedbook.book.manuscript.source import PHRASE_TABLE, PhraseSource
-from shedbook.book.verbs.bring_in import next_number
+from shedbook.book.verbs.bring_in import BringInOrder, BroughtIn, bring_in, next_number
 from shedbook.book.verbs.export import file_words
 from shedbook.book.workshop.output_folder import default_output
 from shedbook.errors import ManuscriptError, OutputError, shown
@@ -198,6 +198,25 @@ class Desk:
             if files != list(dict.fromkeys(one.file for one in refs)):
                 changed.append(self._with_list(files))
             self._step("move", title, changed)
+
+    def bring_in(self, file: Path) -> BroughtIn:
+        """Bring the phrases of a MusicXML or MIDI file into the book, as one step.
+
+        Raises:
+            ReadError: if it cannot be read.
+        """
+        with self._lock:
+            found = bring_in(BringInOrder((file,), self.root, preview=True))
+            names = [one.path.relative_to(self.root).as_posix() for one in found.phrases]
+            changed = [
+                read_file(self.root, name).with_text(one.text)
+                for name, one in zip(names, found.phrases, strict=True)
+            ]
+            listed = self._listed()
+            if listed and names:
+                changed.append(self._with_list([*listed, *names]))
+            self._step("import", file.stem, changed)
+            return found
 
     # Steps
 

@@ -1,0 +1,192 @@
+"""The manuscript that is open, who is looking at it, and what is being made of it."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+from collections.abc import AsyncIterator, Mapping
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from shedbook.book.manuscript.opening import Manuscript
+from shedbook.book.manuscript.source import PhraseSource
+from shedbook.book.verbs.edit import ASIDE_FOLDER, Desk, PhraseRef
+from shedbook.errors import ManuscriptError, ShedbookError
+from shedbook.workbench.helpers import Helper
+from shedbook.workbench.making import Making
+from shedbook.workbench.phrase_json import error_json, fields_json
+
+Json = dict[str, Any]
+_AT_ONCE = 12
+"""How many phrases a worker reads for the search before it may do something else."""
+
+
+class Room:
+    """What all windows share. Everything here runs in the one event loop."""
+
+    def __init__(self, root: Path, out: Path | None = None) -> None:
+        self.desk = Desk(root, out)
+        self.quick, self.patient = Helper("quick"), Helper("patient")
+        self.making = Making()
+        self.printed: dict[str, Path] = {}
+        self.ending = asyncio.Event()
+        self._listeners: set[asyncio.Queue[Json | None]] = set()
+        self._book: Manuscript | None = None
+        self._drawn: dict[bytes, Json] = {}
+        self._known: dict[bytes, Json | None] = {}
+
+    # The book
+
+    def book(self) -> Manuscript:
+        """Return the manuscript, read again only after something has changed."""
+        if self._book is None:
+            self._book = self.desk.open()
+        return self._book
+
+    def changed(self, window: str = "") -> None:
+        """Say that files have changed: the book is read again, and every window but one looks again."""
+        self._book = None
+        self.tell({"what": "changed", "window": window})
+
+    def source(self, ref: PhraseRef) -> PhraseSource:
+        """Return a phrase of the book.
+
+        Raises:
+            ManuscriptError: if it is not there.
+        """
+        for one in self.book().phrases:
+            if one.file == ref.file and one.index == ref.index:
+                return one
+        raise ManuscriptError("This phrase is no longer there.", hint="Look at the book again.")
+
+    def own_fields(self, source: PhraseSource) -> Json:
+        """Return the keys that stand in a phrase's own table."""
+        book = self.book().settings.defaults.fields
+        return {name: value for name, value in source.fields.items() if book.get(name) != value}
+
+    def book_json(self) -> Json:
+        """Return the book as its screen needs it: every phrase with its texts, in order."""
+        book = self.book()
+        last, next_ = self.desk.history.last(), self.desk.history.next()
+        return {
+            "title": book.title,
+            "phrases": [
+                {"file": one.file, "index": one.index, "title": one.title, "fields": fields_json(one.fields)}
+                for one in book.phrases
+            ],
+            "unread": [
+                {**error_json(error), "where": str(error.place or "")} for error in book.unread
+            ],
+            "aside": sorted(path.name for path in (self.desk.root / ASIDE_FOLDER).glob("*.toml")),
+            "undo": None if last is None else [last.kind, last.about],
+            "redo": None if next_ is None else [next_.kind, next_.about],
+        }
+
+    async def rows(self, refs: list[PhraseRef]) -> list[Json]:
+        """Return small scores and facts of phrases; what was drawn before is kept."""
+        sources = [self.source(ref) for ref in refs]
+        keys = [_key(one.fields) for one in sources]
+        missing = list(dict.fromkeys(key for key in keys if key not in self._drawn))
+        if missing:
+            given = {key: dict(one.fields) for key, one in zip(keys, sources, strict=True)}
+            settings = self.book().settings
+            wanted = [given[key] for key in missing]
+            found = await self.patient.ask("rows", {"phrases": wanted, "settings": settings})
+            self._drawn.update(zip(missing, found, strict=True))
+        return [self._drawn[key] for key in keys]
+
+    async def search(self, steps: list[int], progression: str) -> list[list[Any]]:
+        """Return the phrases whose line has these steps in a row, and whose changes this progression.
+
+        Args:
+            steps: half steps between notes that follow each other; none for any line.
+            progression: part of the name of a progression or a scale; "" for any.
+        """
+        sources = self.book().phrases
+        keys = [_key(one.fields) for one in sources]
+        missing = [place for place, key in enumerate(keys) if key not in self._known]
+        for first in range(0, len(missing), _AT_ONCE):
+            some = missing[first : first + _AT_ONCE]
+            given = {"phrases": [dict(sources[one].fields) for one in some], "settings": self.book().settings}
+            found = await self.patient.ask("outlines", given)
+            self._known.update({keys[one]: what for one, what in zip(some, found, strict=True)})
+        wanted = progression.casefold().strip()
+        return [
+            [one.file, one.index]
+            for one, key in zip(sources, keys, strict=True)
+            if (known := self._known[key]) is not None and _has(known, steps, wanted)
+        ]
+
+    # Who is looking
+
+    def tell(self, what: Json) -> None:
+        """Tell every window something."""
+        for one in self._listeners:
+            one.put_nowait(what)
+
+    async def told(self) -> AsyncIterator[bytes]:
+        """Yield what windows are told, as server-sent events, until the workbench ends."""
+        queue: asyncio.Queue[Json | None] = asyncio.Queue()
+        self._listeners.add(queue)
+        try:
+            yield b"retry: 700\n\n"
+            yield _event({"what": "making", **self.making.state})
+            while not self.ending.is_set():
+                try:
+                    what = await asyncio.wait_for(queue.get(), 15)
+                except asyncio.TimeoutError:
+                    yield b": still here\n\n"
+                    continue
+                if what is None:
+                    break
+                yield _event(what)
+        finally:
+            self._listeners.discard(queue)
+
+    async def watch(self) -> None:
+        """Look at the manuscript's folder until the workbench ends, and say when something there changes."""
+        from watchfiles import awatch  # noqa: PLC0415 - it is loaded after the first screen is there
+
+        with contextlib.suppress(asyncio.CancelledError):
+            async for _ in awatch(self.desk.root, stop_event=self.ending, debounce=120, step=40):
+                self.changed("disk")
+
+    # Ends
+
+    def end(self) -> None:
+        """Say to every window that the workbench ends."""
+        self.tell({"what": "ended"})
+        self.ending.set()
+        for one in self._listeners:
+            one.put_nowait(None)
+
+    def close(self) -> None:
+        """End every process."""
+        self.making.close()
+        self.quick.close()
+        self.patient.close()
+
+
+def _key(fields: Mapping[str, Any]) -> bytes:
+    return msgspec.json.encode(fields_json(fields))
+
+
+def _event(what: Json) -> bytes:
+    return b"data: " + msgspec.json.encode(what) + b"\n\n"
+
+
+def _has(known: Json, steps: list[int], wanted: str) -> bool:
+    outline = known["outline"]
+    moves = [two - one for one, two in zip(outline, outline[1:], strict=False)]
+    fits = not steps or any(
+        moves[at : at + len(steps)] == steps for at in range(len(moves) - len(steps) + 1)
+    )
+    names = (*known["progressions"], *known["scales"])
+    return fits and (not wanted or any(wanted in name.casefold() for name in names))
+
+
+def refusal(error: ShedbookError) -> Json:
+    """Return an error as every address answers it."""
+    return {"error": error_json(error)}
