@@ -3,7 +3,6 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from strategies import phrases
 
 from shedbook.errors import NotationError
 from shedbook.phrase.line_edits import edited, pitch_edits
@@ -11,6 +10,7 @@ from shedbook.phrase.line_text import parse_line, print_line
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import Pitch, spellings
+from strategies import phrases
 
 CASES = [
     pytest.param("1/4 c5 d e f", {1: "Eb5"}, "1/4 c5 eb e f", id="its octave holds already"),
@@ -18,8 +18,12 @@ CASES = [
     pytest.param("1/4 c5 b4 c5 d", {1: "C5"}, "1/4 c5 c5 c5 d", id="a number that stood there stays"),
     pytest.param("1/4 (c5.accent d) e f", {0: "C6"}, "1/4 (c6.accent d5) e f", id="marks and brackets stay"),
     pytest.param("1/4  c5\n d e  f |", {3: "G5"}, "1/4  c5\n d e  g |", id="white space stays"),
-    pytest.param("1/4 c5 grace:d e f g", {1: "E4"}, "1/4 c5 grace:d e4 f5 g", id="a grace note keeps its octave"),
-    pytest.param("1/4 c5 d e f | + 1/4 1/2. g", {3: "F4"}, "1/4 c5 d e f4 | + 1/4 1/2. g5", id="a tie is no note"),
+    pytest.param(
+        "1/4 c5 grace:d e f g", {1: "E4"}, "1/4 c5 grace:d e4 f5 g", id="a grace note keeps its octave"
+    ),
+    pytest.param(
+        "1/4 c5 d e f | + 1/4 1/2. g", {3: "F4"}, "1/4 c5 d e f4 | + 1/4 1/2. g5", id="a tie is no note"
+    ),
 ]
 
 

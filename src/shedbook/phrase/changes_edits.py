@@ -30,7 +30,7 @@ def chord_edit(text: str, changes: Sequence[ChangeAt], index: int, symbol: str) 
     if place >= len(words) or words[0].group() == REPEAT:
         return None
     word = words[place]
-    chord, at, beat = word.group().partition("@")
+    chord = word.group().partition("@")[0]
     return Edit(word.start(), word.start() + len(chord), symbol)
 
 

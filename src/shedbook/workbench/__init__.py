@@ -1,9 +1,10 @@
-"""The workbench: the manuscript in a browser on the author's own machine, seen, heard and mended while it is typed.
+"""The workbench: the manuscript in a browser on the author's machine, seen, heard, mended while it is typed.
 
 It has no logic of its own: everything it does is a call of `book.verbs`. Lives here:
 
     serve            opens the port and the browser, and ends when told
     application      which address answers with what
+    calls            what the scripts of the screens ask for
     guard            who may ask: this machine only, no other page, nothing too long
     room             the manuscript that is open, who is looking at it, what is being made
     helpers          worker processes that draw, read and play; each watches its parent

@@ -18,19 +18,15 @@ from starlette.responses import FileResponse, HTMLResponse, Response, StreamingR
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
-from shedbook.book.manuscript.request import Request as BuildRequest
-from shedbook.book.verbs.edit import PhraseRef
-from shedbook.book.verbs.look import known_editions
 from shedbook.errors import ShedbookError
+from shedbook.workbench.calls import CALLS, QUESTIONS, Call, printing_folder
 from shedbook.workbench.guard import Door, Guard
 from shedbook.workbench.helpers import StaleError
 from shedbook.workbench.making import made_files
-from shedbook.workbench.phrase_json import fields_json
 from shedbook.workbench.room import Room, refusal
 from shedbook.workbench.wording import page, words
 
 Json = dict[str, Any]
-Call = Callable[[Room, Json], Awaitable[Any]]
 STATIC = Path(__file__).parent / "static"
 _FONTS = {
     "sans": ("font_source_sans_pro", "SourceSansPro"),
@@ -58,7 +54,7 @@ def application(room: Room, door: Door, on_end: Callable[[], None] = lambda: Non
         with contextlib.suppress(asyncio.CancelledError, Exception):
             await watching
         room.close()
-        shutil.rmtree(_printing_folder(room), ignore_errors=True)
+        shutil.rmtree(printing_folder(room), ignore_errors=True)
 
     async def end(room: Room, given: Json) -> Json:
         room.end()
@@ -68,9 +64,7 @@ def application(room: Room, door: Door, on_end: Callable[[], None] = lambda: Non
     calls = {**CALLS, "end": end}
     routes = [
         *(Route(path, _screen(name)) for path, name in SCREENS.items()),
-        Route("/api/book", _answer(room, _book)),
-        Route("/api/phrase", _answer(room, _phrase)),
-        Route("/api/made", _answer(room, _made)),
+        *(Route(f"/api/{name}", _answer(room, call)) for name, call in QUESTIONS.items()),
         Route("/api/events", _events(room)),
         Route("/api/notes", _notes(room)),
         Route("/api/hear", _hear(room), methods=["POST"]),
@@ -114,7 +108,9 @@ def _called(room: Room, call: Call) -> Callable[[Request], Awaitable[Response]]:
         except ShedbookError as error:
             return json_response(refusal(error), 422)
         except (KeyError, TypeError, ValueError) as error:
-            return json_response({"error": {"message": words("refused.form", what=repr(error)), "hint": ""}}, 400)
+            return json_response(
+                {"error": {"message": words("refused.form", what=repr(error)), "hint": ""}}, 400
+            )
 
     return answer
 
@@ -128,197 +124,11 @@ def _answer(room: Room, call: Call) -> Callable[[Request], Awaitable[Response]]:
         except ShedbookError as error:
             return json_response(refusal(error), 422)
         except (KeyError, ValueError) as error:
-            return json_response({"error": {"message": words("refused.form", what=repr(error)), "hint": ""}}, 400)
+            return json_response(
+                {"error": {"message": words("refused.form", what=repr(error)), "hint": ""}}, 400
+            )
 
     return answer
-
-
-# Questions
-
-
-async def _book(room: Room, given: Json) -> Json:
-    return await asyncio.to_thread(room.book_json)
-
-
-async def _phrase(room: Room, given: Json) -> Json:
-    ref = PhraseRef(given["file"], int(given.get("index", 0)))
-    book, source = room.book(), room.source(ref)
-    at = source.number - 1
-    order = [{"file": one.file, "index": one.index, "title": one.title} for one in book.phrases]
-    place = next(i for i, one in enumerate(order) if (one["file"], one["index"]) == (ref.file, ref.index))
-    return {
-        "fields": fields_json(room.desk.fields(ref)),
-        "defaults": fields_json(book.settings.defaults.fields),
-        "title": source.title,
-        "number": at + 1,
-        "book": book.title,
-        "before": order[place - 1] if place else None,
-        "after": order[place + 1] if place + 1 < len(order) else None,
-        "editions": known_editions(),
-    }
-
-
-async def _made(room: Room, given: Json) -> Json:
-    return await asyncio.to_thread(_made_now, room)
-
-
-def _made_now(room: Room) -> Json:
-    out, book = room.desk.out, room.book()
-    files = made_files(out)
-    at = min((one["at"] for one in files if one["name"].endswith(".pdf")), default=0.0)
-    newer = [one.title for one in book.phrases if at and one.path.stat().st_mtime > at]
-    settings = room.desk.root / "manuscript.toml"
-    kinds, editions = book.settings.tracks.kinds, book.settings.editions
-    return {
-        "files": files,
-        "newer": newer,
-        "settings_newer": bool(at) and settings.stat().st_mtime > at,
-        "built_at": at,
-        "folder": str(out),
-        "kinds": kinds,
-        "editions": editions,
-        "known": known_editions(),
-        "phrases": len(book.phrases),
-        "book": book.title,
-        "state": room.making.state,
-    }
-
-
-# Calls
-
-
-async def _look(room: Room, given: Json) -> Any:
-    chore = {"fields": given["fields"], "settings": room.book().settings, "width_mm": float(given["width"])}
-    return await room.quick.ask("look_at", chore, newest_for=f"look {given.get('window', '')}")
-
-
-async def _save(room: Room, given: Json) -> Json:
-    ref = _ref(given)
-    changes = {name: (pair[0], pair[1]) for name, pair in given["changes"].items()}
-    saved = await asyncio.to_thread(room.desk.save, ref, changes)
-    room.changed(str(given.get("window", "")))
-    return {"fields": fields_json(saved.fields), "conflicts": saved.conflicts}
-
-
-def _ref(given: Json) -> PhraseRef:
-    return PhraseRef(str(given["file"]), int(given.get("index", 0)))
-
-
-async def _act(room: Room, given: Json) -> Json:
-    desk, act = room.desk, given["act"]
-    answer: Json = {}
-    if act == "add":
-        ref = await asyncio.to_thread(desk.add, str(given["title"]))
-        answer = {"file": ref.file, "index": ref.index}
-    elif act == "duplicate":
-        ref = await asyncio.to_thread(desk.duplicate, _ref(given), str(given["title"]))
-        answer = {"file": ref.file, "index": ref.index}
-    elif act == "aside":
-        answer = {"file": await asyncio.to_thread(desk.set_aside, _ref(given))}
-    elif act == "move":
-        await asyncio.to_thread(desk.move, _ref(given), int(given["to"]))
-    elif act in ("undo", "redo"):
-        step = await asyncio.to_thread(desk.undo if act == "undo" else desk.redo)
-        answer = {"step": None if step is None else [step.kind, step.about]}
-    else:
-        raise ValueError(act)
-    room.changed(str(given.get("window", "")))
-    return answer
-
-
-async def _rows(room: Room, given: Json) -> Any:
-    return await room.rows([_ref(one) for one in given["refs"][:24]])
-
-
-async def _search(room: Room, given: Json) -> Json:
-    found = await room.search([int(one) for one in given.get("steps", [])], str(given.get("progression", "")))
-    return {"found": found}
-
-
-async def _keys(room: Room, given: Json) -> Any:
-    chore = {
-        "fields": given["fields"], "settings": room.book().settings, "edition": str(given["edition"]),
-        "tonic": str(given.get("tonic", "")), "width_mm": float(given.get("width", 120)),
-    }  # fmt: skip
-    return await room.patient.ask("keys", chore, newest_for=f"keys {given.get('window', '')}")
-
-
-async def _scales(room: Room, given: Json) -> Any:
-    chore = {
-        "fields": given["fields"], "settings": room.book().settings,
-        "change": int(given["change"]), "name": str(given["name"]),
-    }  # fmt: skip
-    return await room.quick.ask("scales", chore)
-
-
-async def _times(room: Room, given: Json) -> Any:
-    tempo = given.get("tempo")
-    chore = {"fields": given["fields"], "settings": room.book().settings, "tempo": tempo and int(tempo)}
-    return await room.quick.ask("times", chore)
-
-
-async def _played(room: Room, given: Json) -> Any:
-    chore = {
-        "fields": given["fields"], "settings": room.book().settings,
-        "events": given["events"], "tempo": int(given["tempo"]),
-    }  # fmt: skip
-    return await room.patient.ask("played", chore)
-
-
-async def _build(room: Room, given: Json) -> Json:
-    request = BuildRequest(
-        room.desk.root,
-        room.desk.out,
-        keys=tuple(str(one) for one in given.get("keys", [])),
-        editions=tuple(str(one) for one in given.get("editions", [])),
-        sample=int(given.get("sample", 0)),
-        proof_sheet=bool(given.get("proof_sheet", False)),
-        tracks=tuple(str(one) for one in given.get("tracks", [])),
-    )
-    return {"started": room.making.start(request, _teller(room))}
-
-
-async def _stop(room: Room, given: Json) -> Json:
-    return {"stopping": room.making.stop(_teller(room))}
-
-
-def _teller(room: Room) -> Callable[[Json], None]:
-    loop = asyncio.get_running_loop()
-    return lambda state: loop.call_soon_threadsafe(room.tell, {"what": "making", **state}) and None
-
-
-async def _print(room: Room, given: Json) -> Json:
-    """Lay out the pages of one phrase as a book would have them."""
-    from shedbook.book.verbs.build import build  # noqa: PLC0415 - only where pages are asked for
-
-    number = room.source(_ref(given)).number
-    folder = Path(tempfile.mkdtemp(dir=_printing_folder(room))) / "pages"
-    request = BuildRequest(
-        room.desk.root,
-        folder,
-        keys=tuple(str(one) for one in given.get("keys", [])),
-        editions=(str(given["edition"]),),
-        phrases=(str(number),),
-        tracks=("none",),
-        jobs=1,
-        proof_sheet=bool(given.get("sheet", False)),
-    )
-    built = await asyncio.to_thread(build, request)
-    name = f"{len(room.printed) + 1}.pdf"
-    room.printed[name] = built.pdfs[0]
-    return {"address": f"/printed/{name}"}
-
-
-def _printing_folder(room: Room) -> Path:
-    folder = Path(tempfile.gettempdir()) / f"shedbook-printing-{id(room):x}"
-    folder.mkdir(mode=0o700, exist_ok=True)
-    return folder
-
-
-CALLS: dict[str, Call] = {
-    "look": _look, "save": _save, "act": _act, "rows": _rows, "search": _search, "keys": _keys,
-    "scales": _scales, "times": _times, "played": _played, "build": _build, "stop": _stop, "print": _print,
-}  # fmt: skip
 
 
 # Bytes
@@ -330,7 +140,7 @@ def _hear(room: Room) -> Callable[[Request], Awaitable[Response]]:
             given = msgspec.json.decode(await request.body(), type=dict[str, Any])
             tempo = given.get("tempo")
             chore = {
-                "fields": given["fields"], "settings": room.book().settings, "root": str(room.desk.root),
+                "fields": given["fields"], "settings": room.settings(), "root": str(room.desk.root),
                 "tempo": tempo and int(tempo), "loop": bool(given.get("loop")),
             }  # fmt: skip
             wav, what = await room.patient.ask("hear", chore, newest_for=f"hear {given.get('window', '')}")
@@ -349,7 +159,7 @@ def _notes(room: Room) -> Callable[[Request], Awaitable[Response]]:
     async def notes(request: Request) -> Response:
         if not kept:
             try:
-                chore = {"settings": room.book().settings, "root": str(room.desk.root)}
+                chore = {"settings": room.settings(), "root": str(room.desk.root)}
                 kept.append(await room.patient.ask("notes", chore))
             except ShedbookError as error:
                 return json_response(refusal(error), 422)
@@ -359,7 +169,7 @@ def _notes(room: Room) -> Callable[[Request], Awaitable[Response]]:
 
 
 def _sound(wav: bytes, what: Json) -> Response:
-    """Return sound, with what is said of it before it: the length of that as four bytes, then JSON, then WAV."""
+    """Return the length of what is said of a sound as four bytes, then that as JSON, then the WAV file."""
     head = msgspec.json.encode(what)
     return Response(len(head).to_bytes(4, "big") + head + wav, media_type="application/octet-stream")
 

@@ -33,7 +33,7 @@ def look_at(fields: Mapping[str, Any], settings: Settings, width_mm: float) -> J
 
 def rows(phrases: Sequence[Mapping[str, Any]], settings: Settings) -> list[Json]:
     """Return for each phrase a small score and what a list says of it."""
-    found = []
+    found: list[Json] = []
     for fields in phrases:
         try:
             drawing = small_score(fields, settings)
@@ -68,7 +68,9 @@ def outlines(phrases: Sequence[Mapping[str, Any]], settings: Settings) -> list[J
             found.append(None)
             continue
         outline = [int(step) for step in card.outline.split()]
-        found.append({"outline": outline, "progressions": list(card.progressions), "scales": list(card.scale_names)})
+        found.append(
+            {"outline": outline, "progressions": list(card.progressions), "scales": list(card.scale_names)}
+        )
     return found
 
 
@@ -109,15 +111,12 @@ def notes(settings: Settings, root: str) -> tuple[bytes, Json]:
 def played(
     events: Sequence[Sequence[float]], fields: Mapping[str, Any], settings: Settings, tempo: int
 ) -> Json:
-    """Return the line that was played in against a click: key, velocity, start and end in seconds for each note."""
+    """Return the line that was played in against a click; a note is its key, velocity, start and end in s."""
     struck = [PlayedKey(int(one[0]), int(one[1]), one[2], one[3]) for one in events]
     line = played_line(struck, {**settings.defaults.fields, **fields}, tempo_bpm=tempo)
     return {"line": line}
 
 
 CHORES: Mapping[str, Callable[..., Any]] = MappingProxyType(
-    {
-        one.__name__: one
-        for one in (look_at, rows, outlines, keys, scales, times, hear, notes, played)
-    }
+    {one.__name__: one for one in (look_at, rows, outlines, keys, scales, times, hear, notes, played)}
 )

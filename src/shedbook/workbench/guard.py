@@ -44,7 +44,7 @@ class Door:
 
 
 def policy(nonce: str) -> str:
-    """Return the content security policy of a page: its own scripts, styles and pictures, and nothing else."""
+    """Return the content security policy of a page: its own scripts, styles and pictures, no others."""
     return (
         "default-src 'none'; script-src 'self'; connect-src 'self'; media-src 'self' blob:; font-src 'self'; "
         f"img-src 'self' data: blob:; style-src 'self' 'nonce-{nonce}'; base-uri 'none'; form-action 'none'; "
@@ -105,9 +105,14 @@ class Guard:
         if scope["method"] not in _READS:
             if origin is None:
                 return "refused.origin"
-            if not headers.get("content-type", "").startswith(("application/json", "application/octet-stream")):
+            if not headers.get("content-type", "").startswith(
+                ("application/json", "application/octet-stream")
+            ):
                 return "refused.kind"
-        elif headers.get("sec-fetch-site", "none") == "cross-site" and headers.get("sec-fetch-mode") != "navigate":
+        elif (
+            headers.get("sec-fetch-site", "none") == "cross-site"
+            and headers.get("sec-fetch-mode") != "navigate"
+        ):
             return "refused.origin"
         return ""
 

@@ -87,7 +87,9 @@ class Helper:
             if good:
                 return answer
             raise answer
-        raise ShedbookError("The worker that should do this ended without a word, twice.", hint="Try it again.")
+        raise ShedbookError(
+            "The worker that should do this ended without a word, twice.", hint="Try it again."
+        )
 
     def stop(self) -> None:
         """End the process at once."""
@@ -121,7 +123,10 @@ def work(pipe: Connection, parent: int) -> None:
             except ShedbookError as error:
                 answer = (False, error)
             except Exception as error:  # a fault of ours must not end the worker; it is told as what it is
-                answer = (False, ShedbookError(f"This is a fault of shedbook: {type(error).__name__}: {error}"))
+                answer = (
+                    False,
+                    ShedbookError(f"This is a fault of shedbook: {type(error).__name__}: {error}"),
+                )
             pipe.send(answer)
 
 

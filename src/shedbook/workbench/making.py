@@ -17,6 +17,7 @@ from types import FrameType
 from typing import Any
 
 from shedbook.book.ground.progress import Step
+from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript
 from shedbook.book.manuscript.request import Request
 from shedbook.errors import BuildError, ShedbookError
 from shedbook.workbench.phrase_json import error_json
@@ -141,6 +142,22 @@ def _end_without(parent: int) -> None:
     while os.getppid() == parent:
         time.sleep(0.5)
     os.kill(os.getpid(), signal.SIGTERM)
+
+
+def built_json(book: Manuscript, out: Path) -> Json:
+    """Return when the oldest book in an output folder was made, 0 for none, and what has been saved since."""
+    times = [path.stat().st_mtime for path in out.glob("*.pdf")]
+    at = min(times, default=0.0)
+    newer = [one.title for one in book.phrases if at and _saved(one.path) > at]
+    settings = bool(at) and _saved(book.root / MANUSCRIPT_FILE) > at
+    return {"built_at": at, "newer": newer, "settings_newer": settings}
+
+
+def _saved(path: Path) -> float:
+    try:
+        return path.stat().st_mtime
+    except OSError:
+        return 0.0
 
 
 def made_files(out: Path) -> list[Json]:

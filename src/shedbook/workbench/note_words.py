@@ -15,7 +15,7 @@ ROWS.must_have([f"tension.{number}" for number in range(4)], "a note can want to
 
 
 def note_words(account: Account, index: int, tension: int) -> tuple[str, ...]:
-    """Return what is said of a note: what it is, what it does, where it leads, and how near another reading was.
+    """Return what is said of a note: what it is, what it does, where it leads, and what else it may be.
 
     Args:
         account: the account of the phrase.
@@ -28,7 +28,12 @@ def note_words(account: Account, index: int, tension: int) -> tuple[str, ...]:
         target = account.notes[note.target]
         over = degree_words(target.degree, target.span.chord)
         said.append(
-            words("note.leads", note=pitch_words(target.pitch), degree=over, chord=chord_words(target.span.chord))
+            words(
+                "note.leads",
+                note=pitch_words(target.pitch),
+                degree=over,
+                chord=chord_words(target.span.chord),
+            )
             if over
             else words("note.leads-to", note=pitch_words(target.pitch))
         )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from fractions import Fraction
 from typing import Any
 
 from shedbook.analysis.account import Account
@@ -110,7 +111,7 @@ def _change_of(looked: Looked, index: int) -> int:
 def _start(looked: Looked, span: Span) -> Json:
     """Return the bar and beat where a span begins, both from 1."""
     metre = looked.phrase.metre
-    bar, rest = divmod(max(span.start, 0), metre.bar_quarters)
+    bar, rest = divmod(max(span.start, Fraction(0)), metre.bar_quarters)
     return {"bar": int(bar) + 1, "beat": float(rest / metre.beat_quarters) + 1}
 
 

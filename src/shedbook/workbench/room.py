@@ -5,17 +5,19 @@ from __future__ import annotations
 import asyncio
 import contextlib
 from collections.abc import AsyncIterator, Mapping
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
 import msgspec
 
-from shedbook.book.manuscript.opening import Manuscript
+from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript
+from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseSource
 from shedbook.book.verbs.edit import ASIDE_FOLDER, Desk, PhraseRef
 from shedbook.errors import ManuscriptError, ShedbookError
 from shedbook.workbench.helpers import Helper
-from shedbook.workbench.making import Making
+from shedbook.workbench.making import Making, built_json
 from shedbook.workbench.phrase_json import error_json, fields_json
 
 Json = dict[str, Any]
@@ -34,6 +36,8 @@ class Room:
         self.ending = asyncio.Event()
         self._listeners: set[asyncio.Queue[Json | None]] = set()
         self._book: Manuscript | None = None
+        self._settings: Settings | None = None
+        self._own: dict[str, tuple[int, int]] = {}
         self._drawn: dict[bytes, Json] = {}
         self._known: dict[bytes, Json | None] = {}
 
@@ -45,10 +49,25 @@ class Room:
             self._book = self.desk.open()
         return self._book
 
-    def changed(self, window: str = "") -> None:
-        """Say that files have changed: the book is read again, and every window but one looks again."""
+    def settings(self) -> Settings:
+        """Return the settings of the book, read again only after manuscript.toml has changed."""
+        if self._settings is None:
+            self._settings = self.book().settings
+        return self._settings
+
+    def changed(self, window: str = "", *, whole: bool = True) -> None:
+        """Say that files have changed: the book is read again, and every window but one looks again.
+
+        Not `whole` is a change of one phrase, which leaves the settings as they are.
+        """
         self._book = None
+        if whole:
+            self._settings = None
         self.tell({"what": "changed", "window": window})
+
+    def wrote(self, file: str) -> None:
+        """Remember a file as it is now, as one that we wrote ourselves."""
+        self._own[file] = _stamp(self.desk.root / file)
 
     def source(self, ref: PhraseRef) -> PhraseSource:
         """Return a phrase of the book.
@@ -63,7 +82,7 @@ class Room:
 
     def own_fields(self, source: PhraseSource) -> Json:
         """Return the keys that stand in a phrase's own table."""
-        book = self.book().settings.defaults.fields
+        book = self.settings().defaults.fields
         return {name: value for name, value in source.fields.items() if book.get(name) != value}
 
     def book_json(self) -> Json:
@@ -76,9 +95,8 @@ class Room:
                 {"file": one.file, "index": one.index, "title": one.title, "fields": fields_json(one.fields)}
                 for one in book.phrases
             ],
-            "unread": [
-                {**error_json(error), "where": str(error.place or "")} for error in book.unread
-            ],
+            "unread": [{**error_json(error), "where": str(error.place or "")} for error in book.unread],
+            **built_json(book, self.desk.out),
             "aside": sorted(path.name for path in (self.desk.root / ASIDE_FOLDER).glob("*.toml")),
             "undo": None if last is None else [last.kind, last.about],
             "redo": None if next_ is None else [next_.kind, next_.about],
@@ -91,7 +109,7 @@ class Room:
         missing = list(dict.fromkeys(key for key in keys if key not in self._drawn))
         if missing:
             given = {key: dict(one.fields) for key, one in zip(keys, sources, strict=True)}
-            settings = self.book().settings
+            settings = self.settings()
             wanted = [given[key] for key in missing]
             found = await self.patient.ask("rows", {"phrases": wanted, "settings": settings})
             self._drawn.update(zip(missing, found, strict=True))
@@ -109,7 +127,7 @@ class Room:
         missing = [place for place, key in enumerate(keys) if key not in self._known]
         for first in range(0, len(missing), _AT_ONCE):
             some = missing[first : first + _AT_ONCE]
-            given = {"phrases": [dict(sources[one].fields) for one in some], "settings": self.book().settings}
+            given = {"phrases": [dict(sources[one].fields) for one in some], "settings": self.settings()}
             found = await self.patient.ask("outlines", given)
             self._known.update({keys[one]: what for one, what in zip(some, found, strict=True)})
         wanted = progression.casefold().strip()
@@ -136,7 +154,7 @@ class Room:
             while not self.ending.is_set():
                 try:
                     what = await asyncio.wait_for(queue.get(), 15)
-                except asyncio.TimeoutError:
+                except TimeoutError:
                     yield b": still here\n\n"
                     continue
                 if what is None:
@@ -150,8 +168,18 @@ class Room:
         from watchfiles import awatch  # noqa: PLC0415 - it is loaded after the first screen is there
 
         with contextlib.suppress(asyncio.CancelledError):
-            async for _ in awatch(self.desk.root, stop_event=self.ending, debounce=120, step=40):
-                self.changed("disk")
+            async for found in awatch(self.desk.root, stop_event=self.ending, debounce=120, step=40):
+                paths = [Path(path) for _, path in found if path.endswith((".toml", ".txt"))]
+                foreign = [path for path in paths if not self._is_own(path)]
+                if foreign:
+                    self.changed("disk", whole=any(path.name == MANUSCRIPT_FILE for path in foreign))
+
+    def _is_own(self, path: Path) -> bool:
+        try:
+            file = path.relative_to(self.desk.root.resolve()).as_posix()
+        except ValueError:
+            return False
+        return self._own.get(file) == _stamp(path)
 
     # Ends
 
@@ -169,6 +197,15 @@ class Room:
         self.patient.close()
 
 
+def _stamp(path: Path) -> tuple[int, int]:
+    """Return what changes when a file is written: its number on the disk and when; zeros where it is gone."""
+    try:
+        status = path.stat()
+    except OSError:
+        return 0, 0
+    return status.st_ino, status.st_mtime_ns
+
+
 def _key(fields: Mapping[str, Any]) -> bytes:
     return msgspec.json.encode(fields_json(fields))
 
@@ -179,10 +216,8 @@ def _event(what: Json) -> bytes:
 
 def _has(known: Json, steps: list[int], wanted: str) -> bool:
     outline = known["outline"]
-    moves = [two - one for one, two in zip(outline, outline[1:], strict=False)]
-    fits = not steps or any(
-        moves[at : at + len(steps)] == steps for at in range(len(moves) - len(steps) + 1)
-    )
+    moves = [two - one for one, two in pairwise(outline)]
+    fits = not steps or any(moves[at : at + len(steps)] == steps for at in range(len(moves) - len(steps) + 1))
     names = (*known["progressions"], *known["scales"])
     return fits and (not wanted or any(wanted in name.casefold() for name in names))
 

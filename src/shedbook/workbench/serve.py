@@ -57,7 +57,8 @@ def serve(
     number = door_socket.getsockname()[1]
     others = host not in _NAMES
     door = Door(
-        frozenset(f"{name}:{number}" for name in ((host,) if others else _NAMES)), new_token() if others else ""
+        frozenset(f"{name}:{number}" for name in ((host,) if others else _NAMES)),
+        new_token() if others else "",
     )
     address = f"http://{host}:{number}/" + (f"?token={door.token}" if others else "")
 
@@ -79,8 +80,8 @@ def serve(
 
     app = application(room, door, end)
     config = uvicorn.Config(
-        app, log_level="error", access_log=False, server_header=False, timeout_graceful_shutdown=_END_S, ws="none",
-        lifespan="on",
+        app, log_level="error", access_log=False, server_header=False, ws="none", lifespan="on",
+        timeout_graceful_shutdown=_END_S,
     )  # fmt: skip
     server = Server(config)
     try:

@@ -36,5 +36,7 @@ def page(name: str) -> str:
     frame = (folder / "frame.html").read_text(encoding="utf-8")
     body = (folder / f"{name}.html").read_text(encoding="utf-8")
     data = json.dumps(dict(WORDS), ensure_ascii=False).replace("<", "\\u003c")
-    whole = frame.replace("<!-- body -->", body).replace("<!-- words -->", data).replace("<!-- name -->", name)
+    whole = (
+        frame.replace("<!-- body -->", body).replace("<!-- words -->", data).replace("<!-- name -->", name)
+    )
     return _GAP.sub(lambda gap: html.escape(words(gap[1])), whole)

@@ -114,4 +114,7 @@ def test_any_text_in_any_place(key: str, value: str) -> None:
 
 @given(st.dictionaries(TEXTS, TEXTS, max_size=3), st.lists(TEXTS, max_size=5))
 def test_tables_and_lists_are_read_back(table: dict[str, str], texts: list[str]) -> None:
-    assert tomllib.loads(f"a = {written_value(table)}\nb = {written_value(texts)}") == {"a": table, "b": texts}
+    assert tomllib.loads(f"a = {written_value(table)}\nb = {written_value(texts)}") == {
+        "a": table,
+        "b": texts,
+    }

@@ -23,7 +23,8 @@ def desk(tmp_path: Path) -> Desk:
     (root / "phrases" / "04-many.toml").write_text(
         "# several\n\n"
         + "".join(
-            f'# about {name}\n[[phrase]]\ntitle = "{name}"\nchanges = "C6"\nline = "1/1 c5"\n\n' for name in "ABC"
+            f'# about {name}\n[[phrase]]\ntitle = "{name}"\nchanges = "C6"\nline = "1/1 c5"\n\n'
+            for name in "ABC"
         )
     )
     return Desk(root)
@@ -34,9 +35,7 @@ def titles(desk: Desk) -> list[str]:
 
 
 def state(desk: Desk) -> dict[str, bytes]:
-    return {
-        str(path.relative_to(desk.root)): path.read_bytes() for path in sorted(desk.root.rglob("*.toml"))
-    }
+    return {str(path.relative_to(desk.root)): path.read_bytes() for path in sorted(desk.root.rglob("*.toml"))}
 
 
 FIRST = PhraseRef("phrases/01-one.toml")
@@ -55,7 +54,9 @@ def test_line_ends_and_byte_order_mark_stay(desk: Desk) -> None:
     path = desk.root / FIRST.file
     path.write_bytes(b"\xef\xbb\xbf" + ONE.replace("\n", "\r\n").encode())
     desk.save(FIRST, {"title": ("One", "Eins")})
-    assert path.read_bytes() == b"\xef\xbb\xbf" + ONE.replace('"One"', '"Eins"').replace("\n", "\r\n").encode()
+    assert (
+        path.read_bytes() == b"\xef\xbb\xbf" + ONE.replace('"One"', '"Eins"').replace("\n", "\r\n").encode()
+    )
     desk.undo()
     assert path.read_bytes() == b"\xef\xbb\xbf" + ONE.replace("\n", "\r\n").encode()
 
@@ -115,7 +116,9 @@ def test_nothing_is_taken_back_over_what_somebody_else_wrote(desk: Desk) -> None
     with pytest.raises(OutputError, match="changed since"):
         desk.undo()
     assert "Theirs" in path.read_text()
-    path.write_text(path.read_text().replace("Theirs", "Mine") + "tempo = 90\n")  # elsewhere: it can be undone
+    path.write_text(
+        path.read_text().replace("Theirs", "Mine") + "tempo = 90\n"
+    )  # elsewhere: it can be undone
     desk.undo()
     assert tomllib.loads(path.read_text())["title"] == "One"
     assert tomllib.loads(path.read_text())["tempo"] == 90
@@ -144,7 +147,10 @@ def test_what_is_set_aside_is_a_file_of_its_own(desk: Desk) -> None:
         desk.set_aside(FIRST)
 
 
-@pytest.mark.parametrize("file", ["../out.toml", "/etc/hostname", "phrases/../../x.toml", "C:x.toml", "manuscript.toml", "aside/a.toml"])
+@pytest.mark.parametrize(
+    "file",
+    ["../out.toml", "/etc/hostname", "phrases/../../x.toml", "C:x.toml", "manuscript.toml", "aside/a.toml"],
+)
 def test_nothing_but_phrases_of_the_book_is_read_or_written(desk: Desk, file: str) -> None:
     (desk.root / "aside").mkdir()
     (desk.root / "aside" / "a.toml").write_text(ONE)

@@ -13,8 +13,8 @@ from shedbook.theory.pitch import Pitch
 class Remedy(NamedTuple):
     """What would mend a finding, so that a program can write it: pitches, a scale, or a chord symbol.
 
-    `pitches` are pairs of a note's index and its new pitch. `change` is the index of the change whose scale or
-    chord is to be another, -1 for none; `scale` and `chord` are its new texts, "" where that stays.
+    `pitches` are pairs of a note's index and its new pitch. `change` is the index of the change whose scale
+    or chord is to be another, -1 for none; `scale` and `chord` are its new texts, "" where that stays.
     """
 
     pitches: tuple[tuple[int, Pitch], ...] = ()

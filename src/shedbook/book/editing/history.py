@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 from collections.abc import Iterator
 from dataclasses import asdict, dataclass, replace
 from itertools import takewhile
@@ -57,9 +56,17 @@ def part_of(before: FileText, after: FileText) -> Part:
     one, two = before.text, after.text
     if one is None or two is None:
         return Part(before.file, 0, one, two, _hash(two))
-    start = len(os.path.commonprefix((one, two)))
-    tail = len(os.path.commonprefix((one[start:][::-1], two[start:][::-1])))
+    start = _alike(one, two)
+    tail = _alike(one[start:][::-1], two[start:][::-1])
     return Part(before.file, start, one[start : len(one) - tail], two[start : len(two) - tail], _hash(two))
+
+
+def _alike(one: str, two: str) -> int:
+    """Return how many characters two texts have in common from their beginning on."""
+    for at, (first, second) in enumerate(zip(one, two, strict=False)):
+        if first != second:
+            return at
+    return min(len(one), len(two))
 
 
 def _hash(text: str | None) -> str:

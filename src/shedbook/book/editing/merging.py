@@ -8,7 +8,9 @@ BY_BARS = ("line", "changes", "scales")
 """Keys whose text is divided by bar lines."""
 
 
-def merged(name: str, base: Value | None, mine: Value | None, theirs: Value | None) -> tuple[bool, Value | None]:
+def merged(
+    name: str, base: Value | None, mine: Value | None, theirs: Value | None
+) -> tuple[bool, Value | None]:
     """Return whether two changes of a value go together, and the value that has both.
 
     Args:

@@ -63,6 +63,18 @@ def blocks(text: str, table: str) -> tuple[Block, ...]:
     return tuple(Block(start, next(end for end in ends if end > start)) for start in starts)
 
 
+def without_table(text: str, table: str) -> str:
+    """Return a TOML text without a table and the tables inside it, whether it has a header or is a key."""
+    text = with_value(text, "", 0, table, None)
+    headers = [one for one in entries(text) if not one.key]
+    for header in reversed(headers):
+        if header.table == table or header.table.startswith(f"{table}."):
+            after = (one.start for one in headers if one.start > header.start)
+            text = text[: header.start] + text[next(after, len(text)) :]
+            headers = [one for one in entries(text) if not one.key]
+    return text
+
+
 def written_value(value: Value) -> str:
     """Return a value as TOML, with a text of several lines between three quotation marks."""
     if isinstance(value, bool):

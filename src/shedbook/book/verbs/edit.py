@@ -123,6 +123,10 @@ class Desk:
             _, now = _table(file.with_text(text), ref)
             return Saved(now, conflicts)
 
+    def text_alone(self, ref: PhraseRef) -> str:
+        """Return the text of a phrase as a file of its own."""
+        return _alone(self._read(ref), ref)
+
     # The book
 
     def add(self, title: str, fields: Mapping[str, Value] | None = None) -> PhraseRef:
@@ -320,7 +324,9 @@ def _alone(file: FileText, ref: PhraseRef) -> str:
         return text
     block = blocks(text, PHRASE_TABLE)[ref.index]
     lines = text[block.start : block.end].splitlines(keepends=True)
-    kept = [line.replace(f"[{PHRASE_TABLE}.", "[", 1) for line in lines if line.strip() != f"[[{PHRASE_TABLE}]]"]
+    kept = [
+        line.replace(f"[{PHRASE_TABLE}.", "[", 1) for line in lines if line.strip() != f"[[{PHRASE_TABLE}]]"
+    ]
     return "".join(kept)
 
 

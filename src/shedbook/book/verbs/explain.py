@@ -88,9 +88,9 @@ def _explained(phrase: Phrase, silenced: tuple[str, ...], settings: Settings, ed
     shown = replace(shown, phrase=replace(shown.phrase, commentary=own))
     sentences = explain(shown, words=words)
     if phrase.sentences:
-        own = explain(account(phrase), words=words)
+        concert = explain(account(phrase), words=words)
         sentences = with_own_sentences(
-            phrase, shown.phrase, own, sentences, language=settings.language, words=words
+            phrase, shown.phrase, concert, sentences, language=settings.language, words=words
         )
     names = dict.fromkeys(progression.name for progression in seen.harmony.progressions)
     read = shown.phrase

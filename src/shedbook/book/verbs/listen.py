@@ -115,7 +115,9 @@ def _timeline(phrase: Phrase, performance: Performance, counted: int) -> Timelin
     found = []
     for index, note in enumerate(sounding_notes(phrase)):
         due = to_ticks(start + note.start)
-        near = [one for one in played if one.midi == note.pitch.midi and abs(one.start - due) < TICKS_A_QUARTER]
+        near = [
+            one for one in played if one.midi == note.pitch.midi and abs(one.start - due) < TICKS_A_QUARTER
+        ]
         if near:
             one = min(near, key=lambda one: abs(one.start - due))
             times = performance.seconds_at(one.start), performance.seconds_at(one.end)

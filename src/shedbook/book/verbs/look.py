@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from shedbook.analysis.account import Account
-from shedbook.analysis.account.landings import STRENGTHS, strength
+from shedbook.analysis.account.landings import strength
 from shedbook.analysis.proof import Finding, Remedy, proof
 from shedbook.analysis.telling import explain
 from shedbook.book.ground.words import words_of
@@ -50,7 +50,7 @@ class Told(NamedTuple):
 
 
 class Mendable(NamedTuple):
-    """A finding, and the texts of the phrase that would mend it, by their keys; none where no one can tell."""
+    """A finding, and the texts that would mend it, by their keys; none where it needs thought."""
 
     finding: Finding
     mends: Mapping[str, str]
@@ -107,7 +107,9 @@ def look(fields: Mapping[str, Any], settings: Settings, *, width_mm: float = 200
         account=account,
         drawing=draw(phrase, NO_STUDY_MARKS, _style(width_mm, settings)),
         sentences=tuple(Told(one, own.get(one, "")) for one in told),
-        findings=tuple(Mendable(one, _mends(one.remedy, fields, phrase)) for one in _found(studied, settings)),
+        findings=tuple(
+            Mendable(one, _mends(one.remedy, fields, phrase)) for one in _found(studied, settings)
+        ),
         tensions=tuple(_TENSIONS.get(strength(note), STILL) for note in account.notes),
         names=_names(account),
         spans=tuple(by_event[note.event[0]][note.event[1]] for note in sounding_notes(phrase)),
@@ -202,7 +204,12 @@ class InKey(NamedTuple):
 
 
 def in_all_keys(
-    fields: Mapping[str, Any], settings: Settings, edition: Edition, *, tonic: str = "", width_mm: float = 120.0
+    fields: Mapping[str, Any],
+    settings: Settings,
+    edition: Edition,
+    *,
+    tonic: str = "",
+    width_mm: float = 120.0,
 ) -> tuple[InKey, ...]:
     """Return a phrase drawn in every key of the book for an edition, or in one that is named.
 
@@ -216,7 +223,9 @@ def in_all_keys(
         staff_mm=6.0, width_mm=width_mm, clef=edition.clef, signature=settings.signatures,
         courtesy=settings.courtesy, tempo=False,
     )  # fmt: skip
-    drawn = draw_all([one.phrase for one in placing.keys], NO_STUDY_MARKS, style, [one.tab for one in placing.keys])
-    return tuple(InKey(str(one.key.written), drawing) for one, drawing in zip(placing.keys, drawn, strict=True))
-
-
+    drawn = draw_all(
+        [one.phrase for one in placing.keys], NO_STUDY_MARKS, style, [one.tab for one in placing.keys]
+    )
+    return tuple(
+        InKey(str(one.key.written), drawing) for one, drawing in zip(placing.keys, drawn, strict=True)
+    )

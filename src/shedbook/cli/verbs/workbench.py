@@ -25,7 +25,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--host", metavar="ADDRESS", default="127.0.0.1",
-        help="an address of this machine, for other devices such as a tablet; they need the token that is printed",
+        help="an address of this machine, for other devices such as a tablet, which need the token shown",
     )  # fmt: skip
     parser.add_argument("--no-browser", action="store_true", help="print the address and open no browser")
     parser.epilog = "It ends with Ctrl+C, or from the page. What you type is on disk within a second."
@@ -50,6 +50,6 @@ def run(options: argparse.Namespace) -> int:
 def _tell(opened: Opened) -> None:
     print(opened.address, flush=True)
     if opened.others:
-        said = "Whoever has this address, with its token, can read and change the manuscript. It is not encrypted."
+        said = "Whoever has this address with its token can change the manuscript. It is not encrypted."
         print(said, file=sys.stderr)
     print("The workbench is open. End it with Ctrl+C, or from the page.", file=sys.stderr, flush=True)

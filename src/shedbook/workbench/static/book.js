@@ -19,6 +19,8 @@ async function load() {
   $("redo-step").disabled = !book.redo;
   $("aside").textContent = book.aside.length ? t("book.aside", { names: book.aside.join(", ") }) : "";
   $("unread").replaceChildren(...book.unread.map((one) => make("p", { className: "problem", textContent: `${one.where}: ${one.message} ${one.hint}` })));
+  const state = !book.built_at ? t("make.never") : book.newer.length || book.settings_newer ? t("make.stale") : t("make.fresh");
+  $("book-said").append(" · ", make("a", { href: "/make", textContent: state }));
   await filter();
   document.body.dataset.loaded = String(Number(document.body.dataset.loaded ?? 0) + 1);
 }
@@ -211,7 +213,8 @@ function fillRow(row) {
   putScore(place, found.score);
   place.style.setProperty("--mm", found.score.mm[0]);
   const wrong = found.findings.length ? counted("row.findings", found.findings.length) : "";
-  said.textContent = [signs(found.key), found.progression && signs(found.progression), t("phrase.level", { n: found.level }), wrong].filter(Boolean).join(" · ");
+  said.textContent = [signs(found.key), found.progression && signs(found.progression), found.scales.map(signs).join(", "), t("phrase.level", { n: found.level })].filter(Boolean).join(" · ");
+  if (wrong) said.append(" · ", make("strong", { className: "wrong", textContent: wrong }));
   document.body.dataset.rows = String(document.querySelectorAll("#phrases svg").length);
 }
 

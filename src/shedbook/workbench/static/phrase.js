@@ -15,6 +15,7 @@ const LONG = ["changes", "line", "scales"];
 const PLAIN = ["title", "key", "metre", "pickup", "tempo", "feel", "commentary"];
 const SCORE_MM = 200;
 const PX_A_MM = 5.4;
+const MOST_PX_A_MM = 7.4;
 
 /** What the screen knows; `seen` is the last answer that could be read, `chosen` the note that is looked at. */
 export const state = { fields: {}, seen: null, chosen: -1, problem: null, scale: 1 };
@@ -78,7 +79,7 @@ function drawScore() {
   const { seen } = state;
   const place = $("score");
   const { rows, changed } = putScore(place, seen.score);
-  const width = Math.min(place.clientWidth, seen.score.mm[0] * PX_A_MM);
+  const width = Math.min(place.clientWidth, seen.score.mm[0] * MOST_PX_A_MM);
   state.scale = width / seen.score.box[2];
   place.parentElement.style.setProperty("--score-width", `${width}px`);
   place.classList.remove("old");

@@ -34,7 +34,10 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "redo.nothing": "There is nothing to do again.",
     "end.button": "End the workbench",
     "end.said": "The workbench has ended; everything is on disk. Start it again with: shedbook workbench",
-    "net.gone": "The workbench does not answer. What you type stays on this page and is saved when it is back.",
+    "net.gone": (
+        "The workbench does not answer. What you type stays on this page and is saved when it is "
+        "back."
+    ),
     "notice.close": "Close",
     "kept.yes": "On disk",
     "kept.not-yet": "Writing …",
@@ -84,11 +87,26 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "place.bar": "bar {bar}",
     # What happens in the line
     "lane.how": "How to read what stands under the score",
-    "lane.how.water": "The line is rest. A degree on it may stay; the higher it stands, the more it wants to move on.",
-    "lane.how.landing": "A post under a degree is a landing: solid on a chord tone, hollow on a colour, broken where neither holds.",
-    "lane.how.link": "An arch is how the line crosses into a chord or a bar, with its word; 7→3 is a seventh that falls to a third.",
-    "lane.how.coverage": "Under each chord are the degrees of its scale; those the line leaves out stand in brackets.",
-    "lane.how.keys": "On a note: left and right go on, up and down move it by a step of its scale, with Alt by a half step, with Shift by an octave; Enter goes to the text, Escape comes back.",
+    "lane.how.water": (
+        "The line is rest. A degree on it may stay; the higher it stands, the more it wants to "
+        "move on."
+    ),
+    "lane.how.landing": (
+        "A post under a degree is a landing: solid on a chord tone, hollow on a colour, broken "
+        "where neither holds."
+    ),
+    "lane.how.link": (
+        "An arch is how the line crosses into a chord or a bar, with its word; 7→3 is a seventh "
+        "that falls to a third."
+    ),
+    "lane.how.coverage": (
+        "Under each chord are the degrees of its scale; those the line leaves out stand in "
+        "brackets."
+    ),
+    "lane.how.keys": (
+        "On a note: left and right go on, up and down move it by a step of its scale, with Alt by "
+        "a half step, with Shift by an octave; Enter goes to the text, Escape comes back."
+    ),
     "lane.note": "{said} {role}.",
     "link.half": "half step",
     "link.step": "step",
@@ -177,6 +195,9 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "print.open": "Open the pages",
     "keys.title": "{title}, in every key",
     "keys.paper": "Paper",
+    "paper.a4": "A4",
+    "paper.letter": "Letter",
+    "paper.tablet": "a tablet's screen",
     "keys.print": "Print what is here",
     "keys.pages": "The finished pages",
     "keys.drawing": "Drawing every key …",
