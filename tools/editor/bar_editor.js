@@ -5,7 +5,7 @@
 
 import { Compartment, EditorState, Prec, StateEffect, StateField } from "@codemirror/state";
 import { Decoration, EditorView, keymap } from "@codemirror/view";
-import { history, historyKeymap, redo, standardKeymap, undo } from "@codemirror/commands";
+import { history, historyKeymap, isolateHistory, redo, standardKeymap, undo } from "@codemirror/commands";
 
 const setMarks = StateEffect.define();
 
@@ -150,12 +150,17 @@ export class BarEditor {
     this.view.dispatch({
       changes: { from: start, to: length - tail, insert: after.slice(start, after.length - tail) },
       userEvent: "input",
+      annotations: isolateHistory.of("full"),
     });
   }
 
-  /** Write something in the place of a part. */
-  replace(from, to, text) {
-    this.view.dispatch({ changes: { from, to, insert: text }, userEvent: "input" });
+  /** Write something in the place of parts, `[[from, to, text], …]`, as one step that can be taken back. */
+  replace(...parts) {
+    this.view.dispatch({
+      changes: parts.map(([from, to, insert]) => ({ from, to, insert })),
+      userEvent: "input",
+      annotations: isolateHistory.of("full"),
+    });
   }
 
   undo() {

@@ -111,7 +111,7 @@ function takeBack() {
   const editor = lineEditor();
   const before = editor.text.slice(0, editor.cursor);
   const found = before.match(/\S+\s*$/);
-  if (found) editor.replace(found.index, editor.cursor, "");
+  if (found) editor.replace([found.index, editor.cursor, ""]);
 }
 
 function letters(event, enter) {

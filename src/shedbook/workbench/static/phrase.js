@@ -253,16 +253,17 @@ function writePitch(note, name, octave) {
   const token = text.slice(start, end);
   const found = token.match(/^(\(*)([A-Ga-g](?:##|bb|[#b♯♭])?)(-?\d+)?(.*)$/s);
   if (!found) return;
+  const changes = [[start, end, `${found[1]}${name}${octave}${found[4]}`]];
   const after = seen.spans[note + 1];
   if (after) {
     const next = text.slice(after[0], after[1]);
     const parts = next.match(/^(\(*)([A-Ga-g](?:##|bb|[#b♯♭])?)(-?\d+)?(.*)$/s);
     if (parts && parts[3] === undefined) {
       const number = seen.notes[note + 1].pitch.match(/-?\d+$/)[0];
-      editors.line.replace(after[0], after[1], `${parts[1]}${parts[2]}${number}${parts[4]}`);
+      changes.push([after[0], after[1], `${parts[1]}${parts[2]}${number}${parts[4]}`]);
     }
   }
-  editors.line.replace(start, end, `${found[1]}${name}${octave}${found[4]}`);
+  editors.line.replace(...changes);
   onSeenOnce(() => {
     choose(note, { focus: document.activeElement?.classList.contains("reed") || document.activeElement === document.body });
     player.touch(note);
