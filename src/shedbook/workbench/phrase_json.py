@@ -80,6 +80,7 @@ def looked_json(looked: Looked) -> Json:
         "spans": looked.spans,
         "tensions": looked.tensions,
         "spelling": looked.names,
+        "inside": looked.inside,
         "changes": [
             {"bar": one.bar, "beat": float(one.beat), "chord": one.chord.text, "at": beat_words(one.beat)}
             for one in phrase.changes

@@ -61,7 +61,8 @@ class Looked:
     """All that is shown of a phrase while it is written.
 
     `tensions` go with the notes, `names` with the changes: for each of the twelve pitch classes the name that
-    an author would write there. `spans` are the offsets of the notes in the line.
+    an author would write there; `inside` are those of chord and scale. `spans` are the offsets of the notes
+    in the line.
     """
 
     phrase: Phrase
@@ -71,6 +72,7 @@ class Looked:
     findings: tuple[Mendable, ...]
     tensions: tuple[int, ...]
     names: tuple[tuple[str, ...], ...]
+    inside: tuple[tuple[str, ...], ...]
     spans: tuple[tuple[int, int], ...]
 
 
@@ -101,7 +103,7 @@ def look(fields: Mapping[str, Any], settings: Settings, *, width_mm: float = 200
     line = str(fields.get("line", ""))
     own = dict(phrase.sentences)
     told = explain(account, with_commentary=False, words=words)
-    by_event = event_spans(line)
+    by_event, inside = event_spans(line), _inside(account)
     return Looked(
         phrase=phrase,
         account=account,
@@ -111,7 +113,8 @@ def look(fields: Mapping[str, Any], settings: Settings, *, width_mm: float = 200
             Mendable(one, _mends(one.remedy, fields, phrase)) for one in _found(studied, settings)
         ),
         tensions=tuple(_TENSIONS.get(strength(note), STILL) for note in account.notes),
-        names=_names(account),
+        names=_names(account, inside),
+        inside=inside,
         spans=tuple(by_event[note.event[0]][note.event[1]] for note in sounding_notes(phrase)),
     )
 
@@ -157,17 +160,25 @@ def with_scale(fields: Mapping[str, Any], phrase: Phrase, change: int, name: str
     return scales_with(str(fields.get("scales", "")), phrase.changes, phrase.scales, change, scale)
 
 
-def _names(account: Account) -> tuple[tuple[str, ...], ...]:
-    """Return what each pitch class is called over each change: by chord, by scale, else plainly by key."""
-    flat = account.phrase.key.signature <= 0
+def _inside(account: Account) -> tuple[tuple[str, ...], ...]:
+    """Return the names of chord and scale over each change, those of the chord first."""
     found = []
     for place in range(len(account.phrase.changes)):
         span = next((one for one in account.spans if one.first_change <= place <= one.last_change), None)
-        known: dict[int, NoteName] = {}
-        if span is not None:
-            for name in (*span.chord.tones, *(span.scale.notes if span.scale else ())):
-                known.setdefault(name.pitch_class, name)
-        found.append(tuple(str(known.get(one) or _plain(one, flat)).lower() for one in range(12)))
+        names: dict[int, NoteName] = {}
+        for name in () if span is None else (*span.chord.tones, *(span.scale.notes if span.scale else ())):
+            names.setdefault(name.pitch_class, name)
+        found.append(tuple(str(name).lower() for name in names.values()))
+    return tuple(found)
+
+
+def _names(account: Account, inside: Sequence[Sequence[str]]) -> tuple[tuple[str, ...], ...]:
+    """Return what each pitch class is called over each change: by chord, by scale, else plainly by key."""
+    flat = account.phrase.key.signature <= 0
+    found = []
+    for own in inside:
+        known = {NoteName.parse(name).pitch_class: name for name in own}
+        found.append(tuple(known.get(one) or str(_plain(one, flat)).lower() for one in range(12)))
     return tuple(found)
 
 

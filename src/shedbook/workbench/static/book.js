@@ -215,7 +215,7 @@ function fillRow(row) {
   const wrong = found.findings.length ? counted("row.findings", found.findings.length) : "";
   said.textContent = [signs(found.key), found.progression && signs(found.progression), found.scales.map(signs).join(", "), t("phrase.level", { n: found.level })].filter(Boolean).join(" · ");
   if (wrong) said.append(" · ", make("strong", { className: "wrong", textContent: wrong }));
-  document.body.dataset.rows = String(document.querySelectorAll("#phrases svg").length);
+  document.body.dataset.rows = String(document.querySelectorAll("#phrases .staff svg").length);
 }
 
 // What can be done with a phrase

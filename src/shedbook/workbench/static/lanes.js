@@ -26,7 +26,9 @@ export function drawLanes(rows, seen, scale, { pick, key, chosen }) {
     notes.forEach(([note, at]) => parts.push(...noteParts(note, at, seen, landing, { pick, key, chosen })));
     for (const link of seen.links) parts.push(linkPart(link, line, x, seen));
     parts.push(coverage(index, line, x, seen));
+    const focused = lane.contains(document.activeElement) ? document.activeElement.dataset.note : undefined;
     lane.replaceChildren(...parts.filter(Boolean));
+    if (focused !== undefined) lane.querySelector(`.reed[data-note="${focused}"]`)?.focus({ preventScroll: true });
   });
 }
 

@@ -94,7 +94,8 @@ events.onmessage = (event) => {
   for (const listener of listeners) listener(news);
 };
 events.onopen = () => {
-  if (!ended) notice("");
+  ended = false;
+  notice("");
   for (const listener of listeners) listener({ what: "back" });
 };
 events.onerror = () => {
@@ -103,7 +104,6 @@ events.onerror = () => {
 
 function sayEnded() {
   ended = true;
-  events.close();
   notice(t("end.said"));
 }
 

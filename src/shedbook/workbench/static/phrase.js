@@ -235,7 +235,7 @@ function moveNote(note, { steps = 0, half = 0 }) {
     const place = letter + number * 7 + steps;
     octave = Math.floor(place / 7);
     const wantedLetter = LETTERS[((place % 7) + 7) % 7];
-    name = spelling.find((one) => one[0] === wantedLetter) ?? wantedLetter;
+    name = (seen.inside[seen.over[note]] ?? []).find((one) => one[0] === wantedLetter) ?? wantedLetter;
   }
   writePitch(note, name, octave);
 }
