@@ -1,6 +1,6 @@
 // The book: its phrases with a small score each, found, moved, added and set aside.
 
-import { $, ask, bringIn, call, make, onNews, putScore, say, sound, told } from "./page.js";
+import { $, ask, bringIn, call, make, onNews, putScore, say, sound, told, windowName } from "./page.js";
 import { Player } from "./player.js";
 import { counted, signs, t } from "./words.js";
 
@@ -152,7 +152,8 @@ function draw() {
   });
   const focused = document.activeElement?.closest?.("#phrases > li");
   const focusId = focused && document.activeElement.dataset.act;
-  list.replaceChildren(...rows);
+  // Rows that stand where they stood are left alone: one of them may be being renamed.
+  if (rows.length !== list.children.length || rows.some((row, place) => row !== list.children[place])) list.replaceChildren(...rows);
   if (focused?.isConnected) focused.querySelector(`[data-act="${focusId}"]`)?.focus();
   inSight.disconnect();
   for (const row of rows) if (!row.filled) inSight.observe(row);
@@ -246,8 +247,10 @@ const acts = {
   rename: (one, row) => {
     const head = row.querySelector("h2");
     const input = make("input", { type: "text", value: one.fields.title ?? "", "aria-label": t("phrase.title") });
+    let kept = false;
     const keep = async () => {
-      if (!input.isConnected) return;
+      if (kept || !input.isConnected) return;
+      kept = true;
       try {
         await call("save", { file: one.file, index: one.index, changes: { title: [one.fields.title ?? null, input.value.trim() || null] } });
         row.facts = "";
@@ -259,6 +262,7 @@ const acts = {
     input.addEventListener("keydown", (event) => {
       if (event.key === "Enter") keep();
       if (event.key === "Escape") {
+        kept = true;
         row.facts = "";
         draw();
       }
@@ -310,6 +314,7 @@ addEventListener("drop", (event) => {
 let again = 0;
 onNews((news) => {
   if (news.what !== "changed" && news.what !== "back") return;
+  if (news.window === windowName) return; // whoever did it here looks by himself
   clearTimeout(again);
   again = setTimeout(() => load().catch(told), 80);
 });
