@@ -15,6 +15,7 @@ MEASUREMENTS = (
     "build_speed",
     "edition_speed",
     "sound_speed",
+    "workbench_speed",
 )
 
 

@@ -59,8 +59,9 @@ def scales_with(
         place = sum(1 for one in changes[:index] if one.bar == bar)
         if len(names) == sum(1 for one in changes if one.bar == bar):
             old = names[place]
-            head = old[: len(old) - len(old.lstrip())]
-            tail = old[len(old.rstrip()) :] if old.strip() else " "
+            head, tail = old[: len(old) - len(old.lstrip())], old[len(old.rstrip()) :]
+            if not old.strip():
+                head, tail = " " * (bar > 1 or place > 0), " " * (bar < count and place == len(names) - 1)
             names[place] = f"{head}{own}{tail}"
             pieces[bar - 1] = ",".join(names)
             return "|".join(pieces)

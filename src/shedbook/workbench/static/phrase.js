@@ -15,7 +15,7 @@ const LONG = ["changes", "line", "scales"];
 const PLAIN = ["title", "key", "metre", "pickup", "tempo", "feel", "commentary"];
 const SCORE_MM = 200;
 const PX_A_MM = 5.4;
-const MOST_PX_A_MM = 7.4;
+const MOST_PX_A_MM = 8.8;
 
 /** What the screen knows; `seen` is the last answer that could be read, `chosen` the note that is looked at. */
 export const state = { fields: {}, seen: null, chosen: -1, problem: null, scale: 1 };
@@ -365,6 +365,7 @@ async function begin() {
   }
   const earlier = saving.earlier();
   if (earlier) offerDraft(earlier);
+  else showKept(true);
   player = practicePlayer();
   panels(phrase);
   entryTools(player);
