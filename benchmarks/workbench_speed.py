@@ -1,10 +1,10 @@
-"""How fast the workbench is: `python -m benchmarks.workbench_speed [KEYS]`, KEYS for each length (default 60).
+"""How fast the workbench is: `python -m benchmarks.workbench_speed [KEYS]`, KEYS a length (default 60).
 
 Prints, from the outside, with the workbench in processes of its own and a browser without a window:
 
-    key to score   from the key to the painted score, for phrases of 2, 4, 8 and 16 bars; beside it what the same
-                   answer costs in this process alone, and what a frame costs in which one word changes
-    cold start     from the start of the process to the first screen and to the first score, without the browser
+    key to score   from the key to the painted score, for phrases of 2, 4, 8 and 16 bars; beside it what the
+                   same answer costs in this process, and a frame in which one word changes
+    cold start     from the start of the process to the first screen and the first score, without a browser
     memory         of server and workers, after 50 edits and after 1,000
     phrases        a book of 500: its list, its first scores, a search
 
@@ -32,7 +32,13 @@ from shedbook.book.verbs.look import look
 from shedbook.workbench.phrase_json import looked_json
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-FLAGS = ("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking")
+FLAGS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+)
 BARS = (("Dm7b5", "1/8 f4 ab c5 eb d f ab g"), ("G7b9", "1/8 f5 d b4 ab g f d b3"),
         ("Cm6", "1/8 eb4 g c5 eb d c b4 g"), ("A7alt", "1/8 c#5 bb4 g f eb4 f g bb4"))  # fmt: skip
 LENGTHS = (2, 4, 8, 16)
@@ -47,7 +53,8 @@ _WATCH = """() => {
     channel.port1.onmessage = () => window.taken.push(performance.now() - from);
     channel.port2.postMessage(0);
   });
-  new MutationObserver(() => painted(pressed)).observe(document.body, { attributes: true, attributeFilter: ["data-seen"] });
+  const seen = { attributes: true, attributeFilter: ["data-seen"] };
+  new MutationObserver(() => painted(pressed)).observe(document.body, seen);
 }"""
 _FRAME = """async (count) => {
   const taken = [];
@@ -94,9 +101,11 @@ class Bench:
         self.port = int(self.address.rsplit(":", 1)[1])
 
     def get(self, path: str) -> bytes:
+        """Return what an address answers."""
         return self._asked("GET", path, None)
 
     def call(self, name: str, given: dict[str, Any]) -> Any:
+        """Return what a call answers."""
         return json.loads(self._asked("POST", f"/api/{name}", json.dumps(given)))
 
     def _asked(self, method: str, path: str, body: str | None) -> bytes:
@@ -108,7 +117,9 @@ class Bench:
 
     def memory_mb(self) -> float:
         """Return the resident memory of the process and all below it."""
-        listed = subprocess.run(["ps", "-eo", "pid,ppid,rss"], capture_output=True, text=True, check=True).stdout
+        listed = subprocess.run(
+            ["ps", "-eo", "pid,ppid,rss"], capture_output=True, text=True, check=True
+        ).stdout
         rows = [tuple(map(int, line.split())) for line in listed.splitlines()[1:]]
         family = {self.process.pid}
         for _ in range(4):
@@ -116,6 +127,7 @@ class Bench:
         return sum(size for pid, _, size in rows if pid in family) / 1024
 
     def end(self) -> None:
+        """End it in order."""
         self.process.terminate()
         self.process.wait(20)
 
@@ -195,8 +207,8 @@ def cold_start(folder: Path) -> None:
         scores.append(time.perf_counter() - bench.started)
         bench.end()
     print(
-        f"cold start: first screen {min(screens):.2f} s, first score {min(scores):.2f} s; a process that loads what "
-        f"draws {bare:.2f} s ({min(scores) / bare:.2f} of it); aim 1.5 s"
+        f"cold start: first screen {min(screens):.2f} s, first score {min(scores):.2f} s; a process that "
+        f"loads what draws {bare:.2f} s ({min(scores) / bare:.2f} of it); aim 1.5 s"
     )
 
 

@@ -24,10 +24,28 @@ def test_a_chord(text: str, index: int, symbol: str, expected: str | None) -> No
 
 SCALES = [
     pytest.param("", "Dm7 | G7 | C6", 1, "altered", "| altered |", id="the first that is named"),
-    pytest.param("dorian | mixolydian | ionian", "Dm7 | G7 | C6", 1, "altered", "dorian | altered | ionian", id="in its place"),
-    pytest.param("dorian,  | ionian", "Dm7 G7 | C6", 1, "altered", "dorian, altered | ionian", id="in an empty place"),
-    pytest.param("dorian | %", "Dm7 | %", 0, "aeolian", "aeolian | dorian", id="what repeated it keeps its own"),
-    pytest.param("D dorian | mixolydian", "Dm7 | G7", 1, "half-whole diminished", "D dorian | half-whole diminished", id="the rest stays"),
+    pytest.param(
+        "dorian | mixolydian | ionian",
+        "Dm7 | G7 | C6",
+        1,
+        "altered",
+        "dorian | altered | ionian",
+        id="in its place",
+    ),
+    pytest.param(
+        "dorian,  | ionian", "Dm7 G7 | C6", 1, "altered", "dorian, altered | ionian", id="in an empty place"
+    ),
+    pytest.param(
+        "dorian | %", "Dm7 | %", 0, "aeolian", "aeolian | dorian", id="what repeated it keeps its own"
+    ),
+    pytest.param(
+        "D dorian | mixolydian",
+        "Dm7 | G7",
+        1,
+        "half-whole diminished",
+        "D dorian | half-whole diminished",
+        id="the rest stays",
+    ),
 ]
 
 

@@ -34,7 +34,9 @@ def test_each_phrase_has_a_score_and_what_there_is_to_know(bench: Bench, open_pa
     expect(page.locator("#book-said")).to_contain_text("Nothing was made yet.")
 
 
-def test_phrases_are_found_by_words_by_progression_and_by_notes_in_any_key(bench: Bench, open_page: Open) -> None:
+def test_phrases_are_found_by_words_by_progression_and_by_notes_in_any_key(
+    bench: Bench, open_page: Open
+) -> None:
     page = open_book(bench, open_page)
     page.locator("#find-words").fill("uber BAR")  # without its accent
     expect(page.locator("#phrases > li")).to_have_count(1)
@@ -92,7 +94,7 @@ def test_a_new_phrase_begins_with_something_that_can_be_heard(bench: Bench, open
 
 
 def test_five_hundred_phrases_draw_the_rows_in_sight(tmp_path: Path, open_page: Open) -> None:
-    """The time limits are ten times the aim: a busy machine must fail none; the figures are the benchmark's."""
+    """The time limits are ten times the aim: a busy machine must fail none. The benchmark has figures."""
     bench = new_bench(tmp_path)
     text = bench.text()
     for number in range(5, 501):

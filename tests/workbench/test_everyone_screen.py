@@ -9,7 +9,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
-from workbench_served import Bench
+from workbench_served import Bench, new_bench
 
 Open = Callable[..., Page]
 
@@ -24,7 +24,11 @@ RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "be
 
 def violations(page: Page) -> list[str]:
     found = Axe().run(page, options=RULES).response["violations"]
-    return [f"{one['id']}: {node['html'][:160]} {node.get('failureSummary', '')[:300]}" for one in found for node in one["nodes"]]
+    return [
+        f"{one['id']}: {node['html'][:160]} {node.get('failureSummary', '')[:300]}"
+        for one in found
+        for node in one["nodes"]
+    ]
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
@@ -74,7 +78,9 @@ def test_a_telephones_width_needs_no_sideways_scrolling(bench: Bench, open_page:
 
 
 def test_themes_and_reduced_motion(bench: Bench, open_page: Open) -> None:
-    page = open_page(bench.address + "/make", wait="#editions option", color_scheme="dark", reduced_motion="reduce")
+    page = open_page(
+        bench.address + "/make", wait="#editions option", color_scheme="dark", reduced_motion="reduce"
+    )
     ground = "() => getComputedStyle(document.documentElement).backgroundColor"
     dark = page.evaluate(ground)
     page.locator("#theme").select_option("light")
@@ -83,13 +89,14 @@ def test_themes_and_reduced_motion(bench: Bench, open_page: Open) -> None:
     assert page.evaluate(ground) != dark
     page.locator("#theme").select_option("system")
     assert page.evaluate(ground) == dark
-    moving = "() => [...document.querySelectorAll('*')].filter((one) => getComputedStyle(one).transitionDuration !== '0s').length"
+    moving = (
+        "() => [...document.querySelectorAll('*')]"
+        ".filter((one) => getComputedStyle(one).transitionDuration !== '0s').length"
+    )
     assert page.evaluate(moving) == 0
 
 
 def test_the_end_is_said(tmp_path_factory: pytest.TempPathFactory, open_page: Open) -> None:
-    from workbench_served import new_bench
-
     bench = new_bench(tmp_path_factory.mktemp("end"))
     bench.start()
     page = open_page(bench.address + "/make", wait="#editions option")

@@ -32,7 +32,11 @@ async def _app(scope: Scope, receive: Receive, send: Send) -> None:
 
 
 def asked(
-    method: str = "GET", headers: Iterable[tuple[str, str]] = (), body: bytes = b"", path: str = "/", door: Door = DOOR
+    method: str = "GET",
+    headers: Iterable[tuple[str, str]] = (),
+    body: bytes = b"",
+    path: str = "/",
+    door: Door = DOOR,
 ) -> tuple[int, dict[str, str]]:
     """Return status and headers of an answer."""
     raw = [(name.encode(), value.encode()) for name, value in headers]
@@ -63,12 +67,18 @@ CASES = [
     pytest.param("GET", (), 403, id="no name"),
     pytest.param("GET", (HOST, ("origin", "http://evil.example")), 403, id="asked by another page"),
     pytest.param("GET", (HOST, ("origin", "null")), 403, id="asked by a page without an origin"),
-    pytest.param("GET", (HOST, ("sec-fetch-site", "cross-site"), ("sec-fetch-mode", "no-cors")), 403, id="an image"),
-    pytest.param("GET", (HOST, ("sec-fetch-site", "cross-site"), ("sec-fetch-mode", "navigate")), 200, id="a link"),
+    pytest.param(
+        "GET", (HOST, ("sec-fetch-site", "cross-site"), ("sec-fetch-mode", "no-cors")), 403, id="an image"
+    ),
+    pytest.param(
+        "GET", (HOST, ("sec-fetch-site", "cross-site"), ("sec-fetch-mode", "navigate")), 200, id="a link"
+    ),
     pytest.param("POST", (HOST, ORIGIN, JSON), 200, id="its own page"),
     pytest.param("POST", (HOST, JSON), 403, id="a change without an origin"),
     pytest.param("POST", (HOST, ("origin", "http://evil.example"), JSON), 403, id="a change by another page"),
-    pytest.param("POST", (HOST, ("origin", "http://127.0.0.1:1"), JSON), 403, id="a change from another port"),
+    pytest.param(
+        "POST", (HOST, ("origin", "http://127.0.0.1:1"), JSON), 403, id="a change from another port"
+    ),
     pytest.param("POST", (HOST, ORIGIN, ("content-type", "text/plain")), 403, id="what a form can send"),
     pytest.param("DELETE", (HOST, JSON), 403, id="any other method"),
 ]
@@ -131,14 +141,17 @@ def test_no_address_that_can_be_opened_changes_anything(bench: Bench) -> None:
 @pytest.mark.parametrize(
     "path",
     ["/made/../small-water/manuscript.toml", "/made/%2e%2e/small-water/manuscript.toml", "/made//etc/passwd",
-     "/made/.shedbook-output", "/static/../guard.py", "/static/%2e%2e/guard.py", "/printed/..%2f1", "/fonts/sans-..otf"],
+     "/made/.shedbook-output", "/static/../guard.py", "/static/%2e%2e/guard.py", "/printed/..%2f1",
+     "/fonts/sans-..otf"],
 )  # fmt: skip
 def test_no_path_leads_outside(bench: Bench, path: str) -> None:
     (bench.out).mkdir(exist_ok=True)
     assert answer(bench, "GET", path)[0] in (404, 405)
 
 
-@pytest.mark.parametrize("file", ["../other.toml", "/etc/passwd", "manuscript.toml", "phrases/../manuscript.toml"])
+@pytest.mark.parametrize(
+    "file", ["../other.toml", "/etc/passwd", "manuscript.toml", "phrases/../manuscript.toml"]
+)
 def test_no_call_reads_or_writes_outside_the_phrases(bench: Bench, file: str, tmp_path: Path) -> None:
     calls: dict[str, dict[str, Any]] = {
         "save": {"file": file, "changes": {"title": [None, "x"]}},

@@ -13,8 +13,9 @@ def test_a_book_is_made_for_one_edition_with_progress_and_files(bench: Bench, op
     page = open_page(bench.address + "/make", wait="#editions option")
     expect(page.locator("#up-to-date")).to_have_text("Nothing was made yet.")
     page.evaluate(
-        "() => { window.said = []; new MutationObserver(() => said.push(document.getElementById('making').textContent))"
-        ".observe(document.getElementById('making'), { childList: true, subtree: true, characterData: true }); }"
+        "() => { window.said = []; const making = document.getElementById('making');"
+        " const watch = { childList: true, subtree: true, characterData: true };"
+        " new MutationObserver(() => said.push(making.textContent)).observe(making, watch); }"
     )
     page.locator("#editions").select_option("bflat")
     page.locator("#build").click()

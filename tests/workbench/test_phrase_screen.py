@@ -1,4 +1,4 @@
-"""One phrase in the browser: what is typed, seen, chosen, mended, heard. The expectations are the design's."""
+"""One phrase in the browser: what is typed, seen, chosen, mended, heard. Expectations: the design's."""
 
 import json
 import re
@@ -6,8 +6,10 @@ import tomllib
 from collections.abc import Callable
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Dialog, Locator, Page, expect
 
+from shedbook.book.verbs.play import PlayRequest
+from shedbook.book.verbs.play import play as write_track
 from workbench_served import LINE, PHRASES, Bench, until
 
 Open = Callable[..., Page]
@@ -30,7 +32,7 @@ def notes(page: Page) -> int:
     return page.locator(".reed").count()
 
 
-def reed(page: Page, note: int):  # type: ignore[no-untyped-def]
+def reed(page: Page, note: int) -> Locator:
     return page.locator(f'.reed[data-note="{note}"]')
 
 
@@ -124,7 +126,9 @@ def test_landings_links_coverage_and_tension_are_words_and_marks(phrase_page: Op
     words = set(page.locator(".crossing span").all_inner_texts())
     assert words & {"half step", "step", "closes in", "♭7→3"}
     assert page.locator(".cover .missing").count() + page.locator(".cover .used").count() >= 20
-    rises = set(page.locator(".reed").evaluate_all("all => all.map((one) => one.style.getPropertyValue('--rise'))"))
+    rises = set(
+        page.locator(".reed").evaluate_all("all => all.map((one) => one.style.getPropertyValue('--rise'))")
+    )
     assert len(rises) >= 2
 
 
@@ -155,7 +159,9 @@ def test_a_note_is_moved_by_dragging_by_keys_and_back_again(bench: Bench, phrase
     until(lambda: line_of(bench) == LINE)
 
 
-def test_a_note_that_leaves_its_octave_does_not_take_the_next_one_with_it(bench: Bench, phrase_page: Open) -> None:
+def test_a_note_that_leaves_its_octave_does_not_take_the_next_one_with_it(
+    bench: Bench, phrase_page: Open
+) -> None:
     page = phrase_page()
     reed(page, 2).focus()  # c5, after which eb needs no number
     page.keyboard.press("Shift+ArrowDown")
@@ -190,7 +196,9 @@ def test_a_scale_is_chosen_from_the_list_with_reasons(bench: Bench, phrase_page:
     expect(page.locator("#scale-list .now").first).to_contain_text("You named it.")
 
 
-def test_a_sentence_of_ones_own_tells_when_the_music_under_it_changes(bench: Bench, phrase_page: Open) -> None:
+def test_a_sentence_of_ones_own_tells_when_the_music_under_it_changes(
+    bench: Bench, phrase_page: Open
+) -> None:
     page = phrase_page()
     first = page.locator("#sentences li").first
     computed = first.locator("span").inner_text()
@@ -234,7 +242,9 @@ MIDI = """
 def play(page: Page, midi: int, *, on: bool = True) -> None:
     status = 0x90 if on else 0x80
     page.evaluate(
-        f"() => midiInput.onmidimessage({{ data: [{status}, {midi}, {90 if on else 0}], timeStamp: performance.now() }})"
+        "([status, midi, velocity]) =>"
+        " midiInput.onmidimessage({ data: [status, midi, velocity], timeStamp: performance.now() })",
+        [status, midi, 90 if on else 0],
     )
 
 
@@ -263,7 +273,8 @@ def test_a_line_is_played_in_against_a_click(bench: Bench, phrase_page: Open) ->
           document.getElementById("in-time").click();
           await new Promise((go) => setTimeout(go, 200));
           const beat = 250, start = performance.now() - 200 + 150 + 4 * beat;
-          const send = (status, midi, at) => midiInput.onmidimessage({ data: [status, midi, 80], timeStamp: at });
+          const send = (status, midi, at) =>
+            midiInput.onmidimessage({ data: [status, midi, 80], timeStamp: at });
           [64, 67, 72, 71, 69, 65, 62, 59].forEach((midi, place) => {
             send(0x90, midi, start + place * beat + (place % 3) * 6);
             send(0x80, midi, start + place * beat + 0.9 * beat);
@@ -293,12 +304,8 @@ def test_notes_come_from_the_drawn_keyboard_and_the_computers_keys(bench: Bench,
 
 def test_a_file_is_dropped_and_its_phrase_opened(bench: Bench, phrase_page: Open, open_page: Open) -> None:
     page = phrase_page()
-    xml = bench.post  # a MIDI file of the program's own, as another program would write it
-    assert xml
-    from shedbook.book.verbs.play import PlayRequest, play
-
     midi = bench.out.parent / "dropped.mid"
-    play(PlayRequest(bench.root / "phrases" / "04-turn.toml", midi, parts="line", count_in=0))
+    write_track(PlayRequest(bench.root / "phrases" / "04-turn.toml", midi, parts="line", count_in=0))
     page.locator("#file").set_input_files(midi)
     page.wait_for_url(re.compile("05-dropped|05-turn"))
     page.wait_for_selector(".reed")
@@ -310,7 +317,8 @@ def test_the_line_is_heard_at_once_and_the_sounding_note_is_shown(phrase_page: O
     page.wait_for_selector('body[data-palette="ready"]')
     page.wait_for_timeout(400)
     page.evaluate(
-        "() => { window.heard = []; new MutationObserver(() => { const one = document.querySelector('.reed.sounding');"
+        "() => { window.heard = []; new MutationObserver(() => {"
+        " const one = document.querySelector('.reed.sounding');"
         " if (one) heard.push(Number(one.dataset.note)); }).observe(document.getElementById('score'),"
         " { subtree: true, attributes: true, attributeFilter: ['class'] }); }"
     )
@@ -329,7 +337,10 @@ def test_the_band_plays_from_a_bar_in_a_loop(phrase_page: Open) -> None:
     page = phrase_page("04-turn.toml")
     page.locator("#from-bar").select_option("2")
     page.locator("#loop").check()
-    page.evaluate("() => { const one = document.getElementById('speed'); one.value = 140; one.dispatchEvent(new Event('input')); }")
+    page.evaluate(
+        "() => { const one = document.getElementById('speed'); one.value = 140;"
+        " one.dispatchEvent(new Event('input')); }"
+    )
     page.locator("#hear-band").click()
     page.wait_for_selector('#player[data-state="sound"]', timeout=60_000)
     expect(page.locator("#player-said")).to_contain_text("Played by", timeout=60_000)
@@ -361,24 +372,33 @@ def test_one_phrase_is_printed(phrase_page: Open) -> None:
 
 
 def test_all_keys_stand_on_one_screen(bench: Bench, open_page: Open) -> None:
-    page = open_page(f"{bench.address}/keys?file=phrases/01-low-tide.toml&index=0", wait='body[data-keys="2"]')
+    page = open_page(
+        f"{bench.address}/keys?file=phrases/01-low-tide.toml&index=0", wait='body[data-keys="2"]'
+    )
     assert page.locator("#keys h2").all_inner_texts() == ["C minor", "F minor"]
     page.locator("#edition").select_option("bflat")
     expect(page.locator("#keys h2").first).to_have_text("D minor")
     assert json.loads(page.locator("#words").inner_text())["keys.print"]
 
 
-@pytest.mark.parametrize("title", ["<img src=x onerror=alert(1)>", "</script><script>alert(1)</script>", "{{app.name}}"])
+@pytest.mark.parametrize(
+    "title", ["<img src=x onerror=alert(1)>", "</script><script>alert(1)</script>", "{{app.name}}"]
+)
 def test_no_script_comes_from_a_title_or_a_commentary(bench: Bench, open_page: Open, title: str) -> None:
     (bench.root / "phrases" / "04-turn.toml").write_text(
         PHRASES["04-turn.toml"].replace('"Turn"', json.dumps(title)) + f"commentary = {json.dumps(title)}\n"
     )
     asked: list[str] = []
+
+    def note_down(dialog: Dialog) -> None:
+        asked.append(dialog.message)
+        dialog.dismiss()
+
     page = open_page(f"{bench.address}/phrase?file=phrases/04-turn.toml&index=0", wait=".reed")
-    page.on("dialog", lambda one: (asked.append(one.message), one.dismiss()))
+    page.on("dialog", note_down)
     assert page.locator("#title").input_value() == title
     book = open_page(f"{bench.address}/", wait="#phrases li")
-    book.on("dialog", lambda one: (asked.append(one.message), one.dismiss()))
+    book.on("dialog", note_down)
     expect(book.locator("#phrases h2", has_text=title)).to_have_count(1)
     assert page.locator("img").count() == book.locator("img").count() == 0
     assert asked == []

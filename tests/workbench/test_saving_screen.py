@@ -1,4 +1,4 @@
-"""Never lose a note: other windows, other programs, a lost network, a killed server. The design's expectations."""
+"""Never lose a note: other windows and programs, a lost network, a killed server. As designed."""
 
 import random
 import re

@@ -53,7 +53,16 @@ def test_a_port_that_is_taken_is_refused_in_words(tmp_path: Path) -> None:
 
 
 def test_a_folder_without_a_manuscript_is_refused(tmp_path: Path) -> None:
-    command = [sys.executable, "-m", "shedbook", "workbench", str(tmp_path), "--port", str(free_port()), "--no-browser"]
+    command = [
+        sys.executable,
+        "-m",
+        "shedbook",
+        "workbench",
+        str(tmp_path),
+        "--port",
+        str(free_port()),
+        "--no-browser",
+    ]
     done = subprocess.run(command, capture_output=True, text=True)
     assert done.returncode == 1
     assert "manuscript.toml" in done.stderr

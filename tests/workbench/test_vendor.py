@@ -22,7 +22,10 @@ def test_no_page_or_script_loads_anything_from_elsewhere() -> None:
     folder = BUILT.parents[2]
     for path in (*folder.rglob("*.js"), *folder.rglob("*.html"), *folder.rglob("*.css")):
         text = path.read_text(encoding="utf-8")
-        loads = re.findall(r"""(?:src|href)=["'](?:https?:)?//|import\(["']https?:|from ["']https?:|url\(["']?https?:""", text)
+        loads = re.findall(
+            r"""(?:src|href)=["'](?:https?:)?//|import\(["']https?:|from ["']https?:|url\(["']?https?:""",
+            text,
+        )
         assert loads == [], path
 
 

@@ -41,12 +41,20 @@ def named() -> set[str]:
         found |= set(re.findall(r"\{\{([\w.-]+)\}\}", path.read_text(encoding="utf-8")))
     for path in SCRIPTS:
         text = path.read_text(encoding="utf-8")
-        found |= set(re.findall(r'\bt\(\s*"([^"]+)"', text)) | set(re.findall(r'\btool\("\w+", "([^"]+)"', text))
-        found |= set(re.findall(r'\? "([\w.-]+)" : "', text)) & set(WORDS) | set(re.findall(r'" : "([\w.-]+)"', text)) & set(WORDS)
-        found |= {f"{name}.{form}" for name in re.findall(r'counted\("([^"]+)"', text) for form in ("one", "many")}
+        found |= set(re.findall(r'\bt\(\s*"([^"]+)"', text)) | set(
+            re.findall(r'\btool\("\w+", "([^"]+)"', text)
+        )
+        found |= set(re.findall(r'\? "([\w.-]+)" : "', text)) & set(WORDS) | set(
+            re.findall(r'" : "([\w.-]+)"', text)
+        ) & set(WORDS)
+        found |= {
+            f"{name}.{form}" for name in re.findall(r'counted\("([^"]+)"', text) for form in ("one", "many")
+        }
     for path in FOLDER.glob("*.py"):
         text = path.read_text(encoding="utf-8")
-        found |= set(re.findall(r'words\(\s*"([\w.-]+)"', text)) | set(re.findall(r'return "(refused\.[\w-]+)"', text))
+        found |= set(re.findall(r'words\(\s*"([\w.-]+)"', text)) | set(
+            re.findall(r'return "(refused\.[\w-]+)"', text)
+        )
         found |= set(re.findall(r'"(note\.is[\w-]*)"', text))
     return found
 
@@ -57,7 +65,9 @@ def test_every_word_has_a_row_and_every_row_is_used() -> None:
 
 @pytest.mark.parametrize("path", PAGES, ids=lambda path: path.name)
 def test_no_screen_has_words_of_its_own(path: Path) -> None:
-    text = re.sub(r"<!--.*?-->|<script[^>]*>.*?</script>", "", path.read_text(encoding="utf-8"), flags=re.DOTALL)
+    text = re.sub(
+        r"<!--.*?-->|<script[^>]*>.*?</script>", "", path.read_text(encoding="utf-8"), flags=re.DOTALL
+    )
     shown = re.findall(r">([^<]+)<", text) + re.findall(r'(?:aria-label|title|alt)="([^"]*)"', text)
     assert [one for one in shown if re.search(r"[A-Za-z]", re.sub(r"\{\{[\w.-]+\}\}", "", one))] == []
 

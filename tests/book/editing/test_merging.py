@@ -20,8 +20,8 @@ CASES = [
 
 @pytest.mark.parametrize(("name", "base", "mine", "theirs", "expected"), CASES)
 def test_two_changes(name: str, base: object, mine: object, theirs: object, expected: object) -> None:
-    assert merged(name, base, mine, theirs) == expected  # type: ignore[arg-type]
-    fits, value = merged(name, base, theirs, mine)  # type: ignore[arg-type]
+    assert merged(name, base, mine, theirs) == expected
+    fits, value = merged(name, base, theirs, mine)
     assert fits == expected[0]  # type: ignore[index]
     if name != "line":
         assert value == expected[1]  # type: ignore[index]

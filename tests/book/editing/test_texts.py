@@ -11,7 +11,9 @@ from shedbook.errors import ManuscriptError, OutputError
 
 
 @given(st.text("ab\n", max_size=9), st.booleans(), st.booleans())
-def test_what_is_read_is_written_again_to_the_byte(tmp_path_factory: pytest.TempPathFactory, text: str, crlf: bool, bom: bool) -> None:
+def test_what_is_read_is_written_again_to_the_byte(
+    tmp_path_factory: pytest.TempPathFactory, text: str, crlf: bool, bom: bool
+) -> None:
     root = tmp_path_factory.getbasetemp()
     raw = (b"\xef\xbb\xbf" if bom else b"") + (text.replace("\n", "\r\n") if crlf else text).encode()
     (root / "a.toml").write_bytes(raw)
@@ -19,7 +21,9 @@ def test_what_is_read_is_written_again_to_the_byte(tmp_path_factory: pytest.Temp
     assert (root / "a.toml").read_bytes() == raw
 
 
-def test_a_disk_that_refuses_leaves_the_file_as_it_was(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_disk_that_refuses_leaves_the_file_as_it_was(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     (tmp_path / "a.toml").write_text("1")
     one = read_file(tmp_path, "a.toml").with_text("2")
 

@@ -12,7 +12,9 @@ TEXT = 'title = "Low tide"\nchanges = "Dm7 | G7"\nline = "1/4 d5 f a c6 | b5 g d
 def test_pages_are_the_books_own_on_the_paper_asked_for(tmp_path: Path) -> None:
     root = tmp_path / "tides"
     (root / "phrases").mkdir(parents=True)
-    settings = 'title = "A book of tides"\nphrases = ["gone.toml"]\n[tracks]\nkinds = ["line"]\nphrases = [7]\n'
+    settings = (
+        'title = "A book of tides"\nphrases = ["gone.toml"]\n[tracks]\nkinds = ["line"]\nphrases = [7]\n'
+    )
     (root / "manuscript.toml").write_text(settings)
     made = tmp_path / "made"
     made.mkdir()

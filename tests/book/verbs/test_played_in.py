@@ -7,7 +7,17 @@ import pytest
 from shedbook.book.verbs.played_in import PlayedKey, played_line
 from shedbook.errors import ReadError
 
-LINE = [(0, 1, 62), (1, 0.5, 65), (1.5, 0.5, 69), (2, 1, 72), (3, 0.5, 71), (3.5, 0.5, 69), (4, 1, 67), (5, 1, 71), (6, 2, 74)]
+LINE = [
+    (0, 1, 62),
+    (1, 0.5, 65),
+    (1.5, 0.5, 69),
+    (2, 1, 72),
+    (3, 0.5, 71),
+    (3.5, 0.5, 69),
+    (4, 1, 67),
+    (5, 1, 71),
+    (6, 2, 74),
+]
 
 
 def played(seed: int, tempo: int) -> list[PlayedKey]:
@@ -27,7 +37,9 @@ def test_what_was_played_stands_as_it_was_meant(seed: int, tempo: int) -> None:
 
 
 def test_notes_are_named_by_the_chords() -> None:
-    keys = [PlayedKey(midi, 80, place * 0.5, place * 0.5 + 0.45) for place, midi in enumerate((56, 60, 63, 66))]
+    keys = [
+        PlayedKey(midi, 80, place * 0.5, place * 0.5 + 0.45) for place, midi in enumerate((56, 60, 63, 66))
+    ]
     assert played_line(keys, {"changes": "Ab7"}, tempo_bpm=120) == "1/4 ab3 c4 eb gb"
 
 
