@@ -9,7 +9,7 @@ It has no logic of its own: everything it does is a call of `book.verbs`. Lives 
     room             the manuscript that is open, who is looking at it, what is being made
     helpers          worker processes that draw, read and play; each watches its parent
     chores           what a worker does, from plain values to plain values
-    phrase_json      a phrase that was looked at, as the page reads it
+    phrase_json      a phrase that was looked at, as the page reads it; plain_json, errors and keys
     note_words       why a note is there, in words
     making           a build in a process of its own, which can be stopped
     wording          the words of the screens; every one is a row of tables/words

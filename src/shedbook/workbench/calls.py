@@ -9,11 +9,11 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from shedbook.book.manuscript.choice import known_editions
 from shedbook.book.manuscript.request import Request as BuildRequest
 from shedbook.book.verbs.edit import PhraseRef
-from shedbook.book.verbs.look import known_editions
 from shedbook.workbench.making import built_json, made_files
-from shedbook.workbench.phrase_json import fields_json
+from shedbook.workbench.plain_json import fields_json
 from shedbook.workbench.room import Room
 
 Json = dict[str, Any]

@@ -17,7 +17,8 @@ from shedbook.book.verbs.listen import WITH_BAND, listen, palette, timeline
 from shedbook.book.verbs.look import in_all_keys, look, read_fields, small_score, with_scale
 from shedbook.book.verbs.played_in import PlayedKey, played_line
 from shedbook.errors import ShedbookError
-from shedbook.workbench.phrase_json import drawing_json, error_json, looked_json, timeline_json
+from shedbook.workbench.phrase_json import drawing_json, looked_json, timeline_json
+from shedbook.workbench.plain_json import error_json
 
 Json = dict[str, Any]
 _SIZE = re.compile(r'width="[\d.]+mm" height="[\d.]+mm" ')

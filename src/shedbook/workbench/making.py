@@ -20,7 +20,7 @@ from shedbook.book.ground.progress import Step
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript
 from shedbook.book.manuscript.request import Request
 from shedbook.errors import BuildError, ShedbookError
-from shedbook.workbench.phrase_json import error_json
+from shedbook.workbench.plain_json import error_json
 
 Json = dict[str, Any]
 Tell = Callable[[Json], None]

@@ -18,7 +18,7 @@ from shedbook.book.verbs.edit import ASIDE_FOLDER, Desk, PhraseRef
 from shedbook.errors import ManuscriptError, ShedbookError
 from shedbook.workbench.helpers import Helper
 from shedbook.workbench.making import Making, built_json
-from shedbook.workbench.phrase_json import error_json, fields_json
+from shedbook.workbench.plain_json import error_json, fields_json
 
 Json = dict[str, Any]
 _AT_ONCE = 12

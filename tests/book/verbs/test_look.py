@@ -8,7 +8,6 @@ from shedbook.book.verbs.look import (
     OUTSIDE,
     STILL,
     in_all_keys,
-    known_editions,
     look,
     read_fields,
     small_score,
@@ -123,4 +122,3 @@ def test_small_scores_and_all_keys() -> None:
     assert keys[0].name == "D major"
     (alone,) = in_all_keys(FIELDS, Settings(), edition_named("concert"), tonic="Eb")
     assert alone.name == "Eb major"
-    assert known_editions()[0][0] == "concert"

@@ -11,20 +11,22 @@ import time
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from shedbook.book.editing.history import History, Step, part_of
 from shedbook.book.editing.merging import merged
 from shedbook.book.editing.texts import FileText, read_file, write_file
 from shedbook.book.ground.toml_edits import Value, blocks, with_value
 from shedbook.book.ground.toml_files import read_toml
+from shedbook.book.manuscript.file_names import file_words, next_number
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, PHRASES_FOLDER, Manuscript, open_manuscript
 from shedbook.book.manuscript.request import book_name
 from shedbook.book.manuscript.source import PHRASE_TABLE, PhraseSource
-from shedbook.book.verbs.bring_in import BringInOrder, BroughtIn, bring_in, next_number
-from shedbook.book.verbs.export import file_words
 from shedbook.book.workshop.output_folder import default_output
 from shedbook.errors import ManuscriptError, OutputError, shown
+
+if TYPE_CHECKING:
+    from shedbook.book.verbs.bring_in import BroughtIn
 
 ASIDE_FOLDER = "aside"
 """Where phrases lie that are not part of the book."""
@@ -209,6 +211,9 @@ class Desk:
         Raises:
             ReadError: if it cannot be read.
         """
+        # Loaded here: whoever only types needs nothing of it.
+        from shedbook.book.verbs.bring_in import BringInOrder, bring_in  # noqa: PLC0415
+
         with self._lock:
             found = bring_in(BringInOrder((file,), self.root, preview=True))
             names = [one.path.relative_to(self.root).as_posix() for one in found.phrases]

@@ -20,8 +20,7 @@ from shedbook.book.scores.author_findings import author_findings
 from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import Placing, placing_of
 from shedbook.book.scores.study import EDITION_RULE_NAMES, Studied, study
-from shedbook.editions.instruments.edition import Edition, group_editions
-from shedbook.editions.tables.instruments import INSTRUMENTS
+from shedbook.editions.instruments.edition import Edition
 from shedbook.engrave.drawing.picture import Drawing
 from shedbook.engrave.drawing.score_drawing import draw, draw_all
 from shedbook.engrave.notation.score_style import ScoreStyle
@@ -186,12 +185,6 @@ def _plain(pitch_class: int, flat: bool) -> NoteName:
     ways = [pitch.name for pitch in spellings(60 + pitch_class) if abs(pitch.alteration) <= 1]
     natural = next((one for one in ways if not one.alteration), None)
     return natural or next(one for one in ways if (one.alteration < 0) == flat)
-
-
-def known_editions() -> tuple[tuple[str, str], ...]:
-    """Return name and title of every edition that a book can have: the shared ones, then each instrument."""
-    groups = [(one.name, one.title) for one in group_editions()]
-    return (*groups, *((row.name, row.name) for row in INSTRUMENTS))
 
 
 # Many scores at once
