@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from shedbook.errors import ShedbookError
+from shedbook.errors import OutputError, ShedbookError
 from shedbook.workbench.serve import serve
 from workbench_served import Bench, alive, children, free_port, new_bench, until
 
@@ -50,6 +50,14 @@ def test_a_port_that_is_taken_is_refused_in_words(tmp_path: Path) -> None:
         taken.listen()
         with pytest.raises(ShedbookError, match="cannot be opened"):
             serve(bench.root, port=taken.getsockname()[1], browser=False)
+
+
+def test_an_output_folder_that_is_somebody_elses_is_refused(tmp_path: Path) -> None:
+    bench = new_bench(tmp_path)
+    bench.out.mkdir()
+    (bench.out / "letters.txt").write_text("not ours")
+    with pytest.raises(OutputError, match="did not put there"):
+        serve(bench.root, out=bench.out, port=free_port(), browser=False)
 
 
 def test_a_folder_without_a_manuscript_is_refused(tmp_path: Path) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-import shutil
 import tempfile
 from collections.abc import AsyncIterator, Awaitable, Callable
 from importlib.util import find_spec
@@ -19,7 +18,7 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from shedbook.errors import ShedbookError
-from shedbook.workbench.calls import CALLS, QUESTIONS, Call, printing_folder
+from shedbook.workbench.calls import CALLS, QUESTIONS, Call
 from shedbook.workbench.guard import Door, Guard
 from shedbook.workbench.helpers import StaleError
 from shedbook.workbench.making import made_files
@@ -54,7 +53,6 @@ def application(room: Room, door: Door, on_end: Callable[[], None] = lambda: Non
         with contextlib.suppress(asyncio.CancelledError, Exception):
             await watching
         room.close()
-        shutil.rmtree(printing_folder(room), ignore_errors=True)
 
     async def end(room: Room, given: Json) -> Json:
         room.end()
@@ -154,16 +152,18 @@ def _hear(room: Room) -> Callable[[Request], Awaitable[Response]]:
 
 
 def _notes(room: Room) -> Callable[[Request], Awaitable[Response]]:
-    kept: list[tuple[bytes, Json]] = []
+    kept: dict[str, tuple[bytes, Json]] = {}
 
     async def notes(request: Request) -> Response:
-        if not kept:
+        sound = repr(room.settings().tracks.sound)  # another instrument or font has other notes
+        if sound not in kept:
+            kept.clear()
             try:
                 chore = {"settings": room.settings(), "root": str(room.desk.root)}
-                kept.append(await room.patient.ask("notes", chore))
+                kept[sound] = await room.patient.ask("notes", chore)
             except ShedbookError as error:
                 return json_response(refusal(error), 422)
-        return _sound(*kept[0])
+        return _sound(*kept[sound])
 
     return notes
 

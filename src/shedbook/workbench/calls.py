@@ -180,18 +180,11 @@ async def _print(room: Room, given: Json) -> Json:
     text = await asyncio.to_thread(room.desk.text_alone, _ref(given))
     keys = tuple(str(one) for one in given.get("keys", []))
     order = PagesOrder(str(given["edition"]), str(given.get("paper", "")), keys)
-    folder = Path(tempfile.mkdtemp(dir=printing_folder(room)))
+    folder = Path(tempfile.mkdtemp(dir=room.printing_folder()))
     made = await asyncio.to_thread(pages_of, room.desk.root, text, order, folder)
     name = f"{len(room.printed) + 1}.pdf"
     room.printed[name] = made
     return {"address": f"/printed/{name}"}
-
-
-def printing_folder(room: Room) -> Path:
-    """Return the folder for pages of single phrases, which goes when the workbench ends."""
-    folder = Path(tempfile.gettempdir()) / f"shedbook-printing-{id(room):x}"
-    folder.mkdir(mode=0o700, exist_ok=True)
-    return folder
 
 
 QUESTIONS: Mapping[str, Call] = MappingProxyType({"book": _book, "phrase": _phrase, "made": _made})

@@ -38,6 +38,7 @@ class Helper:
         self._pipe: Connection | None = None
         self._turn = asyncio.Lock()
         self._newest: dict[str, int] = {}
+        self._closed = False
         self._thread = ThreadPoolExecutor(1, thread_name_prefix=f"helper-{name}")
 
     def start(self) -> None:
@@ -75,6 +76,8 @@ class Helper:
 
     def _done(self, chore: str, given: Mapping[str, Any]) -> Any:
         for _ in range(2):
+            if self._closed:
+                break
             if self._process is None or not self._process.is_alive() or self._pipe is None:
                 self.start()
             assert self._pipe is not None
@@ -104,7 +107,8 @@ class Helper:
         self._process = self._pipe = None
 
     def close(self) -> None:
-        """End the process, and the thread that talks to it."""
+        """End the process, and the thread that talks to it; no other takes its place."""
+        self._closed = True
         self.stop()
         self._thread.shutdown(wait=False, cancel_futures=True)
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+import shutil
+import tempfile
 from collections.abc import AsyncIterator, Mapping
 from itertools import pairwise
 from pathlib import Path
@@ -21,6 +23,8 @@ from shedbook.workbench.making import Making, built_json
 from shedbook.workbench.plain_json import error_json, fields_json
 
 Json = dict[str, Any]
+_KEPT_ROWS = 1_500
+"""How many small scores are kept; one takes 20 kB."""
 _AT_ONCE = 12
 """How many phrases a worker reads for the search before it may do something else."""
 
@@ -33,6 +37,7 @@ class Room:
         self.quick, self.patient = Helper("quick"), Helper("patient")
         self.making = Making()
         self.printed: dict[str, Path] = {}
+        self._printing: Path | None = None
         self.ending = asyncio.Event()
         self._listeners: set[asyncio.Queue[Json | None]] = set()
         self._book: Manuscript | None = None
@@ -113,6 +118,9 @@ class Room:
             wanted = [given[key] for key in missing]
             found = await self.patient.ask("rows", {"phrases": wanted, "settings": settings})
             self._drawn.update(zip(missing, found, strict=True))
+            for key in list(self._drawn)[: max(0, len(self._drawn) - _KEPT_ROWS)]:
+                if key not in keys:
+                    del self._drawn[key]
         return [self._drawn[key] for key in keys]
 
     async def search(self, steps: list[int], progression: str) -> list[list[Any]]:
@@ -136,6 +144,12 @@ class Room:
             for one, key in zip(sources, keys, strict=True)
             if (known := self._known[key]) is not None and _has(known, steps, wanted)
         ]
+
+    def printing_folder(self) -> Path:
+        """Return the folder for pages of single phrases, which goes when the workbench ends."""
+        if self._printing is None:
+            self._printing = Path(tempfile.mkdtemp(prefix="shedbook-printing-"))
+        return self._printing
 
     # Who is looking
 
@@ -191,7 +205,9 @@ class Room:
             one.put_nowait(None)
 
     def close(self) -> None:
-        """End every process."""
+        """End every process, and take away the pages of single phrases."""
+        if self._printing is not None:
+            shutil.rmtree(self._printing, ignore_errors=True)
         self.making.close()
         self.quick.close()
         self.patient.close()

@@ -86,6 +86,8 @@ def serve(
     server = Server(config)
     try:
         server.run(sockets=[door_socket])
+    except KeyboardInterrupt:
+        pass  # this is how it is ended from the keyboard
     finally:
         door_socket.close()
         room.close()

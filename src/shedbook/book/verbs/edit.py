@@ -22,7 +22,7 @@ from shedbook.book.manuscript.file_names import file_words, next_number
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, PHRASES_FOLDER, Manuscript, open_manuscript
 from shedbook.book.manuscript.request import book_name
 from shedbook.book.manuscript.source import PHRASE_TABLE, PhraseSource
-from shedbook.book.workshop.output_folder import default_output
+from shedbook.book.workshop.output_folder import default_output, examine
 from shedbook.errors import ManuscriptError, OutputError, shown
 
 if TYPE_CHECKING:
@@ -63,9 +63,11 @@ class Desk:
 
         Raises:
             ManuscriptError: if the folder holds no manuscript.
+            OutputError: if the output folder, where the steps are kept, is not ours.
         """
         self.root = root
         self.out = out or default_output(root, book_name(root))
+        examine(self.out)
         self.history = History(root, self.out)
         self._lock = threading.RLock()
         self._files = frozenset[str]()
