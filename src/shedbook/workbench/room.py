@@ -80,9 +80,11 @@ class Room:
         Raises:
             ManuscriptError: if it is not there.
         """
-        for one in self.book().phrases:
-            if one.file == ref.file and one.index == ref.index:
-                return one
+        for _ in range(2):
+            for one in self.book().phrases:
+                if one.file == ref.file and one.index == ref.index:
+                    return one
+            self._book = None  # it may have been read while another program was writing it
         raise ManuscriptError("This phrase is no longer there.", hint="Look at the book again.")
 
     def own_fields(self, source: PhraseSource) -> Json:

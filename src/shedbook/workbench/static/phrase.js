@@ -463,4 +463,6 @@ function offerDraft(earlier) {
 begin().catch((error) => {
   told(error);
   say(error.message);
+  // Another program may be writing the file just now: when it is done, the page begins again.
+  onNews((news) => news.what === "changed" && location.reload());
 });

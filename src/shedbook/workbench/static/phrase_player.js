@@ -94,7 +94,7 @@ export function practicePlayer() {
       const part = range(kept.bars, kept.notes);
       const cut = part.whole ? {} : { from: part.from, to: part.to };
       await player.playSound(kept.wav, kept.notes, { ...cut, loop: loop.checked });
-      said.textContent = t("player.with", { what: kept.played_with });
+      said.textContent = player.context ? t("player.with", { what: kept.played_with }) : t("player.no-output");
     } catch (error) {
       said.textContent = "";
       told(error);

@@ -95,9 +95,7 @@ export class Player {
     const part = notes.filter((one) => one[1] >= from - 0.02 && one[1] < end);
     this.begin("line");
     if (!context || !part.length) {
-      this.follow(() => null);
-      if (!context) setTimeout(() => this.stop(), 50);
-      else this.stop();
+      this.stop();
       return null;
     }
     const length = (to === Infinity ? last : to) - from;
@@ -136,7 +134,7 @@ export class Player {
     this.begin("sound");
     const turn = this.turn;
     if (!context) {
-      setTimeout(() => this.turn === turn && this.stop(), 50);
+      this.stop();
       return;
     }
     const buffer = await context.decodeAudioData(wav.slice(0));
