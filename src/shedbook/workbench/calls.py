@@ -113,8 +113,8 @@ async def _rows(room: Room, given: Json) -> Any:
 
 
 async def _search(room: Room, given: Json) -> Json:
-    found = await room.search([int(one) for one in given.get("steps", [])], str(given.get("progression", "")))
-    return {"found": found}
+    steps = [int(one) for one in given.get("steps", [])]
+    return await room.search(steps, str(given.get("progression", "")))
 
 
 async def _keys(room: Room, given: Json) -> Any:

@@ -6,6 +6,7 @@ import asyncio
 import contextlib
 import shutil
 import tempfile
+import time
 from collections.abc import AsyncIterator, Mapping
 from itertools import pairwise
 from pathlib import Path
@@ -25,6 +26,8 @@ from shedbook.workbench.plain_json import error_json, fields_json
 Json = dict[str, Any]
 _KEPT_ROWS = 1_500
 """How many small scores are kept; one takes 20 kB."""
+_SEARCH_S = 0.4
+"""How long a search looks at phrases that it does not know yet before it answers with what it has."""
 _AT_ONCE = 12
 """How many phrases a worker reads for the search before it may do something else."""
 
@@ -125,8 +128,11 @@ class Room:
                     del self._drawn[key]
         return [self._drawn[key] for key in keys]
 
-    async def search(self, steps: list[int], progression: str) -> list[list[Any]]:
+    async def search(self, steps: list[int], progression: str) -> Json:
         """Return the phrases whose line has these steps in a row, and whose changes this progression.
+
+        It looks for a moment only: "left" is how many phrases have not been looked at yet. Whoever asks shows
+        what was found, and asks again.
 
         Args:
             steps: half steps between notes that follow each other; none for any line.
@@ -135,17 +141,21 @@ class Room:
         sources = self.book().phrases
         keys = [_key(one.fields) for one in sources]
         missing = [place for place, key in enumerate(keys) if key not in self._known]
+        end = time.monotonic() + _SEARCH_S
         for first in range(0, len(missing), _AT_ONCE):
+            if time.monotonic() > end:
+                break
             some = missing[first : first + _AT_ONCE]
             given = {"phrases": [dict(sources[one].fields) for one in some], "settings": self.settings()}
-            found = await self.patient.ask("outlines", given)
-            self._known.update({keys[one]: what for one, what in zip(some, found, strict=True)})
+            read = await self.patient.ask("outlines", given)
+            self._known.update({keys[one]: what for one, what in zip(some, read, strict=True)})
         wanted = progression.casefold().strip()
-        return [
+        found = [
             [one.file, one.index]
             for one, key in zip(sources, keys, strict=True)
-            if (known := self._known[key]) is not None and _has(known, steps, wanted)
+            if (known := self._known.get(key)) is not None and _has(known, steps, wanted)
         ]
+        return {"found": found, "left": sum(1 for key in keys if key not in self._known)}
 
     def printing_folder(self) -> Path:
         """Return the folder for pages of single phrases, which goes when the workbench ends."""

@@ -73,9 +73,15 @@ async function musicalSearch() {
   if (steps === null || (!steps.length && !progression)) musical = null;
   else {
     $("found").textContent = t("find.working");
-    const { found } = await call("search", { steps, progression });
-    if (turn !== searching) return;
-    musical = new Set(found.map(([file, index]) => `${file} ${index}`));
+    for (let left = 1; left; ) {
+      const answer = await call("search", { steps, progression });
+      if (turn !== searching) return;
+      left = answer.left;
+      musical = new Set(answer.found.map(([file, index]) => `${file} ${index}`));
+      await filter();
+      if (left) $("found").textContent = t("find.working");
+    }
+    return;
   }
   await filter();
 }
