@@ -14,10 +14,8 @@ import time
 import tomllib
 from pathlib import Path
 
-from benchmarks.workbench_speed import CHROMIUM, FLAGS, phrase, write
+from benchmarks.workbench_speed import CHROMIUM, FLAGS, Bench, phrase, write
 from playwright.sync_api import sync_playwright
-
-from workbench_served import Bench
 
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
@@ -30,8 +28,7 @@ def main() -> int:
         root = Path(name) / "book"
         write(root, "01.toml", phrase(4))
         (root / "manuscript.toml").write_text('title = "Crashes"\n')
-        bench = Bench(root, Path(name) / "out")
-        bench.start()
+        bench = Bench(root)
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
         page = browser.new_page()
         page.goto(f"{bench.address}/phrase?file=phrases/01.toml&index=0")
@@ -52,7 +49,7 @@ def main() -> int:
             missing = typed[len(there) :]
             if missing:
                 oldest = max(oldest, died - missing[0][0])
-            bench.start(bench.port)
+            bench = Bench(root, bench.port)
             end = time.monotonic() + 30
             path = root / "phrases" / "01.toml"
             while tomllib.loads(path.read_text()).get("commentary", "") != whole:

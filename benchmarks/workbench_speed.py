@@ -92,8 +92,17 @@ def write(root: Path, name: str, fields: dict[str, Any]) -> None:
 class Bench:
     """A workbench in a process of its own."""
 
-    def __init__(self, root: Path) -> None:
-        command = [sys.executable, "-m", "shedbook", "workbench", str(root), "--no-browser"]
+    def __init__(self, root: Path, port: int = 0) -> None:
+        command = [
+            sys.executable,
+            "-m",
+            "shedbook",
+            "workbench",
+            str(root),
+            "--no-browser",
+            "--port",
+            str(port),
+        ]
         self.started = time.perf_counter()
         self.process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
         assert self.process.stdout is not None
@@ -125,6 +134,11 @@ class Bench:
         for _ in range(4):
             family |= {pid for pid, parent, _ in rows if parent in family}
         return sum(size for pid, _, size in rows if pid in family) / 1024
+
+    def kill(self) -> None:
+        """Kill it."""
+        self.process.kill()
+        self.process.wait(5)
 
     def end(self) -> None:
         """End it in order."""

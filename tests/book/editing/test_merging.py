@@ -3,6 +3,7 @@
 import pytest
 
 from shedbook.book.editing.merging import merged
+from shedbook.book.ground.toml_edits import Value
 
 CASES = [
     pytest.param("line", "a | b | c", "x | b | c", "a | b | z", (True, "x | b | z"), id="other bars"),
@@ -19,9 +20,15 @@ CASES = [
 
 
 @pytest.mark.parametrize(("name", "base", "mine", "theirs", "expected"), CASES)
-def test_two_changes(name: str, base: object, mine: object, theirs: object, expected: object) -> None:
+def test_two_changes(
+    name: str,
+    base: Value | None,
+    mine: Value | None,
+    theirs: Value | None,
+    expected: tuple[bool, Value | None],
+) -> None:
     assert merged(name, base, mine, theirs) == expected
     fits, value = merged(name, base, theirs, mine)
-    assert fits == expected[0]  # type: ignore[index]
+    assert fits == expected[0]
     if name != "line":
-        assert value == expected[1]  # type: ignore[index]
+        assert value == expected[1]
