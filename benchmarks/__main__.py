@@ -17,6 +17,7 @@ MEASUREMENTS = (
     "sound_speed",
     "catalogue_speed",
     "draft_speed",
+    "workbench_speed",
 )
 
 

@@ -2,6 +2,8 @@
 
 import re
 import shlex
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -31,7 +33,22 @@ def test_every_command_of_a_page_runs(
 ) -> None:
     monkeypatch.chdir(tmp_path)
     for command in commands(page):
+        if command.startswith("shedbook workbench "):
+            assert opens(command), command
+            continue
         assert main(shlex.split(command)[1:]) == 0, f"{command}\n{capsys.readouterr().err}"
+
+
+def opens(command: str) -> bool:
+    """Say whether the command opens the workbench, which is ended at once."""
+    words = [*shlex.split(command)[1:], "--no-browser"]
+    process = subprocess.Popen([sys.executable, "-m", "shedbook", *words], stdout=subprocess.PIPE, text=True)
+    assert process.stdout is not None
+    address = process.stdout.readline()
+    process.terminate()
+    process.wait(20)
+    process.stdout.close()
+    return address.startswith("http://127.0.0.1:")
 
 
 def test_the_readme_shows_every_verb() -> None:

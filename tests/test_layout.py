@@ -186,6 +186,12 @@ ACROSS_ROOMS = {
     "sound/test_band_golden.py": "all feels, in one readable table",
     "sound/test_table_halves.py": "half a row of any table of the floor is refused",
     "sound/test_track_balance.py": "finished tracks, measured",
+    "workbench/test_book_screen.py": "the screen of the book, in a browser",
+    "workbench/test_everyone_screen.py": "every screen, as those use it who cannot see or point",
+    "workbench/test_make_screen.py": "the screen on which books are made, in a browser",
+    "workbench/test_phrase_screen.py": "the screen of one phrase, in a browser",
+    "workbench/test_saving_screen.py": "what is typed on its way to disk, in a browser",
+    "workbench/test_vendor.py": "the editor that tools/editor bundles",
     "theory/test_chord_oracles.py": "a second opinion on chords, from two libraries",
     "test_demo_book.py": "the demo book against every table of which it shows the rows",
 }

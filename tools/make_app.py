@@ -38,6 +38,8 @@ WHOLE = (
     "font_source_serif_pro",
     "midirenderer",
     "soundfile",
+    "uvicorn",
+    "watchfiles",
 )
 """Packages that are taken with their data; ours with its sources, whose hash names the finished parts."""
 NAMED = (

@@ -51,6 +51,7 @@ def test_every_key() -> None:
         "line": "1/8t e4 | " + PHRASE["line"],
         "commentary": "\nTwo\nlines.\n",
         "silence": {"range": "It is meant to be low."},
+        "sentences": {"Start on C.": "Begin on C."},
         "links": {"Track": "https://example.org/track"},
         "fold": False,
     }

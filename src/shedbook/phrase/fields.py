@@ -57,6 +57,7 @@ _EXAMPLES: Mapping[str, str] = MappingProxyType(
         "scales": '"dorian | mixolydian | ionian | %"',
         "line": '"1/4 c5 d e f"',
         "commentary": '"What to listen for."',
+        "sentences": '{ "The computed sentence." = "Your own." }',
         "silence": '{ "rule-name" = "why it may stand" }',
     }
 )
@@ -102,6 +103,7 @@ def phrase_from_fields(fields: Mapping[str, object]) -> Phrase:
         key_inferred=not key_text,
         silence=read_silence(fields.get("silence", {})),
         fold=flag("fold", fields["fold"]) if "fold" in fields else None,
+        sentences=text_table("sentences", fields.get("sentences", {}), _EXAMPLES["sentences"]),
     )
 
 
@@ -283,6 +285,7 @@ def fields_from_phrase(phrase: Phrase) -> dict[str, object]:
         "scales": print_scales(phrase.scales, phrase.changes, phrase.full_bars),
         "line": print_line(phrase.bars),
         "commentary": phrase.commentary,
+        "sentences": dict(phrase.sentences),
         "silence": dict(phrase.silence),
         "fold": phrase.fold,
     }

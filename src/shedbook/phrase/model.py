@@ -129,6 +129,8 @@ class Phrase:
         silence: (rule, reason) for each rule of the proof-reader that the author has silenced.
         fold: whether an edition may set part of the line an octave higher or lower where no octave serves;
             None where the author does not say.
+        sentences: (computed sentence, the author's own) for each sentence of the explanation that has been
+            written anew, both in concert pitch.
     """
 
     title: str
@@ -144,6 +146,7 @@ class Phrase:
     key_inferred: bool = False
     silence: tuple[tuple[str, str], ...] = ()
     fold: bool | None = None
+    sentences: tuple[tuple[str, str], ...] = ()
 
     @property
     def full_bars(self) -> int:

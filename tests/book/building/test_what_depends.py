@@ -240,6 +240,9 @@ CASES: dict[str, Case] = {
     "phrase scales": Case(phrase={"scales": '"locrian | altered"'}, spare=frozenset({"changes"})),
     "phrase line": Case(phrase={"line": '"1/8 ab4 c5 eb f g eb c ab4 | f5 d b4 g - b d5 f"'}, spare=SCALES),
     "phrase commentary": Case(phrase={"commentary": '"Play it softly."'}),
+    "phrase sentences": Case(
+        phrase={"sentences": '{ "It is not told." = "It is not printed." }'}, spare=frozenset({"placing"})
+    ),
     "phrase links": Case(phrase={"links": '{ Track = "https://example.org/1" }'}),
     "phrase silence": Case(
         phrase={"silence": '{ "out-of-reach" = "known" }'}, spare=frozenset({"card", "placing"}), given=NARROW

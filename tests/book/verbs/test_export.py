@@ -12,7 +12,7 @@ from exchange.musicxml_schema import assert_valid
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.verbs.bring_in import BringInOrder, bring_in
-from shedbook.book.verbs.export import FORMATS, ExportOrder, export, file_words
+from shedbook.book.verbs.export import FORMATS, ExportOrder, export
 from shedbook.errors import OutputError, ShedbookError, UnknownNameError
 from shedbook.exchange.ground.mxl_container import score_of
 from shedbook.exchange.musicxml.reader import read_musicxml
@@ -148,22 +148,6 @@ def test_nothing_is_written_when_a_phrase_cannot_be_read(tmp_path: Path) -> None
     with pytest.raises(ShedbookError):
         one(tmp_path, manuscript=tmp_path / "book", phrase="")
     assert not (tmp_path / "out").exists()
-
-
-@pytest.mark.parametrize(
-    ("title", "words"),
-    [
-        ("Low tide", "low-tide"),
-        ("Über die Brücke", "uber-die-brucke"),
-        ("C# & Db!", "c-sharp-db"),
-        ("…", "phrase"),
-        ("../../etc/passwd", "etc-passwd"),
-        ("The pilot's warning", "the-pilots-warning"),
-        ("x" * 99, "x" * 60),
-    ],
-)
-def test_file_names(title: str, words: str) -> None:
-    assert file_words(title) == words
 
 
 def test_a_file_that_was_changed_since_is_not_written_over(tmp_path: Path) -> None:

@@ -7,6 +7,20 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from shedbook.analysis.account.note_account import NoteAccount
+from shedbook.theory.pitch import Pitch
+
+
+class Remedy(NamedTuple):
+    """What would mend a finding, so that a program can write it: pitches, a scale, or a chord symbol.
+
+    `pitches` are pairs of a note's index and its new pitch. `change` is the index of the change whose scale
+    or chord is to be another, -1 for none; `scale` and `chord` are its new texts, "" where that stays.
+    """
+
+    pitches: tuple[tuple[int, Pitch], ...] = ()
+    change: int = -1
+    scale: str = ""
+    chord: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,6 +30,7 @@ class Finding:
     `rule` and `severity` are those of the rule's row. `bar` and `beat` say where it is; beats count from 1 in
     the metre's denominator. `beat` is None for a whole bar or phrase, `bar` is None for the phrase. `note` is
     the index of the note meant; `phrase` and `other` are the places in the book of the phrases meant, from 0.
+    `remedy` is what would mend it, where a program can tell.
     """
 
     rule: str
@@ -27,6 +42,7 @@ class Finding:
     note: int | None = None
     phrase: int = 0
     other: int | None = None
+    remedy: Remedy | None = None
 
 
 class Found(NamedTuple):
@@ -43,8 +59,9 @@ class Found(NamedTuple):
     phrase: int = 0
     other: int | None = None
     severity: str = ""
+    remedy: Remedy | None = None
 
 
-def found_at(note: NoteAccount, message: str, mend: str = "") -> Found:
+def found_at(note: NoteAccount, message: str, mend: str = "", remedy: Remedy | None = None) -> Found:
     """Return what is found at a note."""
-    return Found(note.bar, note.beat, message, mend, note.index)
+    return Found(note.bar, note.beat, message, mend, note.index, remedy=remedy)

@@ -75,7 +75,7 @@ class Rule(Generic[P]):
         for found in self.find(*args, **kwargs):
             yield Finding(
                 row.name, found.severity or row.severity, found.bar, found.beat, found.message,
-                found.mend or row.mend, found.note, found.phrase, found.other,
+                found.mend or row.mend, found.note, found.phrase, found.other, found.remedy,
             )  # fmt: skip
 
 

@@ -10,8 +10,9 @@ from shedbook.book.manuscript.settings.tracks import KIND_NAMES, TrackSettings, 
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseSource
 from shedbook.book.manuscript.tablature import asked_tablature, with_tablature
-from shedbook.editions.instruments.edition import Edition, editions_in
+from shedbook.editions.instruments.edition import Edition, editions_in, group_editions
 from shedbook.editions.keys.key_cycle import readable_tonic
+from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.errors import ManuscriptError, UnknownNameError, nearest
 from shedbook.sound.tables.track_kinds import KIND_GROUPS, KINDS
 from shedbook.theory.key import Key
@@ -78,6 +79,12 @@ def chosen_editions(
     """
     editions = editions_in(", ".join(asked or settings.editions), settings.instruments)
     return with_tablature(editions, asked_tablature(tablature, settings), dict(settings.tunings))
+
+
+def known_editions() -> tuple[tuple[str, str], ...]:
+    """Return name and title of every edition that a book can have: the shared ones, then each instrument."""
+    groups = [(one.name, one.title) for one in group_editions()]
+    return (*groups, *((row.name, row.name) for row in INSTRUMENTS))
 
 
 def chosen_tracks(asked: Sequence[str], settings: TrackSettings) -> tuple[str, ...]:

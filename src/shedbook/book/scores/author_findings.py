@@ -12,13 +12,16 @@ from fractions import Fraction
 from shedbook.analysis.account import Account
 from shedbook.analysis.naming.prose_names import NOTE, names_in_prose, prose_language
 from shedbook.analysis.naming.spoken_names import name_words
-from shedbook.analysis.proof import Finding
+from shedbook.analysis.proof import Finding, Remedy
+from shedbook.analysis.telling import explain
+from shedbook.book.ground.words import words_of
+from shedbook.book.scores.own_sentences import OUTDATED, outdated
 from shedbook.editions.spelling.stumbles import stumbles
 from shedbook.phrase.model import Phrase, sounding_notes
-from shedbook.theory.pitch import NoteName
+from shedbook.theory.pitch import NoteName, spellings
 
 STUMBLING, CONTRADICTED = "stumbling-name", "commentary-names"
-AUTHOR_RULE_NAMES = (STUMBLING, CONTRADICTED)
+AUTHOR_RULE_NAMES = (STUMBLING, CONTRADICTED, OUTDATED)
 """The rules of this module; a phrase or a book may silence them like any other."""
 
 
@@ -35,6 +38,8 @@ def author_findings(
     phrase = account.phrase
     quiet = {*silenced, *(rule for rule, _ in phrase.silence)}
     found = [*_stumbling(phrase), *_contradicted(account, language)]
+    if phrase.sentences:
+        found += outdated(phrase, explain(account, with_commentary=False, words=words_of(language)))
     return tuple(
         sorted(
             (one for one in found if one.rule not in quiet),
@@ -51,10 +56,12 @@ def _stumbling(phrase: Phrase) -> Iterator[Finding]:
         if abs(note.pitch.alteration) > 1:
             continue  # the rule on names that are easily misread speaks of it
         written, better = name_words(one.written), name_words(one.better)
+        meant = next(pitch for pitch in spellings(note.pitch.midi) if pitch.name == one.better)
         yield Finding(
             STUMBLING, "advice", note.bar, note.beat,
             f"{written} is printed as you typed it; a reader expects {better} here.",
             f"Write {better}, or leave it if you mean {written}.", index,
+            remedy=Remedy(((index, meant),)),
         )  # fmt: skip
 
 

@@ -28,7 +28,7 @@ from shedbook.editions.instruments.edition import AUTHOR, Edition
 NOT_READ = frozenset({"id", "links"})
 """Keys of a phrase that say nothing of its music or its words; `read_card` checks them."""
 
-NOT_DRAWN = frozenset({"commentary", "id", "silence", "links"})
+NOT_DRAWN = frozenset({"commentary", "id", "silence", "links", "sentences"})
 """Keys of a phrase that leave its pictures as they are."""
 
 

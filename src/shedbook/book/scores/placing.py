@@ -16,6 +16,7 @@ from shedbook.book.ground.words import EN, Words
 from shedbook.book.manuscript.choice import asked_key
 from shedbook.book.scores.artefacts import CycleKey, PlacingCard
 from shedbook.book.scores.inputs import KeyOrder
+from shedbook.book.scores.own_sentences import with_own_sentences
 from shedbook.book.scores.reader_commentary import reader_commentary
 from shedbook.book.scores.study import Studied, study
 from shedbook.book.scores.written_scales import written_scales
@@ -140,7 +141,7 @@ def placing_card(
         home=_cycle_key(home.key),
         keys=tuple(_cycle_key(one.key) for one in placing.keys),
         cycle=tuple(_cycle_key(key) for key in keys_of(studied.phrase, wishes, edition).cycle),
-        explanation=reader_explanation(studied, home, words),
+        explanation=reader_explanation(studied, home, words, language),
         scales=tuple(scale.name for scale in scales),
         transposes=edition.transposes,
         names_concert=(
@@ -157,14 +158,23 @@ def _cycle_key(key: ReaderKey) -> CycleKey:
     return CycleKey(str(key.concert), str(key.written))
 
 
-def reader_explanation(studied: Studied, home: ReaderPart, words: Words = EN) -> tuple[str, ...]:
-    """Return the sentences that say why a phrase works, by the names that its reader sees in the home key."""
+def reader_explanation(
+    studied: Studied, home: ReaderPart, words: Words = EN, language: str = "en"
+) -> tuple[str, ...]:
+    """Return the sentences that say why a phrase works, by the names that its reader sees in the home key.
+
+    A sentence that the author has written anew stands in the author's words.
+    """
     before, seen = sounding_notes(studied.phrase), sounding_notes(home.phrase)
     same = studied.phrase.changes == home.phrase.changes and all(
         one.pitch.name == other.pitch.name for one, other in zip(before, seen, strict=True)
     )
     seen_account = (studied if same else study(home.phrase)).account
-    return explain(seen_account, with_commentary=False, words=words)
+    told = explain(seen_account, with_commentary=False, words=words)
+    if not studied.phrase.sentences:
+        return told
+    own = told if same else explain(studied.account, with_commentary=False, words=words)
+    return with_own_sentences(studied.phrase, home.phrase, own, told, language=language, words=words)
 
 
 def _plain(finding: EditionFinding) -> PhraseFinding:

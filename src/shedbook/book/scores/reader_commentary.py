@@ -36,7 +36,19 @@ def reader_commentary(phrase: Phrase, read: Phrase, language: str = "en", words:
         language: the language of the book, a tag such as "en".
         words: the words for notes.
     """
-    text = phrase.commentary
+    return reader_prose(phrase.commentary, phrase, read, language, words)
+
+
+def reader_prose(text: str, phrase: Phrase, read: Phrase, language: str = "en", words: Words = EN) -> str:
+    """Return any text of the author's on a phrase as it is printed beside the phrase `read`.
+
+    Args:
+        text: the text, whose names are those of `phrase`.
+        phrase: as for `reader_commentary`, as are the others.
+        read: the phrase as it is read.
+        language: the language of the book.
+        words: the words for notes.
+    """
     move = phrase.key.tonic.interval_to(read.key.tonic)
     if not text or not prose_language(language):
         return without_marks(text)

@@ -6,7 +6,6 @@ author asks for all or nothing; what is written, is written whole.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -16,6 +15,7 @@ from typing import Protocol
 from shedbook.book.ground.toml_files import inside, read_text, read_toml
 from shedbook.book.ground.writing import missing_folders, put, refusal, remove_empty
 from shedbook.book.manuscript.choice import tonic_of
+from shedbook.book.manuscript.file_names import file_words, next_number
 from shedbook.book.manuscript.opening import (
     MANUSCRIPT_FILE,
     PHRASES_FOLDER,
@@ -24,7 +24,6 @@ from shedbook.book.manuscript.opening import (
 )
 from shedbook.book.manuscript.phrase_toml import phrase_toml
 from shedbook.book.manuscript.settings.whole_book import settings_from_fields
-from shedbook.book.verbs.export import file_words
 from shedbook.errors import OutputError, ReadError, ShedbookError, UnknownNameError, nearest
 from shedbook.exchange.ground.file_kinds import midi_inside, refuse_abc, refuse_others
 from shedbook.exchange.ground.long_line import DEFAULT_SPLIT, SPLITS
@@ -37,7 +36,6 @@ from shedbook.theory.key import MODES, Key
 from shedbook.theory.metre import Metre
 from shedbook.theory.pitch import NoteName
 
-_NUMBERED = re.compile(r"(\d{1,6})")
 _MIDI = b"MThd"
 _NONE, _ALL = "none", "all"
 
@@ -302,7 +300,7 @@ def _named(
     read: Sequence[Imported], order: BringInOrder, manuscript: Manuscript | None
 ) -> tuple[list[NewPhrase], list[str]]:
     """Return the phrase files to write, with the next free numbers, and what the author should know."""
-    number, digits = _next_number(order.into / PHRASES_FOLDER)
+    number, digits = next_number(order.into / PHRASES_FOLDER)
     taken = _ids(manuscript)
     explicit_metre = manuscript is not None and manuscript.settings.defaults.metre is not None
     notices: list[str] = []
@@ -330,16 +328,6 @@ def _named(
 def _ids(manuscript: Manuscript | None) -> set[str]:
     sources = manuscript.phrases if manuscript is not None else ()
     return {str(source.fields.get("id", "")).strip() for source in sources} - {""}
-
-
-def _next_number(folder: Path) -> tuple[int, int]:
-    """Return the next free number for a phrase file, and with how many digits it is written."""
-    try:
-        names = [path.name for path in folder.iterdir()] if folder.is_dir() else []
-    except OSError as error:
-        raise OutputError(f"{folder} cannot be read: {error.strerror}.") from error
-    found = [match[1] for name in names if (match := _NUMBERED.match(name))]
-    return max(map(int, found), default=0) + 1, max([2, *map(len, found)])
 
 
 # Writing

@@ -18,6 +18,7 @@ from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.manuscript.unread_places import unread_places
 from shedbook.book.scores.author_findings import author_findings
 from shedbook.book.scores.inputs import key_order
+from shedbook.book.scores.own_sentences import with_own_sentences
 from shedbook.book.scores.placing import placing_of
 from shedbook.book.scores.reader_commentary import reader_commentary
 from shedbook.book.scores.study import EDITION_RULE_NAMES, Studied
@@ -87,6 +88,11 @@ def _explained(phrase: Phrase, silenced: tuple[str, ...], settings: Settings, ed
     own = reader_commentary(phrase, shown.phrase, settings.language, words)
     shown = replace(shown, phrase=replace(shown.phrase, commentary=own))
     sentences = explain(shown, words=words)
+    if phrase.sentences:
+        concert = explain(account(phrase), words=words)
+        sentences = with_own_sentences(
+            phrase, shown.phrase, concert, sentences, language=settings.language, words=words
+        )
     names = dict.fromkeys(progression.name for progression in seen.harmony.progressions)
     read = shown.phrase
     return Explained(

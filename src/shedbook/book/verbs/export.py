@@ -5,8 +5,6 @@ Findings of the proof-reader never stop an export; only what cannot be read does
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -18,6 +16,7 @@ from shedbook.analysis.account import account
 from shedbook.book.ground.words import words_of
 from shedbook.book.ground.writing import refused
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrase, chosen_tonics
+from shedbook.book.manuscript.file_names import file_words
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
 from shedbook.book.manuscript.unread_places import read_every_place
 from shedbook.book.scores.inputs import key_order, looks_of
@@ -42,7 +41,6 @@ PPI = 220
 _MARGIN_MM = 1.5
 """White round an SVG or PNG picture."""
 
-_LONGEST_NAME = 60
 _CLEF_OCTAVES: Mapping[str, int] = MappingProxyType({"G2-8": -1, "F4-8": -1})
 
 
@@ -152,14 +150,6 @@ def _setups(phrase: Phrase, keys: tuple[str, ...], edition: Edition, manuscript:
         sounding = transpose(written, -edition.transposition)
         found.append(Setup(one.key.concert.tonic, sounding, written, edition, manuscript, one.tab))
     return found
-
-
-def file_words(text: str) -> str:
-    """Return a text as part of a file's name: small letters, digits and hyphens."""
-    named = text.replace("#", " sharp").replace("ß", "ss")
-    plain = unicodedata.normalize("NFKD", named).encode("ascii", "ignore").decode().lower()
-    words = re.findall(r"[a-z0-9]+", plain.replace("'", ""))
-    return "-".join(words)[:_LONGEST_NAME].strip("-") or "phrase"
 
 
 def _written(out: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:

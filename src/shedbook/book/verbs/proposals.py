@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from shedbook.book.ground.writing import missing_folders, put, refusal, remove_empty
+from shedbook.book.manuscript.file_names import file_words
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.phrase_toml import phrase_toml
 from shedbook.book.manuscript.source import read_phrase
-from shedbook.book.verbs.export import file_words
 from shedbook.errors import OutputError, ReadError
 from shedbook.phrase.model import Phrase
 

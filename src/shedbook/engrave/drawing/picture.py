@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from shedbook.engrave.drawing.outlined_words import GlyphKey, PlacedWord, glyph_definition
@@ -18,6 +18,22 @@ from shedbook.engrave.notation.score_style import ScoreStyle
 
 PADDING = 12
 """The white at the right and at the bottom of a picture, in drawing units, which a stroke may reach into."""
+
+
+class ScoreLine(NamedTuple):
+    """Where things stand in one system, in the user units of the picture.
+
+    Attributes:
+        first_bar: the number of its first bar, a pick-up being bar 0.
+        edges: the abscissas of its bars' edges from left to right, one more than there are bars.
+        top: the ordinate of the top line of its staff.
+        notes: by struck note, the abscissa of the middle of its head.
+    """
+
+    first_bar: int
+    edges: tuple[int, ...]
+    top: int
+    notes: Mapping[int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +47,7 @@ class Drawing:
         staff_top_mm: how far the top line of the first staff lies below the upper edge.
         cuts_mm: how far below the upper edge the picture may be cut, between two systems each.
         crowded: whether the notes stand closer than they should, because a bar is too long for the line.
+        lines: where bars and notes stand, system by system; it is not compared.
     """
 
     svg: str
@@ -39,6 +56,7 @@ class Drawing:
     staff_top_mm: float
     cuts_mm: tuple[float, ...] = ()
     crowded: bool = False
+    lines: tuple[ScoreLine, ...] = field(default=(), compare=False)
 
 
 class PictureSize(NamedTuple):

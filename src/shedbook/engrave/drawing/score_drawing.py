@@ -37,11 +37,13 @@ from shedbook.engrave.drawing.picture import (
     Drawing,
     LetteredSystem,
     PictureSize,
+    ScoreLine,
     assembled,
 )
 from shedbook.engrave.drawing.tab_staff import tab_staff
 from shedbook.engrave.engraver import verovio_door
 from shedbook.engrave.engraver.verovio_svg import (
+    HALF_HEAD,
     DrawnPage,
     DrawnScore,
     DrawnSystem,
@@ -69,6 +71,8 @@ _LABEL_FALL = 800
 """How far a label reaches below the top line of the staff."""
 _SYSTEMS_ON_A_PAGE = 60
 """How many systems go on one page of Verovio's, so that it is not higher than Verovio can bear."""
+_DOUBLE_BAR = SPACE
+"""Strokes of a bar line that stand closer than this are one bar line."""
 _NUMBER_ROOF = -2.2 * SPACE
 """How high the number of a system's first bar reaches, from the top line of its staff."""
 _DEFAULT = ScoreStyle()
@@ -237,7 +241,24 @@ def _lettered(
         lower = max(lower, _LABEL_FALL)
     size = PictureSize(traced.width + PADDING, math.floor(upper), math.ceil(lower) + PADDING)
     music = {code: traced.outlines[code] for code in sorted(score.music)}
-    return replace(assembled(systems, music, size, style), crowded=one.layout.crowded)
+    downs = [system.down for system in systems]
+    lines = tuple(_lines(one, score, downs))
+    return replace(assembled(systems, music, size, style), crowded=one.layout.crowded, lines=lines)
+
+
+def _lines(one: _Written, score: DrawnScore, downs: Sequence[int]) -> Iterable[ScoreLine]:
+    """Yield where bars and notes stand, system by system; `downs` are the ordinates of the staves."""
+    numbers = first_bars(one.layout.systems)
+    for index, (system, down) in enumerate(zip(score.systems, downs, strict=True)):
+        edges = [0]
+        for x in sorted(x for x, _ in system.bar_lines):
+            if x - edges[-1] < _DOUBLE_BAR:  # the second stroke of a final bar line
+                edges[-1] = x if len(edges) > 1 else edges[-1]
+            else:
+                edges.append(x)
+        first = one.bars[0].number if not index else numbers[index]
+        heads = {note: x + HALF_HEAD for note, x in system.places.items()}
+        yield ScoreLine(first, tuple(edges), down, heads)
 
 
 def _below(

@@ -32,6 +32,13 @@ FIELDS: tuple[FieldRow, ...] = (
     FieldRow("line", "text", True, "", "the melody"),
     FieldRow("commentary", "text", False, "", "what the author wants the reader to hear"),
     FieldRow(
+        "sentences",
+        "table of texts",
+        False,
+        "",
+        "sentences of the explanation in the author's words: the computed one, and what stands in its place",
+    ),
+    FieldRow(
         "links",
         "table of texts",
         False,

@@ -8,7 +8,7 @@ from shedbook.analysis.account import Account, felt_beat
 from shedbook.analysis.account.note_account import NoteAccount, followed_by_step
 from shedbook.analysis.naming.language import joined
 from shedbook.analysis.naming.spoken_names import chord_words, degree_words, name_words, pitch_words
-from shedbook.analysis.proof.finding import Found, found_at
+from shedbook.analysis.proof.finding import Found, Remedy, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
 from shedbook.theory.pitch import NoteName, spellings
 
@@ -64,7 +64,7 @@ def _tone_below(note: NoteAccount) -> NoteName:
 def scale_does_not_fit(account: Account) -> Iterator[Found]:
     """Find scales of the author's that leave more of the line outside than another scale does."""
     said = None
-    for change, fit in zip(account.phrase.changes, account.fits, strict=True):
+    for place, (change, fit) in enumerate(zip(account.phrase.changes, account.fits, strict=True)):
         if fit.better is None or fit.scale is None or fit.outside == said:
             continue
         said = fit.outside
@@ -74,4 +74,6 @@ def scale_does_not_fit(account: Account) -> Iterator[Found]:
             f"{chord_words(change.chord)}; {fit.better.name} would hold more of the line."
         )
         mend = f"Name {fit.better.name} over {change.chord.text}, or change the notes."
-        yield Found(change.bar, change.beat, message, mend)
+        own = fit.better.root == change.chord.root
+        remedy = Remedy(change=place, scale=fit.better.name if own else str(fit.better))
+        yield Found(change.bar, change.beat, message, mend, remedy=remedy)

@@ -18,7 +18,7 @@ from shedbook.analysis.naming.spoken_names import (
     pitch_with_octave,
     pitch_words,
 )
-from shedbook.analysis.proof.finding import Found
+from shedbook.analysis.proof.finding import Found, Remedy
 from shedbook.analysis.proof.rule import Example, RuleRow, slip_rule
 from shedbook.analysis.proof.slips import Suspicion, odds_words, severity_of
 from shedbook.analysis.proof.slips.candidates import ACCIDENTAL, DOUBLED, LETTER, OCTAVE, STRAY
@@ -55,7 +55,10 @@ def octave_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterator[Fo
             ends = f"{pitch_with_octave(first.pitch)} to {pitch_with_octave(last.pitch)}"
             message = f"{many} notes from {ends} lie an octave too {way}"
         message += f": {odds_words(one.log_odds)} that the octave number is a slip."
-        yield _told(first, message, _octave_mend(account, one, meant), one)
+        shift = AN_OCTAVE if up else -AN_OCTAVE
+        wrong = account.notes[one.first : one.last + 1]
+        remedy = Remedy(tuple((note.index, note.pitch + shift) for note in wrong))
+        yield _told(first, message, _octave_mend(account, one, meant), one, remedy)
 
 
 @slip_rule(
@@ -74,7 +77,7 @@ def accidental_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterato
     for one, note, meant in _wrong_pitches(account, suspected):
         if meant.letter == note.pitch.letter:
             mend = f"Check the accidental: {pitch_words(meant)}?{_carried(account, note, meant)}"
-            yield _told(note, _instead(note, one), mend, one)
+            yield _told(note, _instead(note, one), mend, one, Remedy(((note.index, meant),)))
 
 
 @slip_rule(
@@ -92,7 +95,8 @@ def letter_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterator[Fo
     """Find notes a half step or a whole step from the one that was meant, under another letter."""
     for one, note, meant in _wrong_pitches(account, suspected):
         if meant.letter != note.pitch.letter:
-            yield _told(note, _instead(note, one), f"Check the letter: {pitch_words(meant)}?", one)
+            mend = f"Check the letter: {pitch_words(meant)}?"
+            yield _told(note, _instead(note, one), mend, one, Remedy(((note.index, meant),)))
 
 
 @slip_rule(
@@ -111,12 +115,14 @@ def doubled_note(account: Account, suspected: Sequence[Suspicion]) -> Iterator[F
     for one in suspected:
         if one.kind == DOUBLED:
             note = account.notes[one.first]
-            meant = pitch_words(meant_pitch(note, one.shift))
+            pitch = meant_pitch(note, one.shift)
+            meant = pitch_words(pitch)
             message = (
                 f"{pitch_words(note.pitch)} stands twice where the line would go on to {meant}: "
                 f"{odds_words(one.log_odds)} that it was typed twice."
             )
-            yield _told(note, message, f"Write {meant} the second time?", one)
+            remedy = Remedy(((note.index, pitch),))
+            yield _told(note, message, f"Write {meant} the second time?", one, remedy)
 
 
 @slip_rule(
@@ -152,7 +158,9 @@ def chord_quality_slip(account: Account, suspected: Sequence[Suspicion]) -> Iter
                 f"The chords around {symbol} ask for {other}: {odds_words(one.log_odds)} that it was meant."
             )
         mend = f"Check the symbol: {meant.text}?"
-        yield Found(change.bar, change.beat, message, mend, severity=severity_of(one.log_odds))
+        remedy = Remedy(change=span.first_change, chord=meant.text)
+        severity = severity_of(one.log_odds)
+        yield Found(change.bar, change.beat, message, mend, severity=severity, remedy=remedy)
 
 
 @slip_rule(
@@ -233,5 +241,6 @@ def _carried(account: Account, note: NoteAccount, meant: Pitch) -> str:
     return " An accidental belongs to its note alone." if lost else ""
 
 
-def _told(note: NoteAccount, message: str, mend: str, one: Suspicion) -> Found:
-    return Found(note.bar, note.beat, message, mend, note.index, severity=severity_of(one.log_odds))
+def _told(note: NoteAccount, message: str, mend: str, one: Suspicion, remedy: Remedy) -> Found:
+    severity = severity_of(one.log_odds)
+    return Found(note.bar, note.beat, message, mend, note.index, severity=severity, remedy=remedy)

@@ -9,7 +9,7 @@ from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount
 from shedbook.analysis.naming.language import ENGLISH
 from shedbook.analysis.naming.spoken_names import pitch_words
-from shedbook.analysis.proof.finding import Found, found_at
+from shedbook.analysis.proof.finding import Found, Remedy, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
 from shedbook.theory.pitch import Pitch, spellings
 
@@ -106,10 +106,11 @@ def misread_accidental(account: Account) -> Iterator[Found]:
         plain = spellings(pitch.midi)[0]
         if abs(pitch.alteration) > 1 or (_sounds_as_a_white_key(pitch) and not _asked_for(note)):
             message = f"{ENGLISH.short_note(pitch.name)} is easily misread."
-            yield found_at(note, message, f"Write {pitch_words(plain)}.")
+            remedy = Remedy(((note.index, plain),))
+            yield found_at(note, message, f"Write {pitch_words(plain)}.", remedy)
         elif known.step != pitch.step:
             message = f"{pitch_words(pitch)} stands as {pitch_words(known)} in the same bar."
-            yield found_at(note, message, "Write both alike.")
+            yield found_at(note, message, "Write both alike.", Remedy(((note.index, known),)))
 
 
 def _sounds_as_a_white_key(pitch: Pitch) -> bool:

@@ -1,0 +1,59 @@
+"""Sentences of the explanation that the author has written anew, for the reader of an edition. Pure.
+
+A sentence of one's own belongs to the computed one in whose place it stands. Where the music changes so that
+this one is no longer told, it belongs to nothing: it is not printed, and the author is told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from shedbook.analysis.proof import Finding
+from shedbook.book.ground.words import EN, Words
+from shedbook.book.scores.reader_commentary import reader_prose
+from shedbook.errors import shown
+from shedbook.phrase.model import Phrase
+
+OUTDATED = "sentence-outdated"
+"""The rule on a sentence of the author's whose computed one the music no longer gives."""
+
+
+def with_own_sentences(
+    phrase: Phrase,
+    read: Phrase,
+    concert: Sequence[str],
+    told: Sequence[str],
+    *,
+    language: str = "en",
+    words: Words = EN,
+) -> tuple[str, ...]:
+    """Return what is told of a phrase, with the author's sentences in the place of those they replace.
+
+    Args:
+        phrase: the phrase as its author wrote it.
+        read: the phrase as it is read.
+        concert: the computed sentences by the names of the author's score.
+        told: the same sentences, one to one, by the names of the reader's.
+        language: the language of the book, a tag such as "en".
+        words: the words for notes.
+    """
+    own = dict(phrase.sentences)
+    if len(concert) != len(told):
+        return tuple(told)
+    return tuple(
+        reader_prose(own[computed], phrase, read, language, words) if computed in own else sentence
+        for computed, sentence in zip(concert, told, strict=True)
+    )
+
+
+def outdated(phrase: Phrase, concert: Sequence[str]) -> tuple[Finding, ...]:
+    """Return a finding for each sentence of the author's that stands in the place of none any more."""
+    return tuple(
+        Finding(
+            OUTDATED, "warning", None, None,
+            f"The music under your sentence has changed, so it is not printed: “{shown(own)}”",
+            "Write it anew under what is told now, or take it away.",
+        )
+        for computed, own in phrase.sentences
+        if computed not in concert
+    )  # fmt: skip

@@ -1,0 +1,196 @@
+"""What the scripts of the screens ask for: each call takes a JSON object and gives one."""
+
+from __future__ import annotations
+
+import asyncio
+import tempfile
+from collections.abc import Awaitable, Callable, Mapping
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any
+
+from shedbook.book.manuscript.choice import known_editions
+from shedbook.book.manuscript.request import Request as BuildRequest
+from shedbook.book.verbs.edit import PhraseRef
+from shedbook.workbench.making import built_json, made_files
+from shedbook.workbench.plain_json import fields_json
+from shedbook.workbench.room import Room
+
+Json = dict[str, Any]
+Call = Callable[[Room, Json], Awaitable[Any]]
+
+# Questions
+
+
+async def _book(room: Room, given: Json) -> Json:
+    return await asyncio.to_thread(room.book_json)
+
+
+async def _phrase(room: Room, given: Json) -> Json:
+    ref = PhraseRef(given["file"], int(given.get("index", 0)))
+    book, source = room.book(), room.source(ref)
+    at = source.number - 1
+    order = [{"file": one.file, "index": one.index, "title": one.title} for one in book.phrases]
+    place = next(i for i, one in enumerate(order) if (one["file"], one["index"]) == (ref.file, ref.index))
+    return {
+        "fields": fields_json(room.desk.fields(ref)),
+        "defaults": fields_json(book.settings.defaults.fields),
+        "title": source.title,
+        "number": at + 1,
+        "book": book.title,
+        "before": order[place - 1] if place else None,
+        "after": order[place + 1] if place + 1 < len(order) else None,
+        "editions": known_editions(),
+    }
+
+
+async def _made(room: Room, given: Json) -> Json:
+    return await asyncio.to_thread(_made_now, room)
+
+
+def _made_now(room: Room) -> Json:
+    out, book = room.desk.out, room.book()
+    files = made_files(out)
+    kinds, editions = book.settings.tracks.kinds, book.settings.editions
+    return {
+        "files": files,
+        **built_json(book, out),
+        "folder": str(out),
+        "kinds": kinds,
+        "editions": editions,
+        "known": known_editions(),
+        "phrases": len(book.phrases),
+        "book": book.title,
+        "state": room.making.state,
+    }
+
+
+# Calls
+
+
+async def _look(room: Room, given: Json) -> Any:
+    chore = {"fields": given["fields"], "settings": room.settings(), "width_mm": float(given["width"])}
+    return await room.quick.ask("look_at", chore, newest_for=f"look {given.get('window', '')}")
+
+
+async def _save(room: Room, given: Json) -> Json:
+    ref = _ref(given)
+    changes = {name: (pair[0], pair[1]) for name, pair in given["changes"].items()}
+    saved = await asyncio.to_thread(room.desk.save, ref, changes)
+    room.wrote(ref.file)
+    room.changed(str(given.get("window", "")), whole=False)
+    return {"fields": fields_json(saved.fields), "conflicts": saved.conflicts}
+
+
+def _ref(given: Json) -> PhraseRef:
+    return PhraseRef(str(given["file"]), int(given.get("index", 0)))
+
+
+async def _act(room: Room, given: Json) -> Json:
+    desk, act = room.desk, given["act"]
+    answer: Json = {}
+    if act == "add":
+        ref = await asyncio.to_thread(desk.add, str(given["title"]))
+        answer = {"file": ref.file, "index": ref.index}
+    elif act == "duplicate":
+        ref = await asyncio.to_thread(desk.duplicate, _ref(given), str(given["title"]))
+        answer = {"file": ref.file, "index": ref.index}
+    elif act == "aside":
+        answer = {"file": await asyncio.to_thread(desk.set_aside, _ref(given))}
+    elif act == "move":
+        await asyncio.to_thread(desk.move, _ref(given), int(given["to"]))
+    elif act in ("undo", "redo"):
+        step = await asyncio.to_thread(desk.undo if act == "undo" else desk.redo)
+        answer = {"step": None if step is None else [step.kind, step.about]}
+    else:
+        raise ValueError(act)
+    room.changed(str(given.get("window", "")))
+    return answer
+
+
+async def _rows(room: Room, given: Json) -> Any:
+    return await room.rows([_ref(one) for one in given["refs"][:24]])
+
+
+async def _search(room: Room, given: Json) -> Json:
+    steps = [int(one) for one in given.get("steps", [])]
+    return await room.search(steps, str(given.get("progression", "")))
+
+
+async def _keys(room: Room, given: Json) -> Any:
+    chore = {
+        "fields": given["fields"], "settings": room.settings(), "edition": str(given["edition"]),
+        "tonic": str(given.get("tonic", "")), "width_mm": float(given.get("width", 120)),
+    }  # fmt: skip
+    return await room.patient.ask("keys", chore, newest_for=f"keys {given.get('window', '')}")
+
+
+async def _scales(room: Room, given: Json) -> Any:
+    chore = {
+        "fields": given["fields"], "settings": room.settings(),
+        "change": int(given["change"]), "name": str(given["name"]),
+    }  # fmt: skip
+    return await room.quick.ask("scales", chore)
+
+
+async def _times(room: Room, given: Json) -> Any:
+    tempo = given.get("tempo")
+    chore = {"fields": given["fields"], "settings": room.settings(), "tempo": tempo and int(tempo)}
+    return await room.quick.ask("times", chore)
+
+
+async def _played(room: Room, given: Json) -> Any:
+    chore = {
+        "fields": given["fields"], "settings": room.settings(),
+        "events": given["events"], "tempo": int(given["tempo"]),
+    }  # fmt: skip
+    return await room.patient.ask("played", chore)
+
+
+async def _build(room: Room, given: Json) -> Json:
+    request = BuildRequest(
+        room.desk.root,
+        room.desk.out,
+        keys=tuple(str(one) for one in given.get("keys", [])),
+        editions=tuple(str(one) for one in given.get("editions", [])),
+        sample=int(given.get("sample", 0)),
+        proof_sheet=bool(given.get("proof_sheet", False)),
+        tracks=tuple(str(one) for one in given.get("tracks", [])),
+    )
+    return {"started": room.making.start(request, _teller(room))}
+
+
+async def _stop(room: Room, given: Json) -> Json:
+    return {"stopping": room.making.stop(_teller(room))}
+
+
+def _teller(room: Room) -> Callable[[Json], None]:
+    loop = asyncio.get_running_loop()
+
+    def tell(state: Json) -> None:
+        loop.call_soon_threadsafe(room.tell, {"what": "making", **state})
+
+    return tell
+
+
+async def _print(room: Room, given: Json) -> Json:
+    """Lay out the pages of one phrase as a book would have them."""
+    from shedbook.book.verbs.one_phrase import PagesOrder, pages_of  # noqa: PLC0415 - only where pages are wanted
+
+    text = await asyncio.to_thread(room.desk.text_alone, _ref(given))
+    keys = tuple(str(one) for one in given.get("keys", []))
+    order = PagesOrder(str(given["edition"]), str(given.get("paper", "")), keys)
+    folder = Path(tempfile.mkdtemp(dir=room.printing_folder()))
+    made = await asyncio.to_thread(pages_of, room.desk.root, text, order, folder)
+    name = f"{len(room.printed) + 1}.pdf"
+    room.printed[name] = made
+    return {"address": f"/printed/{name}"}
+
+
+QUESTIONS: Mapping[str, Call] = MappingProxyType({"book": _book, "phrase": _phrase, "made": _made})
+"""What changes nothing; asked by an address alone."""
+
+CALLS: Mapping[str, Call] = MappingProxyType({
+    "look": _look, "save": _save, "act": _act, "rows": _rows, "search": _search, "keys": _keys,
+    "scales": _scales, "times": _times, "played": _played, "build": _build, "stop": _stop, "print": _print,
+})  # fmt: skip

@@ -1,0 +1,1 @@
+"""Tables of the workbench: the words of its screens. Data only."""

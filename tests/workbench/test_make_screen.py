@@ -1,0 +1,47 @@
+"""Making the book in the browser: progress, stop, files, what is newer. The expectations are the design's."""
+
+from collections.abc import Callable
+
+from playwright.sync_api import Page, expect
+
+from workbench_served import Bench, until
+
+Open = Callable[..., Page]
+
+
+def test_a_book_is_made_for_one_edition_with_progress_and_files(bench: Bench, open_page: Open) -> None:
+    page = open_page(bench.address + "/make", wait="#editions option")
+    expect(page.locator("#up-to-date")).to_have_text("Nothing was made yet.")
+    page.evaluate(
+        "() => { window.said = []; const making = document.getElementById('making');"
+        " const watch = { childList: true, subtree: true, characterData: true };"
+        " new MutationObserver(() => said.push(making.textContent)).observe(making, watch); }"
+    )
+    page.locator("#editions").select_option("bflat")
+    page.locator("#build").click()
+    page.wait_for_selector('body[data-making="done"]', timeout=120_000)
+    expect(page.locator("#outcome")).to_contain_text("1 book made.")
+    expect(page.locator("#files")).to_contain_text("small-water-bflat.pdf")
+    expect(page.locator("#up-to-date")).to_have_text("The book is up to date.")
+    assert any("of 4" in one for one in page.evaluate("() => said"))
+    with page.expect_download() as waiting:
+        page.get_by_role("link", name="Download small-water-bflat.pdf").click()
+    assert waiting.value.path().read_bytes().startswith(b"%PDF")
+    path = bench.root / "phrases" / "04-turn.toml"
+    path.write_text(path.read_text() + "# newer\n")
+    expect(page.locator("#newer")).to_have_text("Turn")
+    expect(page.locator("#up-to-date")).to_contain_text("newer than the book")
+
+
+def test_a_build_is_stopped_and_what_failed_is_said(bench: Bench, open_page: Open) -> None:
+    page = open_page(bench.address + "/make", wait="#editions option")
+    page.locator("#make-keys").fill("C F Bb Eb Ab Db Gb B E A D G")
+    page.locator("#build").click()
+    page.locator("#stop").click()
+    page.wait_for_selector('body[data-making="stopped"]', timeout=60_000)
+    expect(page.locator("#outcome")).to_contain_text("Stopped.")
+    (bench.root / "phrases" / "03-blues.toml").write_text('title = "x"\nchanges = "F7"\nline = "1/4 h"\n')
+    page.locator("#build").click()
+    page.wait_for_selector('body[data-making="failed"]', timeout=60_000)
+    expect(page.locator("#outcome")).to_contain_text("03-blues.toml:3")
+    until(lambda: page.locator("#build").is_enabled())
