@@ -11,6 +11,7 @@ The source of every row is the trade's usual wording, or our own.
 from __future__ import annotations
 
 from shedbook.analysis.naming.tables.wording import WORDING
+from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, PROGRESSIONS
@@ -226,5 +227,11 @@ LISTS = ("numbers", "tens", "numbers.small")
 IN_SCORES = ("alt.", "key", "mode.", "feel.", "tempo.fact", "phrase.untitled")
 """How the rows begin that are shown in or with a score; of the others only those of the explanation are."""
 
-LANGUAGES: dict[str, dict[str, str]] = {"en": ENGLISH}
+LANGUAGES: dict[str, dict[str, str]] = {
+    "en": ENGLISH,
+    **{
+        tag: {**table.words, **{name: text for name, text in table.pending.items() if name in ENGLISH}}
+        for tag, table in SHIPPED.items()
+    },
+}
 """The tables there are, by language."""
