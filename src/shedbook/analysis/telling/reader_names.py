@@ -34,12 +34,14 @@ from shedbook.theory.scale import Scale
 class ReaderNames:
     """Names the things of one account in the words of a language.
 
-    `crowded` are the letters that the phrase has with several accidentals.
+    `crowded` are the letters that the phrase has with several accidentals. `form` is the form of degrees and
+    sizes that a sentence asks for, where the language has several.
     """
 
     account: Account
     crowded: frozenset[str]
     words: Words = ENGLISH
+    form: int = 1
 
     def name(self, note: NoteAccount) -> str:
         """Return "B♭"; "E♮" for an outside note where another E is in the phrase."""
@@ -63,7 +65,7 @@ class ReaderNames:
 
     def size(self, semitones: int) -> str:
         """Return the name of an interval's size: "a minor sixth"."""
-        return interval_words(semitones, self.words)
+        return interval_words(semitones, self.words, self.form)
 
     def scale(self, scale: Scale) -> str:
         """Return a scale's name as it is said: "half-whole" for half-whole diminished."""
@@ -85,11 +87,11 @@ class ReaderNames:
         """Return "the third", "the flat 9"; "over no chord" where none sounds."""
         if note.span.chord.root is None:
             return self.words("degree.over no chord")
-        return degree_words(note.degree, note.span.chord, self.words)
+        return degree_words(note.degree, note.span.chord, self.words, self.form)
 
     def bare(self, note: NoteAccount) -> str:
         """Return "third", "flat 9"."""
-        return bare_degree(note.degree, note.span.chord, self.words)
+        return bare_degree(note.degree, note.span.chord, self.words, self.form)
 
     def of_chord(self, note: NoteAccount) -> str:
         """Return "the third of F7b9"; over no chord only "over no chord"."""

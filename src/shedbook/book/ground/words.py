@@ -10,7 +10,7 @@ import string
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
-from shedbook.analysis.naming.language import Words
+from shedbook.analysis.naming.language import Words, lowered
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.book.ground.tables.words import ENGLISH, IN_SCORES, LANGUAGES, LISTS
 from shedbook.editions.tables.editions import EDITIONS, EditionRow
@@ -45,6 +45,14 @@ def _words(rows: tuple[tuple[str, str], ...]) -> Words:
     return Words({**ENGLISH, **dict(rows)})
 
 
+_PLAIN = re.compile(r"(?:lower )?(\w+)")
+"""A gap: its name, and whether it begins with a small letter."""
+_FORM = re.compile(r"(?:lower )?(\w+)(?: [2-9])?")
+"""A gap of a sentence, which may ask for another form of what fills it."""
+MOST_NUMBERS = 100
+"""How many words a list of numbers may have: a language may write them all out."""
+
+
 def gaps(text: str) -> frozenset[str]:
     """Return the names in braces that a word has, as they stand; raises ValueError for unpaired braces."""
     found = set()
@@ -57,17 +65,19 @@ def gaps(text: str) -> frozenset[str]:
 def refused_row(name: str, text: str, usual: str) -> tuple[str, str]:
     """Return why a text cannot stand in place of a row, and what to do; two empty texts if it can."""
     try:
-        extra = gaps(text) - gaps(usual)
+        asked = gaps(text)
     except ValueError:
         return f'The braces of "{name}" do not pair.', "Write names in braces: {n}."
+    forms = _FORM if name.startswith("tell.") else _PLAIN
+    extra = {gap for gap in asked if not (found := forms.fullmatch(gap)) or found[1] not in gaps(usual)}
     if extra:
         wrong = min(extra)
         near = nearest(wrong, sorted(gaps(usual)))
         return f'"{name}" has nothing to fill in for {{{wrong}}}.', f"{near} It is usually: {usual}".strip()
-    number = len(usual.split())
-    if name in LISTS and len(text.split()) != number:
+    number = len(usual.split(" "))
+    if name in LISTS and not number <= len(text.split(" ")) <= (MOST_NUMBERS if name == "numbers" else number):
         return (
-            f'"{name}" is a list of {number} words, but has {len(text.split())}.',
+            f'"{name}" is a list of {number} words, but has {len(text.split(" "))}.',
             "Divide them by spaces; a word may have no space in it.",
         )
     return "", ""
@@ -102,7 +112,7 @@ EN = words_of("en")
 
 def inside(text: str, words: Words) -> str:
     """Return a text as it stands in the middle of a sentence."""
-    return words("inside", text=text, lower=text[:1].lower() + text[1:])
+    return words("inside", text=text, lower=lowered(text))
 
 
 def opened(text: str, words: Words) -> str:

@@ -150,7 +150,7 @@ def _imprint(book: BookText, words: Words) -> tuple[str, ...]:
 
 def _subtitle(phrases: int, keys: int, words: Words) -> str:
     count = words.number(phrases)
-    noun = words("phrase" if phrases == 1 else "phrases")
+    noun = words.of_number(phrases, "phrase", "phrases")
     form = "in all keys" if keys == 12 else "in one key" if keys == 1 else "in keys"
     return words.sentence(words(form, count=count, phrases=noun, keys=words.number(keys)))
 

@@ -21,6 +21,7 @@ PAGES: dict[str, str] = {
     "mode.major": "major",
     "mode.minor": "minor",
     "key": "{tonic} {mode}",
+    "tonic.minor": "{tonic}",
     "key.concert": "concert {tonic}",
     "key.progression": "{progression} in {key}",
     **{f"progression.{row.name}": row.name for row in PROGRESSIONS},
@@ -35,7 +36,9 @@ PAGES: dict[str, str] = {
     "tens": "- - twenty thirty forty fifty sixty seventy eighty ninety",
     "tens and ones": "{tens}-{ones}",
     # Title page and imprint.
-    "phrase": "phrase", "phrases": "phrases",
+    "phrase": "phrase", "phrases": "phrases", "phrases.few": "phrases",
+    # Which numbers are singular, and which take a second plural; "*01" is any from 100 up that ends so.
+    "plural.one": "1", "plural.few": "-",
     "phrase.untitled": "Phrase {n}",
     "in all keys": "{count} {phrases} in all {keys} keys",
     "in keys": "{count} {phrases} in {keys} keys",
@@ -224,7 +227,7 @@ ENGLISH: dict[str, str] = {**WORDING, **PAGES}
 LISTS = ("numbers", "tens", "numbers.small")
 """Rows that are lists of words divided by spaces, as many in every language."""
 
-IN_SCORES = ("alt.", "key", "mode.", "feel.", "tempo.fact", "phrase.untitled")
+IN_SCORES = ("alt.", "key", "tonic.", "mode.", "feel.", "tempo.fact", "phrase.untitled")
 """How the rows begin that are shown in or with a score; of the others only those of the explanation are."""
 
 LANGUAGES: dict[str, dict[str, str]] = {
