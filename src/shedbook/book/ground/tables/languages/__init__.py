@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from shedbook.book.ground.tables.languages import es, pt
+
 
 class Shipped(NamedTuple):
     """The table of one language.
@@ -19,6 +21,9 @@ class Shipped(NamedTuple):
     same: frozenset[str]
 
 
-SHIPPED: dict[str, Shipped] = {}
+SHIPPED: dict[str, Shipped] = {
+    "es": Shipped(es.WORDS, es.PENDING, es.SAME),
+    "pt": Shipped(pt.WORDS, pt.PENDING, pt.SAME),
+}
 """The languages, by the first part of their tag. A language is a line here:
 `"de": Shipped(de.WORDS, de.PENDING, de.SAME),`."""

@@ -125,9 +125,9 @@ WORDS: dict[str, str] = {
     "voice.flat": " bemol {n}",
     "voice.sharp": " sostenido {n}",
     "voice.slash": "{chord} con bajo en {bass}",
-    # Degrees, all feminine and without an article.
-    **{f"own degree.{degree}": name for degree, name in _OWN_DEGREES.items()},
-    **{f"degree.{degree}": name for degree, name in _DEGREES.items()},
+    # Degrees, all feminine: without an article, and with it where a sentence asks for the second form.
+    **{f"own degree.{degree}": f"{name} | la {name}" for degree, name in _OWN_DEGREES.items()},
+    **{f"degree.{degree}": f"{name} | la {name}" for degree, name in _DEGREES.items()},
     **{f"bare own degree.{degree}": name for degree, name in _OWN_DEGREES.items()},
     **{f"bare degree.{degree}": name for degree, name in _DEGREES.items()},
     "degree.over no chord": "sin acorde debajo",
@@ -161,7 +161,8 @@ WORDS: dict[str, str] = {
     "tell.falls.each": "En cada cambio de acorde, una séptima baja a la tercera siguiente: {pairs}.",
     "tell.falls.both": "En los dos cambios de acorde, la séptima baja a la tercera siguiente: {pairs}.",
     "tell.falls.twice": "Dos veces baja una séptima a la tercera del acorde siguiente: {pairs}.",
-    "tell.falls.some": "En {times} de los cambios de acorde, una séptima baja a la tercera siguiente: {pairs}.",
+    "tell.falls.some":
+    "En {times} de los cambios de acorde, una séptima baja a la tercera siguiente: {pairs}.",
     "tell.falls.many":
     "En {times} cambios de acorde, una séptima baja a la tercera siguiente; las primeras veces, {pairs}.",
     "tell.fall.half": "El {guide}, {of}, baja medio tono al {goal}, {goal_of}.",
@@ -175,12 +176,12 @@ WORDS: dict[str, str] = {
     "{notes}.",
     "tell.steps": "A cada acorde nuevo se entra por grado conjunto: {pairs}.",
     # Cells, bars and notes that come back.
-    "tell.cell.twice": "la célula {notes} se repite enseguida, {size} {way}.",
-    "tell.cell.shape": "el dibujo {notes} se repite enseguida a partir del {second}.",
-    "tell.cell.steady": "la célula {notes} suena {times} veces, cada vez {size} {way}.",
-    "tell.cell.often": "el dibujo {notes} suena {times} veces, a partir de {starts}.",
+    "tell.cell.twice": "enseguida se repite la célula {notes}, {size} {way}.",
+    "tell.cell.shape": "enseguida se repite el dibujo {notes}, a partir del {second}.",
+    "tell.cell.steady": "{times} veces suena la célula {notes}, cada vez {size} {way}.",
+    "tell.cell.often": "{times} veces suena el dibujo {notes}, a partir de {starts}.",
     "tell.cell.across":
-    "el dibujo {notes} suena {times} veces y dura tiempo y medio, así que cada vez empieza en otro lugar del "
+    "{times} veces suena el dibujo {notes}, que dura tiempo y medio: cada vez empieza en otro lugar del "
     "compás.",
     "tell.staying note":
     "El {note} se mantiene durante {times} acordes y en cada uno significa otra cosa: {meanings}.",
@@ -189,71 +190,73 @@ WORDS: dict[str, str] = {
     "tell.echo.same one": "{later} empieza con las mismas notas que {earlier}, ahora sobre {chord}.",
     "tell.echo.whole same one": "{later} repite {earlier} nota por nota, ahora sobre {chord}.",
     "tell.echo.altered":
-    "{later} repite {earlier} con {new} en lugar de {old}: así se oye el cambio a {chord}.",
+    "{later} repite {earlier}, pero cambia {old} por {new}: así se oye el paso a {chord}.",
     # The chords that a line hangs on.
     "tell.frame.diminished":
-    "Las notas {notes} llevan la línea {way}: en los tiempos fuertes forman un acorde de séptima disminuida, "
-    "y el resto lo rellena.",
+    "Los tiempos fuertes llevan la línea {way} por un acorde de séptima disminuida: {notes}; el resto lo "
+    "rellena.",
     "tell.frame.own":
-    "Las notas {notes} llevan la línea {way}: en los tiempos fuertes suenan las notas de {chord}, y el resto "
-    "las enlaza.",
+    "Los tiempos fuertes llevan la línea {way} por las notas de {chord}: {notes}; el resto las enlaza.",
     "tell.arpeggio.up":
-    "{chord} se despliega hacia arriba desde el {first}, {degree}, hasta el {last}, {last_degree}.",
+    "{chord} se despliega hacia arriba desde el {first}, {degree 2}, hasta el {last}, {last_degree 2}.",
     "tell.arpeggio.down":
-    "La línea baja por las notas de {chord} desde el {first}, {degree}, hasta el {last}, {last_degree}.",
+    "La línea baja por las notas de {chord} desde el {first}, {degree 2}, hasta el {last}, {last_degree 2}.",
     "tell.arpeggio.thirds up":
-    "Desde el {first}, {degree} de {chord}, sube por terceras hasta el {last}, {last_degree}.",
+    "Desde el {first}, {degree} de {chord}, sube por terceras hasta el {last}, {last_degree 2}.",
     "tell.arpeggio.thirds down":
-    "Desde el {first}, {degree} de {chord}, baja por terceras hasta el {last}, {last_degree}.",
+    "Desde el {first}, {degree} de {chord}, baja por terceras hasta el {last}, {last_degree 2}.",
     "tell.arpeggio.start up":
-    "Empieza en el {first}, {degree} de {chord}, y sube por el acorde hasta el {last}, {last_degree}.",
+    "Empieza en el {first}, {degree} de {chord}, y sube por el acorde hasta el {last}, {last_degree 2}.",
     "tell.arpeggio.start down":
-    "Empieza en el {first}, {degree} de {chord}, y baja por el acorde hasta el {last}, {last_degree}.",
+    "Empieza en el {first}, {degree} de {chord}, y baja por el acorde hasta el {last}, {last_degree 2}.",
     "tell.arpeggio.start thirds up":
-    "Empieza en el {first}, {degree} de {chord}, y sube por terceras hasta el {last}, {last_degree}.",
+    "Empieza en el {first}, {degree} de {chord}, y sube por terceras hasta el {last}, {last_degree 2}.",
     "tell.arpeggio.start thirds down":
-    "Empieza en el {first}, {degree} de {chord}, y baja por terceras hasta el {last}, {last_degree}.",
+    "Empieza en el {first}, {degree} de {chord}, y baja por terceras hasta el {last}, {last_degree 2}.",
     "tell.arpeggio.octave up":
     "Desde el {first}, {degree} de {chord}, sube por el acorde hasta el {last} de la octava de arriba.",
     "tell.arpeggio.octave down":
     "Desde el {first}, {degree} de {chord}, baja por el acorde hasta el {last} de la octava de abajo.",
     "tell.arpeggio.start octave up":
-    "Empieza en el {first}, {degree} de {chord}, y sube por el acorde hasta el {last} de la octava de arriba.",
+    "Empieza en el {first}, {degree} de {chord}, y sube por el acorde hasta el {last} de la octava de "
+    "arriba.",
     "tell.arpeggio.start octave down":
     "Empieza en el {first}, {degree} de {chord}, y baja por el acorde hasta el {last} de la octava de abajo.",
     "tell.fourths.up":
-    "Desde el {first}, {degree} de {chord}, sube por cuartas hasta el {last}, {last_degree}.",
+    "Desde el {first}, {degree} de {chord}, sube por cuartas hasta el {last}, {last_degree 2}.",
     "tell.fourths.down":
-    "Desde el {first}, {degree} de {chord}, baja por cuartas hasta el {last}, {last_degree}.",
-    "tell.triad.major": "Las notas {notes} forman la tríada de {root} mayor sobre {chord}: {meanings}.",
-    "tell.triad.minor": "Las notas {notes} forman la tríada de {root} menor sobre {chord}: {meanings}.",
+    "Desde el {first}, {degree} de {chord}, baja por cuartas hasta el {last}, {last_degree 2}.",
+    "tell.triad.major": "Sobre {chord} suena la tríada de {root} mayor: {notes} ({meanings}).",
+    "tell.triad.minor": "Sobre {chord} suena la tríada de {root} menor: {notes} ({meanings}).",
     "tell.triad.outside major":
-    "Las notas {notes} forman la tríada de {root} mayor, que viene de fuera y se superpone a {chord}.",
+    "Sobre {chord} se superpone una tríada que viene de fuera, la de {root} mayor: {notes}.",
     "tell.triad.outside minor":
-    "Las notas {notes} forman la tríada de {root} menor, que viene de fuera y se superpone a {chord}.",
+    "Sobre {chord} se superpone una tríada que viene de fuera, la de {root} menor: {notes}.",
     # Scales, colours, tension.
     "tell.whole.bar": "{bar} reúne todas las notas de la escala {scale}.",
     "tell.whole.chord": "La línea recorre todas las notas de la escala {scale}.",
     "tell.telling.place":
-    "Sobre {chord}, escucha el {note}, {degree}: es lo propio de la escala {scale}; la escala {other} tendría "
-    "ahí el {tone}.",
+    "Sobre {chord}, escucha el {note}, {degree 2}: es la nota que distingue la escala {scale}; la escala "
+    "{other} tendría ahí el {tone}.",
     "tell.telling.only":
-    "Sobre {chord}, escucha el {note}, {degree}: es lo propio de la escala {scale}, no de la escala {other}.",
+    "Sobre {chord}, escucha el {note}, {degree 2}: es la nota que distingue la escala {scale} de la escala "
+    "{other}.",
     "tell.colours": "Dan color a {chord} las notas {notes}: {degrees}.",
     "tell.colour": "Apóyate en el {note}, {of}: ahí está el color.",
     "tell.only the chord": "Sobre {chord}, la línea toca solo notas del acorde.",
     "tell.tension": "Las notas {notes} ({degrees}) ponen tensión en {chord}; el {goal}, {of}, la resuelve.",
     # Crossings, enclosures, runs.
-    "tell.suspended": "El {note} se prolonga sobre {chord} y después baja al {goal}, {degree}.",
+    "tell.suspended": "El {note} se prolonga sobre {chord} y después baja al {goal}, {degree 2}.",
     "tell.early": "El {note} se adelanta: suena ya como {of}.",
-    "tell.led": "El {note} conduce, medio tono {way}, al {goal}, {of}.",
-    "tell.step.half": "El {before} va medio tono {way}, al {goal}, {of}.",
-    "tell.step.whole": "El {before} va un tono {way}, al {goal}, {of}.",
+    "tell.led": "El {note} resuelve medio tono {way}, en el {goal}, {of}.",
+    "tell.step.half": "El {before} se mueve medio tono {way}, hasta el {goal}, {of}.",
+    "tell.step.whole": "El {before} se mueve un tono {way}, hasta el {goal}, {of}.",
     "tell.kept":
     "El {note} se mantiene cuando cambia el acorde: primero suena como {of} y después como {goal_of}.",
-    "tell.enclosure.half": "Las notas {notes} rodean el {goal}, {of}, a medio tono por cada lado.",
-    "tell.enclosure.whole": "Las notas {notes} rodean el {goal}, {of}, a un tono por cada lado.",
-    "tell.enclosure.any": "Las notas {notes} rodean el {goal}, {of}.",
+    "tell.enclosure.half":
+    "El {goal}, {of}, llega rodeado: antes suenan {notes}, a medio tono por cada lado.",
+    "tell.enclosure.whole": "El {goal}, {of}, llega rodeado: antes suenan {notes}, a un tono por cada lado.",
+    "tell.enclosure.any": "El {goal}, {of}, llega rodeado: antes suenan {notes}.",
     "tell.run.step up": "Desde el {first}, la línea sube por grados conjuntos hasta el {last}, {of}.",
     "tell.run.step down": "Desde el {first}, la línea baja por grados conjuntos hasta el {last}, {of}.",
     "tell.run.half steps up": "Desde el {first}, la línea sube por semitonos hasta el {last}, {of}.",
@@ -262,27 +265,28 @@ WORDS: dict[str, str] = {
     "tell.outside.passing note.one":
     "El {note} es ajeno a la escala y está solo de paso, del {before} al {goal}.",
     "tell.outside.passing note.many":
-    "Las notas {notes} son ajenas a la escala y están solo de paso: tócalas ligeras.",
+    "Son ajenas a la escala y están solo de paso las notas {notes}: tócalas ligeras.",
     "tell.outside.passing note.same":
-    "El {note} es cada vez ajeno a la escala y está solo de paso: tócalo ligero.",
+    "Cada vez que aparece, el {note} es ajeno a la escala y está solo de paso: tócalo ligero.",
     "tell.outside.approach note.same":
-    "El {note} es cada vez ajeno a la escala y conduce por semitono a la nota siguiente.",
+    "Cada vez que aparece, el {note} es ajeno a la escala y resuelve por semitono en la nota siguiente.",
     "tell.outside.neighbour.same":
-    "El {note} es cada vez ajeno a la escala: es una bordadura, y la línea vuelve a la nota de la que salió.",
+    "Cada vez que aparece, el {note} es ajeno a la escala: es una bordadura, y la línea vuelve a la nota de "
+    "la que salió.",
     "tell.outside.approach note.one":
-    "El {note} es ajeno a la escala y conduce, medio tono {way}, al {goal}, {of}.",
-    "tell.outside.approach whole.one": "El {note} es ajeno a la escala y conduce, {way}, al {goal}, {of}.",
+    "El {note} es ajeno a la escala y resuelve medio tono {way}, en el {goal}, {of}.",
+    "tell.outside.approach whole.one": "El {note} es ajeno a la escala y resuelve {way}, en el {goal}, {of}.",
     "tell.outside.approach note.many":
-    "Las notas {notes} son ajenas a la escala, y cada una conduce por semitono a la siguiente.",
+    "Son ajenas a la escala las notas {notes}, y cada una resuelve por semitono en la siguiente.",
     "tell.outside.neighbour.one":
     "El {note} es ajeno a la escala: es una bordadura, la línea sale del {before} y vuelve a él.",
     "tell.outside.neighbour.many":
-    "Las notas {notes} son ajenas a la escala: son bordaduras, a medio tono de la nota a la que vuelven.",
+    "Son ajenas a la escala las notas {notes}: son bordaduras, a medio tono de la nota a la que vuelven.",
     "tell.leaning":
     "El {note} es una apoyatura ajena a la escala: cae en el tiempo y resuelve en el {goal}, {of}.",
     "tell.extra note":
-    "El {note} es la nota añadida de la escala {scale}: gracias a ella caen en el tiempo notas de {chord}: "
-    "{notes}.",
+    "El {note} es la nota añadida de la escala {scale}; gracias a ella, las notas de {chord} caen en el "
+    "tiempo: {notes}.",
     "tell.blue.note": "El {note} es una nota de blues, {degree} sobre {chord}.",
     "tell.blue.seventh of the minor":
     "El {note}, séptima mayor sobre {chord}, es una pincelada de menor melódica.",
@@ -290,8 +294,9 @@ WORDS: dict[str, str] = {
     "El {note}, tercera mayor sobre {chord}, juega con la tercera menor, como en el blues.",
     "tell.pedal": "El {note} se queda como pedal, ajeno a {chord}.",
     "tell.leap.back":
-    "Escucha el salto {way} del {before} al {after}, {size}; después la línea vuelve por grado conjunto.",
-    "tell.leap.open": "Escucha el salto {way} del {before} al {after}, {of}: es {size}.",
+    "Escucha el salto {way}, del {before} al {after}: es {size}; después la línea vuelve por grado "
+    "conjunto.",
+    "tell.leap.open": "Escucha el salto {way}, del {before} al {after}, {of}: es {size}.",
     "tell.leap.octave": "El {before} salta una octava {way} y suena como {of}.",
     "tell.top": "La línea llega a lo más alto en el {note}, {of}.",
     "tell.end": "La línea termina en el {note}, {of}, y queda abierta.",
@@ -324,18 +329,17 @@ WORDS: dict[str, str] = {
     "tell.practice.skeleton":
     "Toca primero solo las notas {notes}, en los tiempos en que caen: de ellas cuelga todo lo demás.",
     "tell.practice.crossing":
-    "Repite el giro {notes} por encima de la barra de compás, hasta que el {goal} caiga {when} sin prisa.",
+    "Repite el giro {notes} cruzando la barra de compás, hasta que el {goal} caiga {when} sin prisa.",
     "tell.practice.crossing inside": "Repite el giro {notes} hasta que el {goal} llegue sin prisa.",
-    "tell.practice.change": "Repite solo el paso a {chord}: del {before} al {goal}, {degree}.",
+    "tell.practice.change": "Repite una y otra vez el paso a {chord}: del {before} al {goal}, {degree 2}.",
     "tell.practice.change told":
-    "Repite solo el paso a {chord}, desde un tiempo antes hasta un tiempo después.",
+    "Repite una y otra vez el paso a {chord}, desde un tiempo antes hasta un tiempo después.",
     "tell.practice.leap": "Canta el {before} y el {after} antes de tocar el salto que hay entre los dos.",
     "tell.practice.octave":
     "Practica aparte la octava desde el {before}, hasta que el segundo {after} salga sin pensar.",
-    "tell.practice.arpeggio": "Toca las notas {notes} subiendo y bajando antes de tocar la línea.",
+    "tell.practice.arpeggio": "Toca, subiendo y bajando, las notas {notes} antes de tocar la línea.",
     "tell.practice.push":
-    "Toca una vez la frase con el {note} justo {when}, en {bar}, y después con el {note} adelantado, como "
-    "está escrito.",
+    "Toca una vez, en {bar}, el {note} justo {when}, y después adelantado, como está escrito.",
     "tell.practice.aim": "Apunta al {note}, {of}, y deja que lo demás te lleve hasta él.",
     "tell.practice.line": "Empieza en el {first}, {of}, y apunta al {last}, {last_of}.",
     "tell.practice.line alone": "Canta el {first} y el {last} antes de tocar.",
@@ -360,6 +364,7 @@ WORDS: dict[str, str] = {
     "mode.major": "mayor",
     "mode.minor": "menor",
     "key": "{tonic} {mode}",
+    "tonic.minor": "{tonic}",
     "key.concert": "suena en {tonic}",
     "key.progression": "{progression} en {key}",
     **{f"progression.{name}": name for name in _NUMERALS},
@@ -372,11 +377,13 @@ WORDS: dict[str, str] = {
     # Numbers, as they count phrases and keys.
     "numbers":
     "cero una dos tres cuatro cinco seis siete ocho nueve diez once doce trece catorce quince dieciséis "
-    "diecisiete dieciocho diecinueve",
+    "diecisiete dieciocho diecinueve veinte veintiuna veintidós veintitrés veinticuatro veinticinco "
+    "veintiséis veintisiete veintiocho veintinueve",
     "tens": "- - veinte treinta cuarenta cincuenta sesenta setenta ochenta noventa",
     "tens and ones": "{tens} y {ones}",
     # Title page and imprint.
-    "phrase": "frase", "phrases": "frases",
+    "phrase": "frase", "phrases": "frases", "phrases.few": "frases",
+    "plural.one": "1", "plural.few": "-",
     "phrase.untitled": "Frase {n}",
     "in all keys": "{count} {phrases} en las {keys} tonalidades",
     "in keys": "{count} {phrases} en {keys} tonalidades",
@@ -490,20 +497,20 @@ WORDS: dict[str, str] = {
     "advice.edition": "La edición",
     "advice.edition.concert":
     "Esta es la edición en sonido real: cada nota está escrita como suena, para piano, guitarra, flauta, "
-    "violín, vibráfono y quien lea en do. Si una tonalidad queda incómoda en tu instrumento, cambia de octava "
-    "la línea entera y conserva su dibujo.",
-    "advice.edition.reader": "Esta es la {title}, en {clef}. Cada nota está {says}.",
+    "violín, vibráfono y quien lea en do. Si una tonalidad queda incómoda en tu instrumento, cambia de "
+    "octava la línea entera y conserva su dibujo.",
+    "advice.edition.reader": "Esta es la {lower title}, en {clef}. Cada nota está {says}.",
     "advice.edition.octave": "Algunos de los instrumentos que la leen suenan todavía una octava más abajo.",
     "advice.edition.keys":
     "Las tonalidades llevan el nombre que tú lees. El nombre pequeño que hay al lado es la tonalidad en "
-    "sonido real: esa es la que tienes que decirles al pianista y al bajista.",
+    "sonido real: esa es la que hay que decirles al pianista y al bajista.",
     "advice.edition.register":
     "En cada tonalidad, la línea está en la octava que mejor le va al instrumento.",
     "advice.edition.tablature":
-    "Debajo de cada pentagrama está su tablatura: una línea por cuerda, la cuerda 1 arriba, y sobre la línea "
-    "el traste, 0 para la cuerda al aire. Un traste entre paréntesis viene ligado del compás anterior. La "
-    "afinación, desde la cuerda 1 y tal como suena, es {strings}. Los trastes están elegidos para que la mano "
-    "se mueva lo menos posible; si otros te resultan más cómodos, anótalos.",
+    "Debajo de cada pentagrama está su tablatura: una línea por cuerda, la cuerda 1 arriba, y sobre la "
+    "línea el traste, 0 para la cuerda al aire. Un traste entre paréntesis viene ligado del compás "
+    "anterior. La afinación, desde la cuerda 1 y tal como suena, es {strings}. Los trastes están elegidos "
+    "para que la mano se mueva lo menos posible; si otros te resultan más cómodos, anótalos.",
     "advice.edition.author":
     "Las notas, los acordes y las tonalidades que se nombran en los textos de autor están en sonido real.",
     "advice.phrase": "Una frase por semana",
@@ -546,8 +553,8 @@ WORDS: dict[str, str] = {
     "signs.degrees":
     "Las cifras pequeñas debajo de las notas dicen qué es cada nota sobre su acorde: 1, 3, 5 y 7 son el "
     "acorde mismo; 9, 11 y 13, sus tensiones, con bemoles y sostenidos cuando están alteradas. Si un grado "
-    "pidiera un doble bemol o un nombre que frena la lectura, como la novena menor de D♭, sobre su cifra está "
-    "escrita la nota sencilla.",
+    "pidiera un doble bemol o un nombre que frena la lectura, como la novena menor de D♭, sobre su cifra "
+    "está escrita la nota sencilla.",
     "signs.sparse": "Están donde aterriza la línea y donde el texto habla de la nota.",
     "signs.landings":
     "En la primera página, una cuña pequeña debajo de una cifra señala un punto de llegada: un tiempo fuerte "
@@ -561,29 +568,28 @@ WORDS: dict[str, str] = {
     "advice.time.says":
     "Empieza por el primer tempo de la escalera, o más despacio, y cuenta un compás en voz alta antes de "
     "tocar. Cuando cuatro repeticiones seguidas hayan salido parejas y relajadas, sube cuatro pulsos por "
-    "minuto; cuando una no, baja ocho. Cuando la línea esté asentada, deja que el metrónomo suene en el dos y "
-    "el cuatro, después solo en el cuatro, después una vez cada dos compases. El swing nace de dónde colocas "
-    "las notas, no de correr: grábate y escúchate al día siguiente.",
+    "minuto; cuando una no, baja ocho. Cuando la línea esté asentada, deja que el metrónomo suene en el "
+    "dos y el cuatro, después solo en el cuatro, después una vez cada dos compases. El swing nace de dónde "
+    "colocas las notas, no de correr: grábate y escúchate al día siguiente.",
     "advice.yours": "Hazla tuya",
     "advice.yours.says":
-    "Quita la primera nota. Empieza una corchea más tarde. Conserva el ritmo y cambia las notas, conserva las "
-    "notas y cambia el ritmo. Usa lo que encuentres en un tema esa misma noche, salga como salga.",
+    "Quita la primera nota. Empieza una corchea más tarde. Conserva el ritmo y cambia las notas, conserva "
+    "las notas y cambia el ritmo. Usa lo que encuentres en un tema esa misma noche, salga como salga.",
     "advice.yours.staves":
     "Escribe lo que quieras en los pentagramas vacíos que hay debajo de la frase, bajo sus acordes.",
     "advice.body": "Manos, mandíbula, oídos",
     "advice.body.says":
     "Descansa cinco minutos cada media hora y para antes de cansarte, no después. Hombros abajo, muñecas "
     "rectas, mandíbula y respiración sueltas. El dolor, el entumecimiento y el hormigueo nunca son parte del "
-    "estudio: deja el instrumento y, si vuelven, consulta a tu profesor sobre la postura y a un médico sobre "
-    "lo demás. Con auriculares, deja el volumen donde todavía puedas oír a alguien que te hable; si te "
+    "estudio: deja el instrumento y, si vuelven, consulta la postura con quien te enseña y lo demás, con "
+    "un médico. Con auriculares, deja el volumen donde todavía puedas oír a alguien que te hable; si te "
     "zumban los oídos, estaba demasiado alto demasiado tiempo.",
 }  # fmt: skip
 """Every row."""
 
 SAME: frozenset[str] = frozenset({
     *(f"progression.{name}" for name in _NUMERALS),
-    "feel.swing", "feel.shuffle", "feel.samba", "feel.funk", "scale.blues", "edition.name.piano",
-    "edition.name.viola", "device.pedal", "isbn",
+    "feel.swing", "feel.shuffle", "feel.samba", "feel.funk", "scale.blues", "device.pedal", "isbn",
 })  # fmt: skip
 """Rows that are the same in English."""
 
@@ -596,7 +602,7 @@ PENDING: dict[str, str] = {
     "scale.short.lydian augmented": "lidio aum.", "scale.short.locrian natural 2": "locrio 2 may.",
     "scale.short.locrian natural 6": "locrio 6 may.", "scale.short.ionian augmented": "jónico aum.",
     "scale.short.mixolydian b6": "mixolid. b6", "scale.short.mixolydian b2": "mixolid. b2",
-    "scale.short.bebop melodic minor": "bebop menor mel.", "scale.short.bebop dominant": "bebop dom.",
+    "scale.short.bebop melodic minor": "bebop menor mel.", "scale.short.bebop dominant": "bebop domin.",
     "scale.short.major pentatonic": "pent. mayor", "scale.short.minor pentatonic": "pent. menor",
     "date": "{day} de {month} de {year}",
     "months": "enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre",

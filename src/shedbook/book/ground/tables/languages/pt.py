@@ -125,12 +125,12 @@ WORDS: dict[str, str] = {
     "voice.flat": " bemol {n}",
     "voice.sharp": " sustenido {n}",
     "voice.slash": "{chord} com baixo em {bass}",
-    # Degrees, all feminine and without an article.
-    **{f"own degree.{degree}": name for degree, name in _OWN_DEGREES.items()},
-    **{f"degree.{degree}": name for degree, name in _DEGREES.items()},
+    # Degrees, all feminine: without an article, and with it where a sentence asks for the second form.
+    **{f"own degree.{degree}": f"{name} | a {name}" for degree, name in _OWN_DEGREES.items()},
+    **{f"degree.{degree}": f"{name} | a {name}" for degree, name in _DEGREES.items()},
     **{f"bare own degree.{degree}": name for degree, name in _OWN_DEGREES.items()},
     **{f"bare degree.{degree}": name for degree, name in _DEGREES.items()},
-    "degree.over no chord": "sem acorde embaixo",
+    "degree.over no chord": "sem acorde",
     "degree.of chord": "{degree} de {chord}",
     # Scales: labels, and adjectives of "escala".
     **{f"scale.{name}": label for name, label in _LABELS.items()},
@@ -158,58 +158,58 @@ WORDS: dict[str, str] = {
     "move": "do {a} ao {b}",
     "no notes": "A frase ainda não tem notas.",
     # Guide tones.
-    "tell.falls.each": "A cada troca de acorde, uma sétima desce para a terça seguinte: {pairs}.",
-    "tell.falls.both": "Nas duas trocas de acorde, a sétima desce para a terça seguinte: {pairs}.",
+    "tell.falls.each": "A cada mudança de acorde, uma sétima desce para a terça seguinte: {pairs}.",
+    "tell.falls.both": "Nas duas mudanças de acorde, a sétima desce para a terça seguinte: {pairs}.",
     "tell.falls.twice": "Duas vezes uma sétima desce para a terça do acorde seguinte: {pairs}.",
-    "tell.falls.some": "Em {times} das trocas de acorde, uma sétima desce para a terça seguinte: {pairs}.",
+    "tell.falls.some": "Em {times} das mudanças de acorde, uma sétima desce para a terça seguinte: {pairs}.",
     "tell.falls.many":
-    "Em {times} trocas de acorde, uma sétima desce para a terça seguinte; nas primeiras vezes, {pairs}.",
+    "Em {times} mudanças de acorde, uma sétima desce para a terça seguinte; nas primeiras vezes, {pairs}.",
     "tell.fall.half": "O {guide}, {of}, desce meio tom para o {goal}, {goal_of}.",
     "tell.fall.whole": "O {guide}, {of}, desce um tom para o {goal}, {goal_of}.",
     "tell.fall.through": "O {guide}, {of}, escorrega pelo {between} até o {goal}, {goal_of}.",
     "tell.fall.late": "O {guide}, {of}, resolve uma nota mais tarde no {goal}, {goal_of}.",
     "tell.guide line.whole":
-    "Por baixo da frase inteira corre uma linha só, uma terça ou uma sétima por acorde: {notes}.",
+    "Por baixo da frase inteira corre uma só linha, uma terça ou uma sétima por acorde: {notes}.",
     "tell.guide line.part":
-    "Desde {first} até {last} corre por baixo uma linha só, uma terça ou uma sétima por acorde: {notes}.",
-    "tell.steps": "Em cada acorde novo se entra por grau conjunto: {pairs}.",
+    "Desde {first} até {last} corre por baixo uma só linha, uma terça ou uma sétima por acorde: {notes}.",
+    "tell.steps": "A entrada em cada acorde novo é por grau conjunto: {pairs}.",
     # Cells, bars and notes that come back.
-    "tell.cell.twice": "a célula {notes} se repete logo em seguida, {size} {way}.",
-    "tell.cell.shape": "o desenho {notes} se repete logo em seguida, a partir do {second}.",
+    "tell.cell.twice": "a célula {notes} volta logo em seguida, {size} {way}.",
+    "tell.cell.shape": "o desenho {notes} volta logo em seguida, a partir do {second}.",
     "tell.cell.steady": "a célula {notes} soa {times} vezes, cada vez {size} {way}.",
     "tell.cell.often": "o desenho {notes} soa {times} vezes, a partir de {starts}.",
     "tell.cell.across":
     "o desenho {notes} soa {times} vezes e dura um tempo e meio, por isso começa sempre em outro ponto do "
     "compasso.",
     "tell.staying note":
-    "O {note} se mantém durante {times} acordes e em cada um significa outra coisa: {meanings}.",
+    "O {note} fica durante {times} acordes e em cada um significa outra coisa: {meanings}.",
     "tell.echo.one": "{later} começa como {earlier}, {size} {way}.",
     "tell.echo.whole one": "{later} repete {earlier}, {size} {way}.",
     "tell.echo.same one": "{later} começa com as mesmas notas que {earlier}, agora sobre {chord}.",
     "tell.echo.whole same one": "{later} repete {earlier} nota por nota, agora sobre {chord}.",
     "tell.echo.altered":
-    "{later} repete {earlier} com {new} em lugar de {old}: assim se ouve a troca para {chord}.",
+    "{later} repete {earlier} com {new} em lugar de {old}: assim se ouve a mudança para {chord}.",
     # The chords that a line hangs on.
     "tell.frame.diminished":
-    "As notas {notes} levam a linha {way}: nos tempos fortes elas formam um acorde de sétima diminuta, e o "
-    "resto o preenche.",
+    "Os tempos fortes levam a linha {way} por um acorde de sétima diminuta: {notes}; o resto completa o "
+    "desenho.",
     "tell.frame.own":
-    "As notas {notes} levam a linha {way}: nos tempos fortes soam as notas de {chord}, e o resto as liga.",
-    "tell.arpeggio.up": "{chord} se abre para cima desde o {first}, {degree}, até o {last}, {last_degree}.",
+    "Os tempos fortes levam a linha {way} pelas notas de {chord}: {notes}; o resto liga umas às outras.",
+    "tell.arpeggio.up": "{chord} abre para cima desde o {first}, {degree 2}, até o {last}, {last_degree 2}.",
     "tell.arpeggio.down":
-    "A linha desce pelas notas de {chord} desde o {first}, {degree}, até o {last}, {last_degree}.",
+    "A linha desce pelas notas de {chord} desde o {first}, {degree 2}, até o {last}, {last_degree 2}.",
     "tell.arpeggio.thirds up":
-    "A partir do {first}, {degree} de {chord}, suba em terças até o {last}, {last_degree}.",
+    "A partir do {first}, {degree} de {chord}, suba em terças até o {last}, {last_degree 2}.",
     "tell.arpeggio.thirds down":
-    "A partir do {first}, {degree} de {chord}, desça em terças até o {last}, {last_degree}.",
+    "A partir do {first}, {degree} de {chord}, desça em terças até o {last}, {last_degree 2}.",
     "tell.arpeggio.start up":
-    "Comece no {first}, {degree} de {chord}, e suba pelo acorde até o {last}, {last_degree}.",
+    "Comece no {first}, {degree} de {chord}, e suba pelo acorde até o {last}, {last_degree 2}.",
     "tell.arpeggio.start down":
-    "Comece no {first}, {degree} de {chord}, e desça pelo acorde até o {last}, {last_degree}.",
+    "Comece no {first}, {degree} de {chord}, e desça pelo acorde até o {last}, {last_degree 2}.",
     "tell.arpeggio.start thirds up":
-    "Comece no {first}, {degree} de {chord}, e suba em terças até o {last}, {last_degree}.",
+    "Comece no {first}, {degree} de {chord}, e suba em terças até o {last}, {last_degree 2}.",
     "tell.arpeggio.start thirds down":
-    "Comece no {first}, {degree} de {chord}, e desça em terças até o {last}, {last_degree}.",
+    "Comece no {first}, {degree} de {chord}, e desça em terças até o {last}, {last_degree 2}.",
     "tell.arpeggio.octave up":
     "A partir do {first}, {degree} de {chord}, suba pelo acorde até o {last} da oitava de cima.",
     "tell.arpeggio.octave down":
@@ -219,34 +219,33 @@ WORDS: dict[str, str] = {
     "tell.arpeggio.start octave down":
     "Comece no {first}, {degree} de {chord}, e desça pelo acorde até o {last} da oitava de baixo.",
     "tell.fourths.up":
-    "A partir do {first}, {degree} de {chord}, suba em quartas até o {last}, {last_degree}.",
+    "A partir do {first}, {degree} de {chord}, suba em quartas até o {last}, {last_degree 2}.",
     "tell.fourths.down":
-    "A partir do {first}, {degree} de {chord}, desça em quartas até o {last}, {last_degree}.",
-    "tell.triad.major": "As notas {notes} formam a tríade de {root} maior sobre {chord}: {meanings}.",
-    "tell.triad.minor": "As notas {notes} formam a tríade de {root} menor sobre {chord}: {meanings}.",
-    "tell.triad.outside major":
-    "As notas {notes} formam a tríade de {root} maior, que vem de fora e se sobrepõe a {chord}.",
-    "tell.triad.outside minor":
-    "As notas {notes} formam a tríade de {root} menor, que vem de fora e se sobrepõe a {chord}.",
+    "A partir do {first}, {degree} de {chord}, desça em quartas até o {last}, {last_degree 2}.",
+    "tell.triad.major": "Sobre {chord} soa a tríade de {root} maior: {notes} ({meanings}).",
+    "tell.triad.minor": "Sobre {chord} soa a tríade de {root} menor: {notes} ({meanings}).",
+    "tell.triad.outside major": "Sobre {chord} soa uma tríade que vem de fora, a de {root} maior: {notes}.",
+    "tell.triad.outside minor": "Sobre {chord} soa uma tríade que vem de fora, a de {root} menor: {notes}.",
     # Scales, colours, tension.
     "tell.whole.bar": "{bar} reúne todas as notas da escala {scale}.",
     "tell.whole.chord": "A linha percorre todas as notas da escala {scale}.",
     "tell.telling.place":
-    "Sobre {chord}, ouça o {note}, {degree}: é o que distingue a escala {scale}; a escala {other} teria ali o "
-    "{tone}.",
+    "Sobre {chord}, ouça o {note}, {degree 2}: é a nota que distingue a escala {scale}; a escala {other} "
+    "teria ali o {tone}.",
     "tell.telling.only":
-    "Sobre {chord}, ouça o {note}, {degree}: é o que distingue a escala {scale} da escala {other}.",
+    "Sobre {chord}, ouça o {note}, {degree 2}: é a nota que distingue a escala {scale} da escala {other}.",
     "tell.colours": "Dão cor a {chord} as notas {notes}: {degrees}.",
     "tell.colour": "Apoie-se no {note}, {of}: é aí que está a cor.",
     "tell.only the chord": "Sobre {chord}, a linha toca só notas do acorde.",
-    "tell.tension": "As notas {notes} ({degrees}) põem tensão em {chord}; o {goal}, {of}, a resolve.",
+    "tell.tension":
+    "As notas {notes} ({degrees}) põem tensão em {chord}; o {goal}, {of}, resolve essa tensão.",
     # Crossings, enclosures, runs.
-    "tell.suspended": "O {note} se prolonga sobre {chord} e depois desce para o {goal}, {degree}.",
-    "tell.early": "O {note} se antecipa: já soa como {of}.",
-    "tell.led": "O {note} conduz, meio tom {way}, ao {goal}, {of}.",
-    "tell.step.half": "O {before} vai meio tom {way}, até o {goal}, {of}.",
-    "tell.step.whole": "O {before} vai um tom {way}, até o {goal}, {of}.",
-    "tell.kept": "O {note} se mantém quando o acorde muda: primeiro soa como {of} e depois como {goal_of}.",
+    "tell.suspended": "O {note} fica preso sobre {chord} e depois desce para o {goal}, {degree 2}.",
+    "tell.early": "O {note} vem antecipado: já soa como {of}.",
+    "tell.led": "O {note} resolve meio tom {way}, no {goal}, {of}.",
+    "tell.step.half": "O {before} anda meio tom {way}, até o {goal}, {of}.",
+    "tell.step.whole": "O {before} anda um tom {way}, até o {goal}, {of}.",
+    "tell.kept": "O {note} fica quando o acorde muda: primeiro soa como {of} e depois como {goal_of}.",
     "tell.enclosure.half": "As notas {notes} cercam o {goal}, {of}, a meio tom de cada lado.",
     "tell.enclosure.whole": "As notas {notes} cercam o {goal}, {of}, a um tom de cada lado.",
     "tell.enclosure.any": "As notas {notes} cercam o {goal}, {of}.",
@@ -255,37 +254,38 @@ WORDS: dict[str, str] = {
     "tell.run.half steps up": "A partir do {first}, a linha sobe por semitons até o {last}, {of}.",
     "tell.run.half steps down": "A partir do {first}, a linha escorrega por semitons até o {last}, {of}.",
     # Single notes.
-    "tell.outside.passing note.one":
-    "O {note} não pertence à escala e está só de passagem, do {before} ao {goal}.",
+    "tell.outside.passing note.one": "O {note} está fora da escala e só de passagem, do {before} ao {goal}.",
     "tell.outside.passing note.many":
-    "As notas {notes} não pertencem à escala e estão só de passagem: toque-as com leveza.",
+    "As notas {notes} estão fora da escala e só de passagem: toque-as com leveza.",
     "tell.outside.passing note.same":
-    "O {note} nunca pertence à escala e está só de passagem: toque-o com leveza.",
+    "Sempre que aparece, o {note} está fora da escala e só de passagem: toque-o com leveza.",
     "tell.outside.approach note.same":
-    "O {note} nunca pertence à escala e conduz por semitom à nota seguinte.",
+    "Sempre que aparece, o {note} está fora da escala e resolve por semitom na nota seguinte.",
     "tell.outside.neighbour.same":
-    "O {note} nunca pertence à escala: é uma bordadura, e a linha volta à nota de onde saiu.",
+    "Sempre que aparece, o {note} está fora da escala: é uma bordadura, e a linha volta à nota de onde "
+    "saiu.",
     "tell.outside.approach note.one":
-    "O {note} não pertence à escala e conduz, meio tom {way}, ao {goal}, {of}.",
-    "tell.outside.approach whole.one": "O {note} não pertence à escala e conduz, {way}, ao {goal}, {of}.",
+    "O {note} está fora da escala e resolve meio tom {way}, no {goal}, {of}.",
+    "tell.outside.approach whole.one": "O {note} está fora da escala e resolve {way}, no {goal}, {of}.",
     "tell.outside.approach note.many":
-    "As notas {notes} não pertencem à escala, e cada uma conduz por semitom à seguinte.",
+    "As notas {notes} estão fora da escala, e cada uma resolve por semitom na seguinte.",
     "tell.outside.neighbour.one":
-    "O {note} não pertence à escala: é uma bordadura, a linha sai do {before} e volta a ele.",
+    "O {note} está fora da escala: é uma bordadura, a linha sai do {before} e volta a ele.",
     "tell.outside.neighbour.many":
-    "As notas {notes} não pertencem à escala: são bordaduras, a meio tom da nota a que voltam.",
+    "As notas {notes} estão fora da escala: são bordaduras, a meio tom da nota a que voltam.",
     "tell.leaning":
     "O {note} é uma apojatura de fora da escala: cai no tempo e resolve no {goal}, {of}.",
     "tell.extra note":
-    "O {note} é a nota acrescentada da escala {scale}: graças a ela caem no tempo notas de {chord}: {notes}.",
+    "O {note} é a nota acrescentada da escala {scale}; graças a ela, as notas de {chord} caem no tempo: "
+    "{notes}.",
     "tell.blue.note": "O {note} é uma nota de blues, {degree} sobre {chord}.",
     "tell.blue.seventh of the minor":
     "O {note}, sétima maior sobre {chord}, é uma pincelada de menor melódica.",
     "tell.blue.bent third": "O {note}, terça maior sobre {chord}, brinca com a terça menor, como no blues.",
     "tell.pedal": "O {note} fica como pedal, de fora de {chord}.",
     "tell.leap.back":
-    "Ouça o salto {way} do {before} ao {after}, {size}; depois a linha volta por grau conjunto.",
-    "tell.leap.open": "Ouça o salto {way} do {before} ao {after}, {of}: é {size}.",
+    "Ouça o salto {way}, do {before} ao {after}: é {size}; depois a linha volta por grau conjunto.",
+    "tell.leap.open": "Ouça o salto {way}, do {before} ao {after}, {of}: é {size}.",
     "tell.leap.octave": "O {before} salta uma oitava {way} e soa como {of}.",
     "tell.top": "A linha chega ao ponto mais alto no {note}, {of}.",
     "tell.end": "A linha termina no {note}, {of}, e fica em aberto.",
@@ -314,44 +314,45 @@ WORDS: dict[str, str] = {
     "tell.practice.cell": "Leve a célula {notes} por toda a escala, começando em cada uma das suas notas.",
     "tell.practice.cell told": "Leve a célula por toda a escala, começando em cada uma das suas notas.",
     "tell.practice.skeleton":
-    "Toque primeiro só as notas {notes}, nos tempos em que caem: todo o resto se apoia nelas.",
+    "Toque primeiro só as notas {notes}, nos tempos em que caem: é delas que depende todo o resto.",
     "tell.practice.crossing":
-    "Repita o trecho {notes} por cima da barra de compasso, até que o {goal} caia {when} sem pressa.",
+    "Repita o trecho {notes} atravessando a barra de compasso, até que o {goal} caia {when} sem pressa.",
     "tell.practice.crossing inside": "Repita o trecho {notes} até que o {goal} chegue sem pressa.",
-    "tell.practice.change": "Repita só a passagem para {chord}: do {before} ao {goal}, {degree}.",
+    "tell.practice.change": "Repita muitas vezes a passagem para {chord}: do {before} ao {goal}, {degree 2}.",
     "tell.practice.change told":
-    "Repita só a passagem para {chord}, desde um tempo antes até um tempo depois.",
+    "Repita muitas vezes a passagem para {chord}, desde um tempo antes até um tempo depois.",
     "tell.practice.leap": "Cante o {before} e o {after} antes de tocar o salto entre os dois.",
     "tell.practice.octave":
     "Estude à parte a oitava a partir do {before}, até que o segundo {after} saia sem pensar.",
-    "tell.practice.arpeggio": "Toque as notas {notes} subindo e descendo antes de tocar a linha.",
+    "tell.practice.arpeggio": "Toque, subindo e descendo, as notas {notes} antes de tocar a linha.",
     "tell.practice.push":
-    "Toque a frase uma vez com o {note} bem {when} (veja {bar}), e depois com o {note} antecipado, como está "
+    "Toque a frase uma vez com o {note} bem {when} (veja {bar}) e depois com o {note} antecipado, como está "
     "escrito.",
-    "tell.practice.aim": "Mire o {note}, {of}, e deixe que o resto conduza até ele.",
-    "tell.practice.line": "Comece no {first}, {of}, e mire o {last}, {last_of}.",
+    "tell.practice.aim": "Vá em direção ao {note}, {of}, e deixe que o resto leve até ele.",
+    "tell.practice.line": "Comece no {first}, {of}, e vá em direção ao {last}, {last_of}.",
     "tell.practice.line alone": "Cante o {first} e o {last} antes de tocar.",
     "tell.practice.one note": "Cante o {first} sobre {chord} antes de tocar.",
     "tell.practice.one note alone": "Cante o {first} antes de tocar.",
     # Where else it fits.
     "tell.home.tritone substitute":
-    "O que você toca sobre {chord} serve também sobre {other}, seu substituto tritonal: ali o {third} é a "
+    "O que se toca sobre {chord} serve também sobre {other}, o seu substituto tritonal: ali o {third} é a "
     "terça.",
     "tell.home.tritone substitute with seventh":
-    "O que você toca sobre {chord} serve também sobre {other}, seu substituto tritonal: ali o {third} é a "
+    "O que se toca sobre {chord} serve também sobre {other}, o seu substituto tritonal: ali o {third} é a "
     "terça e o {seventh}, a sétima.",
     "tell.home.minor a fifth up":
-    "O que você toca sobre {chord} serve também sobre {other}, o acorde menor que está uma quinta acima: o "
+    "O que se toca sobre {chord} serve também sobre {other}, o acorde menor que está uma quinta acima: o "
     "{third} é a sua terça.",
     "tell.home.minor a fifth up with seventh":
-    "O que você toca sobre {chord} serve também sobre {other}, o acorde menor que está uma quinta acima: o "
+    "O que se toca sobre {chord} serve também sobre {other}, o acorde menor que está uma quinta acima: o "
     "{third} é a sua terça.",
     "tell.home.same diminished scale":
-    "O que você toca sobre {chord} serve também sobre {others}: todos têm em comum a escala diminuta.",
+    "O que se toca sobre {chord} serve também sobre {others}: todos têm em comum a escala diminuta.",
     # Names of keys, progressions and feels.
     "mode.major": "maior",
     "mode.minor": "menor",
     "key": "{tonic} {mode}",
+    "tonic.minor": "{tonic}",
     "key.concert": "soa em {tonic}",
     "key.progression": "{progression} em {key}",
     **{f"progression.{name}": name for name in _NUMERALS},
@@ -368,11 +369,12 @@ WORDS: dict[str, str] = {
     "tens": "- - vinte trinta quarenta cinquenta sessenta setenta oitenta noventa",
     "tens and ones": "{tens} e {ones}",
     # Title page and imprint.
-    "phrase": "frase", "phrases": "frases",
+    "phrase": "frase", "phrases": "frases", "phrases.few": "frases",
+    "plural.one": "1", "plural.few": "-",
     "phrase.untitled": "Frase {n}",
     "in all keys": "{count} {phrases} nas {keys} tonalidades",
     "in keys": "{count} {phrases} em {keys} tonalidades",
-    "in one key": "{count} {phrases} em uma tonalidade",
+    "in one key": "{count} {phrases} numa tonalidade",
     "edition.title": "Edição para {name}",
     "edition.concert": "Escrita como soa, para instrumentos em dó",
     "edition.name.concert": "instrumentos em dó", "edition.name.bflat": "instrumentos em si♭",
@@ -382,12 +384,13 @@ WORDS: dict[str, str] = {
     "edition.name.bass clarinet": "clarinete baixo", "edition.name.soprano saxophone": "saxofone soprano",
     "edition.name.alto saxophone": "saxofone alto", "edition.name.tenor saxophone": "saxofone tenor",
     "edition.name.baritone saxophone": "saxofone barítono", "edition.name.trumpet": "trompete",
-    "edition.name.flugelhorn": "fliscorne", "edition.name.trombone": "trombone de vara",
+    "edition.name.flugelhorn": "fliscorne", "edition.name.trombone": "trombone",
     "edition.name.horn in F": "trompa em fá", "edition.name.violin": "violino", "edition.name.viola": "viola",
     "edition.name.cello": "violoncelo", "edition.name.guitar": "guitarra",
     "edition.name.double bass": "contrabaixo", "edition.name.electric bass": "baixo elétrico",
     "edition.name.piano": "piano", "edition.name.vibraphone": "vibrafone",
-    "edition.name.soprano voice": "voz de soprano", "edition.name.mezzo-soprano voice": "voz de mezzo-soprano",
+    "edition.name.soprano voice": "voz de soprano",
+    "edition.name.mezzo-soprano voice": "voz de mezzo-soprano",
     "edition.name.alto voice": "voz de contralto", "edition.name.tenor voice": "voz de tenor",
     "edition.name.baritone voice": "voz de barítono", "edition.name.bass voice": "voz de baixo",
     "edition.as it sounds": "Escrita como soa",
@@ -438,7 +441,8 @@ WORDS: dict[str, str] = {
     "proof sheet": "Folha de provas",
     "proof sheet.says": "Compare cada partitura com o manuscrito e marque-a.",
     "sample": "Isto é uma amostra",
-    "sample.says": "Você leu {n} de {all} frases. O livro completo traz todas, feitas da mesma maneira.",
+    "sample.says":
+    "Esta amostra traz {n} de {all} frases. O livro completo traz todas, feitas da mesma maneira.",
     # Tempo.
     "tempo.slow": "lento", "tempo.medium": "médio", "tempo.goal": "meta", "tempo.step": "passo",
     "tempo.fact": "{n} pulsos por minuto, {feel}",
@@ -483,28 +487,28 @@ WORDS: dict[str, str] = {
     "Esta é a edição em som real: cada nota está escrita como soa, para piano, guitarra, flauta, violino, "
     "vibrafone e quem mais lê em dó. Onde uma tonalidade ficar incômoda no seu instrumento, mude a linha "
     "inteira de oitava e conserve o desenho.",
-    "advice.edition.reader": "Esta é a {title}, em {clef}. Cada nota está {says}.",
+    "advice.edition.reader": "Esta é a {lower title}, em {clef}. Cada nota está {says}.",
     "advice.edition.octave": "Alguns dos instrumentos que a leem soam ainda uma oitava abaixo.",
     "advice.edition.keys":
-    "As tonalidades têm o nome que você lê. O nome pequeno ao lado é a tonalidade em som real: é essa que se "
-    "diz ao pianista e ao baixista.",
+    "As tonalidades têm o nome que se lê nesta edição. O nome pequeno ao lado é a tonalidade em som real: é "
+    "essa que se diz ao pianista e ao baixista.",
     "advice.edition.register":
     "Em cada tonalidade, a linha está na oitava que fica melhor para o instrumento.",
     "advice.edition.tablature":
-    "Embaixo de cada pauta está a sua tablatura: uma linha por corda, a corda 1 em cima, e sobre ela o "
-    "traste, 0 para a corda solta. Um traste entre parênteses vem ligado do compasso anterior. A afinação, a "
-    "partir da corda 1 e tal como soa, é {strings}. Os trastes foram escolhidos para que a mão se mova o "
-    "menos possível; se outros forem melhores para você, anote-os.",
+    "Sob cada pauta está a sua tablatura: uma linha por corda, a corda 1 em cima, e sobre ela o traste, 0 "
+    "para a corda solta. Um traste entre parênteses vem ligado do compasso anterior. A afinação, a partir "
+    "da corda 1 e tal como soa, é {strings}. Os trastes foram escolhidos para que a mão ande o menos "
+    "possível; se outros forem mais cômodos, anote-os.",
     "advice.edition.author":
     "As notas, os acordes e as tonalidades mencionados nos textos de autor estão em som real.",
     "advice.phrase": "Uma frase por semana",
     "advice.phrase.says":
-    "Cada frase começa em uma página própria, na sua tonalidade de origem. Leia primeiro os acordes. "
+    "Cada frase começa numa página própria, na sua tonalidade de origem. Leia primeiro os acordes. "
     "Toque-os, ou toque ao menos as terças e as sétimas, até ouvi-los sem instrumento; depois cante a linha "
-    "por cima, devagar; e só então toque. O que você não consegue cantar, ainda não ouve.\n\n"
-    "Uma frase que você sabe de cor em todas as tonalidades vale mais do que dez que consegue ler.",
+    "por cima, devagar; e só então toque. O que não consegue cantar, ainda não ouve.\n\n"
+    "Uma frase que se sabe de cor em todas as tonalidades vale mais do que dez que se conseguem ler.",
     "advice.keys": "As tonalidades",
-    "advice.keys.one": "A frase inteira aparece em uma tonalidade, com o seu nome ao lado da pauta.",
+    "advice.keys.one": "A frase inteira aparece numa só tonalidade, com o nome ao lado da pauta.",
     "advice.keys.many":
     "Depois do texto vem a frase inteira em {keys} tonalidades, cada uma com o seu nome ao lado da pauta.",
     "advice.keys.by key":
@@ -534,15 +538,15 @@ WORDS: dict[str, str] = {
     "Nas cifras, m ou um traço é menor; maj7 ou um triângulo, sétima maior; um círculo pequeno, diminuto, e "
     "um círculo cortado, meio-diminuto. As alterações vão sobrescritas.",
     "signs.degrees":
-    "Os algarismos pequenos embaixo das notas dizem o que cada nota é sobre o acorde: 1, 3, 5 e 7 são o "
-    "próprio acorde; 9, 11 e 13, as tensões, com bemóis e sustenidos quando estão alteradas. Onde um grau "
-    "pediria um duplo bemol ou um nome que trava a leitura, como a nona menor de D♭, a nota simples está "
-    "escrita em cima do algarismo.",
+    "Os algarismos pequenos sob as notas dizem o que cada nota é sobre o acorde: 1, 3, 5 e 7 são o próprio "
+    "acorde; 9, 11 e 13, as tensões, com bemóis e sustenidos quando estão alteradas. Onde um grau pediria "
+    "um duplo bemol ou um nome que trava a leitura, como a nona menor de D♭, a nota simples está escrita "
+    "por cima do algarismo.",
     "signs.sparse": "Eles estão onde a linha pousa e onde o texto fala da nota.",
     "signs.landings":
-    "Na primeira página, uma pequena cunha embaixo de um algarismo marca um ponto de chegada: um tempo forte "
-    "ou a primeira nota sobre um acorde novo. Um colchete fino embaixo da pauta une as duas notas que "
-    "atravessam uma barra de compasso ou levam a um acorde novo.",
+    "Na primeira página, uma pequena cunha sob um algarismo marca um ponto de chegada: um tempo forte ou a "
+    "primeira nota sobre um acorde novo. Um colchete fino sob a pauta une as duas notas que atravessam uma "
+    "barra de compasso ou levam a um acorde novo.",
     "signs.scales":
     "O nome sobre um acorde é a escala em que a linha pensa; ele aparece onde a escala muda.",
     "signs.ghost": "Uma nota entre parênteses é uma nota fantasma: mais sentida do que ouvida.",
@@ -551,28 +555,27 @@ WORDS: dict[str, str] = {
     "Comece pelo primeiro andamento da escada, ou mais devagar, e conte um compasso em voz alta antes de "
     "tocar. Quando quatro repetições seguidas saírem regulares e relaxadas, suba quatro pulsos por minuto; "
     "quando uma não sair, desça oito. Quando a linha estiver firme, deixe o metrônomo soar no dois e no "
-    "quatro, depois só no quatro, depois uma vez a cada dois compassos. O swing vem de onde você põe as "
-    "notas, não da pressa: grave-se e ouça no dia seguinte.",
+    "quatro, depois só no quatro, depois uma vez a cada dois compassos. O swing vem de onde as notas são "
+    "postas, não da pressa: grave o que toca e ouça no dia seguinte.",
     "advice.yours": "Torne-a sua",
     "advice.yours.says":
     "Tire a primeira nota. Comece uma colcheia mais tarde. Mantenha o ritmo e mude as notas, mantenha as "
-    "notas e mude o ritmo. Use o que encontrar em um tema na mesma noite, saia como sair.",
+    "notas e mude o ritmo. Use o que encontrar num tema na mesma noite, saia como sair.",
     "advice.yours.staves":
-    "Escreva o que quiser nas pautas vazias embaixo da frase, sob os acordes dela.",
+    "Escreva o que quiser nas pautas vazias que estão sob a frase, com os mesmos acordes.",
     "advice.body": "Mãos, mandíbula, ouvidos",
     "advice.body.says":
-    "Descanse cinco minutos a cada meia hora e pare antes de se cansar, não depois. Ombros baixos, pulsos "
-    "retos, mandíbula e respiração soltas. Dor, dormência e formigamento nunca fazem parte do estudo: deixe o "
-    "instrumento e, se voltarem, fale com o seu professor sobre a postura e com um médico sobre o resto. Com "
-    "fones de ouvido, mantenha o volume em que ainda poderia ouvir alguém falar com você; se os ouvidos "
-    "zumbem, estava alto demais por tempo demais.",
+    "Descanse cinco minutos a cada meia hora e pare antes do cansaço, não depois. Ombros baixos, pulsos "
+    "retos, mandíbula e respiração soltas. Dor, dormência e formigamento nunca fazem parte do estudo: "
+    "largue o instrumento e, se voltarem, fale com quem lhe ensina sobre a postura e com um médico sobre o "
+    "resto. Com fones de ouvido, mantenha um volume em que ainda poderia ouvir alguém falar ao seu lado; se "
+    "os ouvidos zumbem, estava alto demais por tempo demais.",
 }  # fmt: skip
 """Every row."""
 
 SAME: frozenset[str] = frozenset({
     *(f"progression.{name}" for name in _NUMERALS),
-    "feel.swing", "feel.shuffle", "feel.samba", "feel.funk", "scale.blues", "edition.name.piano",
-    "edition.name.viola", "device.pedal", "isbn",
+    "feel.swing", "feel.shuffle", "feel.samba", "feel.funk", "scale.blues", "device.pedal", "isbn",
 })  # fmt: skip
 """Rows that are the same in English."""
 
@@ -608,10 +611,11 @@ PENDING: dict[str, str] = {
     "signs.chord.raised": "o que é alterado ou acrescentado vai sobrescrito, entre parênteses",
     "signs.chord.bass": "a letra depois da barra é o baixo",
     "signs.courtesy": "Um acidente entre parênteses só lembra: valeria mesmo sem ele.",
-    "signs.grace": "Uma nota pequena é tocada depressa, antes do seu tempo ou nele, e não ocupa tempo próprio.",
+    "signs.grace":
+    "Uma nota pequena é tocada depressa, antes do seu tempo ou nele, e não ocupa um tempo próprio.",
     "signs.accent": "Uma cunha deitada sobre uma nota é um acento.",
-    "signs.staccato": "Um ponto em cima ou embaixo de uma nota a torna curta.",
-    "signs.tenuto": "Um traço em cima ou embaixo de uma nota lhe deixa toda a duração.",
+    "signs.staccato": "Um ponto por cima ou por baixo de uma nota a torna curta.",
+    "signs.tenuto": "Um traço por cima ou por baixo de uma nota lhe deixa toda a duração.",
     "signs.slur": "Uma ligadura une notas que se atacam uma só vez, com língua, arco ou palheta.",
 }  # fmt: skip
 """Rows that are used as soon as the English table has them."""
