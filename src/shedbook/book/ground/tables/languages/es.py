@@ -176,8 +176,8 @@ WORDS: dict[str, str] = {
     "{notes}.",
     "tell.steps": "A cada acorde nuevo se entra por grado conjunto: {pairs}.",
     # Cells, bars and notes that come back.
-    "tell.cell.twice": "enseguida se repite la célula {notes}, {size} {way}.",
-    "tell.cell.shape": "enseguida se repite el dibujo {notes}, a partir del {second}.",
+    "tell.cell.twice": "se repite enseguida la célula {notes}, {size} {way}.",
+    "tell.cell.shape": "se repite enseguida el dibujo {notes}, a partir del {second}.",
     "tell.cell.steady": "{times} veces suena la célula {notes}, cada vez {size} {way}.",
     "tell.cell.often": "{times} veces suena el dibujo {notes}, a partir de {starts}.",
     "tell.cell.across":
@@ -239,7 +239,7 @@ WORDS: dict[str, str] = {
     "Sobre {chord}, escucha el {note}, {degree 2}: es la nota que distingue la escala {scale}; la escala "
     "{other} tendría ahí el {tone}.",
     "tell.telling.only":
-    "Sobre {chord}, escucha el {note}, {degree 2}: es la nota que distingue la escala {scale} de la escala "
+    "Sobre {chord}, escucha el {note}, {degree 2}: es una nota de la escala {scale}, no de la escala "
     "{other}.",
     "tell.colours": "Dan color a {chord} las notas {notes}: {degrees}.",
     "tell.colour": "Apóyate en el {note}, {of}: ahí está el color.",
@@ -329,14 +329,14 @@ WORDS: dict[str, str] = {
     "tell.practice.skeleton":
     "Toca primero solo las notas {notes}, en los tiempos en que caen: de ellas cuelga todo lo demás.",
     "tell.practice.crossing":
-    "Repite el giro {notes} cruzando la barra de compás, hasta que el {goal} caiga {when} sin prisa.",
+    "Repite el giro {notes} cruzando la barra de compás, hasta que el {goal} caiga sin prisa {when}.",
     "tell.practice.crossing inside": "Repite el giro {notes} hasta que el {goal} llegue sin prisa.",
     "tell.practice.change": "Repite una y otra vez el paso a {chord}: del {before} al {goal}, {degree 2}.",
     "tell.practice.change told":
     "Repite una y otra vez el paso a {chord}, desde un tiempo antes hasta un tiempo después.",
     "tell.practice.leap": "Canta el {before} y el {after} antes de tocar el salto que hay entre los dos.",
     "tell.practice.octave":
-    "Practica aparte la octava desde el {before}, hasta que el segundo {after} salga sin pensar.",
+    "Practica aparte la octava que empieza en el {before}, hasta que el segundo {after} salga sin pensarlo.",
     "tell.practice.arpeggio": "Toca, subiendo y bajando, las notas {notes} antes de tocar la línea.",
     "tell.practice.push":
     "Toca una vez, en {bar}, el {note} justo {when}, y después adelantado, como está escrito.",
@@ -552,9 +552,9 @@ WORDS: dict[str, str] = {
     "disminuido, y un círculo tachado, semidisminuido. Las alteraciones van en superíndice.",
     "signs.degrees":
     "Las cifras pequeñas debajo de las notas dicen qué es cada nota sobre su acorde: 1, 3, 5 y 7 son el "
-    "acorde mismo; 9, 11 y 13, sus tensiones, con bemoles y sostenidos cuando están alteradas. Si un grado "
-    "pidiera un doble bemol o un nombre que frena la lectura, como la novena menor de D♭, sobre su cifra "
-    "está escrita la nota sencilla.",
+    "acorde mismo; 9, 11 y 13, sus tensiones, con bemoles (menor, disminuida) y sostenidos (aumentada) "
+    "cuando están alteradas. Si un grado pidiera un doble bemol o un nombre que frena la lectura, como la "
+    "novena menor de D♭, sobre su cifra está escrita la nota sencilla.",
     "signs.sparse": "Están donde aterriza la línea y donde el texto habla de la nota.",
     "signs.landings":
     "En la primera página, una cuña pequeña debajo de una cifra señala un punto de llegada: un tiempo fuerte "

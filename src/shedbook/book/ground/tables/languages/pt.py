@@ -233,7 +233,7 @@ WORDS: dict[str, str] = {
     "Sobre {chord}, ouça o {note}, {degree 2}: é a nota que distingue a escala {scale}; a escala {other} "
     "teria ali o {tone}.",
     "tell.telling.only":
-    "Sobre {chord}, ouça o {note}, {degree 2}: é a nota que distingue a escala {scale} da escala {other}.",
+    "Sobre {chord}, ouça o {note}, {degree 2}: é uma nota da escala {scale}, não da escala {other}.",
     "tell.colours": "Dão cor a {chord} as notas {notes}: {degrees}.",
     "tell.colour": "Apoie-se no {note}, {of}: é aí que está a cor.",
     "tell.only the chord": "Sobre {chord}, a linha toca só notas do acorde.",
@@ -282,7 +282,7 @@ WORDS: dict[str, str] = {
     "tell.blue.seventh of the minor":
     "O {note}, sétima maior sobre {chord}, é uma pincelada de menor melódica.",
     "tell.blue.bent third": "O {note}, terça maior sobre {chord}, brinca com a terça menor, como no blues.",
-    "tell.pedal": "O {note} fica como pedal, de fora de {chord}.",
+    "tell.pedal": "O {note} fica como pedal, fora de {chord}.",
     "tell.leap.back":
     "Ouça o salto {way}, do {before} ao {after}: é {size}; depois a linha volta por grau conjunto.",
     "tell.leap.open": "Ouça o salto {way}, do {before} ao {after}, {of}: é {size}.",
@@ -316,14 +316,14 @@ WORDS: dict[str, str] = {
     "tell.practice.skeleton":
     "Toque primeiro só as notas {notes}, nos tempos em que caem: é delas que depende todo o resto.",
     "tell.practice.crossing":
-    "Repita o trecho {notes} atravessando a barra de compasso, até que o {goal} caia {when} sem pressa.",
+    "Repita o trecho {notes} atravessando a barra de compasso, até que o {goal} caia sem pressa {when}.",
     "tell.practice.crossing inside": "Repita o trecho {notes} até que o {goal} chegue sem pressa.",
     "tell.practice.change": "Repita muitas vezes a passagem para {chord}: do {before} ao {goal}, {degree 2}.",
     "tell.practice.change told":
     "Repita muitas vezes a passagem para {chord}, desde um tempo antes até um tempo depois.",
     "tell.practice.leap": "Cante o {before} e o {after} antes de tocar o salto entre os dois.",
     "tell.practice.octave":
-    "Estude à parte a oitava a partir do {before}, até que o segundo {after} saia sem pensar.",
+    "Estude à parte a oitava que começa no {before}, até o segundo {after} sair sem pensar.",
     "tell.practice.arpeggio": "Toque, subindo e descendo, as notas {notes} antes de tocar a linha.",
     "tell.practice.push":
     "Toque a frase uma vez com o {note} bem {when} (veja {bar}) e depois com o {note} antecipado, como está "
@@ -539,9 +539,9 @@ WORDS: dict[str, str] = {
     "um círculo cortado, meio-diminuto. As alterações vão sobrescritas.",
     "signs.degrees":
     "Os algarismos pequenos sob as notas dizem o que cada nota é sobre o acorde: 1, 3, 5 e 7 são o próprio "
-    "acorde; 9, 11 e 13, as tensões, com bemóis e sustenidos quando estão alteradas. Onde um grau pediria "
-    "um duplo bemol ou um nome que trava a leitura, como a nona menor de D♭, a nota simples está escrita "
-    "por cima do algarismo.",
+    "acorde; 9, 11 e 13, as tensões, com bemóis (menor, diminuta) e sustenidos (aumentada) quando estão "
+    "alteradas. Onde um grau pediria um duplo bemol ou um nome que trava a leitura, como a nona menor de "
+    "D♭, a nota simples está escrita por cima do algarismo.",
     "signs.sparse": "Eles estão onde a linha pousa e onde o texto fala da nota.",
     "signs.landings":
     "Na primeira página, uma pequena cunha sob um algarismo marca um ponto de chegada: um tempo forte ou a "
