@@ -10,7 +10,7 @@ import string
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
-from shedbook.analysis.naming.language import Words, lowered
+from shedbook.analysis.naming.language import Words
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.book.ground.tables.words import ENGLISH, IN_SCORES, LANGUAGES, LISTS
 from shedbook.editions.tables.editions import EDITIONS, EditionRow
@@ -68,7 +68,7 @@ def refused_row(name: str, text: str, usual: str) -> tuple[str, str]:
         asked = gaps(text)
     except ValueError:
         return f'The braces of "{name}" do not pair.', "Write names in braces: {n}."
-    forms = _FORM if name.startswith("tell.") else _PLAIN
+    forms = _FORM if name.startswith("tell.") or name == "placed" else _PLAIN
     extra = {gap for gap in asked if not (found := forms.fullmatch(gap)) or found[1] not in gaps(usual)}
     if extra:
         wrong = min(extra)
@@ -112,7 +112,7 @@ EN = words_of("en")
 
 def inside(text: str, words: Words) -> str:
     """Return a text as it stands in the middle of a sentence."""
-    return words("inside", text=text, lower=lowered(text))
+    return words("inside", text=text)
 
 
 def opened(text: str, words: Words) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from shedbook.book.ground.tables.languages import de
+
 
 class Shipped(NamedTuple):
     """The table of one language.
@@ -19,6 +21,7 @@ class Shipped(NamedTuple):
     same: frozenset[str]
 
 
-SHIPPED: dict[str, Shipped] = {}
-"""The languages, by the first part of their tag. A language is a line here:
-`"de": Shipped(de.WORDS, de.PENDING, de.SAME),`."""
+SHIPPED: dict[str, Shipped] = {
+    "de": Shipped(de.WORDS, de.PENDING, de.SAME),
+}
+"""The languages, by the first part of their tag."""
