@@ -1,9 +1,9 @@
 """The words of a language: rows with gaps, sentences, numbers, and lists of several things.
 
 Conventions: `Words` is asked by the names of the rows in `tables.wording`; names in braces are gaps to be
-filled in. "{of 2}" is the second of the forms that a row gives for it, divided by " | "; "{lower tonic}" is it
-with a small letter at its start. It is a value that is handed in; where none is, the words are English. One value is made for each
-language and kept, so that what is remembered of it is found again.
+filled in. "{of 2}" is the second of the forms that a row gives for it, divided by " | "; "{lower tonic}" is
+it with a small letter at its start. It is a value that is handed in; where none is, the words are English.
+One value is made for each language and kept, so that what is remembered of it is found again.
 """
 
 from __future__ import annotations

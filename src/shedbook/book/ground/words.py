@@ -69,15 +69,16 @@ def refused_row(name: str, text: str, usual: str) -> tuple[str, str]:
     except ValueError:
         return f'The braces of "{name}" do not pair.', "Write names in braces: {n}."
     forms = _FORM if name.startswith("tell.") or name == "placed" else _PLAIN
-    extra = {gap for gap in asked if not (found := forms.fullmatch(gap)) or found[1] not in gaps(usual)}
+    usual_gaps = {gap.removeprefix("lower ") for gap in gaps(usual)}
+    extra = {gap for gap in asked if not (one := forms.fullmatch(gap)) or one[1] not in usual_gaps}
     if extra:
         wrong = min(extra)
-        near = nearest(wrong, sorted(gaps(usual)))
+        near = nearest(wrong, sorted(usual_gaps))
         return f'"{name}" has nothing to fill in for {{{wrong}}}.', f"{near} It is usually: {usual}".strip()
-    number = len(usual.split(" "))
-    if name in LISTS and not number <= len(text.split(" ")) <= (MOST_NUMBERS if name == "numbers" else number):
+    number, found = len(usual.split(" ")), len(text.split(" "))
+    if name in LISTS and not number <= found <= (MOST_NUMBERS if name == "numbers" else number):
         return (
-            f'"{name}" is a list of {number} words, but has {len(text.split(" "))}.',
+            f'"{name}" is a list of {number} words, but has {found}.',
             "Divide them by spaces; a word may have no space in it.",
         )
     return "", ""

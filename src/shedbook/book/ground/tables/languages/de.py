@@ -65,8 +65,8 @@ _SCALES = {
     "minor pentatonic": "Moll-Pentatonik", "blues": "Blues", "major blues": "Dur-Blues",
     "chromatic": "Chromatisch",
 }  # fmt: skip
-_UNITS = "zwei drei vier fünf sechs sieben acht neun".split()
-_TENS = "zwanzig dreißig vierzig fünfzig sechzig siebzig achtzig neunzig".split()
+_UNITS = ("zwei", "drei", "vier", "fünf", "sechs", "sieben", "acht", "neun")
+_TENS = ("zwanzig", "dreißig", "vierzig", "fünfzig", "sechzig", "siebzig", "achtzig", "neunzig")
 _NUMBERS = (
     "null", "eine", *_UNITS, "zehn", "elf", "zwölf", "dreizehn", "vierzehn", "fünfzehn", "sechzehn",
     "siebzehn", "achtzehn", "neunzehn",
@@ -118,7 +118,7 @@ WORDS: dict[str, str] = {
     "bar.pick-up": "der Auftakt | den Auftakt | im Auftakt",
     "bars.two": "die Takte {first} und {last}", "bars.many": "die Takte {first} bis {last}",
     "placed": "{bar 3}: {text}",
-    "way.up": "nach oben", "way.down": "nach unten",
+    "way.up": "aufwärts", "way.down": "abwärts",
     "way.compared up": "höher", "way.compared down": "tiefer",
     "move": "{a} nach {b}",
     "no notes": "Diese Phrase hat noch keine Noten.",
@@ -207,8 +207,8 @@ WORDS: dict[str, str] = {
     "Achte über {chord} auf das {note}, {degree 2}: Daran hörst du {scale}; bei {other} stünde dort {tone}.",
     "tell.telling.only":
     "Achte über {chord} auf das {note}, {degree 2}: Daran hörst du {scale} und nicht {other}.",
-    "tell.colours": "Die Farbtöne über {chord} sind {notes}, also {degrees}.",
-    "tell.colour": "Lehn dich in das {note} hinein, {of 2}: Das ist hier die Farbe.",
+    "tell.colours": "Die Farbe über {chord} kommt von {notes}, also von {degrees 3}.",
+    "tell.colour": "Koste das {note} aus, {of 2}: Das ist hier die Farbe.",
     "tell.only the chord": "Über {chord} spielt die Linie nur Akkordtöne.",
     "tell.tension":
     "Mit {notes}, also {degrees 3}, kommt die Spannung in {chord}; mit dem {goal}, {of 3}, löst sie sich.",
@@ -220,8 +220,8 @@ WORDS: dict[str, str] = {
     "tell.step.half": "Das {before} geht einen Halbton {way} zum {goal}, {of 3}.",
     "tell.step.whole": "Das {before} geht einen Ganzton {way} zum {goal}, {of 3}.",
     "tell.kept": "Das {note} bleibt beim Akkordwechsel liegen: erst {of}, dann {goal_of}.",
-    "tell.enclosure.half": "Die Töne {notes} umspielen das {goal}, {of 2}, von oben und unten im Halbton.",
-    "tell.enclosure.whole": "Die Töne {notes} umspielen das {goal}, {of 2}, von oben und unten im Ganzton.",
+    "tell.enclosure.half": "Die Töne {notes} umspielen das {goal}, {of 2}, im Halbton von oben und unten.",
+    "tell.enclosure.whole": "Die Töne {notes} umspielen das {goal}, {of 2}, im Ganzton von oben und unten.",
     "tell.enclosure.any": "Die Töne {notes} umspielen das {goal}, {of 2}.",
     "tell.run.step up": "Vom {first} steigt die Linie schrittweise zum {last}, {of 3}.",
     "tell.run.step down": "Vom {first} geht die Linie schrittweise hinunter zum {last}, {of 3}.",
@@ -247,9 +247,9 @@ WORDS: dict[str, str] = {
     "tell.outside.neighbour.many":
     "Die Töne {notes} sind leiterfremd: Jeder liegt einen Halbton neben dem Ton, zu dem er zurückkehrt.",
     "tell.leaning":
-    "Das {note} gehört nicht zur Skala, liegt betont auf dem Schlag und gibt dann nach zum {goal}, {of 3}.",
+    "Das {note} gehört nicht zur Skala, liegt betont auf dem Schlag und löst sich dann ins {goal} auf, {of 2}.",
     "tell.extra note":
-    "Das {note} ist der Zusatzton von {scale}: Dank ihm fallen die Akkordtöne von {chord}, nämlich "
+    "Das {note} ist der Zusatzton der Skala {scale}: Dank ihm fallen die Akkordtöne von {chord}, nämlich "
     "{notes}, auf die Schläge.",
     "tell.blue.note": "Das {note} ist eine Blue Note: {degree} über {chord}.",
     "tell.blue.seventh of the minor":
@@ -258,8 +258,8 @@ WORDS: dict[str, str] = {
     "Das {note}, die große Terz über {chord}, schmiegt sich an die kleine Terz, wie im Blues.",
     "tell.pedal": "Das {note} bleibt als Orgelpunkt liegen, obwohl es nicht zu {chord} gehört.",
     "tell.leap.back":
-    "Hör auf den Sprung {way} vom {before} zum {after}, {size 2}; danach geht es einen Schritt zurück.",
-    "tell.leap.open": "Hör auf den Sprung {way} vom {before} zum {after}, {of 3}: Es ist {size}.",
+    "Achte auf den Sprung {way} vom {before} zum {after}, {size 2}; danach geht es einen Schritt zurück.",
+    "tell.leap.open": "Achte auf den Sprung {way} vom {before} zum {after}, {of 3}: Es ist {size}.",
     "tell.leap.octave": "Das {before} springt eine Oktave {way} und ist {of}.",
     "tell.top": "Der höchste Ton ist das {note}, {of}.",
     "tell.end": "Die Linie endet auf dem {note}, {of 3}, und bleibt offen.",
@@ -295,12 +295,12 @@ WORDS: dict[str, str] = {
     "Spiel {notes} immer wieder über den Taktstrich, bis das {goal} ohne Eile {when} ankommt.",
     "tell.practice.crossing inside": "Spiel {notes} immer wieder, bis das {goal} ohne Eile kommt.",
     "tell.practice.change":
-    "Wiederhole den Wechsel zu {chord} im Kreis: vom {before} zum {goal}, {degree 3}.",
+    "Spiel immer wieder nur den Wechsel zu {chord}: vom {before} zum {goal}, {degree 3}.",
     "tell.practice.change told":
-    "Wiederhole den Wechsel zu {chord} im Kreis, von einem Schlag davor bis einen Schlag danach.",
+    "Spiel immer wieder nur den Wechsel zu {chord}, von einem Schlag davor bis einen Schlag danach.",
     "tell.practice.leap": "Sing {before} und {after}, bevor du den Sprung dazwischen spielst.",
     "tell.practice.octave":
-    "Üb den Oktavsprung auf {before} für sich, bis das zweite {after} von selbst kommt.",
+    "Üb den Oktavsprung vom {before} aus für sich allein, bis das zweite {after} von selbst kommt.",
     "tell.practice.arpeggio": "Spiel {notes} auf und ab, bevor du die Linie spielst.",
     "tell.practice.push":
     "Spiel das {note} einmal genau {when} ({bar}), danach vorgezogen, wie es dasteht.",
@@ -532,8 +532,8 @@ WORDS: dict[str, str] = {
     "Mach in jeder halben Stunde fünf Minuten Pause und hör auf, bevor du müde bist, nicht danach. Schultern "
     "tief, Handgelenke gerade, Kiefer und Atem locker. Schmerz, Taubheit oder Kribbeln gehören nie zum Üben: "
     "Leg das Instrument weg. Kommen sie wieder, frag deine Lehrerin oder deinen Lehrer nach deiner Haltung "
-    "und eine Ärztin oder einen Arzt nach allem anderen. Stell Kopfhörer so leise, dass du noch hören könntest, "
-    "wenn dich jemand anspricht; klingeln die Ohren, war es zu lange zu laut.",
+    "und eine Ärztin oder einen Arzt nach allem anderen. Stell Kopfhörer so leise, dass du noch hören "
+    "könntest, wenn dich jemand anspricht; klingeln die Ohren, war es zu lange zu laut.",
 }  # fmt: skip
 
 _SHORT_SCALES = {
@@ -560,7 +560,8 @@ PENDING: dict[str, str] = {
     "Akkordsymbole sind international geschrieben: B ist dort unser H, B♭ unser B. Außerdem gilt: {signs}.",
     "signs.next": "{first}; {next}",
     "signs.chord.m": "m ist Moll", "signs.chord.dash": "ein Strich ist Moll",
-    "signs.chord.maj": "maj ist die große Septime", "signs.chord.triangle": "ein Dreieck ist die große Septime",
+    "signs.chord.maj": "maj ist die große Septime",
+    "signs.chord.triangle": "ein Dreieck ist die große Septime",
     "signs.chord.ring": "ein kleiner Kreis ist vermindert",
     "signs.chord.struck ring": "ein Kreis mit Strich ist halbvermindert",
     "signs.chord.plus": "ein Plus ist übermäßig",
@@ -581,5 +582,5 @@ PENDING: dict[str, str] = {
 SAME: frozenset[str] = frozenset({
     *(f"{form}note.{letter}" for form in ("", "short ") for letter in "CDEFGA"),
     *(name for name in WORDS if name.startswith("progression.") and WORDS[name] == name[12:]),
-    "isbn", "edition.name.horn in F", "key.progression",
+    "isbn", "edition.name.horn in F", "key.progression", "alt.title",
 })  # fmt: skip
