@@ -3,7 +3,7 @@
 import pytest
 
 from shedbook.book.ground.tables.languages import SHIPPED
-from shedbook.book.ground.tables.words import ENGLISH, LANGUAGES, LISTS
+from shedbook.book.ground.tables.words import ENGLISH, LANGUAGES
 from shedbook.book.ground.words import gaps, refused_row
 
 
@@ -35,9 +35,3 @@ def _bare(text: str) -> str:
     for gap in gaps(text):
         text = text.replace(f"{{{gap}}}", "")
     return text
-
-
-@pytest.mark.parametrize("tag", SHIPPED)
-def test_lists_have_as_many_words(tag: str) -> None:
-    for name in LISTS:
-        assert len(LANGUAGES[tag][name].split()) == len(ENGLISH[name].split()), name

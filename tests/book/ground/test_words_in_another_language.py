@@ -49,7 +49,7 @@ def marked(name: str, text: str) -> str:
 
 # Rows that only hand on what others give, and so cannot hide an English word, stay as they are: a row of
 # marks would have the same gap twice.
-HANDED_ON = {name for name, text in ENGLISH.items() if text in ("{usual}", "{symbol}", "{Text}", "{lower}")}
+HANDED_ON = {name for name, text in ENGLISH.items() if text in ("{usual}", "{symbol}", "{Text}", "{lower text}", "{tonic}")}
 MARKED = {
     name: text if name in HANDED_ON else marked(name, text) for name, text in ENGLISH.items()
 }  # fmt: skip

@@ -1,9 +1,9 @@
 """The words of a language: rows with gaps, sentences, numbers, and lists of several things.
 
 Conventions: `Words` is asked by the names of the rows in `tables.wording`; names in braces are gaps to be
-filled in. "{of 2}" is the second of the forms that a row gives for it, divided by " | "; "{lower tonic}" is it
-with a small letter at its start. It is a value that is handed in; where none is, the words are English. One value is made for each
-language and kept, so that what is remembered of it is found again.
+filled in. "{of 2}" is the second of the forms that a row gives for it, divided by " | "; "{lower tonic}" is
+it with a small letter at its start. It is a value that is handed in; where none is, the words are English.
+One value is made for each language and kept, so that what is remembered of it is found again.
 """
 
 from __future__ import annotations
@@ -61,14 +61,14 @@ class Words:
         """
         return self.table[row].format_map(_Filled(filled))
 
-    def form(self, row: str, form: int = 1) -> str:
-        """Return one of the forms that a row has, from 1; the last one where it has fewer.
+    def form(self, row: str, form: int = 1, /, **filled: object) -> str:
+        """Return one of the forms that a row has, from 1, its gaps filled; the last one where it has fewer.
 
         Raises:
             MissingRowError: if the table has no such row.
         """
         forms = self.table[row].split(FORMS)
-        return forms[min(form, len(forms)) - 1]
+        return forms[min(form, len(forms)) - 1].format_map(_Filled(filled))
 
     def of_number(self, number: int, one: str, many: str) -> str:
         """Return the row of a noun that goes with a number: `one`, `many`, or `many` with ".few" behind."""
@@ -117,9 +117,8 @@ class Words:
     def key(self, key: str) -> tuple[str, str]:
         """Return ("B♭", "minor") for "Bb minor"; the mode is "" where none is said."""
         tonic, _, mode = key.partition(" ")
-        return self._tonic(self.short_note(NoteName.parse(tonic)), mode), self.table[
-            f"mode.{mode}"
-        ] if mode else ""
+        said = self._tonic(self.short_note(NoteName.parse(tonic)), mode)
+        return said, self.table[f"mode.{mode}"] if mode else ""
 
     def _tonic(self, tonic: str, mode: str) -> str:
         """Return a tonic as it stands before a mode: a minor key may have a small letter."""
@@ -128,12 +127,13 @@ class Words:
     def whole_key(self, key: str) -> str:
         """Return "B♭ minor" for "Bb minor"."""
         tonic, mode = self.key(key)
-        return self("key", tonic=tonic, mode=mode).strip()
+        return self("key", tonic=tonic, mode=mode) if mode else tonic
 
     def voiced_key(self, key: str) -> str:
         """Return "B flat minor" for "Bb minor", for a voice that reads."""
         tonic, _, mode = key.partition(" ")
-        return self("key", tonic=self._tonic(self.note(tonic), mode), mode=self.key(key)[1]).strip()
+        said = self._tonic(self.note(tonic), mode)
+        return self("key", tonic=said, mode=self.table[f"mode.{mode}"]) if mode else said
 
     def named(self, kind: str, name: str) -> str:
         """Return what a thing of a kind is called, such as the "scale" "dorian"; "" where it has no name."""

@@ -6,7 +6,7 @@ stands where it is heard to stand, which is the next beat or bar where it is str
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -86,7 +86,7 @@ class ReaderNames:
     def degree(self, note: NoteAccount) -> str:
         """Return "the third", "the flat 9"; "over no chord" where none sounds."""
         if note.span.chord.root is None:
-            return self.words("degree.over no chord")
+            return self.words.form("degree.over no chord", self.form)
         return degree_words(note.degree, note.span.chord, self.words, self.form)
 
     def bare(self, note: NoteAccount) -> str:
@@ -96,7 +96,7 @@ class ReaderNames:
     def of_chord(self, note: NoteAccount) -> str:
         """Return "the third of F7b9"; over no chord only "over no chord"."""
         if note.span.chord.root is None:
-            return self.words("degree.over no chord")
+            return self.words.form("degree.over no chord", self.form)
         return self.words("degree.of chord", degree=self.degree(note), chord=self.chord(note.span))
 
     def on_beat(self, note: NoteAccount) -> str:
@@ -116,8 +116,16 @@ class ReaderNames:
     def bars(self, first: int, last: int) -> str:
         """Return "bar 2", "bars 2 and 3", "bars 2 to 4"; "the pick-up" for bar 0."""
         if first == last:
-            return self.words("bar.pick-up") if first < 1 else self.words("bar", n=first)
-        return self.words("bars.two" if last == first + 1 else "bars.many", first=first, last=last)
+            pick_up = first < 1
+            return self.words.form("bar.pick-up" if pick_up else "bar", self.form, n=first)
+        row = "bars.two" if last == first + 1 else "bars.many"
+        return self.words.form(row, self.form, first=first, last=last)
+
+
+    def placed(self, bar: int, text: str) -> str:
+        """Return a sentence with its bar before it: "in bar 2, every note falls off the beat"."""
+        bars = {f"bar {form}": replace(self, form=form).bars(bar, bar) for form in (2, 3)}
+        return self.words("placed", text=text, bar=self.bars(bar, bar), **bars)
 
 
 @lru_cache(maxsize=1024)

@@ -10,7 +10,7 @@ import string
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
-from shedbook.analysis.naming.language import Words, lowered
+from shedbook.analysis.naming.language import Words
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.book.ground.tables.words import ENGLISH, IN_SCORES, LANGUAGES, LISTS
 from shedbook.editions.tables.editions import EDITIONS, EditionRow
@@ -68,16 +68,17 @@ def refused_row(name: str, text: str, usual: str) -> tuple[str, str]:
         asked = gaps(text)
     except ValueError:
         return f'The braces of "{name}" do not pair.', "Write names in braces: {n}."
-    forms = _FORM if name.startswith("tell.") else _PLAIN
-    extra = {gap for gap in asked if not (found := forms.fullmatch(gap)) or found[1] not in gaps(usual)}
+    forms = _FORM if name.startswith("tell.") or name == "placed" else _PLAIN
+    usual_gaps = {gap.removeprefix("lower ") for gap in gaps(usual)}
+    extra = {gap for gap in asked if not (one := forms.fullmatch(gap)) or one[1] not in usual_gaps}
     if extra:
         wrong = min(extra)
-        near = nearest(wrong, sorted(gaps(usual)))
+        near = nearest(wrong, sorted(usual_gaps))
         return f'"{name}" has nothing to fill in for {{{wrong}}}.', f"{near} It is usually: {usual}".strip()
-    number = len(usual.split(" "))
-    if name in LISTS and not number <= len(text.split(" ")) <= (MOST_NUMBERS if name == "numbers" else number):
+    number, found = len(usual.split(" ")), len(text.split(" "))
+    if name in LISTS and not number <= found <= (MOST_NUMBERS if name == "numbers" else number):
         return (
-            f'"{name}" is a list of {number} words, but has {len(text.split(" "))}.',
+            f'"{name}" is a list of {number} words, but has {found}.',
             "Divide them by spaces; a word may have no space in it.",
         )
     return "", ""
@@ -112,7 +113,7 @@ EN = words_of("en")
 
 def inside(text: str, words: Words) -> str:
     """Return a text as it stands in the middle of a sentence."""
-    return words("inside", text=text, lower=lowered(text))
+    return words("inside", text=text)
 
 
 def opened(text: str, words: Words) -> str:

@@ -27,8 +27,8 @@ PAGES: dict[str, str] = {
     **{f"progression.{row.name}": row.name for row in PROGRESSIONS},
     **{f"progression.{row.name}": row.name for row in BLUES},
     **{f"feel.{row.name}": row.name for row in FEELS},
-    # A text in the middle of a sentence; `lower` begins with a small letter.
-    "inside": "{lower}",
+    # A text in the middle of a sentence.
+    "inside": "{lower text}",
     # Numbers.
     "numbers":
     "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "

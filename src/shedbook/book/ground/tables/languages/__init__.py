@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from shedbook.book.ground.tables.languages import es, pt
+from shedbook.book.ground.tables.languages import de, es, pt
 
 
 class Shipped(NamedTuple):
@@ -22,8 +22,8 @@ class Shipped(NamedTuple):
 
 
 SHIPPED: dict[str, Shipped] = {
+    "de": Shipped(de.WORDS, de.PENDING, de.SAME),
     "es": Shipped(es.WORDS, es.PENDING, es.SAME),
     "pt": Shipped(pt.WORDS, pt.PENDING, pt.SAME),
 }
-"""The languages, by the first part of their tag. A language is a line here:
-`"de": Shipped(de.WORDS, de.PENDING, de.SAME),`."""
+"""The languages, by the first part of their tag."""
