@@ -2,8 +2,8 @@
 
 The reader is addressed with "tú". Notes are do re mi in small letters, as the language's spelling has them;
 chord symbols stay international. A note stands behind an article ("el la", "del sol al la"), so that no name
-is taken for the word "la" or "si". Names of degrees stand without an article, in apposition: all of them are
-feminine, as are the sizes that have one. Scales are named as adjectives of "escala" in sentences, and as the
+is taken for the word "la" or "si". Names of degrees stand without an article, in apposition, their second form
+with it: all of them are feminine, as are the sizes that have one. Scales are named as adjectives of "escala" in sentences, and as the
 mode in the labels over a staff. Numbers in words count phrases and keys, both feminine.
 Source: the names are common practice of Spanish-speaking teachers; the sentences are our own.
 """
@@ -373,7 +373,7 @@ WORDS: dict[str, str] = {
     "feel.straight": "corcheas iguales", "feel.ballad": "balada", "feel.bossa": "bossa nova",
     "feel.samba": "samba", "feel.latin": "ritmo latino", "feel.waltz": "vals", "feel.funk": "funk",
     "feel.free": "tempo libre",
-    "inside": "{lower}",
+    "inside": "{lower text}",
     # Numbers, as they count phrases and keys.
     "numbers":
     "cero una dos tres cuatro cinco seis siete ocho nueve diez once doce trece catorce quince dieciséis "

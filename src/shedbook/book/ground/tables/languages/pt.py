@@ -4,9 +4,9 @@ The reader is addressed in the form of "você", whose imperative ("toque", "cant
 both sides of the Atlantic; the pronoun itself is left out. Words are those that both countries use; where the
 spelling divides ("harmônica", "harmónica"), it is the Brazilian one. Notes are dó ré mi in small letters,
 chord symbols stay international. A note stands behind an article ("o lá", "do sol ao lá"). Names of degrees
-stand without an article, in apposition: all of them are feminine. Scales are named as adjectives of "escala"
+stand without an article, in apposition, their second form with it: all of them are feminine. Scales are named as adjectives of "escala"
 in sentences, and as the mode in the labels over a staff. Numbers in words count phrases and keys, both
-feminine. Bars have their article, so that no preposition that would melt into it stands before them.
+feminine. Bars have their article; their second form has the preposition that melts into it ("no compasso 2").
 Source: the names are common practice of Portuguese-speaking teachers; the sentences are our own.
 """
 
@@ -144,15 +144,15 @@ WORDS: dict[str, str] = {
     "list.more": "{first}, {next}",
     "list.last": "{first} e {last}",
     "sentence": "{Text}",
-    # Places.
+    # Places. Where a preposition would melt into the article, a sentence asks for the second form.
     "beat.half": "contratempo do {n}",
     "beat.other": "tempo {n}",
     "beat.on": "no {beat}",
-    "bar": "o compasso {n}",
-    "bar.pick-up": "a anacruse",
-    "bars.two": "os compassos {first} e {last}",
-    "bars.many": "os compassos {first} a {last}",
-    "placed": "veja {bar}: {text}",
+    "bar": "o compasso {n} | no compasso {n}",
+    "bar.pick-up": "a anacruse | na anacruse",
+    "bars.two": "os compassos {first} e {last} | nos compassos {first} e {last}",
+    "bars.many": "os compassos {first} a {last} | nos compassos {first} a {last}",
+    "placed": "{bar 2}, {text}",
     "way.up": "para cima", "way.down": "para baixo",
     "way.compared up": "acima", "way.compared down": "abaixo",
     "move": "do {a} ao {b}",
@@ -293,9 +293,8 @@ WORDS: dict[str, str] = {
     "tell.late": "A linha espera e entra {when}.",
     "tell.off beats.all": "Todas as notas caem no contratempo.",
     "tell.off beats.some": "do {first} ao {last}, todas as notas caem no contratempo.",
-    "tell.breath.one": "Veja {bar}: depois do {note} a linha respira; dê à pausa toda a sua duração.",
-    "tell.breath.many":
-    "A respiração mais longa vem depois do {note} (veja {bar}); dê a ela toda a sua duração.",
+    "tell.breath.one": "Depois do {note}, {bar 2}, a linha respira; dê à pausa toda a sua duração.",
+    "tell.breath.many": "A respiração mais longa vem depois do {note}, {bar 2}; dê a ela toda a sua duração.",
     # What to practise.
     "tell.practice.frame":
     "Toque primeiro só as notas {notes}, cada uma no seu tempo forte, e depois preencha o resto.",
@@ -326,8 +325,7 @@ WORDS: dict[str, str] = {
     "Estude à parte a oitava que começa no {before}, até o segundo {after} sair sem pensar.",
     "tell.practice.arpeggio": "Toque, subindo e descendo, as notas {notes} antes de tocar a linha.",
     "tell.practice.push":
-    "Toque a frase uma vez com o {note} bem {when} (veja {bar}) e depois com o {note} antecipado, como está "
-    "escrito.",
+    "Toque uma vez, {bar 2}, o {note} bem {when}, e depois antecipado, como está escrito.",
     "tell.practice.aim": "Vá em direção ao {note}, {of}, e deixe que o resto leve até ele.",
     "tell.practice.line": "Comece no {first}, {of}, e vá em direção ao {last}, {last_of}.",
     "tell.practice.line alone": "Cante o {first} e o {last} antes de tocar.",
@@ -361,7 +359,7 @@ WORDS: dict[str, str] = {
     "feel.straight": "colcheias iguais", "feel.ballad": "balada", "feel.bossa": "bossa nova",
     "feel.samba": "samba", "feel.latin": "ritmo latino", "feel.waltz": "valsa", "feel.funk": "funk",
     "feel.free": "andamento livre",
-    "inside": "{lower}",
+    "inside": "{lower text}",
     # Numbers, as they count phrases and keys.
     "numbers":
     "zero uma duas três quatro cinco seis sete oito nove dez onze doze treze quatorze quinze dezesseis "
