@@ -2,8 +2,8 @@
 
 The reader is addressed with "tú". Notes are do re mi in small letters, as the language's spelling has them;
 chord symbols stay international. A note stands behind an article ("el la", "del sol al la"), so that no name
-is taken for the word "la" or "si". Names of degrees stand without an article, in apposition, their second form
-with it: all of them are feminine, as are the sizes that have one. Scales are named as adjectives of "escala" in sentences, and as the
+is taken for the word "la" or "si". Names of degrees stand without an article, in apposition, their second
+form with it: all of them are feminine. Scales are named as adjectives of "escala" in sentences, and as the
 mode in the labels over a staff. Numbers in words count phrases and keys, both feminine.
 Source: the names are common practice of Spanish-speaking teachers; the sentences are our own.
 """
@@ -555,7 +555,7 @@ WORDS: dict[str, str] = {
     "acorde mismo; 9, 11 y 13, sus tensiones, con bemoles (menor, disminuida) y sostenidos (aumentada) "
     "cuando están alteradas. Si un grado pidiera un doble bemol o un nombre que frena la lectura, como la "
     "novena menor de D♭, sobre su cifra está escrita la nota sencilla.",
-    "signs.sparse": "Están donde aterriza la línea y donde el texto habla de la nota.",
+    "signs.sparse": "Las cifras están donde aterriza la línea y donde el texto habla de la nota.",
     "signs.landings":
     "En la primera página, una cuña pequeña debajo de una cifra señala un punto de llegada: un tiempo fuerte "
     "o la primera nota sobre un acorde nuevo. Un corchete fino debajo del pentagrama une las dos notas que "

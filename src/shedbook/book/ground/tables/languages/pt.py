@@ -4,9 +4,10 @@ The reader is addressed in the form of "você", whose imperative ("toque", "cant
 both sides of the Atlantic; the pronoun itself is left out. Words are those that both countries use; where the
 spelling divides ("harmônica", "harmónica"), it is the Brazilian one. Notes are dó ré mi in small letters,
 chord symbols stay international. A note stands behind an article ("o lá", "do sol ao lá"). Names of degrees
-stand without an article, in apposition, their second form with it: all of them are feminine. Scales are named as adjectives of "escala"
-in sentences, and as the mode in the labels over a staff. Numbers in words count phrases and keys, both
-feminine. Bars have their article; their second form has the preposition that melts into it ("no compasso 2").
+stand without an article, in apposition, their second form with it: all of them are feminine. Scales are
+named as adjectives of "escala" in sentences, and as the mode in the labels over a staff. Numbers in words
+count phrases and keys, both feminine. Bars have their article; their second form has the preposition that
+melts into it ("no compasso 2").
 Source: the names are common practice of Portuguese-speaking teachers; the sentences are our own.
 """
 
@@ -538,9 +539,9 @@ WORDS: dict[str, str] = {
     "signs.degrees":
     "Os algarismos pequenos sob as notas dizem o que cada nota é sobre o acorde: 1, 3, 5 e 7 são o próprio "
     "acorde; 9, 11 e 13, as tensões, com bemóis (menor, diminuta) e sustenidos (aumentada) quando estão "
-    "alteradas. Onde um grau pediria um duplo bemol ou um nome que trava a leitura, como a nona menor de "
+    "alteradas. Se um grau pediria um duplo bemol ou um nome que trava a leitura, como a nona menor de "
     "D♭, a nota simples está escrita por cima do algarismo.",
-    "signs.sparse": "Eles estão onde a linha pousa e onde o texto fala da nota.",
+    "signs.sparse": "Os algarismos estão onde a linha pousa e onde o texto fala da nota.",
     "signs.landings":
     "Na primeira página, uma pequena cunha sob um algarismo marca um ponto de chegada: um tempo forte ou a "
     "primeira nota sobre um acorde novo. Um colchete fino sob a pauta une as duas notas que atravessam uma "
