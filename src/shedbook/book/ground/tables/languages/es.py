@@ -236,8 +236,8 @@ WORDS: dict[str, str] = {
     "tell.whole.bar": "{bar} reúne todas las notas de la escala {scale}.",
     "tell.whole.chord": "La línea recorre todas las notas de la escala {scale}.",
     "tell.telling.place":
-    "Sobre {chord}, escucha el {note}, {degree 2}: es la nota que distingue la escala {scale}; la escala "
-    "{other} tendría ahí el {tone}.",
+    "Sobre {chord}, escucha el {note}, {degree 2}: es la nota que distingue la escala {scale}; el {tone}, "
+    "en cambio, sería de la escala {other}.",
     "tell.telling.only":
     "Sobre {chord}, escucha el {note}, {degree 2}: es una nota de la escala {scale}, no de la escala "
     "{other}.",
@@ -254,9 +254,10 @@ WORDS: dict[str, str] = {
     "tell.kept":
     "El {note} se mantiene cuando cambia el acorde: primero suena como {of} y después como {goal_of}.",
     "tell.enclosure.half":
-    "El {goal}, {of}, llega rodeado: antes suenan {notes}, a medio tono por cada lado.",
-    "tell.enclosure.whole": "El {goal}, {of}, llega rodeado: antes suenan {notes}, a un tono por cada lado.",
-    "tell.enclosure.any": "El {goal}, {of}, llega rodeado: antes suenan {notes}.",
+    "El {goal}, {of}, llega rodeado: antes suenan las notas {notes}, a medio tono por cada lado.",
+    "tell.enclosure.whole":
+    "El {goal}, {of}, llega rodeado: antes suenan las notas {notes}, a un tono por cada lado.",
+    "tell.enclosure.any": "El {goal}, {of}, llega rodeado: antes suenan las notas {notes}.",
     "tell.run.step up": "Desde el {first}, la línea sube por grados conjuntos hasta el {last}, {of}.",
     "tell.run.step down": "Desde el {first}, la línea baja por grados conjuntos hasta el {last}, {of}.",
     "tell.run.half steps up": "Desde el {first}, la línea sube por semitonos hasta el {last}, {of}.",
@@ -324,22 +325,22 @@ WORDS: dict[str, str] = {
     "tell.practice.echo whole": "Aprende primero {earlier}: {later} los repiten, {size} {way}.",
     "tell.practice.echo same": "Aprende primero {earlier}: {later} empiezan con las mismas notas.",
     "tell.practice.echo same whole": "Aprende primero {earlier}: {later} los repiten nota por nota.",
-    "tell.practice.cell": "Lleva la célula {notes} por toda la escala, empezando en cada una de sus notas.",
-    "tell.practice.cell told": "Lleva la célula por toda la escala, empezando en cada una de sus notas.",
+    "tell.practice.cell": "Lleva por toda la escala la célula {notes}, empezando en cada uno de los grados.",
+    "tell.practice.cell told": "Lleva la célula por toda la escala, empezando en cada uno de los grados.",
     "tell.practice.skeleton":
     "Toca primero solo las notas {notes}, en los tiempos en que caen: de ellas cuelga todo lo demás.",
     "tell.practice.crossing":
-    "Repite el giro {notes} cruzando la barra de compás, hasta que el {goal} caiga sin prisa {when}.",
-    "tell.practice.crossing inside": "Repite el giro {notes} hasta que el {goal} llegue sin prisa.",
+    "Repite, cruzando la barra de compás, el giro {notes}, hasta que el {goal} caiga sin prisa {when}.",
+    "tell.practice.crossing inside": "Repite el giro {notes}, hasta que el {goal} llegue sin prisa.",
     "tell.practice.change": "Repite una y otra vez el paso a {chord}: del {before} al {goal}, {degree 2}.",
     "tell.practice.change told":
     "Repite una y otra vez el paso a {chord}, desde un tiempo antes hasta un tiempo después.",
     "tell.practice.leap": "Canta el {before} y el {after} antes de tocar el salto que hay entre los dos.",
     "tell.practice.octave":
     "Practica aparte la octava que empieza en el {before}, hasta que el segundo {after} salga sin pensarlo.",
-    "tell.practice.arpeggio": "Toca, subiendo y bajando, las notas {notes} antes de tocar la línea.",
+    "tell.practice.arpeggio": "Antes de tocar la línea, toca subiendo y bajando las notas {notes}.",
     "tell.practice.push":
-    "Toca una vez, en {bar}, el {note} justo {when}, y después adelantado, como está escrito.",
+    "En {bar}, toca primero el {note} justo {when}; después adelántalo, como está escrito.",
     "tell.practice.aim": "Apunta al {note}, {of}, y deja que lo demás te lleve hasta él.",
     "tell.practice.line": "Empieza en el {first}, {of}, y apunta al {last}, {last_of}.",
     "tell.practice.line alone": "Canta el {first} y el {last} antes de tocar.",

@@ -311,8 +311,8 @@ WORDS: dict[str, str] = {
     "tell.practice.echo whole": "Aprenda primeiro {earlier}: {later} repetem tudo, {size} {way}.",
     "tell.practice.echo same": "Aprenda primeiro {earlier}: {later} começam com as mesmas notas.",
     "tell.practice.echo same whole": "Aprenda primeiro {earlier}: {later} repetem tudo nota por nota.",
-    "tell.practice.cell": "Leve a célula {notes} por toda a escala, começando em cada uma das suas notas.",
-    "tell.practice.cell told": "Leve a célula por toda a escala, começando em cada uma das suas notas.",
+    "tell.practice.cell": "Leve a célula {notes} por toda a escala, começando em cada um dos graus.",
+    "tell.practice.cell told": "Leve a célula por toda a escala, começando em cada um dos graus.",
     "tell.practice.skeleton":
     "Toque primeiro só as notas {notes}, nos tempos em que caem: é delas que depende todo o resto.",
     "tell.practice.crossing":
@@ -324,9 +324,9 @@ WORDS: dict[str, str] = {
     "tell.practice.leap": "Cante o {before} e o {after} antes de tocar o salto entre os dois.",
     "tell.practice.octave":
     "Estude à parte a oitava que começa no {before}, até o segundo {after} sair sem pensar.",
-    "tell.practice.arpeggio": "Toque, subindo e descendo, as notas {notes} antes de tocar a linha.",
+    "tell.practice.arpeggio": "Antes de tocar a linha, toque subindo e descendo as notas {notes}.",
     "tell.practice.push":
-    "Toque uma vez, {bar 2}, o {note} bem {when}, e depois antecipado, como está escrito.",
+    "{bar 2}, toque primeiro o {note} bem {when}; depois antecipe a nota, como está escrito.",
     "tell.practice.aim": "Vá em direção ao {note}, {of}, e deixe que o resto leve até ele.",
     "tell.practice.line": "Comece no {first}, {of}, e vá em direção ao {last}, {last_of}.",
     "tell.practice.line alone": "Cante o {first} e o {last} antes de tocar.",
