@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from shedbook.book.ground.tables.languages import de
+from shedbook.book.ground.tables.languages import de, fr
 
 
 class Shipped(NamedTuple):
@@ -23,5 +23,6 @@ class Shipped(NamedTuple):
 
 SHIPPED: dict[str, Shipped] = {
     "de": Shipped(de.WORDS, de.PENDING, de.SAME),
+    "fr": Shipped(fr.WORDS, fr.PENDING, fr.SAME),
 }
 """The languages, by the first part of their tag."""
