@@ -41,7 +41,7 @@ _SCALES = {
     "phrygian b4": "phrygien b4", "lydian b3": "lydien b3", "mixolydian b2": "mixolydien b2",
     "lydian augmented #2": "lydien augmenté #2", "locrian bb7": "locrien bb7",
     "half-whole diminished": "demi-ton/ton", "whole-half diminished": "ton/demi-ton",
-    "whole tone": "par tons", "augmented": "augmenté", "bebop dominant": "bebop de dominante",
+    "whole tone": "par tons", "augmented": "augmenté", "bebop dominant": "bebop dominant",
     "bebop major": "bebop majeur", "bebop dorian": "bebop dorien",
     "bebop melodic minor": "bebop mineur mélodique", "major pentatonic": "pentatonique majeur",
     "minor pentatonic": "pentatonique mineur", "blues": "blues", "major blues": "blues majeur",
@@ -93,7 +93,7 @@ _ROWS: dict[str, str] = {
         .replace(" b5", " ♭5").replace(" b6", " ♭6").replace(" b7", " ♭7").replace(" #", " ♯")
         for name, said in _SCALES.items()
     },
-    "scale.on": "{root} {scale}",
+    "scale.on": "{scale} de {root}",
     # Sizes of intervals.
     **{f"size.{semitones}": f"{name} | d'{name}" for semitones, name in enumerate(_SIZES)},
     "size.more": "plus d'une octave | de plus d'une octave",
@@ -156,23 +156,23 @@ _ROWS: dict[str, str] = {
     "La ligne {way} en s'appuyant sur {notes} : les notes de {chord} sur les temps forts, que le reste vient "
     "relier.",
     "tell.arpeggio.up":
-    "Du {first}, {degree 2}, la ligne s'ouvre à travers {chord} jusqu'au {last}, {last_degree 2}.",
+    "Du {first}, {degree}, la ligne s'ouvre à travers {chord} jusqu'au {last}, {last_degree}.",
     "tell.arpeggio.down":
-    "Du {first}, {degree 2}, la ligne descend à travers {chord} jusqu'au {last}, {last_degree 2}.",
+    "Du {first}, {degree}, la ligne descend à travers {chord} jusqu'au {last}, {last_degree}.",
     "tell.arpeggio.thirds up":
-    "Du {first}, {degree 2} de {chord}, monte par tierces jusqu'au {last}, {last_degree 2}.",
+    "Du {first}, {degree 2} de {chord}, monte par tierces jusqu'au {last}, {last_degree}.",
     "tell.arpeggio.thirds down":
-    "Du {first}, {degree 2} de {chord}, descends par tierces jusqu'au {last}, {last_degree 2}.",
+    "Du {first}, {degree 2} de {chord}, descends par tierces jusqu'au {last}, {last_degree}.",
     "tell.arpeggio.start up":
     "Pars du {first}, {degree 2} de {chord}, et monte par les notes de l'accord jusqu'au {last}, "
-    "{last_degree 2}.",
+    "{last_degree}.",
     "tell.arpeggio.start down":
     "Pars du {first}, {degree 2} de {chord}, et descends par les notes de l'accord jusqu'au {last}, "
-    "{last_degree 2}.",
+    "{last_degree}.",
     "tell.arpeggio.start thirds up":
-    "Pars du {first}, {degree 2} de {chord}, et monte par tierces jusqu'au {last}, {last_degree 2}.",
+    "Pars du {first}, {degree 2} de {chord}, et monte par tierces jusqu'au {last}, {last_degree}.",
     "tell.arpeggio.start thirds down":
-    "Pars du {first}, {degree 2} de {chord}, et descends par tierces jusqu'au {last}, {last_degree 2}.",
+    "Pars du {first}, {degree 2} de {chord}, et descends par tierces jusqu'au {last}, {last_degree}.",
     "tell.arpeggio.octave up":
     "Du {first}, {degree 2} de {chord}, monte par les notes de l'accord jusqu'au {last} suivant.",
     "tell.arpeggio.octave down":
@@ -182,9 +182,9 @@ _ROWS: dict[str, str] = {
     "tell.arpeggio.start octave down":
     "Pars du {first}, {degree 2} de {chord}, et descends par les notes de l'accord jusqu'au {last} suivant.",
     "tell.fourths.up":
-    "Du {first}, {degree 2} de {chord}, monte par quartes jusqu'au {last}, {last_degree 2}.",
+    "Du {first}, {degree 2} de {chord}, monte par quartes jusqu'au {last}, {last_degree}.",
     "tell.fourths.down":
-    "Du {first}, {degree 2} de {chord}, descends par quartes jusqu'au {last}, {last_degree 2}.",
+    "Du {first}, {degree 2} de {chord}, descends par quartes jusqu'au {last}, {last_degree}.",
     "tell.triad.major": "Les notes {notes} forment {root} majeur sur {chord} : {meanings}.",
     "tell.triad.minor": "Les notes {notes} forment {root} mineur sur {chord} : {meanings}.",
     "tell.triad.outside major":
@@ -192,22 +192,22 @@ _ROWS: dict[str, str] = {
     "tell.triad.outside minor":
     "Les notes {notes} forment {root} mineur, une triade étrangère posée sur {chord}.",
     # Scales, colours, tension.
-    "tell.whole.bar": "Toutes les notes du mode {scale} sont jouées {bar 3}.",
+    "tell.whole.bar": "Toutes les notes du mode {scale} se trouvent {bar 3}.",
     "tell.whole.chord": "La ligne contient toutes les notes du mode {scale}.",
     "tell.telling.place":
-    "Sur {chord}, écoute le {note}, {degree 2} : il fait entendre le mode {scale} ; le mode {other} aurait "
-    "ici {tone}.",
+    "Sur {chord}, écoute le {note}, {degree} : il fait entendre le mode {scale} ; le mode {other} aurait "
+    "ici le {tone}.",
     "tell.telling.only":
-    "Sur {chord}, écoute le {note}, {degree 2} : il fait entendre le mode {scale}, et non {other}.",
+    "Sur {chord}, écoute le {note}, {degree} : il fait entendre le mode {scale}, et non le mode {other}.",
     "tell.colours": "Sur {chord}, les couleurs sont {notes}, soit {degrees}.",
     "tell.colour": "Fais chanter le {note}, {of 2} : c'est lui qui donne la couleur.",
     "tell.only the chord": "Sur {chord}, la ligne ne joue que les notes de l'accord.",
     "tell.tension":
-    "Les notes {notes}, soit {degrees}, mettent la tension dans {chord} ; elle se relâche sur le {goal}, "
+    "Les notes {notes}, soit {degrees}, créent la tension sur {chord} ; elle se relâche sur le {goal}, "
     "{of 2}.",
     # Crossings, enclosures, runs.
     "tell.suspended":
-    "Le {note} se prolonge sur {chord}, comme un retard, puis descend sur le {goal}, {degree 2}.",
+    "Le {note} se prolonge sur {chord}, comme un retard, puis descend sur le {goal}, {degree}.",
     "tell.early": "Le {note} arrive en avance : c'est déjà {of}.",
     "tell.led": "Le {note} {way} d'un demi-ton et mène au {goal}, {of 2}.",
     "tell.step.half": "Le {before} {way} d'un demi-ton vers le {goal}, {of 2}.",
@@ -268,11 +268,11 @@ _ROWS: dict[str, str] = {
     "La plus longue respiration vient après le {note}, {bar 3} ; donne-lui toute sa durée.",
     # What to practise.
     "tell.practice.frame":
-    "Joue d'abord seulement {notes}, sur leurs temps forts, puis ajoute le reste.",
+    "Ne joue d'abord que les notes {notes}, sur leurs temps forts, puis ajoute le reste.",
     "tell.practice.frame told":
-    "Joue d'abord seulement l'accord sur les temps forts, puis ajoute le reste.",
+    "Ne joue d'abord que l'accord sur les temps forts, puis ajoute le reste.",
     "tell.practice.guide line":
-    "Chante d'abord {notes} sur les accords, puis entends ces notes dans la ligne.",
+    "Chante d'abord les notes {notes} sur les accords, puis entends-les dans la ligne.",
     "tell.practice.guide line told":
     "Chante d'abord cette seule ligne sur les accords, puis entends-la dans la phrase.",
     "tell.practice.guides": "Ne joue d'abord que les paires, {pairs}, puis remets le reste.",
@@ -286,18 +286,20 @@ _ROWS: dict[str, str] = {
     "tell.practice.cell": "Promène le motif {notes} dans la gamme, en partant de chaque note.",
     "tell.practice.cell told": "Promène le motif dans la gamme, en partant de chaque note.",
     "tell.practice.skeleton":
-    "Joue d'abord seulement {notes}, chaque note sur son temps : tout le reste s'y accroche.",
+    "Ne joue d'abord que les notes {notes}, chacune sur son temps : tout le reste s'y accroche.",
     "tell.practice.crossing":
-    "Joue en boucle {notes} par-dessus la barre de mesure, jusqu'à ce que le {goal} tombe {when} sans hâte.",
-    "tell.practice.crossing inside": "Joue en boucle {notes}, jusqu'à ce que le {goal} vienne sans hâte.",
+    "Joue en boucle les notes {notes} par-dessus la barre de mesure, jusqu'à ce que le {goal} tombe {when} "
+    "sans hâte.",
+    "tell.practice.crossing inside":
+    "Joue en boucle les notes {notes}, jusqu'à ce que le {goal} vienne sans hâte.",
     "tell.practice.change":
-    "Joue en boucle le passage à {chord} : du {before} au {goal}, {degree 2}.",
+    "Joue en boucle le passage à {chord} : du {before} au {goal}, {degree}.",
     "tell.practice.change told":
     "Joue en boucle le passage à {chord}, d'un temps avant à un temps après.",
     "tell.practice.leap": "Chante {before} et {after} avant de jouer le saut qui les sépare.",
     "tell.practice.octave":
     "Travaille à part l'octave du {before}, jusqu'à ce que le second {after} vienne tout seul.",
-    "tell.practice.arpeggio": "Joue {notes} en montant et en descendant avant de jouer la ligne.",
+    "tell.practice.arpeggio": "Joue les notes {notes} en montant et en descendant avant de jouer la ligne.",
     "tell.practice.push":
     "Joue une fois le {note} exactement {when}, {bar 3}, puis en avance, comme c'est écrit.",
     "tell.practice.aim": "Vise le {note}, {of 2}, et laisse tout le reste y conduire.",
@@ -307,17 +309,17 @@ _ROWS: dict[str, str] = {
     "tell.practice.one note alone": "Chante le {first} avant de jouer.",
     # Where else it fits.
     "tell.home.tritone substitute":
-    "Ce que tu joues sur {chord} convient aussi à {other}, sa substitution tritonique : {third} en est la "
-    "tierce.",
+    "Ce que tu joues sur {chord} convient aussi à {other}, sa substitution tritonique : sa tierce est le "
+    "{third}.",
     "tell.home.tritone substitute with seventh":
-    "Ce que tu joues sur {chord} convient aussi à {other}, sa substitution tritonique : {third} en est la "
-    "tierce et {seventh} la septième.",
+    "Ce que tu joues sur {chord} convient aussi à {other}, sa substitution tritonique : sa tierce est le "
+    "{third}, sa septième le {seventh}.",
     "tell.home.minor a fifth up":
-    "Ce que tu joues sur {chord} convient aussi à {other}, l'accord mineur une quinte plus haut : {third} en "
-    "est la tierce.",
+    "Ce que tu joues sur {chord} convient aussi à {other}, l'accord mineur une quinte plus haut : sa tierce "
+    "est le {third}.",
     "tell.home.minor a fifth up with seventh":
-    "Ce que tu joues sur {chord} convient aussi à {other}, l'accord mineur une quinte plus haut : {third} en "
-    "est la tierce.",
+    "Ce que tu joues sur {chord} convient aussi à {other}, l'accord mineur une quinte plus haut : sa tierce "
+    "est le {third}.",
     "tell.home.same diminished scale":
     "Ce que tu joues sur {chord} convient aussi à {others} : ils partagent la gamme diminuée.",
     # Names of keys, progressions and feels.
@@ -487,12 +489,13 @@ _ROWS: dict[str, str] = {
     "Il n'y a pas d'armure : chaque note qui a besoin d'une altération la porte, et celle-ci vaut jusqu'à la "
     "fin de la mesure.",
     "advice.signature":
-    "Chaque tonalité a son armure au début de chaque ligne ; une altération vaut jusqu'à la fin de la mesure.",
+    "Chaque tonalité a son armure au début de chaque ligne ; une altération vaut jusqu'à la fin de sa "
+    "mesure.",
     "advice.method":
     "Apprends la phrase par ce que chaque note est sur son accord, non par son nom : tierce, quinte, "
-    "neuvième mineure. Une nouvelle tonalité est alors la même phrase dite avec un autre accent. Prends trois "
-    "ou quatre tonalités par jour et reprends demain où tu t'es arrêté. Cache la page dès que tu peux ; elle "
-    "est là pour vérifier, pas pour s'y appuyer. Si une tonalité reste difficile, c'est la prochaine à "
+    "neuvième mineure. Une nouvelle tonalité est alors la même phrase dite avec un autre accent. Prends "
+    "trois ou quatre tonalités par jour et reprends demain où tu t'es arrêté. Cache la page dès que tu peux ; "
+    "elle est là pour vérifier, pas pour s'y appuyer. Si une tonalité reste difficile, c'est la prochaine à "
     "travailler.",
     "order.fourths":
     "Elles suivent le cycle des quartes, si bien que chaque tonalité est la dominante de la suivante.",
@@ -559,8 +562,8 @@ _PENDING: dict[str, str] = {
     "cover": "Couverture", "logo": "Marque de l'éditeur", "index.key": "Par tonalité",
     "signs.symbols":
     "Les accords gardent leurs lettres internationales : A est la, B si, C do, et ainsi de suite. Un m ou un "
-    "tiret veut dire mineur, maj7 ou un triangle septième majeure, un petit cercle diminué et un cercle barré "
-    "demi-diminué ; les altérations sont surélevées.",
+    "tiret veut dire mineur, maj7 ou un triangle septième majeure, un petit cercle diminué et un cercle "
+    "barré demi-diminué ; les altérations sont surélevées.",
     "signs.chords":
     "Les accords gardent leurs lettres internationales : A est la, B si, C do, et ainsi de suite. De plus, "
     "{signs}.",
@@ -599,7 +602,7 @@ PENDING: dict[str, str] = {name: _set(text) for name, text in _PENDING.items()}
 
 SAME: frozenset[str] = frozenset({
     *(name for name in WORDS if name.startswith("progression.") and WORDS[name] == name[12:]),
-    "scale.blues", "short scale.blues", "feel.swing", "feel.shuffle", "feel.bossa", "feel.samba",
-    "feel.latin", "feel.funk", "phrase", "phrases", "phrases.few", "device.anticipation",
-    "device.blue note", "isbn",
+    "scale.blues", "short scale.blues", "scale.bebop dominant", "short scale.bebop dominant",
+    "feel.swing", "feel.shuffle", "feel.bossa", "feel.samba", "feel.latin", "feel.funk", "phrase", "phrases",
+    "phrases.few", "device.anticipation", "device.blue note", "isbn",
 })  # fmt: skip
