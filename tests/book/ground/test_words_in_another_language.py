@@ -49,7 +49,11 @@ def marked(name: str, text: str) -> str:
 
 # Rows that only hand on what others give, and so cannot hide an English word, stay as they are: a row of
 # marks would have the same gap twice.
-HANDED_ON = {name for name, text in ENGLISH.items() if text in ("{usual}", "{symbol}", "{Text}", "{lower text}", "{tonic}")}
+HANDED_ON = {
+    name
+    for name, text in ENGLISH.items()
+    if text in ("{usual}", "{symbol}", "{Text}", "{lower text}", "{tonic}")
+}
 MARKED = {
     name: text if name in HANDED_ON else marked(name, text) for name, text in ENGLISH.items()
 }  # fmt: skip
@@ -185,7 +189,7 @@ def test_german_names_of_notes_and_keys(tmp_path: Path) -> None:
         "Des",
         "Fis",
     ]
-    assert words.whole_key("Bb minor") == "B Moll"
+    assert words.whole_key("Bb minor") == "b-Moll"
     said = " ".join(explain(account(read_phrase(book.phrases[0])), words=words))
     assert re.search(r"\bH\b", said)
     assert re.search(r"\bEs\b", said)
@@ -197,7 +201,7 @@ def test_german_names_of_notes_and_keys(tmp_path: Path) -> None:
     data = data_of(book, "concert")
     assert data.about.words["contents"] == "Inhalt"
     (phrase,) = data.parts[0].phrases
-    assert phrase.key == "C Moll"
+    assert phrase.key == "c-Moll"
     assert "H 4" in phrase.home.alt
 
 

@@ -120,6 +120,11 @@ class Words:
         said = self._tonic(self.short_note(NoteName.parse(tonic)), mode)
         return said, self.table[f"mode.{mode}"] if mode else ""
 
+    @property
+    def small_minor(self) -> bool:
+        """Whether the name of a minor key begins with a small letter, also where a text begins: "c-Moll"."""
+        return self._tonic("C", "minor") == "c"
+
     def _tonic(self, tonic: str, mode: str) -> str:
         """Return a tonic as it stands before a mode: a minor key may have a small letter."""
         return self("tonic.minor", tonic=tonic) if mode == "minor" and self.has("tonic.minor") else tonic

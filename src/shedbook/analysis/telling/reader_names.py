@@ -121,7 +121,6 @@ class ReaderNames:
         row = "bars.two" if last == first + 1 else "bars.many"
         return self.words.form(row, self.form, first=first, last=last)
 
-
     def placed(self, bar: int, text: str) -> str:
         """Return a sentence with its bar before it: "in bar 2, every note falls off the beat"."""
         bars = {f"bar {form}": replace(self, form=form).bars(bar, bar) for form in (2, 3)}

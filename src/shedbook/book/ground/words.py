@@ -63,19 +63,23 @@ def gaps(text: str) -> frozenset[str]:
 
 
 def refused_row(name: str, text: str, usual: str) -> tuple[str, str]:
-    """Return why a text cannot stand in place of a row, and what to do; two empty texts if it can."""
+    """Return why a text cannot stand in place of a row, and what to do; two empty texts if it can.
+
+    `usual` is the row in the book's language; what it may have in braces is what the English one has.
+    """
+    english = ENGLISH.get(name, usual)
     try:
         asked = gaps(text)
     except ValueError:
         return f'The braces of "{name}" do not pair.', "Write names in braces: {n}."
     forms = _FORM if name.startswith("tell.") or name == "placed" else _PLAIN
-    usual_gaps = {gap.removeprefix("lower ") for gap in gaps(usual)}
-    extra = {gap for gap in asked if not (one := forms.fullmatch(gap)) or one[1] not in usual_gaps}
+    known = {gap.removeprefix("lower ") for gap in gaps(english)}
+    extra = {gap for gap in asked if not (one := forms.fullmatch(gap)) or one[1] not in known}
     if extra:
         wrong = min(extra)
-        near = nearest(wrong, sorted(usual_gaps))
+        near = nearest(wrong, sorted(known))
         return f'"{name}" has nothing to fill in for {{{wrong}}}.', f"{near} It is usually: {usual}".strip()
-    number, found = len(usual.split(" ")), len(text.split(" "))
+    number, found = len(english.split(" ")), len(text.split(" "))
     if name in LISTS and not number <= found <= (MOST_NUMBERS if name == "numbers" else number):
         return (
             f'"{name}" is a list of {number} words, but has {found}.',

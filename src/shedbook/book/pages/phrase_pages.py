@@ -133,7 +133,9 @@ def _facts(card: PhraseCard, placing: PlacingCard, words: Words) -> tuple[str, .
     first = named
     if sounding != key:
         first += f", {words('key.concert', tonic=words.key(sounding)[0])}"
-    return printed(opened(first, words)), tempo_words(card.tempo, card.feel, words), card.metre
+    if progression or not words.small_minor:
+        first = opened(first, words)
+    return printed(first), tempo_words(card.tempo, card.feel, words), card.metre
 
 
 # Tempos.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from shedbook.book.ground.tables.languages import de, es, pt
+from shedbook.book.ground.tables.languages import de, es, fr, pt
 
 
 class Shipped(NamedTuple):
@@ -24,6 +24,7 @@ class Shipped(NamedTuple):
 SHIPPED: dict[str, Shipped] = {
     "de": Shipped(de.WORDS, de.PENDING, de.SAME),
     "es": Shipped(es.WORDS, es.PENDING, es.SAME),
+    "fr": Shipped(fr.WORDS, fr.PENDING, fr.SAME),
     "pt": Shipped(pt.WORDS, pt.PENDING, pt.SAME),
 }
 """The languages, by the first part of their tag."""

@@ -247,7 +247,7 @@ WORDS: dict[str, str] = {
     "tell.outside.neighbour.many":
     "Die Töne {notes} sind leiterfremd: Jeder liegt einen Halbton neben dem Ton, zu dem er zurückkehrt.",
     "tell.leaning":
-    "Das {note} gehört nicht zur Skala, liegt betont auf dem Schlag und löst sich dann ins {goal} auf, {of 2}.",
+    "Das {note} ist leiterfremd, liegt betont auf dem Schlag und löst sich dann ins {goal} auf, {of 2}.",
     "tell.extra note":
     "Das {note} ist der Zusatzton der Skala {scale}: Dank ihm fallen die Akkordtöne von {chord}, nämlich "
     "{notes}, auf die Schläge.",
