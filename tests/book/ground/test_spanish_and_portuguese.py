@@ -5,16 +5,20 @@ become "al" and "del", and "em o", "de a", "a o" one word each, is a rule of the
 What the sentences say is our own design.
 """
 
+import json
 import re
 from itertools import product
 from pathlib import Path
 
 import pytest
 
+from book.ground.test_words_in_another_language import _without, data_of, manuscript, names_of_scales, texts
 from shedbook.analysis.account import account
 from shedbook.analysis.naming.language import joined
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.analysis.telling import explain
+from shedbook.book.ground.json_values import to_json
+from shedbook.book.ground.tables.words import ENGLISH
 from shedbook.book.ground.words import Words, gaps, words_of
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import read_phrase
@@ -103,10 +107,61 @@ SINGULAR = {
     "pt": r"\b(?:[Oo]|ao|do|um) (?:terça|quarta|quinta|sexta|sétima|oitava|nona|décima|fund)",
 }
 """A masculine article before a feminine degree or interval."""
-ENGLISH = re.compile(
-    r"\b(?:the|and|of|with|from|bar|bars|beat|note|notes|chord|line|over|scale|first|flat|sharp)\b"
+
+
+def long_words(text: str) -> set[str]:
+    """Return the words of three letters and more of a text, its gaps left out."""
+    return set(re.findall(r"[^\W\d_]{3,}", re.sub(r"\{[^}]*\}", " ", text).lower()))
+
+
+SHARED = frozenset(
+    [
+        "alto",
+        "bebop",
+        "bii",
+        "biii",
+        "blues",
+        "bossa",
+        "bvi",
+        "bvii",
+        "funk",
+        "iii",
+        "iiiø",
+        "iiø",
+        "jazz",
+        "maj",
+        "pedal",
+        "piano",
+        "samba",
+        "shuffle",
+        "soprano",
+        "swing",
+        "tempo",
+        "tenor",
+        "viola",
+        "viø",
+        "alt",
+        "sus",
+        "dim",
+        "add",
+    ]
 )
+"""Words of the trade, and parts of symbols, that are written alike in all three languages."""
+ALIKE = {"es": SHARED | {"accidental", "has", "once"}, "pt": SHARED | {"mezzo", "trombone", "use", "zero"}}
+"""Those and the words that only look alike."""
+ENGLISH_WORDS = frozenset(long_words(" ".join(ENGLISH.values())))
 FILLINGS = 4
+
+
+def english_in(tag: str, text: str) -> list[str]:
+    """Return the words of the English table that a text has."""
+    return sorted((ENGLISH_WORDS & long_words(text)) - ALIKE[tag])
+
+
+@pytest.mark.parametrize("tag", LANGUAGES)
+def test_no_row_has_an_english_word(tag: str) -> None:
+    left = {row: english_in(tag, text) for row, text in words_of(tag).table.items()}
+    assert {row: words for row, words in left.items() if words} == {}
 
 
 def fillers(gap: str, row: str, words: Words, turn: int) -> str:
@@ -162,7 +217,7 @@ def told(row: str, words: Words, turn: int) -> str:
 def faults(tag: str, sentence: str) -> list[str]:
     """Return what is wrong with a sentence's grammar, or still English."""
     found = [pattern[tag] for pattern in (UNMELTED, SINGULAR) if re.search(pattern[tag], sentence)]
-    if ENGLISH.search(sentence) or re.search(r"[{}|]|  | [,.;:]|[,.;:]{2}", sentence):
+    if english_in(tag, sentence) or re.search(r"[{}|]|  | [,.;:]|[,.;:]{2}", sentence):
         found.append("left over")
     return found
 
@@ -218,3 +273,16 @@ def test_a_whole_explanation_is_said_in_either_language() -> None:
     assert re.search(r"\b(?:o|ao|do|no) (?:dó|ré|mi♭|fá|sol|lá♭|si)\b", portuguese)
     assert "Dm7♭5" in spanish
     assert "Dm7♭5" in portuguese
+
+
+@pytest.mark.parametrize("tag", LANGUAGES)
+def test_no_english_word_is_on_the_pages_of_a_book(tmp_path: Path, tag: str) -> None:
+    """The words are those of the English table, but for those that the language has as well."""
+    book = manuscript(tmp_path, {}, f'language = "{tag}"')
+    data = json.loads(to_json(data_of(book, "alto saxophone")))
+    for name in ("paper", "language"):
+        data["about"].pop(name)
+    shown = [*texts(_without(data, ("key", "path", "place"))), *names_of_scales(book).values()]
+    said = [text for text in shown if not re.fullmatch(r"[A-G][b#]? (major|minor)", text)]
+    assert len(said) > 100
+    assert [(text, english_in(tag, text)) for text in said if english_in(tag, text)] == []

@@ -548,9 +548,6 @@ WORDS: dict[str, str] = {
     "order.minor thirds": "Suben por terceras menores, de cuatro en cuatro tonalidades.",
     "order.major thirds": "Suben por terceras mayores, de tres en tres tonalidades.",
     "advice.signs": "Los signos",
-    "signs.symbols":
-    "En los cifrados, m o un guion es menor; maj7 o un triángulo, séptima mayor; un círculo pequeño, "
-    "disminuido, y un círculo tachado, semidisminuido. Las alteraciones van en superíndice.",
     "signs.degrees":
     "Las cifras pequeñas debajo de las notas dicen qué es cada nota sobre su acorde: 1, 3, 5 y 7 son el "
     "acorde mismo; 9, 11 y 13, sus tensiones, con bemoles (menor, disminuida) y sostenidos (aumentada) "
@@ -614,6 +611,9 @@ PENDING: dict[str, str] = {
     "about the author": "Quién ha escrito este libro",
     "cover": "Cubierta", "logo": "Sello de la editorial",
     "index.key": "Por tonalidad",
+    "signs.symbols":
+    "En los cifrados, m o un guion es menor; maj7 o un triángulo, séptima mayor; un círculo pequeño, "
+    "disminuido, y un círculo tachado, semidisminuido. Las alteraciones van en superíndice.",
     "signs.chords": "En los cifrados, {signs}.",
     "signs.next": "{first}, {next}",
     "signs.chord.m": "m es menor", "signs.chord.dash": "un guion es menor",
@@ -627,6 +627,8 @@ PENDING: dict[str, str] = {
     "signs.chord.bass": "la letra que sigue a la barra es el bajo",
     "signs.courtesy": "Una alteración entre paréntesis es un recordatorio: valdría igual sin ella.",
     "signs.grace": "Una nota pequeña se toca deprisa, antes de su tiempo o en él, y no ocupa tiempo propio.",
+    "signs.fall": "Una línea curva que sale de una nota hacia abajo la deja caer hasta perderse.",
+    "signs.scoop": "Una línea curva que sube hasta una nota la alcanza desde abajo.",
     "signs.accent": "Una cuña tumbada sobre una nota es un acento.",
     "signs.staccato": "Un punto encima o debajo de una nota la hace corta.",
     "signs.tenuto": "Una raya encima o debajo de una nota le deja toda su duración.",

@@ -533,9 +533,6 @@ WORDS: dict[str, str] = {
     "order.minor thirds": "Elas sobem por terças menores, de quatro em quatro tonalidades.",
     "order.major thirds": "Elas sobem por terças maiores, de três em três tonalidades.",
     "advice.signs": "Os sinais",
-    "signs.symbols":
-    "Nas cifras, m ou um traço é menor; maj7 ou um triângulo, sétima maior; um círculo pequeno, diminuto, e "
-    "um círculo cortado, meio-diminuto. As alterações vão sobrescritas.",
     "signs.degrees":
     "Os algarismos pequenos sob as notas dizem o que cada nota é sobre o acorde: 1, 3, 5 e 7 são o próprio "
     "acorde; 9, 11 e 13, as tensões, com bemóis (menor, diminuta) e sustenidos (aumentada) quando estão "
@@ -598,6 +595,9 @@ PENDING: dict[str, str] = {
     "about the author": "Quem escreveu este livro",
     "cover": "Capa", "logo": "Marca da editora",
     "index.key": "Por tonalidade",
+    "signs.symbols":
+    "Nas cifras, m ou um traço é menor; maj7 ou um triângulo, sétima maior; um círculo pequeno, diminuto, e "
+    "um círculo cortado, meio-diminuto. As alterações vão sobrescritas.",
     "signs.chords": "Nas cifras, {signs}.",
     "signs.next": "{first}, {next}",
     "signs.chord.m": "m é menor", "signs.chord.dash": "um traço é menor",
@@ -612,6 +612,8 @@ PENDING: dict[str, str] = {
     "signs.courtesy": "Um acidente entre parênteses só lembra: valeria mesmo sem ele.",
     "signs.grace":
     "Uma nota pequena é tocada depressa, antes do seu tempo ou nele, e não ocupa um tempo próprio.",
+    "signs.fall": "Uma linha curva que sai de uma nota para baixo deixa o som cair até se perder.",
+    "signs.scoop": "Uma linha curva que sobe até uma nota chega a ela por baixo.",
     "signs.accent": "Uma cunha deitada sobre uma nota é um acento.",
     "signs.staccato": "Um ponto por cima ou por baixo de uma nota a torna curta.",
     "signs.tenuto": "Um traço por cima ou por baixo de uma nota lhe deixa toda a duração.",
