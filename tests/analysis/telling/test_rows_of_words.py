@@ -69,7 +69,7 @@ def asked_by(called: str, given: list[ast.expr], assigned: Assigned) -> Iterator
         yield from (f"{kind}\\..*" for kind in texts(given[0], assigned))
     elif called == "strung":
         yield from texts(given[1], assigned)
-    elif called.endswith("words") or called == "self":
+    elif called.endswith(("words", "words.form")) or called == "self":
         yield from texts(given[0], assigned)
 
 

@@ -19,7 +19,18 @@ from shedbook.errors import nearest
 from shedbook.table_index import need
 from shedbook.theory.interval import UNISON, Interval
 
-__all__ = ["EN", "WORD_NAMES", "Words", "gaps", "in_scores", "inside", "opened", "refused_row", "words_of"]
+__all__ = [
+    "EN",
+    "WORD_NAMES",
+    "Words",
+    "gaps",
+    "in_scores",
+    "inside",
+    "language_of_words",
+    "opened",
+    "refused_row",
+    "words_of",
+]
 
 WORD_NAMES = tuple(ENGLISH)
 
@@ -34,9 +45,15 @@ def words_of(language: str, own: Mapping[str, str] | None = None) -> Words:
 
     `language` is a tag such as "en" or "pt-BR".
     """
-    table = LANGUAGES.get(language.partition("-")[0].lower(), ENGLISH)
+    table = LANGUAGES[language_of_words(language)]
     rows = {} if table is ENGLISH else dict(table)
     return _words((*rows.items(), *(own or {}).items()))
+
+
+def language_of_words(language: str) -> str:
+    """Return the first part of a language's tag where there is a table for it, else "en"."""
+    tag = language.partition("-")[0].lower()
+    return tag if tag in LANGUAGES else "en"
 
 
 @lru_cache(maxsize=16)

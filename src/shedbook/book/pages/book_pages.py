@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from shedbook.book.ground.printed_text import printed
 from shedbook.book.ground.tables.words import PAGES
-from shedbook.book.ground.words import Words, inside, opened
+from shedbook.book.ground.words import Words, inside, language_of_words, opened
 from shedbook.book.manuscript.chapters import BACK, FRONT, PART, at_place
 from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION
 from shedbook.book.pages.advice import Habits, advice
@@ -125,6 +125,7 @@ def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proo
         rights=settings.rights,
         links=tuple(LinkData(name, address) for name, address in settings.links),
         language=settings.language.partition("-")[0].lower(),
+        words_language=language_of_words(settings.language),
         keywords=tuple(word.strip() for word in words("keywords").split(",")),
         date=settings.pages.date,
         paper=book.paper,

@@ -50,14 +50,14 @@ _REGULAR = (
 _SCALES = {
     "ionian": "Ionisch", "dorian": "Dorisch", "phrygian": "Phrygisch", "lydian": "Lydisch",
     "mixolydian": "Mixolydisch", "aeolian": "Äolisch", "locrian": "Lokrisch",
-    "melodic minor": "Melodisch Moll", "dorian b2": "Dorisch b2", "lydian augmented": "Lydisch übermäßig",
-    "lydian dominant": "Lydisch b7", "mixolydian b6": "Mixolydisch b6", "locrian natural 2": "Lokrisch 9",
+    "melodic minor": "Melodisch Moll", "dorian b2": "Dorisch ♭2", "lydian augmented": "Lydisch übermäßig",
+    "lydian dominant": "Lydisch ♭7", "mixolydian b6": "Mixolydisch ♭6", "locrian natural 2": "Lokrisch 9",
     "altered": "Alteriert", "harmonic minor": "Harmonisch Moll", "locrian natural 6": "Lokrisch 13",
-    "ionian augmented": "Ionisch übermäßig", "dorian #4": "Dorisch #4",
-    "phrygian dominant": "Phrygisch dominant", "lydian #2": "Lydisch #2", "altered bb7": "Alteriert bb7",
-    "harmonic major": "Harmonisch Dur", "dorian b5": "Dorisch b5", "phrygian b4": "Phrygisch b4",
-    "lydian b3": "Lydisch b3", "mixolydian b2": "Mixolydisch b2",
-    "lydian augmented #2": "Lydisch übermäßig #2", "locrian bb7": "Lokrisch bb7",
+    "ionian augmented": "Ionisch übermäßig", "dorian #4": "Dorisch ♯4",
+    "phrygian dominant": "Phrygisch dominant", "lydian #2": "Lydisch ♯2", "altered bb7": "Alteriert ♭♭7",
+    "harmonic major": "Harmonisch Dur", "dorian b5": "Dorisch ♭5", "phrygian b4": "Phrygisch ♭4",
+    "lydian b3": "Lydisch ♭3", "mixolydian b2": "Mixolydisch ♭2",
+    "lydian augmented #2": "Lydisch übermäßig ♯2", "locrian bb7": "Lokrisch ♭♭7",
     "half-whole diminished": "Halbton-Ganzton", "whole-half diminished": "Ganzton-Halbton",
     "whole tone": "Ganzton", "augmented": "Übermäßig", "bebop dominant": "Bebop-Dominant",
     "bebop major": "Bebop-Dur", "bebop dorian": "Bebop-Dorisch",
@@ -99,11 +99,7 @@ WORDS: dict[str, str] = {
     "degree.over no chord": "ohne Akkord",
     "degree.of chord": "{degree} von {chord}",
     # Scales.
-    **{f"scale.{name}": said for name, said in _SCALES.items()},
-    **{
-        f"short scale.{name}": said.replace(" bb", " ♭♭").replace(" b", " ♭").replace(" #", " ♯")
-        for name, said in _SCALES.items()
-    },
+    **{f"{form}scale.{name}": said for form in ("", "short ") for name, said in _SCALES.items()},
     "scale.on": "{root} {scale}",
     # Sizes of intervals.
     **{f"size.{semitones}": name for semitones, name in enumerate(_SIZES)},
@@ -412,7 +408,7 @@ WORDS: dict[str, str] = {
     "contents": "Inhalt", "how to use": "Wie du mit diesem Buch übst", "on the web": "Im Netz",
     "why it works": "Warum es klingt", "scale": "Die Skala", "scales": "Die Skalen", "tempo": "Das Tempo",
     "your own": "Deine eigene Linie über diese Akkorde", "listen": "Zum Hören und Sehen",
-    "indexes": "Verzeichnisse", "index.progression": "Nach Akkordfolgen", "index.scale": "Nach Skalen",
+    "indexes": "Register", "index.progression": "Nach Akkordfolgen", "index.scale": "Nach Skalen",
     "index.device": "Nach Gestaltungsmitteln", "index.difficulty": "Nach Schwierigkeit",
     "checklist": "Tonart für Tonart",
     "checklist.says":
@@ -538,10 +534,10 @@ WORDS: dict[str, str] = {
 
 _SHORT_SCALES = {
     "half-whole diminished": "HT-GT", "whole-half diminished": "GT-HT", "melodic minor": "Mel. Moll",
-    "harmonic minor": "Harm. Moll", "harmonic major": "Harm. Dur", "lydian dominant": "Lyd. b7",
+    "harmonic minor": "Harm. Moll", "harmonic major": "Harm. Dur", "lydian dominant": "Lyd. ♭7",
     "phrygian dominant": "Phryg. dom.", "mixolydian": "Mixolyd.", "lydian augmented": "Lyd. überm.",
     "locrian natural 2": "Lokr. 9", "locrian natural 6": "Lokr. 13", "ionian augmented": "Ion. überm.",
-    "mixolydian b6": "Mixolyd. b6", "mixolydian b2": "Mixolyd. b2", "bebop melodic minor": "Bebop Mel. Moll",
+    "mixolydian b6": "Mixolyd. ♭6", "mixolydian b2": "Mixolyd. ♭2", "bebop melodic minor": "Bebop Mel. Moll",
     "bebop dominant": "Bebop-Dom.", "major pentatonic": "Dur-Pent.", "minor pentatonic": "Moll-Pent.",
 }  # fmt: skip
 PENDING: dict[str, str] = {

@@ -32,14 +32,14 @@ _ALTERED = tuple(f"{letter}{sign}" for sign in ("b", "#", "bb", "##") for letter
 _SCALES = {
     "ionian": "ionien", "dorian": "dorien", "phrygian": "phrygien", "lydian": "lydien",
     "mixolydian": "mixolydien", "aeolian": "éolien", "locrian": "locrien",
-    "melodic minor": "mineur mélodique", "dorian b2": "dorien b2", "lydian augmented": "lydien augmenté",
-    "lydian dominant": "lydien b7", "mixolydian b6": "mixolydien b6",
+    "melodic minor": "mineur mélodique", "dorian b2": "dorien ♭2", "lydian augmented": "lydien augmenté",
+    "lydian dominant": "lydien ♭7", "mixolydian b6": "mixolydien ♭6",
     "locrian natural 2": "locrien bécarre 2", "altered": "altéré", "harmonic minor": "mineur harmonique",
     "locrian natural 6": "locrien bécarre 6", "ionian augmented": "ionien augmenté",
-    "dorian #4": "dorien #4", "phrygian dominant": "phrygien majeur", "lydian #2": "lydien #2",
-    "altered bb7": "altéré bb7", "harmonic major": "majeur harmonique", "dorian b5": "dorien b5",
-    "phrygian b4": "phrygien b4", "lydian b3": "lydien b3", "mixolydian b2": "mixolydien b2",
-    "lydian augmented #2": "lydien augmenté #2", "locrian bb7": "locrien bb7",
+    "dorian #4": "dorien ♯4", "phrygian dominant": "phrygien majeur", "lydian #2": "lydien ♯2",
+    "altered bb7": "altéré ♭♭7", "harmonic major": "majeur harmonique", "dorian b5": "dorien ♭5",
+    "phrygian b4": "phrygien ♭4", "lydian b3": "lydien ♭3", "mixolydian b2": "mixolydien ♭2",
+    "lydian augmented #2": "lydien augmenté ♯2", "locrian bb7": "locrien ♭♭7",
     "half-whole diminished": "demi-ton/ton", "whole-half diminished": "ton/demi-ton",
     "whole tone": "par tons", "augmented": "augmenté", "bebop dominant": "bebop dominant",
     "bebop major": "bebop majeur", "bebop dorian": "bebop dorien",
@@ -86,13 +86,7 @@ _ROWS: dict[str, str] = {
     "degree.over no chord": "sans accord",
     "degree.of chord": "{degree} de {chord}",
     # Scales.
-    **{f"scale.{name}": said for name, said in _SCALES.items()},
-    **{
-        f"short scale.{name}":
-        said.replace(" bb", " ♭♭").replace(" b2", " ♭2").replace(" b3", " ♭3").replace(" b4", " ♭4")
-        .replace(" b5", " ♭5").replace(" b6", " ♭6").replace(" b7", " ♭7").replace(" #", " ♯")
-        for name, said in _SCALES.items()
-    },
+    **{f"{form}scale.{name}": said for form in ("", "short ") for name, said in _SCALES.items()},
     "scale.on": "{scale} de {root}",
     # Sizes of intervals.
     **{f"size.{semitones}": f"{name} | d'{name}" for semitones, name in enumerate(_SIZES)},
@@ -413,15 +407,15 @@ _ROWS: dict[str, str] = {
     "proof": "épreuve", "published": "Publié le {date}.",
     # Heads.
     "contents": "Table des matières", "how to use": "Comment travailler avec ce livre",
-    "on the web": "Sur le web", "why it works": "Pourquoi ça sonne", "scale": "La gamme",
-    "scales": "Les gammes", "tempo": "Le tempo", "your own": "Ta propre ligne sur ces accords",
+    "on the web": "Sur le web", "why it works": "Pourquoi ça sonne", "scale": "Le mode",
+    "scales": "Les modes", "tempo": "Le tempo", "your own": "Ta propre ligne sur ces accords",
     "listen": "À écouter et à voir", "indexes": "Index",
-    "index.progression": "Par suite d'accords", "index.scale": "Par gamme", "index.device": "Par procédé",
+    "index.progression": "Par suite d'accords", "index.scale": "Par mode", "index.device": "Par procédé",
     "index.difficulty": "Par difficulté",
     "checklist": "Tonalité par tonalité",
     "checklist.says":
     "Coche une tonalité quand tu y as joué la phrase trois fois de suite, de mémoire et en mesure.",
-    "part": "Partie {n}", "part.none": "Autres suites d'accords", "part.no scale": "Sans gamme nommée",
+    "part": "Partie {n}", "part.none": "Autres suites d'accords", "part.no scale": "Sans mode nommé",
     "all in": "Toutes les phrases en {tonic}",
     "proof sheet": "Feuille d'épreuves",
     "proof sheet.says": "Relis chaque partition en la comparant au manuscrit, et coche-la.",
@@ -518,7 +512,7 @@ _ROWS: dict[str, str] = {
     "première note d'un nouvel accord. Un crochet fin sous la portée relie les deux notes qui franchissent "
     "une barre de mesure ou mènent à un nouvel accord.",
     "signs.scales":
-    "Le nom au-dessus d'un accord est la gamme à laquelle pense la ligne ; il paraît là où la gamme change.",
+    "Le nom au-dessus d'un accord est le mode auquel pense la ligne ; il paraît là où le mode change.",
     "signs.ghost": "Une note entre parenthèses est une note fantôme : on la sent plus qu'on ne l'entend.",
     "advice.time": "Le tempo et la mise en place",
     "advice.time.says":
@@ -545,10 +539,10 @@ _ROWS: dict[str, str] = {
 
 _SHORT_SCALES = {
     "half-whole diminished": "½-1", "whole-half diminished": "1-½", "melodic minor": "min. mél.",
-    "harmonic minor": "min. harm.", "harmonic major": "maj. harm.", "lydian dominant": "lyd. b7",
+    "harmonic minor": "min. harm.", "harmonic major": "maj. harm.", "lydian dominant": "lyd. ♭7",
     "phrygian dominant": "phryg. maj.", "mixolydian": "mixolyd.", "lydian augmented": "lyd. aug.",
     "locrian natural 2": "locr. béc. 2", "locrian natural 6": "locr. béc. 6",
-    "ionian augmented": "ion. aug.", "mixolydian b6": "mixol. b6", "mixolydian b2": "mixol. b2",
+    "ionian augmented": "ion. aug.", "mixolydian b6": "mixol. ♭6", "mixolydian b2": "mixol. ♭2",
     "bebop melodic minor": "bebop min. mél.", "bebop dominant": "bebop dom.",
     "major pentatonic": "penta. maj.", "minor pentatonic": "penta. min.",
 }  # fmt: skip
