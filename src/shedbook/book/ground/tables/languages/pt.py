@@ -536,7 +536,7 @@ WORDS: dict[str, str] = {
     "signs.degrees":
     "Os algarismos pequenos sob as notas dizem o que cada nota é sobre o acorde: 1, 3, 5 e 7 são o próprio "
     "acorde; 9, 11 e 13, as tensões, com bemóis (menor, diminuta) e sustenidos (aumentada) quando estão "
-    "alteradas. Se um grau pediria um duplo bemol ou um nome que trava a leitura, como a nona menor de "
+    "alteradas. Onde um grau pediria um duplo bemol ou um nome que trava a leitura, como a nona menor de "
     "D♭, a nota simples está escrita por cima do algarismo.",
     "signs.sparse": "Os algarismos estão onde a linha pousa e onde o texto fala da nota.",
     "signs.landings":
