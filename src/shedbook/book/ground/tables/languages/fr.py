@@ -488,9 +488,9 @@ _ROWS: dict[str, str] = {
     "advice.method":
     "Apprends la phrase par ce que chaque note est sur son accord, non par son nom : tierce, quinte, "
     "neuvième mineure. Une nouvelle tonalité est alors la même phrase dite avec un autre accent. Prends "
-    "trois ou quatre tonalités par jour et reprends demain où tu t'es arrêté. Cache la page dès que tu peux ; "
-    "elle est là pour vérifier, pas pour s'y appuyer. Si une tonalité reste difficile, c'est la prochaine à "
-    "travailler.",
+    "trois ou quatre tonalités par jour et reprends demain là où tu en étais. Cache la page dès que tu "
+    "peux ; elle est là pour vérifier, pas pour s'y appuyer. Si une tonalité reste difficile, c'est la "
+    "prochaine à travailler.",
     "order.fourths":
     "Elles suivent le cycle des quartes, si bien que chaque tonalité est la dominante de la suivante.",
     "order.fifths": "Elles suivent le cycle des quintes.",
