@@ -211,7 +211,7 @@ WORDS: dict[str, str] = {
     # Crossings, enclosures, runs.
     "tell.suspended":
     "Das {note} hängt als Vorhalt in {chord} hinein und fällt dann zum {goal}, {degree 3}.",
-    "tell.early": "Das {note} kommt vorgezogen: Es ist schon {of}.",
+    "tell.early": "Das {note} kommt vorgezogen; damit klingt schon {of}.",
     "tell.led": "Das {note} führt einen Halbton {way} ins {goal}, {of 2}.",
     "tell.step.half": "Das {before} geht einen Halbton {way} zum {goal}, {of 3}.",
     "tell.step.whole": "Das {before} geht einen Ganzton {way} zum {goal}, {of 3}.",
@@ -254,8 +254,8 @@ WORDS: dict[str, str] = {
     "Das {note}, die große Terz über {chord}, schmiegt sich an die kleine Terz, wie im Blues.",
     "tell.pedal": "Das {note} bleibt als Orgelpunkt liegen, obwohl es nicht zu {chord} gehört.",
     "tell.leap.back":
-    "Achte auf den Sprung {way} vom {before} zum {after}, {size 2}; danach geht es einen Schritt zurück.",
-    "tell.leap.open": "Achte auf den Sprung {way} vom {before} zum {after}, {of 3}: Es ist {size}.",
+    "Achte auf den Sprung um {size 2} {way}, vom {before} zum {after}; danach geht es einen Schritt zurück.",
+    "tell.leap.open": "Achte auf den Sprung um {size 2} {way}, vom {before} zum {after}, {of 3}.",
     "tell.leap.octave": "Das {before} springt eine Oktave {way} und ist {of}.",
     "tell.top": "Der höchste Ton ist das {note}, {of}.",
     "tell.end": "Die Linie endet auf dem {note}, {of 3}, und bleibt offen.",
@@ -276,13 +276,13 @@ WORDS: dict[str, str] = {
     "Sing zuerst {notes} über die Akkorde und hör sie dann in der Linie.",
     "tell.practice.guide line told":
     "Sing zuerst diese eine Linie über die Akkorde und hör sie dann in der Phrase.",
-    "tell.practice.guides": "Spiel zuerst nur die Paare, {pairs}, und füg dann den Rest wieder ein.",
+    "tell.practice.guides": "Spiel zuerst nur die Paare ({pairs}) und füg dann den Rest wieder ein.",
     "tell.practice.guides told":
     "Spiel zuerst nur diese Septimen und Terzen im Tempo und füg dann den Rest wieder ein.",
-    "tell.practice.echo": "Lern zuerst {earlier}: {later} beginnen genauso, nur {size 2} {way}.",
-    "tell.practice.echo whole": "Lern zuerst {earlier}: {later} wiederholen sie, nur {size 2} {way}.",
-    "tell.practice.echo same": "Lern zuerst {earlier}: {later} beginnen mit denselben Tönen.",
-    "tell.practice.echo same whole": "Lern zuerst {earlier}: {later} wiederholen sie Ton für Ton.",
+    "tell.practice.echo": "Lern zuerst {earlier}, denn {later} beginnen genauso, nur {size 2} {way}.",
+    "tell.practice.echo whole": "Lern zuerst {earlier}, denn {later} wiederholen sie, nur {size 2} {way}.",
+    "tell.practice.echo same": "Lern zuerst {earlier}, denn {later} beginnen mit denselben Tönen.",
+    "tell.practice.echo same whole": "Lern zuerst {earlier}, denn {later} wiederholen sie Ton für Ton.",
     "tell.practice.cell": "Führ das Motiv {notes} durch die Skala, von jedem Ton aus.",
     "tell.practice.cell told": "Führ das Motiv durch die Skala, von jedem Ton aus.",
     "tell.practice.skeleton":
