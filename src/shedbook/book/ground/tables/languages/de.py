@@ -50,12 +50,12 @@ _REGULAR = (
 _SCALES = {
     "ionian": "Ionisch", "dorian": "Dorisch", "phrygian": "Phrygisch", "lydian": "Lydisch",
     "mixolydian": "Mixolydisch", "aeolian": "Äolisch", "locrian": "Lokrisch",
-    "melodic minor": "Melodisch Moll", "dorian b2": "Dorisch ♭2", "lydian augmented": "Lydisch übermäßig",
+    "melodic minor": "Melodisch-Moll", "dorian b2": "Dorisch ♭2", "lydian augmented": "Lydisch übermäßig",
     "lydian dominant": "Lydisch ♭7", "mixolydian b6": "Mixolydisch ♭6", "locrian natural 2": "Lokrisch 9",
-    "altered": "Alteriert", "harmonic minor": "Harmonisch Moll", "locrian natural 6": "Lokrisch 13",
+    "altered": "Alteriert", "harmonic minor": "Harmonisch-Moll", "locrian natural 6": "Lokrisch 13",
     "ionian augmented": "Ionisch übermäßig", "dorian #4": "Dorisch ♯4",
     "phrygian dominant": "Phrygisch dominant", "lydian #2": "Lydisch ♯2", "altered bb7": "Alteriert ♭♭7",
-    "harmonic major": "Harmonisch Dur", "dorian b5": "Dorisch ♭5", "phrygian b4": "Phrygisch ♭4",
+    "harmonic major": "Harmonisch-Dur", "dorian b5": "Dorisch ♭5", "phrygian b4": "Phrygisch ♭4",
     "lydian b3": "Lydisch ♭3", "mixolydian b2": "Mixolydisch ♭2",
     "lydian augmented #2": "Lydisch übermäßig ♯2", "locrian bb7": "Lokrisch ♭♭7",
     "half-whole diminished": "Halbton-Ganzton", "whole-half diminished": "Ganzton-Halbton",
@@ -100,7 +100,7 @@ WORDS: dict[str, str] = {
     "degree.of chord": "{degree} von {chord}",
     # Scales.
     **{f"{form}scale.{name}": said for form in ("", "short ") for name, said in _SCALES.items()},
-    "scale.on": "{root} {scale}",
+    "scale.on": "{root}-{scale}",
     # Sizes of intervals.
     **{f"size.{semitones}": name for semitones, name in enumerate(_SIZES)},
     "size.more": "mehr als eine Oktave",
@@ -216,8 +216,10 @@ WORDS: dict[str, str] = {
     "tell.step.half": "Das {before} geht einen Halbton {way} zum {goal}, {of 3}.",
     "tell.step.whole": "Das {before} geht einen Ganzton {way} zum {goal}, {of 3}.",
     "tell.kept": "Das {note} bleibt beim Akkordwechsel liegen: erst {of}, dann {goal_of}.",
-    "tell.enclosure.half": "Die Töne {notes} umspielen das {goal}, {of 2}, im Halbton von oben und unten.",
-    "tell.enclosure.whole": "Die Töne {notes} umspielen das {goal}, {of 2}, im Ganzton von oben und unten.",
+    "tell.enclosure.half":
+    "Die Töne {notes} umspielen das {goal}, {of 2}, im Halbtonabstand von oben und unten.",
+    "tell.enclosure.whole":
+    "Die Töne {notes} umspielen das {goal}, {of 2}, im Ganztonabstand von oben und unten.",
     "tell.enclosure.any": "Die Töne {notes} umspielen das {goal}, {of 2}.",
     "tell.run.step up": "Vom {first} steigt die Linie schrittweise zum {last}, {of 3}.",
     "tell.run.step down": "Vom {first} geht die Linie schrittweise hinunter zum {last}, {of 3}.",
@@ -249,7 +251,7 @@ WORDS: dict[str, str] = {
     "{notes}, auf die Schläge.",
     "tell.blue.note": "Das {note} ist eine Blue Note: {degree} über {chord}.",
     "tell.blue.seventh of the minor":
-    "Das {note}, die große Septime über {chord}, klingt ein wenig nach Melodisch Moll.",
+    "Das {note}, die große Septime über {chord}, klingt ein wenig nach Melodisch-Moll.",
     "tell.blue.bent third":
     "Das {note}, die große Terz über {chord}, schmiegt sich an die kleine Terz, wie im Blues.",
     "tell.pedal": "Das {note} bleibt als Orgelpunkt liegen, obwohl es nicht zu {chord} gehört.",
