@@ -329,8 +329,13 @@ def test_the_page_on_languages_is_made_from_the_table() -> None:
     """Made anew with `python -m shedbook.book.ground.language_page > docs/language.md`."""
     page = (ROOT / "docs/language.md").read_text(encoding="utf-8")
     assert page == language_page()
-    listed = tomllib.loads(page.partition("## Every row")[2].partition("```toml\n")[2].partition("```")[0])
+    listed = tomllib.loads(
+        page.partition("## Every row, in English")[2].partition("```toml\n")[2].partition("```")[0]
+    )
     assert listed["words"] == ENGLISH
     assert settings_from_fields(listed).pages.words
     example = tomllib.loads(page.partition("```toml\n")[2].partition("```")[0])
     assert settings_from_fields(example).language == "de"
+    assert set(SHIPPED) == set(re.findall("`(..)`", page.partition("There are ")[2].partition(".\n")[0])) - {
+        "en"
+    }
