@@ -50,12 +50,12 @@ _REGULAR = (
 _SCALES = {
     "ionian": "Ionisch", "dorian": "Dorisch", "phrygian": "Phrygisch", "lydian": "Lydisch",
     "mixolydian": "Mixolydisch", "aeolian": "Äolisch", "locrian": "Lokrisch",
-    "melodic minor": "Melodisch Moll", "dorian b2": "Dorisch ♭2", "lydian augmented": "Lydisch übermäßig",
+    "melodic minor": "Melodisch-Moll", "dorian b2": "Dorisch ♭2", "lydian augmented": "Lydisch übermäßig",
     "lydian dominant": "Lydisch ♭7", "mixolydian b6": "Mixolydisch ♭6", "locrian natural 2": "Lokrisch 9",
-    "altered": "Alteriert", "harmonic minor": "Harmonisch Moll", "locrian natural 6": "Lokrisch 13",
+    "altered": "Alteriert", "harmonic minor": "Harmonisch-Moll", "locrian natural 6": "Lokrisch 13",
     "ionian augmented": "Ionisch übermäßig", "dorian #4": "Dorisch ♯4",
     "phrygian dominant": "Phrygisch dominant", "lydian #2": "Lydisch ♯2", "altered bb7": "Alteriert ♭♭7",
-    "harmonic major": "Harmonisch Dur", "dorian b5": "Dorisch ♭5", "phrygian b4": "Phrygisch ♭4",
+    "harmonic major": "Harmonisch-Dur", "dorian b5": "Dorisch ♭5", "phrygian b4": "Phrygisch ♭4",
     "lydian b3": "Lydisch ♭3", "mixolydian b2": "Mixolydisch ♭2",
     "lydian augmented #2": "Lydisch übermäßig ♯2", "locrian bb7": "Lokrisch ♭♭7",
     "half-whole diminished": "Halbton-Ganzton", "whole-half diminished": "Ganzton-Halbton",
@@ -100,7 +100,7 @@ WORDS: dict[str, str] = {
     "degree.of chord": "{degree} von {chord}",
     # Scales.
     **{f"{form}scale.{name}": said for form in ("", "short ") for name, said in _SCALES.items()},
-    "scale.on": "{root} {scale}",
+    "scale.on": "{root}-{scale}",
     # Sizes of intervals.
     **{f"size.{semitones}": name for semitones, name in enumerate(_SIZES)},
     "size.more": "mehr als eine Oktave",
@@ -211,13 +211,15 @@ WORDS: dict[str, str] = {
     # Crossings, enclosures, runs.
     "tell.suspended":
     "Das {note} hängt als Vorhalt in {chord} hinein und fällt dann zum {goal}, {degree 3}.",
-    "tell.early": "Das {note} kommt vorgezogen: Es ist schon {of}.",
+    "tell.early": "Das {note} kommt vorgezogen; damit klingt schon {of}.",
     "tell.led": "Das {note} führt einen Halbton {way} ins {goal}, {of 2}.",
     "tell.step.half": "Das {before} geht einen Halbton {way} zum {goal}, {of 3}.",
     "tell.step.whole": "Das {before} geht einen Ganzton {way} zum {goal}, {of 3}.",
     "tell.kept": "Das {note} bleibt beim Akkordwechsel liegen: erst {of}, dann {goal_of}.",
-    "tell.enclosure.half": "Die Töne {notes} umspielen das {goal}, {of 2}, im Halbton von oben und unten.",
-    "tell.enclosure.whole": "Die Töne {notes} umspielen das {goal}, {of 2}, im Ganzton von oben und unten.",
+    "tell.enclosure.half":
+    "Die Töne {notes} umspielen das {goal}, {of 2}, im Halbtonabstand von oben und unten.",
+    "tell.enclosure.whole":
+    "Die Töne {notes} umspielen das {goal}, {of 2}, im Ganztonabstand von oben und unten.",
     "tell.enclosure.any": "Die Töne {notes} umspielen das {goal}, {of 2}.",
     "tell.run.step up": "Vom {first} steigt die Linie schrittweise zum {last}, {of 3}.",
     "tell.run.step down": "Vom {first} geht die Linie schrittweise hinunter zum {last}, {of 3}.",
@@ -249,13 +251,13 @@ WORDS: dict[str, str] = {
     "{notes}, auf die Schläge.",
     "tell.blue.note": "Das {note} ist eine Blue Note: {degree} über {chord}.",
     "tell.blue.seventh of the minor":
-    "Das {note}, die große Septime über {chord}, klingt ein wenig nach Melodisch Moll.",
+    "Das {note}, die große Septime über {chord}, klingt ein wenig nach Melodisch-Moll.",
     "tell.blue.bent third":
     "Das {note}, die große Terz über {chord}, schmiegt sich an die kleine Terz, wie im Blues.",
     "tell.pedal": "Das {note} bleibt als Orgelpunkt liegen, obwohl es nicht zu {chord} gehört.",
     "tell.leap.back":
-    "Achte auf den Sprung {way} vom {before} zum {after}, {size 2}; danach geht es einen Schritt zurück.",
-    "tell.leap.open": "Achte auf den Sprung {way} vom {before} zum {after}, {of 3}: Es ist {size}.",
+    "Achte auf den Sprung um {size 2} {way}, vom {before} zum {after}; danach geht es einen Schritt zurück.",
+    "tell.leap.open": "Achte auf den Sprung um {size 2} {way}, vom {before} zum {after}, {of 3}.",
     "tell.leap.octave": "Das {before} springt eine Oktave {way} und ist {of}.",
     "tell.top": "Der höchste Ton ist das {note}, {of}.",
     "tell.end": "Die Linie endet auf dem {note}, {of 3}, und bleibt offen.",
@@ -276,13 +278,13 @@ WORDS: dict[str, str] = {
     "Sing zuerst {notes} über die Akkorde und hör sie dann in der Linie.",
     "tell.practice.guide line told":
     "Sing zuerst diese eine Linie über die Akkorde und hör sie dann in der Phrase.",
-    "tell.practice.guides": "Spiel zuerst nur die Paare, {pairs}, und füg dann den Rest wieder ein.",
+    "tell.practice.guides": "Spiel zuerst nur die Paare ({pairs}) und füg dann den Rest wieder ein.",
     "tell.practice.guides told":
     "Spiel zuerst nur diese Septimen und Terzen im Tempo und füg dann den Rest wieder ein.",
-    "tell.practice.echo": "Lern zuerst {earlier}: {later} beginnen genauso, nur {size 2} {way}.",
-    "tell.practice.echo whole": "Lern zuerst {earlier}: {later} wiederholen sie, nur {size 2} {way}.",
-    "tell.practice.echo same": "Lern zuerst {earlier}: {later} beginnen mit denselben Tönen.",
-    "tell.practice.echo same whole": "Lern zuerst {earlier}: {later} wiederholen sie Ton für Ton.",
+    "tell.practice.echo": "Lern zuerst {earlier}, denn {later} beginnen genauso, nur {size 2} {way}.",
+    "tell.practice.echo whole": "Lern zuerst {earlier}, denn {later} wiederholen sie, nur {size 2} {way}.",
+    "tell.practice.echo same": "Lern zuerst {earlier}, denn {later} beginnen mit denselben Tönen.",
+    "tell.practice.echo same whole": "Lern zuerst {earlier}, denn {later} wiederholen sie Ton für Ton.",
     "tell.practice.cell": "Führ das Motiv {notes} durch die Skala, von jedem Ton aus.",
     "tell.practice.cell told": "Führ das Motiv durch die Skala, von jedem Ton aus.",
     "tell.practice.skeleton":

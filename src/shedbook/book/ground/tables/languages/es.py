@@ -3,7 +3,7 @@
 The reader is addressed with "tú". Notes are do re mi in small letters, as the language's spelling has them;
 chord symbols stay international. A note stands behind an article ("el la", "del sol al la"), so that no name
 is taken for the word "la" or "si". Names of degrees stand without an article, in apposition, their second
-form with it: all of them are feminine. Scales are named as adjectives of "escala" in sentences, and as the
+form with "su": all of them are feminine. Scales are named as adjectives of "escala" in sentences, and as the
 mode in the labels over a staff. Numbers in words count phrases and keys, both feminine.
 Source: the names are common practice of Spanish-speaking teachers; the sentences are our own.
 """
@@ -125,9 +125,9 @@ WORDS: dict[str, str] = {
     "voice.flat": " bemol {n}",
     "voice.sharp": " sostenido {n}",
     "voice.slash": "{chord} con bajo en {bass}",
-    # Degrees, all feminine: without an article, and with it where a sentence asks for the second form.
-    **{f"own degree.{degree}": f"{name} | la {name}" for degree, name in _OWN_DEGREES.items()},
-    **{f"degree.{degree}": f"{name} | la {name}" for degree, name in _DEGREES.items()},
+    # Degrees, all feminine: without an article, and the second form with "su" ("hasta el mi, su novena").
+    **{f"own degree.{degree}": f"{name} | su {name}" for degree, name in _OWN_DEGREES.items()},
+    **{f"degree.{degree}": f"{name} | su {name}" for degree, name in _DEGREES.items()},
     **{f"bare own degree.{degree}": name for degree, name in _OWN_DEGREES.items()},
     **{f"bare degree.{degree}": name for degree, name in _DEGREES.items()},
     "degree.over no chord": "sin acorde debajo",
@@ -241,7 +241,7 @@ WORDS: dict[str, str] = {
     "tell.telling.only":
     "Sobre {chord}, escucha el {note}, {degree 2}: es una nota de la escala {scale}, no de la escala "
     "{other}.",
-    "tell.colours": "Dan color a {chord} las notas {notes}: {degrees}.",
+    "tell.colours": "Los colores sobre {chord} son las notas {notes}: {degrees}.",
     "tell.colour": "Apóyate en el {note}, {of}: ahí está el color.",
     "tell.only the chord": "Sobre {chord}, la línea toca solo notas del acorde.",
     "tell.tension": "Las notas {notes} ({degrees}) ponen tensión en {chord}; el {goal}, {of}, la resuelve.",
@@ -352,7 +352,7 @@ WORDS: dict[str, str] = {
     "tercera.",
     "tell.home.tritone substitute with seventh":
     "Lo que tocas sobre {chord} sirve también sobre {other}, su sustituto tritonal: ahí el {third} es la "
-    "tercera y el {seventh}, la séptima.",
+    "tercera y el {seventh} es la séptima.",
     "tell.home.minor a fifth up":
     "Lo que tocas sobre {chord} sirve también sobre {other}, el acorde menor que está una quinta más arriba: "
     "el {third} es su tercera.",
@@ -612,9 +612,12 @@ PENDING: dict[str, str] = {
     "cover": "Cubierta", "logo": "Sello de la editorial",
     "index.key": "Por tonalidad",
     "signs.symbols":
-    "En los cifrados, m o un guion es menor; maj7 o un triángulo, séptima mayor; un círculo pequeño, "
-    "disminuido, y un círculo tachado, semidisminuido. Las alteraciones van en superíndice.",
-    "signs.chords": "En los cifrados, {signs}.",
+    "Los acordes se cifran con las letras internacionales: C es do, D re, E mi, F fa, G sol, A la y B si. "
+    "Una m o un guion es menor; maj7 o un triángulo, séptima mayor; un círculo pequeño, disminuido, y un "
+    "círculo tachado, semidisminuido. Las alteraciones van en superíndice.",
+    "signs.chords":
+    "Los acordes se cifran con las letras internacionales: C es do, D re, E mi, F fa, G sol, A la y B si. "
+    "Además, {signs}.",
     "signs.next": "{first}, {next}",
     "signs.chord.m": "m es menor", "signs.chord.dash": "un guion es menor",
     "signs.chord.maj": "maj es séptima mayor", "signs.chord.triangle": "un triángulo es séptima mayor",

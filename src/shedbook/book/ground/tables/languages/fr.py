@@ -141,7 +141,7 @@ _ROWS: dict[str, str] = {
     "{later} commence avec les mêmes notes que {earlier}, mais cette fois sur {chord}.",
     "tell.echo.whole same one": "{later} reprend {earlier} note pour note, mais cette fois sur {chord}.",
     "tell.echo.altered":
-    "{later} reprend {earlier} avec {new} à la place de {old} : c'est là tout le passage à {chord}.",
+    "{later} reprend {earlier} avec {new} au lieu de {old} : c'est là tout le passage à {chord}.",
     # The chords that a line hangs on.
     "tell.frame.diminished":
     "La ligne {way} en s'appuyant sur {notes} : un accord de septième diminuée sur les temps forts, que le "
@@ -150,23 +150,23 @@ _ROWS: dict[str, str] = {
     "La ligne {way} en s'appuyant sur {notes} : les notes de {chord} sur les temps forts, que le reste vient "
     "relier.",
     "tell.arpeggio.up":
-    "Du {first}, {degree}, la ligne s'ouvre à travers {chord} jusqu'au {last}, {last_degree}.",
+    "Du {first} ({degree}), la ligne s'ouvre à travers {chord} jusqu'au {last} ({last_degree}).",
     "tell.arpeggio.down":
-    "Du {first}, {degree}, la ligne descend à travers {chord} jusqu'au {last}, {last_degree}.",
+    "Du {first} ({degree}), la ligne descend à travers {chord} jusqu'au {last} ({last_degree}).",
     "tell.arpeggio.thirds up":
-    "Du {first}, {degree 2} de {chord}, monte par tierces jusqu'au {last}, {last_degree}.",
+    "Du {first}, {degree 2} de {chord}, monte par tierces jusqu'au {last} ({last_degree}).",
     "tell.arpeggio.thirds down":
-    "Du {first}, {degree 2} de {chord}, descends par tierces jusqu'au {last}, {last_degree}.",
+    "Du {first}, {degree 2} de {chord}, descends par tierces jusqu'au {last} ({last_degree}).",
     "tell.arpeggio.start up":
-    "Pars du {first}, {degree 2} de {chord}, et monte par les notes de l'accord jusqu'au {last}, "
-    "{last_degree}.",
+    "Pars du {first}, {degree 2} de {chord}, et monte par les notes de l'accord jusqu'au {last} "
+    "({last_degree}).",
     "tell.arpeggio.start down":
-    "Pars du {first}, {degree 2} de {chord}, et descends par les notes de l'accord jusqu'au {last}, "
-    "{last_degree}.",
+    "Pars du {first}, {degree 2} de {chord}, et descends par les notes de l'accord jusqu'au {last} "
+    "({last_degree}).",
     "tell.arpeggio.start thirds up":
-    "Pars du {first}, {degree 2} de {chord}, et monte par tierces jusqu'au {last}, {last_degree}.",
+    "Pars du {first}, {degree 2} de {chord}, et monte par tierces jusqu'au {last} ({last_degree}).",
     "tell.arpeggio.start thirds down":
-    "Pars du {first}, {degree 2} de {chord}, et descends par tierces jusqu'au {last}, {last_degree}.",
+    "Pars du {first}, {degree 2} de {chord}, et descends par tierces jusqu'au {last} ({last_degree}).",
     "tell.arpeggio.octave up":
     "Du {first}, {degree 2} de {chord}, monte par les notes de l'accord jusqu'au {last} suivant.",
     "tell.arpeggio.octave down":
@@ -176,9 +176,9 @@ _ROWS: dict[str, str] = {
     "tell.arpeggio.start octave down":
     "Pars du {first}, {degree 2} de {chord}, et descends par les notes de l'accord jusqu'au {last} suivant.",
     "tell.fourths.up":
-    "Du {first}, {degree 2} de {chord}, monte par quartes jusqu'au {last}, {last_degree}.",
+    "Du {first}, {degree 2} de {chord}, monte par quartes jusqu'au {last} ({last_degree}).",
     "tell.fourths.down":
-    "Du {first}, {degree 2} de {chord}, descends par quartes jusqu'au {last}, {last_degree}.",
+    "Du {first}, {degree 2} de {chord}, descends par quartes jusqu'au {last} ({last_degree}).",
     "tell.triad.major": "Les notes {notes} forment {root} majeur sur {chord} : {meanings}.",
     "tell.triad.minor": "Les notes {notes} forment {root} mineur sur {chord} : {meanings}.",
     "tell.triad.outside major":
@@ -189,10 +189,10 @@ _ROWS: dict[str, str] = {
     "tell.whole.bar": "Toutes les notes du mode {scale} se trouvent {bar 3}.",
     "tell.whole.chord": "La ligne contient toutes les notes du mode {scale}.",
     "tell.telling.place":
-    "Sur {chord}, écoute le {note}, {degree} : il fait entendre le mode {scale} ; le mode {other} aurait "
+    "Sur {chord}, écoute le {note} ({degree}) : il fait entendre le mode {scale} ; le mode {other} aurait "
     "ici le {tone}.",
     "tell.telling.only":
-    "Sur {chord}, écoute le {note}, {degree} : il fait entendre le mode {scale}, et non le mode {other}.",
+    "Sur {chord}, écoute le {note} ({degree}) : il fait entendre le mode {scale}, et non le mode {other}.",
     "tell.colours": "Sur {chord}, les couleurs sont {notes}, soit {degrees}.",
     "tell.colour": "Fais chanter le {note}, {of 2} : c'est lui qui donne la couleur.",
     "tell.only the chord": "Sur {chord}, la ligne ne joue que les notes de l'accord.",
@@ -201,7 +201,7 @@ _ROWS: dict[str, str] = {
     "{of 2}.",
     # Crossings, enclosures, runs.
     "tell.suspended":
-    "Le {note} se prolonge sur {chord}, comme un retard, puis descend sur le {goal}, {degree}.",
+    "Le {note} se prolonge sur {chord}, comme un retard, puis descend sur le {goal} ({degree}).",
     "tell.early": "Le {note} arrive en avance : c'est déjà {of}.",
     "tell.led": "Le {note} {way} d'un demi-ton et mène au {goal}, {of 2}.",
     "tell.step.half": "Le {before} {way} d'un demi-ton vers le {goal}, {of 2}.",
@@ -214,7 +214,7 @@ _ROWS: dict[str, str] = {
     "tell.run.step up": "Du {first}, la ligne monte par degrés conjoints jusqu'au {last}, {of 2}.",
     "tell.run.step down": "Du {first}, la ligne descend par degrés conjoints jusqu'au {last}, {of 2}.",
     "tell.run.half steps up": "Du {first}, la ligne monte par demi-tons jusqu'au {last}, {of 2}.",
-    "tell.run.half steps down": "Du {first}, la ligne glisse par demi-tons jusqu'au {last}, {of 2}.",
+    "tell.run.half steps down": "Du {first}, la ligne descend par demi-tons jusqu'au {last}, {of 2}.",
     # Single notes.
     "tell.outside.passing note.one":
     "Le {note} est étranger à la gamme et ne fait que passer : la ligne {way} du {before} au {goal}.",
@@ -234,11 +234,12 @@ _ROWS: dict[str, str] = {
     "tell.outside.neighbour.one":
     "Le {note} est étranger à la gamme : la ligne quitte le {before} pour lui et y revient.",
     "tell.outside.neighbour.many":
-    "Les notes {notes} sont étrangères à la gamme : chacune est à un demi-ton de la note où elle revient.",
+    "Les notes {notes} sont étrangères à la gamme : chacune est à un demi-ton de la "
+    "note à laquelle elle revient.",
     "tell.leaning":
     "Le {note}, étranger à la gamme, s'appuie sur le temps, puis se résout sur le {goal}, {of 2}.",
     "tell.extra note":
-    "Le {note} est la note ajoutée du mode {scale} : grâce à elle, les notes de {chord}, {notes}, tombent "
+    "Le {note} est la note ajoutée du mode {scale} : grâce à elle, les notes de {chord} ({notes}) tombent "
     "sur les temps.",
     "tell.blue.note": "Le {note} est une blue note, {degree} sur {chord}.",
     "tell.blue.seventh of the minor":
@@ -269,7 +270,7 @@ _ROWS: dict[str, str] = {
     "Chante d'abord les notes {notes} sur les accords, puis entends-les dans la ligne.",
     "tell.practice.guide line told":
     "Chante d'abord cette seule ligne sur les accords, puis entends-la dans la phrase.",
-    "tell.practice.guides": "Ne joue d'abord que les paires, {pairs}, puis remets le reste.",
+    "tell.practice.guides": "Ne joue d'abord que les paires ({pairs}), puis remets le reste.",
     "tell.practice.guides told":
     "Ne joue d'abord que ces septièmes et ces tierces, en mesure, puis remets le reste.",
     "tell.practice.echo":
@@ -287,7 +288,7 @@ _ROWS: dict[str, str] = {
     "tell.practice.crossing inside":
     "Joue en boucle les notes {notes}, jusqu'à ce que le {goal} vienne sans hâte.",
     "tell.practice.change":
-    "Joue en boucle le passage à {chord} : du {before} au {goal}, {degree}.",
+    "Joue en boucle le passage à {chord} : du {before} au {goal} ({degree}).",
     "tell.practice.change told":
     "Joue en boucle le passage à {chord}, d'un temps avant à un temps après.",
     "tell.practice.leap": "Chante {before} et {after} avant de jouer le saut qui les sépare.",
@@ -488,9 +489,9 @@ _ROWS: dict[str, str] = {
     "advice.method":
     "Apprends la phrase par ce que chaque note est sur son accord, non par son nom : tierce, quinte, "
     "neuvième mineure. Une nouvelle tonalité est alors la même phrase dite avec un autre accent. Prends "
-    "trois ou quatre tonalités par jour et reprends demain où tu t'es arrêté. Cache la page dès que tu peux ; "
-    "elle est là pour vérifier, pas pour s'y appuyer. Si une tonalité reste difficile, c'est la prochaine à "
-    "travailler.",
+    "trois ou quatre tonalités par jour et reprends demain là où tu en étais. Cache la page dès que tu "
+    "peux ; elle est là pour vérifier, pas pour s'y appuyer. Si une tonalité reste difficile, c'est la "
+    "prochaine à travailler.",
     "order.fourths":
     "Elles suivent le cycle des quartes, si bien que chaque tonalité est la dominante de la suivante.",
     "order.fifths": "Elles suivent le cycle des quintes.",

@@ -173,7 +173,7 @@ WORDS: dict[str, str] = {
     "Por baixo da frase inteira corre uma só linha, uma terça ou uma sétima por acorde: {notes}.",
     "tell.guide line.part":
     "Desde {first} até {last} corre por baixo uma só linha, uma terça ou uma sétima por acorde: {notes}.",
-    "tell.steps": "A entrada em cada acorde novo é por grau conjunto: {pairs}.",
+    "tell.steps": "Em cada acorde novo a linha entra por grau conjunto: {pairs}.",
     # Cells, bars and notes that come back.
     "tell.cell.twice": "a célula {notes} volta logo em seguida, {size} {way}.",
     "tell.cell.shape": "o desenho {notes} volta logo em seguida, a partir do {second}.",
@@ -192,10 +192,10 @@ WORDS: dict[str, str] = {
     "{later} repete {earlier} com {new} em lugar de {old}: assim se ouve a mudança para {chord}.",
     # The chords that a line hangs on.
     "tell.frame.diminished":
-    "Os tempos fortes levam a linha {way} por um acorde de sétima diminuta: {notes}; o resto completa o "
-    "desenho.",
+    "Os tempos fortes levam a linha {way} por um acorde de sétima diminuta: {notes}; as outras notas "
+    "preenchem o espaço entre elas.",
     "tell.frame.own":
-    "Os tempos fortes levam a linha {way} pelas notas de {chord}: {notes}; o resto liga umas às outras.",
+    "Os tempos fortes levam a linha {way} pelas notas de {chord}: {notes}; as outras fazem a ligação.",
     "tell.arpeggio.up": "{chord} abre para cima desde o {first}, {degree 2}, até o {last}, {last_degree 2}.",
     "tell.arpeggio.down":
     "A linha desce pelas notas de {chord} desde o {first}, {degree 2}, até o {last}, {last_degree 2}.",
@@ -235,7 +235,7 @@ WORDS: dict[str, str] = {
     "teria ali o {tone}.",
     "tell.telling.only":
     "Sobre {chord}, ouça o {note}, {degree 2}: é uma nota da escala {scale}, não da escala {other}.",
-    "tell.colours": "Dão cor a {chord} as notas {notes}: {degrees}.",
+    "tell.colours": "As cores sobre {chord} são as notas {notes}: {degrees}.",
     "tell.colour": "Apoie-se no {note}, {of}: é aí que está a cor.",
     "tell.only the chord": "Sobre {chord}, a linha toca só notas do acorde.",
     "tell.tension":
@@ -596,9 +596,12 @@ PENDING: dict[str, str] = {
     "cover": "Capa", "logo": "Marca da editora",
     "index.key": "Por tonalidade",
     "signs.symbols":
-    "Nas cifras, m ou um traço é menor; maj7 ou um triângulo, sétima maior; um círculo pequeno, diminuto, e "
-    "um círculo cortado, meio-diminuto. As alterações vão sobrescritas.",
-    "signs.chords": "Nas cifras, {signs}.",
+    "Os acordes são cifrados com as letras internacionais: C é dó, D ré, E mi, F fá, G sol, A lá e B si. Um "
+    "m ou um traço é menor; maj7 ou um triângulo, sétima maior; um círculo pequeno, diminuto, e um círculo "
+    "cortado, meio-diminuto. As alterações vão sobrescritas.",
+    "signs.chords":
+    "Os acordes são cifrados com as letras internacionais: C é dó, D ré, E mi, F fá, G sol, A lá e B si. "
+    "Além disso, {signs}.",
     "signs.next": "{first}, {next}",
     "signs.chord.m": "m é menor", "signs.chord.dash": "um traço é menor",
     "signs.chord.maj": "maj é sétima maior", "signs.chord.triangle": "um triângulo é sétima maior",
