@@ -6,12 +6,12 @@ from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.book.ground.tables.words import ENGLISH, LISTS
 
 _READINGS: dict[str, str] = {
-    "de": 'German | 159 | 154 | 152 | modes behind "die Skala" (3) and "daran hörst du" (2); to the student also '
-    '"Zusatzton" and "D-Bebop-Dominant"',
+    "de": 'German | 159 | 154 | 152 | modes behind "die Skala" (3) and "daran hörst du" (2); to the student '
+    'also "Zusatzton" and "D-Bebop-Dominant"',
     "fr": 'French | 159 | 153 | 151 | the note la beside the article la (4, to the student 6); "mode bebop '
     'dominant" (2), which many call a gamme',
 }
-"""What two readings of a language marked: its name, the sentences of the demo, natural to each, what was not."""
+"""What two readings of a language marked: name, sentences of the demo, natural to each, the others."""
 
 _HEAD = """\
 # A book in another language

@@ -585,15 +585,17 @@ _PENDING: dict[str, str] = {
 }  # fmt: skip
 
 
-def _set(text: str) -> str:
-    """Return a text with French apostrophes, and spaces that no line is broken at."""
-    for mark in ":;»":
-        text = text.replace(f" {mark}", f"{_NO_BREAK}{mark}")
-    return text.replace("« ", f"«{_NO_BREAK}").replace("'", "’")
-
-
-WORDS: dict[str, str] = {name: _set(text) for name, text in _ROWS.items()}
-PENDING: dict[str, str] = {name: _set(text) for name, text in _PENDING.items()}
+_SET = {
+    part: {
+        name: text.replace(" :", f"{_NO_BREAK}:").replace(" ;", f"{_NO_BREAK};").replace(" »", f"{_NO_BREAK}»")
+        .replace("« ", f"«{_NO_BREAK}").replace("'", "’")
+        for name, text in rows.items()
+    }
+    for part, rows in (("words", _ROWS), ("pending", _PENDING))
+}  # fmt: skip
+"""The rows with French apostrophes, and spaces at which no line is broken."""
+WORDS: dict[str, str] = _SET["words"]
+PENDING: dict[str, str] = _SET["pending"]
 
 SAME: frozenset[str] = frozenset({
     *(name for name in WORDS if name.startswith("progression.") and WORDS[name] == name[12:]),
