@@ -4,7 +4,7 @@ Degrees have two forms, with an article ("la tierce") and without, as they stand
 de Cmaj7"); a size is "une tierce" and "d'une tierce"; a place is "la mesure 2" and, third, "à la mesure 2".
 Directions are verbs ("monte", "descend"). Notes are masculine; degrees, phrases and keys are feminine, and so
 are the numbers written in words. The reader is "tu". Apostrophes and the spaces before : ; and inside « » are
-set at the end of this module.
+set below.
 Source: the names of notes are common practice (do, ré, mi …; "ut" only in the names of clefs); the terms are
 common practice; the sentences are our own.
 """
@@ -587,8 +587,8 @@ _PENDING: dict[str, str] = {
 
 _SET = {
     part: {
-        name: text.replace(" :", f"{_NO_BREAK}:").replace(" ;", f"{_NO_BREAK};").replace(" »", f"{_NO_BREAK}»")
-        .replace("« ", f"«{_NO_BREAK}").replace("'", "’")
+        name: text.replace("'", "’").replace("« ", f"«{_NO_BREAK}").replace(" »", f"{_NO_BREAK}»")
+        .replace(" :", f"{_NO_BREAK}:").replace(" ;", f"{_NO_BREAK};")
         for name, text in rows.items()
     }
     for part, rows in (("words", _ROWS), ("pending", _PENDING))
