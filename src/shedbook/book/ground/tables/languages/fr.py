@@ -573,6 +573,8 @@ _PENDING: dict[str, str] = {
     "signs.chord.sus": "sus a une quarte à la place de la tierce",
     "signs.chord.raised": "ce qui est altéré ou ajouté est surélevé, entre parenthèses",
     "signs.chord.bass": "la lettre après une barre oblique est la basse",
+    "signs.scoop": "Un trait qui monte vers une note : tu l'attaques par en dessous.",
+    "signs.fall": "Un trait qui descend après une note : tu en laisses glisser la fin.",
     "signs.courtesy":
     "Une altération entre parenthèses n'est qu'un rappel : la note serait la même sans elle.",
     "signs.grace":
@@ -601,5 +603,6 @@ SAME: frozenset[str] = frozenset({
     *(name for name in WORDS if name.startswith("progression.") and WORDS[name] == name[12:]),
     "scale.blues", "short scale.blues", "scale.bebop dominant", "short scale.bebop dominant",
     "feel.swing", "feel.shuffle", "feel.bossa", "feel.samba", "feel.latin", "feel.funk", "phrase", "phrases",
-    "phrases.few", "device.anticipation", "device.blue note", "isbn",
+    "phrases.few", "device.anticipation", "device.blue note", "isbn", "scale.short.mixolydian",
+    "scale.short.bebop dominant",
 })  # fmt: skip
