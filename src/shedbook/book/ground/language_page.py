@@ -6,8 +6,8 @@ from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.book.ground.tables.words import ENGLISH, LISTS
 
 _READINGS: dict[str, str] = {
-    "de": 'German | 159 | 154 | 152 | modes behind "die Skala" (3) and "daran hörst du" (2); to the student also '
-    '"Zusatzton" and "D-Bebop-Dominant"',
+    "de": 'German | 159 | 154 | 152 | modes behind "die Skala" (3) and "daran hörst du" (2); to the student '
+    'also "Zusatzton" and "D-Bebop-Dominant"',
     "fr": 'French | 159 | 153 | 151 | the note la beside the article la (4, to the student 6); "mode bebop '
     'dominant" (2), which many call a gamme',
     "es": 'Spanish | 159 | 157 | 154 | a scale that ends in the note la ("de la", 2); to the student also la '
@@ -15,7 +15,7 @@ _READINGS: dict[str, str] = {
     "pt": 'Portuguese | 159 | 155 | 154 | Brazilian spelling to a European eye ("harmônica", "jônia", '
     '"apojatura", 4); to the student also "nota acrescentada" (1)',
 }
-"""What two readings of a language marked: its name, the sentences of the demo, natural to each, what was not."""
+"""What two readings of a language marked: name, sentences of the demo, natural to each, the others."""
 
 _HEAD = """\
 # A book in another language

@@ -567,6 +567,8 @@ PENDING: dict[str, str] = {
     "signs.chord.sus": "sus hat eine Quarte anstelle der Terz",
     "signs.chord.raised": "was alteriert oder hinzugefügt ist, steht hochgestellt in Klammern",
     "signs.chord.bass": "der Buchstabe nach einem Schrägstrich ist der Basston",
+    "signs.scoop": "Eine Linie, die in eine Note hinaufführt: Du schleifst sie von unten an.",
+    "signs.fall": "Eine Linie, die nach einer Note abfällt: Du lässt ihr Ende nach unten gleiten.",
     "signs.courtesy":
     "Ein Versetzungszeichen in Klammern dient nur der Erinnerung: Es würde auch ohne Klammern gelten.",
     "signs.grace":

@@ -4,7 +4,7 @@ Degrees have two forms, with an article ("la tierce") and without, as they stand
 de Cmaj7"); a size is "une tierce" and "d'une tierce"; a place is "la mesure 2" and, third, "à la mesure 2".
 Directions are verbs ("monte", "descend"). Notes are masculine; degrees, phrases and keys are feminine, and so
 are the numbers written in words. The reader is "tu". Apostrophes and the spaces before : ; and inside « » are
-set at the end of this module.
+set below.
 Source: the names of notes are common practice (do, ré, mi …; "ut" only in the names of clefs); the terms are
 common practice; the sentences are our own.
 """
@@ -573,6 +573,8 @@ _PENDING: dict[str, str] = {
     "signs.chord.sus": "sus a une quarte à la place de la tierce",
     "signs.chord.raised": "ce qui est altéré ou ajouté est surélevé, entre parenthèses",
     "signs.chord.bass": "la lettre après une barre oblique est la basse",
+    "signs.scoop": "Un trait qui monte vers une note : tu l'attaques par en dessous.",
+    "signs.fall": "Un trait qui descend après une note : tu en laisses glisser la fin.",
     "signs.courtesy":
     "Une altération entre parenthèses n'est qu'un rappel : la note serait la même sans elle.",
     "signs.grace":
@@ -585,19 +587,22 @@ _PENDING: dict[str, str] = {
 }  # fmt: skip
 
 
-def _set(text: str) -> str:
-    """Return a text with French apostrophes, and spaces that no line is broken at."""
-    for mark in ":;»":
-        text = text.replace(f" {mark}", f"{_NO_BREAK}{mark}")
-    return text.replace("« ", f"«{_NO_BREAK}").replace("'", "’")
-
-
-WORDS: dict[str, str] = {name: _set(text) for name, text in _ROWS.items()}
-PENDING: dict[str, str] = {name: _set(text) for name, text in _PENDING.items()}
+_SET = {
+    part: {
+        name: text.replace("'", "’").replace("« ", f"«{_NO_BREAK}").replace(" »", f"{_NO_BREAK}»")
+        .replace(" :", f"{_NO_BREAK}:").replace(" ;", f"{_NO_BREAK};")
+        for name, text in rows.items()
+    }
+    for part, rows in (("words", _ROWS), ("pending", _PENDING))
+}  # fmt: skip
+"""The rows with French apostrophes, and spaces at which no line is broken."""
+WORDS: dict[str, str] = _SET["words"]
+PENDING: dict[str, str] = _SET["pending"]
 
 SAME: frozenset[str] = frozenset({
     *(name for name in WORDS if name.startswith("progression.") and WORDS[name] == name[12:]),
     "scale.blues", "short scale.blues", "scale.bebop dominant", "short scale.bebop dominant",
     "feel.swing", "feel.shuffle", "feel.bossa", "feel.samba", "feel.latin", "feel.funk", "phrase", "phrases",
-    "phrases.few", "device.anticipation", "device.blue note", "isbn",
+    "phrases.few", "device.anticipation", "device.blue note", "isbn", "scale.short.mixolydian",
+    "scale.short.bebop dominant",
 })  # fmt: skip

@@ -20,7 +20,7 @@ from shedbook.book.ground.words import Words, gaps, words_of
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import read_phrase
 
-DEMO = Path(__file__).parents[3] / "examples/tidewater"
+DEMO = Path(__file__).parents[5] / "examples/tidewater"
 LANGUAGES = ("de", "fr")
 TOLD = [row for row in WORDING if row.startswith("tell.")]
 # Duden: the names as they are written in lower case there; common practice for the capital letter.
