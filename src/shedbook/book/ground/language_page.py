@@ -11,7 +11,7 @@ _READINGS: dict[str, str] = {
     "fr": 'French | 159 | 153 | 151 | the note la beside the article la (4, to the student 6); "mode bebop '
     'dominant" (2), which many call a gamme',
     "es": 'Spanish | 159 | 157 | 154 | a scale that ends in the note la ("de la", 2); to the student also la '
-    'beside the article la (3)',
+    "beside the article la (3)",
     "pt": 'Portuguese | 159 | 155 | 154 | Brazilian spelling to a European eye ("harmônica", "jônia", '
     '"apojatura", 4); to the student also "nota acrescentada" (1)',
 }

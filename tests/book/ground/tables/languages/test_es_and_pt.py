@@ -24,7 +24,7 @@ from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import read_phrase
 from shedbook.phrase.fields import phrase_from_fields
 
-DEMO = Path(__file__).parents[3] / "examples/tidewater"
+DEMO = Path(__file__).parents[5] / "examples/tidewater"
 LANGUAGES = ("es", "pt")
 TOLD = [row for row in WORDING if row.startswith("tell.")]
 
