@@ -89,3 +89,10 @@ THIRTY_MORE: tuple[tuple[str, str], ...] = (
     ("en", "Be bold. Feel every beat. Count. Go."),
     ("en", "‹G›7sus4 and ‹D›m7/‹G› are one sound."),
 )
+
+IN_PORTUGUESE: tuple[tuple[str, str], ...] = (
+    ("pt", "O ‹lá› desce para o ‹sol sustenido›, e daí a linha sobe."),
+    ("pt", "Comece por lá e deixe a linha falar por si."),
+    ("pt", "Ouça ‹dó›, ‹mi›, ‹sol›: é ‹dó› maior."),
+    ("pt", "A sétima de ‹si bemol›7 é o ‹lá bemol›."),
+)

@@ -50,3 +50,32 @@ def test_numbers_and_lists() -> None:
     assert [number_words(number) for number in (0, 1, 12, 13)] == ["no", "one", "twelve", "13"]
     assert joined(["a", "b", "c"]) == "a, b and c"
     assert joined(["a", "b"]) == "a and b"
+
+
+def test_a_row_may_have_forms_and_a_gap_a_small_letter() -> None:
+    words = Words({**WORDING, "degree.1": "der Grundton | den Grundton", "chord.minor": "{lower root}-Moll"})
+    assert [words.form("degree.1", form) for form in (1, 2, 3)] == [
+        "der Grundton",
+        "den Grundton",
+        "den Grundton",
+    ]
+    assert words("chord.minor", root="Es") == "es-Moll"
+    with pytest.raises(KeyError, match="upper root"):
+        Words({"chord.minor": "{upper root}"})("chord.minor", root="Es")
+
+
+# The rule of Polish [CLDR, plural rules, cardinal].
+FEW = [str(number) for number in range(100) if number % 10 in (2, 3, 4) and number // 10 != 1]
+POLISH = Words({
+    "one": "fraza", "many": "fraz", "many.few": "frazy", "plural.one": "1",
+    "plural.few": " ".join([*FEW, *(f"*{int(ending):02}" for ending in FEW)]),
+})  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("number", "noun"),
+    [(1, "fraza"), (2, "frazy"), (5, "fraz"), (12, "fraz"), (21, "fraz"), (22, "frazy"), (36, "fraz"),
+     (101, "fraz"), (102, "frazy"), (112, "fraz")],
+)  # fmt: skip
+def test_a_noun_with_two_plurals(number: int, noun: str) -> None:
+    assert POLISH.of_number(number, "one", "many") == noun

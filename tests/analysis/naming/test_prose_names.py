@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from analysis.naming.prose_sentences import SENTENCES, THIRTY_MORE
+from analysis.naming.prose_sentences import IN_PORTUGUESE, SENTENCES, THIRTY_MORE
 from shedbook.analysis.naming.language import ENGLISH
 from shedbook.analysis.naming.prose_names import (
     NameInProse,
@@ -29,7 +29,7 @@ def marked(text: str, language: str) -> str:
     return said + text[at:]
 
 
-@pytest.mark.parametrize(("language", "sentence"), [*SENTENCES, *THIRTY_MORE])
+@pytest.mark.parametrize(("language", "sentence"), [*SENTENCES, *THIRTY_MORE, *IN_PORTUGUESE])
 def test_every_name_is_found_and_nothing_else(language: str, sentence: str) -> None:
     plain = sentence.replace("‹", "").replace("›", "")
     assert marked(plain, language) == sentence
@@ -82,7 +82,8 @@ def test_a_chord_at_the_start_of_a_sentence_needs_the_phrase() -> None:
 
 
 def test_the_language_is_the_first_part_of_the_tag() -> None:
-    assert prose_language("pt-BR") == ""
+    assert prose_language("nl-BE") == ""
+    assert prose_language("pt-BR") == "pt"
     assert prose_language("de-AT") == "de"
     assert names_in_prose("Das Es fällt.", "xx") == ()
     assert [str(found.name) for found in names_in_prose("Bbm7, dann Es.", "xx")] == ["Bb"]

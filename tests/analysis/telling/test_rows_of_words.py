@@ -69,7 +69,7 @@ def asked_by(called: str, given: list[ast.expr], assigned: Assigned) -> Iterator
         yield from (f"{kind}\\..*" for kind in texts(given[0], assigned))
     elif called == "strung":
         yield from texts(given[1], assigned)
-    elif called.endswith("words") or called == "self":
+    elif called.endswith(("words", "words.form")) or called == "self":
         yield from texts(given[0], assigned)
 
 
@@ -100,5 +100,14 @@ NAMES = ("note.", "short note.", "numbers.small")
 OWN_DEGREES = ("own degree.", "degree.", "bare own degree.", "bare degree.")
 """Rows that are asked for by a name that is put together in two steps; a degree may have none of its own."""
 
-PAGE_ROWS = ("numbers", "tens", re.escape("tens and ones"), "key", r"mode\..*")
+PAGE_ROWS = (
+    "numbers",
+    "tens",
+    re.escape("tens and ones"),
+    "key",
+    r"tonic\.minor",
+    r"plural\.one",
+    r"plural\.few",
+    r"mode\..*",
+)
 """Rows of the pages, which stand in the book's own table of words."""

@@ -3,6 +3,7 @@
 import json
 import re
 import tomllib
+from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from shedbook.analysis.telling import explain
 from shedbook.book.ground.json_values import to_json
 from shedbook.book.ground.language_page import language_page
 from shedbook.book.ground.printed_text import printed_prose
+from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.book.ground.tables.words import ENGLISH, LISTS, PAGES
 from shedbook.book.ground.words import EN, Words, gaps, opened, words_of
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
@@ -50,7 +52,11 @@ def marked(name: str, text: str) -> str:
 
 # Rows that only hand on what others give, and so cannot hide an English word, stay as they are: a row of
 # marks would have the same gap twice.
-HANDED_ON = {name for name, text in ENGLISH.items() if text in ("{usual}", "{symbol}", "{Text}", "{lower}")}
+HANDED_ON = {
+    name
+    for name, text in ENGLISH.items()
+    if text in ("{usual}", "{symbol}", "{Text}", "{lower text}", "{tonic}")
+}
 MARKED = {
     name: text if name in HANDED_ON else marked(name, text) for name, text in ENGLISH.items()
 }  # fmt: skip
@@ -144,7 +150,7 @@ def test_no_english_row_leaks_into_the_pages(tmp_path: Path, edition: str) -> No
     plain = {"Dm7b5", "G7b9", "Cm6", "Em7b5", "A7b9", "Dm6", "Bm7b5", "E7b9", "Am6"}
     symbols = plain | {printed_prose(symbol, EN) for symbol in plain}
     symbols |= {run.text for symbol in plain for run in sentence_runs(symbol, EN, "en")}
-    for name in ("paper", "language"):
+    for name in ("paper", "language", "words_language"):
         data["about"].pop(name)
     known = ("key", "path", "place", "look", "parts", "press")
     scales = names_of_scales(book)
@@ -153,6 +159,30 @@ def test_no_english_row_leaks_into_the_pages(tmp_path: Path, edition: str) -> No
     said = [text for text in shown if not re.fullmatch(r"[A-G][b#]? (major|minor)|", text)]
     assert len(said) > 100
     assert [(text, leaks(text, symbols)) for text in said if leaks(text, symbols)] == []
+
+
+@pytest.mark.parametrize("tag", SHIPPED)
+@pytest.mark.parametrize("edition", ["concert", "alto saxophone", "guitar"])
+def test_no_english_word_is_left_in_a_book_of_a_language_that_ships(
+    tmp_path: Path, tag: str, edition: str
+) -> None:
+    """Pages and explanation have no word of the English table that is not also one of the language's own."""
+    book = manuscript(tmp_path, {}, f'language = "{tag}"\nstudy_marks = true')
+    data = json.loads(to_json(data_of(book, edition)))
+    for name in ("paper", "language", "words_language"):
+        data["about"].pop(name)
+    shown = [*texts(_without(data, ("key", "path", "place"))), *names_of_scales(book).values()]
+    shown = [text for text in shown if not re.fullmatch(r"[A-G][b#]? (major|minor)", text)]
+    own, english = words_in(words_of(tag).table.values()), words_in(ENGLISH.values())
+    assert len(words_in(shown) & own) > 300
+    assert sorted(words_in(shown) & english - own - {"pdf"}) == []
+
+
+def words_in(rows: Iterable[str]) -> set[str]:
+    """Return the words of rows, in small letters, without their gaps."""
+    return {
+        one.lower() for row in rows for one in re.findall(r"[^\W\d_]{3,}", re.sub(r"\{[^}]*\}", " ", row))
+    }
 
 
 def _without(value: object, names: tuple[str, ...]) -> object:
@@ -187,7 +217,7 @@ def test_german_names_of_notes_and_keys(tmp_path: Path) -> None:
         "Des",
         "Fis",
     ]
-    assert words.whole_key("Bb minor") == "B Moll"
+    assert words.whole_key("Bb minor") == "b-Moll"
     said = " ".join(explain(account(read_phrase(book.phrases[0])), words=words))
     assert re.search(r"\bH\b", said)
     assert re.search(r"\bEs\b", said)
@@ -199,7 +229,7 @@ def test_german_names_of_notes_and_keys(tmp_path: Path) -> None:
     data = data_of(book, "concert")
     assert data.about.words["contents"] == "Inhalt"
     (phrase,) = data.parts[0].phrases
-    assert phrase.key == "C Moll"
+    assert phrase.key == "c-Moll"
     assert "H 4" in phrase.home.alt
 
 
@@ -301,8 +331,13 @@ def test_the_page_on_languages_is_made_from_the_table() -> None:
     """Made anew with `python -m shedbook.book.ground.language_page > docs/language.md`."""
     page = (ROOT / "docs/language.md").read_text(encoding="utf-8")
     assert page == language_page()
-    listed = tomllib.loads(page.partition("## Every row")[2].partition("```toml\n")[2].partition("```")[0])
+    listed = tomllib.loads(
+        page.partition("## Every row, in English")[2].partition("```toml\n")[2].partition("```")[0]
+    )
     assert listed["words"] == ENGLISH
     assert settings_from_fields(listed).pages.words
     example = tomllib.loads(page.partition("```toml\n")[2].partition("```")[0])
     assert settings_from_fields(example).language == "de"
+    assert set(SHIPPED) == set(re.findall("`(..)`", page.partition("There are ")[2].partition(".\n")[0])) - {
+        "en"
+    }

@@ -54,7 +54,7 @@ def test_a_numeral_keeps_its_small_letters(text: str, expected: str) -> None:
 
 
 BOOK = BookText(
-    "T", Settings(author="A", language="pt-BR", keys="fourths"), edition_words(edition_named("concert"), EN)
+    "T", Settings(author="A", language="nl-BE", keys="fourths"), edition_words(edition_named("concert"), EN)
 )
 TWELVE = tuple(f"{name} minor" for name in ["C", "F", "Bb", "Eb", "G#", "C#", "F#", "B", "E", "A", "D", "G"])
 
@@ -99,7 +99,7 @@ def test_page_data_says_what_the_book_is() -> None:
     data = page_data(BOOK, [phrase()], proof=True)
     only = first(data)
     assert data.about.proof is True
-    assert data.about.language == "pt"
+    assert data.about.language == "nl"
     assert data.about.subtitle == "One phrase in all twelve keys"
     assert only.facts == ("Minor ii–V–i in C", "level 2")  # feel, tempo and metre stand in the score
     assert [block.text for block in only.commentary] == ["One line.", "Another."]

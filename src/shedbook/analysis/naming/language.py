@@ -1,8 +1,9 @@
 """The words of a language: rows with gaps, sentences, numbers, and lists of several things.
 
 Conventions: `Words` is asked by the names of the rows in `tables.wording`; names in braces are gaps to be
-filled in. It is a value that is handed in; where none is, the words are English. One value is made for each
-language and kept, so that what is remembered of it is found again.
+filled in. "{of 2}" is the second of the forms that a row gives for it, divided by " | "; "{lower tonic}" is
+it with a small letter at its start. It is a value that is handed in; where none is, the words are English.
+One value is made for each language and kept, so that what is remembered of it is found again.
 """
 
 from __future__ import annotations
@@ -17,6 +18,26 @@ from shedbook.theory.pitch import NoteName
 
 _TABLE = "words of a language"
 _FILE = "src/shedbook/analysis/naming/tables/wording.py, or for the pages in the book's own table of words"
+
+
+FORMS = " | "
+"""What divides the forms of a row."""
+
+
+class _Filled(dict[str, object]):
+    """What fills the gaps of a row."""
+
+    def __missing__(self, gap: str) -> str:
+        """Return what fills a gap with "lower " before its name."""
+        how, _, name = gap.partition(" ")
+        if how != "lower" or name not in self:
+            raise KeyError(gap)
+        return lowered(str(self[name]))
+
+
+def lowered(text: str) -> str:
+    """Return a text with a small letter at its start."""
+    return text[:1].lower() + text[1:]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -38,7 +59,27 @@ class Words:
         Raises:
             MissingRowError: if the table has no such row.
         """
-        return self.table[row].format_map(filled)
+        return self.table[row].format_map(_Filled(filled))
+
+    def form(self, row: str, form: int = 1, /, **filled: object) -> str:
+        """Return one of the forms that a row has, from 1, its gaps filled; the last one where it has fewer.
+
+        Raises:
+            MissingRowError: if the table has no such row.
+        """
+        forms = self.table[row].split(FORMS)
+        return forms[min(form, len(forms)) - 1].format_map(_Filled(filled))
+
+    def of_number(self, number: int, one: str, many: str) -> str:
+        """Return the row of a noun that goes with a number: `one`, `many`, or `many` with ".few" behind."""
+        if self._in_list(number, "plural.one"):
+            return self.table[one]
+        return self.table[f"{many}.few" if self._in_list(number, "plural.few") else many]
+
+    def _in_list(self, number: int, row: str) -> bool:
+        """Say whether a list has a number: "2" is that number, "*02" every one from 100 up that ends so."""
+        listed = self.table[row].split()
+        return (str(number) if number < 100 else f"*{number % 100:02}") in listed
 
     def must_have(self, rows: Iterable[str], why: str) -> None:
         """Check that there are these rows; `why` says what needs them. A module asks when it is imported.
@@ -61,8 +102,11 @@ class Words:
         return str(name) if abs(name.alteration) > 2 else _note(name, self, "short note")
 
     def number(self, number: int) -> str:
-        """Return a number in words from 0 to 99, a larger one in figures."""
-        units, tens = self.table["numbers"].split(), self.table["tens"].split()
+        """Return a number in words from 0 to 99, a larger one in figures.
+
+        A no-break space is part of a word: a language may list "trente et un" as one.
+        """
+        units, tens = self.table["numbers"].split(" "), self.table["tens"].split(" ")
         if number < len(units):
             return units[number]
         if number >= 100:
@@ -73,17 +117,28 @@ class Words:
     def key(self, key: str) -> tuple[str, str]:
         """Return ("B♭", "minor") for "Bb minor"; the mode is "" where none is said."""
         tonic, _, mode = key.partition(" ")
-        return self.short_note(NoteName.parse(tonic)), self.table[f"mode.{mode}"] if mode else ""
+        said = self._tonic(self.short_note(NoteName.parse(tonic)), mode)
+        return said, self.table[f"mode.{mode}"] if mode else ""
+
+    @property
+    def small_minor(self) -> bool:
+        """Whether the name of a minor key begins with a small letter, also where a text begins: "c-Moll"."""
+        return self._tonic("C", "minor") == "c"
+
+    def _tonic(self, tonic: str, mode: str) -> str:
+        """Return a tonic as it stands before a mode: a minor key may have a small letter."""
+        return self("tonic.minor", tonic=tonic) if mode == "minor" and self.has("tonic.minor") else tonic
 
     def whole_key(self, key: str) -> str:
         """Return "B♭ minor" for "Bb minor"."""
         tonic, mode = self.key(key)
-        return self("key", tonic=tonic, mode=mode).strip()
+        return self("key", tonic=tonic, mode=mode) if mode else tonic
 
     def voiced_key(self, key: str) -> str:
         """Return "B flat minor" for "Bb minor", for a voice that reads."""
-        tonic = self.note(key.partition(" ")[0])
-        return self("key", tonic=tonic, mode=self.key(key)[1]).strip()
+        tonic, _, mode = key.partition(" ")
+        said = self._tonic(self.note(tonic), mode)
+        return self("key", tonic=said, mode=self.table[f"mode.{mode}"]) if mode else said
 
     def named(self, kind: str, name: str) -> str:
         """Return what a thing of a kind is called, such as the "scale" "dorian"; "" where it has no name."""

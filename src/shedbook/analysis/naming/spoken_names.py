@@ -54,24 +54,26 @@ def pitch_with_octave(pitch: Pitch, words: Words = ENGLISH) -> str:
     return f"{words.short_note(pitch.name)}{pitch.octave}"
 
 
-def degree_words(degree: str, chord: Chord, words: Words = ENGLISH) -> str:
-    """Return "the third", "the flat 9", "the major third" (over a chord with another); "" for no degree."""
-    return _degree("", degree, chord, words)
+def degree_words(degree: str, chord: Chord, words: Words = ENGLISH, form: int = 1) -> str:
+    """Return "the third", "the flat 9", "the major third" (over a chord with another); "" for no degree.
+
+    `form` is the form that the sentence asks for, where the language has several.
+    """
+    return _degree("", degree, chord, words, form)
 
 
-def bare_degree(degree: str, chord: Chord, words: Words = ENGLISH) -> str:
+def bare_degree(degree: str, chord: Chord, words: Words = ENGLISH, form: int = 1) -> str:
     """Return the degree in words without its article: "third", "flat 9"; "" for no degree."""
-    return _degree("bare ", degree, chord, words)
+    return _degree("bare ", degree, chord, words, form)
 
 
-def _degree(form: str, degree: str, chord: Chord, words: Words) -> str:
+def _degree(article: str, degree: str, chord: Chord, words: Words, form: int) -> str:
     """Return a degree by a name of its own where the chord has it and its row is there: third, not flat 3."""
     if not degree:
         return ""
-    own = f"{form}own degree.{degree}"
-    return words.table[
-        own if degree in over_bass(chord).degrees and words.has(own) else f"{form}degree.{degree}"
-    ]
+    own = f"{article}own degree.{degree}"
+    has_own = degree in over_bass(chord).degrees and words.has(own)
+    return words.form(own if has_own else f"{article}degree.{degree}", form)
 
 
 def chord_words(chord: Chord, words: Words = ENGLISH) -> str:
@@ -130,6 +132,6 @@ def scale_words(
     return words("scale.on", root=words.short_note(scale.root), scale=name)
 
 
-def interval_words(semitones: int, words: Words = ENGLISH) -> str:
+def interval_words(semitones: int, words: Words = ENGLISH, form: int = 1) -> str:
     """Return the name of an interval's size, up or down: "a minor sixth", "an octave"."""
-    return words.table[f"size.{abs(semitones)}" if abs(semitones) <= _OCTAVE else "size.more"]
+    return words.form(f"size.{abs(semitones)}" if abs(semitones) <= _OCTAVE else "size.more", form)

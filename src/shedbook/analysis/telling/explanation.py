@@ -111,6 +111,6 @@ def _told(remarks: tuple[Remark, ...], say: ReaderNames) -> Iterator[str]:
         text = remark.said(say)
         at = say.bar_number(say.account.notes[remark.first])
         if remark.part == ALONG and not remark.placed and at != bar:
-            text = say.words("placed", bar=say.bars(at, at), text=text)
+            text = say.placed(at, text)
         bar = at if remark.part == ALONG else bar
         yield text

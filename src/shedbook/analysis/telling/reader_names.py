@@ -6,7 +6,7 @@ stands where it is heard to stand, which is the next beat or bar where it is str
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -34,12 +34,14 @@ from shedbook.theory.scale import Scale
 class ReaderNames:
     """Names the things of one account in the words of a language.
 
-    `crowded` are the letters that the phrase has with several accidentals.
+    `crowded` are the letters that the phrase has with several accidentals. `form` is the form of degrees and
+    sizes that a sentence asks for, where the language has several.
     """
 
     account: Account
     crowded: frozenset[str]
     words: Words = ENGLISH
+    form: int = 1
 
     def name(self, note: NoteAccount) -> str:
         """Return "B♭"; "E♮" for an outside note where another E is in the phrase."""
@@ -63,7 +65,7 @@ class ReaderNames:
 
     def size(self, semitones: int) -> str:
         """Return the name of an interval's size: "a minor sixth"."""
-        return interval_words(semitones, self.words)
+        return interval_words(semitones, self.words, self.form)
 
     def scale(self, scale: Scale) -> str:
         """Return a scale's name as it is said: "half-whole" for half-whole diminished."""
@@ -84,17 +86,17 @@ class ReaderNames:
     def degree(self, note: NoteAccount) -> str:
         """Return "the third", "the flat 9"; "over no chord" where none sounds."""
         if note.span.chord.root is None:
-            return self.words("degree.over no chord")
-        return degree_words(note.degree, note.span.chord, self.words)
+            return self.words.form("degree.over no chord", self.form)
+        return degree_words(note.degree, note.span.chord, self.words, self.form)
 
     def bare(self, note: NoteAccount) -> str:
         """Return "third", "flat 9"."""
-        return bare_degree(note.degree, note.span.chord, self.words)
+        return bare_degree(note.degree, note.span.chord, self.words, self.form)
 
     def of_chord(self, note: NoteAccount) -> str:
         """Return "the third of F7b9"; over no chord only "over no chord"."""
         if note.span.chord.root is None:
-            return self.words("degree.over no chord")
+            return self.words.form("degree.over no chord", self.form)
         return self.words("degree.of chord", degree=self.degree(note), chord=self.chord(note.span))
 
     def on_beat(self, note: NoteAccount) -> str:
@@ -114,8 +116,15 @@ class ReaderNames:
     def bars(self, first: int, last: int) -> str:
         """Return "bar 2", "bars 2 and 3", "bars 2 to 4"; "the pick-up" for bar 0."""
         if first == last:
-            return self.words("bar.pick-up") if first < 1 else self.words("bar", n=first)
-        return self.words("bars.two" if last == first + 1 else "bars.many", first=first, last=last)
+            pick_up = first < 1
+            return self.words.form("bar.pick-up" if pick_up else "bar", self.form, n=first)
+        row = "bars.two" if last == first + 1 else "bars.many"
+        return self.words.form(row, self.form, first=first, last=last)
+
+    def placed(self, bar: int, text: str) -> str:
+        """Return a sentence with its bar before it: "in bar 2, every note falls off the beat"."""
+        bars = {f"bar {form}": replace(self, form=form).bars(bar, bar) for form in (2, 3)}
+        return self.words("placed", text=text, bar=self.bars(bar, bar), **bars)
 
 
 @lru_cache(maxsize=1024)

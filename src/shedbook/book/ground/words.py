@@ -19,7 +19,18 @@ from shedbook.errors import nearest
 from shedbook.table_index import need
 from shedbook.theory.interval import UNISON, Interval
 
-__all__ = ["EN", "WORD_NAMES", "Words", "gaps", "in_scores", "inside", "opened", "refused_row", "words_of"]
+__all__ = [
+    "EN",
+    "WORD_NAMES",
+    "Words",
+    "gaps",
+    "in_scores",
+    "inside",
+    "language_of_words",
+    "opened",
+    "refused_row",
+    "words_of",
+]
 
 WORD_NAMES = tuple(ENGLISH)
 
@@ -44,15 +55,29 @@ def words_of(language: str, own: Mapping[str, str] | None = None) -> Words:
     `language` is a tag such as "en" or "pt-BR". That a book is printed with English words though it is in
     another language is a finding of `book.manuscript.translation`.
     """
-    table = LANGUAGES.get(_primary(language), ENGLISH)
+    table = LANGUAGES[language_of_words(language)]
     rows = {} if table is ENGLISH else dict(table)
     return _words((*rows.items(), *(own or {}).items()))
+
+
+def language_of_words(language: str) -> str:
+    """Return the first part of a language's tag where there is a table for it, else "en"."""
+    tag = language.partition("-")[0].lower()
+    return tag if tag in LANGUAGES else "en"
 
 
 @lru_cache(maxsize=16)
 def _words(rows: tuple[tuple[str, str], ...]) -> Words:
     """Return the English words with other rows in place of some; the same for the same rows, and kept."""
     return Words({**ENGLISH, **dict(rows)})
+
+
+_PLAIN = re.compile(r"(?:lower )?(\w+)")
+"""A gap: its name, and whether it begins with a small letter."""
+_FORM = re.compile(r"(?:lower )?(\w+)(?: [2-9])?")
+"""A gap of a sentence, which may ask for another form of what fills it."""
+MOST_NUMBERS = 100
+"""How many words a list of numbers may have: a language may write them all out."""
 
 
 def gaps(text: str) -> frozenset[str]:
@@ -65,19 +90,26 @@ def gaps(text: str) -> frozenset[str]:
 
 
 def refused_row(name: str, text: str, usual: str) -> tuple[str, str]:
-    """Return why a text cannot stand in place of a row, and what to do; two empty texts if it can."""
+    """Return why a text cannot stand in place of a row, and what to do; two empty texts if it can.
+
+    `usual` is the row in the book's language; what it may have in braces is what the English one has.
+    """
+    english = ENGLISH.get(name, usual)
     try:
-        extra = gaps(text) - gaps(usual)
+        asked = gaps(text)
     except ValueError:
         return f'The braces of "{name}" do not pair.', "Write names in braces: {n}."
+    forms = _FORM if name.startswith("tell.") or name == "placed" else _PLAIN
+    known = {gap.removeprefix("lower ") for gap in gaps(english)}
+    extra = {gap for gap in asked if not (one := forms.fullmatch(gap)) or one[1] not in known}
     if extra:
         wrong = min(extra)
-        near = nearest(wrong, sorted(gaps(usual)))
+        near = nearest(wrong, sorted(known))
         return f'"{name}" has nothing to fill in for {{{wrong}}}.', f"{near} It is usually: {usual}".strip()
-    number = len(usual.split())
-    if name in LISTS and len(text.split()) != number:
+    number, found = len(english.split(" ")), len(text.split(" "))
+    if name in LISTS and not number <= found <= (MOST_NUMBERS if name == "numbers" else number):
         return (
-            f'"{name}" is a list of {number} words, but has {len(text.split())}.',
+            f'"{name}" is a list of {number} words, but has {found}.',
             "Divide them by spaces; a word may have no space in it.",
         )
     return "", ""
@@ -112,7 +144,7 @@ EN = words_of("en")
 
 def inside(text: str, words: Words) -> str:
     """Return a text as it stands in the middle of a sentence."""
-    return words("inside", text=text, lower=text[:1].lower() + text[1:])
+    return words("inside", text=text)
 
 
 def opened(text: str, words: Words) -> str:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from shedbook.book.ground.printed_text import printed
 from shedbook.book.ground.tables.words import PAGES
 from shedbook.book.ground.typography import typeset
-from shedbook.book.ground.words import Words, inside, opened
+from shedbook.book.ground.words import Words, inside, language_of_words, opened
 from shedbook.book.manuscript.chapters import BACK, FRONT, PART
 from shedbook.book.manuscript.settings.layout import OPENING
 from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION
@@ -171,6 +171,7 @@ def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proo
         rights=settings.rights,
         links=tuple(LinkData(name, address) for name, address in settings.links),
         language=settings.language.partition("-")[0].lower(),
+        words_language=language_of_words(settings.language),
         keywords=tuple(word.strip() for word in words("keywords").split(",")),
         date=settings.pages.date,
         paper=book.paper,
@@ -242,7 +243,7 @@ def cover_of(data: BookData, book: BookText) -> CoverData:
 
 def _subtitle(phrases: int, keys: int, words: Words) -> str:
     count = words.number(phrases)
-    noun = words("phrase" if phrases == 1 else "phrases")
+    noun = words.of_number(phrases, "phrase", "phrases")
     form = "in all keys" if keys == 12 else "in one key" if keys == 1 else "in keys"
     return words.sentence(words(form, count=count, phrases=noun, keys=words.number(keys)))
 

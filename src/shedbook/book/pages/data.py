@@ -225,6 +225,7 @@ class About:
     rights: str
     links: tuple[LinkData, ...]
     language: str
+    words_language: str
     keywords: tuple[str, ...]
     date: tuple[int, ...]
     paper: Paper

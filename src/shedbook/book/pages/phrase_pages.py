@@ -216,7 +216,9 @@ def _facts(card: PhraseCard, placing: PlacingCard, words: Words) -> tuple[str, .
     first = named
     if sounding != key:
         first += f", {words('key.concert', tonic=words.key(sounding)[0])}"
-    return printed(opened(first, words)), words(f"level.{card.level}")
+    if progression or not words.small_minor:
+        first = opened(first, words)
+    return printed(first), words(f"level.{card.level}")
 
 
 # Tempos.

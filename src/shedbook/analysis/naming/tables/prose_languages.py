@@ -56,6 +56,7 @@ _GERMAN = (
 _FRENCH = (("do", "C"), ("ut", "C"), ("ré", "D"), ("mi", "E"), ("fa", "F"), ("sol", "G"), ("la", "A"),
            ("si", "B"))  # fmt: skip
 _ITALIAN = (("do", "C"), ("re", "D"), ("mi", "E"), ("fa", "F"), ("sol", "G"), ("la", "A"), ("si", "B"))
+_PORTUGUESE = (("dó", "C"), ("ré", "D"), ("mi", "E"), ("fá", "F"), ("sol", "G"), ("lá", "A"), ("si", "B"))
 
 PROSE_LANGUAGES: tuple[ProseRow, ...] = (
     ProseRow(
@@ -116,5 +117,12 @@ PROSE_LANGUAGES: tuple[ProseRow, ...] = (
         everyday=("do", "re", "mi", "fa", "sol", "la", "si"),
         before=("el", "un", "al", "del"),
         joined=("y", "o", "a", "luego"),
+    ),
+    ProseRow(
+        "pt", _PORTUGUESE, fold=True, signs=(("bemol", "b"), ("sustenido", "#"), ("bequadro", "")),
+        modes=("maior", "menor"),
+        everyday=("dó", "ré", "sol", "lá", "si"),
+        before=("o", "um", "ao", "do", "no", "pelo"),
+        joined=("e", "ou", "a", "depois"),
     ),
 )  # fmt: skip

@@ -11,6 +11,7 @@ The source of every row is the trade's usual wording, or our own.
 from __future__ import annotations
 
 from shedbook.analysis.naming.tables.wording import WORDING
+from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, PROGRESSIONS
@@ -20,6 +21,7 @@ PAGES: dict[str, str] = {
     "mode.major": "major",
     "mode.minor": "minor",
     "key": "{tonic} {mode}",
+    "tonic.minor": "{tonic}",
     "key.concert": "concert {tonic}",
     "key.progression": "{progression} in {key}",
     **{f"progression.{row.name}": row.name for row in PROGRESSIONS},
@@ -35,8 +37,8 @@ PAGES: dict[str, str] = {
     "scale.short.mixolydian b6": "mixolyd. b6", "scale.short.mixolydian b2": "mixolyd. b2",
     "scale.short.bebop melodic minor": "bebop mel. minor", "scale.short.bebop dominant": "bebop dom.",
     "scale.short.major pentatonic": "major pent.", "scale.short.minor pentatonic": "minor pent.",
-    # A text in the middle of a sentence; `lower` begins with a small letter.
-    "inside": "{lower}",
+    # A text in the middle of a sentence.
+    "inside": "{lower text}",
     # Numbers.
     "numbers":
     "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
@@ -47,7 +49,9 @@ PAGES: dict[str, str] = {
     "date": "{day} {month} {year}",
     "months": "January February March April May June July August September October November December",
     # Title page and imprint.
-    "phrase": "phrase", "phrases": "phrases",
+    "phrase": "phrase", "phrases": "phrases", "phrases.few": "phrases",
+    # Which numbers are singular, and which take a second plural; "*01" is any from 100 up that ends so.
+    "plural.one": "1", "plural.few": "-",
     "phrase.untitled": "Phrase {n}",
     "in all keys": "{count} {phrases} in all {keys} keys",
     "in keys": "{count} {phrases} in {keys} keys",
@@ -315,8 +319,14 @@ ENGLISH: dict[str, str] = {**WORDING, **PAGES}
 LISTS = ("numbers", "tens", "numbers.small", "months")
 """Rows that are lists of words divided by spaces, as many in every language."""
 
-IN_SCORES = ("alt.", "scale.short.", "key", "mode.", "feel.", "tempo.fact", "phrase.untitled")
+IN_SCORES = ("alt.", "scale.short.", "key", "tonic.", "mode.", "feel.", "tempo.fact", "phrase.untitled")
 """How the rows begin that are shown in or with a score; of the others only those of the explanation are."""
 
-LANGUAGES: dict[str, dict[str, str]] = {"en": ENGLISH}
+LANGUAGES: dict[str, dict[str, str]] = {
+    "en": ENGLISH,
+    **{
+        tag: {**table.words, **{name: text for name, text in table.pending.items() if name in ENGLISH}}
+        for tag, table in SHIPPED.items()
+    },
+}
 """The tables there are, by language."""

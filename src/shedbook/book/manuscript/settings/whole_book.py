@@ -240,7 +240,11 @@ class Settings:
     author: str = row("", _line, "text", "", "your name as it shall be printed")
     rights: str = row("", _line, "text", "", "the line about copyright")
     language: str = row(
-        "en", _language, "text", "en", 'the language of your own words, as "en", "de", "pt-BR"'
+        "en",
+        _language,
+        "text",
+        "en",
+        'the language of the book and of your own words, as "en", "de", "pt-BR"',
     )
     enharmonic: tuple[str, ...] = row(
         (), _tonics, "text or list", "the name with fewer accidentals",

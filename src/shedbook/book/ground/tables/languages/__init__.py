@@ -1,0 +1,30 @@
+"""The tables of words of the languages that ship beside English, a module a language."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from shedbook.book.ground.tables.languages import de, es, fr, pt
+
+
+class Shipped(NamedTuple):
+    """The table of one language.
+
+    Attributes:
+        words: every row of the English table, in this language.
+        pending: rows that are used only where the English table has them.
+        same: names of the rows that are in this language what they are in English, such as "blues".
+    """
+
+    words: dict[str, str]
+    pending: dict[str, str]
+    same: frozenset[str]
+
+
+SHIPPED: dict[str, Shipped] = {
+    "de": Shipped(de.WORDS, de.PENDING, de.SAME),
+    "es": Shipped(es.WORDS, es.PENDING, es.SAME),
+    "fr": Shipped(fr.WORDS, fr.PENDING, fr.SAME),
+    "pt": Shipped(pt.WORDS, pt.PENDING, pt.SAME),
+}
+"""The languages, by the first part of their tag."""
