@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from book.builds import write_manuscript
-from shedbook.book.ground.tables.languages import CODES
+from shedbook.book.ground.tables.language_codes import CODES
 from shedbook.book.ground.words import WORD_NAMES
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.translation import UNTRANSLATED, untranslated

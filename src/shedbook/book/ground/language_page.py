@@ -49,8 +49,8 @@ READINGS
 To change a row, write it under `[words]` in manuscript.toml, by its name in quotes. For a language that does
 not ship, copy the list below to the end of manuscript.toml and change the texts; a row that you leave out
 stays English, and the proof-reader says how many do (`untranslated`, advice). A language is named by ISO
-639; others are refused. A language that ships is a module in `book/ground/tables/languages` and a line there; tests
-see that it has every row and that none is left in English.
+639; others are refused. A language that ships is a module in `book/ground/tables/languages` and a line there;
+tests see that it has every row and that none is left in English.
 
 ```toml
 language = "de"

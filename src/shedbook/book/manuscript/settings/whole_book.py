@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Any
 
 from shedbook.book.ground.paper import PAGE_SIZES
-from shedbook.book.ground.tables.languages import CODES
+from shedbook.book.ground.tables.language_codes import CODES
 from shedbook.book.manuscript.settings.pages import PageSettings
 from shedbook.book.manuscript.settings.rows import group, read_rows, row, rows_of
 from shedbook.book.manuscript.settings.shop import PrintSettings, ShopSettings
