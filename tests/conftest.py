@@ -1,15 +1,17 @@
 """What holds for all tests.
 
-librosa keeps compiled code in a cache, by default inside the environment. Two workers that write it at the
-same time leave files that end a later run with a segmentation fault; so each worker has a folder of its own.
+librosa keeps compiled code in a cache, by default inside the environment. What is read from it in a later run
+ends that run with a segmentation fault now and then; so each run has a folder of its own, which goes with it.
 
 Hypothesis gives each example a fifth of a second unless told otherwise. No test here is about time, and a
 busy machine must fail none. Laws are tried on fifty examples, others in every run: with so many the shares of
 planted faults in docs/tests.md were found.
 """
 
+import atexit
 import os
-from pathlib import Path
+import shutil
+import tempfile
 
 from hypothesis import HealthCheck, Phase, settings
 
@@ -26,6 +28,6 @@ settings.register_profile(  # a planted fault is found by one example, however l
 )
 settings.load_profile(os.environ.get("SHEDBOOK_EXAMPLES", "house"))
 
-_WORKER = os.environ.get("PYTEST_XDIST_WORKER", "alone")
-
-os.environ.setdefault("NUMBA_CACHE_DIR", str(Path(__file__).parents[1] / "build" / "numba" / _WORKER))
+_COMPILED = tempfile.mkdtemp(prefix="compiled-")
+os.environ["NUMBA_CACHE_DIR"] = _COMPILED
+atexit.register(shutil.rmtree, _COMPILED, ignore_errors=True)

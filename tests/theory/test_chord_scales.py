@@ -186,7 +186,7 @@ def test_the_harmonic_minor_of_a_diminished_chord_starts_a_half_step_above(symbo
 def test_the_coming_chord_gives_its_own_name_to_the_scale() -> None:
     assert str(choices("F##dim7", "G#m7")[1].scale) == "G# harmonic minor"
     assert all("coming C sharp" not in one.reason for one in choices("G#7b9", "Dbm"))
-    assert "coming D flat" in choices("G#7b9", "Dbm")[1].reason
+    assert "coming D♭" in choices("G#7b9", "Dbm")[1].reason
 
 
 @pytest.mark.parametrize(("symbol", "words"), [("Abdim7", "D♭, E and G"), ("Ebdim7", "A♭, B and D")])

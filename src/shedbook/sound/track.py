@@ -89,7 +89,8 @@ def _touched(performance: Performance, touch: Mapping[tuple[int, int], int]) -> 
                 replace(
                     note,
                     velocity=min(
-                        127, max(1, note.velocity * touch.get((part.program, _usual(note.midi)), 100) // 100)
+                        127,
+                        max(1, note.velocity * touch.get((part.program, usual_drum(note.midi)), 100) // 100),
                     ),
                 )
                 for note in part.notes
@@ -102,7 +103,7 @@ def _touched(performance: Performance, touch: Mapping[tuple[int, int], int]) -> 
     return replace(performance, parts=parts)
 
 
-def _usual(key: int) -> int:
+def usual_drum(key: int) -> int:
     """Return the key of a drum of which another is an alternate."""
     return next((usual for usual, (other, _, _) in ALTERNATES.items() if other == key), key)
 

@@ -220,6 +220,8 @@ CASES: dict[str, Case] = {
     "tracks bass": Case(tracks={"bass": '"two"'}),
     "tracks drums": Case(tracks={"drums": '"brushes"'}),
     "tracks click": Case(tracks={"kinds": '["demonstration", "click"]', "click": '"1"'}),
+    "tracks count": Case(tracks={"count": '"both"'}),
+    "tracks ramp": Case(tracks={"kinds": '["ramp"]', "ramp": '"80% 100%"'}),
     "tracks minutes": Case(tracks={"minutes": "0.5"}),
     "tracks seed": Case(tracks={"seed": "7"}),
     "tracks recordings": Case(
@@ -232,7 +234,7 @@ CASES: dict[str, Case] = {
     "phrase metre": Case(phrase={"metre": '"2/2"'}, spare=SCALES),
     "phrase pickup": Case(
         phrase={"pickup": '"1/4"', "line": '"1/4 g4 | 1/8 ab4 c5 eb f# g eb c ab4 | f5 d b4 g - b d5 f"'},
-        spare=SCALES,
+        spare=SCALES | {"placing"},  # what is told of bar 1 may be the same
     ),
     "phrase tempo": Case(phrase={"tempo": "90"}, spare=SHARED),
     "phrase feel": Case(phrase={"feel": '"ballad"'}, spare=SHARED),

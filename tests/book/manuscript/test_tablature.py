@@ -200,8 +200,8 @@ def test_the_alternative_text_says_string_and_fret() -> None:
     tab = Tab(6, (Stop(5, 3, 2), Stop(4, 2, 2), None), ((), (), ()))
     text = score_text(phrase, words_of("en"), tab)
     assert text.endswith(
-        "Bar 1, Cmaj7: quarter C 4 on string 5, fret 3, rest, eighth E 4 on string 4, fret 2, tied eighth, "
-        "quarter G 4. Bar 2, Cmaj7: tied whole note."
+        "Bar 1, C maj7: quarter C 4 on string 5, fret 3, rest, eighth E 4 on string 4, fret 2, tied eighth, "
+        "quarter G 4. Bar 2, C maj7: tied whole note."
     )
     assert "string" not in score_text(phrase, words_of("en"))
 

@@ -64,7 +64,17 @@ INPUTS: tuple[Any, ...] = (
     ScalePicture(MUSIC, ScaleLook(language=LANGUAGE), KEY, 1),
     ChangesPicture(MUSIC, ChangesLook(language=LANGUAGE), KEY),
     BetweenInput(((1, TEXT), (2, PhraseText({"title": "High tide"}))), ("duplicate-phrase",)),
-    SoundInput(TEXT, "demonstration", ("C minor",), 120, "swing", SoundSettings(count_in=2, minutes=4), "a1"),
+    SoundInput(
+        TEXT,
+        "demonstration",
+        ("C minor",),
+        120,
+        "swing",
+        SoundSettings(count_in=2, minutes=4),
+        "a1",
+        (1, 2),
+        (100, 120),
+    ),
 )
 """One of each input, with nothing left out, so that every field has something to change."""
 
