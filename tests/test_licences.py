@@ -11,8 +11,8 @@ from packaging.requirements import Requirement
 
 PAGE = Path(__file__).parents[1] / "THIRD-PARTY.md"
 PERMISSIVE_OR_LESSER = (
-    "MIT", "MIT-0", "BSD-2-Clause", "BSD-3-Clause", "0BSD", "Apache-2.0", "PSF-2.0", "Zlib", "CC0-1.0",
-    "OFL-1.1", "LGPL-2.1", "LGPL-3.0-only",
+    "MIT", "MIT-0", "MIT-CMU", "BSD-2-Clause", "BSD-3-Clause", "0BSD", "Apache-2.0", "PSF-2.0", "Zlib",
+    "CC0-1.0", "OFL-1.1", "LGPL-2.1", "LGPL-3.0-only",
 )  # fmt: skip
 """Licences by SPDX that a plain installation may bring (SPDX licence list, from memory)."""
 SPDX = {

@@ -102,7 +102,7 @@ def test_a_note_tells_what_it_is_and_selects_its_text_and_the_other_way_round(ph
     page = phrase_page()
     reed(page, 2).click()
     strip = page.locator("#note-strip")
-    expect(strip).to_contain_text("C, the seventh of Dm7b5")
+    expect(strip).to_contain_text("C, the seventh of Dm7♭5")
     expect(strip).to_contain_text("chord tone")
     assert page.locator(".mark-chosen").inner_text() == "c5"
     page.keyboard.press("ArrowRight")
@@ -171,7 +171,7 @@ def test_a_note_that_leaves_its_octave_does_not_take_the_next_one_with_it(
 def test_a_wrong_note_is_found_and_mended_and_taken_back(bench: Bench, phrase_page: Open) -> None:
     page = phrase_page("02-slip.toml")
     finding = page.locator(".finding").first
-    expect(finding).to_contain_text("F sharp")
+    expect(finding).to_contain_text("F♯")
     finding.locator(".mend").click()
     until(lambda: "| 1/8 f4 g b" in bench.text("02-slip.toml"))
     expect(page.locator("#findings")).to_contain_text("Nothing to mend")
@@ -356,7 +356,7 @@ def test_without_audio_output_everything_else_works(phrase_page: Open) -> None:
     page.locator("#hear-line").click()
     expect(page.locator("#player-said")).to_contain_text("no audio output")
     reed(page, 1).click()
-    expect(page.locator("#note-strip")).to_contain_text("A flat")
+    expect(page.locator("#note-strip")).to_contain_text("A♭")
 
 
 def test_one_phrase_is_printed(phrase_page: Open) -> None:

@@ -50,6 +50,10 @@ def two(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
+G7_FLAT_9 = r"G7\s*\(?\s*♭\s*9"
+"""The chord, however its signs and brackets come out of the file."""
+
+
 def test_each_edition_names_the_keys_for_its_reader(two: Path) -> None:
     concert, bflat = (text_of(two / "out" / f"tides-{name}.pdf") for name in ("concert", "bflat"))
     assert "Concert edition" in concert
@@ -60,9 +64,9 @@ def test_each_edition_names_the_keys_for_its_reader(two: Path) -> None:
     beside = " ".join(bflat.split())  # in a narrow gutter the name stands under the word
     assert "concert F♯" in beside or "concert G♭" in beside
     assert "concert C" not in concert
-    assert "G7(♭9)" in concert  # the explanation's chord
-    assert "A7(♭9)" in bflat
-    assert "G7(♭9)" not in bflat
+    assert re.search(G7_FLAT_9, concert)  # the explanation's chord
+    assert re.search(G7_FLAT_9.replace("G", "A"), bflat)
+    assert not re.search(G7_FLAT_9, bflat)
 
 
 def test_bookmarks_have_the_readers_keys_with_the_concert_keys(two: Path) -> None:

@@ -133,7 +133,7 @@ CASES: dict[str, Case] = {
     "book subtitle": Case(book={"subtitle": '"For low water"'}),
     "book author": Case(book={"author": '"B. Writer"'}),
     "book rights": Case(book={"rights": '"All rights with the author."'}),
-    "book language": Case(book={"language": '"pt"'}, spare=PICTURES | {"card", "placing"}),
+    "book language": Case(book={"language": '"pt"'}, spare=frozenset({"card"})),
     "book enharmonic": Case(
         book={"enharmonic": '"Gb"'}, given={"keys": '"fourths"'}, spare=PICTURES | {"card", "placing"}
     ),
@@ -220,8 +220,10 @@ CASES: dict[str, Case] = {
     "tracks bass": Case(tracks={"bass": '"two"'}),
     "tracks drums": Case(tracks={"drums": '"brushes"'}),
     "tracks click": Case(tracks={"kinds": '["demonstration", "click"]', "click": '"1"'}),
-    "tracks count": Case(tracks={"count": '"both"'}),
-    "tracks ramp": Case(tracks={"kinds": '["ramp"]', "ramp": '"80% 100%"'}),
+    "tracks count": Case(  # bars too: where no voice is installed the count is struck as before
+        tracks={"count": '"both"', "count_in": "1"}
+    ),
+    "tracks ramp": Case(tracks={"kinds": '["ramp"]', "ramp": '"60% to 100% by 20%"'}),
     "tracks minutes": Case(tracks={"minutes": "0.5"}),
     "tracks seed": Case(tracks={"seed": "7"}),
     "tracks recordings": Case(

@@ -20,7 +20,7 @@ def test_the_authors_sentence_stands_in_its_place_by_the_names_of_each_reader() 
     own = "Land on E flat as if it were the only note."
     phrase = phrase_from_fields({**FIELDS, "sentences": {computed[1]: own}})
     studied = study(phrase)
-    for edition, said in (("concert", own), ("bflat", own.replace("E flat", "F"))):
+    for edition, said in (("concert", own.replace("E flat", "E♭")), ("bflat", own.replace("E flat", "F"))):
         home = placing_of(studied, KeyOrder(), edition_named(edition)).home
         told = reader_explanation(studied, home)
         assert told[1] == said

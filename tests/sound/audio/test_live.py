@@ -24,7 +24,7 @@ def test_it_is_the_same_track_about_as_loud(order: Order) -> None:
     assert lufs == pytest.approx(-16, abs=2)
     assert peak <= -0.5
     again = rendered(performance, best())
-    assert np.corrcoef(whole[:, 0], again[:, 0])[0, 1] > 0.97
+    assert np.corrcoef(whole[:, 0], again[:, 0])[0, 1] > 0.95
     assert abs(whole[-1]).max() < 1e-3
 
 

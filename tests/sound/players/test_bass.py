@@ -45,10 +45,14 @@ def test_new_chord_begins_on_a_strong_chord_tone(phrase: Phrase) -> None:
         if index and change.chord == phrase.changes[index - 1].chord:
             continue
         known = chord_classes(change.chord)
+        struck = start
+        if phrase.feel == "latin" and start not in at:  # tied over from the "and" before, or from 4
+            struck = max(place for place in at if place < start)
+            assert start - struck <= 1
         if known is not None:
-            assert at[start] % 12 in known
+            assert at[struck] % 12 in known
         if change.chord.bass is not None:
-            assert at[start] % 12 == change.chord.bass.pitch_class
+            assert at[struck] % 12 == change.chord.bass.pitch_class
 
 
 def test_walks_mostly_in_quarters_with_skips_and_repeats() -> None:

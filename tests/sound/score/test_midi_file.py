@@ -17,8 +17,8 @@ from shedbook.sound.score.written_score import Score
 from shedbook.theory.key import Key
 from sound.demo_scores import demo, demo_in_keys, phrase, score
 
-RANGES = {0: (21, 108), 24: (40, 88), 32: (28, 67), 71: (50, 94)}
-"""Program to sounding range (Adler, from memory): piano, nylon guitar, acoustic bass, clarinet."""
+RANGES = {0: (21, 108), 4: (21, 108), 24: (40, 88), 32: (28, 67), 33: (28, 67), 71: (50, 94)}
+"""Program to sounding range (Adler, from memory): pianos, nylon guitar, basses, clarinet."""
 
 ORDER = Order(rounds=2)
 

@@ -14,7 +14,7 @@ from shedbook.draft.drills import DrillOrder, drill
 from shedbook.editions.tables.edition_rules import EDITION_RULES
 from shedbook.phrase.fields import fields_from_phrase
 
-_AUTHORS = ("stumbling-name", "commentary-names")
+_AUTHORS = ("stumbling-name", "commentary-names", "sentence-outdated")
 """The rules on an author's own names and words (`scores.author_findings`), which a drill has none of."""
 
 WHY = "a drill"

@@ -16,7 +16,6 @@ from shedbook.book.scores.written_scales import WrittenScale, written_scales
 from shedbook.editions.fingering.tab import Tab
 from shedbook.editions.instruments.edition import Edition
 from shedbook.editions.spelling.courtesy_accidentals import courtesies
-from shedbook.phrase.feels import feel_row
 from shedbook.phrase.model import Phrase, sounding_notes
 
 HOME, KEY, PROOF, BY_KEY, SCALE = "home", "key", "proof", "by key", "scale"
@@ -39,7 +38,6 @@ class Expected:
         reminders: the struck notes that show a courtesy accidental.
         moved: whether it sounds as the author wrote it, moved by one interval throughout.
         under: by struck note the degree that stands under it.
-        tempo_bpm: beats a minute, 0 where its feel has none.
     """
 
     kind: str
@@ -54,7 +52,6 @@ class Expected:
     reminders: frozenset[int] = frozenset()
     moved: bool = True
     under: Mapping[int, str] = field(default_factory=dict)
-    tempo_bpm: int = 0
 
 
 class _Placed:
@@ -109,7 +106,6 @@ class _Placed:
             ),
             moved=part.fold is not None or before == after,
             under=self._under(kind),
-            tempo_bpm=source.tempo_bpm if feel_row(source.feel).steady else 0,
         )
 
 

@@ -417,6 +417,67 @@ WORDS: dict[str, str] = {
     "Hake eine Tonart ab, wenn du die Phrase in ihr dreimal hintereinander auswendig und im Tempo gespielt "
     "hast.",
     "part": "Teil {n}", "part.none": "Andere Akkordfolgen", "part.no scale": "Ohne genannte Skala",
+    # Drills.
+    "drills": "Übungen",
+    "drill.title": "{scale} {pattern}",
+    "drill.through": "{pattern} über {progression}",
+    "drill.through.says":
+    "Eine Gruppe auf jedem Akkord, ihr erster Ton der Grundton; dauert ein Akkord länger, kommt die Gruppe "
+    "wieder herunter. Sag den Akkord, wenn du seine Gruppe beginnst.",
+    "drill.own cell": "mit dem Motiv {cell}",
+    "drill.own cell.says": "Das Motiv {cell} auf jeder Stufe, aufwärts; abwärts wird es gespiegelt.",
+    "drill.up and down": "auf und ab",
+    "drill.up and down.says": "Jeder Ton der Skala, bis ganz nach oben und zurück. Atme am Wendepunkt.",
+    "drill.in thirds": "in Terzen",
+    "drill.in thirds.says":
+    "Überspring einen Ton, geh einen Schritt zurück: jede Terz der Skala, erst aufwärts, dann abwärts.",
+    "drill.in fourths": "in Quarten",
+    "drill.in fourths.says": "Jede Quarte der Skala. Hör, welche weiter oder enger ist als die anderen.",
+    "drill.in fifths": "in Quinten",
+    "drill.in fifths.says": "Jede Quinte der Skala, gleichmäßig; lass den unteren Ton im Ohr nachklingen.",
+    "drill.in sixths": "in Sexten",
+    "drill.in sixths.says": "Jede Sexte der Skala. Hör den oberen Ton, bevor du ihn spielst.",
+    "drill.in sevenths": "in Septimen",
+    "drill.in sevenths.says": "Jede Septime der Skala, langsam: der obere Ton so voll wie der untere.",
+    "drill.in triads": "in Dreiklängen",
+    "drill.in triads.says":
+    "Der Dreiklang auf jeder Stufe, in Triolen. Sag jeweils Dur, Moll oder vermindert dazu.",
+    "drill.in seventh chords": "in Septakkorden",
+    "drill.in seventh chords.says":
+    "Der Septakkord auf jeder Stufe, aufwärts; dann jeder von seinem obersten Ton abwärts.",
+    "drill.in groups of three": "in Dreiergruppen",
+    "drill.in groups of three.says":
+    "Drei Töne von jeder Stufe aus, in Triolen. Gib jeweils dem ersten Gewicht.",
+    "drill.in groups of four": "in Vierergruppen",
+    "drill.in groups of four.says":
+    "Vier Töne von jeder Stufe aus, aufwärts; dann vier von jeder Stufe aus, abwärts.",
+    "drill.in groups of five": "in Fünfergruppen",
+    "drill.in groups of five.says":
+    "Fünf Töne von jeder Stufe aus, in Achteln: Jede Gruppe beginnt an einer anderen Stelle im Takt.",
+    "drill.1 2 3 5": "mit dem Motiv 1 2 3 5",
+    "drill.1 2 3 5.says":
+    "Erster, zweiter, dritter und fünfter Ton von jeder Stufe aus; abwärts wird das Motiv gespiegelt.",
+    "drill.enclosed": "mit Umspielungen",
+    "drill.enclosed.says":
+    "Vor jedem Ton der Skalenton darüber und der Halbton darunter. Lande auf dem Schlag.",
+    "drill.from below": "mit Halbtönen von unten",
+    "drill.from below.says":
+    "Zu jedem Ton führt ein Halbtonschritt. Gemeint ist der Ton, bei dem er ankommt.",
+    "drill.symmetric cells": "mit wiederkehrendem Motiv",
+    "drill.symmetric cells.says":
+    "Die Skala wiederholt sich, und das Motiv auch: Lern es einmal und verschieb die Hand.",
+    "drill.grouped in three": "in Dreiern gegen den Schlag",
+    "drill.grouped in three.says":
+    "Durchgehende Achtel mit einem Akzent auf jedem dritten Ton; dein Fuß bleibt auf dem Schlag.",
+    "drill.grouped in five": "in Fünfern gegen den Schlag",
+    "drill.grouped in five.says":
+    "Durchgehende Achtel mit einem Akzent auf jedem fünften Ton; dein Fuß bleibt auf dem Schlag.",
+    "drill.grouped in seven": "in Siebenern gegen den Schlag",
+    "drill.grouped in seven.says":
+    "Durchgehende Achtel mit einem Akzent auf jedem siebten Ton; zähl zuerst die Schläge laut.",
+    "drill.off the beat": "mit Akzenten zwischen den Schlägen",
+    "drill.off the beat.says":
+    "Durchgehende Achtel, die zweite jedes Paars betont und mit der Zunge angestoßen oder angeschlagen.",
     "all in": "Alle Phrasen in {tonic}",
     "proof sheet": "Korrekturbogen",
     "proof sheet.says": "Lies jedes Notenbild gegen das Manuskript und hake es ab.",

@@ -450,6 +450,71 @@ WORDS: dict[str, str] = {
     "part": "Parte {n}",
     "part.none": "Otras progresiones",
     "part.no scale": "Sin escala indicada",
+    # Drills: what each pattern is called after the name of its scale, and how it is practised.
+    "drills": "Ejercicios",
+    "drill.title": "{scale} {pattern}",
+    "drill.through": "{pattern} sobre {progression}",
+    "drill.through.says":
+    "Un grupo por acorde, desde la fundamental; si el acorde se alarga, el grupo vuelve a bajar. Di el "
+    "acorde al empezar su grupo.",
+    "drill.own cell": "con la célula {cell}",
+    "drill.own cell.says": "La célula {cell} desde cada grado, subiendo; al bajar se le da la vuelta.",
+    "drill.up and down": "subiendo y bajando",
+    "drill.up and down.says":
+    "Todas las notas de la escala, hasta arriba y de vuelta. Respira al dar la vuelta.",
+    "drill.in thirds": "por terceras",
+    "drill.in thirds.says":
+    "Salta una nota y vuelve un grado atrás: todas las terceras de la escala, primero subiendo y después "
+    "bajando.",
+    "drill.in fourths": "por cuartas",
+    "drill.in fourths.says":
+    "Todas las cuartas de la escala. Escucha cuál es más ancha o más estrecha que las demás.",
+    "drill.in fifths": "por quintas",
+    "drill.in fifths.says":
+    "Todas las quintas de la escala, parejas; deja que la nota grave te siga sonando en el oído.",
+    "drill.in sixths": "por sextas",
+    "drill.in sixths.says": "Todas las sextas de la escala. Oye la nota aguda antes de tocarla.",
+    "drill.in sevenths": "por séptimas",
+    "drill.in sevenths.says":
+    "Todas las séptimas de la escala, despacio: la nota aguda, tan llena como la grave.",
+    "drill.in triads": "por tríadas",
+    "drill.in triads.says":
+    "La tríada de cada grado, en tresillos. Di mayor, menor o disminuida según van pasando.",
+    "drill.in seventh chords": "por acordes de séptima",
+    "drill.in seventh chords.says":
+    "El acorde de séptima de cada grado, subiendo; después cada uno desde su nota más aguda, bajando.",
+    "drill.in groups of three": "en grupos de tres",
+    "drill.in groups of three.says":
+    "Tres notas desde cada grado, en tresillos. Apóyate en la primera de cada grupo.",
+    "drill.in groups of four": "en grupos de cuatro",
+    "drill.in groups of four.says":
+    "Cuatro notas desde cada grado, subiendo; después cuatro desde cada grado, bajando.",
+    "drill.in groups of five": "en grupos de cinco",
+    "drill.in groups of five.says":
+    "Cinco notas desde cada grado, en corcheas: cada grupo empieza en otro lugar del compás.",
+    "drill.1 2 3 5": "con la célula 1 2 3 5",
+    "drill.1 2 3 5.says":
+    "Primera, segunda, tercera y quinta desde cada grado; al bajar se le da la vuelta a la célula.",
+    "drill.enclosed": "con notas que rodean",
+    "drill.enclosed.says":
+    "Antes de cada nota, la de arriba en la escala y el semitono de abajo. Aterriza en el tiempo.",
+    "drill.from below": "desde un semitono por debajo",
+    "drill.from below.says": "A cada nota la precede un semitono. La nota a la que lleva es la que cuenta.",
+    "drill.symmetric cells": "con la célula que se repite",
+    "drill.symmetric cells.says":
+    "La escala se repite y la célula también: apréndela una vez y desplaza la mano.",
+    "drill.grouped in three": "de tres en tres contra el pulso",
+    "drill.grouped in three.says":
+    "Corcheas seguidas con un acento cada tres notas; que el pie no suelte el pulso.",
+    "drill.grouped in five": "de cinco en cinco contra el pulso",
+    "drill.grouped in five.says":
+    "Corcheas seguidas con un acento cada cinco notas; que el pie no suelte el pulso.",
+    "drill.grouped in seven": "de siete en siete contra el pulso",
+    "drill.grouped in seven.says":
+    "Corcheas seguidas con un acento cada siete notas; cuenta antes el pulso en voz alta.",
+    "drill.off the beat": "con los acentos a contratiempo",
+    "drill.off the beat.says":
+    "Corcheas seguidas: acentúa la segunda de cada par y atácala con la lengua o la púa.",
     "all in": "Todas las frases en {tonic}",
     "proof sheet": "Hoja de pruebas",
     "proof sheet.says": "Coteja cada partitura con el manuscrito y márcala.",
@@ -595,10 +660,10 @@ PENDING: dict[str, str] = {
     "scale.short.half-whole diminished": "semitono-tono",
     "scale.short.whole-half diminished": "tono-semitono",
     "scale.short.melodic minor": "menor mel.", "scale.short.harmonic minor": "menor arm.",
-    "scale.short.harmonic major": "mayor arm.", "scale.short.lydian dominant": "lidio dom.",
-    "scale.short.phrygian dominant": "frigio dom.", "scale.short.mixolydian": "mixolid.",
-    "scale.short.lydian augmented": "lidio aum.", "scale.short.locrian natural 2": "locrio 2 may.",
-    "scale.short.locrian natural 6": "locrio 6 may.", "scale.short.ionian augmented": "jónico aum.",
+    "scale.short.harmonic major": "mayor arm.", "scale.short.lydian dominant": "lidio domin.",
+    "scale.short.phrygian dominant": "frigio domin.", "scale.short.mixolydian": "mixolid.",
+    "scale.short.lydian augmented": "lidio aum.", "scale.short.locrian natural 2": "locrio 2 mayor",
+    "scale.short.locrian natural 6": "locrio 6 mayor", "scale.short.ionian augmented": "jónico aum.",
     "scale.short.mixolydian b6": "mixolid. ♭6", "scale.short.mixolydian b2": "mixolid. ♭2",
     "scale.short.bebop melodic minor": "bebop menor mel.", "scale.short.bebop dominant": "bebop domin.",
     "scale.short.major pentatonic": "pent. mayor", "scale.short.minor pentatonic": "pent. menor",

@@ -417,6 +417,73 @@ _ROWS: dict[str, str] = {
     "checklist.says":
     "Coche une tonalité quand tu y as joué la phrase trois fois de suite, de mémoire et en mesure.",
     "part": "Partie {n}", "part.none": "Autres suites d'accords", "part.no scale": "Sans mode nommé",
+    # Drills.
+    "drills": "Exercices",
+    "drill.title": "{scale} {pattern}",
+    "drill.through": "{pattern} sur {progression}",
+    "drill.through.says":
+    "Un groupe par accord, à partir de la fondamentale ; quand un accord dure, le groupe redescend. Dis "
+    "l'accord en commençant son groupe.",
+    "drill.own cell": "avec la cellule {cell}",
+    "drill.own cell.says":
+    "La cellule {cell} sur chaque degré, en montant ; en descendant, elle se joue en miroir.",
+    "drill.up and down": "en montant et en descendant",
+    "drill.up and down.says":
+    "Toutes les notes de la gamme, jusqu'en haut et retour. Respire avant de redescendre.",
+    "drill.in thirds": "par tierces",
+    "drill.in thirds.says":
+    "Saute une note, reviens d'un degré : toutes les tierces de la gamme, en montant puis en descendant.",
+    "drill.in fourths": "par quartes",
+    "drill.in fourths.says":
+    "Toutes les quartes de la gamme. Écoute laquelle est plus large ou plus étroite que les autres.",
+    "drill.in fifths": "par quintes",
+    "drill.in fifths.says":
+    "Toutes les quintes de la gamme, régulièrement ; laisse la note du bas résonner dans ton oreille.",
+    "drill.in sixths": "par sixtes",
+    "drill.in sixths.says": "Toutes les sixtes de la gamme. Entends la note du haut avant de la jouer.",
+    "drill.in sevenths": "par septièmes",
+    "drill.in sevenths.says":
+    "Toutes les septièmes de la gamme, lentement : la note du haut aussi pleine que celle du bas.",
+    "drill.in triads": "en triades",
+    "drill.in triads.says":
+    "La triade sur chaque degré, en triolets. Dis majeur, mineur ou diminué au passage.",
+    "drill.in seventh chords": "en accords de septième",
+    "drill.in seventh chords.says":
+    "L'accord de septième sur chaque degré, en montant ; puis chacun depuis sa note du haut, en descendant.",
+    "drill.in groups of three": "par groupes de trois",
+    "drill.in groups of three.says":
+    "Trois notes à partir de chaque degré, en triolets. Appuie la première de chaque groupe.",
+    "drill.in groups of four": "par groupes de quatre",
+    "drill.in groups of four.says":
+    "Quatre notes à partir de chaque degré, en montant ; puis quatre à partir de chaque degré, en "
+    "descendant.",
+    "drill.in groups of five": "par groupes de cinq",
+    "drill.in groups of five.says":
+    "Cinq notes à partir de chaque degré, en croches : chaque groupe commence ailleurs dans la mesure.",
+    "drill.1 2 3 5": "avec la cellule 1 2 3 5",
+    "drill.1 2 3 5.says":
+    "Première, deuxième, troisième et cinquième note à partir de chaque degré ; en descendant, la cellule "
+    "se joue en miroir.",
+    "drill.enclosed": "avec encerclements",
+    "drill.enclosed.says":
+    "Avant chaque note, la note de la gamme au-dessus et le demi-ton au-dessous. Arrive sur le temps.",
+    "drill.from below": "avec approches par demi-ton inférieur",
+    "drill.from below.says": "Un demi-ton mène à chaque note. C'est la note d'arrivée qui compte.",
+    "drill.symmetric cells": "avec sa cellule répétée",
+    "drill.symmetric cells.says":
+    "La gamme se répète, et la cellule aussi : apprends-la une fois et déplace la main.",
+    "drill.grouped in three": "avec accents par trois",
+    "drill.grouped in three.says":
+    "Des croches continues, avec un accent toutes les trois notes ; garde le pied sur le temps.",
+    "drill.grouped in five": "avec accents par cinq",
+    "drill.grouped in five.says":
+    "Des croches continues, avec un accent toutes les cinq notes ; garde le pied sur le temps.",
+    "drill.grouped in seven": "avec accents par sept",
+    "drill.grouped in seven.says":
+    "Des croches continues, avec un accent toutes les sept notes ; compte d'abord les temps à voix haute.",
+    "drill.off the beat": "avec accents à contretemps",
+    "drill.off the beat.says":
+    "Des croches continues, la seconde de chaque paire accentuée et attaquée, à la langue ou au médiator.",
     "all in": "Toutes les phrases en {tonic}",
     "proof sheet": "Feuille d'épreuves",
     "proof sheet.says": "Relis chaque partition en la comparant au manuscrit, et coche-la.",

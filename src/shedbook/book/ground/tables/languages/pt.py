@@ -436,6 +436,65 @@ WORDS: dict[str, str] = {
     "part": "Parte {n}",
     "part.none": "Outras progressões",
     "part.no scale": "Sem escala indicada",
+    # Drills: what each pattern is called after the name of its scale, and how it is practised.
+    "drills": "Exercícios",
+    "drill.title": "{scale} {pattern}",
+    "drill.through": "{pattern} sobre {progression}",
+    "drill.through.says":
+    "Um grupo por acorde, a partir da fundamental; se o acorde se prolonga, o grupo volta a descer. Diga "
+    "o acorde ao começar o grupo.",
+    "drill.own cell": "com a célula {cell}",
+    "drill.own cell.says": "A célula {cell} a partir de cada grau, subindo; na descida ela se inverte.",
+    "drill.up and down": "subindo e descendo",
+    "drill.up and down.says": "Todas as notas da escala, até o alto e de volta. Respire na virada.",
+    "drill.in thirds": "em terças",
+    "drill.in thirds.says":
+    "Salte uma nota e volte um grau: todas as terças da escala, primeiro subindo e depois descendo.",
+    "drill.in fourths": "em quartas",
+    "drill.in fourths.says":
+    "Todas as quartas da escala. Ouça qual é mais larga ou mais estreita do que as outras.",
+    "drill.in fifths": "em quintas",
+    "drill.in fifths.says": "Todas as quintas da escala, regulares; deixe a nota grave soar no ouvido.",
+    "drill.in sixths": "em sextas",
+    "drill.in sixths.says": "Todas as sextas da escala. Ouça por dentro a nota aguda antes de tocar.",
+    "drill.in sevenths": "em sétimas",
+    "drill.in sevenths.says": "Todas as sétimas da escala, devagar: a nota aguda tão cheia como a grave.",
+    "drill.in triads": "em tríades",
+    "drill.in triads.says":
+    "A tríade de cada grau, em tercinas. Diga maior, menor ou diminuta à medida que passam.",
+    "drill.in seventh chords": "em acordes de sétima",
+    "drill.in seventh chords.says":
+    "O acorde de sétima de cada grau, subindo; depois cada um desde a nota mais aguda, descendo.",
+    "drill.in groups of three": "em grupos de três",
+    "drill.in groups of three.says":
+    "Três notas a partir de cada grau, em tercinas. Apoie a primeira de cada grupo.",
+    "drill.in groups of four": "em grupos de quatro",
+    "drill.in groups of four.says":
+    "Quatro notas a partir de cada grau, subindo; depois quatro a partir de cada grau, descendo.",
+    "drill.in groups of five": "em grupos de cinco",
+    "drill.in groups of five.says":
+    "Cinco notas a partir de cada grau, em colcheias: cada grupo começa em outro lugar do compasso.",
+    "drill.1 2 3 5": "com a célula 1 2 3 5",
+    "drill.1 2 3 5.says":
+    "Primeira, segunda, terça e quinta a partir de cada grau; na descida a célula se inverte.",
+    "drill.enclosed": "com notas que cercam",
+    "drill.enclosed.says": "Antes de cada nota, a de cima na escala e o meio tom de baixo. Pouse no tempo.",
+    "drill.from below": "a partir do meio tom de baixo",
+    "drill.from below.says": "Um meio tom leva a cada nota. A nota a que ele leva é a que conta.",
+    "drill.symmetric cells": "com a célula que se repete",
+    "drill.symmetric cells.says": "A escala se repete e a célula também: aprenda-a uma vez e desloque a mão.",
+    "drill.grouped in three": "de três em três contra o pulso",
+    "drill.grouped in three.says":
+    "Colcheias seguidas com um acento a cada três notas; mantenha o pé no pulso.",
+    "drill.grouped in five": "de cinco em cinco contra o pulso",
+    "drill.grouped in five.says":
+    "Colcheias seguidas com um acento a cada cinco notas; mantenha o pé no pulso.",
+    "drill.grouped in seven": "de sete em sete contra o pulso",
+    "drill.grouped in seven.says":
+    "Colcheias seguidas com um acento a cada sete notas; antes, conte o pulso em voz alta.",
+    "drill.off the beat": "com os acentos no contratempo",
+    "drill.off the beat.says":
+    "Colcheias seguidas: acentue a segunda de cada par e ataque-a com a língua ou a palheta.",
     "all in": "Todas as frases em {tonic}",
     "proof sheet": "Folha de provas",
     "proof sheet.says": "Compare cada partitura com o manuscrito e marque-a.",
@@ -579,10 +638,10 @@ PENDING: dict[str, str] = {
     "scale.short.half-whole diminished": "semitom-tom",
     "scale.short.whole-half diminished": "tom-semitom",
     "scale.short.melodic minor": "menor mel.", "scale.short.harmonic minor": "menor harm.",
-    "scale.short.harmonic major": "maior harm.", "scale.short.lydian dominant": "lídio dom.",
-    "scale.short.phrygian dominant": "frígio dom.", "scale.short.mixolydian": "mixolíd.",
-    "scale.short.lydian augmented": "lídio aum.", "scale.short.locrian natural 2": "lócrio 2 m.",
-    "scale.short.locrian natural 6": "lócrio 6 m.", "scale.short.ionian augmented": "jônio aum.",
+    "scale.short.harmonic major": "maior harm.", "scale.short.lydian dominant": "lídio domin.",
+    "scale.short.phrygian dominant": "frígio domin.", "scale.short.mixolydian": "mixolíd.",
+    "scale.short.lydian augmented": "lídio aum.", "scale.short.locrian natural 2": "lócrio 2 maior",
+    "scale.short.locrian natural 6": "lócrio 6 maior", "scale.short.ionian augmented": "jônio aum.",
     "scale.short.mixolydian b6": "mixolíd. ♭6", "scale.short.mixolydian b2": "mixolíd. ♭2",
     "scale.short.bebop melodic minor": "bebop menor mel.", "scale.short.bebop dominant": "bebop domin.",
     "scale.short.major pentatonic": "pent. maior", "scale.short.minor pentatonic": "pent. menor",
