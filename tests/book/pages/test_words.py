@@ -15,6 +15,7 @@ from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.pages.advice import Habits, advice
 from shedbook.book.scores.spoken_text import score_text
 from shedbook.phrase.fields import phrase_from_fields
+from shedbook.theory.progression import progression_names
 
 EN = words_of("en")
 GERMAN = {
@@ -129,3 +130,10 @@ def test_the_page_on_pages_lists_every_paper_and_form() -> None:
         ) in page
     for quality, forms in QUALITY_FORMS:
         assert f"| {quality} | {', '.join(f'`{form}`' for form in forms)} |" in page
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_progression_has_a_name(language: str) -> None:
+    """Those of the tables, lines inside a chord and the blues: each may stand under a title."""
+    table = words_of(language).table
+    assert [name for name in progression_names() if f"progression.{name}" not in table] == []

@@ -14,7 +14,7 @@ from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
-from shedbook.theory.tables.progressions import BLUES, PROGRESSIONS
+from shedbook.theory.tables.progressions import BLUES, LINES, PROGRESSIONS
 
 PAGES: dict[str, str] = {
     # Names of keys, progressions and feels.
@@ -25,7 +25,7 @@ PAGES: dict[str, str] = {
     "key.concert": "concert {tonic}",
     "key.progression": "{progression} in {key}",
     **{f"progression.{row.name}": row.name for row in PROGRESSIONS},
-    **{f"progression.{row.name}": row.name for row in BLUES},
+    **{f"progression.{row.name}": row.name for row in (*LINES, *BLUES)},
     **{f"feel.{row.name}": row.name for row in FEELS},
     # Names of scales as they stand over a chord that leaves them little room.
     "scale.short.half-whole diminished": "half-whole", "scale.short.whole-half diminished": "whole-half",

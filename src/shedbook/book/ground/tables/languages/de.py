@@ -353,6 +353,8 @@ WORDS: dict[str, str] = {
     "progression.dominants in rising minor thirds": "Dominanten in steigenden kleinen Terzen",
     "progression.side-slip into ii–V": "Rückung in die ii–V",
     "progression.side-slip out of ii–V": "Rückung aus der ii–V",
+    "progression.descending line in minor": "fallende Linie in Moll",
+    "progression.rising line in minor": "steigende Linie in Moll",
     "progression.major blues": "Dur-Blues", "progression.minor blues": "Moll-Blues",
     "feel.swing": "Swing", "feel.fast swing": "schneller Swing", "feel.shuffle": "Shuffle",
     "feel.straight": "gerade Achtel", "feel.ballad": "Ballade", "feel.bossa": "Bossa",

@@ -349,6 +349,8 @@ _ROWS: dict[str, str] = {
     "progression.dominants in rising minor thirds": "dominantes par tierces mineures ascendantes",
     "progression.side-slip into ii–V": "glissement chromatique vers ii–V",
     "progression.side-slip out of ii–V": "glissement chromatique hors de ii–V",
+    "progression.descending line in minor": "ligne descendante en mineur",
+    "progression.rising line in minor": "ligne montante en mineur",
     "progression.major blues": "blues majeur", "progression.minor blues": "blues mineur",
     "feel.swing": "swing", "feel.fast swing": "swing rapide", "feel.shuffle": "shuffle",
     "feel.straight": "binaire", "feel.ballad": "ballade", "feel.bossa": "bossa",

@@ -75,6 +75,8 @@ _NUMERALS = (
 """Progressions whose name is numerals alone, the same in every language."""
 
 _PROGRESSIONS = {
+    "descending line in minor": "linha descendente em menor",
+    "rising line in minor": "linha ascendente em menor",
     "minor ii–V–i": "ii–V–i menor", "minor ii–V": "ii–V menor", "minor V–i": "V–i menor",
     "minor i–viø–iiø–V": "i–viø–iiø–V menor", "minor i–bVI–iiø–V": "i–bVI–iiø–V menor",
     "minor iiiø–VI–iiø–V": "iiiø–VI–iiø–V menor",
