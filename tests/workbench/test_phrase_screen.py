@@ -73,7 +73,7 @@ def test_what_cannot_be_read_is_marked_and_the_last_score_stays(phrase_page: Ope
     expect(page.locator("#score")).to_have_class(re.compile("old"))
     expect(page.locator("#problem")).to_contain_text("is not a note")
     expect(page.locator("#problem")).to_contain_text("bar 1")
-    assert page.locator(".mark-problem").inner_text() == "h5"
+    expect(page.locator(".mark-problem")).to_have_text("h5")
     assert notes(page) == before
     for _ in range(3):
         page.keyboard.press("Backspace")
