@@ -18,7 +18,7 @@ PERMISSIVE_OR_LESSER = (
 SPDX = {
     "SIL Open Font License 1.1 (OFL-1.1)": "OFL-1.1", "MIT License": "MIT", "BSD License": "BSD-3-Clause",
 }  # fmt: skip
-"""What the trove classifiers of parts without a licence expression mean (pypi.org/classifiers)."""
+"""What the trove classifiers of parts without a licence expression mean (the list of the package index)."""
 
 
 def brought() -> dict[str, Distribution]:

@@ -25,7 +25,8 @@ PAGES: dict[str, str] = {
     "key.concert": "concert {tonic}",
     "key.progression": "{progression} in {key}",
     **{f"progression.{row.name}": row.name for row in PROGRESSIONS},
-    **{f"progression.{row.name}": row.name for row in (*LINES, *BLUES)},
+    **{f"progression.{row.name}": row.name for row in LINES},
+    **{f"progression.{row.name}": row.name for row in BLUES},
     **{f"feel.{row.name}": row.name for row in FEELS},
     # Names of scales as they stand over a chord that leaves them little room.
     "scale.short.half-whole diminished": "half-whole", "scale.short.whole-half diminished": "whole-half",
