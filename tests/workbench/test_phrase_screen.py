@@ -71,7 +71,7 @@ def test_what_cannot_be_read_is_marked_and_the_last_score_stays(phrase_page: Ope
     page.keyboard.press("Control+Home")
     page.keyboard.type("h5 ")
     expect(page.locator("#score")).to_have_class(re.compile("old"))
-    expect(page.locator("#problem")).to_contain_text("is not a note")
+    expect(page.locator("#problem")).to_contain_text("German name")
     expect(page.locator("#problem")).to_contain_text("bar 1")
     expect(page.locator(".mark-problem")).to_have_text("h5")
     assert notes(page) == before
