@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 
 from shedbook.book.ground.toml_files import LARGEST_BYTES
+from shedbook.book.ground.writing import put
+from shedbook.book.manuscript import opening
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.source import PhraseSource, read_phrase
 from shedbook.errors import ManuscriptError, ReadError
@@ -61,6 +63,26 @@ def test_the_list_of_phrases_is_the_order_and_the_whole(book: Path) -> None:
         'phrases = ["else.toml", "phrases/02-second.toml", "01-first.toml"]'
     )
     assert titles(book) == [(1, "Four"), (2, "Three"), (3, "One"), (4, "Two")]
+
+
+def test_a_list_that_changes_while_the_book_is_read_is_read_again(
+    book: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another window takes the last phrase away between the list and its files; nothing is missing."""
+    settings = book / "manuscript.toml"
+    names = sorted(path.name for path in (book / "phrases").glob("*.toml"))
+    text = settings.read_text()
+    settings.write_text(f"phrases = {names}\n{text}".replace("'", '"'))
+    listed_files = opening._listed_files
+
+    def meanwhile(root: Path, listed: Sequence[str]) -> tuple[str, ...]:
+        if len(listed) == len(names) > 1:
+            put(settings, f"phrases = {names[:-1]}\n{text}".replace("'", '"').encode(), book)
+            (book / "phrases" / names[-1]).unlink()
+        return listed_files(root, listed)
+
+    monkeypatch.setattr(opening, "_listed_files", meanwhile)
+    assert {one.file for one in open_manuscript(book).phrases} == {f"phrases/{name}" for name in names[:-1]}
 
 
 def test_other_files_among_the_phrases_are_not_read(book: Path) -> None:

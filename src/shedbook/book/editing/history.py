@@ -13,7 +13,7 @@ from dataclasses import asdict, dataclass, replace
 from itertools import takewhile
 from pathlib import Path
 
-from shedbook.book.editing.texts import FileText, read_file, write_file
+from shedbook.book.editing.texts import FileText, read_file, write_files
 from shedbook.book.ground.writing import put, refused
 from shedbook.book.workshop.output_folder import claim
 from shedbook.errors import OutputError
@@ -151,8 +151,8 @@ class History:
         return list(takewhile(lambda one: one[1].undone, self._steps()))
 
     def _go(self, number: int, step: Step, *, back: bool) -> Step:
-        for file in [self._changed(part, back=back) for part in step.parts]:
-            write_file(file)
+        before = [read_file(self._root, part.file) for part in step.parts]
+        write_files(before, [self._changed(part, back=back) for part in step.parts])
         self._write(number, replace(step, undone=back))
         return step
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from shedbook.book.ground.toml_files import inside, read_text
 from shedbook.book.ground.writing import put, refused
+from shedbook.errors import OutputError
 
 _BOM = b"\xef\xbb\xbf"
 _HINT = "Check that the folder can be written, and that the disk has room."
@@ -54,3 +56,32 @@ def write_file(one: FileText) -> None:
         text = one.text.replace("\n", "\r\n") if one.crlf else one.text
         one.path.parent.mkdir(parents=True, exist_ok=True)
         put(one.path, (_BOM if one.bom else b"") + text.encode(), one.path.parent, lasting=True)
+
+
+def write_files(before: Sequence[FileText], after: Sequence[FileText]) -> None:
+    """Write several files, each whole, so that a reader in between finds every file that is listed.
+
+    New files come first, then what names them, and last the files that go. (`open_manuscript` may read
+    between two of these steps: a build that is running, a watcher, another window.)
+
+    Args:
+        before: the files as they are.
+        after: the same files, in the same order, as they shall be.
+
+    Raises:
+        OutputError: if the disk refuses; what was written before is as it was then.
+    """
+
+    def turn(pair: tuple[FileText, FileText]) -> int:
+        one, two = pair
+        return 0 if one.text is None else 2 if two.text is None else 1
+
+    done: list[FileText] = []
+    try:
+        for one, two in sorted(zip(before, after, strict=True), key=turn):
+            write_file(two)
+            done.append(one)
+    except OutputError:
+        for one in reversed(done):
+            write_file(one)
+        raise

@@ -29,6 +29,7 @@ from shedbook.errors import ManuscriptError, Place, ReadError
 
 MANUSCRIPT_FILE = "manuscript.toml"
 PHRASES_FOLDER = "phrases"
+_TRIES = 3
 _INNER_FIELD = re.compile(r"(\w+(?:\.recordings(?=\.))?)\.(?:(\d+)\.)?(.+)")
 """A key inside a table, such as "tunings.guitar", or inside one of several, counted from 0; the recordings
 stand in a table of their own inside [tracks]."""
@@ -87,7 +88,28 @@ def open_manuscript(path: str | Path, *, keep_going: bool = False) -> Manuscript
 
 
 def _open_folder(root: Path, keep_going: bool) -> Manuscript:
-    """Open a whole manuscript."""
+    """Open a whole manuscript; once more where its list of files was written while it was being read."""
+    for _ in range(_TRIES):
+        before = _written(root)
+        try:
+            return _opened(root, keep_going)
+        except ReadError:
+            if _written(root) == before:
+                raise
+    return _opened(root, keep_going)
+
+
+def _written(root: Path) -> tuple[int, int] | None:
+    """Return by what a manuscript.toml that was written anew is known."""
+    try:
+        found = (root / MANUSCRIPT_FILE).stat()
+    except OSError:
+        return None
+    return found.st_mtime_ns, found.st_ino
+
+
+def _opened(root: Path, keep_going: bool) -> Manuscript:
+    """Open a whole manuscript, read once."""
     settings = _settings(root)
     files = _phrase_files(root, settings)
     phrases, unread = _sources(root, files, settings)

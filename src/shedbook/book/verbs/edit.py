@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 from shedbook.book.editing.history import History, Step, part_of
 from shedbook.book.editing.merging import merged
-from shedbook.book.editing.texts import FileText, read_file, write_file
+from shedbook.book.editing.texts import FileText, read_file, write_files
 from shedbook.book.ground.toml_edits import Value, blocks, with_value
 from shedbook.book.ground.toml_files import read_toml
 from shedbook.book.manuscript.file_names import file_words, next_number
@@ -23,7 +23,7 @@ from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, PHRASES_FOLDER, Ma
 from shedbook.book.manuscript.request import book_name
 from shedbook.book.manuscript.source import PHRASE_TABLE, PhraseSource
 from shedbook.book.workshop.output_folder import default_output, examine
-from shedbook.errors import ManuscriptError, OutputError, shown
+from shedbook.errors import ManuscriptError, shown
 
 if TYPE_CHECKING:
     from shedbook.book.verbs.bring_in import BroughtIn
@@ -255,15 +255,7 @@ class Desk:
         pairs = [(one, two) for one, two in zip(before, changed, strict=True) if one.text != two.text]
         if not pairs:
             return
-        done: list[FileText] = []
-        try:
-            for one, two in pairs:
-                write_file(two)
-                done.append(one)
-        except OutputError:
-            for one in done:
-                write_file(one)
-            raise
+        write_files([one for one, _ in pairs], [two for _, two in pairs])
         parts = tuple(part_of(one, two) for one, two in pairs)
         self.history.add(Step(kind, about, time.time(), parts, joins))
 
