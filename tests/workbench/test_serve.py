@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from shedbook.errors import OutputError, ShedbookError
-from shedbook.workbench.serve import serve
+from shedbook.workbench.serve import _socket, serve
 from workbench_served import Bench, alive, children, free_port, new_bench, until
 
 
@@ -50,6 +50,17 @@ def test_a_port_that_is_taken_is_refused_in_words(tmp_path: Path) -> None:
         taken.listen()
         with pytest.raises(ShedbookError, match="cannot be opened"):
             serve(bench.root, port=taken.getsockname()[1], browser=False)
+
+
+def test_the_end_of_an_answer_does_not_wait_for_the_other_side() -> None:
+    """asyncio switches Nagle's algorithm (RFC 896) off only where a socket says that it is TCP.
+
+    Where it is on, the second half of an answer waits until the first is acknowledged: 40 ms on Linux.
+    """
+    with _socket("127.0.0.1", free_port()) as door, socket.create_connection(door.getsockname()):
+        ours, _ = door.accept()
+        with ours:
+            assert ours.proto == socket.IPPROTO_TCP
 
 
 def test_an_output_folder_that_is_somebody_elses_is_refused(tmp_path: Path) -> None:
