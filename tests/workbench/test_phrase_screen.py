@@ -402,3 +402,60 @@ def test_no_script_comes_from_a_title_or_a_commentary(bench: Bench, open_page: O
     expect(book.locator("#phrases h2", has_text=title)).to_have_count(1)
     assert page.locator("img").count() == book.locator("img").count() == 0
     assert asked == []
+
+
+def test_lines_are_proposed_heard_and_taken_only_when_the_author_takes_them(
+    bench: Bench, phrase_page: Open
+) -> None:
+    page = phrase_page()
+    before = bench.text()
+    page.locator("#proposals summary").click()
+    page.locator("#wish-shape").select_option("arch")
+    page.locator("#wish-last").fill("Eb")
+    page.locator("#propose").click()
+    expect(page.locator("#proposed > li")).to_have_count(5)
+    assert page.locator("#proposed svg").count() >= 5
+    for said in page.locator("#proposed > li p:not(.row)").all_inner_texts():
+        assert said.startswith("It starts on")
+    page.locator("#propose").click()  # others, for it was asked again
+    page.wait_for_selector('body[data-proposed="2"]')
+    page.get_by_role("button", name="Hear it: Line 1,").click()
+    expect(page.locator("#player")).to_have_attribute("data-state", "line")
+    page.keyboard.press("Escape")
+    assert bench.text() == before
+    page.get_by_role("button", name="Take it as a new phrase: Line 2,").click()
+    page.get_by_role("link", name="Open the new phrase").wait_for()
+    assert bench.text() == before
+    taken = tomllib.loads(max((bench.root / "phrases").glob("*.toml")).read_text(encoding="utf-8"))
+    assert taken["title"] == "Low tide, a new line"
+    seen = bench.post("look", {"fields": taken, "width": 200})
+    assert seen["notes"][-1]["pitch"][:2] == "Eb"
+    assert not [one for one in seen["findings"] if one["severity"] == "error"]
+
+
+def test_this_line_is_turned_and_written_here_with_a_step_back(bench: Bench, phrase_page: Open) -> None:
+    page = phrase_page()
+    before = line_of(bench)
+    page.locator("#proposals summary").click()
+    page.locator("#vary").click()
+    page.wait_for_selector('body[data-proposed="1"]')
+    assert page.locator("#proposed > li").count() >= 4
+    page.locator("#proposed > li").filter(has_text="upside down").first.get_by_role(
+        "button", name="Write it here"
+    ).click()
+    until(lambda: line_of(bench) != before)
+    page.locator("#line .cm-content").click()
+    page.keyboard.press("Control+z")
+    until(lambda: line_of(bench).split() == before.split())
+
+
+def test_wishes_that_cannot_be_are_told_in_words(phrase_page: Open) -> None:
+    page = phrase_page()
+    page.locator("#proposals summary").click()
+    page.locator("#wish-first").fill("H5")
+    page.locator("#propose").click()
+    expect(page.locator("#notice, .notice").first).to_contain_text("is not a note")
+    page.locator("#wish-first").fill("Eb5")
+    page.locator("#onto").fill("Xm7")
+    page.locator("#vary").click()
+    expect(page.locator("#notice, .notice").first).to_contain_text("Xm7")

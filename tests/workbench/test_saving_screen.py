@@ -6,7 +6,7 @@ import tomllib
 from collections.abc import Callable
 from pathlib import Path
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from workbench_served import LINE, PHRASES, Bench, new_bench, until
 
@@ -54,6 +54,27 @@ def test_where_both_changed_the_same_bar_the_author_is_asked(bench: Bench, phras
     assert line_of(bench) == theirs
     page.get_by_role("button", name="Write mine").click()
     until(lambda: line_of(bench).startswith("1/16 f4 f 1/8 f4 ab"))
+
+
+def test_an_answer_that_is_lost_does_not_make_the_author_somebody_else(
+    bench: Bench, phrase_page: Open
+) -> None:
+    """What was sent is on disk although nobody said so; what is typed on is no conflict with it."""
+    page = phrase_page()
+
+    def lost(route: Route) -> None:
+        route.fetch()
+        route.abort()
+
+    page.route("**/api/save", lost)
+    page.locator("#commentary").click()
+    page.keyboard.type("Slow")
+    expect(page.locator("#kept")).to_contain_text("page only")
+    assert 'commentary = "S' in bench.text()
+    page.unroute("**/api/save")
+    page.keyboard.type("ly now")
+    until(lambda: 'commentary = "Slowly now"' in bench.text())
+    expect(page.get_by_role("button", name="Take theirs")).to_have_count(0)
 
 
 def test_two_windows_on_one_phrase(bench: Bench, phrase_page: Open) -> None:

@@ -90,7 +90,7 @@ async def _act(room: Room, given: Json) -> Json:
     desk, act = room.desk, given["act"]
     answer: Json = {}
     if act == "add":
-        ref = await asyncio.to_thread(desk.add, str(given["title"]))
+        ref = await asyncio.to_thread(desk.add, str(given["title"]), given.get("fields"))
         answer = {"file": ref.file, "index": ref.index}
     elif act == "duplicate":
         ref = await asyncio.to_thread(desk.duplicate, _ref(given), str(given["title"]))
@@ -147,6 +147,24 @@ async def _played(room: Room, given: Json) -> Any:
     return await room.patient.ask("played", chore)
 
 
+async def _propose(room: Room, given: Json) -> Any:
+    chore = {
+        "fields": given["fields"], "settings": room.settings(), "root": str(room.desk.root),
+        "wishes": {
+            "shape": str(given.get("shape", "")), "level": int(given.get("level", 0)),
+            "first": str(given.get("first", "")), "last": str(given.get("last", "")),
+            "whole_scale": bool(given.get("whole_scale")), "like": bool(given.get("like")),
+            "seed": int(given.get("seed", 1)),
+        },
+    }  # fmt: skip
+    return await room.patient.ask("proposals", chore, newest_for=f"propose {given.get('window', '')}")
+
+
+async def _vary(room: Room, given: Json) -> Any:
+    chore = {"fields": given["fields"], "settings": room.settings(), "onto": str(given.get("onto", ""))}
+    return await room.patient.ask("variations", chore, newest_for=f"propose {given.get('window', '')}")
+
+
 async def _build(room: Room, given: Json) -> Json:
     request = BuildRequest(
         room.desk.root,
@@ -192,5 +210,6 @@ QUESTIONS: Mapping[str, Call] = MappingProxyType({"book": _book, "phrase": _phra
 
 CALLS: Mapping[str, Call] = MappingProxyType({
     "look": _look, "save": _save, "act": _act, "rows": _rows, "search": _search, "keys": _keys,
-    "scales": _scales, "times": _times, "played": _played, "build": _build, "stop": _stop, "print": _print,
+    "scales": _scales, "times": _times, "played": _played, "propose": _propose, "vary": _vary,
+    "build": _build, "stop": _stop, "print": _print,
 })  # fmt: skip

@@ -16,9 +16,10 @@ from shedbook.book.scores.inputs import card_input
 from shedbook.book.verbs.listen import WITH_BAND, listen, palette, timeline
 from shedbook.book.verbs.look import in_all_keys, look, read_fields, small_score, with_scale
 from shedbook.book.verbs.played_in import PlayedKey, played_line
+from shedbook.book.verbs.propose import Proposals, Wishes, new_lines, variants
 from shedbook.errors import ShedbookError
 from shedbook.workbench.phrase_json import drawing_json, looked_json, timeline_json
-from shedbook.workbench.plain_json import error_json
+from shedbook.workbench.plain_json import error_json, fields_json
 
 Json = dict[str, Any]
 _SIZE = re.compile(r'width="[\d.]+mm" height="[\d.]+mm" ')
@@ -118,6 +119,32 @@ def played(
     return {"line": line}
 
 
-CHORES: Mapping[str, Callable[..., Any]] = MappingProxyType(
-    {one.__name__: one for one in (look_at, rows, outlines, keys, scales, times, hear, notes, played)}
-)
+def proposals(fields: Mapping[str, Any], settings: Settings, root: str, wishes: Mapping[str, Any]) -> Json:
+    """Return new lines over a phrase's changes, each with a small score."""
+    return _proposed(new_lines(fields, settings, Path(root), Wishes(**wishes)), fields, settings)
+
+
+def variations(fields: Mapping[str, Any], settings: Settings, onto: str) -> Json:
+    """Return variants of a phrase, each with a small score."""
+    return _proposed(variants(fields, settings, onto), fields, settings)
+
+
+def _proposed(found: Proposals, fields: Mapping[str, Any], settings: Settings) -> Json:
+    kept = {name: value for name, value in fields.items() if name in ("key", "tempo", "feel")}
+    return {
+        "instead": found.instead,
+        "found": [
+            {
+                "title": one.title,
+                "said": one.said,
+                "level": one.level,
+                "fields": fields_json(one.fields),
+                "score": drawing_json(small_score({**kept, **one.fields}, settings)),
+            }
+            for one in found.found
+        ],
+    }
+
+
+_ALL = (look_at, rows, outlines, keys, scales, times, hear, notes, played, proposals, variations)
+CHORES: Mapping[str, Callable[..., Any]] = MappingProxyType({one.__name__: one for one in _ALL})

@@ -166,6 +166,23 @@ def relaxing_words(names: tuple[str, ...]) -> str:
     return " and ".join(said[name] for name in names)
 
 
+def why_none(relaxed: tuple[str, ...], drawn: int) -> str:
+    """Return in words why an order had no drafts, and what to do.
+
+    Args:
+        relaxed: a smallest set of rules to relax.
+        drawn: how many lines were drawn.
+    """
+    if relaxed:
+        return f"No line satisfies all of this. To get one, {relaxing_words(relaxed)}."
+    if drawn:
+        return (
+            "Lines were drawn, but none had an ending, one peak, a motif that comes back and breath. "
+            "Try another seed, a wider range, or fewer wishes."
+        )
+    return "No line satisfies all of this, and relaxing three rules does not help."
+
+
 def draft_json(one: Draft) -> dict[str, object]:
     """Return the JSON object of a draft."""
     return {

@@ -140,7 +140,7 @@ def _leans(texts: list[str]) -> dict[str, int]:
 
 
 def _print(answer: DraftAnswer, request: DraftRequest) -> None:
-    from shedbook.book.verbs.draft import phrase_text, relaxing_words
+    from shedbook.book.verbs.draft import phrase_text, why_none
     from shedbook.draft.reasons import reasons
 
     for one in answer.drafts:
@@ -157,17 +157,7 @@ def _print(answer: DraftAnswer, request: DraftRequest) -> None:
             f"a peak, a motif and breath. Over the first rhythm the rules allow {count:.3g} lines.",
             file=sys.stderr,
         )
-    elif answer.relaxed:
-        print(
-            f"No line satisfies all of this. To get one, {relaxing_words(answer.relaxed)}.", file=sys.stderr
-        )
-    elif answer.drawn:
-        print(
-            "Lines were drawn, but none had an ending, one peak, a motif that comes back and breath. "
-            "Try another --seed, a wider range, or fewer wishes.",
-            file=sys.stderr,
-        )
     else:
-        print("No line satisfies all of this, and relaxing three rules does not help.", file=sys.stderr)
+        print(why_none(answer.relaxed, answer.drawn), file=sys.stderr)
     if answer.drafts and len(answer.drafts) < request.count:
         print(f"Only {len(answer.drafts)} differ enough from one another.", file=sys.stderr)

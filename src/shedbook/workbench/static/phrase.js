@@ -7,6 +7,7 @@ import { Saving } from "./saving.js";
 import { entryTools } from "./entry.js";
 import { panels } from "./panels.js";
 import { practicePlayer } from "./phrase_player.js";
+import { proposals } from "./proposals.js";
 import { signs, t } from "./words.js";
 
 const query = new URLSearchParams(location.search);
@@ -369,6 +370,7 @@ async function begin() {
   player = practicePlayer();
   panels(phrase);
   entryTools(player);
+  proposals(player);
   onSeen(showFacts);
   onBeforeStep(() => saving.save());
   onNews(async (news) => {

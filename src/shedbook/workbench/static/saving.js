@@ -28,6 +28,7 @@ export class Saving {
     this.timer = 0;
     this.first = 0;
     this.running = null;
+    this.unsure = {}; // by key, values that were sent and not answered: they may be on disk or not
     this.draft = `draft ${ref.file} ${ref.index}`;
     addEventListener("pagehide", () => this.leave());
     addEventListener("beforeunload", (event) => {
@@ -85,6 +86,9 @@ export class Saving {
 
   async send(changes) {
     let saved;
+    const unsure = this.unsure;
+    this.unsure = { ...unsure };
+    for (const [name, [, mine]] of Object.entries(changes)) this.unsure[name] = [...(unsure[name] ?? []), mine];
     try {
       saved = await call("save", { ...this.ref, changes });
     } catch (error) {
@@ -97,9 +101,14 @@ export class Saving {
     }
     if (this.failing) notice("");
     this.failing = false;
+    this.unsure = {};
     localStorage.removeItem(this.draft);
     for (const [name, [, mine]] of Object.entries(changes)) {
       const there = saved.fields[name] ?? null;
+      if (unsure[name]?.some((one) => same(one, there))) {
+        this.base[name] = there; // our own, written before the workbench could say so
+        continue;
+      }
       if (name in saved.conflicts) {
         this.conflict(name, there);
         continue;
