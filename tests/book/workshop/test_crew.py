@@ -7,13 +7,11 @@ import threading
 import time
 from collections.abc import Iterator
 from concurrent.futures import Executor, Future, ThreadPoolExecutor
-from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
-from shedbook.book.workshop.crew import Crew, Lost, open_cluster, open_processes
-from shedbook.errors import ShedbookError
+from shedbook.book.workshop.crew import Crew, Lost, open_processes
 
 
 class Inline(Executor):
@@ -99,54 +97,6 @@ def test_breaking_off_ends_the_workers_at_once(crew: Crew) -> None:
         break
     assert time.perf_counter() - started < 5
     assert list(crew.run(_double, [1])) == [(1, 2)]
-
-
-def test_dask_is_asked_for_kindly_when_it_is_missing(monkeypatch: pytest.MonkeyPatch) -> None:
-    def missing(name: str) -> None:
-        raise ImportError(name)
-
-    monkeypatch.setattr("importlib.import_module", missing)
-    with pytest.raises(ShedbookError, match="Dask is not installed") as caught:
-        open_cluster("tcp://nowhere:8786")
-    assert "pip install" in caught.value.hint
-
-
-class _Client:
-    """Stands for a Dask client: what `Crew` needs of one, and whether it was let go."""
-
-    closed = 0
-
-    def __init__(self, address: str, timeout: str) -> None:
-        if "nowhere" in address:
-            raise OSError("timed out")
-
-    def get_executor(self) -> Executor:
-        return Inline()
-
-    def close(self) -> None:
-        _Client.closed += 1
-
-
-@pytest.fixture
-def dask(monkeypatch: pytest.MonkeyPatch) -> None:
-    module = SimpleNamespace(Client=_Client)
-    monkeypatch.setattr("importlib.import_module", lambda name: module)
-
-
-@pytest.mark.usefixtures("dask")
-def test_a_cluster_works_and_its_client_goes_with_the_crew() -> None:
-    crew = Crew(2, open_cluster("tcp://somewhere:8786"))
-    before = _Client.closed
-    assert list(crew.run(_double, [1])) == [(1, 2)]
-    crew.close()
-    assert _Client.closed == before + 1
-
-
-@pytest.mark.usefixtures("dask")
-def test_a_scheduler_that_does_not_answer_is_named() -> None:
-    crew = Crew(2, open_cluster("tcp://nowhere:8786"))
-    with pytest.raises(ShedbookError, match="No Dask scheduler answers at tcp://nowhere:8786"):
-        list(crew.run(_double, [1]))
 
 
 def test_fresh_calls_have_a_worker_each(crew: Crew) -> None:

@@ -10,6 +10,7 @@ import os
 import time
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from shedbook.book.building.record import Outcome, Record
 from shedbook.book.ground.findings import BookFinding, refuse_final
@@ -18,6 +19,9 @@ from shedbook.book.ground.writing import missing_folders
 from shedbook.book.manuscript.request import Request, book_name
 from shedbook.book.workshop.output_folder import abandon, default_output, examine
 from shedbook.errors import ManuscriptError, OutputError, ShedbookError, SoundError
+
+if TYPE_CHECKING:
+    from shedbook.book.workshop.crew import OpenExecutor
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,11 +101,9 @@ def _made(request: Request, root: Path, out: Path, tell: Tell, *, ours: bool) ->
     expected to be missing, and one worker begins to load while this process finds out what.
     """
     from shedbook.book.scores.loading import load_engraver  # noqa: PLC0415
-    from shedbook.book.workshop.crew import Crew, open_cluster  # noqa: PLC0415
+    from shedbook.book.workshop.crew import Crew  # noqa: PLC0415
 
-    crew = Crew(
-        request.jobs or os.cpu_count() or 1, open_cluster(request.scheduler) if request.scheduler else None
-    )
+    crew = Crew(request.jobs or os.cpu_count() or 1, _cluster(request.scheduler))
     try:
         if ours:
             crew.prepare(load_engraver)
@@ -113,6 +115,15 @@ def _made(request: Request, root: Path, out: Path, tell: Tell, *, ours: bool) ->
         raise
     crew.close()
     return made
+
+
+def _cluster(address: str) -> OpenExecutor | None:
+    """Return what opens the workers of a cluster, None where this machine works alone."""
+    if not address:
+        return None
+    from shedbook.book.workshop.cluster import open_cluster  # noqa: PLC0415
+
+    return open_cluster(address)
 
 
 def _root(manuscript: Path) -> Path:

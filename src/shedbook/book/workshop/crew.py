@@ -8,7 +8,6 @@ alone; it is given back as lost, and the others go on.
 from __future__ import annotations
 
 import contextlib
-import importlib
 import multiprocessing
 import os
 import signal
@@ -18,9 +17,7 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor, as_completed
 from multiprocessing.connection import wait
 from pathlib import Path
-from typing import Any, TypeVar
-
-from shedbook.errors import ShedbookError
+from typing import TypeVar
 
 Order = TypeVar("Order")
 Result = TypeVar("Result")
@@ -149,47 +146,6 @@ def _single_threaded() -> bool:
     """
     threads = Path("/proc/self/task")
     return sys.platform == "linux" and threads.is_dir() and len(list(threads.iterdir())) == 1
-
-
-def open_cluster(address: str) -> OpenExecutor:
-    """Return what opens the executor of a Dask cluster; its workers must see the same output folder.
-
-    Raises:
-        ShedbookError: if Dask is not installed or nobody answers at the address.
-    """
-    try:
-        distributed = importlib.import_module("distributed")
-    except ImportError as error:
-        raise ShedbookError(
-            "A scheduler was named, but Dask is not installed.",
-            hint='Install it with: pip install "distributed" - or leave --scheduler out.',
-        ) from error
-
-    def opened(workers: int) -> Executor:
-        try:
-            return _ClusterExecutor(distributed.Client(address, timeout="10s"))
-        except (OSError, ValueError) as error:
-            raise ShedbookError(
-                f"No Dask scheduler answers at {address}.", hint="Look at the address given to --scheduler."
-            ) from error
-
-    return opened
-
-
-class _ClusterExecutor(Executor):
-    """The executor of a Dask client, which goes when the executor goes."""
-
-    def __init__(self, client: Any) -> None:
-        self._client = client
-        self._executor = client.get_executor()
-
-    def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
-        future: Future[Any] = self._executor.submit(fn, *args, **kwargs)
-        return future
-
-    def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
-        self._executor.shutdown(wait=wait and not cancel_futures)  # without waiting, what waits is dropped
-        self._client.close()
 
 
 @contextlib.contextmanager

@@ -51,15 +51,26 @@ def score_fingerprint() -> str:
     return _of_rooms(_NOT_IN_A_SCORE)
 
 
+@cache
+def own_files() -> str:
+    """Return the hash of our own files that print or play, and of Python's version, without the libraries."""
+    return _hash_of_files(_NOT_PRINTED).hexdigest()
+
+
 def _of_rooms(without: Sequence[str]) -> str:
+    found = _hash_of_files(without)
+    for library in LIBRARIES:
+        found.update(f"{library} {library_version(library)}\n".encode())
+    return found.hexdigest()
+
+
+def _hash_of_files(without: Sequence[str]) -> hashlib._Hash:
     found = hashlib.sha256(f"python {sys.version_info[0]}.{sys.version_info[1]}\n".encode())
     for name in _files(without):
         with open(f"{_OURS}/{name}", "rb") as file:  # noqa: PTH123 - read at every build: `Path` is slower
             found.update(name.encode())
             found.update(hashlib.sha256(file.read()).digest())
-    for library in LIBRARIES:
-        found.update(f"{library} {library_version(library)}\n".encode())
-    return found.hexdigest()
+    return found
 
 
 def _files(without: Sequence[str]) -> list[str]:

@@ -41,11 +41,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _add_selection(parser: argparse.ArgumentParser) -> None:
     """Add the arguments that say what is built."""
-    parser.add_argument("dir", metavar="DIR", type=Path, help="the manuscript's folder")
+    parser.add_argument(
+        "dirs", metavar="DIR", nargs="+", type=Path, help="the manuscript's folder, or those of several books"
+    )
     parser.add_argument(
         "--out", metavar="DIR", type=named_path,
         help="where the books go: a new or empty folder, or one of an earlier build (default: a folder "
-        "beside the manuscript, its name with -build)",
+        "beside the manuscript, its name with -build); with several books a folder in it for each",
     )  # fmt: skip
     parser.add_argument("--keys", metavar="KEYS", default="", help='only these keys, by tonic: "C F Bb"')
     parser.add_argument(
@@ -108,13 +110,13 @@ def _count(text: str) -> int:
     return number
 
 
-def _request(options: argparse.Namespace) -> Request:
-    """Return what the arguments ask for."""
+def _request(options: argparse.Namespace, folder: Path, out: Path | None) -> Request:
+    """Return what the arguments ask for, for one of the books."""
     from shedbook.book.manuscript.request import Request
 
     return Request(
-        manuscript=options.dir,
-        out=options.out,
+        manuscript=folder,
+        out=out,
         keys=names_in(options.keys),
         editions=(options.editions,) if options.editions.strip() else (),
         phrases=names_in(options.phrases),
@@ -131,7 +133,73 @@ def _request(options: argparse.Namespace) -> Request:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Build, and print where the books are; return 1 if something could not be read or engraved, else 0."""
+    """Build, and print where the books are; return 1 if something could not be read or engraved, else 0.
+
+    Of several books each is built though another cannot be.
+    """
+    from shedbook.errors import ShedbookError
+
+    if len(options.dirs) == 1:
+        status, found = _build_one(options, options.dirs[0], options.out)
+        if options.json:
+            print_json(found)
+        return status
+    outs: list[Path | None] = [None] * len(options.dirs)
+    if options.out is not None:
+        outs = _folders_in(options.out, options.dirs)
+    failed: list[str] = []
+    objects: list[dict[str, object]] = []
+    for folder, out in zip(options.dirs, outs, strict=True):
+        if not options.quiet:
+            print(f"{folder}:", file=sys.stderr)
+        try:
+            status, found = _build_one(options, folder, out)
+        except ShedbookError as error:
+            status, found = 1, _told(error, folder, as_json=options.json)
+        objects += found
+        if status:
+            failed.append(str(folder))
+    if options.json:
+        print_json(objects)
+    if failed:
+        done = len(options.dirs) - len(failed)
+        print(f"{_counted(done, 'book', 'books')} made; not made: {', '.join(failed)}.", file=sys.stderr)
+    return 1 if failed else 0
+
+
+def _folders_in(out: Path, folders: Sequence[Path]) -> list[Path | None]:
+    """Return a folder for each of several books inside one.
+
+    Raises:
+        OutputError: if two books have the same name.
+    """
+    from shedbook.book.manuscript.request import book_name
+    from shedbook.errors import OutputError
+
+    names = [book_name(folder) for folder in folders]
+    twice = next((name for at, name in enumerate(names) if name in names[:at]), None)
+    if twice is not None:
+        raise OutputError(
+            f'Two of the books are called "{twice}" and would lie in one folder.',
+            hint="Build them one by one, each with an --out of its own.",
+        )
+    return [out / name for name in names]
+
+
+def _told(error: ShedbookError, folder: Path, *, as_json: bool) -> list[dict[str, object]]:
+    """Print what kept one of several books from being made, or return it for JSON."""
+    from shedbook.cli.error_text import error_item, error_text
+
+    if as_json:
+        return [dict[str, object](error_item(error, str(folder)))]
+    print(error_text(error), file=sys.stderr)
+    return []
+
+
+def _build_one(
+    options: argparse.Namespace, folder: Path, out: Path | None
+) -> tuple[int, list[dict[str, object]]]:
+    """Build a book and print where it is; return the exit status and the objects for JSON."""
     from shedbook.book.verbs.build import build
     from shedbook.cli.error_text import error_text
     from shedbook.errors import BuildError
@@ -139,16 +207,14 @@ def run(options: argparse.Namespace) -> int:
     progress = Progress(quiet=options.quiet, verbose=options.verbose)
     try:
         with _ended_by_sigterm():
-            built = build(_request(options), progress)
+            built = build(_request(options, folder, out), progress)
     except BuildError as error:
         progress.close()
-        _tell_of_errors(error, as_json=options.json)
-        return 1
+        return 1, _errors_told(error, as_json=options.json)
     finally:
         progress.close()
     if options.json:
-        print_json([built_json(built)])
-        return 0
+        return 0, [built_json(built)]
     if not options.quiet:
         _list_findings(built.findings)
     for path in built.pdfs:
@@ -156,7 +222,7 @@ def run(options: argparse.Namespace) -> int:
     if options.quiet:
         for warning in built.warnings:
             print(error_text(warning), file=sys.stderr)
-        return 0
+        return 0, []
     _tell_of_tracks(built, error_text)
     if built.read_back:
         print(f"{_counted(built.read_back, 'score', 'scores')} read back, as written.", file=sys.stderr)
@@ -164,19 +230,19 @@ def run(options: argparse.Namespace) -> int:
         "nothing had changed" if built.jobs_run == 0 else _counted(built.jobs_run, "part made", "parts made")
     )
     print(f"Done in {built.seconds:.1f} s, {made}.", file=sys.stderr)
-    return 0
+    return 0, []
 
 
-def _tell_of_errors(error: BuildError, *, as_json: bool) -> None:
-    """Print what stopped the build."""
+def _errors_told(error: BuildError, *, as_json: bool) -> list[dict[str, object]]:
+    """Print what stopped the build, or return it for JSON."""
     from shedbook.cli.error_text import error_item, error_text
 
     if as_json:
-        print_json([error_item(one, "") for one in (*error.errors, error)])
-        return
+        return [dict[str, object](error_item(one, "")) for one in (*error.errors, error)]
     for one in error.errors:
         print(error_text(one), end="\n\n", file=sys.stderr)
     print(error_text(error), file=sys.stderr)
+    return []
 
 
 def built_json(built: Built) -> dict[str, object]:

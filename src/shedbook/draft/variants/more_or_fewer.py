@@ -105,13 +105,12 @@ def easier(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
     if made == sketch:
         return
     left = len(sketch.midi) - len(made.midi)
-    yield (
-        made,
-        (
-            f"Easier: {left} quick or outside note{'s' if left != 1 else ''} left out"
-            + (f", {folded} leaps folded." if folded else ".")
-        ),
-    )
+    done = [
+        f"{number} {what}{'s' if number != 1 else ''} {did}"
+        for number, what, did in ((left, "quick or outside note", "left out"), (folded, "leap", "folded"))
+        if number
+    ]
+    yield made, f"Easier: {', '.join(done) or 'notes held longer'}."
 
 
 def _held_over(sketch: Sketch, thinned: Sketch) -> Sketch:
