@@ -173,6 +173,7 @@ ACROSS_ROOMS = {
     "book/pages/test_pdf.py": "finished PDF files",
     "book/pages/test_words.py": "the fixed words as they come onto the pages",
     "book/tracks/test_build_tracks.py": "a whole build with tracks",
+    "cli/verbs/test_many_books.py": "build and share, asked of several books",
     "cli/verbs/test_catalogue_verbs.py": "the four verbs that ask a folder of books",
     "cli/verbs/test_proposing.py": "draft, vary, drill, etude and fits, which propose alike",
     "editions/test_edition_docs.py": "docs/editions.md against the tables",

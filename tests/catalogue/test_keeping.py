@@ -132,6 +132,17 @@ def test_without_the_account_there_are_no_terms_and_it_is_made_later(root: Path,
         assert index.rows("SELECT count(*) FROM term") != [(0,)]
 
 
+def test_a_phrase_that_is_shared_stands_in_its_own_book_alone(root: Path, index: IndexFile) -> None:
+    bring_up_to_date(index, root)
+    before = len(everything(index))
+    book(root / "borrower", one='from = "../harbour#wall"\n')
+    (unread,) = bring_up_to_date(index, root).unread
+    assert 'No phrase of ../harbour has the id "wall".' in str(unread)
+    (root / "borrower" / "phrases" / "one.toml").write_text('from = "../harbour#quay"\n', encoding="utf-8")
+    assert not bring_up_to_date(index, root).unread
+    assert len(everything(index)) == before
+
+
 def test_two_processes_read_what_one_reads(root: Path, index: IndexFile, tmp_path: Path) -> None:
     with IndexFile(tmp_path / "two.sqlite") as two:
         steps: list[Step] = []

@@ -228,6 +228,8 @@ def _read(order: _Order) -> _Read:
     entries: list[Entry] = []
     errors = list(manuscript.unread)
     for source in manuscript.phrases:
+        if source.taken is not None:
+            continue  # it is found in its own book: one phrase, one source
         content = sha256(to_json(source.text.fields)).hexdigest()
         known = order.known.get(content)
         if known is not None:

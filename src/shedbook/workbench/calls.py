@@ -37,6 +37,7 @@ async def _phrase(room: Room, given: Json) -> Json:
         "defaults": fields_json(book.settings.defaults.fields),
         "title": source.title,
         "number": at + 1,
+        "shared": room.desk.shared(ref),
         "book": book.title,
         "before": order[place - 1] if place else None,
         "after": order[place + 1] if place + 1 < len(order) else None,

@@ -134,3 +134,27 @@ def test_nothing_is_thrown_away_while_another_build_runs(store: Store) -> None:
 def _hold(store: Store) -> None:
     with store.held():
         pass
+
+
+def test_a_store_knows_what_it_holds_and_throws_away_what_is_asked(store: Store) -> None:
+    for number in range(3):
+        store.write("svg", f"a{number}", b"<svg/>" * 10)
+        store.write_value("build", f"b{number}", Record({}, (f"a{number}",)))
+        os.utime(store.path("build", f"b{number}"), (number, number))
+    by_kind = {one.kind: one for one in store.holdings()}
+    assert (by_kind["svg"].files, by_kind["build"].files, by_kind["card"].files) == (3, 3, 0)
+    assert by_kind["svg"].bytes == sum(path.stat().st_size for path in (store.folder / "svg").iterdir())
+    assert (by_kind["build"].oldest_s, by_kind["build"].newest_s) == (0, 2)
+    assert store.tidy(2)
+    assert [store.has("svg", f"a{number}") for number in range(3)] == [False, True, True]
+    assert store.tidy(0)
+    assert sum(one.files for one in store.holdings()) == 0
+
+
+def test_nothing_is_tidied_while_a_build_runs(store: Store) -> None:
+    store.write("svg", "a", b"<svg/>")
+    with store.held():
+        assert not store.tidy(0)
+    assert store.has("svg", "a")
+    assert store.tidy(0)
+    assert not store.has("svg", "a")

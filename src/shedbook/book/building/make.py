@@ -37,7 +37,7 @@ from shedbook.book.tracks.make import make_tracks, plan_tracks
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.naming import name_of
 from shedbook.book.workshop.output_folder import STORE, claim, no_longer_asked_for
-from shedbook.book.workshop.store import Store
+from shedbook.book.workshop.store import Seal, Store, file_seal
 from shedbook.book.workshop.versions import score_fingerprint
 from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import BuildError, ReadError, RenderError, ShedbookError
@@ -124,7 +124,11 @@ def _made(making: _Making) -> Outcome:
         pdfs=laid.pdfs,
         findings=tuple(everything),
         tracks=tracks.files,
-        watched={**plan.watched, **seals_of_pictures(making.manuscript)},
+        watched={
+            **plan.watched,
+            **seals_of_pictures(making.manuscript),
+            **_seals_of_sources(making.manuscript),
+        },
         played_with=tracks.played_with,
         warnings=(*((one.message, one.hint) for one in tracks.warnings), *making.told),
         jobs_run=making.jobs_run + tracks.jobs_run,
@@ -236,6 +240,12 @@ def _survived(making: _Making, order: PhraseOrder) -> PhraseDone:
         ((_, result),) = making.crew.run(make_phrase, [order])
         if not isinstance(result, Lost):
             return PhraseDone(made + result.jobs_run, (*errors, *result.errors))
+
+
+def _seals_of_sources(manuscript: Manuscript) -> dict[str, Seal | None]:
+    """Return the seals of the files of other books that phrases are taken from."""
+    files = {file for one in manuscript.phrases if one.taken is not None for file in one.taken.files}
+    return {str(file): file_seal(file) for file in sorted(files)}
 
 
 # Pages.

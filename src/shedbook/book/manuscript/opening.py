@@ -11,7 +11,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -24,6 +26,7 @@ from shedbook.book.manuscript.settings.whole_book import (
     Settings,
     settings_from_fields,
 )
+from shedbook.book.manuscript.shared_phrases import with_source
 from shedbook.book.manuscript.source import PHRASE_TABLE, PhraseSource, locate
 from shedbook.errors import ManuscriptError, Place, ReadError
 
@@ -261,15 +264,26 @@ def _sources(
     found: list[PhraseSource] = []
     unread: list[ReadError] = []
     defaults = settings.defaults.fields
+    read = cache(_as_written)
     untitled = words_of(settings.language, dict(settings.pages.words)).table["phrase.untitled"]
     for file in files:
         number = len(found) + len(unread) + 1
         try:
-            sources = _file_sources(root, file, number, defaults)
+            sources = [with_source(one, read) for one in _file_sources(root, file, number, defaults)]
             found.extend(replace(source, untitled=untitled) for source in sources)
         except ReadError as error:
             unread.append(error)
     return found, unread
+
+
+def _as_written(root: Path) -> list[PhraseSource]:
+    """Return the phrases of another book as they stand in its files; what cannot be read is left out."""
+    settings = _settings(root)
+    found: list[PhraseSource] = []
+    for file in _phrase_files(root, settings):
+        with suppress(ReadError):
+            found += _file_sources(root, file, len(found) + 1, settings.defaults.fields)
+    return found
 
 
 def _file_sources(root: Path, file: str, number: int, defaults: Mapping[str, Any]) -> list[PhraseSource]:
@@ -283,7 +297,7 @@ def _file_sources(root: Path, file: str, number: int, defaults: Mapping[str, Any
             raise refuse(
                 file, f"{file} holds no phrase.", 'Write one: title = "…", changes = "…", line = "…"'
             )
-        return [PhraseSource(file, path, 0, number, {**defaults, **fields})]
+        return [PhraseSource(file, path, 0, number, {**defaults, **fields}, own=tuple(fields))]
     if not isinstance(tables, list) or not tables or not all(isinstance(table, dict) for table in tables):
         error = ManuscriptError(
             f'"{PHRASE_TABLE}" is not a list of phrases.',
@@ -300,7 +314,7 @@ def _file_sources(root: Path, file: str, number: int, defaults: Mapping[str, Any
             )
             raise placed(error, text, file, known=(PHRASE_TABLE,))
     return [
-        PhraseSource(file, path, index, number + index, {**defaults, **table}, True)
+        PhraseSource(file, path, index, number + index, {**defaults, **table}, True, own=tuple(table))
         for index, table in enumerate(tables)
     ]
 

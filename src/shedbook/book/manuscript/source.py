@@ -43,7 +43,8 @@ class PhraseSource:
     `file` is named from the manuscript's folder, `path` leads to it. `index` counts the phrases of
     the file from 0, `number` those of the book from 1. `fields` are the keys as TOML gives them, with
     the book's own metre, tempo and feel where the phrase names none. `in_table` says that it stands
-    under [[phrase]]. `untitled` is what a phrase without a title is called.
+    under [[phrase]]. `untitled` is what a phrase without a title is called. `own` are the names of the keys
+    that stand in the file itself, and `taken` says where the others come from, for a phrase of another book.
     """
 
     file: str
@@ -53,6 +54,13 @@ class PhraseSource:
     fields: Mapping[str, Any]
     in_table: bool = False
     untitled: str = "Phrase {n}"
+    own: tuple[str, ...] = ()
+    taken: Taken | None = None
+
+    @property
+    def root(self) -> Path:
+        """The manuscript's folder."""
+        return self.path.parents[len(Path(self.file).parts) - 1]
 
     @property
     def title(self) -> str:
@@ -68,6 +76,33 @@ class PhraseSource:
         title = self.fields.get("title", "")
         named = title if not isinstance(title, str) or title.strip() else self.title
         return PhraseText({**self.fields, "title": named})
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """Where a phrase was taken from.
+
+    Attributes:
+        reference: as the author wrote it.
+        version: that of the source as it is now; "" where the source is not there.
+        pinned: the version that the author named, "" where it is kept in step.
+        source: the phrase as it stands in its own book; None where only the copy is there.
+        copy: the file of a pinned copy that was read, None for none.
+    """
+
+    reference: str
+    version: str
+    pinned: str
+    source: PhraseSource | None
+    copy: Path | None = None
+
+    @property
+    def files(self) -> tuple[Path, ...]:
+        """The files outside the manuscript on which the phrase depends."""
+        if self.source is None:
+            return ()
+        below = self.source.taken.files if self.source.taken is not None else ()
+        return (self.source.path, self.source.root / "manuscript.toml", *below)
 
 
 def read_phrase(source: PhraseSource) -> Phrase:
@@ -87,6 +122,18 @@ def locate(error: ReadError, source: PhraseSource) -> ReadError:
 
     The file is read once more; if it is gone, the error says that instead.
     """
+    taken = source.taken
+    if (
+        taken is not None
+        and error.field not in source.own
+        and taken.copy is None
+        and taken.source is not None
+    ):
+        theirs = locate(error, taken.source)
+        if theirs.place is not None:
+            book = taken.reference.rpartition("#")[0]
+            theirs.place = replace(theirs.place, file=f"{book}/{theirs.place.file}")
+        return theirs
     try:
         text = read_text(source.path, source.file)
     except ManuscriptError as gone:
@@ -95,7 +142,7 @@ def locate(error: ReadError, source: PhraseSource) -> ReadError:
         error,
         text,
         source.file,
-        known=FIELD_NAMES,
+        known=(*FIELD_NAMES, "from", "version"),
         table=PHRASE_TABLE if source.in_table else "",
         index=source.index,
     )

@@ -21,6 +21,7 @@ from shedbook.book.ground.toml_files import read_toml
 from shedbook.book.manuscript.file_names import file_words, next_number
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, PHRASES_FOLDER, Manuscript, open_manuscript
 from shedbook.book.manuscript.request import book_name
+from shedbook.book.manuscript.shared_phrases import REFERENCE, VERSION
 from shedbook.book.manuscript.source import PHRASE_TABLE, PhraseSource
 from shedbook.book.workshop.output_folder import default_output, examine
 from shedbook.errors import ManuscriptError, shown
@@ -97,12 +98,30 @@ class Desk:
     def fields(self, ref: PhraseRef) -> dict[str, Any]:
         """Return the keys of a phrase as they stand in its file, without what the book says for all.
 
+        Where it is a phrase of another book, the keys of that one stand below its own.
+
         Raises:
             ManuscriptError: if it cannot be read or is not there.
         """
         file = self._read(ref)
         _, found = _table(file, ref)
-        return found
+        return _plain({**self._theirs(ref, found), **found})
+
+    def shared(self, ref: PhraseRef) -> str:
+        """Return from where a phrase is taken, "" for one of this book's own."""
+        _, found = _table(self._read(ref), ref)
+        return str(found.get(REFERENCE, ""))
+
+    def _theirs(self, ref: PhraseRef, own: Mapping[str, Any]) -> dict[str, Any]:
+        """Return the keys that a phrase has from another book."""
+        if REFERENCE not in own:
+            return {}
+        book = self.open()
+        source = next((one for one in book.phrases if (one.file, one.index) == (ref.file, ref.index)), None)
+        if source is None or source.taken is None:
+            return {}
+        hidden = (*source.own, "id")
+        return {name: value for name, value in source.fields.items() if name not in hidden}
 
     def save(self, ref: PhraseRef, changes: Mapping[str, tuple[Value | None, Value | None]]) -> Saved:
         """Write keys of a phrase, each given as the value from which the author began and the new one.
@@ -113,7 +132,9 @@ class Desk:
         """
         with self._lock:
             file = self._read(ref)
-            in_table, there = _table(file, ref)
+            in_table, own = _table(file, ref)
+            theirs = self._theirs(ref, own)
+            there = _plain({**theirs, **own})
             text, conflicts = file.text or "", dict[str, Any]()
             for name, (base, mine) in changes.items():
                 fits, value = merged(name, base, mine, there.get(name))
@@ -125,7 +146,7 @@ class Desk:
             names = ",".join(sorted(changes))
             self._step("write", str(there.get("title", "")), [file.with_text(text)], f"{ref}{names}")
             _, now = _table(file.with_text(text), ref)
-            return Saved(now, conflicts)
+            return Saved(_plain({**theirs, **now}), conflicts)
 
     def text_alone(self, ref: PhraseRef) -> str:
         """Return the text of a phrase as a file of its own."""
@@ -313,6 +334,11 @@ def _table(file: FileText, ref: PhraseRef) -> tuple[bool, dict[str, Any]]:
     if ref.index >= len(tables):
         raise ManuscriptError("This phrase is no longer there.", hint=_LOOK)
     return True, dict(tables[ref.index])
+
+
+def _plain(fields: dict[str, Any]) -> dict[str, Any]:
+    """Return keys without those that say where a phrase is taken from."""
+    return {name: value for name, value in fields.items() if name not in (REFERENCE, VERSION)}
 
 
 def _alone(file: FileText, ref: PhraseRef) -> str:

@@ -53,6 +53,17 @@ Seal = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
+class Holding:
+    """How much of one kind a store holds: files, bytes, seconds since 1970 of the oldest and the newest."""
+
+    kind: str
+    files: int
+    bytes: int
+    oldest_s: float
+    newest_s: float
+
+
+@dataclass(frozen=True, slots=True)
 class Store:
     """The artefacts beneath one folder."""
 
@@ -148,17 +159,44 @@ class Store:
                 fcntl.flock(lock, fcntl.LOCK_SH)
             yield
 
-    def _sweep(self) -> None:
+    def holdings(self) -> tuple[Holding, ...]:
+        """Return how much of each kind the store holds; of what is left half-written too."""
+        return tuple(_holding(kind, _files(self.folder / kind)) for kind in (*KINDS, "unfinished"))
+
+    def tidy(self, kept_builds: int = KEPT_BUILDS) -> bool:
+        """Throw away what was left half-written and what none of the latest builds used.
+
+        Args:
+            kept_builds: how many of the latest builds count; 0 throws everything away.
+
+        Returns:
+            Whether it was done: not where a build is running.
+
+        Raises:
+            OutputError: if the disk refuses it.
+        """
+        if not self.folder.is_dir():
+            return True
+        with refused(self.folder.parent), (self.folder / "lock").open("ab") as lock:
+            if fcntl is not None:
+                try:
+                    fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                except OSError:
+                    return False
+            self._sweep(kept_builds)
+        return True
+
+    def _sweep(self, kept_builds: int = KEPT_BUILDS) -> None:
         """Remove what was left half-written, and what the latest builds did not use."""
         for left in _files(self.folder / "unfinished"):
             left.unlink(missing_ok=True)
         records = sorted(_files(self.folder / "build"), key=lambda path: path.stat().st_mtime, reverse=True)
-        if len(records) <= KEPT_BUILDS:
+        if kept_builds and len(records) <= kept_builds:
             return
         used: set[str] = set()
-        for record in records[:KEPT_BUILDS]:
+        for record in records[:kept_builds]:
             used.update((self.read_value(_Used, "build", record.stem) or _Used()).uses)
-        for record in records[KEPT_BUILDS:]:
+        for record in records[kept_builds:]:
             record.unlink(missing_ok=True)
         for kind in KINDS[:-1]:
             for path in _files(self.folder / kind):
@@ -186,6 +224,15 @@ def _unsealed(sealed: bytes) -> bytes | None:
     content, seal = sealed[:-_SEAL_LENGTH], sealed[-_SEAL_LENGTH:]
     expected = b"".join((_SEAL_START, hashlib.sha256(content).hexdigest().encode(), _SEAL_END))
     return content if seal == expected else None
+
+
+def _holding(kind: str, files: Iterable[Path]) -> Holding:
+    found = []
+    for path in files:
+        with contextlib.suppress(OSError):  # a build that is running moves them
+            found.append(path.stat())
+    times = [one.st_mtime for one in found] or [0.0]
+    return Holding(kind, len(found), sum(one.st_size for one in found), min(times), max(times))
 
 
 def _files(folder: Path) -> Iterable[Path]:

@@ -398,6 +398,8 @@ function resized() {
 }
 
 function showPlace(phrase) {
+  $("shared").hidden = !phrase.shared;
+  $("shared").textContent = phrase.shared ? t("phrase.shared", { from: phrase.shared }) : "";
   $("book-link").textContent = phrase.book;
   $("number").textContent = t("phrase.number", { n: phrase.number });
   document.title = t("phrase.window", { title: phrase.title, app: t("app.name") });

@@ -94,6 +94,9 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "phrase.title": "Title",
     "phrase.number": "Phrase {n}",
     "phrase.window": "{title} – {app}",
+    "phrase.shared": (
+        "This phrase is taken from {from}. What you write here stands in its place in this book only."
+    ),
     "phrase.before": "← the one before",
     "phrase.after": "the next one →",
     "phrase.sheet": "The phrase: chords, score and line",
