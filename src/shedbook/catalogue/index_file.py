@@ -192,7 +192,7 @@ class IndexFile:
 def _divided(texts: Tune) -> list[Tune]:
     """Return the texts of single phrases; every text has its zeros in the same places."""
     starts = [place for place, byte in enumerate(texts.pitches) if byte == 0]
-    ends = [*starts[1:], len(texts.pitches)]
+    ends = [*starts[1:], len(texts.pitches)] if starts else []
     return [Tune(*(text[start:end] for text in texts)) for start, end in zip(starts, ends, strict=True)]
 
 
