@@ -222,9 +222,8 @@ def main() -> None:
                 leads[step, 10 * alike >= 7 * len(stretch.places)] += 1
     for given in options.given:
         of = told[f"{given} of"]
-        print(
-            f"{given} given: {told[given] / of:.1%} of {of} onsets, exactly {told[f'{given} exactly'] / of:.1%}"
-        )
+        print(f"{given} given: {told[given] / of:.1%} of {of} onsets right")
+        print(f"  exactly {told[f'{given} exactly'] / of:.1%}")
     for step, after in pairwise(_LEADS):
         good, bad = leads[step, True], leads[step, False]
         if good + bad:

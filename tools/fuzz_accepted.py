@@ -233,7 +233,8 @@ def _text_bar(dice: Dice, at: int) -> str:
 
 def read_midi_somehow(data: bytes, name: str) -> object:
     """Read a MIDI file, every other one with changes, so that its tempo is searched."""
-    ways = ("", "Dm7 | G7 | Cmaj7 | %", "", "F7 | %", "", "Bm7b5 E7b9 | Am6")
+    blues = "F7 | Bb7 | F7 | % | Bb7 | % | F7 | D7alt | Gm7 | C7 | F7 D7 | Gm7 C7"
+    ways = ("", "Dm7 | G7 | Cmaj7 | %", "", "F7 | %", blues, "Bm7b5 E7b9 | Am6")
     return read_midi(data, name, changes=ways[len(data) % len(ways)])
 
 

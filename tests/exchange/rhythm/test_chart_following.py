@@ -80,3 +80,21 @@ def test_places_are_in_grains_from_a_bar_line() -> None:
     found = find_bars(drifting(150, 0.0, 0, 1.8), Metre(), chart=chart())
     assert found is not None
     assert abs(found.notes[0].start) < GRAINS // 20
+
+
+@pytest.mark.parametrize("metre", ["3/4", "4/4", "5/4", "7/4", "12/4"])
+@pytest.mark.parametrize("tempo", [None, 30.0, 400.0])
+def test_whatever_is_played_has_rising_beats(metre: str, tempo: float | None) -> None:
+    dice = random.Random(metre)
+    changes = parse_changes(" | ".join(["F7", "Bdim7"] * 6), Metre.parse(metre))
+    starts = tuple(Metre.parse(metre).bar_quarters * (one.bar - 1) for one in changes.changes)
+    over = Chart(changes.bars, starts, tuple(one.chord for one in changes.changes))
+    for length in (400, 300_000, 30_000_000):
+        starts_us = sorted({dice.randrange(length) for _ in range(12)})
+        notes = [(start, start + 9, dice.randint(40, 90)) for start in starts_us]
+        for way in follow_chart(notes, Metre.parse(metre), over, tempo):
+            assert list(way.times) == sorted(way.times)
+            near = 0.2 * (way.times[1] - way.times[0])
+            assert way.times[0] <= notes[0][0] + near
+            assert way.times[-1] >= notes[-1][0] - near
+            assert way.lead >= 0

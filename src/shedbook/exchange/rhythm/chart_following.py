@@ -53,7 +53,7 @@ _EARLY = 0.15
 _ON_BEAT, _SECOND_HALF = 0.15, 0.38
 """Notes up to here are heard on the beat, and from here on over the chord of the second half beat."""
 _AWAY = 10
-"""A beat lies at most so many beats from where a steady tempo has it."""
+"""A beat lies at most so many beats, or a bar and four beats, from where a steady tempo has it."""
 _SLOWEST, _FASTEST = 50.0, 330.0
 _MOST_BEATS = 400
 """Longer readings are not searched."""
@@ -183,7 +183,7 @@ class _Search:
     def _window(self, beat: int) -> tuple[int, int]:
         """Return the first time that a beat may have, and the one after the last."""
         begin, last = self._onsets[0], self._last + _LENGTHS[-1]
-        slack = _AWAY * _UNITS
+        slack = max(_AWAY, self._bar + 4) * _UNITS
         early = begin - 2 * _LENGTHS[-1] + max(0, beat - self._bar) * _LENGTHS[0]
         late = begin + (beat + self._bar + 2) * _LENGTHS[-1]
         near = int(begin) + beat * _UNITS
