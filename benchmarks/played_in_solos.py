@@ -8,10 +8,11 @@ wrote them. Of each solo in 4/4 the first bars are taken, so many as --bars says
 the notes that are written on beats.
 
 With `bars` given the notes stand on those beats and bar lines, and only the rhythm inside them is searched:
-that is the most that finding beats can reach. With `tempo` the middle tempo is given, with `nothing` only the
-changes. An onset is right on the written place of the written bar; a third counts as the swung eighth that
-sounds the same (`exactly` counts without that). With `nothing` a table follows of how often lines were right,
-seven onsets in ten, by how far the reading that was taken led before the next best.
+that is the most that finding beats can reach. With `tempo` the middle tempo is given, with `nothing` only
+the changes. An onset is right on the written place of the written bar; a third counts as the swung eighth
+that sounds the same (`exactly` counts without that). With `nothing` a table follows of how often beats and
+bar lines were right (eight notes in ten within a quarter of a beat of their written places), by how far the
+reading that was taken led before the next best.
 """
 
 from __future__ import annotations
@@ -53,6 +54,7 @@ from shedbook.theory.metre import Metre  # noqa: E402
 _STEADY = 30.0
 """How much a bend of the curve of beats costs."""
 _TICKS_A_US = 960 / 1e6
+_NEAR = Fraction(1, 4)
 _LEADS = (0, 5, 10, 20, 30, 40, 60, 80, 101)
 _GIVEN = ("bars", "tempo", "nothing")
 
@@ -183,13 +185,20 @@ def right(want: Places, have: Places, *, exactly: bool) -> int:
     return (heard(want) & heard(have)).total()
 
 
-def lead(stretch: Stretch) -> int:
-    """Return how far the reading that is taken leads."""
+def lead(stretch: Stretch) -> tuple[int, bool]:
+    """Return how far the reading that is taken leads, and whether its beats and bar lines are right."""
     changes = parse_changes(stretch.changes, Metre())
     starts = tuple(4 * (one.bar - 1) + (one.beat - 1) for one in changes.changes)
     chart = Chart(changes.bars, tuple(map(Fraction, starts)), tuple(one.chord for one in changes.changes))
     found = find_bars(stretch.timed, Metre(), chart=chart)
-    return 0 if found is None else found.sure
+    if found is None:
+        return 0, False
+    begin = 4 * (found.notes[0].start // (4 * GRAINS) + found.begins_early)
+    away = [
+        abs(Fraction(note.start, GRAINS) - begin - place)
+        for note, (place, _) in zip(found.notes, stretch.places, strict=True)
+    ]
+    return found.sure, 10 * sum(one < _NEAR for one in away) >= 8 * len(away)
 
 
 def main() -> None:
@@ -218,8 +227,8 @@ def main() -> None:
             told[f"{given} exactly"] += right(stretch.places, have, exactly=True)
             told[f"{given} of"] += len(stretch.places)
             if given == "nothing":
-                step = max(one for one in _LEADS if one <= lead(stretch))
-                leads[step, 10 * alike >= 7 * len(stretch.places)] += 1
+                sure, good = lead(stretch)
+                leads[max(one for one in _LEADS if one <= sure), good] += 1
     for given in options.given:
         of = told[f"{given} of"]
         print(f"{given} given: {told[given] / of:.1%} of {of} onsets right")
