@@ -25,7 +25,7 @@ import sys
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
+from itertools import islice, pairwise
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -115,11 +115,12 @@ def stretches(path: Path, bars: int, *, held: bool) -> Iterator[Stretch]:
 
 
 def phrases(path: Path, *, held: bool) -> Iterator[Stretch]:
-    """Yield the phrases that `real_lines` takes, as they were played."""
+    """Yield the phrases that `real_lines` takes, as they were played, in a drawn order."""
     with gzip.open(path, "rt") as file:
         solos = {solo["n"]: solo["notes"] for solo in json.load(file)["solos"]}
     split = split_lines(path)
-    for phrase in split.held if held else split.tuned:
+    lines = split.held if held else split.tuned
+    for phrase in random.Random(3).sample(lines, len(lines)):
         number, group = map(int, phrase.title.split("."))
         some = [at for at, note in enumerate(solos[number]) if note[4] == group]
         changes = print_changes(phrase.changes, phrase.full_bars, phrase.metre)
@@ -210,9 +211,11 @@ def main() -> None:
     parser.add_argument("--held", action="store_true")
     parser.add_argument("--given", nargs="+", choices=_GIVEN, default=_GIVEN)
     options = parser.parse_args()
-    found = phrases(options.file, held=options.held) if options.phrases else None
-    lines = list(found or stretches(options.file, options.bars, held=options.held))
-    random.Random(3).shuffle(lines)
+    if options.phrases:
+        lines = list(islice(phrases(options.file, held=options.held), options.count))
+    else:
+        lines = list(stretches(options.file, options.bars, held=options.held))
+        random.Random(3).shuffle(lines)
     told: Counter[str] = Counter()
     leads: Counter[tuple[int, bool]] = Counter()
     for stretch in lines[: options.count]:
@@ -227,8 +230,8 @@ def main() -> None:
             told[f"{given} exactly"] += right(stretch.places, have, exactly=True)
             told[f"{given} of"] += len(stretch.places)
             if given == "nothing":
-                sure, good = lead(stretch)
-                leads[max(one for one in _LEADS if one <= sure), good] += 1
+                sure, found_well = lead(stretch)
+                leads[max(one for one in _LEADS if one <= sure), found_well] += 1
     for given in options.given:
         of = told[f"{given} of"]
         print(f"{given} given: {told[given] / of:.1%} of {of} onsets right")
