@@ -2,20 +2,23 @@
 
     python tools/fuzz_accepted.py --count 100000
     python tools/fuzz_accepted.py --count 2000 --seed 7 --reader midi
+    python tools/fuzz_accepted.py --count 2000 --minutes 5 --reader written-midi --resume totals.json
 
 Files are drawn, not only spoilt: MusicXML bars with notes, rests, chords, tuplets, ties, repeats and
 directions in odd mixtures, MIDI tracks with overlapping notes and odd tempos, and our own text token by
-token. Of every six, three are read so; two are changed by their grammar first (an element, an event or a
-token is doubled, left out, moved, or gets another value); one has a few bytes spoilt. MIDI files are read
-with and without changes, which searches their tempo. An input that makes a reader do anything but read or
-raise a `ShedbookError`, that takes longer than five seconds of processor time, or with which the process
-grows beyond 300 MB, is written to the working folder, and the script ends with status 1. The last line
-gives the figures that docs/exchange-figures.md keeps a running total of.
+token. Of every six, three are read so; two are changed by their grammar first (an element, an event or
+a token is doubled, left out, moved, or gets another value); one has a few bytes spoilt. MIDI files are
+read with and without changes, which searches their tempo; those of `written-midi` stand on plain
+places. With --resume the totals of earlier runs go on. An input that makes a reader do anything but
+read or raise a `ShedbookError`, that takes longer than five seconds of processor time, or with which
+the process grows beyond 300 MB, is written to the working folder, and the script ends with status 1.
+The last line gives the figures that docs/exchange-figures.md keeps a running total of.
 """
 
 from __future__ import annotations
 
 import argparse
+import json
 import random
 import re
 import resource
@@ -162,10 +165,15 @@ def _barline(dice: Dice) -> str:
     )
 
 
-def midi_bytes(dice: Dice) -> bytes:
-    """Return a MIDI file of one or two tracks."""
+def written_midi_bytes(dice: Dice) -> bytes:
+    """Return a MIDI file of one or two tracks whose notes begin on plain places."""
+    return midi_bytes(dice, jitters=(0,))
+
+
+def midi_bytes(dice: Dice, *, jitters: tuple[int, ...] = (0, 0, 1)) -> bytes:
+    """Return a MIDI file of one or two tracks; notes are uneven by a share of a 24th of a quarter."""
     division = dice.choice((24, 96, 120, 480, 960))
-    tracks = [_track(dice, division) for _ in range(dice.choice((1, 1, 2)))]
+    tracks = [_track(dice, division, jitters) for _ in range(dice.choice((1, 1, 2)))]
     form = 0 if len(tracks) == 1 else 1
     head = (
         b"MThd\0\0\0\6"
@@ -176,9 +184,9 @@ def midi_bytes(dice: Dice) -> bytes:
     return head + b"".join(b"MTrk" + len(one).to_bytes(4, "big") + one for one in tracks)
 
 
-def _track(dice: Dice, division: int) -> bytes:
+def _track(dice: Dice, division: int, jitters: tuple[int, ...]) -> bytes:
     out = b""
-    jitter = dice.choice((0, 0, division // 24 + 1))
+    jitter = dice.choice(jitters) * (division // 24 + 1)
     for _ in range(dice.randint(4, 40)):
         wait = max(
             0, dice.choice((0, division // 2, division // 3, division, 0)) + dice.randint(-jitter, jitter)
@@ -225,7 +233,8 @@ def _text_bar(dice: Dice, at: int) -> str:
 
 def read_midi_somehow(data: bytes, name: str) -> object:
     """Read a MIDI file, every other one with changes, so that its tempo is searched."""
-    ways = ("", "Dm7 | G7 | Cmaj7 | %", "", "F7 | %", "", "Bm7b5 E7b9 | Am6")
+    blues = "F7 | Bb7 | F7 | % | Bb7 | % | F7 | D7alt | Gm7 | C7 | F7 D7 | Gm7 C7"
+    ways = ("", "Dm7 | G7 | Cmaj7 | %", "", "F7 | %", blues, "Bm7b5 E7b9 | Am6")
     return read_midi(data, name, changes=ways[len(data) % len(ways)])
 
 
@@ -246,7 +255,7 @@ _ODD = (
 def changed(reader: str, data: bytes, dice: Dice) -> bytes:
     """Return a file of which one or two elements, events or tokens are doubled, left out or changed."""
     for _ in range(dice.randint(1, 2)):
-        if reader == "midi":
+        if reader.endswith("midi"):
             data = _event_changed(data, dice)
             continue
         pieces = list((_ELEMENT if reader == "musicxml" else _TOKEN).finditer(data))
@@ -286,6 +295,7 @@ def spoilt(data: bytes, dice: Dice) -> bytes:
 READERS: dict[str, tuple[Callable[[Dice], bytes], Callable[[bytes, str], object]]] = {
     "musicxml": (musicxml_file, read_musicxml),
     "midi": (midi_bytes, read_midi_somehow),
+    "written-midi": (written_midi_bytes, read_midi),
     "text": (text_fields, read_text),
 }
 
@@ -328,6 +338,13 @@ def one(reader: str, dice: Dice, told: Counter[str], work: Path) -> None:
     told["slowest ms"] = max(told["slowest ms"], round(1000 * (time.process_time() - began)))
 
 
+def _totals(path: Path | None) -> Counter[str]:
+    """Return the totals of the runs before this one."""
+    if path is None or not path.exists():
+        return Counter()
+    return Counter(json.loads(path.read_text(encoding="utf-8")))
+
+
 def main() -> int:
     """Fuzz, and print the figures."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawTextHelpFormatter)
@@ -335,13 +352,15 @@ def main() -> int:
     parser.add_argument("--minutes", type=float, default=0.0, help="stop after so many; 0 for no limit")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--reader", choices=sorted(READERS), default="")
+    parser.add_argument("--resume", type=Path, default=None, help="a file of running totals, to go on from")
     options = parser.parse_args()
     signal.signal(signal.SIGVTALRM, _slow)
     work = Path(tempfile.mkdtemp(prefix="fuzz-"))
-    dice, told, began = random.Random(options.seed), Counter[str](), time.monotonic()
+    told, began = _totals(options.resume), time.monotonic()
+    dice = random.Random(f"{options.seed} {sum(told[name] for name in READERS)}")
     names = [options.reader] if options.reader else list(READERS)
     # A MIDI line takes a hundred times as long as a line of text.
-    weights = [{"musicxml": 5, "midi": 1, "text": 4}[name] for name in names]
+    weights = [{"musicxml": 5, "midi": 1, "written-midi": 2, "text": 4}[name] for name in names]
     for done in range(options.count):
         if options.minutes and time.monotonic() - began > 60 * options.minutes:
             break
@@ -349,11 +368,14 @@ def main() -> int:
         if done % 5000 == 4999:
             print(f"{done + 1} of {options.count}, {time.monotonic() - began:.0f} s", file=sys.stderr)
     peak_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    shares = ", ".join(f"{name} {told[f'{name} accepted']} of {told[name]}" for name in names)
+    told["most MB"] = max(told["most MB"], round(peak_mb))
+    if options.resume is not None:
+        options.resume.write_text(json.dumps(told, indent=1), encoding="utf-8")
+    shares = ", ".join(f"{name} {told[f'{name} accepted']} of {told[name]}" for name in READERS if told[name])
     print(
-        f"{sum(told[name] for name in names)} inputs, accepted: {shares}; "
+        f"{sum(told[name] for name in READERS)} inputs, accepted: {shares}; "
         f"tracebacks {told['tracebacks']}, hangs {told['hangs']}, "
-        f"errors without a message {told['without a message']}, at most {peak_mb:.0f} MB, "
+        f"errors without a message {told['without a message']}, at most {told['most MB']} MB, "
         f"the slowest {told['slowest ms'] / 1000:.1f} s"
     )
     failed = told["tracebacks"] + told["hangs"] + told["without a message"] or peak_mb > _MOST_MB

@@ -45,8 +45,12 @@ def test_a_written_line_comes_back_note_for_note(ratio: Fraction) -> None:
 # Ratio of the eighths, tempo, share of phrases whose every note begins, and whose every note begins and
 # ends, where it is written. Uneven by up to 20 ms either way, notes held for 0.8 to 1 of their length; the
 # seeds are the titles. This guards the costs, and is no measure of how other lines fare
-# (`benchmarks/quantise_agreement.py` is). What begins elsewhere is in the two funks; what ends elsewhere are
-# short notes before a short rest, of which these lines are full: the swung eighth's end is a guess.
+# (`benchmarks/quantise_agreement.py` is). What begins elsewhere is in the two funks. What ends elsewhere
+# is mostly one thing: an eighth on the beat before an eighth rest, read as a quarter. At 2.5 to 1 the long
+# eighth sounds for 0.57 to 0.71 of the beat, as a quarter does that is cut short, and quarters may be cut
+# short here (gates down to a half are found). Of the 84 phrases 65 have a short rest after a short note;
+# of the others 14 of 19 come back whole at every ratio. How often an eighth was read so: 0 even, 0 at 1.3,
+# 19 at 1.7, 35 at 2.1, 48 at 2.5.
 PLAYED = [
     pytest.param(Fraction(1), 80, 0.97, 0.90, id="even at 80"),
     pytest.param(Fraction(13, 10), 240, 0.96, 0.85, id="1.3 at 240"),

@@ -84,6 +84,8 @@ class MetreSection:
         places: the chords and headings over it.
         end: where it ends, in quarters from its start; 0 where the end of the file means nothing.
         last: the tick at which its last note begins; 0 where its beats are not those of the file.
+        begins_early: whether the changes begin with the bar after that of the first note; None where nothing
+            but the number of bars says so.
     """
 
     metre: Metre
@@ -93,6 +95,7 @@ class MetreSection:
     places: tuple[ChordOrHeading, ...]
     end: Fraction
     last: int = 0
+    begins_early: bool | None = None
 
 
 def sections_of(line: RecordedLine, asked: Asked, reporter: Reporter) -> list[MetreSection]:
@@ -257,7 +260,7 @@ def _found_section(line: RecordedLine, free: FoundBeats, metre: Metre) -> MetreS
         for tick, chord, heading in _chords_and_headings(line.found)
     )
     rhythm = quantise(free.notes, metre, free.tempo_qpm)
-    return MetreSection(metre, 0, rhythm, free.tempo_qpm, places, Fraction(0))
+    return MetreSection(metre, 0, rhythm, free.tempo_qpm, places, Fraction(0), begins_early=free.begins_early)
 
 
 def _beat_of(time: int, beat_times: Sequence[int]) -> Fraction:
@@ -281,7 +284,8 @@ def _with_changes(section: MetreSection, text: str, reporter: Reporter) -> Metre
     needed = last - first + 1
     silent = notes[0].start % bar if notes else 0
     early = needed > changes.bars and 2 * silent >= bar
-    if silent and needed > 1 and (needed == changes.bars + 1 or early):
+    counted = needed == changes.bars + 1 or early
+    if silent and needed > 1 and (counted if section.begins_early is None else section.begins_early):
         first, needed = first + 1, needed - 1  # the line begins with a pick-up
     if not needed < changes.bars <= needed + MOST_EMPTY:  # otherwise the bars of rest are kept
         report_repeated(int(needed), changes.bars, "", reporter)

@@ -52,17 +52,22 @@ def bar_line_cost(
         return cost, False
     first = (places[0][0] + shift) // bar
     last = (places[-1][0] + shift + beyond) // bar
-    early = _COST["begins before the changes"] + (_COST["a long pick-up"] if 2 * begins < bar else 0)
+    early = pick_up_cost(begins, bar)
     ways = [
         extra
-        + _bars_cost(int(last - begin) + 1, chart)
+        + bars_cost(int(last - begin) + 1, chart)
         + cost_over_changes(places, shift - begin * bar, metre, chart)
         for begin, extra in ((first, 0.0), (first + 1, early))
     ]
     return cost + min(ways), ways[1] < ways[0]
 
 
-def _bars_cost(bars: int, chart: Chart) -> float:
+def pick_up_cost(begins: Fraction | int, bar: Fraction | int) -> float:
+    """Return what it costs that a line begins before its changes, at a place of a bar, in quarters."""
+    return _COST["begins before the changes"] + (_COST["a long pick-up"] if 2 * begins < bar else 0)
+
+
+def bars_cost(bars: int, chart: Chart) -> float:
     """Return what it costs that the line has so many bars over the changes."""
     if bars == chart.bars:
         return 0

@@ -3,7 +3,8 @@
 First steady beats are searched that explain best when the notes begin (`steady_beats`). Each of them is
 weighed together with every place of the bar line (`bar_lines`): by the bars that the changes have, the notes
 over each chord, and long notes on strong beats. The best beat is then followed through the line, and may
-drift a little.
+drift a little. Where the changes are long, a steady beat is lost before their end: there the line is followed
+through them from beat to beat (`chart_following`).
 
 `FoundBeats.sure` says how far the best answer leads.
 
@@ -20,6 +21,7 @@ from typing import NamedTuple
 from shedbook.exchange.rhythm.bar_lines import bar_line_cost
 from shedbook.exchange.rhythm.beat_grids import GRAINS
 from shedbook.exchange.rhythm.beat_likelihood import written_on
+from shedbook.exchange.rhythm.chart_following import FollowedBeats, follow_chart
 from shedbook.exchange.rhythm.landings import Chart
 from shedbook.exchange.rhythm.onsets import RecordedNote
 from shedbook.exchange.rhythm.steady_beats import SteadyBeat, steady_beats
@@ -31,6 +33,8 @@ _LISTEN = 96
 _FOLLOW = Fraction(1, 5)
 """A note that is off the beat moves the beat by this share of the distance."""
 _NEAR_BEAT = Fraction(1, 6)
+_LONG_CHART = 12
+"""Lines are followed through changes of so many bars and more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +74,10 @@ def find_bars(
     if len(notes) < 4 or notes[-1][0] <= notes[0][0]:
         return None
     onsets = [note[0] for note in notes]
+    if chart is not None and metre.unit == 4 and chart.bars >= _LONG_CHART:
+        followed = follow_chart(notes, metre, chart, None if tempo_qpm is None else float(tempo_qpm))
+        if followed:
+            return _through_the_chart(notes, metre, followed)
     heard = notes[:_LISTEN]
     readings = [
         reading
@@ -89,6 +97,34 @@ def find_bars(
     earlier = tuple(beats[0] - step * best.period for step in range(best.shift, 0, -1))
     sure = max(0, min(100, round(rival - best.cost)))
     return FoundBeats(moved, tempo, (*earlier, *beats), sure, best.early)
+
+
+def _through_the_chart(
+    notes: Sequence[tuple[int, int, int]], metre: Metre, followed: Sequence[FollowedBeats]
+) -> FoundBeats:
+    """Return a line on beats that were followed through its changes."""
+    best, bar = followed[0], int(metre.bar_quarters)
+    beats = [round(time) for time in best.times]
+    step = beats[-1] - beats[-2]
+    beats += [beats[-1] + step * more for more in range(1, 2 + max(0, notes[-1][1] - beats[-1]) // step)]
+    shift = best.first % bar
+    moved = tuple(
+        RecordedNote(start + shift * GRAINS, end + shift * GRAINS, midi)
+        for start, end, midi in _on_beats(notes, beats)
+    )
+    earlier = tuple(beats[0] - (beats[1] - beats[0]) * back for back in range(shift, 0, -1))
+    tempo = Fraction(round(60e6 * (len(best.times) - 1) / (best.times[-1] - best.times[0])))
+    others = [one.cost - best.cost for one in followed[1:] if not _same_followed(one, best)]
+    sure = max(0, min(100, round(min([best.lead, *others]))))
+    return FoundBeats(moved, tempo, (*earlier, *beats), sure, best.first < 0)
+
+
+def _same_followed(one: FollowedBeats, other: FollowedBeats) -> bool:
+    """Tell whether two answers, found in different ranges of tempos, have the same beats."""
+    first, last = other.times[0], other.times[-2]
+    off = abs(one.times[0] - first) + abs(one.times[-2] - last)
+    alike = one.first == other.first and len(one.times) == len(other.times)
+    return alike and 3 * off < other.times[1] - first
 
 
 class _Reading(NamedTuple):

@@ -61,12 +61,12 @@ def written_on(
         (place if slot is None else Fraction(slot, SLOTS), note.midi)
         for note, slot, place in zip(recorded, placed.slots, near, strict=True)
     ]
-    cost = _COST["beginnings"] * beat.cost + _COST["rhythm"] * placed.cost + _tempo_cost(60e6 / beat.period)
+    cost = _COST["beginnings"] * beat.cost + _COST["rhythm"] * placed.cost + tempo_cost(60e6 / beat.period)
     fine = _COST["note on a finer place"]
     return places, cost + sum(_NOTE_COST.get(place.denominator, fine) for place, _ in places)
 
 
-def _tempo_cost(tempo_qpm: float) -> float:
+def tempo_cost(tempo_qpm: float) -> float:
     """Return what a tempo costs, in quarters a minute."""
     octaves = math.log2(tempo_qpm / _COST["usual tempo"])
     return _COST["tempo octave"] * octaves * octaves + _COST["faster by an octave"] * octaves
