@@ -7,6 +7,7 @@ import io
 import shutil
 import tempfile
 from collections.abc import Iterator
+from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
@@ -14,7 +15,8 @@ from typing import Any
 from shedbook.book.ground.json_values import to_json
 from shedbook.book.pages.compact_pdf import compacted
 from shedbook.book.pages.cover import CoverData
-from shedbook.book.pages.data import PageData
+from shedbook.book.pages.data import About, PageData
+from shedbook.book.pages.pieces import PieceData
 from shedbook.errors import RenderError
 
 _MM = 72 / 25.4
@@ -36,23 +38,35 @@ def pdf(template: str, data: PageData | CoverData, root: Path) -> bytes:
     Raises:
         RenderError: if Typst cannot lay out the pages.
     """
+    return compacted(plain_pdf(template, data, root), bleed_pt(data.about))
+
+
+def bleed_pt(about: About) -> float:
+    """Return how far the picture of a page goes beyond its trim box, in points."""
+    return about.press.bleed_mm * _MM
+
+
+def plain_pdf(template: str, data: PageData | CoverData | PieceData, root: Path) -> bytes:
+    """Lay out pages as `pdf` does, and leave them as the typesetter writes them.
+
+    Raises:
+        RenderError: if Typst cannot lay out the pages.
+    """
     import typst  # noqa: PLC0415 - a build with nothing to lay out must not load it
 
-    with fonts() as folder:
-        try:
-            made = typst.Compiler(
-                _source(template),
-                root=str(root),
-                font_paths=typst.Fonts(include_system_fonts=False, font_paths=[str(folder)]),
-                sys_inputs={"data": to_json(data).decode()},
-            ).compile(format="pdf", timestamp=0, pdf_standards=_standards(data))
-        except typst.TypstError as error:
-            raise RenderError(f"The pages could not be laid out: {error.message}") from error
-    bleed_mm = data.about.press.bleed_mm
-    return compacted(_one(made), bleed_mm * _MM)
+    try:
+        made = typst.Compiler(
+            _source(template),
+            root=str(root),
+            font_paths=_loaded_fonts(),
+            sys_inputs={"data": to_json(data).decode()},
+        ).compile(format="pdf", timestamp=0, pdf_standards=_standards(data))
+    except typst.TypstError as error:
+        raise RenderError(f"The pages could not be laid out: {error.message}") from error
+    return _one(made)
 
 
-def _standards(data: PageData | CoverData) -> Any:
+def _standards(data: PageData | CoverData | PieceData) -> Any:
     """Return the standards that a PDF keeps: PDF/UA-1, and PDF/A-2a where the book says its date.
 
     PDF/A asks for a date of making, and ours would differ with every build; with the inks of a press it is
@@ -102,6 +116,16 @@ def _one(made: bytes | list[bytes] | None) -> bytes:
     return made
 
 
+@cache
+def _loaded_fonts() -> Any:
+    """Return the fonts as the typesetter takes them, read once a process."""
+    import typst  # noqa: PLC0415 - as above
+
+    with fonts() as folder:
+        return typst.Fonts(include_system_fonts=False, font_paths=[str(folder)])
+
+
+@cache
 def _source(template: str) -> bytes:
     """Return a template with the parts it names put in: Typst is given one text, not a folder."""
     lines = []

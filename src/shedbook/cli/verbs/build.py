@@ -248,7 +248,7 @@ _SAYS = {
     "engraving": ("Engraving phrase {done} of {of}",) * 2,
     "tracks": ("Playing track {done} of {of}",) * 2,
     "back": ("Reading back {done} of {of} book", "Reading back {done} of {of} books"),
-    "pages": ("Laying out pages, {done} of {of} book", "Laying out pages, {done} of {of} books"),
+    "pages": ("Laying out pages, part {done} of {of}",) * 2,
 }
 """What is said of each phase, where it has one step and where it has several."""
 
