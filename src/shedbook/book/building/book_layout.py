@@ -136,7 +136,9 @@ def lay_out_books(
     ]
     # A proof sheet is laid out as a whole, and the layout keeps all that it has read.
     sheets = [order for order in orders if not isinstance(order.data, BookData)]
-    work.expect(len(orders))
+    work.total = len(orders)
+    if sheets:
+        work.expect(0)
     for order, hashes in work.run(lay_out, sheets, fresh=True):
         contents[order.target] = hashes
     waiting = books

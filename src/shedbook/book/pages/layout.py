@@ -10,8 +10,9 @@ from shedbook.book.ground.writing import put, refused
 from shedbook.book.pages import typst_door
 from shedbook.book.pages.cover import CoverData
 from shedbook.book.pages.data import BookData, PageData
+from shedbook.book.pages.pdf_joining import joined
 from shedbook.book.pages.pdf_objects import is_stream
-from shedbook.book.pages.pdf_pieces import Frame, Piece, frame_of, joined, packed, piece_of, unpacked
+from shedbook.book.pages.pdf_pieces import Frame, Piece, frame_of, packed, piece_of, unpacked
 from shedbook.book.pages.pieces import PieceData
 from shedbook.book.workshop.naming import content_hash, digest, name_of
 from shedbook.book.workshop.store import Store

@@ -105,6 +105,6 @@ def _held(phrase: PhraseData, count: int) -> PhraseData:
     """Return a phrase with nothing but what lists say of it."""
     return replace(
         phrase, head="", facts=(), commentary=(), commentary_note="", explanation=(), home=_NOTHING,
-        scales=(), tempos=(), links=(), changes=None, beside=False, text_mm=0.0, white=1.0, scale_columns=1, pages=(),
-        chapters=(), held=count,
+        scales=(), tempos=(), links=(), changes=None, beside=False, text_mm=0.0, white=1.0,
+        scale_columns=1, pages=(), chapters=(), held=count,
     )  # fmt: skip

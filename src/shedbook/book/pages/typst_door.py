@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import contextlib
 import io
-import shutil
-import tempfile
-from collections.abc import Iterator
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
 from shedbook.book.ground.json_values import to_json
+from shedbook.book.ground.writing import put, refused
 from shedbook.book.pages.compact_pdf import compacted
 from shedbook.book.pages.cover import CoverData
 from shedbook.book.pages.data import About, PageData
@@ -35,8 +32,11 @@ FONTS = (
 def pdf(template: str, data: PageData | CoverData, root: Path) -> bytes:
     """Lay out pages: `template` names a file of ours, and picture paths in `data` start at `root`.
 
+    The fonts are put there too.
+
     Raises:
         RenderError: if Typst cannot lay out the pages.
+        OutputError: if the disk refuses the fonts.
     """
     return compacted(plain_pdf(template, data, root), bleed_pt(data.about))
 
@@ -58,7 +58,7 @@ def plain_pdf(template: str, data: PageData | CoverData | PieceData, root: Path)
         made = typst.Compiler(
             _source(template),
             root=str(root),
-            font_paths=_loaded_fonts(),
+            font_paths=_loaded_fonts(root),
             sys_inputs={"data": to_json(data).decode()},
         ).compile(format="pdf", timestamp=0, pdf_standards=_standards(data))
     except typst.TypstError as error:
@@ -117,12 +117,22 @@ def _one(made: bytes | list[bytes] | None) -> bytes:
 
 
 @cache
-def _loaded_fonts() -> Any:
-    """Return the fonts as the typesetter takes them, read once a process."""
+def _loaded_fonts(root: Path) -> Any:
+    """Return the fonts as the typesetter takes them; it opens their files when it first needs them.
+
+    Raises:
+        OutputError: if the disk refuses the files.
+    """
     import typst  # noqa: PLC0415 - as above
 
-    with fonts() as folder:
-        return typst.Fonts(include_system_fonts=False, font_paths=[str(folder)])
+    folder = root / "fonts"
+    with refused(root):
+        folder.mkdir(parents=True, exist_ok=True)
+        for file in font_files():
+            content, target = file.read_bytes(), folder / file.name
+            if not target.exists() or target.read_bytes() != content:
+                put(target, content, folder)
+    return typst.Fonts(include_system_fonts=False, font_paths=[str(folder)])
 
 
 @cache
@@ -136,20 +146,19 @@ def _source(template: str) -> bytes:
     return "\n".join(lines).encode()
 
 
-@contextlib.contextmanager
-def fonts() -> Iterator[Path]:
-    """Give a folder with the cuts in use and no others.
+def font_files() -> tuple[Path, ...]:
+    """Return the files of the cuts in use and no others.
 
     The packages hold each cut twice, and which of two files Typst takes would depend on the order in
-    which the disk lists them.
+    which the disk lists them. So these are put into a folder of their own.
+
+    Raises:
+        RenderError: if the packages of the fonts are not there.
     """
-    with tempfile.TemporaryDirectory(prefix="shedbook-fonts-") as name:
-        for package, stem, cuts in FONTS:
-            spec = find_spec(package)
-            if spec is None or spec.origin is None:
-                raise RenderError(f"The fonts of {package} are not installed.")
-            for cut in cuts:
-                file = Path(spec.origin).parent / "files" / f"{stem}-{cut}.otf"
-                shutil.copyfile(file, Path(name) / file.name)
-        shutil.copyfile(SIGNS, Path(name) / SIGNS.name)
-        yield Path(name)
+    found = []
+    for package, stem, cuts in FONTS:
+        spec = find_spec(package)
+        if spec is None or spec.origin is None:
+            raise RenderError(f"The fonts of {package} are not installed.")
+        found += [Path(spec.origin).parent / "files" / f"{stem}-{cut}.otf" for cut in cuts]
+    return (*found, SIGNS)
