@@ -157,7 +157,7 @@ def lay_out_part(order: PieceOrder | FrameOrder) -> PartMade:
         }
         names = {number: digest("pages apart", body) for number, body in long.items()}
         for number, body in long.items():
-            if not store.path("piece", names[number]).exists():
+            if not store.has("piece", names[number]):
                 store.write("piece", names[number], body)
         rest = {number: body for number, body in piece.objects.items() if number not in long}
         content = packed(replace(piece, objects=rest, apart=names))
@@ -185,9 +185,8 @@ def join(order: JoinOrder) -> tuple[str, ...] | Damaged:
                 body = store.read("piece", own)
                 if body is None:
                     damaged.append(name)
-                    store.path("piece", own).unlink(missing_ok=True)
-                    break
-                apart[own] = body
+                else:
+                    apart[own] = body
     if damaged or frame is None:
         for name in damaged:
             store.path("piece", name).unlink(missing_ok=True)
