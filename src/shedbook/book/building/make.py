@@ -102,11 +102,13 @@ def _made(making: _Making) -> Outcome:
     making.pictures, told = shop_pictures(making.manuscript, store)
     making.told += told
     shelves = _shelves(making)
+    memory = [making.crew.phase_memory("engraving")]
     findings = [
         one for order, shelf in zip(making.orders, shelves, strict=True) for one in findings_on(shelf, order)
     ]
     plan = plan_tracks(making.manuscript, request, making.orders, store, making.out, making.crew)
     laid = _laid_out(making, shelves, findings)
+    memory.append(making.crew.phase_memory("pages"))
     back = _read_back(making, laid.orders) if request.read_back else 0
     if not request.editions and not request.kind:
         making.told += no_longer_asked_for(
@@ -115,6 +117,7 @@ def _made(making: _Making) -> Outcome:
     if plan.orders:
         making.crew.close()  # the page layout keeps what it has read
     tracks = make_tracks(plan, store, making.out, making.crew, making.tell)
+    memory.append(making.crew.phase_memory("tracks"))
     everything = [
         *_of_book(making),
         *plan.findings,
@@ -130,6 +133,7 @@ def _made(making: _Making) -> Outcome:
         jobs_run=making.jobs_run + tracks.jobs_run,
         uses=(*(name for shelf in shelves for name in shelf.names), *laid.names, *tracks.uses),
         read_back=back,
+        memory=tuple(memory if plan.orders else memory[:2]),
         complete=not tracks.warnings and all(is_watched(order.source.file) for order in making.orders),
     )
 
