@@ -18,8 +18,8 @@ _PEAK = "VmHWM:"
 class PhaseMemory(NamedTuple):
     """The memory of a phase of a build at its peak, in megabytes.
 
-    `largest` is that of the largest process, `together` the sum of every process's own peak: they hold no more
-    at any one moment.
+    `largest` is that of the largest process, `together` the sum of every process's own peak: they hold no
+    more at any one moment.
     """
 
     phase: str

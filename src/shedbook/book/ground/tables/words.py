@@ -37,7 +37,7 @@ PAGES: dict[str, str] = {
     "scale.short.phrygian dominant": "phryg. dominant", "scale.short.mixolydian": "mixolyd.",
     "scale.short.lydian augmented": "lyd. augmented", "scale.short.locrian natural 2": "locrian nat. 2",
     "scale.short.locrian natural 6": "locrian nat. 6", "scale.short.ionian augmented": "ionian aug.",
-    "scale.short.mixolydian b6": "mixolyd. b6", "scale.short.mixolydian b2": "mixolyd. b2",
+    "scale.short.mixolydian b6": "mixolyd. ♭6", "scale.short.mixolydian b2": "mixolyd. ♭2",
     "scale.short.bebop melodic minor": "bebop mel. minor", "scale.short.bebop dominant": "bebop dom.",
     "scale.short.major pentatonic": "major pent.", "scale.short.minor pentatonic": "minor pent.",
     # A text in the middle of a sentence.

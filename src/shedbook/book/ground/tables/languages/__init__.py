@@ -1,4 +1,4 @@
-"""The tables of words of the languages that ship beside English, a module a language, loaded when it is used."""
+"""The tables of words of the languages that ship beside English: a module each, loaded when it is used."""
 
 from __future__ import annotations
 
