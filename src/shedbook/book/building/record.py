@@ -32,8 +32,8 @@ class Outcome:
 
     `pdfs` are hashes of the books by their names, `tracks` seals of the tracks from the output folder,
     `watched` seals of files from outside the manuscript's texts. `warnings` are messages and hints. `uses`
-    are names in the store, `memory` is what each phase held (which no record keeps), `read_back` the number of scores that were read back and are right. Only a
-    `complete` outcome answers the next build.
+    are names in the store, `memory` is what each phase held (no record keeps it), `read_back` the number of
+    scores that were read back and are right. Only a `complete` outcome answers the next build.
     """
 
     pdfs: Mapping[str, str]

@@ -245,11 +245,19 @@ class About:
     words: Mapping[str, str]
 
 
+@dataclass(frozen=True, slots=True)
+class FrontCover:
+    """The front of a cover: the author's picture, or else one of our own design."""
+
+    picture: ShopPicture | None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BookData:
-    """Everything that the template of the book prints."""
+    """Everything that the template of the book prints; `cover` is that of a book for a screen, if any."""
 
     about: About
+    cover: FrontCover | None = None
     advice: tuple[Advice, ...]
     dedication: tuple[Block, ...]
     front: tuple[ChapterData, ...]

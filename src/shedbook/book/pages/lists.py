@@ -141,7 +141,7 @@ def typical(shares: Mapping[int, float], phrases: int) -> list[int]:
 
 
 _LIGATURES = str.maketrans({"œ": "oe", "æ": "ae", "ø": "o", "ł": "l"})
-"""Letters that Unicode does not divide into a letter and its mark. A German ß is ss when its case is folded."""
+"""Letters that Unicode does not divide into a letter and its mark; ß is ss when its case is folded."""
 
 
 def sort_key(term: str) -> tuple[str, str, str]:

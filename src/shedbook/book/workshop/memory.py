@@ -34,7 +34,7 @@ def begin_peak() -> None:
 
 
 def peak_mb() -> float:
-    """Return the most megabytes that this process held since `begin_peak`, or else ever; 0 where nobody knows."""
+    """Return the most megabytes that this process held since `begin_peak`; 0 where nobody knows."""
     with contextlib.suppress(OSError):
         for line in _STATUS.read_text(encoding="ascii", errors="replace").splitlines():
             if line.startswith(_PEAK):
