@@ -5,8 +5,9 @@ import sys
 
 import pytest
 
+from shedbook.book.ground.languages import LANGUAGES
 from shedbook.book.ground.tables.languages import SHIPPED
-from shedbook.book.ground.tables.words import ENGLISH, LANGUAGES
+from shedbook.book.ground.tables.words import ENGLISH
 from shedbook.book.ground.words import gaps, refused_row
 
 

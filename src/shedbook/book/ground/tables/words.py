@@ -10,10 +10,7 @@ The source of every row is the trade's usual wording, or our own.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-
 from shedbook.analysis.naming.tables.wording import WORDING
-from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, LINES, PROGRESSIONS
@@ -324,30 +321,3 @@ LISTS = ("numbers", "tens", "numbers.small", "months")
 
 IN_SCORES = ("alt.", "scale.short.", "key", "tonic.", "mode.", "feel.", "tempo.fact", "phrase.untitled")
 """How the rows begin that are shown in or with a score; of the others only those of the explanation are."""
-
-
-class _Languages(Mapping[str, dict[str, str]]):
-    """The tables by language, each brought together when it is first used."""
-
-    def __init__(self) -> None:
-        self._found = {"en": ENGLISH}
-
-    def __getitem__(self, tag: str) -> dict[str, str]:
-        if tag not in self._found:
-            table = SHIPPED[tag]
-            pending = {name: text for name, text in table.pending.items() if name in ENGLISH}
-            self._found[tag] = {**table.words, **pending}
-        return self._found[tag]
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(("en", *SHIPPED))
-
-    def __len__(self) -> int:
-        return 1 + len(SHIPPED)
-
-    def __contains__(self, tag: object) -> bool:
-        return tag == "en" or tag in SHIPPED
-
-
-LANGUAGES: Mapping[str, dict[str, str]] = _Languages()
-"""The tables there are, by language."""
