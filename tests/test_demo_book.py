@@ -71,6 +71,17 @@ def accounts() -> tuple[Account, ...]:
     return tuple(account(read_phrase(source)) for source in sources())
 
 
+def test_levels_are_near_a_ranking_by_hand() -> None:
+    """Two thirds of the book, half ranked after the limits were set: benchmarks/level_agreement.py."""
+    ranking = importlib.import_module("benchmarks.level_agreement")
+    for by_hand in (ranking.BY_HAND, ranking.AFTERWARDS):
+        found = ranking.levels(by_hand)
+        apart = [abs(hand - ours) for hand, ours in found.values()]
+        assert len(apart) == len(by_hand) == 28
+        assert max(apart) == 1
+        assert apart.count(0) >= 13
+
+
 def missing(wanted: Iterable[str], shown: Iterable[str]) -> list[str]:
     return sorted(set(wanted) - set(shown))
 

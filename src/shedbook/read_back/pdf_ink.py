@@ -26,7 +26,9 @@ _PATH = re.compile(rb"-?[\d.]+ -?[\d.]+ m\b")
 _PEN = re.compile(rb"([\d.]+) w\b")
 _FORM = re.compile(rb"/(\w+) Do(?=\n)")
 _FONT = re.compile(rb"/(\w+) (-?[\d.]+) Tf")
-_STRING = re.compile(rb"\(((?:[^\\()]|\\.)*)\)|<([0-9A-Fa-f]+)>", re.DOTALL)
+_INNER = rb"\((?:[^\\()]|\\.|\((?:[^\\()]|\\.|\((?:[^\\()]|\\.)*\))*\))*\)"
+"""Brackets in a string that are balanced need no escape (ISO 32000-1, 7.3.4.2): here up to three deep."""
+_STRING = re.compile(rb"\(((?:[^\\()]|\\.|" + _INNER + rb")*)\)|<([0-9A-Fa-f]+)>", re.DOTALL)
 _ESCAPED = re.compile(rb"\\([0-7]{1,3}|.)", re.DOTALL)
 _ESCAPES = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
 _HEX_ALTERNATIVE = re.compile(rb"/Alt<[0-9A-Fa-f]*>")

@@ -179,10 +179,11 @@ def test_a_second_build_runs_nothing(book: Book) -> None:
 
 def test_an_edited_phrase_alone_is_made_again(book: Book) -> None:
     write_phrase(book.folder, 1, tempo=77)
-    # Its card and its placing, its twelve keys and the large score, its scales, the empty staves, the pages.
-    assert book.build().jobs_run == 2 + 13 + 3 + 1 + 1
+    # Its card and its placing, its twelve keys and the large score, its scales, the empty staves.
+    # Its own pages, and the book joined with them.
+    assert book.build().jobs_run == 2 + 13 + 3 + 1 + 2
     write_phrase(book.folder, 1)
-    assert book.build().jobs_run == 1  # going back costs the pages only
+    assert book.build().jobs_run == 1  # going back costs the joining only
 
 
 def test_phrases_that_are_twins_are_found_by_their_numbers(book: Book) -> None:
@@ -232,10 +233,9 @@ def test_steps_are_told_in_order(book: Book) -> None:
     shutil.rmtree(book.out)
     steps: list[Step] = []
     build(Request(book.folder, book.out, phrases=("1", "2")), steps.append)
-    assert steps == [
-        Step("reading", 2, 2), Step("engraving", 1, 2), Step("engraving", 2, 2), Step("pages", 0, 1),
-        Step("pages", 1, 1),
-    ]  # fmt: skip
+    assert steps[:3] == [Step("reading", 2, 2), Step("engraving", 1, 2), Step("engraving", 2, 2)]
+    # The two phrases, the frame that holds pages free for them, and the book joined of all three.
+    assert steps[3:] == [Step("pages", done, 4) for done in range(5)]
 
 
 # What cannot be made.
@@ -440,7 +440,7 @@ def test_the_command_says_where_the_book_is_and_lists_findings(book: Book) -> No
     lines = done.stderr.splitlines()
     assert lines[0].startswith("Reading 1 of 1 phrase ")
     assert lines[1].startswith("Engraving phrase 1 of 1")
-    assert lines[2].startswith("Laying out pages, 1 of 1 book ")
+    assert lines[2].startswith("Laying out pages, part 3 of 3 ")
     assert any(f"“{TITLES[0]}”, bar" in line and "error" in line for line in lines)
     assert lines[-1].startswith("Done in ")
 

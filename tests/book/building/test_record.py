@@ -1,7 +1,7 @@
 """The record of a build: what renames it, and when what it tells of is still there."""
 
 from collections.abc import Callable
-from dataclasses import fields
+from dataclasses import fields, replace
 from pathlib import Path
 
 import pytest
@@ -11,6 +11,7 @@ from shedbook.book.building.record import Outcome, Record, is_watched
 from shedbook.book.ground.findings import BookFinding
 from shedbook.book.ground.json_values import from_json, to_json
 from shedbook.book.manuscript.request import Request
+from shedbook.book.workshop.memory import PhaseMemory
 from shedbook.book.workshop.naming import content_hash
 from shedbook.book.workshop.output_folder import STORE, claim
 from shedbook.book.workshop.store import Store, file_seal
@@ -44,6 +45,7 @@ OUTCOME = Outcome(
     uses=("a", "b"),
     complete=False,
     read_back=7,
+    memory=(PhaseMemory("pages", 146, 308),),
 )
 
 
@@ -129,7 +131,8 @@ def recorded(root: Path, out: Path) -> tuple[Record, Outcome]:
         uses=("a1", "b2"),
     )
     record = Record.of(Request(root), root, out)
-    record.write(outcome)
+    # How much memory it took is not kept: the next build did not take it.
+    record.write(replace(outcome, memory=(PhaseMemory("pages", 146, 308),)))
     return record, outcome
 
 

@@ -12,7 +12,7 @@ from shedbook.book.pages.book_pages import page_data
 from shedbook.book.pages.book_text import BookText
 from shedbook.book.pages.data import BookData
 from shedbook.book.pages.edition_words import edition_words
-from shedbook.book.pages.layout import PagesOrder, laid_out_before, note_laid_out
+from shedbook.book.pages.layout import LaidOut, PagesOrder, laid_out_before, note_laid_out
 from shedbook.book.pages.phrase_pages import PhrasePages
 from shedbook.book.scores.artefacts import Score
 from shedbook.book.workshop.naming import content_hash
@@ -57,9 +57,9 @@ def test_a_pdf_that_is_what_the_order_would_make_is_left_alone(order: PagesOrder
     assert laid_out_before(store, order) is None
     target.write_bytes(b"%PDF-1.7 of ours")
     assert laid_out_before(store, order) is None  # nobody knows what it was made from
-    content = (content_hash(target.read_bytes()),)
-    note_laid_out(store, order, content)
-    assert laid_out_before(store, order) == content
+    note = LaidOut(order.job, (content_hash(target.read_bytes()),), ("a part",))
+    note_laid_out(store, order, note)
+    assert laid_out_before(store, order) == note
     assert laid_out_before(store, replace(order, versions="2")) is None
     target.write_bytes(b"%PDF-1.7 of another's")
     assert laid_out_before(store, order) is None

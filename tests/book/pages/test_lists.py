@@ -1,12 +1,13 @@
 """What lists phrases: parts, indexes, the checklist; and the small things beside a phrase: tempos, links."""
 
+import unicodedata
 from dataclasses import replace
 
 import pytest
 
 from book.cards import CARD
 from shedbook.book.ground.words import words_of
-from shedbook.book.pages.lists import ListedPhrase, Part, checklist, indexes, parts_of, typical
+from shedbook.book.pages.lists import ListedPhrase, Part, checklist, indexes, parts_of, sort_key, typical
 from shedbook.book.pages.phrase_pages import LONGEST_ADDRESS, qr_code, tempo_ladder
 from shedbook.errors import RenderError
 
@@ -122,3 +123,20 @@ def test_an_address_that_no_camera_could_read_is_refused() -> None:
     pytest.importorskip("segno")
     with pytest.raises(RenderError, match="characters long"):
         qr_code("https://example.org/" + "a" * LONGEST_ADDRESS)
+
+
+@pytest.mark.parametrize(
+    "ordered",
+    [
+        pytest.param(("Arpège", "Échappée", "Enclosure", "Étude", "Fugue"), id="French: letters first"),
+        pytest.param(("Achtel", "Ähnlich", "Akkord", "Ölung", "Oper", "Strasse", "Straße"), id="DIN 5007-1"),
+        pytest.param(("nota", "nube", "ñu", "oboe"), id="Spanish: ñ after n [RAE, Ortografía 2010]"),
+        pytest.param(("cordao", "cordão", "cordel"), id="an accent decides last [UTS 10, level 2]"),
+        pytest.param(("b5 substitute", "bebop dominant", "Blues", "oeuvre", "œuvres"), id="case, ligatures"),
+    ],
+)  # fmt: skip
+def test_terms_stand_in_the_order_of_a_dictionary(ordered: tuple[str, ...]) -> None:
+    """The orders are from memory of the rules that each names."""
+    assert tuple(sorted(reversed(ordered), key=sort_key)) == ordered
+    decomposed = [unicodedata.normalize("NFD", term) for term in reversed(ordered)]
+    assert [unicodedata.normalize("NFC", term) for term in sorted(decomposed, key=sort_key)] == list(ordered)

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+import shutil
+import tempfile
+from pathlib import Path
 
 import pytest
 import typst
 
 from shedbook.book.pages.text_room import POINT_MM, lines_of, width_mm
-from shedbook.book.pages.typst_door import fonts
+from shedbook.book.pages.typst_door import font_files
 
 TEXTS = (
     "Over D7 the line begins on A, its fifth. One note lies outside its scale, C sharp, and it passes "
@@ -28,10 +31,12 @@ def measured(text: str, line_mm: float, size_pt: float) -> float:
         f"#context [#metadata(measure(block(width: {line_mm}mm, par({json.dumps(text, ensure_ascii=False)})))"
         ".height.mm()) <high>]"
     )
-    with fonts() as folder:
+    with tempfile.TemporaryDirectory() as folder:
+        for file in font_files():
+            shutil.copyfile(file, Path(folder) / file.name)
         compiler = typst.Compiler(
             source.encode(),
-            font_paths=typst.Fonts(include_system_fonts=False, font_paths=[str(folder)]),
+            font_paths=typst.Fonts(include_system_fonts=False, font_paths=[folder]),
         )
         return float(json.loads(compiler.query("<high>", field="value"))[0]) / (size_pt * POINT_MM)
 

@@ -5,10 +5,11 @@ from pathlib import Path
 import pytest
 
 from shedbook.book.ground import words as words_module
+from shedbook.book.ground.languages import LANGUAGES
 from shedbook.book.ground.paper import paper_of
 from shedbook.book.ground.tables.chord_styles import QUALITY_FORMS
 from shedbook.book.ground.tables.papers import PAPERS
-from shedbook.book.ground.tables.words import ENGLISH, LANGUAGES
+from shedbook.book.ground.tables.words import ENGLISH
 from shedbook.book.ground.words import Words, refused_row, words_of
 from shedbook.book.manuscript.settings.pages import MarkChoice, PageSettings
 from shedbook.book.manuscript.settings.whole_book import Settings

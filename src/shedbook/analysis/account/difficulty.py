@@ -58,7 +58,7 @@ class Difficulty:
 def difficulty(notes: tuple[NoteAccount, ...], shape: Contour, quarters_a_minute: Fraction) -> Difficulty:
     """Return how hard a line is at a tempo in quarters a minute; `shape` is the contour of the same notes.
 
-    Every limit of the table of levels that is reached is a point: up to three make level 1, and each three
+    Every limit of the table of levels that is reached is a point: up to two make level 1, and each three
     more the next one. Speed has the most of them, then the changes, then the scales: what a hand and an ear
     that know the scales find hard in a line at its tempo.
     """
@@ -84,7 +84,7 @@ def difficulty(notes: tuple[NoteAccount, ...], shape: Contour, quarters_a_minute
         widest,
         density,
         rate,
-        min(HIGHEST_LEVEL, 1 + max(0, points - 1) // 3),
+        min(HIGHEST_LEVEL, 1 + points // 3),
         steady,
         chords,
         grade,

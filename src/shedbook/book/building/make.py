@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from shedbook.book.building.book_layout import lay_out_books
 from shedbook.book.building.page_orders import Books, pages_orders, seals_of_pictures, shop_pictures
 from shedbook.book.building.record import Outcome, is_watched
 from shedbook.book.ground.findings import BookFinding, of_phrase, refuse_final
@@ -20,7 +21,7 @@ from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_m
 from shedbook.book.manuscript.request import Request, book_name
 from shedbook.book.manuscript.tablature import asked_tablature, tablature_findings
 from shedbook.book.manuscript.translation import translation_findings
-from shedbook.book.pages.layout import PagesOrder, laid_out_before, lay_out, note_laid_out
+from shedbook.book.pages.layout import PagesOrder, laid_out_before, note_laid_out
 from shedbook.book.pages.shop_pictures import ShopPicture
 from shedbook.book.reading_back.orders import BackOrder
 from shedbook.book.scores.inputs import between_input
@@ -29,7 +30,6 @@ from shedbook.book.scores.worker import (
     BetweenOrder,
     PhraseDone,
     PhraseOrder,
-    compare_phrases,
     compared_in,
     make_phrase,
 )
@@ -102,11 +102,13 @@ def _made(making: _Making) -> Outcome:
     making.pictures, told = shop_pictures(making.manuscript, store)
     making.told += told
     shelves = _shelves(making)
+    memory = [making.crew.phase_memory("engraving")]
     findings = [
         one for order, shelf in zip(making.orders, shelves, strict=True) for one in findings_on(shelf, order)
     ]
     plan = plan_tracks(making.manuscript, request, making.orders, store, making.out, making.crew)
     laid = _laid_out(making, shelves, findings)
+    memory.append(making.crew.phase_memory("pages"))
     back = _read_back(making, laid.orders) if request.read_back else 0
     if not request.editions and not request.kind:
         making.told += no_longer_asked_for(
@@ -115,6 +117,7 @@ def _made(making: _Making) -> Outcome:
     if plan.orders:
         making.crew.close()  # the page layout keeps what it has read
     tracks = make_tracks(plan, store, making.out, making.crew, making.tell)
+    memory.append(making.crew.phase_memory("tracks"))
     everything = [
         *_of_book(making),
         *plan.findings,
@@ -134,6 +137,7 @@ def _made(making: _Making) -> Outcome:
         jobs_run=making.jobs_run + tracks.jobs_run,
         uses=(*(name for shelf in shelves for name in shelf.names), *laid.names, *tracks.uses),
         read_back=back,
+        memory=tuple(memory if plan.orders else memory[:2]),
         complete=not tracks.warnings and all(is_watched(order.source.file) for order in making.orders),
     )
 
@@ -253,44 +257,36 @@ def _seals_of_sources(manuscript: Manuscript) -> dict[str, Seal | None]:
 
 def _laid_out(making: _Making, shelves: Sequence[Shelf], findings: Sequence[BookFinding]) -> _Laid:
     """Lay out the editions, and compare the phrases meanwhile."""
-    pdfs: dict[str, str] = {}
     every: list[tuple[PagesOrder, Edition]] = []
     books = Books(making.manuscript, making.request, making.store, making.out, making.orders, making.pictures)
-    calls: list[PagesOrder | BetweenOrder] = []
     for place, edition in enumerate(making.editions):
         proof = any(one.severity == "error" and one.edition in ("", edition.name) for one in findings)
-        for order in pages_orders(books, edition, shelves, place, proof=proof):
-            every.append((order, edition))
-            contents = laid_out_before(making.store, order)
-            if contents is None:
-                calls.append(order)
-            else:
-                pdfs |= zip((target.name for target in order.targets), contents, strict=True)
-    pages = len(calls)
+        every += [(order, edition) for order in pages_orders(books, edition, shelves, place, proof=proof)]
+    notes = {order.target: laid_out_before(making.store, order) for order, _ in every}
+    missing = [order for order, _ in every if notes[order.target] is None]
     between = _between_order(making, shelves)
-    if between.sources and not making.store.has("card", between.name):
-        calls.append(between)
-    done = 0
-    if pages:
-        making.tell(Step("pages", 0, pages))
-    # The page layout keeps all it has read, some hundred megabytes a book.
-    for call, result in making.crew.run_fresh(_lay_out_or_compare, calls):
-        if isinstance(result, Lost):
-            raise RenderError("Laying out the pages ended the program that did it.", hint="Is memory short?")
-        making.jobs_run += 1
-        if isinstance(call, PagesOrder):
-            done += 1
-            pdfs |= zip((target.name for target in call.targets), result, strict=True)
-            note_laid_out(making.store, call, tuple(result))
-            making.tell(Step("pages", done, pages))
+    compared = not between.sources or making.store.has("card", between.name)
+    if missing or not compared:
+        made, parts = lay_out_books(
+            making.crew, making.store, missing, None if compared else between, making.tell
+        )
+        making.jobs_run += parts
+        for order, note in zip(missing, made, strict=True):
+            notes[order.target] = note
+            note_laid_out(making.store, order, note)
     by_number = {source.number: source for source in between.sources}
     found = [
         of_phrase(one.number, by_number[one.number].title, by_number[one.number].file, one.finding)
         for one in compared_in(making.store, between.name).findings
     ]
-    ordered = {target.name: pdfs[target.name] for order, _ in every for target in order.targets}
-    names = (between.name, *(name for order, _ in every for name in order.note_names))
-    return _Laid(ordered, found, names, tuple(every))
+    pdfs: dict[str, str] = {}
+    names = [between.name]
+    for order, _ in every:
+        laid = notes[order.target]
+        if laid is not None:
+            pdfs |= zip((target.name for target in order.targets), laid.contents, strict=True)
+            names += [*order.note_names, *laid.parts]
+    return _Laid(pdfs, found, tuple(names), tuple(every))
 
 
 def _read_back(making: _Making, books: Sequence[tuple[PagesOrder, Edition]]) -> int:
@@ -319,10 +315,6 @@ def _read_back(making: _Making, books: Sequence[tuple[PagesOrder, Edition]]) -> 
             hint="The books lie in the output folder; do not pass them on.",
         )
     return scores
-
-
-def _lay_out_or_compare(order: PagesOrder | BetweenOrder) -> str | tuple[str, ...]:
-    return lay_out(order) if isinstance(order, PagesOrder) else compare_phrases(order)
 
 
 def _between_order(making: _Making, shelves: Sequence[Shelf]) -> BetweenOrder:

@@ -17,6 +17,7 @@ from typing import Any
 
 from shedbook.book.ground.findings import BookFinding
 from shedbook.book.manuscript.request import Request
+from shedbook.book.workshop.memory import PhaseMemory
 from shedbook.book.workshop.naming import content_hash, digest
 from shedbook.book.workshop.output_folder import STORE
 from shedbook.book.workshop.store import Seal, Store, file_seal
@@ -31,8 +32,8 @@ class Outcome:
 
     `pdfs` are hashes of the books by their names, `tracks` seals of the tracks from the output folder,
     `watched` seals of files from outside the manuscript's texts. `warnings` are messages and hints. `uses`
-    are names in the store, `read_back` the number of scores that were read back and are right. Only a
-    `complete` outcome answers the next build.
+    are names in the store, `memory` is what each phase held (no record keeps it), `read_back` the number of
+    scores that were read back and are right. Only a `complete` outcome answers the next build.
     """
 
     pdfs: Mapping[str, str]
@@ -45,6 +46,7 @@ class Outcome:
     uses: tuple[str, ...] = ()
     complete: bool = True
     read_back: int = 0
+    memory: tuple[PhaseMemory, ...] = ()
 
     def to_json(self) -> bytes:
         """Return the outcome as JSON, in the form of `ground.json_values`."""
@@ -77,6 +79,7 @@ _READERS: Mapping[str, Callable[[Any], Any]] = MappingProxyType(
         "uses": tuple,
         "complete": bool,
         "read_back": int,
+        "memory": lambda found: tuple(PhaseMemory(*one) for one in found),
     }
 )
 """How each field of an outcome is read from JSON; a field without a reader is refused when it is read."""
@@ -132,7 +135,7 @@ class Record:
         Raises:
             OutputError: if the disk refuses it.
         """
-        self.store.write("build", self.name, outcome.to_json())
+        self.store.write("build", self.name, replace(outcome, memory=()).to_json())
 
     def use(self) -> None:
         """Count the record among the latest builds."""

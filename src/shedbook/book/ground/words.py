@@ -12,7 +12,8 @@ from functools import lru_cache
 
 from shedbook.analysis.naming.language import Words
 from shedbook.analysis.naming.tables.wording import WORDING
-from shedbook.book.ground.tables.words import ENGLISH, IN_SCORES, LANGUAGES, LISTS
+from shedbook.book.ground.languages import LANGUAGES
+from shedbook.book.ground.tables.words import ENGLISH, IN_SCORES, LISTS
 from shedbook.editions.tables.editions import EDITIONS, EditionRow
 from shedbook.editions.tables.instruments import CLEFS, ClefRow
 from shedbook.errors import nearest

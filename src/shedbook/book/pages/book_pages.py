@@ -20,6 +20,7 @@ from shedbook.book.pages.cover import CoverData, bars_of
 from shedbook.book.pages.data import (
     About,
     BookData,
+    FrontCover,
     KeyGroup,
     KeyPages,
     KeyScore,
@@ -76,7 +77,9 @@ def page_data(book: BookText, phrases: Sequence[PhrasePages], *, proof: bool) ->
     by_number = {phrase.number: phrase for phrase in phrases}
     parts = _parts(book, phrases)
     in_order = [(number, by_number[number].card) for part in parts for number in part.phrases]
+    picture = dict(book.pictures).get("cover")
     return BookData(
+        cover=FrontCover(picture) if picture is not None or book.settings.press.wanted else None,
         about=_about(book, words, phrases, proof=proof),
         advice=advice(words, _habits(book, phrases)),
         dedication=blocks_of(book.settings.shop.dedication, words, book.settings.language),
@@ -221,7 +224,7 @@ def for_press(data: BookData, settings: Settings) -> BookData:
         settings.press.crop_marks,
         data.about.press.right,
     )
-    return replace(data, about=replace(data.about, press=press, licensee=""))
+    return replace(data, cover=None, about=replace(data.about, press=press, licensee=""))
 
 
 def cover_of(data: BookData, book: BookText) -> CoverData:

@@ -100,6 +100,7 @@ class Advice:
 class PhraseData:
     """A phrase: its first page, and its keys shared out over that and the pages after it.
 
+    `held` is how many pages are held free in place of all that, where it is laid out apart.
     `pages` has a group for each page with the first, which may have none. `beside` says that the scales stand
     beside the words, whose lines are `text_mm` long and whose white is the share
     `white` of the usual; `scale_columns` how many stand in a row else.
@@ -125,6 +126,7 @@ class PhraseData:
     scale_columns: int
     pages: tuple[KeyGroup, ...]
     chapters: tuple[ChapterData, ...]
+    held: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,11 +142,12 @@ class PartData:
 
 @dataclass(frozen=True, slots=True)
 class KeyPages:
-    """One key with all phrases, over pages, in a book that goes key by key."""
+    """One key with all phrases, over pages, in a book that goes key by key; `held` as a phrase has it."""
 
     tonic: str
     head: str
     pages: tuple[KeyGroup, ...]
+    held: int = 0
 
 
 class IndexPhrase(NamedTuple):
@@ -242,11 +245,19 @@ class About:
     words: Mapping[str, str]
 
 
+@dataclass(frozen=True, slots=True)
+class FrontCover:
+    """The front of a cover: the author's picture, or else one of our own design."""
+
+    picture: ShopPicture | None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BookData:
-    """Everything that the template of the book prints."""
+    """Everything that the template of the book prints; `cover` is that of a book for a screen, if any."""
 
     about: About
+    cover: FrontCover | None = None
     advice: tuple[Advice, ...]
     dedication: tuple[Block, ...]
     front: tuple[ChapterData, ...]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -139,9 +140,20 @@ def typical(shares: Mapping[int, float], phrases: int) -> list[int]:
     return [number for number in shares if number in kept]
 
 
-def sort_key(term: str) -> tuple[str, str]:
-    """Return what a term is ordered by: its letters without regard to case, then itself."""
-    return "".join(character for character in term.casefold() if character.isalnum()), term
+_LIGATURES = str.maketrans({"œ": "oe", "æ": "ae", "ø": "o", "ł": "l"})
+"""Letters that Unicode does not divide into a letter and its mark; ß is ss when its case is folded."""
+
+
+def sort_key(term: str) -> tuple[str, str, str]:
+    """Return what a term is ordered by: its letters without case and accents, then with them, then itself.
+
+    So é stands with e and ä with a (DIN 5007-1; the first two levels of the Unicode Collation Algorithm, from
+    memory), but ñ after all of n, for it is a letter of its own in Spanish, which alone has it here.
+    """
+    whole = unicodedata.normalize("NFC", term.casefold())
+    letters = "".join(character for character in whole if character.isalnum())
+    plain = unicodedata.normalize("NFD", letters.replace("ñ", "n\uffff").translate(_LIGATURES))
+    return "".join(one for one in plain if not unicodedata.combining(one)), letters, term
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import contextlib
 import io
-import shutil
-import tempfile
-from collections.abc import Iterator
+from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
 from shedbook.book.ground.json_values import to_json
+from shedbook.book.ground.writing import put, refused
 from shedbook.book.pages.compact_pdf import compacted
 from shedbook.book.pages.cover import CoverData
-from shedbook.book.pages.data import PageData
+from shedbook.book.pages.data import About, PageData
+from shedbook.book.pages.pieces import PieceData
 from shedbook.errors import RenderError
 
 _MM = 72 / 25.4
@@ -33,26 +32,41 @@ FONTS = (
 def pdf(template: str, data: PageData | CoverData, root: Path) -> bytes:
     """Lay out pages: `template` names a file of ours, and picture paths in `data` start at `root`.
 
+    The fonts are put there too.
+
+    Raises:
+        RenderError: if Typst cannot lay out the pages.
+        OutputError: if the disk refuses the fonts.
+    """
+    return compacted(plain_pdf(template, data, root), bleed_pt(data.about))
+
+
+def bleed_pt(about: About) -> float:
+    """Return how far the picture of a page goes beyond its trim box, in points."""
+    return about.press.bleed_mm * _MM
+
+
+def plain_pdf(template: str, data: PageData | CoverData | PieceData, root: Path) -> bytes:
+    """Lay out pages as `pdf` does, and leave them as the typesetter writes them.
+
     Raises:
         RenderError: if Typst cannot lay out the pages.
     """
     import typst  # noqa: PLC0415 - a build with nothing to lay out must not load it
 
-    with fonts() as folder:
-        try:
-            made = typst.Compiler(
-                _source(template),
-                root=str(root),
-                font_paths=typst.Fonts(include_system_fonts=False, font_paths=[str(folder)]),
-                sys_inputs={"data": to_json(data).decode()},
-            ).compile(format="pdf", timestamp=0, pdf_standards=_standards(data))
-        except typst.TypstError as error:
-            raise RenderError(f"The pages could not be laid out: {error.message}") from error
-    bleed_mm = data.about.press.bleed_mm
-    return compacted(_one(made), bleed_mm * _MM)
+    try:
+        made = typst.Compiler(
+            _source(template),
+            root=str(root),
+            font_paths=_loaded_fonts(root),
+            sys_inputs={"data": to_json(data).decode()},
+        ).compile(format="pdf", timestamp=0, pdf_standards=_standards(data))
+    except typst.TypstError as error:
+        raise RenderError(f"The pages could not be laid out: {error.message}") from error
+    return _one(made)
 
 
-def _standards(data: PageData | CoverData) -> Any:
+def _standards(data: PageData | CoverData | PieceData) -> Any:
     """Return the standards that a PDF keeps: PDF/UA-1, and PDF/A-2a where the book says its date.
 
     PDF/A asks for a date of making, and ours would differ with every build; with the inks of a press it is
@@ -102,6 +116,26 @@ def _one(made: bytes | list[bytes] | None) -> bytes:
     return made
 
 
+@cache
+def _loaded_fonts(root: Path) -> Any:
+    """Return the fonts as the typesetter takes them; it opens their files when it first needs them.
+
+    Raises:
+        OutputError: if the disk refuses the files.
+    """
+    import typst  # noqa: PLC0415 - as above
+
+    folder = root / "fonts"
+    with refused(root):
+        folder.mkdir(parents=True, exist_ok=True)
+        for file in font_files():
+            content, target = file.read_bytes(), folder / file.name
+            if not target.exists() or target.read_bytes() != content:
+                put(target, content, folder)
+    return typst.Fonts(include_system_fonts=False, font_paths=[str(folder)])
+
+
+@cache
 def _source(template: str) -> bytes:
     """Return a template with the parts it names put in: Typst is given one text, not a folder."""
     lines = []
@@ -112,20 +146,19 @@ def _source(template: str) -> bytes:
     return "\n".join(lines).encode()
 
 
-@contextlib.contextmanager
-def fonts() -> Iterator[Path]:
-    """Give a folder with the cuts in use and no others.
+def font_files() -> tuple[Path, ...]:
+    """Return the files of the cuts in use and no others.
 
     The packages hold each cut twice, and which of two files Typst takes would depend on the order in
-    which the disk lists them.
+    which the disk lists them. So these are put into a folder of their own.
+
+    Raises:
+        RenderError: if the packages of the fonts are not there.
     """
-    with tempfile.TemporaryDirectory(prefix="shedbook-fonts-") as name:
-        for package, stem, cuts in FONTS:
-            spec = find_spec(package)
-            if spec is None or spec.origin is None:
-                raise RenderError(f"The fonts of {package} are not installed.")
-            for cut in cuts:
-                file = Path(spec.origin).parent / "files" / f"{stem}-{cut}.otf"
-                shutil.copyfile(file, Path(name) / file.name)
-        shutil.copyfile(SIGNS, Path(name) / SIGNS.name)
-        yield Path(name)
+    found = []
+    for package, stem, cuts in FONTS:
+        spec = find_spec(package)
+        if spec is None or spec.origin is None:
+            raise RenderError(f"The fonts of {package} are not installed.")
+        found += [Path(spec.origin).parent / "files" / f"{stem}-{cut}.otf" for cut in cuts]
+    return (*found, SIGNS)

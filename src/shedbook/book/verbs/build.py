@@ -17,6 +17,7 @@ from shedbook.book.ground.findings import BookFinding, refuse_final
 from shedbook.book.ground.progress import Tell
 from shedbook.book.ground.writing import missing_folders
 from shedbook.book.manuscript.request import Request, book_name
+from shedbook.book.workshop.memory import PhaseMemory
 from shedbook.book.workshop.output_folder import abandon, default_output, examine
 from shedbook.errors import ManuscriptError, OutputError, ShedbookError, SoundError
 
@@ -30,6 +31,7 @@ class Built:
 
     `tracks` are the files of the tracks, `played_with` says what they were made with, `warnings` which of
     them do not sound and why. `read_back` is how many scores of the finished books were read and are right.
+    `memory` is what the processes of each phase held at most; a build that finds nothing to do does not tell.
     """
 
     pdfs: tuple[Path, ...]
@@ -40,6 +42,7 @@ class Built:
     played_with: tuple[str, ...] = ()
     warnings: tuple[ShedbookError, ...] = ()
     read_back: int = 0
+    memory: tuple[PhaseMemory, ...] = ()
 
 
 def build(request: Request, tell: Tell = lambda step: None) -> Built:
@@ -91,6 +94,7 @@ def _built(out: Path, outcome: Outcome, jobs_run: int, started: float) -> Built:
         played_with=outcome.played_with,
         warnings=tuple(SoundError(message, hint=hint) for message, hint in outcome.warnings),
         read_back=outcome.read_back,
+        memory=outcome.memory,
     )
 
 

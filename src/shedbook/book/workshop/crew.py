@@ -15,15 +15,36 @@ import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor, as_completed
+from dataclasses import dataclass
 from multiprocessing.connection import wait
 from pathlib import Path
-from typing import TypeVar
+from typing import Generic, TypeVar
+
+from shedbook.book.workshop.memory import PhaseMemory, begin_peak, peak_mb
 
 Order = TypeVar("Order")
 Result = TypeVar("Result")
 
 OpenExecutor = Callable[[int], Executor]
 """Gives an executor with so many workers."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Measured(Generic[Result]):
+    """The result of a call with the number of the process that made it and the megabytes it held at most."""
+
+    result: Result
+    process: int
+    peak: float
+
+
+def _measured(function: Callable[[Order], Result], order: Order) -> _Measured[Result]:
+    process = os.getpid()
+    worker = multiprocessing.parent_process() is not None
+    if worker:
+        begin_peak()
+    result = function(order)
+    return _Measured(result, process, peak_mb() if worker else 0.0)
 
 
 class Lost:
@@ -38,12 +59,24 @@ class Crew:
         self._open: OpenExecutor = open_executor or open_processes
         self._executor: Executor | None = None
         self._size = 0
+        self._peaks: dict[int, float] = {}
 
     def prepare(self, function: Callable[[], object]) -> None:
         """Open one worker and let it load what it will need, while the caller finds out what to do."""
         if self._open is open_processes:
             with _signals_held():
                 self._ready(1).submit(function)
+
+    def phase_memory(self, phase: str) -> PhaseMemory:
+        """Return what the processes of a phase held at most, this one too, and begin a new phase."""
+        peaks = [peak_mb(), *self._peaks.values()]
+        self._peaks.clear()
+        begin_peak()
+        return PhaseMemory(phase, round(max(peaks)), round(sum(peaks)))
+
+    def _noted(self, measured: _Measured[Result]) -> Result:
+        self._peaks[measured.process] = max(self._peaks.get(measured.process, 0.0), measured.peak)
+        return measured.result
 
     def run(
         self, function: Callable[[Order], Result], orders: Sequence[Order]
@@ -67,13 +100,13 @@ class Crew:
     def _together(
         self, function: Callable[[Order], Result], orders: Sequence[Order]
     ) -> Iterator[tuple[int, Result]]:
-        waiting: dict[Future[Result], int] = {}
+        waiting: dict[Future[_Measured[Result]], int] = {}
         try:
             with _signals_held():
                 for place, order in enumerate(orders):
-                    waiting[self._ready(len(orders)).submit(function, order)] = place
+                    waiting[self._ready(len(orders)).submit(_measured, function, order)] = place
             for future in as_completed(waiting):
-                yield waiting[future], future.result()
+                yield waiting[future], self._noted(future.result())
         except BrokenExecutor:
             self.stop()
         except BaseException:
@@ -85,8 +118,8 @@ class Crew:
     def _alone(self, function: Callable[[Order], Result], order: Order) -> Result | Lost:
         try:
             with _signals_held():
-                future = self._ready(1).submit(function, order)
-            return future.result()
+                future = self._ready(1).submit(_measured, function, order)
+            return self._noted(future.result())
         except BrokenExecutor:
             self.stop()
             return Lost()

@@ -29,9 +29,9 @@ except ImportError:  # not on Windows; there nothing is cleaned up while it migh
 
 T = TypeVar("T")
 
-KINDS = ("card", "svg", "sound", "build")
-"""What the store holds: what was read of a phrase, a score picture, the sound of a track, the record of a
-finished build."""
+KINDS = ("card", "svg", "piece", "sound", "build")
+"""What the store holds: what was read of a phrase, a score picture, pages that were laid out apart, the
+sound of a track, the record of a finished build."""
 
 KEPT_BUILDS = 8
 """An artefact that none of this many latest builds used is thrown away."""

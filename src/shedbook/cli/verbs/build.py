@@ -226,6 +226,12 @@ def _build_one(
     _tell_of_tracks(built, error_text)
     if built.read_back:
         print(f"{_counted(built.read_back, 'score', 'scores')} read back, as written.", file=sys.stderr)
+    if options.verbose:
+        for one in built.memory:
+            print(
+                f"{_PHASES[one.phase]}: at most {one.largest} MB in one process, {one.together} MB in all.",
+                file=sys.stderr,
+            )
     made = (
         "nothing had changed" if built.jobs_run == 0 else _counted(built.jobs_run, "part made", "parts made")
     )
@@ -255,6 +261,7 @@ def built_json(built: Built) -> dict[str, object]:
         "warnings": [f"{one.message} {one.hint}".strip() for one in built.warnings],
         "parts_made": built.jobs_run,
         "seconds": round(built.seconds, 3),
+        "memory_mb": {one.phase: {"largest": one.largest, "together": one.together} for one in built.memory},
     }
 
 
@@ -314,9 +321,13 @@ _SAYS = {
     "engraving": ("Engraving phrase {done} of {of}",) * 2,
     "tracks": ("Playing track {done} of {of}",) * 2,
     "back": ("Reading back {done} of {of} book", "Reading back {done} of {of} books"),
-    "pages": ("Laying out pages, {done} of {of} book", "Laying out pages, {done} of {of} books"),
+    "pages": ("Laying out pages, part {done} of {of}",) * 2,
 }
 """What is said of each phase, where it has one step and where it has several."""
+
+
+_PHASES = {"engraving": "Reading and engraving", "pages": "Laying out pages", "tracks": "Playing tracks"}
+"""What the phases are called of which the memory is told."""
 
 
 class Progress:

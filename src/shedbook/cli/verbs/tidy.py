@@ -20,6 +20,7 @@ _DAY_S = 86_400
 _SAYS = {
     "card": "what was read of phrases",
     "svg": "pictures of scores",
+    "piece": "pages of phrases",
     "sound": "the sound of tracks",
     "build": "records of builds",
     "unfinished": "left half-written",

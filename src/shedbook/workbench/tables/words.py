@@ -360,7 +360,7 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "phase.engraving": "Engraving phrase {done} of {of}",
     "phase.tracks": "Playing track {done} of {of}",
     "phase.back": "Reading back book {done} of {of}",
-    "phase.pages": "Laying out book {done} of {of}",
+    "phase.pages": "Laying out pages, part {done} of {of}",
     "making.starting": "Starting …",
     "making.stopping": "Stopping …",
     "making.stopped": "Stopped. Nothing half-written is left; the next time it goes on from there.",

@@ -1,9 +1,13 @@
 """The languages that ship: no row is missing, none is left in English. Source: our own design."""
 
+import subprocess
+import sys
+
 import pytest
 
+from shedbook.book.ground.languages import LANGUAGES
 from shedbook.book.ground.tables.languages import SHIPPED
-from shedbook.book.ground.tables.words import ENGLISH, LANGUAGES
+from shedbook.book.ground.tables.words import ENGLISH
 from shedbook.book.ground.words import gaps, refused_row
 
 
@@ -35,3 +39,14 @@ def _bare(text: str) -> str:
     for gap in gaps(text):
         text = text.replace(f"{{{gap}}}", "")
     return text
+
+
+@pytest.mark.parametrize(("language", "loaded"), [("en", ""), ("en-GB", ""), ("de-CH", "de"), ("pt", "pt")])
+def test_only_the_table_in_use_is_loaded(language: str, loaded: str) -> None:
+    code = (
+        "import sys\nfrom shedbook.book.ground.words import words_of\n"
+        f"words_of({language!r})\n"
+        "print(*(name.rpartition('.')[2] for name in sys.modules if '.tables.languages.' in name))"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == loaded

@@ -1,7 +1,8 @@
 """When a line grows harder: limits for what is measured.
 
 Row format: name of the measure; limits, each of which adds a point when it is reached; unit; source. Up to
-three points make level 1, each three more the next level.
+two points make level 1, each three more the next level (`benchmarks/level_agreement.py` holds them against a
+ranking by hand).
 """
 
 from __future__ import annotations

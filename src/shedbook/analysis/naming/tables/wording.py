@@ -31,7 +31,7 @@ _SIGNED_SCALES = {
     "dorian b2": "dorian ♭2", "dorian #4": "dorian ♯4", "dorian b5": "dorian ♭5",
     "mixolydian b6": "mixolydian ♭6", "mixolydian b2": "mixolydian ♭2", "phrygian b4": "phrygian ♭4",
     "lydian #2": "lydian ♯2", "lydian b3": "lydian ♭3", "lydian augmented #2": "lydian augmented ♯2",
-    "altered bb7": "altered ♭♭7", "locrian bb7": "locrian ♭♭7", "whole tone": "whole-tone",
+    "altered bb7": "altered ♭♭7", "locrian bb7": "locrian ♭♭7",
 }  # fmt: skip
 _NAMES = tuple(f"{letter}{sign}" for sign in ("b", "#", "bb", "##") for letter in "CDEFGAB")
 
@@ -71,8 +71,10 @@ WORDING: dict[str, str] = {
     "degree.of chord": "{degree} of {chord}",
     # Scales: as they are printed, and shorter, as they are said.
     **{f"scale.{row.name}": row.name for row in SCALES},
+    **{f"scale.{name}": said for name, said in _SIGNED_SCALES.items()},
     **{f"short scale.{row.name}": row.name.removesuffix(" diminished") for row in SCALES},
     **{f"short scale.{name}": said for name, said in _SIGNED_SCALES.items()},
+    "short scale.whole tone": "whole-tone",
     "scale.on": "{root} {scale}",
     # Sizes of intervals, in half steps.
     **{f"size.{semitones}": name for semitones, name in enumerate(_SIZES)},

@@ -11,7 +11,6 @@ The source of every row is the trade's usual wording, or our own.
 from __future__ import annotations
 
 from shedbook.analysis.naming.tables.wording import WORDING
-from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, LINES, PROGRESSIONS
@@ -35,7 +34,7 @@ PAGES: dict[str, str] = {
     "scale.short.phrygian dominant": "phryg. dominant", "scale.short.mixolydian": "mixolyd.",
     "scale.short.lydian augmented": "lyd. augmented", "scale.short.locrian natural 2": "locrian nat. 2",
     "scale.short.locrian natural 6": "locrian nat. 6", "scale.short.ionian augmented": "ionian aug.",
-    "scale.short.mixolydian b6": "mixolyd. b6", "scale.short.mixolydian b2": "mixolyd. b2",
+    "scale.short.mixolydian b6": "mixolyd. ♭6", "scale.short.mixolydian b2": "mixolyd. ♭2",
     "scale.short.bebop melodic minor": "bebop mel. minor", "scale.short.bebop dominant": "bebop dom.",
     "scale.short.major pentatonic": "major pent.", "scale.short.minor pentatonic": "minor pent.",
     # A text in the middle of a sentence.
@@ -322,12 +321,3 @@ LISTS = ("numbers", "tens", "numbers.small", "months")
 
 IN_SCORES = ("alt.", "scale.short.", "key", "tonic.", "mode.", "feel.", "tempo.fact", "phrase.untitled")
 """How the rows begin that are shown in or with a score; of the others only those of the explanation are."""
-
-LANGUAGES: dict[str, dict[str, str]] = {
-    "en": ENGLISH,
-    **{
-        tag: {**table.words, **{name: text for name, text in table.pending.items() if name in ENGLISH}}
-        for tag, table in SHIPPED.items()
-    },
-}
-"""The tables there are, by language."""

@@ -1,10 +1,11 @@
-"""The tables of words of the languages that ship beside English, a module a language."""
+"""The tables of words of the languages that ship beside English: a module each, loaded when it is used."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from functools import cache
+from importlib import import_module
 from typing import NamedTuple
-
-from shedbook.book.ground.tables.languages import de, es, fr, pt
 
 
 class Shipped(NamedTuple):
@@ -21,10 +22,33 @@ class Shipped(NamedTuple):
     same: frozenset[str]
 
 
-SHIPPED: dict[str, Shipped] = {
-    "de": Shipped(de.WORDS, de.PENDING, de.SAME),
-    "es": Shipped(es.WORDS, es.PENDING, es.SAME),
-    "fr": Shipped(fr.WORDS, fr.PENDING, fr.SAME),
-    "pt": Shipped(pt.WORDS, pt.PENDING, pt.SAME),
-}
+_TAGS = ("de", "es", "fr", "pt")
+"""The languages, by the first part of their tag; each has a module of that name here."""
+
+
+@cache
+def _loaded(tag: str) -> Shipped:
+    module = import_module(f"{__name__}.{tag}")
+    return Shipped(module.WORDS, module.PENDING, module.SAME)
+
+
+class _Tables(Mapping[str, Shipped]):
+    """The tables by language: a book needs one of them at most, and all four take 10 ms to load."""
+
+    def __getitem__(self, tag: str) -> Shipped:
+        if tag not in _TAGS:
+            raise KeyError(tag)
+        return _loaded(tag)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_TAGS)
+
+    def __len__(self) -> int:
+        return len(_TAGS)
+
+    def __contains__(self, tag: object) -> bool:
+        return tag in _TAGS
+
+
+SHIPPED: Mapping[str, Shipped] = _Tables()
 """The languages, by the first part of their tag."""
