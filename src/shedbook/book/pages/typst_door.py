@@ -16,6 +16,7 @@ from shedbook.book.pages.compact_pdf import compacted
 from shedbook.book.pages.cover import CoverData
 from shedbook.book.pages.data import PageData
 from shedbook.errors import RenderError
+from shedbook.film.card import Card
 
 _MM = 72 / 25.4
 TEMPLATES = Path(__file__).parent / "templates"
@@ -93,6 +94,26 @@ def png(svg: str, width_mm: float, height_mm: float, ppi: int = 300) -> bytes:
         )
     except typst.TypstError as error:
         raise RenderError(f"The picture could not be drawn: {error.message}") from error
+    return _one(made)
+
+
+def card_png(card: Card) -> bytes:
+    """Return a card as a PNG picture of its size, transparent where it has no ground.
+
+    Raises:
+        RenderError: if Typst cannot draw it.
+    """
+    import typst  # noqa: PLC0415 - as above
+
+    with fonts() as folder:
+        try:
+            made = typst.Compiler(
+                _source("card.typ"),
+                font_paths=typst.Fonts(include_system_fonts=False, font_paths=[str(folder)]),
+                sys_inputs={"data": to_json(card).decode()},
+            ).compile(format="png", ppi=72.0)
+        except typst.TypstError as error:
+            raise RenderError(f"The card could not be drawn: {error.message}") from error
     return _one(made)
 
 
