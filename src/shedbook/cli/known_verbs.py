@@ -29,6 +29,7 @@ VERBS = (
     Verb("build", "make the book: every phrase in twelve keys, one PDF an edition"),
     Verb("workbench", "see, hear and mend the manuscript in the browser, while you type"),
     Verb("show", "draw one phrase in one key, to look at"),
+    Verb("lesson", "write the plan of a lesson from phrases: what to say, to play and to show"),
     Verb("cards", "make pictures of phrases for the screen: to show in a lesson, to post"),
     Verb("play", "hear one phrase with a trio, or write it as a sound file"),
     Verb("export", "write phrases for other programs: MusicXML, MIDI, MEI, pictures"),

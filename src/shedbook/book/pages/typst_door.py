@@ -97,6 +97,26 @@ def png(svg: str, width_mm: float, height_mm: float, ppi: int = 300) -> bytes:
     return _one(made)
 
 
+def plain_pdf(template: str, data: object) -> bytes:
+    """Return pages that are no book, such as a lesson plan, as PDF/UA; their pictures stand in the data.
+
+    Raises:
+        RenderError: if Typst cannot lay out the pages.
+    """
+    import typst  # noqa: PLC0415 - as above
+
+    with fonts() as folder:
+        try:
+            made = typst.Compiler(
+                _source(template),
+                font_paths=typst.Fonts(include_system_fonts=False, font_paths=[str(folder)]),
+                sys_inputs={"data": to_json(data).decode()},
+            ).compile(format="pdf", timestamp=0, pdf_standards=["ua-1"])
+        except typst.TypstError as error:
+            raise RenderError(f"The pages could not be laid out: {error.message}") from error
+    return _one(made)
+
+
 def card_png(card: Card) -> bytes:
     """Return a card as a PNG picture of its size, transparent where it has no ground.
 

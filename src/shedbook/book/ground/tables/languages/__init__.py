@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from shedbook.book.ground.tables import lesson_words
 from shedbook.book.ground.tables.languages import de, es, fr, pt
 
 
@@ -22,9 +23,9 @@ class Shipped(NamedTuple):
 
 
 SHIPPED: dict[str, Shipped] = {
-    "de": Shipped(de.WORDS, de.PENDING, de.SAME),
-    "es": Shipped(es.WORDS, es.PENDING, es.SAME),
-    "fr": Shipped(fr.WORDS, fr.PENDING, fr.SAME),
-    "pt": Shipped(pt.WORDS, pt.PENDING, pt.SAME),
+    "de": Shipped(de.WORDS | lesson_words.DE, de.PENDING, de.SAME.union(lesson_words.SAME["de"])),
+    "es": Shipped(es.WORDS | lesson_words.ES, es.PENDING, es.SAME.union(lesson_words.SAME["es"])),
+    "fr": Shipped(fr.WORDS | lesson_words.FR, fr.PENDING, fr.SAME.union(lesson_words.SAME["fr"])),
+    "pt": Shipped(pt.WORDS | lesson_words.PT, pt.PENDING, pt.SAME.union(lesson_words.SAME["pt"])),
 }
 """The languages, by the first part of their tag."""
