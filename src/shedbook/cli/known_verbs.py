@@ -31,6 +31,7 @@ VERBS = (
     Verb("show", "draw one phrase in one key, to look at"),
     Verb("lesson", "write the plan of a lesson from phrases: what to say, to play and to show"),
     Verb("cards", "make pictures of phrases for the screen: to show in a lesson, to post"),
+    Verb("film", "make score videos: the page still, the sounding note marked, in step with the sound"),
     Verb("play", "hear one phrase with a trio, or write it as a sound file"),
     Verb("export", "write phrases for other programs: MusicXML, MIDI, MEI, pictures"),
     Verb("import", "bring phrases in from MusicXML or MIDI files"),
