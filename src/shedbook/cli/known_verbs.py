@@ -32,6 +32,7 @@ VERBS = (
     Verb("lesson", "write the plan of a lesson from phrases: what to say, to play and to show"),
     Verb("cards", "make pictures of phrases for the screen: to show in a lesson, to post"),
     Verb("film", "make score videos: the page still, the sounding note marked, in step with the sound"),
+    Verb("session", "prepare a recording session: takes in order with rests, a sheet, guides, slates"),
     Verb("play", "hear one phrase with a trio, or write it as a sound file"),
     Verb("export", "write phrases for other programs: MusicXML, MIDI, MEI, pictures"),
     Verb("import", "bring phrases in from MusicXML or MIDI files"),

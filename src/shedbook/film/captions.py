@@ -50,7 +50,11 @@ def captions_of(points: Sequence[Point], moments: Moments) -> tuple[Caption, ...
     for point in points:
         length = reading_seconds(point.text)
         begins = next(
-            (bar.start_s for bar in moments.bars if bar.number == point.bar and bar.start_s >= free - _LATE_S),
+            (
+                bar.start_s
+                for bar in moments.bars
+                if bar.number == point.bar and bar.start_s >= free - _LATE_S
+            ),
             None,
         )
         if begins is None or begins + length > moments.seconds:

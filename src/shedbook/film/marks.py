@@ -65,7 +65,9 @@ def marks_of(
         edges = [x for _, x in order[1:]] + [score.width + place.x]
         if before is not None and order:
             # What is tied over from the last note of the system before stands before the first head.
-            mark = _mark(page, drawn[before % 2], changed[before % 2], rows, (0.0, order[0][1]), system, place)
+            mark = _mark(
+                page, drawn[before % 2], changed[before % 2], rows, (0.0, order[0][1]), system, place
+            )
             found.setdefault(before, []).extend([mark] if mark else [])
         for at, (note, x) in enumerate(order):
             left = order[at - 1][1] if at else 0.0

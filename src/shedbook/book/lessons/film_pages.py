@@ -62,9 +62,7 @@ def film_pages(
     for place, picture in enumerate(pictures):
         card = card_of(row, picture, said, captions=True, language=language)
         own = _pixels(card_png(card))
-        drawn = tuple(
-            _pixels(card_png(replace(card, svg=coloured(card.svg, parity)))) for parity in (0, 1)
-        )
+        drawn = tuple(_pixels(card_png(replace(card, svg=coloured(card.svg, parity)))) for parity in (0, 1))
         marks = marks_of(own, (drawn[0], drawn[1]), picture, score_box(rooms, picture))
         patches = {note: tuple(map(patch_of, found)) for note, found in marks.items()}
         pages.append(Page(planes_of(own), patches))

@@ -35,7 +35,9 @@ def track_moments(phrase: Phrase, performance: Performance) -> Moments:
                 one = min(near, key=lambda one: abs(one.start - due))
                 left.remove(one)
                 notes.append(Sounding(index, at(one.start), at(one.end)))
-        bars += [BarAt(bar.number, at(to_ticks(_bar_start(start, bar.number, phrase)))) for bar in phrase.bars]
+        bars += [
+            BarAt(bar.number, at(to_ticks(_bar_start(start, bar.number, phrase)))) for bar in phrase.bars
+        ]
         bars.append(BarAt(0, at(to_ticks(start + phrase.full_bars * phrase.metre.bar_quarters))))
     chapters = [ChapterAt(at(to_ticks(start)), str(number)) for number, start in enumerate(rounds, 1)]
     if rounds and rounds[0] > 0:

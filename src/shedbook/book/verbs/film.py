@@ -173,7 +173,9 @@ def _recording_of(
     for one in manuscript.settings.tracks.recordings:
         file = manuscript.root / one.file
         beside = file.with_suffix(OFFSETS_ENDING)
-        tonic = NoteName.parse(one.tonic).pitch_class if one.tonic else source.text.phrase().key.tonic.pitch_class
+        tonic = (
+            NoteName.parse(one.tonic).pitch_class if one.tonic else source.text.phrase().key.tonic.pitch_class
+        )
         if is_called(source, one.phrase) and tonic == score.key.tonic.pitch_class and beside.is_file():
             return file, beside
     return None, None
@@ -195,9 +197,7 @@ def _recorded(score: ReaderScore, recording: Path, offsets: Path | None) -> _Hea
     return _Heard(sound, _named(moments, score.words))
 
 
-def _played(
-    score: ReaderScore, points: Sequence[Point], manuscript: Manuscript, order: FilmOrder
-) -> _Heard:
+def _played(score: ReaderScore, points: Sequence[Point], manuscript: Manuscript, order: FilmOrder) -> _Heard:
     """Return a track of the band with its times, in as many rounds as its captions need."""
     own = manuscript.settings.tracks.sound
     font = manuscript.root / own.sound_font if own.sound_font else None
@@ -229,7 +229,9 @@ def _played(
 
 def _named(moments: Moments, words: Words) -> Moments:
     titles = {COUNT_IN: words("video.count-in")}
-    titles |= {one.title: words("video.round", n=one.title) for one in moments.chapters if one.title.isdecimal()}
+    titles |= {
+        one.title: words("video.round", n=one.title) for one in moments.chapters if one.title.isdecimal()
+    }
     return titled(moments, titles)
 
 
@@ -287,7 +289,11 @@ def _made_of(
 ) -> str:
     """Return the hash of everything on which a video depends."""
     settings = manuscript.settings
-    sounds = [content_hash(path.read_bytes()) for path in (recording, offsets) if path is not None and path.is_file()]
+    sounds = [
+        content_hash(path.read_bytes())
+        for path in (recording, offsets)
+        if path is not None and path.is_file()
+    ]
     own = replace(order, manuscript=Path(), out=Path(), phrases=(), recording=None, offsets=None)
     font = settings.tracks.sound.sound_font
     versions = (

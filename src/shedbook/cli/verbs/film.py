@@ -32,11 +32,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="what is heard: the line with the trio, the trio alone, the line alone (default: both)",
     )  # fmt: skip
     parser.add_argument(
-        "--rounds", metavar="N", type=int, default=0, help="how often (default: as often as its captions need)"
+        "--rounds",
+        metavar="N",
+        type=int,
+        default=0,
+        help="how often (default: as often as its captions need)",
     )
     parser.add_argument("--tempo", metavar="N", type=tempo_of, help="beats a minute (default: its own)")
     parser.add_argument(
-        "--recording", metavar="FILE", type=Path, help="your own recording of the one phrase, in place of a track"
+        "--recording",
+        metavar="FILE",
+        type=Path,
+        help="your own recording of the one phrase, in place of a track",
     )
     parser.add_argument(
         "--offsets", metavar="FILE", type=Path,
