@@ -62,7 +62,7 @@ class Box:
 
 
 class Rooms(NamedTuple):
-    """The parts of a card: safe area, title, score, names of figures, captions, the author's line at the foot."""
+    """The parts of a card: the safe area, title, score, names of figures, captions, the author's line."""
 
     safe: Box
     title: Box
@@ -73,7 +73,7 @@ class Rooms(NamedTuple):
 
 
 class SystemPlace(NamedTuple):
-    """One system of a score on its picture, in pixels: its first bar, the edges of its bars, its staff, heads.
+    """One system of a score on its picture, in pixels: its first bar, the edges of its bars, its staff.
 
     `heads` are the abscissas of the middles of the heads by struck note.
     """
@@ -221,7 +221,10 @@ def card_of(
     names = dict.fromkeys((figure.kind, figure.name) for figure in shown)
     title, facts, author = said
     words = [
-        Words(title, rooms.title.x, rooms.title.y, rooms.title.width * 0.66, rooms.title.height, row.title, bold=True),
+        Words(
+            title, rooms.title.x, rooms.title.y, rooms.title.width * 0.66, rooms.title.height, row.title,
+            bold=True,
+        ),
         Words(
             facts, rooms.title.x + rooms.title.width * 0.68, rooms.title.y, rooms.title.width * 0.32,
             rooms.title.height, row.words, RIGHT,

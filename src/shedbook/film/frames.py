@@ -74,7 +74,8 @@ def _converted(picture: Picture) -> tuple[NDArray[np.uint8], NDArray[np.uint8], 
     """Return brightness and colours: 16 to 235, and 16 to 240 about 128 at half size."""
     rgb = picture.astype(np.float32) / 255
     luma = rgb @ _RGB_TO_Y
-    blue, red = (rgb[..., 2] - luma) / 1.8556, (rgb[..., 0] - luma) / 1.5748
+    blue = np.asarray((rgb[..., 2] - luma) / 1.8556, np.float32)
+    red = np.asarray((rgb[..., 0] - luma) / 1.5748, np.float32)
     return (
         np.asarray(np.rint(16 + 219 * luma), np.uint8),
         np.asarray(np.rint(128 + 224 * _halved(blue)), np.uint8),
@@ -84,7 +85,7 @@ def _converted(picture: Picture) -> tuple[NDArray[np.uint8], NDArray[np.uint8], 
 
 def _halved(plane: NDArray[np.float32]) -> NDArray[np.float32]:
     height, width = plane.shape
-    return plane.reshape(height // 2, 2, width // 2, 2).mean(axis=(1, 3))
+    return np.asarray(plane.reshape(height // 2, 2, width // 2, 2).mean(axis=(1, 3)), np.float32)
 
 
 class Easel:

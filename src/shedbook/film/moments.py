@@ -199,6 +199,6 @@ class _Clock:
 
 
 def titled(moments: Moments, titles: Mapping[str, str]) -> Moments:
-    """Return moments whose chapters have other titles, by the old ones; one without a new one keeps its own."""
+    """Return moments with other titles of chapters, by the old ones; one without a new one keeps its own."""
     chapters = tuple(ChapterAt(one.start_s, titles.get(one.title, one.title)) for one in moments.chapters)
     return Moments(moments.notes, moments.bars, moments.seconds, chapters)

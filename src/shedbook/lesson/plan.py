@@ -114,7 +114,7 @@ def untimed(blocks: Sequence[Block], words: Words) -> tuple[Block, ...]:
 
 
 def _demonstrated(phrase: LessonPhrase) -> float:
-    """Return how long what is played of a phrase takes: once, slowly, a few bars to practise, with the trio."""
+    """Return how long what is played takes: once, slowly, some bars to practise, twice with the trio."""
     line = phrase.account.phrase
     return (
         played_seconds(line)

@@ -58,7 +58,8 @@ def film_pages(
         RenderError: if a page cannot be drawn.
     """
     rooms = rooms_of(row, captions=True)
-    pages, page_of_bar = [], {}
+    pages: list[Page] = []
+    page_of_bar: dict[int, int] = {}
     for place, picture in enumerate(pictures):
         card = card_of(row, picture, said, captions=True, language=language)
         own = _pixels(card_png(card))

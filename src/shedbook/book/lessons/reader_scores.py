@@ -26,7 +26,7 @@ _MARKS = MarkChoice(scales=True, degrees=True, sparse=True)
 
 @dataclass(frozen=True, slots=True)
 class ReaderScore:
-    """A phrase in one key: as it sounds, and as it is written for a reader; the account as the reader sees it.
+    """A phrase in one key: as it sounds, as its reader sees it, and the account of what the reader sees.
 
     `number` is its number in the book, `digits` how many figures the largest number has.
     """

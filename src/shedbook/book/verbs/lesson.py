@@ -37,7 +37,7 @@ _MOST_BYTES = 2_000_000
 
 @dataclass(frozen=True, slots=True)
 class LessonOrder:
-    """Which lesson is wanted: phrases by number, none for all; the instrument of whoever plays, "" for none."""
+    """Which lesson is wanted: phrases by number, none for all; the player's instrument, "" for none."""
 
     manuscript: Path
     out: Path

@@ -29,8 +29,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="how fast you speak, for the running time (default: 140)",
     )  # fmt: skip
     parser.epilog = (
-        "Edit lesson.txt as you like: a new run keeps your words, says what changed beneath them, and sets the "
-        "PDF from your text. What stands in [brackets] is done and not said."
+        "Edit lesson.txt as you like: a new run keeps your words, says what changed beneath them, and sets "
+        "the PDF from your text. What stands in [brackets] is done and not said."
     )
 
 

@@ -40,8 +40,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--sheet-only", action="store_true", help="neither guides nor slates")
     parser.epilog = (
-        "A guide has count-in and click in the left ear and the trio in the right one. Keep headphones low, rest "
-        "where the sheet says so, and see a teacher or a doctor about pain, numbness or ringing that stays."
+        "A guide has count-in and click in the left ear, the trio in the right one. Keep headphones low, "
+        "rest where the sheet says so, and see a teacher or a doctor about pain or ringing that stays."
     )
 
 

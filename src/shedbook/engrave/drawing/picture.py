@@ -141,11 +141,11 @@ class Cut(NamedTuple):
 
 
 def cut_out(drawing: Drawing, first: int, last: int) -> Cut:
-    """Return the systems from `first` to `last` of a drawing, both counted from 0, as a picture of their own."""
+    """Return the systems from `first` to `last` of a drawing, counted from 0, as a picture of their own."""
     box = _BOX.search(drawing.svg)
     if box is None:
         raise ValueError("the picture of a score has no box")
-    _, _, left, upper, width, height = (float(number) for number in box.groups())
+    _, _, left, upper, width, _ = (float(number) for number in box.groups())
     edges = (0.0, *drawing.cuts_mm, drawing.height_mm)
     unit_mm = drawing.width_mm / width
     top_mm, low_mm = edges[first], edges[last + 1]

@@ -1,7 +1,7 @@
 """The encoders of a video, and what is asked of each.
 
-Row format: the name by which an author asks for it, the encoders of picture and sound by FFmpeg's names, their
-options, and what is said of it. The first is the default.
+Row format: the name by which an author asks for it, the encoders of picture and sound by FFmpeg's names,
+their options, and what is said of it. The first is the default.
 
 What is in the wheel of PyAV 18.1 (read from the files in it, and from what it lists): FFmpeg 8.1 under the
 LGPL, SVT-AV1 (BSD-3-Clause-Clear, with the patent licence of the Alliance for Open Media), libvpx and libopus
@@ -40,7 +40,7 @@ ENCODERS = (
     ),
     EncoderRow(
         "h264", "libx264", (("preset", "veryfast"), ("crf", "23")), "aac", 192_000,
-        "H.264 and AAC, for anything that plays; the encoder is under the GPL, and patents may hold where you are",
+        "H.264 and AAC, for anything that plays; the encoder is under the GPL, and patents may hold",
         "x264's own list, from memory",
     ),
 )  # fmt: skip

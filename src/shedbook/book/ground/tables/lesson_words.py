@@ -1,7 +1,7 @@
 """The fixed words of lesson plans, videos and recording sessions, in every language that ships.
 
-Row format: as `tables.words`, one table a language. In a sentence of these rows a note, a degree, a scale or a
-chord stands where no case or gender of the language can show. The wording is our own; the names of things
+Row format: as `tables.words`, one table a language. In a sentence of these rows a note, a degree, a scale or
+a chord stands where no case or gender of the language can show. The wording is our own; the names of things
 are common practice.
 """
 
@@ -41,24 +41,26 @@ EN: dict[str, str] = {
     "lesson.closing": "All of it stands in {book}. Today's numbers: {numbers}.",
     "lesson.closing.link": "The book is here: {address}",
     "lesson.closing.rest":
-    "Rest before you are tired, keep hands, jaw and breath loose, and the headphones low. If something hurts, "
-    "stop, and ask your teacher or a doctor.",
+    "Rest before you are tired, keep hands, jaw and breath loose, and the headphones low. If something "
+    "hurts, stop, and ask your teacher or a doctor.",
     # A video.
     "video": "Video", "video.count-in": "Count-in", "video.round": "Round {n}",
     # A recording session: the sheet, and what is said before a take.
     "session.title": "Recording session: {book}",
     "session.take": "Take", "session.phrase": "Phrase", "session.key": "Key", "session.tempo": "Tempo",
     "session.effort": "Effort", "session.tries": "Tries", "session.keep": "Keep", "session.file": "File",
-    "session.rest": "Rest {minutes} minutes: put the instrument down, drink, loosen hands, jaw and shoulders.",
+    "session.rest":
+    "Rest {minutes} minutes: put the instrument down, drink, loosen hands, jaw and shoulders.",
     "session.rest.long": "Rest {minutes} minutes: headphones off, out of the room.",
     "session.slate": "Take {n}: {title}, {key}, {tempo}.",
     "session.time": "With rests about {minutes} minutes.",
     "session.says":
-    "Warm up before the first take. In the left ear are the count-in and the click, in the right one the trio: "
-    "set the level with the click alone, as low as you can follow it, and never raise it when you get tired. Let the "
-    "slate of a take sound or say it aloud before you play, then wait two seconds. Three tries of a take are "
-    "enough; what does not come then comes tomorrow. Stop when lips, hands or ears ask for it. If pain, numbness "
-    "or ringing stays, see your teacher or a doctor. Whoever else is heard on a recording must have agreed to it.",
+    "Warm up before the first take. In the left ear are the count-in and the click, in the right one the "
+    "trio: set the level with the click alone, as low as you can follow it, and never raise it when you "
+    "get tired. Let the slate of a take sound or say it aloud before you play, then wait two seconds. "
+    "Three tries of a take are enough; what does not come then comes tomorrow. Stop when lips, hands or "
+    "ears ask for it. If pain, numbness or ringing stays, see your teacher or a doctor. Whoever else is "
+    "heard on a recording must have agreed to it.",
 }  # fmt: skip
 
 DE: dict[str, str] = {
@@ -94,8 +96,8 @@ DE: dict[str, str] = {
     "lesson.closing": "Das alles steht in {book}. Die Nummern von heute: {numbers}.",
     "lesson.closing.link": "Das Buch gibt es hier: {address}",
     "lesson.closing.rest":
-    "Mach Pause, bevor du müde bist, halte Hände, Kiefer und Atem locker und den Kopfhörer leise. Wenn etwas "
-    "wehtut, hör auf und frag deine Lehrerin, deinen Lehrer oder eine Ärztin.",
+    "Mach Pause, bevor du müde bist, halte Hände, Kiefer und Atem locker und den Kopfhörer leise. Wenn "
+    "etwas wehtut, hör auf und frag deine Lehrerin, deinen Lehrer oder eine Ärztin.",
     "video": "Film", "video.count-in": "Einzählen", "video.round": "Durchgang {n}",
     "session.title": "Aufnahme: {book}",
     "session.take": "Aufnahme", "session.phrase": "Titel", "session.key": "Tonart",
@@ -107,12 +109,12 @@ DE: dict[str, str] = {
     "session.slate": "Aufnahme {n}: {title}, {key}, {tempo}.",
     "session.time": "Mit Pausen etwa {minutes} Minuten.",
     "session.says":
-    "Spiel dich vor der ersten Aufnahme ein. Links hörst du Einzähler und Klick, rechts das Trio: Stell die "
-    "Lautstärke mit dem Klick allein ein, so leise, wie du ihm folgen kannst, und dreh nie lauter, wenn du müde "
-    "wirst. Lass die Ansage einer Aufnahme erklingen oder sag sie laut, bevor du spielst, und warte zwei "
-    "Sekunden. Drei Versuche sind genug; was dann nicht kommt, kommt morgen. Hör auf, wenn Lippen, Hände oder "
-    "Ohren es verlangen. Bleiben Schmerz, Taubheit oder ein Klingeln, geh zu deinem Lehrer oder zum Arzt. Wer "
-    "sonst auf einer Aufnahme zu hören ist, muss zugestimmt haben.",
+    "Spiel dich vor der ersten Aufnahme ein. Links hörst du Einzähler und Klick, rechts das Trio: Stell "
+    "die Lautstärke mit dem Klick allein ein, so leise, wie du ihm folgen kannst, und dreh nie lauter, "
+    "wenn du müde wirst. Lass die Ansage einer Aufnahme erklingen oder sag sie laut, bevor du spielst, "
+    "und warte zwei Sekunden. Drei Versuche sind genug; was dann nicht kommt, kommt morgen. Hör auf, wenn "
+    "Lippen, Hände oder Ohren es verlangen. Bleiben Schmerz, Taubheit oder ein Klingeln, geh zu deinem "
+    "Lehrer oder zum Arzt. Wer sonst auf einer Aufnahme zu hören ist, muss zugestimmt haben.",
 }  # fmt: skip
 
 FR: dict[str, str] = {
@@ -148,25 +150,27 @@ FR: dict[str, str] = {
     "lesson.closing": "Tout est dans {book}. Les numéros du jour\u00a0: {numbers}.",
     "lesson.closing.link": "Le livre est ici\u00a0: {address}",
     "lesson.closing.rest":
-    "Repose-toi avant d’être fatigué, garde les mains, la mâchoire et le souffle souples, et le casque bas. Si "
-    "quelque chose fait mal, arrête et demande à ton professeur ou à un médecin.",
+    "Repose-toi avant d’être fatigué, garde les mains, la mâchoire et le souffle souples, et le casque "
+    "bas. Si quelque chose fait mal, arrête et demande à ton professeur ou à un médecin.",
     "video": "Vidéo", "video.count-in": "Décompte", "video.round": "Tour {n}",
     "session.title": "Séance d’enregistrement\u00a0: {book}",
     "session.take": "Prise", "session.phrase": "Titre", "session.key": "Tonalité",
     "session.tempo": "Battements", "session.effort": "Effort", "session.tries": "Essais",
     "session.keep": "Garder", "session.file": "Fichier",
     "session.rest":
-    "{minutes} minutes de repos\u00a0: pose l’instrument, bois, détends les mains, la mâchoire et les épaules.",
+    "{minutes} minutes de repos\u00a0: pose l’instrument, bois, détends les mains, la mâchoire et les "
+    "épaules.",
     "session.rest.long": "{minutes} minutes de repos\u00a0: sans casque, hors de la pièce.",
     "session.slate": "Prise {n}\u00a0: {title}, {key}, {tempo}.",
     "session.time": "Avec les repos, environ {minutes} minutes.",
     "session.says":
-    "Échauffe-toi avant la première prise. À gauche, le décompte et le clic\u00a0; à droite, le trio. Règle le "
-    "niveau sur le clic seul, aussi bas que tu peux le suivre, et ne monte jamais quand tu fatigues. Fais sonner "
-    "l’annonce d’une prise, ou dis-la à voix haute, avant de jouer, puis attends deux secondes. Trois essais "
-    "suffisent\u00a0; ce qui ne vient pas viendra demain. Arrête dès que les lèvres, les mains ou les oreilles le "
-    "demandent. Si la douleur, l’engourdissement ou un sifflement reste, vois ton professeur ou un médecin. Toute "
-    "autre personne que l’on entend doit avoir donné son accord.",
+    "Échauffe-toi avant la première prise. À gauche, le décompte et le clic\u00a0; à droite, le trio. "
+    "Règle le niveau sur le clic seul, aussi bas que tu peux le suivre, et ne monte jamais quand tu "
+    "fatigues. Fais sonner l’annonce d’une prise, ou dis-la à voix haute, avant de jouer, puis attends "
+    "deux secondes. Trois essais suffisent\u00a0; ce qui ne vient pas viendra demain. Arrête dès que les "
+    "lèvres, les mains ou les oreilles le demandent. Si la douleur, l’engourdissement ou un sifflement "
+    "reste, vois ton professeur ou un médecin. Toute autre personne que l’on entend doit avoir donné son "
+    "accord.",
 }  # fmt: skip
 
 ES: dict[str, str] = {
@@ -202,8 +206,8 @@ ES: dict[str, str] = {
     "lesson.closing": "Todo está en {book}. Los números de hoy: {numbers}.",
     "lesson.closing.link": "El libro está aquí: {address}",
     "lesson.closing.rest":
-    "Descansa antes de cansarte, deja sueltas las manos, la mandíbula y la respiración, y los auriculares bajos. "
-    "Si algo duele, para y pregunta a tu profesor o a un médico.",
+    "Descansa antes de cansarte, deja sueltas las manos, la mandíbula y la respiración, y los auriculares "
+    "bajos. Si algo duele, para y pregunta a tu profesor o a un médico.",
     "video": "Vídeo", "video.count-in": "Cuenta previa", "video.round": "Vuelta {n}",
     "session.title": "Sesión de grabación: {book}",
     "session.take": "Toma", "session.phrase": "Título", "session.key": "Tonalidad",
@@ -215,12 +219,12 @@ ES: dict[str, str] = {
     "session.slate": "Toma {n}: {title}, {key}, {tempo}.",
     "session.time": "Con los descansos, unos {minutes} minutos.",
     "session.says":
-    "Calienta antes de la primera toma. En el oído izquierdo están la cuenta y el clic, en el derecho el trío: "
-    "ajusta el nivel con el clic solo, tan bajo como puedas seguirlo, y no lo subas nunca cuando te canses. Haz "
-    "sonar el aviso de la toma, o dilo en voz alta, antes de tocar, y espera dos segundos. Tres intentos bastan; "
-    "lo que no sale hoy sale mañana. Para cuando los labios, las manos o los oídos lo pidan. Si el dolor, el "
-    "hormigueo o el zumbido no se va, consulta a tu profesor o a un médico. Quien más se oiga en una grabación "
-    "tiene que haber dado su permiso.",
+    "Calienta antes de la primera toma. En el oído izquierdo están la cuenta y el clic, en el derecho el "
+    "trío: ajusta el nivel con el clic solo, tan bajo como puedas seguirlo, y no lo subas nunca cuando te "
+    "canses. Haz sonar el aviso de la toma, o dilo en voz alta, antes de tocar, y espera dos segundos. "
+    "Tres intentos bastan; lo que no sale hoy sale mañana. Para cuando los labios, las manos o los oídos "
+    "lo pidan. Si el dolor, el hormigueo o el zumbido no se va, consulta a tu profesor o a un médico. "
+    "Quien más se oiga en una grabación tiene que haber dado su permiso.",
 }  # fmt: skip
 
 PT: dict[str, str] = {
@@ -256,8 +260,8 @@ PT: dict[str, str] = {
     "lesson.closing": "Tudo está em {book}. Os números de hoje: {numbers}.",
     "lesson.closing.link": "O livro está aqui: {address}",
     "lesson.closing.rest":
-    "Descanse antes de se cansar, deixe soltas as mãos, a mandíbula e a respiração, e os fones baixos. Se algo "
-    "doer, pare e pergunte ao seu professor ou a um médico.",
+    "Descanse antes de se cansar, deixe soltas as mãos, a mandíbula e a respiração, e os fones baixos. Se "
+    "algo doer, pare e pergunte ao seu professor ou a um médico.",
     "video": "Vídeo", "video.count-in": "Contagem", "video.round": "Volta {n}",
     "session.title": "Sessão de gravação: {book}",
     "session.take": "Tomada", "session.phrase": "Título", "session.key": "Tonalidade",
@@ -269,12 +273,12 @@ PT: dict[str, str] = {
     "session.slate": "Tomada {n}: {title}, {key}, {tempo}.",
     "session.time": "Com os descansos, cerca de {minutes} minutos.",
     "session.says":
-    "Aqueça antes da primeira tomada. No ouvido esquerdo estão a contagem e o clique, no direito o conjunto: ajuste o "
-    "nível só com o clique, tão baixo quanto puder segui-lo, e nunca o aumente quando se cansar. Faça soar o "
-    "aviso da tomada, ou diga-o em voz alta, antes de tocar, e espere dois segundos. Três tentativas bastam; o "
-    "que não sai hoje sai amanhã. Pare quando os lábios, as mãos ou os ouvidos pedirem. Se a dor, o formigamento "
-    "ou o zumbido ficar, procure seu professor ou um médico. Quem mais se ouvir numa gravação precisa ter "
-    "concordado.",
+    "Aqueça antes da primeira tomada. No ouvido esquerdo estão a contagem e o clique, no direito o "
+    "conjunto: ajuste o nível só com o clique, tão baixo quanto puder segui-lo, e nunca o aumente quando "
+    "se cansar. Faça soar o aviso da tomada, ou diga-o em voz alta, antes de tocar, e espere dois "
+    "segundos. Três tentativas bastam; o que não sai hoje sai amanhã. Pare quando os lábios, as mãos ou "
+    "os ouvidos pedirem. Se a dor, o formigamento ou o zumbido ficar, procure seu professor ou um médico. "
+    "Quem mais se ouvir numa gravação precisa ter concordado.",
 }  # fmt: skip
 
 SAME: dict[str, tuple[str, ...]] = {
