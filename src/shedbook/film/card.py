@@ -236,7 +236,7 @@ def card_of(
     ]  # fmt: skip
     legend, keys = _legend(rooms, row, tuple(names), ink, plain=not ground)
     return Card(
-        row.width, row.height, ground, ink, place, score.svg,
+        row.width, row.height, ground, ink, place, score.svg.replace("<svg ", f'<svg color="{ink}" ', 1),
         tuple(one for one in (*words, *legend) if one.text), (*bands, *keys), language,
     )  # fmt: skip
 
