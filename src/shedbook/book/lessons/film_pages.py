@@ -17,6 +17,8 @@ from shedbook.film.moments import Moments
 from shedbook.film.tables.screens import ScreenRow
 
 _NONE = -1
+_BREATH_S = 0.15
+"""Up to how long a gap between two notes a mark stays, so that it does not flicker (the project's design)."""
 _BAR_SHARE = 0.5
 """The share of the foot in which the number of the bar stands."""
 
@@ -108,9 +110,11 @@ def shown_on(
 ) -> list[Shown]:
     """Return what is seen on each frame of a video: a mark comes on the frame nearest to its onset."""
     notes = np.full(frames, _NONE)
-    for one in moments.notes:
+    following = [*(one.start_s for one in moments.notes[1:]), float("inf")]
+    for one, then_s in zip(moments.notes, following, strict=True):
         first = round(one.start_s * fps)
-        notes[first : max(first + 1, round(one.end_s * fps))] = one.note
+        end_s = then_s if 0 <= then_s - one.end_s < _BREATH_S else one.end_s
+        notes[first : max(first + 1, round(end_s * fps))] = one.note
     told = np.full(frames, _NONE)
     for place, caption in enumerate(captions):
         told[round(caption.start_s * fps) : round(caption.end_s * fps)] = place
