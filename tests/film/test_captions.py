@@ -43,7 +43,9 @@ def test_what_cannot_be_read_in_time_waits_for_the_next_round() -> None:
 
 @given(st.lists(st.tuples(st.integers(1, 4), st.text("abc ", min_size=1, max_size=200)), max_size=8),
        st.integers(1, 4))  # fmt: skip
-def test_every_caption_can_be_read_and_none_lies_over_another(points: list[tuple[int, str]], count: int) -> None:
+def test_every_caption_can_be_read_and_none_lies_over_another(
+    points: list[tuple[int, str]], count: int
+) -> None:
     moments = rounds(count)
     found = captions_of([Point(bar, text) for bar, text in points], moments)
     for one in found:
@@ -65,7 +67,9 @@ def cues(path: Path) -> list[tuple[float, float, str]]:
         for packet in file.demux(stream):
             if packet.size:
                 start = float(packet.pts * packet.time_base)
-                found.append((start, start + float(packet.duration * packet.time_base), bytes(packet).decode()))
+                found.append(
+                    (start, start + float(packet.duration * packet.time_base), bytes(packet).decode())
+                )
     return found
 
 
@@ -85,7 +89,9 @@ def test_captions_are_read_as_they_were_meant(tmp_path: Path) -> None:
 
 def test_chapters_join(tmp_path: Path) -> None:
     path = tmp_path / "a.vtt"
-    path.write_text(vtt_chapters([ChapterAt(0, "Count-in"), ChapterAt(3.81, "Round 1")], 12.5), encoding="utf-8")
+    path.write_text(
+        vtt_chapters([ChapterAt(0, "Count-in"), ChapterAt(3.81, "Round 1")], 12.5), encoding="utf-8"
+    )
     assert cues(path) == [(0.0, 3.81, "Count-in"), (3.81, 12.5, "Round 1")]
 
 

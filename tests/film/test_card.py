@@ -94,7 +94,11 @@ def test_a_score_stands_in_the_middle_of_its_room() -> None:
 
 
 def test_figures_that_overlap_give_way_to_the_longer_one() -> None:
-    run, arpeggio, after = Figured("run", "r", 0, 4), Figured("arpeggio", "a", 2, 4), Figured("run", "r", 4, 7)
+    run, arpeggio, after = (
+        Figured("run", "r", 0, 4),
+        Figured("arpeggio", "a", 2, 4),
+        Figured("run", "r", 4, 7),
+    )
     assert side_by_side([arpeggio, run, after]) == (run, after)
 
 
@@ -108,7 +112,9 @@ def test_a_band_reaches_from_its_first_to_its_last_note() -> None:
 
 
 def test_a_transparent_card_has_no_ground_anywhere() -> None:
-    card = card_of(screen_named("wide"), SCORE, ("", "", ""), ground=NONE, figures=[Figured("run", "r", 0, 2)])
+    card = card_of(
+        screen_named("wide"), SCORE, ("", "", ""), ground=NONE, figures=[Figured("run", "r", 0, 2)]
+    )
     assert card.ground == ""
     assert {band.tint for band in card.bands} == {""}
 

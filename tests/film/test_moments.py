@@ -95,5 +95,7 @@ def test_offsets_of_another_phrase_are_refused() -> None:
 
 
 def test_chapters_get_their_titles() -> None:
-    found = titled(Moments((), (BarAt(1, 0.0),), 2.0, (ChapterAt(0, "1"), ChapterAt(1, "x"))), {"1": "Round 1"})
+    found = titled(
+        Moments((), (BarAt(1, 0.0),), 2.0, (ChapterAt(0, "1"), ChapterAt(1, "x"))), {"1": "Round 1"}
+    )
     assert [one.title for one in found.chapters] == ["Round 1", "x"]

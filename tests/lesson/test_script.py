@@ -19,7 +19,8 @@ def plain(text: str) -> bool:
 
 BLOCKS = st.lists(
     st.one_of(
-        st.builds(head, WORDS.filter(plain), st.integers(1, 3)), st.builds(said, WORDS.filter(plain)),
+        st.builds(head, WORDS.filter(plain), st.integers(1, 3)),
+        st.builds(said, WORDS.filter(plain)),
         st.builds(cue, WORDS.filter(plain)),
     )  # fmt: skip
 )

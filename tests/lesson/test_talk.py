@@ -30,7 +30,9 @@ def demo() -> tuple[Account, ...]:
 def classes(text: str) -> list[int]:
     """Return the pitch classes of the names of notes in a text, as music21 reads them."""
     names = re.findall(r"(?<![A-Za-z])[A-G][♭♯♮]?(?![A-Za-z\d♭♯])", text)
-    return [pitches.Pitch(one.replace("♭", "-").replace("♯", "#").replace("♮", "")).pitchClass for one in names]
+    return [
+        pitches.Pitch(one.replace("♭", "-").replace("♯", "#").replace("♮", "")).pitchClass for one in names
+    ]
 
 
 def test_every_chord_gets_its_scale_and_what_it_adds() -> None:

@@ -18,7 +18,7 @@ SCREEN_NAMES = tuple(row.name for row in SCREENS)
 LEFT, MIDDLE, RIGHT = "left", "center", "right"
 WHITE, NONE = "#ffffff", ""
 BLACK = "#111111"
-CAPTION_LINES = 3
+CAPTION_LINES = 2
 _LINE = 1.3
 """The distance of two lines of words, in their size."""
 _BAND_RISE = 0.35

@@ -16,7 +16,9 @@ def book(tmp_path: Path, address: str, *links: str) -> Manuscript:
     setting = f'videos_address = "{address}"\n' if address else ""
     (tmp_path / "manuscript.toml").write_text(f'title = "T"\n{setting}', encoding="utf-8")
     for number in range(1, 12):
-        link = f'\n[links]\nVideo = "{links[number - 1]}"' if number <= len(links) and links[number - 1] else ""
+        link = (
+            f'\n[links]\nVideo = "{links[number - 1]}"' if number <= len(links) and links[number - 1] else ""
+        )
         (tmp_path / f"phrases/{number:02}.toml").write_text(
             f'title = "Low tide {number}"\nchanges = "C6"\nline = "1/1 c4"{link}\n', encoding="utf-8"
         )
@@ -33,7 +35,9 @@ def book(tmp_path: Path, address: str, *links: str) -> Manuscript:
         ("https://example.org/{n}/video", "01-low-tide-1.mp4", "11-low-tide-11.mp4"),
     ],
 )
-def test_the_last_part_of_the_address_is_the_name(tmp_path: Path, address: str, first: str, last: str) -> None:
+def test_the_last_part_of_the_address_is_the_name(
+    tmp_path: Path, address: str, first: str, last: str
+) -> None:
     names = film_names(book(tmp_path, address))
     assert (names[1], names[11]) == (first, last)
     if "{nn}" in address or not address:

@@ -77,7 +77,9 @@ def test_a_title_of_ones_own_and_none(phrase: Path, tmp_path: Path) -> None:
     pictures = []
     for place, title in enumerate(("", "Another", "A test")):
         out = tmp_path / f"out{place}"
-        main(["cards", str(phrase), "--out", str(out), "--screen", "square", "--title", title, "--author", ""])
+        main(
+            ["cards", str(phrase), "--out", str(out), "--screen", "square", "--title", title, "--author", ""]
+        )
         pictures.append((out / "01-a-test-square.png").read_bytes())
     assert len(set(pictures)) == 3
     out = tmp_path / "usual"

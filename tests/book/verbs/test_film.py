@@ -59,7 +59,9 @@ def onsets_of(marks: Sequence[tuple[float, float] | None]) -> list[int]:
     found = []
     for place, mark in enumerate(marks):
         before = marks[place - 1] if place else None
-        moved = before is None or (mark is not None and abs(mark[0] - before[0]) + abs(mark[1] - before[1]) > 12)
+        moved = before is None or (
+            mark is not None and abs(mark[0] - before[0]) + abs(mark[1] - before[1]) > 12
+        )
         if mark is not None and moved:
             found.append(place)
     return found

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
+import pdfua
 import pytest
 from pypdf import PdfReader
 
@@ -45,6 +46,8 @@ def test_text_and_pdf_say_the_same(book: Path, tmp_path: Path) -> None:
         assert line in printed
     assert reader.metadata is not None
     assert reader.metadata.title == "Lesson: Tidewater"
+    report = pdfua.validate(str(out / "lesson.pdf"))
+    assert [f"{one.rule_id}: {one.message}" for one in report.findings] == []
     catalogue = reader.trailer["/Root"]
     assert catalogue["/MarkInfo"]["/Marked"]  # type: ignore[index]
     assert str(catalogue["/Lang"]).startswith("en")  # type: ignore[index]
@@ -78,7 +81,9 @@ def test_edits_are_kept_and_what_changed_beneath_is_said(
 
     phrase = book / "phrases/07-the-pilots-warning.toml"
     phrase.write_text(phrase.read_text(encoding="utf-8").replace("1/4. ab4", "1/4. c5"), encoding="utf-8")
-    phrase.write_text(phrase.read_text(encoding="utf-8").replace("1/8 g - c5", "1/8 g4 - c5"), encoding="utf-8")
+    phrase.write_text(
+        phrase.read_text(encoding="utf-8").replace("1/8 g - c5", "1/8 g4 - c5"), encoding="utf-8"
+    )
     assert run(book, out) == 0
     text = (out / "lesson.txt").read_text(encoding="utf-8")
     assert "And there you are, at home." in text
@@ -87,7 +92,9 @@ def test_edits_are_kept_and_what_changed_beneath_is_said(
     assert "Under “1. The pilot's warning · On the strong beats”" in said
     assert "before: In bar 2, A♭ (♭3)." in said
     assert "now:    In bar 2, C (5)." in said
-    printed = " ".join(words_of(" ".join(page.extract_text() for page in PdfReader(out / "lesson.pdf").pages)))
+    printed = " ".join(
+        words_of(" ".join(page.extract_text() for page in PdfReader(out / "lesson.pdf").pages))
+    )
     assert "And there you are, at home." in printed
 
 

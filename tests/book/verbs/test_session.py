@@ -6,6 +6,7 @@ import json
 import shutil
 from pathlib import Path
 
+import pdfua
 import pytest
 import soundfile
 from pypdf import PdfReader
@@ -48,6 +49,7 @@ def test_everything_for_a_session(book: Path, tmp_path: Path) -> None:
     sheet = " ".join(" ".join(page.extract_text() for page in PdfReader(out / "takes.pdf").pages).split())
     for said in ("Recording session: Tests", "01-a-test-f-100.wav", "(concert F)", "doctor", "agreed"):
         assert said in sheet
+    assert pdfua.validate(str(out / "takes.pdf")).findings == []
     assert [path.name for path in sorted((out / "guides").iterdir())] == [
         "001-a-test-f-100.flac", "002-a-test-bb-100.flac", "003-a-test-f-140.flac", "004-a-test-bb-140.flac",
     ]  # fmt: skip

@@ -10,7 +10,18 @@ import numpy as np
 
 from shedbook.book.pages.typst_door import card_png
 from shedbook.film.captions import Caption
-from shedbook.film.card import BLACK, WHITE, Box, Card, ScorePicture, Words, card_of, rooms_of, score_box
+from shedbook.film.card import (
+    BLACK,
+    CAPTION_LINES,
+    WHITE,
+    Box,
+    Card,
+    ScorePicture,
+    Words,
+    card_of,
+    rooms_of,
+    score_box,
+)
 from shedbook.film.frames import Easel, Page, Patch, Shown, patch_of, planes_of
 from shedbook.film.marks import Mark, Picture, coloured, marks_of
 from shedbook.film.moments import Moments
@@ -73,7 +84,7 @@ def film_pages(
             page_of_bar |= {system.first_bar + step: place for step in range(len(system.edges) - 1)}
     foot = Box(rooms.foot.x, rooms.foot.y, rooms.foot.width * _BAR_SHARE, rooms.foot.height)
     others = [
-        *_strips(rooms.caption, captions, row.caption, 3, language),
+        *_strips(rooms.caption, captions, row.caption, CAPTION_LINES, language),
         *_strips(foot, [name for _, name in bars], row.words, 1, language),
     ]
     return FilmPages(

@@ -14,6 +14,8 @@ from shedbook.film.tables.screens import ScreenRow
 from shedbook.phrase.model import Phrase
 
 _STAFF_MM = 7.0
+_MOST_WHITE = 2.5
+"""The most white between two systems, in staff spaces: enough to tell them apart."""
 _STEP = 4
 """By how many pixels a staff is made smaller until the score goes into its room."""
 
@@ -59,6 +61,7 @@ def _drawn(score: ScreenScore, staff: int, room: Box) -> Drawing:
         signature=score.signature,
         courtesy=score.courtesy,
         tempo=False,
+        most_white=_MOST_WHITE,
     )
     return draw(score.phrase, score.marks, style, score.tab, shown=score.shown)
 

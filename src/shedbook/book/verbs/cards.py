@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from shedbook.book.ground.progress import Step, Tell
 from shedbook.book.ground.words import language_of_words
 from shedbook.book.ground.writing import refused
 from shedbook.book.lessons.reader_scores import (
@@ -66,7 +67,7 @@ class CardsOrder:
     author: str | None = None
 
 
-def make_cards(order: CardsOrder) -> tuple[Path, ...]:
+def make_cards(order: CardsOrder, tell: Tell | None = None) -> tuple[Path, ...]:
     """Write the cards and, beside those of each phrase, what to say of them to those who cannot see them.
 
     Raises:
@@ -82,7 +83,10 @@ def make_cards(order: CardsOrder) -> tuple[Path, ...]:
         )
     manuscript = open_manuscript(order.manuscript)
     files: dict[str, bytes] = {}
-    for source in chosen_phrases(manuscript.phrases, order.phrases):
+    sources = chosen_phrases(manuscript.phrases, order.phrases)
+    for place, source in enumerate(sources):
+        if tell is not None:
+            tell(Step("cards", place, len(sources), source.title))
         score = reader_score(source, manuscript, key=order.key, edition=order.edition)
         stem = stem_of(score, keyed=bool(order.key))
         for row in screens:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from pathlib import Path
 
 from shedbook.cli.argument_types import named_path, names_in
@@ -41,12 +42,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Make the cards, print where they are, and return 0."""
+    from shedbook.book.ground.progress import Step
     from shedbook.book.verbs.cards import CardsOrder, make_cards
+
+    def tell(step: Step) -> None:
+        if step.of > 1:
+            print(f"{step.done + 1} of {step.of}: {step.said}", file=sys.stderr, flush=True)
 
     order = CardsOrder(
         options.source, options.out, names_in(options.phrases), names_in(options.screen), options.key,
         options.edition, options.marks, options.transparent, options.ink, options.title, options.author,
     )  # fmt: skip
-    for path in make_cards(order):
+    for path in make_cards(order, tell):
         print(path)
     return 0

@@ -35,8 +35,8 @@ class ScreenRow(NamedTuple):
 
 
 SCREENS = (
-    ScreenRow("wide", 1920, 1080, 84, 132, 60, 42, 48, 0, "1080 lines, 16:9 (ITU-R BT.709)"),
-    ScreenRow("upright", 1080, 1920, 48, 96, 56, 36, 44, 240, "the same, on its side"),
+    ScreenRow("wide", 1920, 1080, 84, 132, 56, 42, 44, 0, "1080 lines, 16:9 (ITU-R BT.709)"),
+    ScreenRow("upright", 1080, 1920, 48, 96, 56, 36, 42, 240, "the same, on its side"),
     ScreenRow("square", 1080, 1080, 48, 84, 50, 34, 38, 0, "common practice"),
 )
 
