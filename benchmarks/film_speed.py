@@ -2,9 +2,9 @@
 
     python benchmarks/film_speed.py
 
-The same pictures and the same sound are encoded twice in turn, three times: by `shedbook film`, from the phrase
-on (engraved, drawn, painted, encoded), and by PyAV alone, which is given finished frames out of memory. Printed
-are wall and processor seconds of both and their ratios, for each encoder; then what of ours goes where.
+The same pictures and the same sound are encoded twice in turn, three times: by our own modules, from the
+phrase on (engraved, drawn, painted, encoded), and by PyAV alone, which is given finished frames out of
+memory. Printed are wall and processor seconds of both and their ratios, for each encoder.
 """
 
 from __future__ import annotations
@@ -119,7 +119,7 @@ def main() -> None:
     sound = np.stack([tone, tone], axis=1)
     before = measured(lambda: list(pictures(score, moments)))
     frames = [(np.array(scene.planes), scene.frames) for scene in pictures(score, moments)]
-    print(f"{len(frames)} scenes, {sum(times for _, times in frames)} frames; engraving, drawing and painting "
+    print(f"{len(frames)} scenes, {sum(times for _, times in frames)} frames; to engrave, draw and paint "
           f"them alone: {before.wall:.2f} s wall, {before.cpu:.2f} s of processors")  # fmt: skip
     tags = FilmTags("A title", "An author", "A book")
     with tempfile.TemporaryDirectory() as folder:
@@ -139,7 +139,8 @@ def main() -> None:
                 f"{statistics.median(one.cpu for one in ours):5.1f} s cpu, bare "
                 f"{statistics.median(one.wall for one in theirs):5.1f} s wall "
                 f"{statistics.median(one.cpu for one in theirs):5.1f} s cpu; ratio "
-                f"{statistics.median(ratios):.2f} wall, {statistics.median(busy):.2f} cpu; {size / 1e6:.2f} MB"
+                f"{statistics.median(ratios):.2f} wall, {statistics.median(busy):.2f} cpu; "
+                f"{size / 1e6:.1f} MB"
             )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from pathlib import Path
 
 import pytest
@@ -51,7 +52,7 @@ def test_every_caption_can_be_read_and_none_lies_over_another(
     for one in found:
         assert one.end_s - one.start_s >= reading_seconds(one.text) - 1e-6
         assert one.end_s <= moments.seconds
-    assert all(one.end_s <= other.start_s + 1e-6 for one, other in zip(found, found[1:], strict=False))
+    assert all(one.end_s <= other.start_s + 1e-6 for one, other in itertools.pairwise(found))
 
 
 def test_reading_takes_between_the_shortest_and_the_longest() -> None:

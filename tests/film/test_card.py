@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 
 from shedbook.errors import UnknownNameError
@@ -52,7 +54,7 @@ def test_everything_is_inside_the_safe_title_area(name: str, captions: bool) -> 
         assert box.y >= 0.05 * row.height - 1e-6
         assert box.foot <= 0.95 * row.height + 1e-6
     order = [rooms.title, rooms.score, rooms.legend if not captions else rooms.caption, rooms.foot]
-    assert all(one.foot <= other.y + 1e-6 for one, other in zip(order, order[1:], strict=False))
+    assert all(one.foot <= other.y + 1e-6 for one, other in itertools.pairwise(order))
     card = card_of(row, SCORE, ("A title", "C minor", "Somebody"), captions=captions,
                    figures=[Figured("run", "run", 0, 3)])  # fmt: skip
     for words in card.words:

@@ -62,7 +62,7 @@ def film(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactor
 
 def test_length_rate_and_chapters(film: Path) -> None:
     facts = film_facts(film)
-    assert (facts.width, facts.height, facts.fps) == (160, 128, 30)
+    assert (facts.width, facts.height, int(facts.fps)) == (160, 128, 30)
     assert facts.frames == round(SECONDS * FPS)
     assert facts.seconds == pytest.approx(SECONDS, abs=1 / FPS)
     assert facts.sound_seconds == pytest.approx(SECONDS, abs=0.05)

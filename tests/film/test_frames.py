@@ -12,7 +12,7 @@ av = pytest.importorskip("av")
 
 
 def picture(seed: int, height: int = 64, width: int = 96) -> np.ndarray:
-    """Return a picture of squares of one colour, 8 by 8, so that how colours are halved makes no difference."""
+    """Return a picture of squares, 8 by 8, so that how colours are halved makes no difference."""
     colours = np.random.default_rng(seed).integers(0, 256, (height // 8, width // 8, 3), dtype=np.uint8)
     return np.asarray(colours.repeat(8, axis=0).repeat(8, axis=1))
 

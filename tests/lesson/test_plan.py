@@ -40,7 +40,8 @@ def test_from_easy_to_hard_whatever_was_asked_first() -> None:
 
 def test_a_teachers_order_in_every_part() -> None:
     topics = heads(plan(LESSON, EN), 3)
-    usual = ["The chords and their scales", "On the strong beats", "Across the changes", "The notes from outside",
+    usual = ["The chords and their scales", "On the strong beats", "Across the changes",
+             "The notes from outside",
              "To practise", "Where else it fits"]  # fmt: skip
     assert topics == usual * 4
 

@@ -22,7 +22,7 @@ BLOCKS = st.lists(
         st.builds(head, WORDS.filter(plain), st.integers(1, 3)),
         st.builds(said, WORDS.filter(plain)),
         st.builds(cue, WORDS.filter(plain)),
-    )  # fmt: skip
+    )
 )
 
 

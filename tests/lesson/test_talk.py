@@ -1,4 +1,4 @@
-"""What is said of a phrase: nothing that is not so, and nothing left out. Source: the account, and music21."""
+"""What is said of a phrase: it is so, and nothing is left out. Source: the account, and music21."""
 
 from __future__ import annotations
 

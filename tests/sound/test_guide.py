@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import librosa
 import numpy as np
 import pytest
+from librosa.onset import onset_detect
 
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.sound.arranging.order import Order
@@ -37,9 +37,7 @@ def test_count_in_and_click_are_left_and_the_trio_is_right(guide: Samples) -> No
 def test_the_click_falls_on_every_beat(guide: Samples) -> None:
     """At 120 a beat is half a second."""
     left = guide[round(2 * BAR * RATE) : round(6 * BAR * RATE), 0]
-    heard = librosa.onset.onset_detect(
-        y=np.ascontiguousarray(left), sr=RATE, hop_length=256, units="time", backtrack=False
-    )
+    heard = onset_detect(y=np.ascontiguousarray(left), sr=RATE, hop_length=256, units="time", backtrack=False)
     beats = np.arange(16) * 0.5
     found = [beat for beat in beats if len(heard) and np.abs(heard - beat).min() < 0.06]
     assert len(found) >= 15
@@ -55,7 +53,8 @@ def test_it_is_softer_than_a_track_of_the_book(guide: Samples) -> None:
 def test_the_line_is_in_neither_ear() -> None:
     """Another line over the same changes gives the same left ear."""
     other = phrase_from_fields({
-        "title": "A", "changes": "Dm7 | G7 | Cmaj7 | %", "tempo": 120, "line": "1/1 d4 | 1/1 g | 1/1 c | 1/1 e",
+        "title": "A", "changes": "Dm7 | G7 | Cmaj7 | %", "tempo": 120,
+        "line": "1/1 d4 | 1/1 g | 1/1 c | 1/1 e",
     })  # fmt: skip
     one = guide_track(PHRASE, Order(count_in=2), synths()[0])[:, 0]
     two = guide_track(other, Order(count_in=2), synths()[0])[:, 0]

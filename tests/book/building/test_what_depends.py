@@ -58,8 +58,8 @@ NARROW: Mapping[str, str | None] = {
 FRETTED: Mapping[str, str | None] = {"editions": '"concert, guitar"', "tablature": "true"}
 PRESSED: Mapping[str, str | None] = {"print": "true"}
 SOUNDING = (
-    "book tracks_address", "book videos_address", "tracks", "phrase", "book title", "book author", "book tempo",
-    "book feel", "book feels", "book metre", "book keys",
+    "book tracks_address", "book videos_address", "tracks", "phrase", "book title", "book author",
+    "book tempo", "book feel", "book feels", "book metre", "book keys",
 )  # fmt: skip
 """Cases whose book has tracks too."""
 TRACKS = {"kinds": '["demonstration"]', "formats": '["wav"]', "rounds": "1", "phrases": "[1]"}

@@ -59,5 +59,5 @@ def test_a_name_leads_nowhere_else(tmp_path: Path) -> None:
 
 def test_two_phrases_with_one_name_are_refused(tmp_path: Path) -> None:
     twice = "https://example.org/same.mp4"
-    with pytest.raises(ManuscriptError, match="both be called same.mp4"):
+    with pytest.raises(ManuscriptError, match=r"both be called same\.mp4"):
         film_names(book(tmp_path, "", twice, twice))

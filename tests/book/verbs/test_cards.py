@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from pathlib import Path
 
 import numpy as np
@@ -56,7 +57,7 @@ def test_a_build_up_only_adds_ink(phrase: Path, tmp_path: Path) -> None:
     assert main(["cards", str(phrase), "--out", str(out), "--screen", "square", "--marks", "build-up"]) == 0
     stages = [np.array(Image.open(path).convert("L")) for path in sorted(out.glob("*.png"))]
     assert len(stages) == 4
-    for before, after in zip(stages, stages[1:], strict=False):
+    for before, after in itertools.pairwise(stages):
         assert not ((before < 100) & (after > 200)).any()  # nothing black becomes white
         assert (before != after).any()
 
