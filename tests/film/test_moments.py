@@ -32,7 +32,7 @@ def steady(start: float, quarter: float) -> list[tuple[int, object, float | None
 
 @pytest.mark.parametrize(
     ("beat", "meant"), [(2, 2), (2.5, Fraction(5, 2)), ("2½", Fraction(5, 2)), ("7/2", Fraction(7, 2)),
-                        ("1⅓", Fraction(4, 3)), ("3", 3)],
+                        ("1⅓", Fraction(4, 3)), ("3", 3), ("2 5/7", Fraction(19, 7))],
 )  # fmt: skip
 def test_a_beat_is_a_number_or_a_text(beat: object, meant: Fraction) -> None:
     read = read_offsets(text_of([(1, beat, 1.0), (2, 1, 2.0)]), "a.json")

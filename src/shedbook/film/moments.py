@@ -16,11 +16,10 @@ from typing import NamedTuple
 
 from shedbook.errors import ReadError
 from shedbook.phrase.model import Phrase, sounding_notes
+from shedbook.theory.metre import beat_from_words
 
 _SAME_PLACE = Fraction(1, 24)
 """How near two places in a bar are taken for the same, in quarters."""
-_FRACTIONS = {"¼": Fraction(1, 4), "½": Fraction(1, 2), "¾": Fraction(3, 4), "⅓": Fraction(1, 3),
-              "⅔": Fraction(2, 3)}  # fmt: skip
 
 
 class Sounding(NamedTuple):
@@ -77,8 +76,8 @@ def read_offsets(text: str, name: str) -> Offsets:
     """Read the JSON that says when each note of a recording sounds.
 
     The form: {"recording": "low-tide.wav", "phrase": "3", "key": "Bb", "notes": [{"bar": 1, "beat": "2½",
-    "at_s": 4.13}, …]}. A beat is a number, or a text with a fraction ("2½", "7/2"); a note that was not
-    played has null for "at_s", or is left out.
+    "at_s": 4.13}, …]}. A beat is a number, or a text with a fraction ("2½", "2 5/7", "7/2"); a note that was
+    not played has null for "at_s", or is left out.
 
     Raises:
         ReadError: if it is no such text.
@@ -105,9 +104,7 @@ def _beat(value: object) -> Fraction:
     if isinstance(value, int | float) and not isinstance(value, bool):
         return Fraction(value).limit_denominator(96)
     text = str(value).strip()
-    if text and text[-1] in _FRACTIONS:
-        return Fraction(text[:-1] or "0") + _FRACTIONS[text[-1]]
-    return Fraction(text)
+    return Fraction(text) if "/" in text and " " not in text else beat_from_words(text)
 
 
 def moments_of_recording(phrase: Phrase, offsets: Offsets, seconds: float) -> Moments:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -12,6 +13,7 @@ import pytest
 import soundfile
 from librosa.onset import onset_detect
 
+from shedbook.book.verbs import film as room
 from shedbook.book.verbs.film import FilmOrder, make_films
 from shedbook.cli.main import main
 from shedbook.film.encoder_door import film_facts, pictures_in, sound_in
@@ -148,7 +150,7 @@ def recording(folder: Path) -> tuple[Path, list[float]]:
     path = folder / "take.wav"
     soundfile.write(path, sound, 48_000)
     text = json.dumps({"recording": "take.wav", "phrase": "1", "key": "C", "notes": rows})
-    path.with_suffix(".offsets.json").write_text(text, encoding="utf-8")
+    path.with_suffix(".notes.json").write_text(text, encoding="utf-8")
     return path, starts
 
 
@@ -161,6 +163,32 @@ def test_a_recording_of_the_authors_is_followed(book: Path, tmp_path: Path) -> N
     assert len(found) == len(starts)
     assert max(abs(frame / FPS - start) for frame, start in zip(found, starts, strict=True)) <= 1 / FPS
     assert film_facts(out / "01.mp4").seconds == pytest.approx(14.0, abs=0.05)
+
+
+def test_a_recording_is_shown_in_the_key_in_which_it_was_heard(book: Path, tmp_path: Path) -> None:
+    path, _ = recording(tmp_path)
+    notes = path.with_suffix(".notes.json")
+    notes.write_text(notes.read_text(encoding="utf-8").replace('"key": "C"', '"key": "Eb"'), encoding="utf-8")
+    order = FilmOrder(book, tmp_path, ("1",), recording=path)
+    assert room._key_of(order) == "Eb"
+    assert room._key_of(replace(order, recording=None)) == ""
+
+
+def test_recordings_of_the_manuscript_are_taken_where_their_offsets_lie(book: Path, tmp_path: Path) -> None:
+    own = tmp_path / "book"
+    shutil.copytree(book, own)
+    (own / "media").mkdir()
+    path, starts = recording(own / "media")
+    with (own / "manuscript.toml").open("a", encoding="utf-8") as file:
+        file.write('\n[[tracks.recordings]]\nphrase = 1\nfile = "media/take.wav"\n')
+    out = tmp_path / "out"
+    order = FilmOrder(own, out, screen="square", captions=False, marks=False, fps=10)
+    (made,) = list(make_films(order))
+    assert made.recording == "take.wav"
+    assert made.seconds == pytest.approx(14.0)
+    path.with_suffix(".notes.json").unlink()
+    (made,) = list(make_films(replace(order, rounds=1, parts="line")))
+    assert (made.recording, made.made) == ("", True)
 
 
 def test_without_its_offsets_a_recording_is_refused(

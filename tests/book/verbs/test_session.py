@@ -45,9 +45,9 @@ def test_everything_for_a_session(book: Path, tmp_path: Path) -> None:
     keys = [key for _, _, key in order[:2]]
     assert [key.partition(" ")[0] for key in keys] == ["F", "Bb"]
     assert order == [(1, 100, keys[0]), (2, 100, keys[1]), (3, 140, keys[0]), (4, 140, keys[1])]
-    assert takes[0]["file"] == "media/01-a-test-f-100.wav"
+    assert takes[0]["file"] == "media/01-a-test-f-major-100.wav"
     sheet = " ".join(" ".join(page.extract_text() for page in PdfReader(out / "takes.pdf").pages).split())
-    for said in ("Recording session: Tests", "01-a-test-f-100.wav", "(concert F)", "doctor", "agreed"):
+    for said in ("Recording session: Tests", "01-a-test-f-major-100.wav", "(concert F)", "doctor", "agreed"):
         assert said in sheet
     assert not pdfua.validate(str(out / "takes.pdf")).findings
     assert [path.name for path in sorted((out / "guides").iterdir())] == [

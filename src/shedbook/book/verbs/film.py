@@ -34,7 +34,7 @@ from shedbook.film.captions import Caption, Point, captions_of, chapter_list, vt
 from shedbook.film.card import screen_named
 from shedbook.film.encoder_door import FilmTags, encoder_named, library, write_film
 from shedbook.film.frames import scenes
-from shedbook.film.moments import Moments, moments_of_recording, read_offsets, titled
+from shedbook.film.moments import Moments, Offsets, moments_of_recording, read_offsets, titled
 from shedbook.sound.arranging.order import Order
 from shedbook.sound.audio.levelling import levelled
 from shedbook.sound.audio.soundfile_door import read_recording
@@ -46,8 +46,8 @@ from shedbook.sound.track import Sound, performance_of, samples_of
 from shedbook.theory.pitch import NoteName
 
 FPS = 30
-OFFSETS_ENDING = ".offsets.json"
-"""How the file is called beside a recording that says when its notes sound: low-tide.offsets.json."""
+OFFSETS_ENDING = ".notes.json"
+"""How the file is called beside a recording that says when its notes sound: low-tide.notes.json."""
 RECORD, LIST = "films.json", "videos.json"
 _PARTS = {"both": (), "trio": (LINE,), "line": tuple(name for name in PLAYER_NAMES if name != LINE)}
 PARTS = tuple(_PARTS)
@@ -140,7 +140,8 @@ def make_films(order: FilmOrder, tell: Tell | None = None) -> Iterator[Film]:
 
 def _film(source: PhraseSource, name: str, manuscript: Manuscript, order: FilmOrder, record: _Record) -> Film:
     """Make the video of one phrase, if it is not there already."""
-    score = reader_score(source, manuscript, key=order.key, edition=order.edition)
+    key = order.key or _key_of(order)
+    score = reader_score(source, manuscript, key=key, edition=order.edition)
     recording, offsets = _recording_of(source, score, manuscript, order)
     target = order.out / name
     made_of = _made_of(score, manuscript, order, recording, offsets)
@@ -181,18 +182,30 @@ def _recording_of(
     return None, None
 
 
+def _key_of(order: FilmOrder) -> str:
+    """Return the tonic that the offsets of a recording name, "" for none: that is what is heard."""
+    if order.recording is None:
+        return ""
+    return _offsets(order.offsets or order.recording.with_suffix(OFFSETS_ENDING)).key
+
+
+def _offsets(path: Path) -> Offsets:
+    """Read when the notes of a recording sound."""
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise ReadError(
+            f"{path} cannot be read: {error}",
+            hint="It says when each note of the recording sounds: name it with --offsets.",
+        ) from None
+    return read_offsets(text, path.name)
+
+
 def _recorded(score: ReaderScore, recording: Path, offsets: Path | None) -> _Heard:
     """Return a recording of the author's with its times."""
     assert offsets is not None
-    try:
-        text = offsets.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        raise ReadError(
-            f"{offsets} cannot be read: {error}",
-            hint="It says when each note of the recording sounds: name it with --offsets.",
-        ) from None
+    found = _offsets(offsets)
     sound = read_recording(recording)
-    found = read_offsets(text, offsets.name)
     moments = moments_of_recording(score.sounding, found, len(sound) / RATE_HZ)
     return _Heard(sound, _named(moments, score.words))
 

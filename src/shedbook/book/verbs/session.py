@@ -138,9 +138,9 @@ def _takes(score: ReaderScore, order: SessionOrder, place: int) -> Iterator[Take
 
 def recorded_as(take: Take, manuscript: Manuscript) -> str:
     """Return where the kept recording of a take belongs, from the manuscript's folder."""
-    digits = max(2, len(str(max(source.number for source in manuscript.phrases))))
-    tonic = file_words(take.key.partition(" ")[0])
-    return f"media/{take.phrase:0{digits}}-{file_words(take.title)}-{tonic}-{take.tempo_bpm}.wav"
+    source = next(one for one in manuscript.phrases if one.number == take.phrase)
+    tempo = "" if take.tempo_bpm == source.text.phrase().tempo_bpm else f"-{take.tempo_bpm}"
+    return f"media/{take.phrase:02}-{file_words(take.title)}-{file_words(take.key)}{tempo}.wav"
 
 
 # The sheet.

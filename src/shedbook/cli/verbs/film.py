@@ -47,7 +47,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--offsets", metavar="FILE", type=Path,
-        help="when its notes sound (default: beside it, its name with .offsets.json)",
+        help="when its notes sound (default: beside it, its name with .notes.json)",
     )  # fmt: skip
     parser.add_argument(
         "--fps", metavar="N", type=_rate, default=30, help="pictures a second, 10 to 60 (default: 30)"
