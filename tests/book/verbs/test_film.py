@@ -178,7 +178,7 @@ def test_recordings_of_the_manuscript_are_taken_where_their_offsets_lie(book: Pa
     own = tmp_path / "book"
     shutil.copytree(book, own)
     (own / "media").mkdir()
-    path, starts = recording(own / "media")
+    path, _ = recording(own / "media")
     with (own / "manuscript.toml").open("a", encoding="utf-8") as file:
         file.write('\n[[tracks.recordings]]\nphrase = 1\nfile = "media/take.wav"\n')
     out = tmp_path / "out"
