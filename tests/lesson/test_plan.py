@@ -52,7 +52,7 @@ def test_the_opening_says_what_it_is_about() -> None:
     for one in LESSON.phrases:
         assert f'"{one.title}"' in opening
     scales = {span.scale.name for one in LESSON.phrases for span in one.account.spans if span.scale}
-    assert [name for name in sorted(scales) if EN.named("scale", name) not in opening] == []
+    assert [name for name in sorted(scales) if EN.named("short scale", name) not in opening] == []
 
 
 def test_what_all_phrases_share_is_told_only_where_there_is_something() -> None:

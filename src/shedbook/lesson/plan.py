@@ -170,7 +170,7 @@ def _progressions(phrase: LessonPhrase, words: Words) -> list[str]:
 
 def _scales(phrase: LessonPhrase, words: Words) -> list[str]:
     found = [span.scale.name for span in phrase.account.spans if span.scale is not None]
-    return [words.named("scale", name) for name in dict.fromkeys(found)]
+    return [words.named("short scale", name) for name in dict.fromkeys(found)]
 
 
 def _devices(phrase: LessonPhrase, words: Words) -> list[str]:

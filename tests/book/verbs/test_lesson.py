@@ -41,7 +41,7 @@ def test_text_and_pdf_say_the_same(book: Path, tmp_path: Path) -> None:
     text = (out / "lesson.txt").read_text(encoding="utf-8")
     reader = PdfReader(out / "lesson.pdf")
     printed = " ".join(words_of(" ".join(page.extract_text() for page in reader.pages)))
-    for line in ("The chords and their scales", "Closing", "The same for Tenor saxophone"):
+    for line in ("The chords and their scales", "Closing", "The same for tenor saxophone"):
         assert line in " ".join(words_of(text))
         assert line in printed
     assert reader.metadata is not None
@@ -59,7 +59,7 @@ def test_the_notes_for_the_player_are_a_whole_step_up_on_a_tenor(book: Path, tmp
     assert run(book, out, "--phrases", "1", "--instrument", "tenor saxophone") == 0
     text = " ".join(words_of((out / "lesson.txt").read_text(encoding="utf-8")))
     assert "as they sound: E A♭ C E♭ D♭ B♭ G♭ B♭ | A♭ G C D." in text
-    assert "Tenor saxophone: F♯ B♭ D F E♭ C A♭ C | B♭ A D E." in text
+    assert "tenor saxophone: F♯ B♭ D F E♭ C A♭ C | B♭ A D E." in text
 
 
 def test_edits_are_kept_and_what_changed_beneath_is_said(

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from shedbook.book.ground.words import Words, language_of_words, words_of
+from shedbook.book.ground.words import Words, inside, language_of_words, words_of
 from shedbook.book.ground.writing import put, refused
 from shedbook.book.lessons.pages_data import LessonPages, PageBlock, PageScore
 from shedbook.book.lessons.reader_scores import STAGES, ReaderScore, reader_score
@@ -104,6 +104,8 @@ def _lesson(
         edition = owns[0].edition
         row = f"edition.name.{edition.name}"
         instrument = words.table[row] if words.has(row) else edition.title
+        if edition.instrument is not None:
+            instrument = inside(instrument, words)
     phrases = tuple(
         LessonPhrase(
             score.number,
