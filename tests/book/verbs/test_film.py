@@ -213,3 +213,19 @@ def test_what_is_not_there_is_refused(
     assert main(["film", str(book), "--out", str(tmp_path / "out"), *arguments]) == 1
     assert says in capsys.readouterr().err
     assert not list(tmp_path.glob("out/*.mp4"))
+
+
+def test_a_stop_leaves_nothing_half_written(
+    book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def stopped(path: Path, *_: object) -> None:
+        path.write_bytes(b"half a video")
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(room, "write_film", stopped)
+    out = tmp_path / "out"
+    order = FilmOrder(book, out, screen="square", parts="line", rounds=1)
+    with pytest.raises(KeyboardInterrupt):
+        list(make_films(order))
+    assert [path.name for path in out.iterdir() if not path.name.startswith(".")] == []
+    assert list((out / ".store/unfinished").iterdir()) == []
