@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 import shutil
+import sys
 from pathlib import Path
 
+import numpy as np
 import pdfua
 import pytest
 import soundfile
@@ -13,6 +15,7 @@ from pypdf import PdfReader
 
 from shedbook.cli.main import main
 from shedbook.sound.audio.slate import read_slates
+from shedbook.sound.audio.tables.voices import PROGRAM
 from sound.studio import package_font
 
 PHRASE = """\
@@ -59,6 +62,31 @@ def test_everything_for_a_session(book: Path, tmp_path: Path) -> None:
     slow, fast = (soundfile.info(out / f"guides/{name}").duration for name in
                   ("001-a-test-f-100.flac", "003-a-test-f-140.flac"))  # fmt: skip
     assert slow > 1.3 * fast - 1
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="a shell script stands in for the program")
+def test_a_slate_is_spoken_in_the_books_language_where_something_speaks(
+    book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A program stands in for the system's: it says everything as a tone of 440 Hz."""
+    tone = 0.5 * np.sin(2 * np.pi * 440 * np.arange(22_050) / 22_050)
+    soundfile.write(tmp_path / "word.wav", tone, 22_050)
+    program = tmp_path / PROGRAM
+    program.write_text(f'#!/bin/sh\necho "$@" >> {tmp_path}/asked\ncat {tmp_path}/word.wav\n')
+    program.chmod(0o755)
+    monkeypatch.setenv("PATH", f"{tmp_path}:/bin:/usr/bin")
+    text = (book / "manuscript.toml").read_text(encoding="utf-8")
+    (book / "manuscript.toml").write_text(f'language = "de"\n{text}', encoding="utf-8")
+    out = tmp_path / "out"
+    assert main(["session", str(book), "--out", str(out), "--phrases", "1"]) == 0
+    asked = (tmp_path / "asked").read_text(encoding="utf-8")
+    assert "-v de" in asked
+    assert "Aufnahme 1: A test, C-Dur, 120." in asked
+    samples, rate = soundfile.read(out / "slates/001.wav")
+    (slate,) = read_slates(samples, rate)
+    spoken = samples[round((slate.end_s + 0.5) * rate) :, 0]
+    spectrum = np.abs(np.fft.rfft(spoken[: rate // 2]))
+    assert abs(int(spectrum.argmax()) * 2 - 440) < 6
 
 
 def test_the_files_of_the_sheet_are_where_recordings_are_expected(book: Path, tmp_path: Path) -> None:
