@@ -18,6 +18,7 @@ MEASUREMENTS = (
     "catalogue_speed",
     "draft_speed",
     "workbench_speed",
+    "film_speed",
 )
 
 

@@ -58,8 +58,8 @@ NARROW: Mapping[str, str | None] = {
 FRETTED: Mapping[str, str | None] = {"editions": '"concert, guitar"', "tablature": "true"}
 PRESSED: Mapping[str, str | None] = {"print": "true"}
 SOUNDING = (
-    "book tracks_address", "tracks", "phrase", "book title", "book author", "book tempo",
-    "book feel", "book feels", "book metre", "book keys",
+    "book tracks_address", "book videos_address", "tracks", "phrase", "book title", "book author",
+    "book tempo", "book feel", "book feels", "book metre", "book keys",
 )  # fmt: skip
 """Cases whose book has tracks too."""
 TRACKS = {"kinds": '["demonstration"]', "formats": '["wav"]', "rounds": "1", "phrases": "[1]"}
@@ -179,6 +179,7 @@ CASES: dict[str, Case] = {
         file=("media/back.png", large_picture),
     ),
     "book tracks_address": Case(book={"tracks_address": '"https://example.org/{n}"'}),
+    "book videos_address": Case(book={"videos_address": '"https://example.org/{nn}.mp4"'}),
     "book print": Case(book={"print": "true"}),
     "book print_ink": Case(book={"print_ink": '"cmyk"'}, given=PRESSED),
     "book crop_marks": Case(book={"crop_marks": "true"}, given=PRESSED),

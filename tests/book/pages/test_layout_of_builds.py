@@ -11,6 +11,8 @@ import pytest
 from book.builds import TITLES, write_manuscript
 from shedbook.book.building import make as making
 from shedbook.book.building.page_orders import pages_orders
+from shedbook.book.lessons.film_names import film_names
+from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.manuscript.request import Request
 from shedbook.book.pages.data import BookData
 from shedbook.book.pages.layout import PagesOrder
@@ -149,6 +151,22 @@ def test_a_camera_reads_the_printed_codes(tmp_path: Path) -> None:
         document.close()
     found = {code.text for picture in pictures for code in reader.read_barcodes(picture)}
     assert found == set(addresses.values())
+
+
+def test_a_camera_reads_where_the_videos_will_be(tmp_path: Path) -> None:
+    """One code a phrase, with its own number; the videos are called as it says."""
+    reader = pytest.importorskip("zxingcpp")
+    root = write_manuscript(
+        tmp_path / "tides", phrases=2, settings='videos_address = "https://example.org/watch/{nn}.mp4"\n'
+    )
+    document = pypdfium2.PdfDocument(build(Request(root, tmp_path / "out")).pdfs[0])
+    try:
+        pictures = [page.render(scale=150 / 72).to_pil() for page in document]
+    finally:
+        document.close()
+    found = [code.text for picture in pictures for code in reader.read_barcodes(picture)]
+    assert found == ["https://example.org/watch/01.mp4", "https://example.org/watch/02.mp4"]
+    assert list(film_names(open_manuscript(root)).values()) == [url.rpartition("/")[2] for url in found]
 
 
 @pytest.mark.parametrize(

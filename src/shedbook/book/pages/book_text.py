@@ -24,7 +24,8 @@ class BookText:
 
     `some_keys` says that the build was asked for some keys only, `sample_of` is the number of phrases of the
     whole book where this is a sample of it, else 0. `pictures` are those of cover and title page by their
-    keys. `last_phrase` is the number of the manuscript's last phrase; drills come after it.
+    keys. `last_phrase` is the number of the manuscript's last phrase; drills come after it. `largest` is the
+    largest number of all.
     """
 
     title: str
@@ -37,6 +38,7 @@ class BookText:
     isbn: str = ""
     pictures: tuple[tuple[str, ShopPicture], ...] = ()
     last_phrase: int | None = None
+    largest: int = 1
 
     def is_drill(self, number: int) -> bool:
         """Say whether the phrase with a number is a drill."""
@@ -87,4 +89,5 @@ def book_text(
         settings.shop.isbn_of(edition.name),
         tuple(pictures.items()),
         manuscript.last_phrase,
+        max((source.number for source in manuscript.phrases), default=1),
     )

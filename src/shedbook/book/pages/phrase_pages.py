@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from importlib import import_module
 
+from shedbook.book.ground.addresses import filled
 from shedbook.book.ground.paper import Paper
 from shedbook.book.ground.printed_text import printed
 from shedbook.book.ground.typography import typeset
@@ -199,11 +200,13 @@ def _said(phrase: PhrasePages, book: BookText) -> Said:
 
 
 def _links(phrase: PhrasePages, book: BookText) -> tuple[tuple[str, str], ...]:
-    """Return the links of a phrase, with that of its tracks where the book says where they are."""
-    address = book.settings.shop.tracks_address
-    if not (address and phrase.has_tracks):
-        return phrase.card.links
-    return ((book.words("tracks"), address.replace("{n}", str(phrase.number))), *phrase.card.links)
+    """Return the links of a phrase, before them those of its tracks and video where the book says where."""
+    shop, found = book.settings.shop, []
+    if shop.tracks_address and phrase.has_tracks:
+        found.append((book.words("tracks"), shop.tracks_address.replace("{n}", str(phrase.number))))
+    if shop.videos_address:
+        found.append((book.words("video"), filled(shop.videos_address, phrase.number, book.largest)))
+    return (*found, *phrase.card.links)
 
 
 def _facts(card: PhraseCard, placing: PlacingCard, words: Words) -> tuple[str, ...]:

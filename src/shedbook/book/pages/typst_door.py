@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
 import io
+import tempfile
+from collections.abc import Iterator
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
@@ -15,6 +18,7 @@ from shedbook.book.pages.cover import CoverData
 from shedbook.book.pages.data import About, PageData
 from shedbook.book.pages.pieces import PieceData
 from shedbook.errors import RenderError
+from shedbook.film.card import Card
 
 _MM = 72 / 25.4
 TEMPLATES = Path(__file__).parent / "templates"
@@ -110,14 +114,70 @@ def png(svg: str, width_mm: float, height_mm: float, ppi: int = 300) -> bytes:
     return _one(made)
 
 
+def sheet_pdf(template: str, data: object) -> bytes:
+    """Return pages that are no book, such as a lesson plan, as PDF/UA; their pictures stand in the data.
+
+    Raises:
+        RenderError: if Typst cannot lay out the pages.
+    """
+    import typst  # noqa: PLC0415 - as above
+
+    with _fonts_for_now() as fonts:
+        try:
+            made = typst.Compiler(
+                _source(template),
+                font_paths=fonts,
+                sys_inputs={"data": to_json(data).decode()},
+            ).compile(format="pdf", timestamp=0, pdf_standards=["ua-1"])
+        except typst.TypstError as error:
+            raise RenderError(f"The pages could not be laid out: {error.message}") from error
+    return _one(made)
+
+
+def card_png(card: Card) -> bytes:
+    """Return a card as a PNG picture of its size, transparent where it has no ground.
+
+    Raises:
+        RenderError: if Typst cannot draw it.
+    """
+    import typst  # noqa: PLC0415 - as above
+
+    with _fonts_for_now() as fonts:
+        try:
+            made = typst.Compiler(
+                _source("card.typ"),
+                font_paths=fonts,
+                sys_inputs={"data": to_json(card).decode()},
+            ).compile(format="png", ppi=72.0)
+        except typst.TypstError as error:
+            raise RenderError(f"The card could not be drawn: {error.message}") from error
+    return _one(made)
+
+
 def _one(made: bytes | list[bytes] | None) -> bytes:
     if not isinstance(made, bytes):
         raise RenderError("Typst gave no single file.")
     return made
 
 
+@contextlib.contextmanager
+def _fonts_for_now() -> Iterator[Any]:
+    """Give the fonts in a folder of their own, which is gone afterwards."""
+    with tempfile.TemporaryDirectory(prefix="shedbook-fonts-") as folder:
+        yield _fonts_in(Path(folder))
+
+
 @cache
 def _loaded_fonts(root: Path) -> Any:
+    """Return the fonts, which lie below a folder, once for all that is laid out there.
+
+    Raises:
+        OutputError: if the disk refuses the files.
+    """
+    return _fonts_in(root)
+
+
+def _fonts_in(root: Path) -> Any:
     """Return the fonts as the typesetter takes them; it opens their files when it first needs them.
 
     Raises:

@@ -60,7 +60,7 @@ def setup(font: Path | None = None) -> Setup:
         font: the author's own SoundFont, None for the one that is found.
     """
     system = this_system()
-    return Setup(system.name, (*_python(), *_libraries(), *_sound(system, font)))
+    return Setup(system.name, (*_python(), *_libraries(), *_sound(system, font), *_film()))
 
 
 def this_system() -> SystemRow:
@@ -82,6 +82,14 @@ def _libraries() -> Iterator[Part]:
         except PackageNotFoundError:
             found = ""
         yield Part(name, found, serves, needed=True, mend=_AGAIN)
+
+
+def _film() -> Iterator[Part]:
+    try:
+        found = version("av")
+    except PackageNotFoundError:
+        found = ""
+    yield Part("av", found, "score videos: shedbook film", mend='pip install "shedbook[film]"')
 
 
 def _sound(system: SystemRow, font: Path | None) -> Iterator[Part]:

@@ -44,8 +44,8 @@ def degrees_floor(system: DrawnSystem, drop: int) -> float:
     return max(system.lower, max(y for _, _, y in system.degrees) + drop + DEGREE_FALL)
 
 
-def degrees_below(marks: StudyMarks, system: DrawnSystem, drop: int) -> list[PlacedWord]:
-    """Return the degrees, each centred under its head, all on one base line.
+def degrees_below(marks: StudyMarks, seen: StudyMarks, system: DrawnSystem, drop: int) -> list[PlacedWord]:
+    """Return the degrees that are `seen`, each centred under its head, all on one base line.
 
     Two neighbours that stand too near to each other are moved apart, each by half of what is missing.
     """
@@ -61,7 +61,10 @@ def degrees_below(marks: StudyMarks, system: DrawnSystem, drop: int) -> list[Pla
                 placed[-1] = PlacedWord(before.word, before.x - missing / 2, before.y)
                 left += missing / 2
         placed.append(PlacedWord(word, left, base))
-    return placed
+    if seen is marks:
+        return placed
+    notes = [note for note, _, _ in system.degrees]
+    return [word for word, note in zip(placed, notes, strict=True) if note in seen.under]
 
 
 def marks_below(

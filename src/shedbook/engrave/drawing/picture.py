@@ -121,9 +121,53 @@ def assembled(
     return Drawing(svg, width * style.mm, height * style.mm, -size.upper * style.mm, cuts)
 
 
+_BOX = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm" viewBox="(\S+) (\S+) (\S+) (\S+)"')
+
+
+class Cut(NamedTuple):
+    """Some of the systems of a picture.
+
+    `lines` are those of its systems, in the user units of the whole picture; `left` and `upper` are the edges
+    of the piece in these units, of which one has `unit_mm` millimetres.
+    """
+
+    svg: str
+    width_mm: float
+    height_mm: float
+    lines: tuple[ScoreLine, ...]
+    left: float
+    upper: float
+    unit_mm: float
+
+
+def cut_out(drawing: Drawing, first: int, last: int) -> Cut:
+    """Return the systems from `first` to `last` of a drawing, counted from 0, as a picture of their own."""
+    box = _BOX.search(drawing.svg)
+    if box is None:
+        raise ValueError("the picture of a score has no box")
+    _, _, left, upper, width, _ = (float(number) for number in box.groups())
+    edges = (0.0, *drawing.cuts_mm, drawing.height_mm)
+    unit_mm = drawing.width_mm / width
+    top_mm, low_mm = edges[first], edges[last + 1]
+    high = (low_mm - top_mm) / unit_mm
+    opening = (
+        f'width="{drawing.width_mm:.3f}mm" height="{low_mm - top_mm:.3f}mm" '
+        f'viewBox="{left:.0f} {upper + top_mm / unit_mm:.1f} {width:.0f} {high:.1f}"'
+    )
+    return Cut(
+        drawing.svg.replace(box[0], opening, 1),
+        drawing.width_mm,
+        low_mm - top_mm,
+        drawing.lines[first : last + 1],
+        left,
+        upper + top_mm / unit_mm,
+        unit_mm,
+    )
+
+
 def with_margin(drawing: Drawing, margin_mm: float) -> Drawing:
     """Return a drawing with white round it, for a picture that stands alone and not on a page."""
-    box = re.search(r'width="([\d.]+)mm" height="([\d.]+)mm" viewBox="(\S+) (\S+) (\S+) (\S+)"', drawing.svg)
+    box = _BOX.search(drawing.svg)
     if box is None:
         return drawing
     left, upper, width, height = (float(number) for number in box.groups()[2:])

@@ -89,7 +89,12 @@ class _Written(NamedTuple):
 
 
 def draw(
-    phrase: Phrase, marks: StudyMarks = NO_STUDY_MARKS, style: ScoreStyle = _DEFAULT, tab: Tab | None = None
+    phrase: Phrase,
+    marks: StudyMarks = NO_STUDY_MARKS,
+    style: ScoreStyle = _DEFAULT,
+    tab: Tab | None = None,
+    *,
+    shown: StudyMarks | None = None,
 ) -> Drawing:
     """Draw the score of a phrase in the key in which it stands.
 
@@ -98,11 +103,13 @@ def draw(
         marks: the study marks to draw into the score.
         style: the look and the real sizes.
         tab: the strings and frets of its notes, where tablature stands under the staff.
+        shown: those of the marks under the staff that are seen. The others keep their room, so that a score
+            that is built up mark by mark stands still.
 
     Raises:
         RenderError: if Verovio fails, or does not draw every note of the phrase.
     """
-    return _drawn([_written(phrase, marks, style, tab)], marks, style)[0]
+    return _drawn([_written(phrase, marks, style, tab)], marks, style, shown)[0]
 
 
 def draw_all(
@@ -168,7 +175,9 @@ def _together(scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle) 
     return found
 
 
-def _drawn(scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle) -> list[Drawing]:
+def _drawn(
+    scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle, shown: StudyMarks | None = None
+) -> list[Drawing]:
     movements = [
         movement(
             one.phrase, marks, clef=style.clef, signature=style.signature, courtesy=style.courtesy,
@@ -183,8 +192,10 @@ def _drawn(scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle) -> 
     traced = read_verovio_svg(picture, [one.notes for one in scores], style.prefix)
     for one, score in zip(scores, traced.scores, strict=True):
         _check(one, score)
+    seen = marks if shown is None else shown
     return [
-        _lettered(one, score, traced, marks, style) for one, score in zip(scores, traced.scores, strict=True)
+        _lettered(one, score, traced, marks, seen, style)
+        for one, score in zip(scores, traced.scores, strict=True)
     ]
 
 
@@ -200,9 +211,14 @@ def _check(one: _Written, score: DrawnScore) -> None:
 
 
 def _lettered(
-    one: _Written, score: DrawnScore, traced: DrawnPage, marks: StudyMarks, style: ScoreStyle
+    one: _Written,
+    score: DrawnScore,
+    traced: DrawnPage,
+    marks: StudyMarks,
+    seen: StudyMarks,
+    style: ScoreStyle,
 ) -> Drawing:
-    """Return the picture of one score with our lettering set into it.
+    """Return the picture of one score with our lettering set into it; of the marks there is room for all.
 
     Where chord symbols or degrees need more room than Verovio kept, all systems from there on move down.
     """
@@ -215,7 +231,7 @@ def _lettered(
     for index, system in enumerate(score.systems):
         base, drop = symbol_base(one.phrase, system), degree_drop(system)
         names, rows = scale_names(marks, system, base, traced.width)
-        placed = [*symbols(one.phrase, system, base), *names, *degrees_below(marks, system, drop)]
+        placed = [*symbols(one.phrase, system, base), *names, *degrees_below(marks, seen, system, drop)]
         if index:
             highest = max((y for _, _, y in system.symbols), default=0)
             moved += highest - base + SYMBOL_RISE - _PLACEHOLDER_RISE + rows
@@ -227,7 +243,7 @@ def _lettered(
             placed.append(PlacedWord(number, 0, -1.45 * SPACE))
         down = system.top - first.top + moved
         systems.append(LetteredSystem(system.parts, placed, down))
-        drawn, words, floor, depth = _below(one, system, marks, drop, traced.width)
+        drawn, words, floor, depth = _below(one, system, (marks, seen), drop, traced.width)
         systems[-1] = LetteredSystem([*system.parts, *drawn], [*placed, *words], down, white)
         lower = down + floor + depth
         moved += drop + depth
@@ -262,11 +278,17 @@ def _lines(one: _Written, score: DrawnScore, downs: Sequence[int]) -> Iterable[S
 
 
 def _below(
-    one: _Written, system: DrawnSystem, marks: StudyMarks, drop: int, width: int
+    one: _Written, system: DrawnSystem, marks: tuple[StudyMarks, StudyMarks], drop: int, width: int
 ) -> tuple[list[str], list[PlacedWord], float, int]:
-    """Return what stands below a system: SVG elements, words, the ordinate where they begin, their depth."""
+    """Return what stands below a system: SVG elements, words, the ordinate where they begin, their depth.
+
+    `marks` are those for which there is room, and those that are seen.
+    """
     floor = degrees_floor(system, drop)
-    drawn, depth = marks_below(marks, system.places, floor, width)
+    (room_for, seen) = marks
+    drawn, depth = marks_below(room_for, system.places, floor, width)
+    if seen is not room_for:
+        drawn, _ = marks_below(seen, system.places, floor, width)
     if one.tab is None:
         return list(drawn), [], floor, depth
     staff = tab_staff(one.tab, system, one.notes, round(floor + depth))

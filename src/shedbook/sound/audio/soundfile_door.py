@@ -10,6 +10,7 @@ import io
 from collections.abc import Iterator
 from math import gcd
 from pathlib import Path
+from typing import BinaryIO
 
 import numpy as np
 import soundfile
@@ -72,7 +73,7 @@ def decoded(content: bytes, frames: int) -> Iterator[NDArray[np.float32]]:
             yield np.multiply(block, np.float32(1 / _FULL_SCALE), dtype=np.float32)
 
 
-def read_recording(path: Path) -> NDArray[np.float32]:
+def read_recording(path: Path | BinaryIO) -> NDArray[np.float32]:
     """Return a recording of the author's as stereo at `RATE_HZ`.
 
     Raises:

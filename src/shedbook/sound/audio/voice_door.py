@@ -43,11 +43,21 @@ def speech(place: str, number: int, speed: int) -> bytes:
     Raises:
         SoundError: if it does not speak.
     """
+    return _run(place, [*table.ARGUMENTS, str(speed), str(number)])
+
+
+def speech_of(place: str, text: str, language: str) -> bytes:
+    """Return what the program at a place says for a text in a language ("en", "de"): a WAV file, as `speech`.
+
+    Raises:
+        SoundError: if it does not speak.
+    """
+    return _run(place, ["--stdout", "-v", language, "-s", str(table.SPEEDS[0]), "--", text])
+
+
+def _run(place: str, arguments: list[str]) -> bytes:
     try:
-        done = subprocess.run(
-            [place, *table.ARGUMENTS, str(speed), str(number)],
-            capture_output=True, check=False, timeout=_SECONDS,
-        )  # fmt: skip
+        done = subprocess.run([place, *arguments], capture_output=True, check=False, timeout=_SECONDS)
     except (OSError, subprocess.SubprocessError) as error:
         raise SoundError(f"{place} cannot be run: {error}", hint=table.INSTALL) from error
     if done.returncode or done.stdout[:4] != b"RIFF":

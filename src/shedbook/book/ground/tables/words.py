@@ -11,6 +11,7 @@ The source of every row is the trade's usual wording, or our own.
 from __future__ import annotations
 
 from shedbook.analysis.naming.tables.wording import WORDING
+from shedbook.book.ground.tables import lesson_words
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, LINES, PROGRESSIONS
@@ -311,6 +312,7 @@ PAGES: dict[str, str] = {
     "practising: put the instrument down, and if it comes back, see your teacher about how you hold it "
     "and a doctor about the rest. With headphones, keep the level where you could still hear somebody "
     "speak to you; ringing ears mean it was too loud for too long.",
+    **lesson_words.EN,
 }  # fmt: skip
 
 ENGLISH: dict[str, str] = {**WORDING, **PAGES}

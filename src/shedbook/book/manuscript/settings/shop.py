@@ -77,6 +77,18 @@ def _address(key: str, value: object) -> str:
     return text
 
 
+def _videos(key: str, value: object) -> str:
+    text = text_value(key, value, '"https://example.org/watch/{nn}.mp4"')
+    if text and not text.startswith(("https://", "http://")):
+        refuse(key, f'"{text}" is not a web address.', 'Write key = "https://example.org/watch/{nn}.mp4"')
+    if text and "{n}" not in text and "{nn}" not in text:
+        refuse(
+            key, f'"{text}" is the same for every phrase.',
+            "Put {n} where the phrase's number goes, or {nn} for 07 in the place of 7.",
+        )  # fmt: skip
+    return text
+
+
 @dataclass(frozen=True, slots=True)
 class ShopSettings:
     """The words and pictures of a book that is sold: a part of the table of the keys of manuscript.toml.
@@ -105,6 +117,11 @@ class ShopSettings:
     tracks_address: str = row(
         "", _address, "text", "",
         "where a phrase's tracks are on the web, printed with a QR code; {n} stands for its number",
+    )  # fmt: skip
+    videos_address: str = row(
+        "", _videos, "text", "",
+        "where a phrase's video will be on the web, printed with a QR code; {n} stands for its number, {nn} "
+        "for the same with as many figures as the largest",
     )  # fmt: skip
 
     def isbn_of(self, edition: str) -> str:

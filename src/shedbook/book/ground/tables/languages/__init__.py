@@ -7,6 +7,8 @@ from functools import cache
 from importlib import import_module
 from typing import NamedTuple
 
+from shedbook.book.ground.tables import lesson_words
+
 
 class Shipped(NamedTuple):
     """The table of one language.
@@ -28,8 +30,9 @@ _TAGS = ("de", "es", "fr", "pt")
 
 @cache
 def _loaded(tag: str) -> Shipped:
-    module = import_module(f"{__name__}.{tag}")
-    return Shipped(module.WORDS, module.PENDING, module.SAME)
+    book, lesson = import_module(f"{__name__}.{tag}"), lesson_words
+    words = book.WORDS | getattr(lesson, tag.upper())
+    return Shipped(words, book.PENDING, book.SAME.union(lesson.SAME[tag]))
 
 
 class _Tables(Mapping[str, Shipped]):
