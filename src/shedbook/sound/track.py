@@ -258,12 +258,13 @@ class _Loading:
 
 def _round_and_round(performance: Performance, synth: Synth, sound: Sound) -> LiveTrack:
     """Return a loop that begins anew at its end, for so long as somebody practises at one thing."""
-    from shedbook.sound.audio.levelling import levelled  # noqa: PLC0415 - as above
+    from shedbook.sound.audio.live import live_loop  # noqa: PLC0415 - as above
+    from shedbook.sound.audio.rendering import frames_of  # noqa: PLC0415 - as above
 
-    once = levelled(samples_of(performance, synth, sound, loop=True), sound.lufs).samples
-    times = max(1, round(_LOOP_SECONDS * RATE_HZ / len(once)))
-    pieces = (_bytes_of(once) for _ in range(times))
-    return LiveTrack(pieces, times * len(once), times * performance.seconds, played_with(synth))
+    once = frames_of(performance, tail=False)
+    times = max(1, round(_LOOP_SECONDS * RATE_HZ / once))
+    heard = live_loop(performance, synth, sound.lufs, times, sides=sound.sides, without=sound.without)
+    return LiveTrack(map(_bytes_of, heard), times * once, times * performance.seconds, played_with(synth))
 
 
 def _bytes_of(samples: NDArray[np.float32]) -> bytes:

@@ -115,7 +115,7 @@ def rendered(
         SoundError: if it cannot be rendered, or nothing speaks.
     """
     heard = mixed(kept_stems(performance, synth, loop=loop, count=count), sides=sides, without=without)
-    return _looped(heard, frames_of(performance, tail=False)) if loop else _faded(heard)
+    return looped(heard, frames_of(performance, tail=False)) if loop else _faded(heard)
 
 
 def kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: str) -> Stems:
@@ -272,7 +272,7 @@ def _faded(samples: NDArray[np.float32]) -> NDArray[np.float32]:
     return samples
 
 
-def _looped(samples: NDArray[np.float32], frames: int) -> NDArray[np.float32]:
+def looped(samples: NDArray[np.float32], frames: int) -> NDArray[np.float32]:
     """Return so many samples, what rings on behind them added to the beginning."""
     loop = np.array(samples[:frames])
     over = samples[frames:]
