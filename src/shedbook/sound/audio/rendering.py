@@ -17,7 +17,7 @@ from shedbook.errors import SoundError
 from shedbook.sound.audio.levelling import levelled
 from shedbook.sound.audio.loudness import PIECE_FRAMES, SILENT, Levels, levels_of, true_peak_dbtp
 from shedbook.sound.audio.mixing import mixed
-from shedbook.sound.audio.quick_loudness import quick_lufs
+from shedbook.sound.audio.quick_loudness import energies_of, quick_lufs
 from shedbook.sound.audio.soundfile_door import decoded, encode
 from shedbook.sound.audio.spoken_count import spoken_count
 from shedbook.sound.audio.stems import Stems, ratio
@@ -39,7 +39,7 @@ _MIDDLE_PAN = 64
 _TRIES = 6
 _KEPT_SECONDS = 180
 """Up to which length the stems of a track are kept: a minute of four players takes 92 MB."""
-_CODER_DB = 0.4
+_CODER_DB = 0.6
 _BETWEEN_DB = 0.1
 """How much lower than the ceiling peaks are held: finer meters than ours find a little more."""
 _NEAR_LU = 0.1
@@ -198,21 +198,27 @@ def audio_file(
     *,
     target_lufs: float = TARGET_LUFS,
     ceiling_dbtp: float = CEILING_DBTP,
-    loud: float | None = None,
+    energies: NDArray[np.float64] | None = None,
 ) -> AudioFile:
-    """Return samples as a file at a loudness, measured after encoding and made again where that changed it.
+    """Return samples as a file at a loudness.
 
-    `loud` is the loudness of the samples where it is known already, as from another format of the track.
+    A file that keeps the very samples is as they were measured. Another one is measured after encoding, and
+    made again where that has changed it. `energies` are those of `energies_of` the samples where they are
+    known already, as from another format of the track.
 
     Raises:
         SoundError: if the file cannot be brought under the ceiling.
     """
     target = target_lufs
-    loud = quick_lufs(samples.T) if loud is None else loud
+    if energies is None:
+        energies = energies_of(samples.T)
+    if row.lossless:
+        level = levelled(samples, target, ceiling_dbtp - _BETWEEN_DB, energies=energies)
+        return AudioFile(encode(level.raw, row, level.gain), level.levels)
     # What a coder that loses something makes of a held peak stands a little higher than the peak did.
-    ceiling = ceiling_dbtp - _BETWEEN_DB - (0.0 if row.lossless else _CODER_DB - _BETWEEN_DB)
+    ceiling = ceiling_dbtp - _CODER_DB
     for attempt in range(_TRIES):
-        level = levelled(samples, target, ceiling, loud=loud)
+        level = levelled(samples, target, ceiling, energies=energies)
         content = encode(level.raw, row, level.gain)
         heard = levels_of(decoded(content, PIECE_FRAMES))
         off = target_lufs - heard.lufs if heard.lufs != SILENT else 0.0
