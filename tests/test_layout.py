@@ -165,6 +165,7 @@ ACROSS_ROOMS = {
     "test_licences.py": "THIRD-PARTY.md against the metadata of what is installed",
     "test_extending.py": "docs/extending.md, followed step by step",
     "analysis/test_against_music21.py": "a second opinion on the whole account",
+    "analysis/test_heard_golden.py": "the whole account and all that is told of it, in one readable text",
     "analysis/telling/test_rows_of_words.py": "the table of words against all that asks for one",
     "book/building/test_build.py": "a whole build, through its verb",
     "book/building/test_build_editions.py": "the same for several editions",

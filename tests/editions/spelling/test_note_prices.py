@@ -1,4 +1,4 @@
-"""What single names cost, added up by hand from docs/spelling.md: one case for each way a price comes about."""
+"""What single names cost, added up by hand from docs/spelling.md: a case for each way a price comes about."""
 
 from __future__ import annotations
 
