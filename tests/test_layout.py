@@ -184,6 +184,7 @@ ACROSS_ROOMS = {
     "phrase/test_round_trip.py": "the readers and the printers together",
     "read_back/test_planted_faults.py": "wrong glyphs in whole scores, through all the readers",
     "sound/feels/test_styles.py": "each style of the table, as a player hears it",
+    "theory/test_changes_golden.py": "all that is heard in changes, in one readable text",
     "sound/test_band_golden.py": "all feels, in one readable table",
     "sound/test_table_halves.py": "half a row of any table of the floor is refused",
     "sound/test_track_balance.py": "finished tracks, measured",
