@@ -218,6 +218,7 @@ def _sounds(order: TrackOrder, formats: Sequence[str]) -> tuple[dict[str, Made],
         order.given.sound.sides,
         next((row.without for row in KINDS if row.name == order.given.kind), ()),
         order.given.sound.count if voice_there() else STRUCK,
+        order.given.language,
     )
     found: dict[str, Made] = {}
     rows = [format_of(f".{name}") for name in formats]

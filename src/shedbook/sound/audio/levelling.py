@@ -20,7 +20,8 @@ _ROUNDS = 5
 _NEAR_LU = 0.05
 _SPARE_DB = 0.01
 _BETWEEN_DB = 0.55
-"""How much lower than the ceiling samples are held at first: a true peak of our tracks lies 0.3 to 0.52 dB over the\nhighest sample."""
+"""How much lower than the ceiling samples are held at first: in our tracks a true peak lies 0.3 to 0.52 dB
+higher than the highest sample."""
 
 
 @dataclass(frozen=True, slots=True)

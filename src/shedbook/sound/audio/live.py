@@ -21,6 +21,7 @@ from shedbook.sound.audio.rendering import Take, counted_by, frames_of, looped, 
 from shedbook.sound.audio.stems import Stems, balance_of, ratio
 from shedbook.sound.audio.synthesiser import Synth
 from shedbook.sound.audio.tables.formats import FADE_SECONDS, RATE_HZ
+from shedbook.sound.audio.tables.voices import ENGLISH
 from shedbook.sound.score.performance import Performance
 from shedbook.sound.tables.clicks import STRUCK
 
@@ -40,6 +41,7 @@ def live(
     sides: bool = False,
     without: Collection[str] = (),
     count: str = STRUCK,
+    language: str = ENGLISH,
 ) -> Iterator[NDArray[np.float32]]:
     """Yield a performance piece by piece, frames by two channels at `RATE_HZ`, about as loud as asked.
 
@@ -50,11 +52,12 @@ def live(
         sides: the bass left and the piano right.
         without: players that are left out.
         count: one of `tables.clicks.COUNTS`: how it is counted in.
+        language: the tag of the language in which a voice counts.
 
     Raises:
         SoundError: if it cannot be rendered, or nothing speaks.
     """
-    counted, voice = counted_by(performance, count)
+    counted, voice = counted_by(performance, count, language)
     take = take_of(counted, filters=synth.filters)
     loud = _loud(performance, take, synth, lufs, voice, sides=sides, without=without)
     yield from _held(_ended(loud, take.frames))

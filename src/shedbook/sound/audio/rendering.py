@@ -30,6 +30,7 @@ from shedbook.sound.audio.tables.formats import (
     TARGET_LUFS,
     FormatRow,
 )
+from shedbook.sound.audio.tables.voices import ENGLISH
 from shedbook.sound.score.midi_file import smf
 from shedbook.sound.score.performance import TICKS_A_QUARTER, Performance
 from shedbook.sound.score.written_score import DRUMS, LINE
@@ -100,6 +101,7 @@ def rendered(
     loop: bool = False,
     without: Collection[str] = (),
     count: str = STRUCK,
+    language: str = ENGLISH,
 ) -> NDArray[np.float32]:
     """Return a performance as stereo samples at `RATE_HZ`, not yet at its loudness.
 
@@ -110,29 +112,41 @@ def rendered(
         loop: as long as the score to the sample, so that the end joins the beginning.
         without: players that are left out; the others sound as they do with them.
         count: one of `tables.clicks.COUNTS`: how it is counted in.
+        language: the tag of the language in which a voice counts.
 
     Raises:
         SoundError: if it cannot be rendered, or nothing speaks.
     """
-    heard = mixed(kept_stems(performance, synth, loop=loop, count=count), sides=sides, without=without)
+    heard = mixed(
+        kept_stems(performance, synth, loop=loop, count=count, language=language),
+        sides=sides,
+        without=without,
+    )
     return looped(heard, frames_of(performance, tail=False)) if loop else _faded(heard)
 
 
-def kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: str) -> Stems:
+def kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: str, language: str) -> Stems:
     """Return the stems of a performance; those of a short one are kept for the next kind of track of them."""
     if performance.seconds <= _KEPT_SECONDS:
-        return _kept_stems(performance, synth, loop=loop, count=count)
-    return stems_of(performance, synth, loop=loop, count=count)
+        return _kept_stems(performance, synth, loop=loop, count=count, language=language)
+    return stems_of(performance, synth, loop=loop, count=count, language=language)
 
 
 @lru_cache(maxsize=1)
-def _kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: str) -> Stems:
-    return stems_of(performance, synth, loop=loop, count=count)
+def _kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: str, language: str) -> Stems:
+    return stems_of(performance, synth, loop=loop, count=count, language=language)
 
 
-def stems_of(performance: Performance, synth: Synth, *, loop: bool = False, count: str = STRUCK) -> Stems:
+def stems_of(
+    performance: Performance,
+    synth: Synth,
+    *,
+    loop: bool = False,
+    count: str = STRUCK,
+    language: str = ENGLISH,
+) -> Stems:
     """Return every player of a performance by himself, all in one pass, and the voice that counts."""
-    played, voice = counted_by(performance, count)
+    played, voice = counted_by(performance, count, language)
     take = take_of(played, loop=loop, filters=synth.filters)
     found = synth.stems(take.midi, take.frames, tuple(take.channels.values()))
     players = {player: found[channel] for player, channel in take.channels.items()}
@@ -140,7 +154,9 @@ def stems_of(performance: Performance, synth: Synth, *, loop: bool = False, coun
     return Stems(players, take.first, performance.drums_db, voice)
 
 
-def counted_by(performance: Performance, count: str) -> tuple[Performance, NDArray[np.float32] | None]:
+def counted_by(
+    performance: Performance, count: str, language: str = ENGLISH
+) -> tuple[Performance, NDArray[np.float32] | None]:
     """Return a performance as it is counted in, and the voice that counts, None for none.
 
     Raises:
@@ -150,7 +166,7 @@ def counted_by(performance: Performance, count: str) -> tuple[Performance, NDArr
         return performance, None
     first = performance.band_tick
     said = [(performance.seconds_at(tick), number) for tick, number in performance.counted]
-    voice = spoken_count(said, performance.seconds_at(first))
+    voice = spoken_count(said, performance.seconds_at(first), language)
     # A player may be a little early on the band's first beat: that stroke stays.
     over = first - TICKS_A_QUARTER // 4
     parts = tuple(

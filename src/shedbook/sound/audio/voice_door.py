@@ -32,11 +32,17 @@ def voice_version(place: str) -> str:
     return " ".join(done.stdout.partition("Data at")[0].split())
 
 
-def speech(place: str, number: int, speed: int) -> bytes:
+def voice_of(language: str) -> str:
+    """Return the voice that counts in a language, given by its tag: that of "pt-BR" is "pt"."""
+    return table.VOICES.get(language.partition("-")[0].lower(), table.VOICES[table.ENGLISH])
+
+
+def speech(place: str, voice: str, number: int, speed: int) -> bytes:
     """Return what the program at a place says for a number: a WAV file of one channel in 16 bit.
 
     Args:
         place: where the program lies.
+        voice: one of `tables.voices.VOICES`.
         number: what it says.
         speed: words a minute.
 
@@ -45,7 +51,7 @@ def speech(place: str, number: int, speed: int) -> bytes:
     """
     try:
         done = subprocess.run(
-            [place, *table.ARGUMENTS, str(speed), str(number)],
+            [place, *table.ARGUMENTS, voice, "-s", str(speed), str(number)],
             capture_output=True, check=False, timeout=_SECONDS,
         )  # fmt: skip
     except (OSError, subprocess.SubprocessError) as error:
