@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from itertools import product
 
 import pytest
@@ -238,4 +239,4 @@ def test_the_finding_stands_at_the_first_note_that_is_missing(make: Make) -> Non
     edition = replace(edition_named("guitar"), tablature=replace(GUITAR, strings=read_strings("E4 G4 B4")))
     (part,) = reader_parts(phrase, reader_keys(phrase.key, edition, "C"), edition)
     (finding,) = [one for one in part.findings if one.rule == "off-fingerboard"]
-    assert (finding.bar, finding.beat) == (1, 4)
+    assert (finding.bar, finding.beat) == (1, Fraction(4))
