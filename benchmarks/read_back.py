@@ -81,7 +81,8 @@ def _engraved(edition: Edition, settings: Settings) -> tuple[list[Printed], floa
             studied = reading.study(one.music.text, one.music.chord_style)
             home = isinstance(one, HomePicture)
             under = marks_of(studied, settings.pages.marks, EN, home=home).under
-            found.append(Printed(picture.svg, part, settings.signatures, COURTESY, under))
+            feel = part.feel.capitalize() if home else ""
+            found.append(Printed(picture.svg, part, settings.signatures, COURTESY, under, feel))
     return found, spent
 
 

@@ -14,10 +14,13 @@ from __future__ import annotations
 
 import argparse
 import importlib
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from random import Random
+from typing import NamedTuple
 
 import numpy as np
+import numpy.typing as npt
 from benchmarks.draft_judges import cases, loose_rules
 from benchmarks.real_lines import split_lines
 from scipy.optimize import minimize
@@ -29,7 +32,10 @@ from shedbook.draft.lines import Lines
 from shedbook.draft.moods import SIZE_OF, WIDEST, last_class
 from shedbook.draft.places import places_of
 from shedbook.draft.rhythms import Rhythm
-from shedbook.phrase.model import sounding_notes
+from shedbook.phrase.model import Phrase, sounding_notes
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
 
 OUT = Path("src/shedbook/draft/tables/line_figures.py")
 SHRINK = 20.0
@@ -38,11 +44,22 @@ TOTAL = sum(int(np.prod(s)) for s in fig.SHAPES.values())
 NONE = TOTAL  # a feature that is always zero
 
 
+class Data(NamedTuple):
+    """Notes to be fitted: by note and move the features, and how far that is from the middle; the move made.
+
+    The shapes are [notes, 25, features], [notes, 25] and [notes].
+    """
+
+    rows: npt.NDArray[np.int32]
+    far: Floats
+    chosen: Ints
+
+
 def feature(name: str, *at: int) -> int:
-    return OFFSETS[name] + int(np.ravel_multi_index(at, fig.SHAPES[name]))
+    return int(OFFSETS[name]) + int(np.ravel_multi_index(at, fig.SHAPES[name]))
 
 
-def notes_of(phrase):
+def notes_of(phrase: Phrase) -> tuple[Rhythm, list[int]]:
     """Return the rhythm and the pitches of a phrase."""
     notes = sounding_notes(phrase)
     onsets = tuple(round(note.start * TICKS) for note in notes)
@@ -50,19 +67,19 @@ def notes_of(phrase):
     return Rhythm(onsets, ends, ()), [note.pitch.midi for note in notes]
 
 
-def middles(phrases):
+def middles(phrases: Sequence[Phrase]) -> dict[int, float]:
     """Return the mean pitch of each solo."""
-    found = {}
+    found: dict[int, list[int]] = {}
     for phrase in phrases:
         found.setdefault(solo_of(phrase), []).extend(notes_of(phrase)[1])
     return {solo: float(np.mean(midi)) for solo, midi in found.items()}
 
 
-def solo_of(phrase):
+def solo_of(phrase: Phrase) -> int:
     return int(phrase.title.split(".")[0])
 
 
-def examples(phrase, middle):
+def examples(phrase: Phrase, middle: float) -> Iterator[tuple[list[list[int]], Floats, int]]:
     """Yield (features [25, k], register [25], chosen move) for each note but the first."""
     rhythm, midi = notes_of(phrase)
     places = places_of(rhythm, ground_under(phrase))
@@ -102,7 +119,8 @@ def examples(phrase, middle):
                     feature("progress", fig.fifth(at, len(midi)), int(np.sign(way)) + 1),
                 ]
             )
-        far = (midi[at - 1] + np.arange(-WIDEST, WIDEST + 1) - middle) / fig.REGISTER
+        far: Floats = np.arange(-WIDEST, WIDEST + 1, dtype=np.float64)
+        far = (midi[at - 1] + far - middle) / fig.REGISTER
         yield rows, far, move + WIDEST
         now = int(np.sign(move))
         size = SIZE_OF[abs(move)]
@@ -110,7 +128,7 @@ def examples(phrase, middle):
         sign, last = now, last_class(now, size)
 
 
-def gather(phrases):
+def gather(phrases: Sequence[Phrase]) -> Data:
     rows, far, chosen = [], [], []
     middle = middles(phrases)
     for phrase in phrases:
@@ -118,10 +136,10 @@ def gather(phrases):
             rows.append(one[0])
             far.append(one[1])
             chosen.append(one[2])
-    return np.array(rows, dtype=np.int32), np.array(far), np.array(chosen)
+    return Data(np.array(rows, dtype=np.int32), np.array(far), np.array(chosen))
 
 
-def starts(phrases):
+def starts(phrases: Sequence[Phrase]) -> tuple[Floats, Floats]:
     """Return the logarithms of how often phrases begin at each distance from the middle, and on each degree."""
     middle = middles(phrases)
     far, above = np.full(13, 2.0), np.full(12, 2.0)
@@ -133,8 +151,9 @@ def starts(phrases):
     return np.log(far / far.max()), np.log(above / above.max())
 
 
-def likelihood(theta, rows, far, chosen):
+def likelihood(theta: Floats, data: Data) -> tuple[float, Floats]:
     """Return the sum of the logarithms of the likelihoods, and its gradient."""
+    rows, far, chosen = data
     register = OFFSETS["register"]
     padded = np.append(theta, 0.0)
     scores = padded[rows].sum(axis=2) + theta[register] * far + theta[register + 1] * far**2
@@ -145,21 +164,23 @@ def likelihood(theta, rows, far, chosen):
     value = np.log(shares[at, chosen]).sum()
     error = -shares
     error[at, chosen] += 1
-    gradient = np.bincount(rows.ravel(), np.repeat(error.ravel(), rows.shape[2]), minlength=TOTAL + 1)[:TOTAL]
+    weights = np.repeat(error.ravel(), rows.shape[2])
+    gradient: Floats = np.bincount(rows.ravel(), weights, minlength=TOTAL + 1)[:TOTAL].astype(np.float64)
     gradient[register] = (error * far).sum()
     gradient[register + 1] = (error * far**2).sum()
-    return value, gradient
+    return float(value), gradient
 
 
-def fit(data):
-    def cost(theta):
-        value, gradient = likelihood(theta, *data)
-        return -value + 0.5 * SHRINK * (theta**2).sum(), -gradient + SHRINK * theta
+def fit(data: Data) -> Floats:
+    def cost(theta: Floats) -> tuple[float, Floats]:
+        value, gradient = likelihood(theta, data)
+        return -value + 0.5 * SHRINK * float((theta**2).sum()), -gradient + SHRINK * theta
 
-    return minimize(cost, np.zeros(TOTAL), jac=True, method="L-BFGS-B", options={"maxiter": 150}).x
+    found = minimize(cost, np.zeros(TOTAL), jac=True, method="L-BFGS-B", options={"maxiter": 150})
+    return np.asarray(found.x)
 
 
-def fit_whole(phrases):
+def fit_whole(phrases: Sequence[Phrase]) -> dict[str, float]:
     """Return what a line as a whole is worth: real lines against lines drawn by the notes alone.
 
     The figures are those of a logistic regression between the two, which is the ratio of their likelihoods.
@@ -167,7 +188,8 @@ def fit_whole(phrases):
     importlib.reload(importlib.import_module("shedbook.draft.tables.line_figures"))
     fig.learnt_figures.cache_clear()
     figures, dice = fig.learnt_figures(), Random(3)
-    rows, real = [], []
+    rows: list[Floats] = []
+    real: list[int] = []
     for case in cases(phrases):
         rules = loose_rules(case)
         lines = Lines(
@@ -184,11 +206,11 @@ def fit_whole(phrases):
     made = np.array(real)
     design = np.column_stack([table / scale, np.ones(len(table))])
 
-    def cost(theta):
+    def cost(theta: Floats) -> tuple[float, Floats]:
         score = design @ theta
         value = np.logaddexp(0, -np.where(made == 1, score, -score)).sum() + 2.0 * (theta[:-1] ** 2).sum()
         error = 1 / (1 + np.exp(-score)) - made
-        return value, design.T @ error + 4.0 * np.append(theta[:-1], 0.0)
+        return float(value), design.T @ error + 4.0 * np.append(theta[:-1], 0.0)
 
     theta = minimize(cost, np.zeros(design.shape[1]), jac=True, method="L-BFGS-B").x
     return dict(zip(whole.NAMES, (theta[:-1] / scale).tolist(), strict=True))
@@ -205,13 +227,13 @@ def main() -> None:
     theta = fit(data)
     for name, logs in zip(("starts", "start_degrees"), starts(lines.tuned), strict=True):
         theta[OFFSETS[name] : OFFSETS[name] + len(logs)] = logs
-    nats = [-likelihood(theta, *one)[0] / len(one[2]) for one in (data, held)]
-    plain = np.bincount(data[2], minlength=25) / len(data[2])
-    unigram = -np.log(plain[held[2]]).mean()
+    nats = [-likelihood(theta, one)[0] / len(one.chosen) for one in (data, held)]
+    plain = np.bincount(data.chosen, minlength=25) / len(data.chosen)
+    unigram = -np.log(plain[held.chosen]).mean()
     print(
-        f"{len(data[2])} notes fitted, {nats[0]:.3f} nats; {len(held[2])} held, {nats[1]:.3f} nats; by interval alone {unigram:.3f}"
+        f"{len(data.chosen)} notes fitted, {nats[0]:.3f} nats; {len(held.chosen)} held, {nats[1]:.3f} nats; by interval alone {unigram:.3f}"
     )
-    text = HEAD.format(notes=len(data[2]), held=nats[1], alone=unigram)
+    text = HEAD.format(notes=len(data.chosen), held=nats[1], alone=unigram)
     for name, shape in fig.SHAPES.items():
         size = int(np.prod(shape))
         numbers = [str(round(100 * one)) for one in theta[OFFSETS[name] : OFFSETS[name] + size]]

@@ -16,7 +16,9 @@ import argparse
 import gzip
 import json
 from collections import Counter, defaultdict
+from collections.abc import Mapping, Sequence
 from pathlib import Path
+from typing import Any
 
 from benchmarks.real_lines import held_solos
 
@@ -32,19 +34,19 @@ LONG_GAP = 18
 """A wait in twelfths of a beat after which a note may have ended before the next one begins."""
 
 
-def band(solo) -> str:
+def band(solo: Mapping[str, Any]) -> str:
     if "LATIN" in solo["feel"] or "FUNK" in solo["feel"]:
         return "even"
     return "slow" if solo["tempo"] < 112 else "swing" if solo["tempo"] < 208 else "fast"
 
 
-def cells_of(notes) -> dict[int, str]:
+def cells_of(notes: Sequence[Sequence[int]]) -> dict[int, str]:
     """Return the cell of every beat from the first note on; "?" where it is none of ours."""
     places = [note[0] * 48 + note[1] for note in notes]
-    struck = defaultdict(list)
+    struck: dict[int, list[int]] = defaultdict(list)
     for place in places:
         struck[place // 12].append(place % 12)
-    silent = set()
+    silent: set[int] = set()
     for (place, note), after in zip(
         zip(places, notes, strict=True), [*places[1:], places[-1] + 96], strict=True
     ):
@@ -74,14 +76,14 @@ def main() -> None:
     with gzip.open(options.data, "rt") as file:
         solos = json.load(file)["solos"]
     held = held_solos(options.data)
-    follows: dict[str, Counter] = defaultdict(Counter)
-    starts: Counter = Counter()
+    follows: dict[str, Counter[tuple[str, str]]] = defaultdict(Counter)
+    starts: Counter[int] = Counter()
     beats = 0
     for solo in solos:
         if solo["signature"] != "4/4" or solo["n"] in held:
             continue
         before = None
-        phrase_of = {}
+        phrase_of: dict[int, Sequence[int]] = {}
         for note in solo["notes"]:
             phrase_of.setdefault(note[4], note)
         for note in phrase_of.values():
@@ -95,7 +97,7 @@ def main() -> None:
             if before is not None:
                 follows[f"{band(solo)} {(beat % 4) % 2}"][before, cell] += 1
             before = cell
-    known = Counter()
+    known: Counter[str] = Counter()
     for table in follows.values():
         for (_, cell), many in table.items():
             known[cell] += many
@@ -103,7 +105,7 @@ def main() -> None:
     print(beats, "beats", known.most_common(40))
     lines = []
     for name in sorted(follows):
-        rows: dict[str, dict] = defaultdict(dict)
+        rows: dict[str, dict[str, int]] = defaultdict(dict)
         for (before, cell), many in follows[name].items():
             if before in kept and cell in kept and many >= 3:
                 rows[before][cell] = many
@@ -148,12 +150,12 @@ KEPT = (
 )
 HEAD = '''"""How often one beat follows another in real lines, by feel and tempo.
 
-Written by `python -m tools.draft_rhythms`; do not edit. A table is named by feel and by 0 for beats 1 and 3 or 1
-for beats 2 and 4; a row is a beat and, after ">", what follows it on such a beat and how often. In a cell "o" is a
-note struck, "-" one that goes on, "." silence, a letter for each part of the beat. "slow" is swing under 112
-quarters a minute, "fast" from 208 on, "even" is Latin and funk.
-Source: {beats} beats of two thirds of half of the solos of the Weimar Jazz Database (Pfleiderer et al., Inside the
-Jazzomat, 2017; Open Database Licence); counts only.
+Written by `python -m tools.draft_rhythms`; do not edit. A table is named by feel and by 0 for beats 1 and
+3 or 1 for beats 2 and 4; a row is a beat and, after ">", what follows it on such a beat and how often. In a
+cell "o" is a note struck, "-" one that goes on, "." silence, a letter for each part of the beat. "slow" is
+swing under 112 quarters a minute, "fast" from 208 on, "even" is Latin and funk.
+Source: {beats} beats of two thirds of half of the solos of the Weimar Jazz Database (Pfleiderer et al., Inside
+the Jazzomat, 2017; Open Database Licence); counts only.
 """
 
 from __future__ import annotations

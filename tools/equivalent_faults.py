@@ -27,5 +27,11 @@ EQUIVALENT: dict[str, str] = {
     "1f117052": "a scale without any root was refused before",
     "0c453dd5": "the field was never read",
     "11de6bd2": "the part is read of notes only, which always have it",
+    "17b52abf": "an equal scale is made anew",
+    "4fc37dda": "no phrase begins with a tie",
+    "e3139fc9": "each measure has its limits, which is checked when the table is read",
+    "5e1ce05a": "the spans of a line are the same objects wherever they are equal",
+    "e66de02f": "the names of memberships are one object each",
+    "53feb613": "a chord without a root has no scales and is not asked",
     "80215421": "the part is read of words only that always have it",
 }

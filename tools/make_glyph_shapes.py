@@ -20,7 +20,7 @@ from shedbook.read_back.outlines import Subpath, _runs, shape_digest, svg_subpat
 
 TARGET = Path(__file__).parent.parent / "src/shedbook/read_back/tables/glyph_shapes.py"
 SANS, SERIF = Path(font_source_sans_pro.__file__).parent, Path(font_source_serif_pro.__file__).parent
-TEXT = "".join(chr(code) for code in (*range(0x21, 0x7F), 0x2013))
+TEXT = "".join(chr(code) for code in (*range(0x21, 0x7F), *range(0xC0, 0x100), 0x152, 0x153, 0x2013))
 FONTS = {
     "sans": (SANS, "SourceSansPro-Regular.otf"),
     "sans-semibold": (SANS, "SourceSansPro-Semibold.otf"),

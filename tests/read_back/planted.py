@@ -206,6 +206,24 @@ def wrong_degree(svg: str, dice: Random) -> str | None:
     return _put(svg, match, put)
 
 
+_TEMPO = re.compile(
+    r'<use href="#(ss[0-9a-f]{2}|smquarter|smhalf|smeighth|smdot)" '
+    r'transform="translate\([^)]*\)scale\([^)]*\)"/>'
+)
+
+
+def wrong_tempo(svg: str, dice: Random) -> str | None:
+    """Put another letter, figure or note into feel and tempo, or drop one."""
+    match = _pick(_TEMPO, svg, dice)
+    if match is None:
+        return None
+    kind = match[1][:2]
+    others = [name for name in re.findall(r'id="(ss[0-9a-f]{2}|smquarter|smhalf)"', svg) if name[:2] == kind]
+    others = [name for name in others if name != match[1]]
+    put = match[0].replace(match[1], dice.choice(others)) if others and dice.random() < 0.7 else ""
+    return _put(svg, match, put)
+
+
 PLANTS: dict[str, Plant] = {
     "accidental": wrong_accidental,
     "head": wrong_head,
@@ -214,4 +232,5 @@ PLANTS: dict[str, Plant] = {
     "chord symbol": wrong_chord_symbol,
     "mark": wrong_mark,
     "degree": wrong_degree,
+    "tempo": wrong_tempo,
 }

@@ -22,7 +22,13 @@ from shedbook.engrave.drawing.score_drawing import draw, draw_all
 from shedbook.engrave.notation.score_style import ScoreStyle
 from shedbook.engrave.notation.study_marks import NO_STUDY_MARKS, StudyMarks
 from shedbook.phrase.model import Phrase
-from shedbook.read_back.comparison import Mismatch, bar_lengths, degree_mismatches, mismatches
+from shedbook.read_back.comparison import (
+    Mismatch,
+    bar_lengths,
+    degree_mismatches,
+    mismatches,
+    tempo_mismatches,
+)
 from shedbook.read_back.reading import ReadScore, read_score
 from shedbook.read_back.svg_ink import ink_of_svg
 
@@ -60,6 +66,7 @@ class Printed:
     signature: bool = False
     courtesy: str = COURTESY
     under: Mapping[int, str] = field(default_factory=dict)
+    feel: str = "Swing"
 
     def read(self, svg: str = "") -> ReadScore:
         """Read the picture, or another in its place."""
@@ -73,6 +80,7 @@ class Printed:
         return [
             *mismatches(score, self.phrase, signature=self.signature, reminders=reminders),
             *degree_mismatches(score, self.phrase, self.under),
+            *tempo_mismatches(score, self.phrase, self.feel),
         ]
 
 
@@ -87,7 +95,8 @@ def printed(phrase: Phrase, *, signature: bool = False, clef: str = "G2", degree
     """Draw a phrase, with the degree of every note where that is wanted."""
     style = ScoreStyle(clef=clef, signature=signature, courtesy=COURTESY)
     marks = _degrees(phrase) if degrees else NO_STUDY_MARKS
-    return Printed(draw(phrase, marks, style).svg, phrase, signature, under=marks.under)
+    feel = phrase.feel[:1].upper() + phrase.feel[1:]
+    return Printed(draw(phrase, marks, style).svg, phrase, signature, under=marks.under, feel=feel)
 
 
 def _degrees(phrase: Phrase) -> StudyMarks:
@@ -109,6 +118,7 @@ def demo_scores(
         style = ScoreStyle(signature=signature, courtesy=COURTESY)
         drawings = draw_all(parts, style=style)
         found += [
-            Printed(drawing.svg, part, signature) for drawing, part in zip(drawings, parts, strict=True)
+            Printed(drawing.svg, part, signature, feel=part.feel.capitalize())
+            for drawing, part in zip(drawings, parts, strict=True)
         ]
     return tuple(found)

@@ -42,3 +42,12 @@ def test_beams_and_flags_that_belong_to_nothing_are_faults() -> None:
     assert one.says == "a beam leads from a stem to none"
     (white,) = shorten([Written(0, 3, 2, 32, stem=1.2, tip=-0.5)], [_beam(1.2, 2.2, -0.5)], ())
     assert white.says == "a white head has a beam or a flag"
+
+
+def test_a_grace_note_with_a_flag_close_under_a_beam_is_not_on_it() -> None:
+    grace = Written(2.0, 3.0, 4, 32, small=True, stem=2.9, tip=0.4)
+    notes = [_note(0), grace, _note(4)]
+    flag = Glyph("music", "E240", 2.9, 0.4, 0.003)
+    assert shorten(notes, [_beam(1.2, 5.2, -0.5)], [flag]) == []
+    assert [note.part for note in notes] == [8, 8, 8]
+    assert grace.beam == -1

@@ -34,3 +34,12 @@ def test_a_figure_between_two_lines_is_on_no_string() -> None:
 
 def test_a_staff_without_tablature_has_no_figures() -> None:
     assert frets_of(System(60, Glyph("music", "E050", 0.5, 3, 0.004), [_figure("3", 10, 1)])) == []
+
+
+def test_a_figure_close_behind_a_bracket_is_one_of_its_own() -> None:
+    system = _system(
+        _figure("(", 10, 0), _figure("1", 10.5, 0), _figure("0", 11.37, 0), _figure(")", 12.2, 0),
+        _figure("8", 12.7, 0), _figure("(", 13.5, 0), _figure("9", 14.0, 0), _figure(")", 14.8, 0),
+    )  # fmt: skip
+    read = [(fret.fret, fret.bracketed) for fret in frets_of(system)]
+    assert read == [(10, True), (8, False), (9, True)]

@@ -15,6 +15,7 @@ from shedbook.theory.chord_scales import (
     check_scales,
     index,
     kind_of,
+    lacks,
     must_sound,
     ranked,
     serves,
@@ -354,3 +355,11 @@ def test_the_notes_may_ask_for_scales_that_the_context_does_not_offer() -> None:
 def test_a_scale_only_when_named_must_be_known() -> None:
     with pytest.raises(TableError, match='The scale "nowhere" stands in'):
         check_scales(SCALES, ROWS, FALLBACKS, (*ONLY_WHEN_NAMED, "nowhere"))
+
+
+def test_a_scale_contradicts_what_stands_over_a_foreign_bass() -> None:
+    """F/G sounds as G9sus: C, the fourth, F and A must be there (common practice)."""
+    over = parse_chord("F/G")
+    assert lacks(over, parse_scale("G lydian dominant")) == ("4",)
+    assert lacks(over, parse_scale("G altered")) == ("4", "9")
+    assert lacks(over, parse_scale("G mixolydian")) == ()

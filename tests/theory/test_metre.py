@@ -106,3 +106,15 @@ def test_parts_of_a_beat_have_their_sign() -> None:
     for sign in "½⅓⅔¼¾⅙⅚⅛⅜⅝⅞":
         part = Fraction(unicodedata.numeric(sign)).limit_denominator(8)
         assert beat_words(1 + part) == f"1{sign}"
+
+
+@pytest.mark.parametrize(
+    ("text", "quarters"),
+    [
+        ("4/4", 1), ("3/4", 1), ("5/4", 1), ("6/4", 1), ("2/2", 2), ("3/2", 2), ("1/1", 2),
+        ("6/8", Fraction(3, 2)), ("9/8", Fraction(3, 2)), ("12/8", Fraction(3, 2)), ("3/8", Fraction(1, 2)),
+        ("5/8", 1), ("7/8", 1), ("6/16", 1),
+    ],
+)  # fmt: skip
+def test_the_beat_that_players_tap(text: str, quarters: Fraction) -> None:  # common practice
+    assert Metre.parse(text).tapped_quarters == quarters

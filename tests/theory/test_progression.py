@@ -176,6 +176,14 @@ def test_a_blues_in_a_longer_form_starts_at_its_own_bar() -> None:
     assert "major blues in F major, 3-14" in told(text)
 
 
+def test_a_progression_before_or_behind_a_blues_is_none_of_it() -> None:
+    """Short ones inside a blues are not told apart; outside it they are."""
+    blues = "F7 | Bb7 | F7 | F7 | Bb7 | Bb7 | F7 | F7 | C7 | Bb7 | F7 | F7"
+    assert told(f"Abm7 | Db7 | {blues} | Abm7 | Db7") == [
+        "ii–V in Gb major, 1-2", "major blues in F major, 3-14", "ii–V in Gb major, 15-16",
+    ]  # fmt: skip
+
+
 def test_a_blues_whose_bars_go_on_with_the_chord_before() -> None:
     """Bars without a change of their own hear the last chord of the bar before; here bar 7 does."""
     symbols = ["F7", "Bb7", "F7", "Cm7", "F7", "Bb7", "Bdim7", "F7", "D7", "Gm7", "C7", "F7", "C7"]

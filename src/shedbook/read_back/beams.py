@@ -77,12 +77,13 @@ def shorten(notes: Iterable[Written], areas: Iterable[Area], flags: Sequence[Gly
     for note in sorted(notes, key=lambda one: one.x):
         if note.step is None or note.stem is None:
             continue
-        levels = _levels(note, note.stem, beams, groups)
         own = [
             index
             for index, flag in enumerate(flags)
             if abs(flag.x - note.stem) < 0.25 and abs(flag.y - note.tip) < 0.4
         ]
+        # A grace note with a flag stands between beamed notes, close under their beam.
+        levels = [] if note.small and own else _levels(note, note.stem, beams, groups)
         used.update(own)
         count = len(levels) + sum(FLAGS[flags[index].name] for index in own)
         if count and note.part != 4:

@@ -9,8 +9,10 @@ from fractions import Fraction
 from functools import lru_cache
 
 from shedbook.errors import ChordSymbolError
+from shedbook.phrase.feels import feel_row
 from shedbook.phrase.model import MARKS, ChangeAt, Phrase, Sounding, sounding_notes
 from shedbook.read_back.reading import ReadBar, ReadNote, ReadPitch, ReadScore
+from shedbook.read_back.tempo_marks import ReadTempo
 from shedbook.read_back.written_notes import HEAD_WIDTH
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_symbol import parse_chord
@@ -234,7 +236,40 @@ def _is_astray(phrase: Phrase, change: ChangeAt, x: float, bar: ReadBar) -> bool
     return False
 
 
-# Degrees, tablature and scales.
+# Tempo, degrees, tablature and scales.
+
+
+def tempo_mismatches(score: ReadScore, phrase: Phrase, feel: str) -> Iterator[Mismatch]:
+    """Yield that feel and tempo over a score are other than they should be.
+
+    Args:
+        score: the score as it was read.
+        phrase: the phrase that it should show.
+        feel: the words for its feel; "" where nothing should stand over the score.
+    """
+    wanted: ReadTempo | None = None
+    if feel:
+        steady = feel_row(phrase.feel).steady
+        beat, number = (phrase.metre.tapped_quarters, str(phrase.tempo_bpm)) if steady else (None, None)
+        wanted = ReadTempo(feel.replace(" ", ""), beat, number)
+    read = score.tempo
+    if wanted is not None and read is not None and _same_letters(wanted.feel, read.feel):
+        read = replace(read, feel=wanted.feel)
+    if wanted != read:
+        yield Mismatch(phrase.bars[0].number, Fraction(1), _tempo(wanted), _tempo(read))
+
+
+def _same_letters(wanted: str, read: str) -> bool:
+    """Say whether two texts agree wherever a letter could be read."""
+    return len(wanted) == len(read) and all(two in (one, "?") for one, two in zip(wanted, read, strict=True))
+
+
+def _tempo(tempo: ReadTempo | None) -> str:
+    if tempo is None:
+        return "no feel and no tempo over the score"
+    if tempo.beat is None:
+        return f"{tempo.feel or 'no feel'} and no tempo"
+    return f"{tempo.feel or 'no feel'}, {_quarters(tempo.beat)} = {tempo.number or 'nothing'}"
 
 
 def degree_mismatches(score: ReadScore, phrase: Phrase, under: Mapping[int, str]) -> Iterator[Mismatch]:

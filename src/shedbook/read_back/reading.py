@@ -16,6 +16,7 @@ from shedbook.read_back.ink import Ink
 from shedbook.read_back.playing_marks import GHOST, give_marks
 from shedbook.read_back.staves import System, UnreadableError, systems_of
 from shedbook.read_back.tablature import ReadFret, frets_of
+from shedbook.read_back.tempo_marks import ReadTempo, tempo_of
 from shedbook.read_back.tuplets_and_ties import Tie, mark_tuplets, quarters_of, ties_of
 from shedbook.read_back.written_notes import WrittenSystem, written_system
 
@@ -91,14 +92,15 @@ class ReadScore:
     """A score as it is read.
 
     `signature` counts sharps, flats being negative; `slurs` arcs that are no ties, of which a slur has one in
-    each system. Each fault is a text with the index of the bar in which
-    it lies.
+    each system; `tempo` what stands over the first system. Each fault is a text with the index of the bar in
+    which it lies.
     """
 
     bars: list[ReadBar] = field(default_factory=list)
     metre: tuple[int, int] | None = None
     signature: int = 0
     slurs: int = 0
+    tempo: ReadTempo | None = None
     faults: list[tuple[int, str]] = field(default_factory=list)
 
 
@@ -137,6 +139,8 @@ class _Reader:
             written = written_system(system)
             mark_tuplets(system, written)
             give_marks(system, written)
+            if not number:
+                self._score.tempo = tempo_of(system)
             if written.metre is not None:
                 self._score.metre = written.metre
                 self._full = Fraction(4 * written.metre[0], max(1, written.metre[1]))

@@ -50,7 +50,8 @@ def frets_of(system: System) -> list[ReadFret]:
     for glyph in figures:
         last = words[-1][-1] if words else None
         reach = 1000 * glyph.size * 0.62
-        if last is not None and abs(last.y - glyph.y) < 0.1 and glyph.x - last.x < reach:
+        goes_on = last is not None and last.name != ")" and glyph.name != "("
+        if last is not None and goes_on and abs(last.y - glyph.y) < 0.1 and glyph.x - last.x < reach:
             words[-1].append(glyph)
         else:
             words.append([glyph])

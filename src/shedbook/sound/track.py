@@ -24,6 +24,7 @@ from shedbook.sound.audio.loudness import Levels
 from shedbook.sound.audio.sound_fonts import SoundFont, find_font
 from shedbook.sound.audio.synthesiser import Synth, synth_for
 from shedbook.sound.audio.tables.formats import RATE_HZ, TARGET_LUFS, FormatRow
+from shedbook.sound.audio.tables.voices import ENGLISH
 from shedbook.sound.players.tables.drums import TOUCHES
 from shedbook.sound.score.midi_file import smf
 from shedbook.sound.score.performance import Performance, perform, to_ticks
@@ -44,7 +45,8 @@ _LOOP_SECONDS = 600
 class Sound:
     """How tracks are to sound: the author's SoundFont or None, loudness in LUFS, bass and piano on sides.
 
-    `without` are players that are left out, `count` says how tracks are counted in (`tables.clicks.COUNTS`).
+    `without` are players that are left out, `count` says how tracks are counted in (`tables.clicks.COUNTS`),
+    `language` in which language a voice counts.
     """
 
     font: Path | None = None
@@ -52,6 +54,7 @@ class Sound:
     sides: bool = False
     without: tuple[str, ...] = ()
     count: str = STRUCK
+    language: str = ENGLISH
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +165,13 @@ def samples_of(
     from shedbook.sound.audio.rendering import rendered  # noqa: PLC0415
 
     return rendered(
-        performance, synth, sides=sound.sides, loop=loop, without=sound.without, count=sound.count
+        performance,
+        synth,
+        sides=sound.sides,
+        loop=loop,
+        without=sound.without,
+        count=sound.count,
+        language=sound.language,
     )
 
 
@@ -194,7 +203,7 @@ def stem_audio(
         stem_gain,
     )
 
-    stems = kept_stems(performance, synth, loop=False, count=sound.count)
+    stems = kept_stems(performance, synth, loop=False, count=sound.count, language=sound.language)
     return stem_file(samples, row, stem_gain(stems, sound.lufs, sides=sound.sides))
 
 
@@ -229,7 +238,15 @@ def live_track(phrases: Phrase | Sequence[Phrase], order: Order, sound: Sound) -
     synth = loading.synth()
     if order.loop:
         return _round_and_round(performance, synth, sound)
-    heard = live(performance, synth, sound.lufs, sides=sound.sides, without=sound.without, count=sound.count)
+    heard = live(
+        performance,
+        synth,
+        sound.lufs,
+        sides=sound.sides,
+        without=sound.without,
+        count=sound.count,
+        language=sound.language,
+    )
     frames = frames_of(performance, tail=True)
     return LiveTrack(map(_bytes_of, heard), frames, performance.seconds, played_with(synth))
 
@@ -258,12 +275,13 @@ class _Loading:
 
 def _round_and_round(performance: Performance, synth: Synth, sound: Sound) -> LiveTrack:
     """Return a loop that begins anew at its end, for so long as somebody practises at one thing."""
-    from shedbook.sound.audio.levelling import levelled  # noqa: PLC0415 - as above
+    from shedbook.sound.audio.live import live_loop  # noqa: PLC0415 - as above
+    from shedbook.sound.audio.rendering import frames_of  # noqa: PLC0415 - as above
 
-    once = levelled(samples_of(performance, synth, sound, loop=True), sound.lufs).samples
-    times = max(1, round(_LOOP_SECONDS * RATE_HZ / len(once)))
-    pieces = (_bytes_of(once) for _ in range(times))
-    return LiveTrack(pieces, times * len(once), times * performance.seconds, played_with(synth))
+    once = frames_of(performance, tail=False)
+    times = max(1, round(_LOOP_SECONDS * RATE_HZ / once))
+    heard = live_loop(performance, synth, sound.lufs, times, sides=sound.sides, without=sound.without)
+    return LiveTrack(map(_bytes_of, heard), times * once, times * performance.seconds, played_with(synth))
 
 
 def _bytes_of(samples: NDArray[np.float32]) -> bytes:

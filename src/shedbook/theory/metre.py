@@ -78,6 +78,19 @@ class Metre:
         return quarters(4, self.unit)
 
     @property
+    def tapped_quarters(self) -> Fraction:
+        """The length of the beat that players tap, and that a tempo counts, in quarter notes.
+
+        It is the dotted quarter in 6/8, 9/8 and 12/8, the half in metres over 2 or 1, the eighth in 3/8, and
+        else the quarter (common practice).
+        """
+        if self.unit >= 8:
+            if self.unit == 8 and self.beats % 3 == 0:
+                return Fraction(3, 2) if self.beats > 3 else Fraction(1, 2)
+            return Fraction(1)
+        return min(self.beat_quarters, Fraction(2))
+
+    @property
     def groups(self) -> tuple[int, ...]:
         """How many beats lie from each strong beat to the next: (2, 2) in 4/4, (3, 3) in 6/8, (3, 2) in 5/4.
 

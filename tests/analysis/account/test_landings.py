@@ -71,3 +71,11 @@ def test_a_tied_suspension_stands_on_the_beat_it_hangs_over() -> None:
     assert found.spans[landing.span].chord.text == "G7"
     assert found.notes[3].landing
     assert any("hangs over" in sentence for sentence in explain(found))
+
+
+def test_an_accented_outside_note_is_excused_where_an_enclosure_begins_with_it() -> None:
+    """Common practice: A flat and F sharp close in on G; the first of them stands on the third beat."""
+    found = read("C7", "1/4 c4 e 1/8 ab f# 1/4 g", "mixolydian")
+    assert [(one.note, one.strength, one.excuse) for one in found.landings] == [
+        (0, "root", ""), (2, "outside", "start of an enclosure"),
+    ]  # fmt: skip

@@ -35,6 +35,11 @@ def test_a_triple_accidental_is_not_said_as_something_else() -> None:
         note_as_written(NoteName.of("C", 3), ENGLISH)
 
 
+def test_a_name_beyond_double_accidentals_is_plain_text() -> None:
+    assert ENGLISH.short_note(NoteName(-21)) == "Cbbb"
+    assert ENGLISH.short_note(NoteName(21)) == "C###"
+
+
 def test_names_for_the_eye_and_for_the_ear() -> None:
     assert [ENGLISH.short_note(NoteName.parse(name)) for name in ("Bb", "F#", "C", "Bbb")] == [
         "B♭",

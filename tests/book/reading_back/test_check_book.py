@@ -78,6 +78,27 @@ def test_a_book_is_read_back_and_a_wrong_name_of_a_key_is_found(
     assert missed == 0
 
 
+@pytest.mark.parametrize(("settings", "marked"), [("", 1), ('arrange = "keys"', 4)])
+def test_feel_and_tempo_stand_once_a_phrase_or_over_every_score_by_keys(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, settings: str, marked: int
+) -> None:
+    """A page that gives another tempo than the phrase has is found wherever a tempo stands."""
+    root = write_manuscript(tmp_path / "book", 1, settings=settings)
+    order = _order(Request(root, out=tmp_path / "out", keys=_KEYS), monkeypatch)
+    expected = expected_of(order)
+    assert sum(bool(one.feel) for one in expected) == marked
+    parts = list(parts_of_pdf(Path(order.target)))
+    wanted = [
+        replace(one, phrase=replace(one.phrase, tempo_bpm=one.phrase.tempo_bpm + 1)) for one in expected
+    ]
+    assert read_book(order).errors == ()
+    said = [str(error) for error in held_against(wanted, parts, order).errors]
+    assert len(said) == marked
+    assert all("quarter = " in one and "but the page says" in one for one in said)
+    unmarked = [replace(one, feel="") for one in expected]
+    assert len(held_against(unmarked, parts, order).errors) == marked
+
+
 def test_a_sign_that_is_changed_in_the_pdf_is_named_with_its_place(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -342,6 +342,18 @@ def test_what_leaves_the_sound_alone_leaves_the_job(tmp_path: Path) -> None:
     assert named(replace(said, number=5, title="Other", album="Ten")) == named(order)
 
 
+@pytest.mark.parametrize(("count", "another"), [("struck", False), ("spoken", True), ("both", True)])
+def test_the_language_of_the_book_is_in_the_job_where_a_voice_counts(
+    tmp_path: Path, count: str, another: bool
+) -> None:
+    tracks = f'{SMALL}count = "{count}"\n'
+    english, german = (
+        orders(tmp_path, tracks, book=f'language = "{language}"\n')[0] for language in ("en", "de")
+    )
+    assert german.given.language == ("de" if another else "")
+    assert (named(english) != named(german)) is another
+
+
 def test_a_loop_is_made_only_where_its_end_joins_its_beginning(tmp_path: Path) -> None:
     order = orders(tmp_path, 'kinds = ["loop"]\nformats = ["mp3", "flac"]\nrounds = 2\n')[0]
     done = make_track(order)

@@ -269,7 +269,8 @@ def test_the_first_sound_comes_before_the_rest_is_made(phrase: Path) -> None:
     assert heard[0][1] == round((12 + TAIL_SECONDS) * 48_000)
     assert played.levels is None
     play(PlayRequest(phrase, loop=True), hear)
-    assert heard[1] == (8 * 48_000 * 4, 75 * 8 * 48_000)
+    assert heard[1][0] <= 9600 * 4
+    assert heard[1][1] == 75 * 8 * 48_000
 
 
 def test_some_bars_a_ramp_a_length_a_player_alone(phrase: Path, tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from itertools import product
 
 import pytest
@@ -11,6 +12,7 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 import strategies
+from shedbook.editions.fingering import tab as tab_module
 from shedbook.editions.fingering.fingerboard import Fingerboard, fingerboards, read_strings
 from shedbook.editions.fingering.tab import (
     HAND,
@@ -202,6 +204,27 @@ def test_a_placed_phrase_has_its_stops(make: Make) -> None:
     assert [len(grace) for grace in tab.graces] == [0, 0, 0, 0, 1, 0, 0, 0, 0]
 
 
+def test_what_is_known_of_each_note_when_its_stop_is_chosen(
+    make: Make, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The hand has time after a rest and after a half note; of an ornamented note the ornament has it."""
+    asked: list[tuple[Played, ...]] = []
+
+    def chosen(line: tuple[Played, ...], board: Fingerboard) -> tuple[Stop | None, ...]:
+        asked.append(line)
+        return (None,) * len(line)
+
+    monkeypatch.setattr(tab_module, "fingered", chosen)
+    phrase = make(
+        "C major", "Cmaj7 | %", "1/4 c4 - 1/8 grace:d#4 e f 1/4 g | 1/2 a 1/8 grace:a grace:bb b c5 1/4 d"
+    )
+    tab_of(phrase, GUITAR, 12)
+    assert asked == [(
+        Played(48), Played(51, True, True), Played(52), Played(53), Played(55),
+        Played(57), Played(57, True, True), Played(58, False, True), Played(59), Played(60), Played(62),
+    )]  # fmt: skip
+
+
 def test_a_note_beyond_the_strings_is_a_finding(make: Make) -> None:
     phrase = make("C major", "Cmaj7 | %", "1/4 c4 d e f | g a b c5")
     ((tab, findings),) = tab_for(phrase, "guitar", "C", tuning="C4 E4 G4")
@@ -209,3 +232,11 @@ def test_a_note_beyond_the_strings_is_a_finding(make: Make) -> None:
     ((tab, findings),) = tab_for(phrase, "guitar", "C", tuning="E4 G4 B4")
     assert findings == ["off-fingerboard"]
     assert tab.missing == (0, 1)
+
+
+def test_the_finding_stands_at_the_first_note_that_is_missing(make: Make) -> None:
+    phrase = make("C major", "Cmaj7 | %", "1/4 e4 f g d | g c4 a b")
+    edition = replace(edition_named("guitar"), tablature=replace(GUITAR, strings=read_strings("E4 G4 B4")))
+    (part,) = reader_parts(phrase, reader_keys(phrase.key, edition, "C"), edition)
+    (finding,) = [one for one in part.findings if one.rule == "off-fingerboard"]
+    assert (finding.bar, finding.beat) == (1, Fraction(4))

@@ -148,6 +148,14 @@ def test_a_row_of_ways_by_hand(make: Make) -> None:
     assert registers(phrase, keys, edition) == (high, Way(-7, -7))  # 4 + 7 + 14 < 12 + 7 + 10
 
 
+def test_the_author_prefers_little_moves_then_the_middle_of_the_staff_then_the_lower(make: Make) -> None:
+    # C5 and E5 lie 1 and 5 half steps over B4, the middle: 6 together, at 2 each; a way up is 1 more.
+    phrase = make("C", "C", "1/2 c5 e5")
+    assert registers_cost(phrase, [Way(0, 0)], CONCERT) == 2 * 6
+    assert registers_cost(phrase, [Way(-5, -5)], CONCERT) == 2000 * 5 + 2 * 4
+    assert registers_cost(phrase, [Way(7, 7)], CONCERT) == 2000 * 7 + 2 * 20 + 1
+
+
 def test_a_folded_way_by_hand(make: Make) -> None:
     """What lies farther from the author's register counts, before or after the fold; then the fold."""
     phrase = make("C", "C", "1/4 c5 - c5 -")

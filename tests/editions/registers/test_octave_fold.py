@@ -35,6 +35,14 @@ def test_a_rest_is_cheapest_then_the_widest_leap(make: Make) -> None:
     assert cuts[2].cost(12) == 80 + 6 * (22 - 9)
 
 
+def test_a_slur_later_in_the_line_makes_a_fold_under_it_dear(make: Make) -> None:
+    prices = [
+        {cut.note: cut.price for cut in cuts_of(make("C", "C7", f"1/4 c4 d {end}"))}
+        for end in ("e c5", "(e c5)")
+    ]
+    assert prices == [{3: 40 + 40}, {3: 40 + 40 + 60}]
+
+
 def test_nothing_is_torn_apart(make: Make) -> None:
     phrase = make("C", "C", "1/4 c4 d e c5")
     assert [cut.note for cut in cuts_of(phrase, [(0, 2)])] == [3]

@@ -163,6 +163,30 @@ def test_the_cost_of_a_line_by_hand(make: Make) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("sharp", "flat", "more"),
+    [
+        ("1/4 d#5 c# d -", "1/4 eb5 c# d -", 0),
+        ("1/4 g4 d#5 c# d", "1/4 g4 eb5 c# d", 2),  # and G to D# is an augmented fifth
+        ("1/8 f#4 a d#5 c# d e f g", "1/8 f#4 a eb5 c# d e f g", 0),  # A to Eb and to D#: both a tritone
+    ],
+)
+def test_an_enclosure_leaves_its_first_note_by_letter_too(
+    make: Make, sharp: str, flat: str, more: int
+) -> None:
+    """Eb C# D: over C the first note closes in by half step across the second, so Eb and not D#."""
+    dearer = spelling_cost(make("C", "C", sharp)) - spelling_cost(make("C", "C", flat))
+    assert dearer == COST["against degree"] + COST["leaving outside"] + more
+
+
+def test_a_diminished_seventh_is_spelled_by_the_key_that_it_moves_into(make: Make) -> None:
+    """Its root may be renamed the other way round than the key moves: the letters follow the key."""
+    phrase = make("Db", "Cb7 Db", "1/8 cb4 eb gb bbb bb4 f db db")
+    spelled = respell(phrase)
+    assert [change.chord.text for change in spelled.changes] == ["B7", "Db"]
+    assert " ".join(str(pitch.name) for pitch in written(spelled)) == "B D# F# A Bb F Db Db"
+
+
 # Tables checked by hand. Common practice where no source stands beside a row.
 
 LINES = [

@@ -22,7 +22,8 @@ Make = Callable[..., Phrase]
         ("4/4", "1/1 c4", "smquarter"),
         ("6/8", "1/2. c4", "smdot"),
         ("2/2", "1/1 c4", "smhalf"),
-        ("5/8", "1/2 c4 1/8 d", "smeighth"),
+        ("3/8", "1/4. c4", "smeighth"),
+        ("5/8", "1/2 c4 1/8 d", "smquarter"),
     ],
 )
 def test_tempo_and_feel(make: Make, metre: str, line: str, sign: str) -> None:

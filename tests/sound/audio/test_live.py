@@ -9,7 +9,7 @@ import pytest
 
 from shedbook.sound.arranging.arrangement import Order
 from shedbook.sound.audio.limiter import REACH_FRAMES, limited
-from shedbook.sound.audio.live import _held, live
+from shedbook.sound.audio.live import _held, live, live_loop
 from shedbook.sound.audio.rendering import frames_of, rendered
 from shedbook.sound.audio.tables.formats import RATE_HZ
 from sound.studio import best, independent_levels, played, synths
@@ -50,6 +50,27 @@ def test_both_synthesisers_can() -> None:
     performance = played(0, Order(parts="line", click=True))
     for synth in synths():
         assert sum(map(len, live(performance, synth, -16.0))) == frames_of(performance, tail=True)
+
+
+def test_a_loop_is_heard_as_it_is_rendered_and_then_joins_its_beginning() -> None:
+    performance = played(0, Order(loop=True))
+    frames = frames_of(performance, tail=False)
+    pieces = list(live_loop(performance, best(), -16.0, 3))
+    whole = np.concatenate(pieces)
+    assert len(whole) == 3 * frames
+    assert len(pieces[0]) < frames // 4
+    lufs, peak = independent_levels(whole)
+    assert lufs == pytest.approx(-16, abs=2)
+    assert peak <= -0.5
+    first, second, third = (whole[at * frames : (at + 1) * frames] for at in range(3))
+    inner = slice(REACH_FRAMES, -REACH_FRAMES)
+    assert np.allclose(second[inner], third[inner], atol=1e-6)
+    # As a file: what rings over the end sounds at the beginning, in all rounds but the first.
+    file = rendered(performance, best(), loop=True)
+    early = slice(REACH_FRAMES, RATE_HZ // 2)
+    alike = [np.corrcoef(one[early, 0], file[early, 0])[0, 1] for one in (first, second)]
+    assert alike[1] > 0.98
+    assert alike[1] > alike[0] + 0.002
 
 
 @pytest.mark.parametrize("length", [480, 4800, 9600])

@@ -51,18 +51,18 @@ def alone(found: Stems, player: str) -> Samples:
 def test_the_balance_is_that_of_the_stage(synth: object) -> None:
     found = stems("swing", synth)
     bass = lufs(alone(found, BASS))
-    assert lufs(alone(found, LINE)) - bass == pytest.approx(5, abs=2)
-    assert lufs(alone(found, COMPING)) - bass == pytest.approx(-2, abs=1.5)
-    assert lufs(alone(found, DRUMS)) - bass == pytest.approx(-6, abs=2)
+    assert lufs(alone(found, LINE)) - bass == pytest.approx(4.7, abs=1)
+    assert lufs(alone(found, COMPING)) - bass == pytest.approx(-2, abs=1)
+    assert lufs(alone(found, DRUMS)) - bass == pytest.approx(-6, abs=1)
 
 
 def test_the_balance_holds_from_feel_to_feel() -> None:
     rows = []
-    for feel in ("swing", "straight", "samba", "funk"):
+    for feel in ("swing", "straight", "bossa", "funk"):
         found = stems(feel)
         bass = lufs(alone(found, BASS))
         rows.append([lufs(alone(found, player)) - bass for player in (LINE, COMPING)])
-    assert np.ptp(np.array(rows), axis=0).max() <= 2.5
+    assert np.ptp(np.array(rows), axis=0).max() <= 1.2
 
 
 def test_both_sides_are_equally_loud() -> None:

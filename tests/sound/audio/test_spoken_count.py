@@ -11,13 +11,14 @@ import numpy as np
 import pytest
 import soundfile
 
+from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.errors import SoundError
 from shedbook.sound.arranging.arrangement import Order
 from shedbook.sound.audio import voice_door
 from shedbook.sound.audio.rendering import counted_by, rendered, stems_of
 from shedbook.sound.audio.spoken_count import said, spoken_count
 from shedbook.sound.audio.tables.formats import RATE_HZ
-from shedbook.sound.audio.tables.voices import HEARD_AT, PROGRAM
+from shedbook.sound.audio.tables.voices import FILLED, HEARD_AT, PROGRAM, VOICES
 from shedbook.sound.players.drums import counted
 from shedbook.sound.score.written_score import DRUMS
 from shedbook.theory.metre import Metre
@@ -59,6 +60,22 @@ def test_every_number_is_heard_on_its_beat(voice: Path) -> None:
     starts = np.flatnonzero(loud[1:] & ~loud[:-1]) / RATE_HZ
     assert starts == pytest.approx([0.5, 1.25, 2.0], abs=0.01)
     assert [line.split()[-1] for line in (voice / "asked").read_text().splitlines()] == ["1", "2", "3"]
+
+
+@pytest.mark.parametrize(
+    ("language", "asked"),
+    [("de", "de"), ("fr", "fr"), ("es", "es"), ("pt-BR", "pt"), ("en-GB", "en"), ("sv", "en")],
+)
+def test_the_book_s_language_counts_and_english_where_the_book_has_another(
+    voice: Path, language: str, asked: str
+) -> None:
+    spoken_count([(0.5, 1)], 2.0, language)
+    words = (voice / "asked").read_text().split()
+    assert words[words.index("-v") + 1] == asked
+
+
+def test_every_language_that_ships_has_a_voice() -> None:
+    assert set(VOICES) == {"en", *SHIPPED}
 
 
 def test_a_word_gives_way_to_the_next_beat(voice: Path) -> None:
@@ -108,7 +125,18 @@ def test_a_program_that_fails_is_said(voice: Path) -> None:
 @pytest.mark.skipif(shutil.which(PROGRAM) is None, reason="espeak-ng is not installed")
 def test_the_real_program_says_numbers_apart() -> None:
     place = voice_door.voice_there()
-    words = [said(place, number, 0.6) for number in (1, 2, 3, 4)]
+    words = [said(place, "en", number, 0.6) for number in (1, 2, 3, 4)]
     assert all(0.1 < len(word.samples) / RATE_HZ < 0.7 for word in words)
     assert len({word.samples.tobytes() for word in words}) == 4
     assert voice_door.voice_version(place).startswith("eSpeak NG")
+
+
+@pytest.mark.skipif(shutil.which(PROGRAM) is None, reason="espeak-ng is not installed")
+@pytest.mark.parametrize("language", sorted(VOICES))
+def test_the_real_program_has_each_voice_and_ends_each_word_in_time(language: str) -> None:
+    """At 200 beats a minute no number of the five languages is cut; each language says its own words."""
+    place, ours = voice_door.voice_there(), voice_door.voice_of(language)
+    words = [said(place, ours, number, 0.3) for number in (1, 2, 3, 4)]
+    assert all((len(word.samples) - word.beat) / RATE_HZ < 0.3 * FILLED - 0.001 for word in words)
+    others = [said(place, one, 3, 0.3).samples for one in VOICES.values() if one != ours]
+    assert all(not np.array_equal(words[2].samples, other) for other in others)

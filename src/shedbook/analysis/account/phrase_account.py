@@ -107,17 +107,8 @@ def felt_beat(metre: Metre) -> Fraction:
 
 
 def quarters_a_minute(phrase: Phrase) -> Fraction:
-    """Return the tempo of a phrase in quarters a minute, from the beats a minute that a player taps.
-
-    Players tap the dotted quarter in 6/8, 9/8 and 12/8, and the half in 2/2 [common practice].
-    """
-    metre = phrase.metre
-    tapped = metre.beat_quarters
-    if metre.unit == 8 and metre.beats % 3 == 0:
-        tapped = Fraction(3, 2) if metre.beats > 3 else tapped
-    elif metre.unit >= 8:
-        tapped = Fraction(1)
-    return phrase.tempo_bpm * tapped
+    """Return the tempo of a phrase in quarters a minute, from the beats a minute that a player taps."""
+    return phrase.tempo_bpm * phrase.metre.tapped_quarters
 
 
 def _notes(heard: HeardNotes, line: Line, reading: Reading, reader: Interval) -> tuple[NoteAccount, ...]:

@@ -7,8 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import zip_longest
+from math import inf
 from pathlib import Path
 
+from shedbook.book.ground.paper import paper_of
 from shedbook.book.ground.words import Words, words_of
 from shedbook.book.reading_back.expected_scores import BY_KEY, HOME, PROOF, SCALE, Expected, expected_scores
 from shedbook.book.reading_back.orders import BackOrder, ReadBack
@@ -24,6 +26,7 @@ from shedbook.read_back.comparison import (
     mismatches,
     scale_mismatch,
     tab_mismatches,
+    tempo_mismatches,
 )
 from shedbook.read_back.ink import Glyph, Stroke
 from shedbook.read_back.pdf_ink import Picture, parts_of_pdf
@@ -39,6 +42,10 @@ _MOST = 3
 """How many mismatches of one score are told."""
 _LEVEL = 12.0
 """How far over or under its strokes the words beside a score may stand, in points."""
+_NEAR_GUTTER = 4.0
+"""How far left of its gutter the words beside a score may begin, in points; a thumb stands farther out."""
+_MM = 72 / 25.4
+"""A millimetre in points."""
 _REPORT = "This is a fault of shedbook; please report the phrase."
 
 
@@ -68,6 +75,7 @@ def held_against(
     """Hold the scores and the words of a PDF, in the order of its pages, against what it should hold."""
     language = spoken_language(order.orders[0].settings) if order.orders else Language()
     words = words_of(language.tag, dict(language.own))
+    reach = _reach(order)
     errors: list[RenderError] = []
     count = 0
     for one, seen in zip_longest(expected, _seen(parts)):
@@ -77,9 +85,17 @@ def held_against(
             break
         count += 1
         said = [wrong for picture in seen.pictures for wrong in _wrong(one, picture)]
-        said = [*_key_wrong(one, seen, words), *dict.fromkeys(said)]
+        said = [*_key_wrong(one, seen, words, reach), *dict.fromkeys(said)]
         errors += [_error(one, order.edition, seen, says) for says in said[:_MOST]]
     return ReadBack(count, tuple(errors))
+
+
+def _reach(order: BackOrder) -> float:
+    """Return how far left of its staves the words beside a score begin at most, in points."""
+    if not order.orders:
+        return inf
+    settings = order.orders[0].settings
+    return paper_of(settings.page_size, large=settings.pages.large_print).gutter_mm * _MM + _NEAR_GUTTER
 
 
 def _card(store: Store, order: PhraseOrder, edition: Edition) -> PlacingCard:
@@ -143,6 +159,8 @@ def _wrong(one: Expected, picture: Picture) -> Iterator[str]:
         yield "the notes do not sound as the author's do, moved by one interval"
     for mismatch in mismatches(score, one.phrase, signature=one.signature, reminders=one.reminders):
         yield str(mismatch)
+    for mismatch in tempo_mismatches(score, one.phrase, one.feel):
+        yield str(mismatch)
     for mismatch in degree_mismatches(score, one.phrase, one.under):
         yield str(mismatch)
     if one.tab is not None:
@@ -154,8 +172,11 @@ def _wrong(one: Expected, picture: Picture) -> Iterator[str]:
 # Names of keys.
 
 
-def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
-    """Yield what is wrong with the name of the key that stands with a score."""
+def _key_wrong(one: Expected, seen: _Seen, words: Words, reach: float) -> Iterator[str]:
+    """Yield what is wrong with the name of the key that stands with a score.
+
+    Where books go by keys, what stands farther left than `reach`, in points, is the thumb of the page.
+    """
     if one.kind == SCALE:
         return
     gutter = _beside(seen)
@@ -166,6 +187,7 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
         if one.tonic not in names:
             yield f"the key is {one.tonic}, but the page says {facts or 'none'}"
     elif one.kind == BY_KEY:
+        gutter = _beside(seen, reach)
         if gutter.partition(" ")[0] != str(one.number):
             yield f"this is phrase {one.number}, but the page says {gutter or 'nothing'}"
     else:
@@ -176,13 +198,14 @@ def _key_wrong(one: Expected, seen: _Seen, words: Words) -> Iterator[str]:
             yield f"the key is {one.tonic} {one.mode}, but the page says {gutter or 'none'}"
 
 
-def _beside(seen: _Seen) -> str:
-    """Return the words that stand at the left of a score, on a level with its staves."""
+def _beside(seen: _Seen, reach: float = inf) -> str:
+    """Return the words that stand at the left of a score, so far at most, on a level with its staves."""
     strokes = [mark for mark in seen.pictures[0].ink.marks if isinstance(mark, Stroke)]
     left = min((stroke.x1 for stroke in strokes), default=0.0)
+    outer = left - reach
     upper = min((stroke.y1 for stroke in strokes), default=0.0) - _LEVEL
     lower = max((stroke.y2 for stroke in strokes), default=0.0) + _LEVEL
-    said = [shown.text for shown in seen.words if shown.x < left - 5 and upper < shown.y < lower]
+    said = [shown.text for shown in seen.words if outer < shown.x < left - 5 and upper < shown.y < lower]
     return _joined(said)
 
 

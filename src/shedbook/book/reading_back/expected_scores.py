@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from shedbook.book.ground.words import Words, words_of
+from shedbook.book.manuscript.settings.pages import BY_KEY as ARRANGED_BY_KEY
 from shedbook.book.pages.data import BookData, KeyScore, PageData
 from shedbook.book.scores.artefacts import CycleKey, PlacingCard
 from shedbook.book.scores.engraving import Reading
@@ -38,6 +39,7 @@ class Expected:
         reminders: the struck notes that show a courtesy accidental.
         moved: whether it sounds as the author wrote it, moved by one interval throughout.
         under: by struck note the degree that stands under it.
+        feel: the words for the feel, where feel and tempo stand over it; "" where they do not.
     """
 
     kind: str
@@ -52,6 +54,7 @@ class Expected:
     reminders: frozenset[int] = frozenset()
     moved: bool = True
     under: Mapping[int, str] = field(default_factory=dict)
+    feel: str = ""
 
 
 class _Placed:
@@ -83,6 +86,9 @@ class _Placed:
         choice = self._order.settings.pages.marks
         return marks_of(studied, choice, self._words, home=kind == HOME).under
 
+    def _feel(self, phrase: Phrase) -> str:
+        return self._words.sentence(self._words.named("feel", phrase.feel))
+
     def _expected(self, kind: str, key: CycleKey) -> Expected:
         everything = [self._card.home, *self._card.keys]
         part = self._reading.place(self._music, everything)[everything.index(key)]
@@ -106,6 +112,7 @@ class _Placed:
             ),
             moved=part.fold is not None or before == after,
             under=self._under(kind),
+            feel=self._feel(source) if kind == HOME or settings.pages.arrange == ARRANGED_BY_KEY else "",
         )
 
 

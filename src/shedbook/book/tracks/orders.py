@@ -39,6 +39,7 @@ class SoundInput:
     the phrase's own. `bars` are the first and the last bar of an excerpt, None for the whole phrase; `ramp`
     the tempos of a track that grows faster, whose last one is `tempo_bpm`. `recording` is the hash of the
     author's own file that is used in the place of a synthesised track, "" where there is none.
+    `language` is that in which a voice counts, "" where none does.
     """
 
     text: PhraseText | None
@@ -50,6 +51,7 @@ class SoundInput:
     recording: str = ""
     bars: tuple[int, int] | None = None
     ramp: tuple[int, ...] = ()
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,7 @@ class TrackOrder:
 
     `store` and `folder` are where finished parts and tracks lie, `stem` the file's name without its
     ending. `source` is None for the tuning note. `font` and `recording` are paths of files, "" for none.
-    `number` of `of` is its place in the album.
+    `number` of `of` is its place in the album, `language` that of the book.
     """
 
     store: str
@@ -75,6 +77,7 @@ class TrackOrder:
     versions: str
     number: int = 0
     of: int = 0
+    language: str = ""
 
 
 def is_called(source: PhraseSource, name: str) -> bool:

@@ -88,6 +88,7 @@ def track_orders(
         album=manuscript.title,
         artist=manuscript.settings.author,
         versions=versions,
+        language=manuscript.settings.language,
     )
     check_sound_font(manuscript)
     check_recordings(manuscript, [source for source, _ in phrases])
@@ -227,6 +228,7 @@ def _order(
     first, last = way.bars or (0, 0)
     bars = "" if not first else f"bar {first}" if first == last else f"bars {first} {last}"
     rest = slug(f"{words} {'' if row.all_keys else row.title} {bars} {feel}")
+    heard = _heard(base.given.sound, row)
     return replace(
         base,
         stem=f"{number:03d}-{place:02d}-{PLACES[row.place]}-{tempo:03d}-{_named(card.title, rest)}",
@@ -236,10 +238,11 @@ def _order(
             keys,
             tempo,
             feel,
-            _heard(base.given.sound, row),
+            heard,
             "",
             way.bars,
             way.ramp,
+            "" if heard.count == STRUCK else base.language,
         ),
         recording=recording,
         title=f"{card.title}: {called}, {said}, {f'{feel}, ' if feel else ''}"

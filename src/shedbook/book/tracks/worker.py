@@ -29,7 +29,7 @@ from shedbook.sound.arranging.lengths import rounds_for
 from shedbook.sound.audio.file_tags import Chapter, Tags, tagged
 from shedbook.sound.audio.formats import format_of
 from shedbook.sound.audio.loudness import Levels
-from shedbook.sound.audio.quick_loudness import quick_lufs
+from shedbook.sound.audio.quick_loudness import energies_of
 from shedbook.sound.audio.rendering import audio_file
 from shedbook.sound.audio.soundfile_door import read_recording
 from shedbook.sound.audio.synthesiser import sound_versions, synth_for
@@ -218,6 +218,7 @@ def _sounds(order: TrackOrder, formats: Sequence[str]) -> tuple[dict[str, Made],
         order.given.sound.sides,
         next((row.without for row in KINDS if row.name == order.given.kind), ()),
         order.given.sound.count if voice_there() else STRUCK,
+        order.given.language,
     )
     found: dict[str, Made] = {}
     rows = [format_of(f".{name}") for name in formats]
@@ -241,13 +242,13 @@ def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[s
     chapters = () if performance is None else chapters_of(performance)
     parts = tuple((one.start_s, one.end_s, one.title, str(one.key or "")) for one in chapters)
     stem = performance is not None and _row(order.given.kind, "stem")
-    loud = quick_lufs(samples.T)
+    energies = energies_of(samples.T)
     found = {}
     for row in rows:
         if stem and performance is not None:
             made = stem_audio(performance, synth_for(sound.font), sound, row, samples)
         else:
-            made = audio_file(samples, row, target_lufs=sound.lufs, loud=loud)
+            made = audio_file(samples, row, target_lufs=sound.lufs, energies=energies)
         found[row.ending.removeprefix(".")] = (
             made.content,
             replace(_facts(seconds, made.levels, made_with), chapters=parts),

@@ -233,7 +233,9 @@ def _sound(request: PlayRequest, manuscript: Manuscript, row: FormatRow) -> tupl
     ):
         why = f"{PROGRAM} is not installed. {INSTALL}" if row.container else "a MIDI file cannot speak."
         count, said = STRUCK, (f"The count-in is struck, not spoken: {why}",)
-    return Sound(font, sound.loudness, sound.sides or request.sides, out, count), said
+    return Sound(
+        font, sound.loudness, sound.sides or request.sides, out, count, manuscript.settings.language
+    ), said
 
 
 def _track(

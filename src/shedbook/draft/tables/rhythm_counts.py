@@ -1,11 +1,9 @@
 """How often one beat follows another in real lines, by feel and tempo.
 
-Written by `python -m tools.draft_rhythms`; do not edit. A table is named by feel and by 0 for beats 1 and 3
-or 1
-for beats 2 and 4; a row is a beat and, after ">", what follows it on such a beat and how often. In a cell
-"o" is a
-note struck, "-" one that goes on, "." silence, a letter for each part of the beat. "slow" is swing under 112
-quarters a minute, "fast" from 208 on, "even" is Latin and funk.
+Written by `python -m tools.draft_rhythms`; do not edit. A table is named by feel and by 0 for beats 1 and
+3 or 1 for beats 2 and 4; a row is a beat and, after ">", what follows it on such a beat and how often. In a
+cell "o" is a note struck, "-" one that goes on, "." silence, a letter for each part of the beat. "slow" is
+swing under 112 quarters a minute, "fast" from 208 on, "even" is Latin and funk.
 Source: 35522 beats of two thirds of half of the solos of the Weimar Jazz Database (Pfleiderer et al., Inside
 the Jazzomat, 2017; Open Database Licence); counts only.
 """

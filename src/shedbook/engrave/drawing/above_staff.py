@@ -5,7 +5,9 @@ Sizes are in drawing units (180 to a staff space); ordinates count downwards fro
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+from types import MappingProxyType
 
 from shedbook.engrave.drawing.outlined_words import (
     OutlinedWord,
@@ -38,6 +40,11 @@ _SCALE_STEP, _SCALE_GAP = 295, 100
 """How far the first line of a name lies above its second, and the least white before the next chord."""
 _SLANT = 25
 """How far a slanted letter reaches beyond its width."""
+_BEATS: Mapping[Fraction, tuple[str, bool]] = MappingProxyType({
+    Fraction(2): ("half", False), Fraction(3, 2): ("quarter", True), Fraction(1): ("quarter", False),
+    Fraction(1, 2): ("eighth", False),
+})  # fmt: skip
+"""The note, and whether it has a dot, of a beat that players tap, in quarters."""
 _SLUR_CLEARANCE = 120
 """The least distance between a chord symbol and a slur."""
 
@@ -120,13 +127,9 @@ def _halves(name: str) -> tuple[str, str]:
 def tempo_mark(phrase: Phrase, style: ScoreStyle) -> OutlinedWord:
     """Return the words for feel and tempo, such as "Swing, quarter note = 132".
 
-    The note is the beat that players tap: the quarter; the dotted quarter in 6/8, 9/8 and 12/8; the half in
-    metres over 2; the eighth in other metres over 8 (common practice). A phrase of a feel
-    without a steady beat has no number.
+    The note is the beat that players tap. A phrase of a feel without a steady beat has no number.
     """
-    metre = phrase.metre
-    dotted = metre.unit == 8 and metre.beats % 3 == 0 and metre.beats > 3
-    note = "half" if metre.unit == 2 else "eighth" if metre.unit >= 8 and not dotted else "quarter"
+    note, dotted = _BEATS[phrase.metre.tapped_quarters]
     feel = style.feel or phrase.feel[:1].upper() + phrase.feel[1:]
     font, size = ("sans", QUIET_TEMPO_EM) if style.quiet else ("serif-semibold", TEMPO_EM)
     if not feel_row(phrase.feel).steady:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from shedbook.analysis.account import quarters_a_minute
 from shedbook.exchange.ground.report import Reporter
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
 from shedbook.phrase.model import Phrase
@@ -13,7 +12,7 @@ from shedbook.phrase.model import Phrase
 
 def tapped_beat(phrase: Phrase) -> Fraction:
     """Return the length of the beat that players tap, in quarter notes: 3/2 in 6/8, else mostly 1."""
-    return quarters_a_minute(phrase) / phrase.tempo_bpm
+    return phrase.metre.tapped_quarters
 
 
 def with_tempo(phrase: Phrase, tempo_qpm: Fraction | None, reporter: Reporter) -> Phrase:

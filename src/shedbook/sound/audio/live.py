@@ -17,10 +17,11 @@ from shedbook.sound.audio.limiter import REACH_FRAMES, limited
 from shedbook.sound.audio.loudness import SILENT
 from shedbook.sound.audio.mixing import Desk, mixed
 from shedbook.sound.audio.quick_loudness import quick_lufs
-from shedbook.sound.audio.rendering import Take, counted_by, take_of
+from shedbook.sound.audio.rendering import Take, counted_by, frames_of, looped, take_of
 from shedbook.sound.audio.stems import Stems, balance_of, ratio
 from shedbook.sound.audio.synthesiser import Synth
 from shedbook.sound.audio.tables.formats import FADE_SECONDS, RATE_HZ
+from shedbook.sound.audio.tables.voices import ENGLISH
 from shedbook.sound.score.performance import Performance
 from shedbook.sound.tables.clicks import STRUCK
 
@@ -40,6 +41,7 @@ def live(
     sides: bool = False,
     without: Collection[str] = (),
     count: str = STRUCK,
+    language: str = ENGLISH,
 ) -> Iterator[NDArray[np.float32]]:
     """Yield a performance piece by piece, frames by two channels at `RATE_HZ`, about as loud as asked.
 
@@ -50,21 +52,69 @@ def live(
         sides: the bass left and the piano right.
         without: players that are left out.
         count: one of `tables.clicks.COUNTS`: how it is counted in.
+        language: the tag of the language in which a voice counts.
 
     Raises:
         SoundError: if it cannot be rendered, or nothing speaks.
     """
-    counted, voice = counted_by(performance, count)
+    counted, voice = counted_by(performance, count, language)
     take = take_of(counted, filters=synth.filters)
+    loud = _loud(performance, take, synth, lufs, voice, sides=sides, without=without)
+    yield from _held(_ended(loud, take.frames))
+
+
+def live_loop(
+    performance: Performance,
+    synth: Synth,
+    lufs: float,
+    rounds: int,
+    *,
+    sides: bool = False,
+    without: Collection[str] = (),
+) -> Iterator[NDArray[np.float32]]:
+    """Yield a loop so often, piece by piece: first while it is rendered, then from what was kept of that.
+
+    What rings over its end sounds at its beginning from the second time on. For the arguments, the shape and
+    the errors see `live`.
+    """
+    take = take_of(performance, loop=True, filters=synth.filters)
+    loud = _loud(performance, take, synth, lufs, None, sides=sides, without=without)
+    yield from _held(_again(loud, frames_of(performance, tail=False), rounds))
+
+
+def _again(pieces: Iterator[NDArray[np.float32]], frames: int, rounds: int) -> Iterator[NDArray[np.float32]]:
+    """Yield so many frames as they come, then once more for each further round with what rang over."""
+    kept: list[NDArray[np.float32]] = []
+    at = 0
+    for piece in pieces:
+        kept.append(piece)
+        if at < frames:
+            yield piece[: frames - at]
+        at += len(piece)
+    once = looped(np.concatenate(kept), frames)
+    for _ in range(rounds - 1):
+        yield from np.split(once, range(_BLOCK_FRAMES, frames, _BLOCK_FRAMES))
+
+
+def _loud(
+    performance: Performance,
+    take: Take,
+    synth: Synth,
+    lufs: float,
+    voice: NDArray[np.float32] | None,
+    *,
+    sides: bool,
+    without: Collection[str],
+) -> Iterator[NDArray[np.float32]]:
+    """Yield the mix as it is rendered, about as loud as asked; peaks are not held yet."""
     begun = _beginning(take, synth, voice)
     balance = balance_of(begun, sides=sides)
     heard = quick_lufs(mixed(begun, sides=sides, without=without)[begun.first :].T)
     later = _louder_later(performance, len(next(iter(begun.players.values()))), without)
     gain = 1.0 if heard == SILENT else ratio(lufs - heard - later)
     desk = Desk(balance, begun.first, without, voice)
-    blocks = synth.blocks(take.midi, take.frames, tuple(take.channels.values()), _BLOCK_FRAMES)
-    loud = (desk.mix(_by_player(block, take.channels)).T * np.float32(gain) for block in blocks)
-    yield from _held(_ended(loud, take.frames))
+    for block in synth.blocks(take.midi, take.frames, tuple(take.channels.values()), _BLOCK_FRAMES):
+        yield desk.mix(_by_player(block, take.channels)).T * np.float32(gain)
 
 
 def _beginning(take: Take, synth: Synth, voice: NDArray[np.float32] | None) -> Stems:

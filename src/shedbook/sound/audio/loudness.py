@@ -30,7 +30,7 @@ SILENT = float("-inf")
 PIECE_FRAMES = RATE_HZ
 """How many frames are measured at a time: a whole number of hops and of blocks."""
 _HOP = RATE_HZ // HOPS_A_SECOND
-_BLOCK, _EDGE = _HOP, 64
+_BLOCK, _EDGE = 480, 64
 _MOST_OVER_DB = 3.5
 """By how much a true peak may lie over the samples around it: a sine between its samples, 3.01 dB."""
 
@@ -171,11 +171,12 @@ def _around(samples: Samples, blocks: NDArray[np.intp]) -> NDArray[np.float32]:
 
     The samples begin an edge before the first block.
     """
-    found = np.zeros((len(blocks), samples.shape[1], _BLOCK + 2 * _EDGE), np.float32)
-    for row, block in zip(found, blocks, strict=True):
-        heard = samples[block * _BLOCK : block * _BLOCK + row.shape[1]]
-        row[:, : len(heard)] = heard.T
-    return found.reshape(-1, _BLOCK + 2 * _EDGE)
+    size = _BLOCK + 2 * _EDGE
+    short = int(blocks[-1]) * _BLOCK + size - len(samples)
+    if short > 0:
+        samples = np.concatenate([samples, np.zeros((short, samples.shape[1]), np.float32)])
+    windows = np.lib.stride_tricks.sliding_window_view(samples, size, axis=0)
+    return np.ascontiguousarray(windows[blocks * _BLOCK], np.float32).reshape(-1, size)
 
 
 def _oversampled(blocks: NDArray[np.float32]) -> NDArray[np.float32]:

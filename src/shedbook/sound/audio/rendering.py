@@ -17,7 +17,7 @@ from shedbook.errors import SoundError
 from shedbook.sound.audio.levelling import levelled
 from shedbook.sound.audio.loudness import PIECE_FRAMES, SILENT, Levels, levels_of, true_peak_dbtp
 from shedbook.sound.audio.mixing import mixed
-from shedbook.sound.audio.quick_loudness import quick_lufs
+from shedbook.sound.audio.quick_loudness import energies_of, quick_lufs
 from shedbook.sound.audio.soundfile_door import decoded, encode
 from shedbook.sound.audio.spoken_count import spoken_count
 from shedbook.sound.audio.stems import Stems, ratio
@@ -30,6 +30,7 @@ from shedbook.sound.audio.tables.formats import (
     TARGET_LUFS,
     FormatRow,
 )
+from shedbook.sound.audio.tables.voices import ENGLISH
 from shedbook.sound.score.midi_file import smf
 from shedbook.sound.score.performance import TICKS_A_QUARTER, Performance
 from shedbook.sound.score.written_score import DRUMS, LINE
@@ -39,7 +40,7 @@ _MIDDLE_PAN = 64
 _TRIES = 6
 _KEPT_SECONDS = 180
 """Up to which length the stems of a track are kept: a minute of four players takes 92 MB."""
-_CODER_DB = 0.4
+_CODER_DB = 0.6
 _BETWEEN_DB = 0.1
 """How much lower than the ceiling peaks are held: finer meters than ours find a little more."""
 _NEAR_LU = 0.1
@@ -100,6 +101,7 @@ def rendered(
     loop: bool = False,
     without: Collection[str] = (),
     count: str = STRUCK,
+    language: str = ENGLISH,
 ) -> NDArray[np.float32]:
     """Return a performance as stereo samples at `RATE_HZ`, not yet at its loudness.
 
@@ -110,29 +112,41 @@ def rendered(
         loop: as long as the score to the sample, so that the end joins the beginning.
         without: players that are left out; the others sound as they do with them.
         count: one of `tables.clicks.COUNTS`: how it is counted in.
+        language: the tag of the language in which a voice counts.
 
     Raises:
         SoundError: if it cannot be rendered, or nothing speaks.
     """
-    heard = mixed(kept_stems(performance, synth, loop=loop, count=count), sides=sides, without=without)
-    return _looped(heard, frames_of(performance, tail=False)) if loop else _faded(heard)
+    heard = mixed(
+        kept_stems(performance, synth, loop=loop, count=count, language=language),
+        sides=sides,
+        without=without,
+    )
+    return looped(heard, frames_of(performance, tail=False)) if loop else _faded(heard)
 
 
-def kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: str) -> Stems:
+def kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: str, language: str) -> Stems:
     """Return the stems of a performance; those of a short one are kept for the next kind of track of them."""
     if performance.seconds <= _KEPT_SECONDS:
-        return _kept_stems(performance, synth, loop=loop, count=count)
-    return stems_of(performance, synth, loop=loop, count=count)
+        return _kept_stems(performance, synth, loop=loop, count=count, language=language)
+    return stems_of(performance, synth, loop=loop, count=count, language=language)
 
 
 @lru_cache(maxsize=1)
-def _kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: str) -> Stems:
-    return stems_of(performance, synth, loop=loop, count=count)
+def _kept_stems(performance: Performance, synth: Synth, *, loop: bool, count: str, language: str) -> Stems:
+    return stems_of(performance, synth, loop=loop, count=count, language=language)
 
 
-def stems_of(performance: Performance, synth: Synth, *, loop: bool = False, count: str = STRUCK) -> Stems:
+def stems_of(
+    performance: Performance,
+    synth: Synth,
+    *,
+    loop: bool = False,
+    count: str = STRUCK,
+    language: str = ENGLISH,
+) -> Stems:
     """Return every player of a performance by himself, all in one pass, and the voice that counts."""
-    played, voice = counted_by(performance, count)
+    played, voice = counted_by(performance, count, language)
     take = take_of(played, loop=loop, filters=synth.filters)
     found = synth.stems(take.midi, take.frames, tuple(take.channels.values()))
     players = {player: found[channel] for player, channel in take.channels.items()}
@@ -140,7 +154,9 @@ def stems_of(performance: Performance, synth: Synth, *, loop: bool = False, coun
     return Stems(players, take.first, performance.drums_db, voice)
 
 
-def counted_by(performance: Performance, count: str) -> tuple[Performance, NDArray[np.float32] | None]:
+def counted_by(
+    performance: Performance, count: str, language: str = ENGLISH
+) -> tuple[Performance, NDArray[np.float32] | None]:
     """Return a performance as it is counted in, and the voice that counts, None for none.
 
     Raises:
@@ -150,7 +166,7 @@ def counted_by(performance: Performance, count: str) -> tuple[Performance, NDArr
         return performance, None
     first = performance.band_tick
     said = [(performance.seconds_at(tick), number) for tick, number in performance.counted]
-    voice = spoken_count(said, performance.seconds_at(first))
+    voice = spoken_count(said, performance.seconds_at(first), language)
     # A player may be a little early on the band's first beat: that stroke stays.
     over = first - TICKS_A_QUARTER // 4
     parts = tuple(
@@ -198,21 +214,27 @@ def audio_file(
     *,
     target_lufs: float = TARGET_LUFS,
     ceiling_dbtp: float = CEILING_DBTP,
-    loud: float | None = None,
+    energies: NDArray[np.float64] | None = None,
 ) -> AudioFile:
-    """Return samples as a file at a loudness, measured after encoding and made again where that changed it.
+    """Return samples as a file at a loudness.
 
-    `loud` is the loudness of the samples where it is known already, as from another format of the track.
+    A file that keeps the very samples is as they were measured. Another one is measured after encoding, and
+    made again where that has changed it. `energies` are those of `energies_of` the samples where they are
+    known already, as from another format of the track.
 
     Raises:
         SoundError: if the file cannot be brought under the ceiling.
     """
     target = target_lufs
-    loud = quick_lufs(samples.T) if loud is None else loud
+    if energies is None:
+        energies = energies_of(samples.T)
+    if row.lossless:
+        level = levelled(samples, target, ceiling_dbtp - _BETWEEN_DB, energies=energies)
+        return AudioFile(encode(level.raw, row, level.gain), level.levels)
     # What a coder that loses something makes of a held peak stands a little higher than the peak did.
-    ceiling = ceiling_dbtp - _BETWEEN_DB - (0.0 if row.lossless else _CODER_DB - _BETWEEN_DB)
+    ceiling = ceiling_dbtp - _CODER_DB
     for attempt in range(_TRIES):
-        level = levelled(samples, target, ceiling, loud=loud)
+        level = levelled(samples, target, ceiling, energies=energies)
         content = encode(level.raw, row, level.gain)
         heard = levels_of(decoded(content, PIECE_FRAMES))
         off = target_lufs - heard.lufs if heard.lufs != SILENT else 0.0
@@ -272,7 +294,7 @@ def _faded(samples: NDArray[np.float32]) -> NDArray[np.float32]:
     return samples
 
 
-def _looped(samples: NDArray[np.float32], frames: int) -> NDArray[np.float32]:
+def looped(samples: NDArray[np.float32], frames: int) -> NDArray[np.float32]:
     """Return so many samples, what rings on behind them added to the beginning."""
     loop = np.array(samples[:frames])
     over = samples[frames:]

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from shedbook.errors import SoundError
 from shedbook.sound.audio.tables import voices as table
 from shedbook.sound.audio.tables.formats import RATE_HZ
-from shedbook.sound.audio.voice_door import speech, voice_there
+from shedbook.sound.audio.voice_door import speech, voice_of, voice_there
 
 _FULL_SCALE = 32768
 _RATE_AT, _SAMPLES_AT = 24, 44
@@ -30,12 +30,15 @@ class Word:
     beat: int
 
 
-def spoken_count(counted: Sequence[tuple[float, int]], end_s: float) -> NDArray[np.float32]:
+def spoken_count(
+    counted: Sequence[tuple[float, int]], end_s: float, language: str = table.ENGLISH
+) -> NDArray[np.float32]:
     """Return a voice that counts, one channel at `RATE_HZ` from the first beat of the track up to `end_s`.
 
     Args:
         counted: when each number is said, in seconds, and the number; in order.
         end_s: when the music begins; the last word has ended by then.
+        language: the tag of the language in which is counted.
 
     A word begins a little ahead of its beat, so that its vowel falls on it; the first word of a track has no
     room for that.
@@ -49,7 +52,7 @@ def spoken_count(counted: Sequence[tuple[float, int]], end_s: float) -> NDArray[
     found = np.zeros(round(end_s * RATE_HZ), np.float32)
     ends = [*(start for start, _ in counted[1:]), end_s]
     for (start, number), end in zip(counted, ends, strict=True):
-        word = said(place, number, end - start)
+        word = said(place, voice_of(language), number, end - start)
         first = max(0, round(start * RATE_HZ) - word.beat)
         room = found[first : first + len(word.samples)]
         room += word.samples[: len(room)]
@@ -57,15 +60,15 @@ def spoken_count(counted: Sequence[tuple[float, int]], end_s: float) -> NDArray[
 
 
 @lru_cache(maxsize=64)
-def said(place: str, number: int, seconds: float) -> Word:
-    """Return a number as the program at a place says it, in less than the time that there is for it.
+def said(place: str, voice: str, number: int, seconds: float) -> Word:
+    """Return a number as a voice of a program says it, in less than the time that there is for it.
 
     Raises:
         SoundError: if the program does not speak.
     """
     most = round(seconds * table.FILLED * RATE_HZ)
     for speed in table.SPEEDS:
-        word = _trimmed(_samples(speech(place, number, speed)))
+        word = _trimmed(_samples(speech(place, voice, number, speed)))
         if len(word.samples) - word.beat <= most:
             break
     kept = np.array(word.samples[: word.beat + most])

@@ -32,18 +32,24 @@ def voice_version(place: str) -> str:
     return " ".join(done.stdout.partition("Data at")[0].split())
 
 
-def speech(place: str, number: int, speed: int) -> bytes:
+def voice_of(language: str) -> str:
+    """Return the voice that counts in a language, given by its tag: that of "pt-BR" is "pt"."""
+    return table.VOICES.get(language.partition("-")[0].lower(), table.VOICES[table.ENGLISH])
+
+
+def speech(place: str, voice: str, number: int, speed: int) -> bytes:
     """Return what the program at a place says for a number: a WAV file of one channel in 16 bit.
 
     Args:
         place: where the program lies.
+        voice: one of `tables.voices.VOICES`.
         number: what it says.
         speed: words a minute.
 
     Raises:
         SoundError: if it does not speak.
     """
-    return _run(place, [*table.ARGUMENTS, str(speed), str(number)])
+    return _run(place, [*table.ARGUMENTS, voice, "-s", str(speed), str(number)])
 
 
 def speech_of(place: str, text: str, language: str) -> bytes:

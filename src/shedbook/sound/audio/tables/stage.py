@@ -38,5 +38,5 @@ COUNT_IN_DB, MOST_COUNT_IN_DB = -1.0, 14.0
 VOICE_DB = 1.0
 """How loud a voice that counts is against the band, in LU: it must be understood."""
 
-HEARD_SECONDS = 10
+HEARD_SECONDS = 16
 """How much of a player is measured, from the middle of the track."""

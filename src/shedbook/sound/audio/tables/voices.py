@@ -6,16 +6,21 @@ own licence is the GPL). Source: the manual page of espeak-ng 1.51.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 PROGRAM = "espeak-ng"
 VERSION_ARGUMENTS = ("--version",)
 
-LANGUAGE = "en"
+ENGLISH = "en"
+VOICES: Mapping[str, str] = MappingProxyType({"en": "en", "de": "de", "fr": "fr", "es": "es", "pt": "pt"})
+"""The voice of each language that books are printed in; a book in another one is counted in English."""
 
 SPEEDS = (160, 220, 300, 400)
 """Words a minute; the slowest at which a word ends before the next beat is taken."""
 
-ARGUMENTS = ("--stdout", "-v", LANGUAGE, "-s")
-"""Followed by the speed, then by what is said: a number, which the program says in words."""
+ARGUMENTS = ("--stdout", "-v")
+"""Followed by the voice, "-s" and the speed, then by a number, which the program says in words."""
 
 FILLED = 0.85
 """How much of the time to the next word a word may take."""
