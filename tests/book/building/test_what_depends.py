@@ -156,6 +156,7 @@ CASES: dict[str, Case] = {
     "book publisher": Case(book={"publisher": '"Quay Press"'}),
     "book series": Case(book={"series": '"Low water, 2"'}),
     "book edition_statement": Case(book={"edition_statement": '"Second edition"'}),
+    "book version": Case(book={"version": '"1.1"'}),
     "book printing": Case(book={"printing": '"First printing"'}),
     "book isbn": Case(book={"isbn": '"978-3-16-148410-0"'}),
     "book dedication": Case(book={"dedication": '"For A."'}),

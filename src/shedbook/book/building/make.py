@@ -20,7 +20,7 @@ from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_m
 from shedbook.book.manuscript.request import Request, book_name
 from shedbook.book.manuscript.tablature import asked_tablature, tablature_findings
 from shedbook.book.manuscript.translation import translation_findings
-from shedbook.book.pages.layout import PagesOrder, laid_out_before, lay_out, note_laid_out
+from shedbook.book.pages.layout import PagesOrder, keep_printed, laid_out_before, lay_out, note_laid_out
 from shedbook.book.pages.shop_pictures import ShopPicture
 from shedbook.book.reading_back.orders import BackOrder
 from shedbook.book.scores.inputs import between_input
@@ -280,6 +280,8 @@ def _laid_out(making: _Making, shelves: Sequence[Shelf], findings: Sequence[Book
     ]
     ordered = {target.name: pdfs[target.name] for order, _ in every for target in order.targets}
     names = (between.name, *(name for order, _ in every for name in order.note_names))
+    if making.request.bundle:
+        names = (*names, *(keep_printed(making.store, order) for order, _ in every))
     return _Laid(ordered, found, names, tuple(every))
 
 

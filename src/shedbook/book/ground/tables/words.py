@@ -11,6 +11,7 @@ The source of every row is the trade's usual wording, or our own.
 from __future__ import annotations
 
 from shedbook.analysis.naming.tables.wording import WORDING
+from shedbook.book.ground.tables.bundle_words import BUNDLE
 from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
@@ -314,7 +315,7 @@ PAGES: dict[str, str] = {
     "speak to you; ringing ears mean it was too loud for too long.",
 }  # fmt: skip
 
-ENGLISH: dict[str, str] = {**WORDING, **PAGES}
+ENGLISH: dict[str, str] = {**WORDING, **PAGES, **BUNDLE["en"]}
 """The whole table, by the names of its rows."""
 
 LISTS = ("numbers", "tens", "numbers.small", "months")
@@ -326,7 +327,11 @@ IN_SCORES = ("alt.", "scale.short.", "key", "tonic.", "mode.", "feel.", "tempo.f
 LANGUAGES: dict[str, dict[str, str]] = {
     "en": ENGLISH,
     **{
-        tag: {**table.words, **{name: text for name, text in table.pending.items() if name in ENGLISH}}
+        tag: {
+            **table.words,
+            **BUNDLE[tag],
+            **{name: text for name, text in table.pending.items() if name in ENGLISH},
+        }
         for tag, table in SHIPPED.items()
     },
 }
