@@ -45,7 +45,7 @@ class Listing:
 
 @dataclass(frozen=True, slots=True)
 class Counts:
-    """What was made: pages by edition, tracks of an edition with their seconds, formats, titles of editions."""
+    """What was made: pages by edition, tracks of an edition, their seconds, formats, titles of editions."""
 
     pages: Mapping[str, int]
     tracks: int
@@ -55,7 +55,12 @@ class Counts:
 
 
 def listing_of(
-    about: About, cards: Sequence[tuple[int, PhraseCard]], counts: Counts, subtitle: str, blurb: str, words: Words
+    about: About,
+    cards: Sequence[tuple[int, PhraseCard]],
+    counts: Counts,
+    subtitle: str,
+    blurb: str,
+    words: Words,
 ) -> Listing:
     """Return the listing of a book.
 

@@ -1,6 +1,7 @@
 """What a bundle says of itself: its files with sizes and checksums, versions, and the music that they hold.
 
-Each zip carries a `ZipManifest`, so that it can be proved alone; the folder a `FolderManifest`. Both are JSON.
+Each zip carries a `ZipManifest`, so that it can be proved alone; the folder a `FolderManifest`. Both are
+JSON.
 """
 
 from __future__ import annotations
@@ -24,8 +25,8 @@ ZIP, SAMPLE, COVER, PAGE, SOUND, LISTING = "zip", "sample", "cover", "page", "so
 class TrackFacts:
     """What was measured of a track when it was made; None for silence and for MIDI.
 
-    `keys` are concert keys, `heard` the pitch classes that sound in each half second, as `heard_classes` gives
-    them, "" where that is not known. `chapters` are start and end in seconds, title and key.
+    `keys` are concert keys, `heard` the pitch classes that sound in each half second, as `heard_classes`
+    gives them, "" where that is not known. `chapters` are start and end in seconds, title and key.
     """
 
     number: int

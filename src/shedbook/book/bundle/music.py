@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import Any
 
 from shedbook.book.bundle.manifest import BookMusic, EditionRow, ScaleRow, ScoreRow
+from shedbook.book.reading_back.check_book import expected_of, held_against
 from shedbook.book.reading_back.expected_scores import Expected
+from shedbook.book.reading_back.orders import BackOrder
 from shedbook.book.scores.written_scales import WrittenScale
 from shedbook.editions.fingering.tab import Stop, Tab
 from shedbook.editions.instruments.edition import Edition
+from shedbook.errors import RenderError
 from shedbook.phrase.fields import fields_from_phrase, phrase_from_fields
 from shedbook.phrase.model import Phrase
+from shedbook.read_back.pdf_ink import parts_of_pdf
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.pitch import Pitch
 
@@ -61,7 +66,9 @@ def _row(one: Expected, page: int, text: int) -> ScoreRow:
         page,
         text,
         None if scale is None else ScaleRow(scale.name, scale.chord.text, tuple(map(str, scale.pitches))),
-        None if one.tab is None else tuple(None if at is None else (at.string, at.fret) for at in one.tab.notes),
+        None
+        if one.tab is None
+        else tuple(None if at is None else (at.string, at.fret) for at in one.tab.notes),
         one.signature,
         tuple(sorted(one.reminders)),
         tuple(sorted(one.under.items())),
@@ -109,3 +116,24 @@ def edition_row(edition: Edition) -> EditionRow:
 def texts_by_key(music: BookMusic) -> Mapping[tuple[int, str], Mapping[str, Any]]:
     """Return the text of each phrase in each written key, by number and key."""
     return {(row.number, row.written): music.texts[row.text] for row in music.scores}
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What the scores of a book are, or what is wrong with its pages."""
+
+    music: BookMusic | None
+    errors: tuple[RenderError, ...] = ()
+
+
+def told_by(order: BackOrder) -> Told:
+    """Read a book back and return its scores as rows; in a worker.
+
+    Raises:
+        RenderError: if a card has vanished from the store.
+    """
+    expected = expected_of(order)
+    back = held_against(expected, parts_of_pdf(Path(order.target)), order)
+    if back.errors:
+        return Told(None, back.errors)
+    return Told(music_of_book(Path(order.target).name, order.edition, expected, back.pages))

@@ -10,6 +10,9 @@ from PIL import Image
 
 from shedbook.book.bundle.pdfium_door import page_pictures
 from shedbook.book.bundle.tables.cover_sizes import COVER_SIZES, CoverSize
+from shedbook.book.pages.cover import CoverData
+from shedbook.book.pages.data import About
+from shedbook.book.pages.typst_door import pdf
 
 _GROUND = (236, 234, 229)
 """What stands round a cover whose sides are not those of a size."""
@@ -21,20 +24,30 @@ _PAGE_HIGH = 1400
 _QUALITY = 90
 
 
-def covers(picture: Path | None, pdf: Path) -> Mapping[str, bytes]:
+def covers(picture: Path | None, about: About, root: Path) -> Mapping[str, bytes]:
     """Return the cover in each size as a JPEG, by the names of their files.
 
     Args:
-        picture: the author's cover; the first page of the book where there is none.
-        pdf: the book.
+        picture: the author's cover; the front of our own design where there is none.
+        about: what the pages of the book say of it.
+        root: the folder in which its pictures lie.
+
+    Raises:
+        RenderError: if our own cover cannot be drawn.
     """
-    tallest = max(row.high for row in COVER_SIZES)
     if picture is None:
-        (front,) = page_pictures(pdf, [1], tallest)
+        front = _own_front(about, root)
     else:
         with Image.open(picture) as found:
             front = found.convert("RGB")
     return {f"cover-{row.name}-{row.wide}x{row.high}.jpg": _jpeg(_fitted(front, row)) for row in COVER_SIZES}
+
+
+def _own_front(about: About, root: Path) -> Image.Image:
+    """Return the front of the cover that a book has for the press, without back and spine."""
+    cover = CoverData(about=about, blurb=(), front=None, back=None, code=None, leaf_mm=0.0)
+    (whole,) = page_pictures(pdf("cover.typ", cover, root), [1], max(row.high for row in COVER_SIZES))
+    return whole.crop((whole.width // 2, 0, whole.width, whole.height))
 
 
 def _fitted(front: Image.Image, row: CoverSize) -> Image.Image:
@@ -61,10 +74,10 @@ def _jpeg(picture: Image.Image) -> bytes:
     return out.getvalue()
 
 
-def page_previews(pdf: Path, pages: tuple[int, ...], slug: str) -> Mapping[str, bytes]:
+def page_previews(book: Path, pages: tuple[int, ...], slug: str) -> Mapping[str, bytes]:
     """Return pages of a book as PNG, by the names of their files."""
     found = {}
-    for number, picture in zip(pages, page_pictures(pdf, pages, _PAGE_HIGH), strict=True):
+    for number, picture in zip(pages, page_pictures(book, pages, _PAGE_HIGH), strict=True):
         out = io.BytesIO()
         picture.save(out, "PNG", optimize=True)
         found[f"page-{slug}-{number:03d}.png"] = out.getvalue()

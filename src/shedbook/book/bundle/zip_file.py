@@ -61,7 +61,7 @@ def check_room(folder: Path, needed: int) -> None:
     there = shutil.disk_usage(folder).free
     if there < needed:
         raise OutputError(
-            f"The bundle takes up to {needed / 1e6:,.0f} MB, but the disk of {folder} has {there / 1e6:,.0f}.",
+            f"The bundle takes up to {needed / 1e6:,.0f} MB; the disk of {folder} has {there / 1e6:,.0f}.",
             hint="Make room on it, or name a folder on another disk with --out.",
         )
 

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from shedbook.book.ground.progress import Step
     from shedbook.book.manuscript.request import Request
     from shedbook.book.verbs.build import Built
+    from shedbook.book.verbs.bundle import Bundled
     from shedbook.errors import BuildError, ShedbookError
 
 _STOPPED = 128 + signal.SIGTERM
@@ -86,6 +87,14 @@ def _add_manner(parser: argparse.ArgumentParser) -> None:
         help="read every score of the finished books and hold it against its phrase",
     )  # fmt: skip
     parser.add_argument(
+        "--bundle", action="store_true",
+        help="pack what is sold too: a zip an edition, sample, cover, previews, listing, manifest",
+    )  # fmt: skip
+    parser.add_argument(
+        "--since", metavar="OLD", default="",
+        help="with --bundle: the version before, a bundle or FOLDER@VERSION: it then says what changed",
+    )  # fmt: skip
+    parser.add_argument(
         "--scheduler", metavar="ADDRESS", default="",
         help="work on a Dask cluster that sees the same folders, such as tcp://host:8786",
     )  # fmt: skip
@@ -139,7 +148,8 @@ def run(options: argparse.Namespace) -> int:
     progress = Progress(quiet=options.quiet, verbose=options.verbose)
     try:
         with _ended_by_sigterm():
-            built = build(_request(options), progress)
+            bundled = _bundled(options, progress) if options.bundle else None
+            built = bundled.built if bundled else build(_request(options), progress)
     except BuildError as error:
         progress.close()
         _tell_of_errors(error, as_json=options.json)
@@ -147,11 +157,11 @@ def run(options: argparse.Namespace) -> int:
     finally:
         progress.close()
     if options.json:
-        print_json([built_json(built)])
+        print_json([built_json(built) | (_bundle_json(bundled) if bundled else {})])
         return 0
     if not options.quiet:
         _list_findings(built.findings)
-    for path in built.pdfs:
+    for path in bundled.files if bundled else built.pdfs:
         print(path)
     if options.quiet:
         for warning in built.warnings:
@@ -160,11 +170,34 @@ def run(options: argparse.Namespace) -> int:
     _tell_of_tracks(built, error_text)
     if built.read_back:
         print(f"{_counted(built.read_back, 'score', 'scores')} read back, as written.", file=sys.stderr)
+    if bundled:
+        _tell_of_bundle(bundled)
     made = (
         "nothing had changed" if built.jobs_run == 0 else _counted(built.jobs_run, "part made", "parts made")
     )
     print(f"Done in {built.seconds:.1f} s, {made}.", file=sys.stderr)
     return 0
+
+
+def _bundled(options: argparse.Namespace, progress: Progress) -> Bundled:
+    from shedbook.book.verbs.bundle import bundle
+
+    return bundle(_request(options), progress)
+
+
+def _bundle_json(bundled: Bundled) -> dict[str, object]:
+    return {
+        "bundle": [str(path) for path in bundled.files],
+        "bundle_bytes": bundled.size,
+        "zips_made": bundled.packed,
+        "told": list(bundled.told),
+    }
+
+
+def _tell_of_bundle(bundled: Bundled) -> None:
+    for said in bundled.told:
+        print(said, file=sys.stderr)
+    print(f"The bundle: {bundled.size / 1e6:,.1f} MB in {bundled.folder}.", file=sys.stderr)
 
 
 def _tell_of_errors(error: BuildError, *, as_json: bool) -> None:
@@ -247,6 +280,8 @@ _SAYS = {
     "books": ("Reading {done} of {of} book", "Reading {done} of {of} books"),
     "engraving": ("Engraving phrase {done} of {of}",) * 2,
     "tracks": ("Playing track {done} of {of}",) * 2,
+    "exchange": ("Writing MusicXML and MIDI, {done} of {of}",) * 2,
+    "packing": ("Packing {done} of {of} zip file", "Packing {done} of {of} zip files"),
     "back": ("Reading back {done} of {of} book", "Reading back {done} of {of} books"),
     "pages": ("Laying out pages, {done} of {of} book", "Laying out pages, {done} of {of} books"),
 }

@@ -1,8 +1,8 @@
 """Which pitch classes sound when in a track, and whether its sound agrees: the key by ear.
 
-A track that lies under the name of another, or in another key, is as long and as loud as it should be. So what
-was played is kept as the pitch classes of each half second, and the sound is held against that in each of
-the twelve transpositions: the one that fits best must be none at all.
+A track that lies under the name of another, or in another key, is as long and as loud as it should be. So
+what was played is kept as the pitch classes of each half second, and the sound is held against that in each
+of the twelve transpositions: the one that fits best must be none at all.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The tags of a sound file read from its bytes: title, key, tempo, chapters.
 
-Sources: ID3 tag version 2.3.0 (M. Nilsson, 1999), its chapter addendum; the Vorbis I specification, section 5;
-RFC 9639, section 8; RFC 7845, section 5. Shares no code with what writes them.
+Sources: ID3 tag version 2.3.0 (M. Nilsson, 1999), its chapter addendum; the Vorbis I specification, section
+5; RFC 9639, section 8; RFC 7845, section 5. Shares no code with what writes them.
 """
 
 from __future__ import annotations
@@ -132,6 +132,4 @@ def _of_comments(block: bytes) -> FileTags:
         hours, minutes, seconds = clock.split(":")
         start = 3600 * int(hours) + 60 * int(minutes) + float(seconds)
         chapters.append((start, found.get(f"chapter{number:03d}name", "")))
-    return FileTags(
-        found.get("title", ""), found.get("key", ""), found.get("bpm", ""), tuple(chapters)
-    )
+    return FileTags(found.get("title", ""), found.get("key", ""), found.get("bpm", ""), tuple(chapters))

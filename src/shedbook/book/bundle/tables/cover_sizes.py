@@ -1,7 +1,7 @@
 """The sizes in which shops ask for a cover picture.
 
-Row format: name; width and height in pixels; source. Shops differ by a few pixels and take what is larger; the
-sides that count are their ratios.
+Row format: name; width and height in pixels; source. Shops differ by a few pixels and take what is larger;
+what counts is the ratio of the sides.
 """
 
 from __future__ import annotations

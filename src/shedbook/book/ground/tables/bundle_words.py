@@ -55,7 +55,8 @@ _DE = {
     "bundle.version": "Fassung {number}",
     "bundle.read me": "Zuerst lesen",
     "bundle.unpack":
-    "Entpacke die Zip-Datei, bevor du etwas darin öffnest: am Rechner mit einem Doppelklick, auf Telefon oder "
+    "Entpacke die Zip-Datei, bevor du etwas darin öffnest: am Rechner mit einem Doppelklick, auf Telefon "
+    "oder "
     "Tablet mit der App für Dateien.",
     "bundle.pdf": "das Buch, für Bildschirm und Papier. Öffnet sich mit allem, was PDF zeigt.",
     "bundle.tracks":
@@ -74,7 +75,8 @@ _DE = {
     "bundle.sounds":
     "Buch und Ordner nennen Tonarten, wie du sie liest; die Titel der Aufnahmen nennen sie, wie sie klingen.",
     "bundle.care":
-    "Übe in kurzen Abschnitten und mach oft Pause. Halte Hände, Kiefer und Schultern locker und den Kopfhörer "
+    "Übe in kurzen Abschnitten und mach oft Pause. Halte Hände, Kiefer und Schultern locker und den "
+    "Kopfhörer "
     "leise. Wenn etwas wehtut, hör auf und frag deine Lehrerin, deinen Lehrer oder eine Ärztin.",
     "listing.level": "Stufe {low} von fünf.", "listing.levels": "Stufen {low} bis {high} von fünf.",
     "listing.changes": "Harmoniefolgen: {names}.", "listing.scales": "Skalen: {names}.",
@@ -162,7 +164,8 @@ _ES = {
     "las pistas, una carpeta por tonalidad. Se abren con cualquier reproductor de música. Una pista que "
     "recorre varias tonalidades tiene un capítulo para cada una.",
     "bundle.midi":
-    "cada frase en cada tonalidad en MIDI. Se abre con un secuenciador, un programa de notación o un teclado.",
+    "cada frase en cada tonalidad en MIDI. Se abre con un secuenciador, un programa de notación o un "
+    "teclado.",
     "bundle.musicxml":
     "cada frase en cada tonalidad en MusicXML. Se abre con un programa de notación, para oírla, cambiarla e "
     "imprimirla.",
@@ -174,7 +177,8 @@ _ES = {
     "bundle.sounds":
     "El libro y las carpetas nombran las tonalidades como las lees; los títulos de las pistas, como suenan.",
     "bundle.care":
-    "Estudia en ratos cortos y descansa a menudo. Mantén sueltas las manos, la mandíbula y los hombros, y los "
+    "Estudia en ratos cortos y descansa a menudo. Mantén sueltas las manos, la mandíbula y los hombros, "
+    "y los "
     "auriculares bajos. Si algo duele, para y pregunta a tu profesor o a un médico.",
     "listing.level": "Nivel {low} de cinco.", "listing.levels": "Niveles {low} a {high} de cinco.",
     "listing.changes": "Progresiones: {names}.", "listing.scales": "Escalas: {names}.",
@@ -208,12 +212,14 @@ _PT = {
     "aplicativo de arquivos no telefone ou no tablet.",
     "bundle.pdf": "o livro, para tela e papel. Abre com qualquer programa que mostre PDF.",
     "bundle.tracks":
-    "as faixas, uma pasta para cada tonalidade. Abrem com qualquer tocador de música. Uma faixa que passa por "
+    "as faixas, uma pasta para cada tonalidade. Abrem com qualquer tocador de música. Uma faixa que "
+    "passa por "
     "várias tonalidades tem um capítulo para cada uma.",
     "bundle.midi":
     "cada frase em cada tonalidade em MIDI. Abre com um sequenciador, um programa de notação ou um teclado.",
     "bundle.musicxml":
-    "cada frase em cada tonalidade em MusicXML. Abre com um programa de notação, para ouvir, mudar e imprimir.",
+    "cada frase em cada tonalidade em MusicXML. Abre com um programa de notação, para ouvir, mudar e "
+    "imprimir.",
     "bundle.practice": "a página de estudo. Abre com um navegador, sem conexão.",
     "bundle.licence": "o que você pode fazer com estes arquivos.",
     "bundle.changes": "o que mudou desde a versão anterior.",
