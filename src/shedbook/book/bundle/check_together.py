@@ -34,9 +34,7 @@ def together_faults(path: Path, said: FolderManifest, zips: Sequence[Checked]) -
     yield from _previews(path, said, {one.manifest.edition.slug: one for one in zips if one.manifest})
 
 
-def _zip_faults(
-    name: str, one: ZipManifest, said: FolderManifest, first: ZipManifest
-) -> Iterator[Fault]:
+def _zip_faults(name: str, one: ZipManifest, said: FolderManifest, first: ZipManifest) -> Iterator[Fault]:
     if (one.about, one.versions, one.changes) != (said.about, said.versions, said.changes):
         yield Fault(name, "It is of another version or book than the bundle.")
     if f"-{one.edition.slug}-" not in name.replace(".zip", "-"):

@@ -52,6 +52,26 @@ def pdf(template: str, data: PageData | CoverData, root: Path) -> bytes:
     return compacted(_one(made), bleed_mm * _MM)
 
 
+def sheet(template: str, data: object) -> bytes:
+    """Lay out a sheet that has no pictures: `template` names a file of ours, `data` is what it prints.
+
+    Raises:
+        RenderError: if Typst cannot lay it out.
+    """
+    import typst  # noqa: PLC0415 - as above
+
+    with fonts() as folder:
+        try:
+            made = typst.Compiler(
+                _source(template),
+                font_paths=typst.Fonts(include_system_fonts=False, font_paths=[str(folder)]),
+                sys_inputs={"data": to_json(data).decode()},
+            ).compile(format="pdf", timestamp=0, pdf_standards=["ua-1"])
+        except typst.TypstError as error:
+            raise RenderError(f"The sheet could not be laid out: {error.message}") from error
+    return _one(made)
+
+
 def _standards(data: PageData | CoverData) -> Any:
     """Return the standards that a PDF keeps: PDF/UA-1, and PDF/A-2a where the book says its date.
 

@@ -182,7 +182,13 @@ def run(options: argparse.Namespace) -> int:
 def _bundled(options: argparse.Namespace, progress: Progress) -> Bundled:
     from shedbook.book.verbs.bundle import bundle
 
-    return bundle(_request(options), progress)
+    changes = None
+    if options.since:
+        from shedbook.catalogue.comparing import changes_since
+        from shedbook.cli.verbs.errata import phrase_rows
+
+        changes = changes_since(options.since, options.dir, phrase_rows)
+    return bundle(_request(options), progress, changes)
 
 
 def _bundle_json(bundled: Bundled) -> dict[str, object]:
