@@ -220,10 +220,13 @@ def pdf(edit_pdf: Callable[[pikepdf.Pdf], None], *, pages: int = 0) -> Mistake:
     return plant
 
 
+def _drawn(page: Any) -> int:
+    """Return how many forms a page has to draw with."""
+    return len(page.Resources.get("/XObject", {})) if "/Resources" in page else 0
+
+
 def _last_with_scores(book: pikepdf.Pdf) -> int:
-    found = [
-        at for at, page in enumerate(book.pages) if len(page.get("/Resources", {}).get("/XObject", {})) > 8
-    ]
+    found = [at for at, page in enumerate(book.pages) if _drawn(page) > 8]
     return found[-1]
 
 
@@ -232,9 +235,7 @@ def _lose_page(book: pikepdf.Pdf) -> None:
 
 
 def _swap_pages(book: pikepdf.Pdf) -> None:
-    found = [
-        at for at, page in enumerate(book.pages) if len(page.get("/Resources", {}).get("/XObject", {})) > 8
-    ]
+    found = [at for at, page in enumerate(book.pages) if _drawn(page) > 8]
     a, b = found[0], found[-1]
     pages = list(range(len(book.pages)))
     pages[a], pages[b] = pages[b], pages[a]
@@ -332,7 +333,15 @@ def _encoded(samples: Any, facts: Json, **other: Any) -> bytes:
         Chapter(a, b, title, Key.parse(key) if key else None) for a, b, title, key in facts["chapters"]
     )
     key = Key.parse(facts["keys"][0]) if len(facts["keys"]) == 1 else None
-    given = {"title": facts["title"], "bpm": facts["tempo"], "key": key, "chapters": chapters, **other}
+    place = {"number": facts["place"], "of": facts["of"]}
+    given = {
+        **place,
+        "title": facts["title"],
+        "bpm": facts["tempo"],
+        "key": key,
+        "chapters": chapters,
+        **other,
+    }
     return tagged(encode(np.asarray(samples, np.float32), row), row, Tags(**given))
 
 

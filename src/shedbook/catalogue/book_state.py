@@ -32,14 +32,15 @@ _FIRST_VERSION = "1"
 
 @dataclass(frozen=True, slots=True)
 class EditionState:
-    """An edition: by the numbers of its phrases the written keys, with the page of each where that is known.
+    """An edition: by the numbers of its phrases the written keys, with the number on the page of each.
 
-    `file` is its zip with `size` in bytes, "" for a manuscript; `files` are those of the zip by name.
+    That is "" where it is not known. `file` is its zip with `size` in bytes, "" for a manuscript; `files` are
+    those of the zip by name.
     """
 
     name: str
     title: str
-    keys: Mapping[int, Mapping[str, int]]
+    keys: Mapping[int, Mapping[str, str]]
     file: str = ""
     size: int = 0
     files: Mapping[str, FileRow] = field(default_factory=dict)
@@ -85,11 +86,11 @@ def _hash(value: object) -> str:
     return content_hash(to_json(value))[:16]
 
 
-def _keys(book: Manuscript, edition: Edition) -> Iterator[tuple[int, Mapping[str, int]]]:
+def _keys(book: Manuscript, edition: Edition) -> Iterator[tuple[int, Mapping[str, str]]]:
     order = key_order(book.settings)
     for source in book.phrases:
         keys = keys_of(read_phrase(source), order, edition)
-        yield source.number, {str(key.written): 0 for key in keys.wanted}
+        yield source.number, {str(key.written): "" for key in keys.wanted}
 
 
 def is_bundle(path: Path) -> bool:
@@ -148,10 +149,10 @@ def _edition(path: Path, said: ZipManifest) -> EditionState:
     )
 
 
-def _pages(music: BookMusic) -> Mapping[int, Mapping[str, int]]:
+def _pages(music: BookMusic) -> Mapping[int, Mapping[str, str]]:
     """Return the page of each key of each phrase, that of the home key the first."""
-    found: dict[int, dict[str, int]] = {}
+    found: dict[int, dict[str, str]] = {}
     for row in music.scores:
         if row.kind != SCALE:
-            found.setdefault(row.number, {}).setdefault(row.written, row.page)
+            found.setdefault(row.number, {}).setdefault(row.written, row.printed)
     return found

@@ -1,4 +1,4 @@
-"""Where a change reaches: keys, editions, pages, tracks; and what a customer who has the old book must have."""
+"""Where a change reaches: keys, editions, pages, tracks; and what customers of the old book must have."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from shedbook.catalogue.errata import GONE, SCORES, TRACKS, WORDS, Errata, Errat
 class Reach:
     """Where one change is seen and heard in an edition.
 
-    `keys` are written keys; `pages` those of the new book, from 1, none where they are not known; `tracks`
-    names of files of the new zip.
+    `keys` are written keys; `pages` the numbers that stand on those of the new book, none where they are not
+    known; `tracks` names of files of the new zip.
     """
 
     edition: str
     keys: tuple[str, ...]
-    pages: tuple[int, ...]
+    pages: tuple[str, ...]
     tracks: tuple[str, ...]
 
 
@@ -48,7 +48,7 @@ def reach_of(one: Erratum, found: Errata) -> Iterator[Reach]:
     for edition in found.new.editions:
         keys = edition.keys.get(one.number, {})
         seen = keys if SCORES in one.anew else dict(list(keys.items())[:1]) if WORDS in one.anew else {}
-        pages = tuple(sorted({page for page in seen.values() if page}))
+        pages = tuple(dict.fromkeys(page for page in seen.values() if page))
         tracks = tuple(_tracks(edition, one.number)) if TRACKS in one.anew else ()
         yield Reach(edition.title, tuple(seen), pages, tracks)
 

@@ -97,7 +97,8 @@ def _line(one: Difference, words: Words) -> str:
 def _said(text: str, what: str, words: Words) -> str:
     note = _NOTE.fullmatch(text) if what == "note" else None
     if note is not None:
-        return f"{words.note(note[1])} {note[2]}{note[3].replace('.', ' ')}"
+        name = words.note(note[1])
+        return f"{name}{' ' if ' ' in name else ''}{note[2]}{note[3].replace('.', ' ')}"
     short = text if len(text) <= _LONGEST else text[: _LONGEST - 1].rstrip() + "…"
     return printed_signs(short) if what == "chord" else short
 

@@ -6,7 +6,7 @@ import io
 import json
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import soundfile
@@ -213,7 +213,7 @@ def _samples(said: FolderManifest, found: Mapping[str, bytes]) -> Iterator[Fault
 
 
 def _nobodys(about: About) -> About:
-    return About(about.name, about.title, about.author, about.version, about.language, "", about.words)
+    return replace(about, licensee="")
 
 
 def _listing(said: FolderManifest, found: Mapping[str, bytes]) -> Iterator[Fault]:

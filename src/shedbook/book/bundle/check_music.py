@@ -21,7 +21,7 @@ def music_faults(said: ZipManifest) -> list[Fault]:
     return [
         *book_faults(said.music, said.phrases),
         *_missing_files(said.music, said.files, said.phrases),
-        *_missing_tracks(said.files),
+        *_missing_tracks(said),
     ]
 
 
@@ -105,20 +105,13 @@ def _missing_files(music: BookMusic, files: Sequence[FileRow], sources: Sequence
             yield Fault(role, f"There is a file of phrase {number} in {key}, which the book has not.")
 
 
-def _missing_tracks(files: Sequence[FileRow]) -> Iterator[Fault]:
-    """Yield which tracks are lacking: every kind and tempo of a phrase is there in all of its keys."""
-    tracks = [row.track for row in files if row.track is not None and len(row.track.keys) == 1]
-    endings = {row.name.rpartition(".")[2] for row in files if row.track is not None}
-    keys: dict[int, set[str]] = {}
-    kinds: dict[int, set[tuple[str, int]]] = {}
-    for one in tracks:
-        keys.setdefault(one.number, set()).add(one.keys[0])
-        kinds.setdefault(one.number, set()).add((one.kind, one.tempo))
-    there = {(one.number, one.keys[0], one.kind, one.tempo) for one in tracks}
-    if len(endings) != 1:
-        return
-    for number, found in keys.items():
-        for key in sorted(found):
-            for kind, tempo in sorted(kinds[number]):
-                if (number, key, kind, tempo) not in there:
-                    yield Fault("tracks", f"There is no {kind} of phrase {number} in {key} at {tempo}.")
+def _missing_tracks(said: ZipManifest) -> Iterator[Fault]:
+    """Yield which tracks are lacking: of the whole book there is one at each place."""
+    tracks = [row.track for row in said.files if row.track is not None]
+    places = {one.place for one in tracks}
+    wanted = set(range(1, max((one.of for one in tracks), default=0) + 1))
+    if places - wanted or len({one.of for one in tracks}) > 1:
+        yield Fault("tracks", "They are those of two books.")
+    elif not said.about.part:
+        for place in sorted(wanted - places):
+            yield Fault("tracks", f"There is no track {place} of {len(wanted)}.")

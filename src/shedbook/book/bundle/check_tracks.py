@@ -60,6 +60,9 @@ def _tag_faults(tags: FileTags, facts: TrackFacts) -> Iterator[str]:
     tempo = str(facts.tempo) if facts.tempo else ""
     if tags.tempo != tempo:
         yield f"its tempo is said to be {tags.tempo or 'none'} in place of {tempo or 'none'}"
+    place = f"{facts.place}/{facts.of}"
+    if tags.place != place:
+        yield f"it is said to be track {tags.place or 'of no number'}, not {place}"
     wanted = [(start, title) for start, _, title, _ in facts.chapters]
     near = len(wanted) == len(tags.chapters) and all(
         abs(at - start) <= _CHAPTER_S and said == title

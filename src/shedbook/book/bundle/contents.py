@@ -100,7 +100,9 @@ def finished_tracks(
 def _facts(order: TrackOrder, facts: SoundFacts | None) -> TrackFacts:
     number = 0 if order.source is None else order.source.number
     given = order.given
-    plain = TrackFacts(number, given.kind, given.keys, given.tempo_bpm, order.title, 0.0)
+    plain = TrackFacts(
+        number, given.kind, given.keys, given.tempo_bpm, order.title, order.number, order.of, 0.0
+    )
     if facts is None:
         return plain
     return replace(

@@ -26,7 +26,8 @@ class TrackFacts:
     """What was measured of a track when it was made; None for silence and for MIDI.
 
     `keys` are concert keys, `heard` the pitch classes that sound in each half second, as `heard_classes`
-    gives them, "" where that is not known. `chapters` are start and end in seconds, title and key.
+    gives them, "" where that is not known. `chapters` are start and end in seconds, title and key. `place` is
+    its number among the tracks of the book, of which there are `of`.
     """
 
     number: int
@@ -34,6 +35,8 @@ class TrackFacts:
     keys: tuple[str, ...]
     tempo: int
     title: str
+    place: int
+    of: int
     seconds: float
     lufs: float | None = None
     peak_dbtp: float | None = None
@@ -71,8 +74,9 @@ class ScaleRow:
 class ScoreRow:
     """A score of a PDF, in the order of the pages: on which page, what it shows, beside which names.
 
-    `kind` is as in `reading_back`, `written` the key as it is read, `text` the place of its text in
-    `BookMusic.texts`. `stops` are strings and frets, None for a note that is not on the fingerboard.
+    `kind` is as in `reading_back`, `written` the key as it is read, `page` counts from 1 and `printed` is the
+    number that stands on that page, `text` the place of its text in `BookMusic.texts`. `stops` are strings
+    and frets, None for a note that is not on the fingerboard.
     """
 
     kind: str
@@ -82,6 +86,7 @@ class ScoreRow:
     tonic: str
     mode: str
     page: int
+    printed: str
     text: int
     scale: ScaleRow | None = None
     stops: tuple[tuple[int, int] | None, ...] | None = None
@@ -124,7 +129,10 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """The book of a bundle; `words` are the author's own in place of the fixed ones."""
+    """The book of a bundle; `words` are the author's own in place of the fixed ones.
+
+    `part` says that only some keys or phrases were asked for.
+    """
 
     name: str
     title: str
@@ -133,6 +141,7 @@ class About:
     language: str
     licensee: str = ""
     words: tuple[tuple[str, str], ...] = ()
+    part: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from pypdf import PdfReader
+
 from shedbook.book.bundle.manifest import BookMusic, EditionRow, ScaleRow, ScoreRow
 from shedbook.book.reading_back.check_book import expected_of, held_against
 from shedbook.book.reading_back.expected_scores import Expected
@@ -32,7 +34,7 @@ def text_of(phrase: Phrase) -> dict[str, Any]:
 
 
 def music_of_book(
-    file: str, edition: Edition, expected: Sequence[Expected], pages: Sequence[int]
+    file: str, edition: Edition, expected: Sequence[Expected], pages: Sequence[int], printed: Sequence[str]
 ) -> BookMusic:
     """Return the scores of a PDF as rows.
 
@@ -41,6 +43,7 @@ def music_of_book(
         edition: the edition of the book.
         expected: its scores in the order of the pages.
         pages: the page of each, from 1.
+        printed: the number that stands on each page of the PDF.
     """
     texts: dict[str, int] = {}
     found: list[dict[str, Any]] = []
@@ -50,11 +53,11 @@ def music_of_book(
         place = texts.setdefault(repr(text), len(found))
         if place == len(found):
             found.append(text)
-        rows.append(_row(one, page, place))
+        rows.append(_row(one, page, printed[page - 1], place))
     return BookMusic(file, edition.name, edition.title, tuple(rows), tuple(found))
 
 
-def _row(one: Expected, page: int, text: int) -> ScoreRow:
+def _row(one: Expected, page: int, printed: str, text: int) -> ScoreRow:
     scale = one.scale
     return ScoreRow(
         one.kind,
@@ -64,6 +67,7 @@ def _row(one: Expected, page: int, text: int) -> ScoreRow:
         one.tonic,
         one.mode,
         page,
+        printed,
         text,
         None if scale is None else ScaleRow(scale.name, scale.chord.text, tuple(map(str, scale.pitches))),
         None
@@ -136,4 +140,5 @@ def told_by(order: BackOrder) -> Told:
     back = held_against(expected, parts_of_pdf(Path(order.target)), order)
     if back.errors:
         return Told(None, back.errors)
-    return Told(music_of_book(Path(order.target).name, order.edition, expected, back.pages))
+    labels = PdfReader(order.target).page_labels
+    return Told(music_of_book(Path(order.target).name, order.edition, expected, back.pages, labels))

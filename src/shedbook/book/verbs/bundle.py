@@ -103,6 +103,7 @@ def _begun(request: Request, tell: Tell, crew: Crew, changes: Changes) -> Bundli
         settings.language,
         request.licensee,
         settings.pages.words,
+        bool(request.keys or request.phrases or request.tracks),
     )
     words = words_of(settings.language, dict(settings.pages.words))
     cards = [(one.source.number, kept(store, PhraseCard, card_name(one))) for one in orders]

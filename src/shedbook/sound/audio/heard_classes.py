@@ -51,7 +51,7 @@ def transposition_heard(samples: NDArray[np.float32], heard: str) -> int | None:
     Returns:
         None where too little sounds to tell.
     """
-    masks = np.array([int(heard[at : at + 3], 16) for at in range(0, len(heard), 3)])
+    masks = np.array([int(heard[at : at + 3], 16) for at in range(0, len(heard), 3)], dtype=np.int64)
     pieces = min(len(masks), len(samples) // _PIECE)
     wanted = (masks[:pieces, None] >> np.arange(_CLASSES) & 1).astype(np.float64)
     told = (wanted.sum(axis=1) > 0) & (wanted.sum(axis=1) < _CLASSES)

@@ -17,9 +17,10 @@ _TEXT = re.compile(rb"T[A-Z0-9]{3}")
 
 @dataclass(frozen=True, slots=True)
 class FileTags:
-    """What a file says of itself; `chapters` are starts in seconds and titles."""
+    """What a file says of itself; `place` is "3/12", `chapters` are starts in seconds and titles."""
 
     title: str = ""
+    place: str = ""
     key: str = ""
     tempo: str = ""
     chapters: tuple[tuple[float, str], ...] = ()
@@ -69,7 +70,8 @@ def _of_frames(tag: bytes) -> FileTags:
             chapters.append((start_ms / 1000, _text(inner.get(b"TIT2", b""))))
         elif _TEXT.fullmatch(name):
             texts[name.decode()] = _text(body)
-    return FileTags(texts.get("TIT2", ""), texts.get("TKEY", ""), texts.get("TBPM", ""), tuple(chapters))
+    title, place, key, tempo = (texts.get(name, "") for name in ("TIT2", "TRCK", "TKEY", "TBPM"))
+    return FileTags(title, place, key, tempo, tuple(chapters))
 
 
 def _frames(body: bytes) -> Iterator[tuple[bytes, bytes]]:
@@ -132,4 +134,7 @@ def _of_comments(block: bytes) -> FileTags:
         hours, minutes, seconds = clock.split(":")
         start = 3600 * int(hours) + 60 * int(minutes) + float(seconds)
         chapters.append((start, found.get(f"chapter{number:03d}name", "")))
-    return FileTags(found.get("title", ""), found.get("key", ""), found.get("bpm", ""), tuple(chapters))
+    place = f"{found.get('tracknumber', '')}/{found.get('tracktotal', '')}"
+    return FileTags(
+        found.get("title", ""), place.strip("/"), found.get("key", ""), found.get("bpm", ""), tuple(chapters)
+    )
