@@ -42,3 +42,12 @@ def test_beams_and_flags_that_belong_to_nothing_are_faults() -> None:
     assert one.says == "a beam leads from a stem to none"
     (white,) = shorten([Written(0, 3, 2, 32, stem=1.2, tip=-0.5)], [_beam(1.2, 2.2, -0.5)], ())
     assert white.says == "a white head has a beam or a flag"
+
+
+def test_a_grace_note_with_a_flag_stands_under_the_beam_of_others() -> None:
+    """Each of a group's notes may have a grace note before it, close under the beam (common practice)."""
+    around = [_note(0), _note(6)]
+    grace = Written(3, 3, 4, 32, small=True, stem=3.8, tip=0.1)
+    flag = Glyph("music", "E240", 3.8, 0.1, 0.003)
+    assert shorten([*around, grace], [_beam(1.2, 7.2, -0.5)], [flag]) == []
+    assert [note.part for note in (*around, grace)] == [8, 8, 8]

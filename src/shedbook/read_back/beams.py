@@ -77,13 +77,14 @@ def shorten(notes: Iterable[Written], areas: Iterable[Area], flags: Sequence[Gly
     for note in sorted(notes, key=lambda one: one.x):
         if note.step is None or note.stem is None:
             continue
-        levels = _levels(note, note.stem, beams, groups)
         own = [
             index
             for index, flag in enumerate(flags)
             if abs(flag.x - note.stem) < 0.25 and abs(flag.y - note.tip) < 0.4
         ]
         used.update(own)
+        # A grace note with a flag of its own may stand close under the beam of the notes around it.
+        levels = [] if note.small and own else _levels(note, note.stem, beams, groups)
         count = len(levels) + sum(FLAGS[flags[index].name] for index in own)
         if count and note.part != 4:
             faults.append(Fault(note.x, "a white head has a beam or a flag"))
