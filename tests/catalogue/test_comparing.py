@@ -17,7 +17,8 @@ from shedbook.errors import ManuscriptError
 def folder(tmp_path: Path) -> Path:
     """A manuscript whose version before is in git."""
     root = book(tmp_path / "tides", **PHRASES)
-    for arguments in (["init", "-q"], ["add", "."], ["-c", "user.name=A", "-c", "user.email=a@example.org", "commit", "-qm", "x"],
+    for arguments in (["init", "-q"], ["add", "."],
+                      ["-c", "user.name=A", "-c", "user.email=a@example.org", "commit", "-qm", "x"],
                       ["tag", "first"]):  # fmt: skip
         subprocess.run(["git", "-C", str(root), *arguments], check=True)
     (root / "phrases/01-quay.toml").write_text(CHANGED["01-quay"], encoding="utf-8")

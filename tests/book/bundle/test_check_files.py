@@ -1,4 +1,4 @@
-"""Mistakes planted in a finished bundle, with `tools/plant_mistakes.py`; docs/bundle.md has the figures of all.
+"""Mistakes planted in a finished bundle, with `tools/plant_mistakes.py`; docs/bundle.md has all figures.
 
 Source of what is planted: the mistakes that a person or a disk makes (common practice).
 """
@@ -8,8 +8,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from plant_mistakes import MISTAKES, Books, build_books, found_in
 
+from plant_mistakes import MISTAKES, Books, build_books, found_in
 from shedbook.book.bundle.check_files import check_zip
 from shedbook.book.verbs.verify import verify
 from shedbook.sound.audio.synthesiser import synth_for

@@ -14,7 +14,7 @@ from shedbook.book.ground.json_values import to_json
 from shedbook.book.ground.tables.bundle_words import BUNDLE
 from shedbook.book.ground.words import words_of
 
-TWELVE = tuple("C F Bb Eb Ab Db Gb B E A D G".split())
+TWELVE = tuple(["C", "F", "Bb", "Eb", "Ab", "Db", "Gb", "B", "E", "A", "D", "G"])
 CARDS = [
     (1, replace(CARD, title="Low tide", level=2, keys=TWELVE, progressions=("minor ii–V–i",))),
     (2, replace(CARD, title="Ebb", level=4, keys=TWELVE, progressions=("ii–V–I", "minor ii–V–i"))),

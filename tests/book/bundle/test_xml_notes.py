@@ -18,9 +18,11 @@ TIED = """<score-partwise><part id="P"><measure><attributes><divisions>2</divisi
 <harmony><root><root-step>E</root-step><root-alter>-1</root-alter></root></harmony>
 <note><grace/><pitch><step>C</step><octave>5</octave></pitch></note>
 <note><pitch><step>D</step><octave>5</octave></pitch><duration>6</duration></note>
-<note><pitch><step>B</step><alter>-1</alter><octave>4</octave></pitch><duration>2</duration><tie type="start"/></note>
+<note><pitch><step>B</step><alter>-1</alter><octave>4</octave></pitch>
+<duration>2</duration><tie type="start"/></note>
 </measure><measure>
-<note><pitch><step>B</step><alter>-1</alter><octave>4</octave></pitch><duration>1</duration><tie type="stop"/></note>
+<note><pitch><step>B</step><alter>-1</alter><octave>4</octave></pitch>
+<duration>1</duration><tie type="stop"/></note>
 <note><rest/><duration>3</duration></note><backup><duration>4</duration></backup>
 <forward><duration>2</duration></forward>
 <note><pitch><step>F</step><alter>1</alter><octave>4</octave></pitch><duration>2</duration></note>

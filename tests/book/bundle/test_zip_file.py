@@ -1,4 +1,4 @@
-"""Zip files. Sources: APPNOTE.TXT 6.3 (Zip64, times); the standard library and the system's unzip read them."""
+"""Zip files. Sources: APPNOTE.TXT 6.3 (Zip64, times); the standard library and unzip read them."""
 
 from __future__ import annotations
 

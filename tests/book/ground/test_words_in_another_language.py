@@ -17,8 +17,8 @@ from shedbook.analysis.telling import explain
 from shedbook.book.ground.json_values import to_json
 from shedbook.book.ground.language_page import language_page
 from shedbook.book.ground.printed_text import printed_prose
-from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.book.ground.tables.bundle_words import BUNDLE
+from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.book.ground.tables.words import ENGLISH, LISTS, PAGES
 from shedbook.book.ground.words import EN, Words, gaps, opened, words_of
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript

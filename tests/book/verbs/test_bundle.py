@@ -11,7 +11,6 @@ import pytest
 from PIL import Image
 
 from book.builds import write_manuscript, write_phrase
-from shedbook.book.bundle import zip_file
 from shedbook.book.bundle.manifest import MANIFEST, Changes, FolderManifest
 from shedbook.book.bundle.tables.cover_sizes import COVER_SIZES
 from shedbook.book.ground.json_values import from_json
@@ -64,7 +63,8 @@ def test_what_a_bundle_holds(made: tuple[Path, Bundled]) -> None:
         assert packed.read("licence.txt").decode().endswith("Play it where you like.\n")
         assert "1.0" in packed.read("readme.txt").decode()
     assert inside == sorted(inside)
-    for name in ("tides-eflat.pdf", "musicxml/001-02-low-tide-d-minor.musicxml", "midi/002-01-half-past-the-pier-a-major.mid",
+    for name in ("tides-eflat.pdf", "musicxml/001-02-low-tide-d-minor.musicxml",
+                 "midi/002-01-half-past-the-pier-a-major.mid",
                  "tracks/01-a-minor/001-01-3-132-low-tide-c-minor-line-alone.mid"):  # fmt: skip
         assert name in inside
     assert "There is no preview to listen to: no track of the book sounds." in found.told
@@ -116,7 +116,7 @@ def test_a_stopped_bundle_goes_on(made: tuple[Path, Bundled], monkeypatch: pytes
             raise KeyboardInterrupt
         return replaced(self, target)
 
-    monkeypatch.setattr(zip_file.Path, "replace", stop)
+    monkeypatch.setattr(Path, "replace", stop)
     request = Request(root, found.folder.parent, jobs=1)
     with pytest.raises(KeyboardInterrupt):
         bundle(request)

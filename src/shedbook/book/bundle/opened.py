@@ -6,11 +6,14 @@ import zipfile
 import zlib
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from hashlib import sha256
 from pathlib import Path
-from typing import NamedTuple
+from typing import IO, NamedTuple
 
-from shedbook.book.bundle.manifest import MANIFEST, FileRow
-from shedbook.book.workshop.naming import content_hash
+from shedbook.book.bundle.manifest import MANIFEST, TRACK, ZIP, FileRow
+
+_LONG = (TRACK, ZIP)
+_PIECE = 1 << 20
 
 
 class Fault(NamedTuple):
@@ -40,10 +43,27 @@ class Opened:
         Raises:
             ValueError: if it is not there, or damaged.
         """
+        with self._stream(name) as file:
+            return file.read()
+
+    def measured(self, name: str) -> tuple[int, str]:
+        """Return size and SHA-256 of a file, read piece by piece.
+
+        Raises:
+            ValueError: if it is not there, or damaged.
+        """
+        size, found = 0, sha256()
+        with self._stream(name) as file:
+            while piece := file.read(_PIECE):
+                size += len(piece)
+                found.update(piece)
+        return size, found.hexdigest()
+
+    @contextmanager
+    def _stream(self, name: str) -> Iterator[IO[bytes]]:
         try:
-            if self._packed is not None:
-                return self._packed.read(name)
-            return (self.path / name).read_bytes()
+            with (self.path / name).open("rb") if self._packed is None else self._packed.open(name) as file:
+                yield file
         except (KeyError, OSError, zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError) as error:
             raise ValueError(f"it cannot be read: {error}") from None
 
@@ -69,7 +89,7 @@ def opened(path: Path) -> Iterator[Opened]:
 def file_faults(there: Opened, rows: Sequence[FileRow]) -> tuple[list[Fault], Mapping[str, bytes]]:
     """Hold the files of a bundle against its manifest; return what is wrong, and the files that are there.
 
-    What is listed and can be read is given, damaged or not.
+    What is listed and can be read is given, damaged or not; but tracks and zips, which are long, are not.
     """
     names, faults, found = there.names(), list[Fault](), dict[str, bytes]()
     listed = {row.name for row in rows}
@@ -82,13 +102,14 @@ def file_faults(there: Opened, rows: Sequence[FileRow]) -> tuple[list[Fault], Ma
     ]
     for row in rows:
         try:
-            content = there.read(row.name)
+            size, digest = there.measured(row.name)
+            if row.role not in _LONG:
+                found[row.name] = there.read(row.name)
         except ValueError as error:
             faults.append(Fault(row.name, f"It should be there, but {error}."))
             continue
-        found[row.name] = content
-        if len(content) != row.size:
-            faults.append(Fault(row.name, f"It has {len(content)} bytes in place of {row.size}."))
-        elif content_hash(content) != row.sha256:
+        if size != row.size:
+            faults.append(Fault(row.name, f"It has {size} bytes in place of {row.size}."))
+        elif digest != row.sha256:
             faults.append(Fault(row.name, "Its checksum is not that of the manifest."))
     return faults, found

@@ -55,8 +55,7 @@ def _json(found: Verified) -> dict[str, object]:
 
 def _summary(found: Verified) -> str:
     wrong = f"{len(found.faults)} things are wrong" if len(found.faults) != 1 else "One thing is wrong"
-    read = (
-        f"{found.zips} zip{'' if found.zips == 1 else 's'}, {found.pages} pages with {found.scores} scores, {found.files} files for other "
-        f"programs, {found.tracks} tracks"
-    )
+    zips = f"{found.zips} zip{'' if found.zips == 1 else 's'}"
+    pages = f"{found.pages} pages with {found.scores} scores"
+    read = f"{zips}, {pages}, {found.files} files for other programs, {found.tracks} tracks"
     return f"Read: {read}. {wrong if found.faults else 'All is as it should be'}."
