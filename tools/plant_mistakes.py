@@ -55,7 +55,7 @@ formats = ["mp3"]
 _LOW_TIDE = "1/8 f4 ab c5 eb d f ab g | ab f d b4 ab g {note} d | 1/2 eb4 g | 1/1 c5"
 _PHRASES = (
     ("Low tide", "Dm7b5 | G7b9 | Cm6 | %", 160, _LOW_TIDE),
-    ("Salt and rope", "Dm7 | G7 | C6 | %", 180, "1/8 d4 f a c5 b g f d | g4 b d5 f 1/2 e | 1/1 c5 | g4"),
+    ("The pilot's rope", "Dm7 | G7 | C6 | %", 180, "1/8 d4 f a c5 b g f d | g4 b d5 f 1/2 e | 1/1 c5 | g4"),
 )
 
 
@@ -648,7 +648,7 @@ MISTAKES: tuple[tuple[str, Mistake], ...] = (
     ("a track too quiet by 6 dB (remade)", track(lambda samples: samples / 2)),
     ("a track with the key of another in its tags (remade)", tags(key=Key.parse("F minor"))),
     ("a track with another tempo in its tags (remade)", tags(bpm=90)),
-    ("a track with the title of another (remade)", tags(title="Salt and rope")),
+    ("a track with the title of another (remade)", tags(title="The pilot's rope")),
     ("a track without its chapters (remade)", tags(("001-99",), chapters=())),
     ("the same track under two names (remade)", in_zip(_same_twice)),
     ("a track lost (remade)", lost(CONCERT, "tracks/", "002-02-1")),

@@ -63,7 +63,7 @@ def _shown(music: BookMusic, most: int) -> tuple[int, ...]:
     homes = list(dict.fromkeys(row.page for row in music.scores if row.kind == HOME))
     if most == 1:
         return tuple(homes[:1])
-    return tuple(sorted({1, *homes[: most - 2], *(page + 1 for page in homes[:1])}))[:most]
+    return tuple(sorted({*homes[: most - 1], *(page + 1 for page in homes[:1])}))[:most]
 
 
 def _listened(tracks: Sequence[Track]) -> list[Path]:

@@ -47,7 +47,7 @@ def pdf_faults(content: bytes, pages: int, about: About, music: BookMusic | None
         return
     try:
         expected = list(expected_of_music(music))
-        yield from _titles(reader, music)
+        yield from _titles(reader, music, about.language)
         words = words_of(about.language, dict(about.words))
         back = compared(expected, parts_of_pdf(io.BytesIO(content)), words, music.title, music.file)
     except (ShedbookError, PyPdfError, KeyError, ValueError, IndexError, TypeError, StopIteration) as error:
@@ -110,11 +110,12 @@ def _dead_links(page: Any, named: Mapping[str, Any], places: set[int]) -> Iterat
             yield "a page that is not there"
 
 
-def _titles(reader: PdfReader, music: BookMusic) -> Iterator[str]:
+def _titles(reader: PdfReader, music: BookMusic, language: str) -> Iterator[str]:
     """Yield which phrases the table of bookmarks lacks."""
     said = [str(one.title) for one in _flat(reader.outline)]
     for number, title in dict.fromkeys((row.number, row.title) for row in music.scores):
-        if not any(title.casefold() in one.casefold() for one in said):
+        printed = typeset(title, language)
+        if not any(printed in one or title in one for one in said):
             yield f"no bookmark leads to {number}. {title}"
 
 

@@ -86,8 +86,8 @@ def verify(
 
 def _checked(paths: Sequence[Path], jobs: int, tell: Tell) -> list[Checked]:
     """Check zips, several at a time where there are several."""
-    if len(paths) == 1:
-        return [check_zip(paths[0])]
+    if len(paths) == 1 or jobs == 1:
+        return [check_zip(path) for path in paths]
     found: dict[Path, Checked] = {}
     crew = Crew(min(len(paths), jobs or os.cpu_count() or 1) or 1)
     try:
