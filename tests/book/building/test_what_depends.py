@@ -394,8 +394,8 @@ def test_exactly_what_depends_on_it_is_made_anew(name: str, tmp_path: Path) -> N
     assert changed or asked != before.keys()
 
 
-HOW_AND_WHERE = {"manuscript", "out", "jobs", "final", "scheduler", "read_back"}
-"""Fields of a request that say how and where it is built, or what is checked afterwards, not what."""
+HOW_AND_WHERE = {"manuscript", "out", "jobs", "final", "scheduler", "read_back", "bundle"}
+"""Fields of a request that say how and where it is built, or what is checked or packed afterwards, not what."""
 
 
 def test_every_field_of_a_request_has_its_case() -> None:
