@@ -395,7 +395,7 @@ def test_exactly_what_depends_on_it_is_made_anew(name: str, tmp_path: Path) -> N
 
 
 HOW_AND_WHERE = {"manuscript", "out", "jobs", "final", "scheduler", "read_back", "bundle"}
-"""Fields of a request that say how and where it is built, or what is checked or packed afterwards, not what."""
+"""Fields of a request that say how and where it is built, or what is checked or packed after, not what."""
 
 
 def test_every_field_of_a_request_has_its_case() -> None:
