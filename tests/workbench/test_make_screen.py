@@ -45,3 +45,16 @@ def test_a_build_is_stopped_and_what_failed_is_said(bench: Bench, open_page: Ope
     page.wait_for_selector('body[data-making="failed"]', timeout=60_000)
     expect(page.locator("#outcome")).to_contain_text("03-blues.toml:3")
     until(lambda: page.locator("#build").is_enabled())
+
+
+def test_a_bundle_is_made_and_its_files_are_listed(bench: Bench, open_page: Open) -> None:
+    slip = bench.root / "phrases" / "02-slip.toml"  # an error finding: such a book is not sold
+    slip.write_text(slip.read_text().replace("f#4", "f4"))
+    page = open_page(bench.address + "/make", wait="#editions option")
+    page.locator("#make-keys").fill("C")
+    page.get_by_label("the bundle to upload").check()
+    page.locator("#build").click()
+    page.wait_for_selector('body[data-making="done"]', timeout=240_000)
+    expect(page.locator("#files")).to_contain_text("bundle/small-water-concert-keys-C-1.zip")
+    expect(page.locator("#files")).to_contain_text("bundle/listing.txt")
+    expect(page.locator("#outcome")).to_contain_text("There is no licence.txt beside manuscript.toml.")

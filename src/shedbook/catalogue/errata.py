@@ -16,6 +16,7 @@ from pathlib import Path
 
 from shedbook.book.manuscript.opening import Manuscript
 from shedbook.book.manuscript.source import PhraseSource, read_phrase
+from shedbook.catalogue.book_state import BookState, state_of_manuscript
 from shedbook.errors import ManuscriptError
 from shedbook.phrase.model import Phrase, Sounding, sounding_notes
 from shedbook.theory.metre import beat_words
@@ -48,7 +49,10 @@ class Difference:
 
 @dataclass(frozen=True, slots=True)
 class Erratum:
-    """What happened to one phrase, under its title and number now, or as they were if it is gone."""
+    """What happened to one phrase, under its title and number now, or as they were if it is gone.
+
+    `goes_on` says that a customer's ticks and notes go on: the phrase has the id that it had, or the title.
+    """
 
     happened: str
     number: int
@@ -56,17 +60,20 @@ class Erratum:
     was_number: int = 0
     differences: tuple[Difference, ...] = ()
     anew: frozenset[str] = frozenset()
+    goes_on: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class Errata:
     """The phrases that are not as they were, in the order of the new edition, those that are gone at the end.
 
-    `settings` are the keys of manuscript.toml whose values differ.
+    `settings` are the keys of manuscript.toml whose values differ; `old` and `new` what was compared.
     """
 
     errata: tuple[Erratum, ...]
     settings: tuple[str, ...]
+    old: BookState | None = None
+    new: BookState | None = None
 
     @property
     def any_scores(self) -> bool:
@@ -75,16 +82,24 @@ class Errata:
 
 
 def errata(old: Manuscript, new: Manuscript) -> Errata:
-    """Return what changed.
+    """Return what changed between two manuscripts.
+
+    Raises:
+        ReadError: if a phrase of either cannot be read.
+    """
+    return compared(state_of_manuscript(old, keys=False), state_of_manuscript(new))
+
+
+def compared(old: BookState, new: BookState) -> Errata:
+    """Return what changed between two states of a book.
 
     Raises:
         ReadError: if a phrase of either cannot be read.
     """
     pairs = _pairs(old.phrases, new.phrases)
     found = [one for was, now in pairs if (one := _erratum(was, now)) is not None]
-    names = type(new.settings).__dataclass_fields__
-    differing = tuple(name for name in names if getattr(old.settings, name) != getattr(new.settings, name))
-    return Errata(tuple(found), differing)
+    differing = tuple(name for name, value in new.settings.items() if old.settings.get(name) != value)
+    return Errata(tuple(found), differing, old, new)
 
 
 def _pairs(
@@ -122,12 +137,13 @@ def _erratum(was: PhraseSource | None, now: PhraseSource | None) -> Erratum | No
         there = now or was
         assert there is not None  # one of a pair is always there
         happened, number = (NEW, 0) if was is None else (GONE, there.number)
-        return Erratum(happened, there.number, there.title, number, (), frozenset((SCORES, TRACKS)))
+        return Erratum(happened, there.number, there.title, number, (), frozenset((SCORES, TRACKS)), False)
     differences = tuple(_differences(was, now))
     if not differences and was.number == now.number:
         return None
     happened = CHANGED if differences else MOVED
-    return Erratum(happened, now.number, now.title, was.number, differences, _anew(differences))
+    goes_on = (_id(was) or _title(was)) == (_id(now) or _title(now))
+    return Erratum(happened, now.number, now.title, was.number, differences, _anew(differences), goes_on)
 
 
 def _anew(differences: Sequence[Difference]) -> frozenset[str]:

@@ -27,6 +27,7 @@ VERBS = (
     Verb("check", "proof-read a manuscript and list what should be mended"),
     Verb("explain", "say in words why a phrase works"),
     Verb("build", "make the book: every phrase in twelve keys, one PDF an edition"),
+    Verb("verify", "prove a finished bundle: every page, file and track of it"),
     Verb("workbench", "see, hear and mend the manuscript in the browser, while you type"),
     Verb("show", "draw one phrase in one key, to look at"),
     Verb("lesson", "write the plan of a lesson from phrases: what to say, to play and to show"),

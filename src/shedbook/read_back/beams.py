@@ -85,6 +85,8 @@ def shorten(notes: Iterable[Written], areas: Iterable[Area], flags: Sequence[Gly
         # A grace note with a flag stands between beamed notes, close under their beam.
         levels = [] if note.small and own else _levels(note, note.stem, beams, groups)
         used.update(own)
+        # A grace note with a flag of its own may stand close under the beam of the notes around it.
+        levels = [] if note.small and own else _levels(note, note.stem, beams, groups)
         count = len(levels) + sum(FLAGS[flags[index].name] for index in own)
         if count and note.part != 4:
             faults.append(Fault(note.x, "a white head has a beam or a flag"))

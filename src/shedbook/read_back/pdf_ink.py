@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
-from typing import NamedTuple
+from typing import BinaryIO, NamedTuple
 
 from pypdf import PageObject, PdfReader
 from pypdf.generic import DictionaryObject
@@ -55,7 +55,7 @@ class Picture:
     whole: bool = True
 
 
-def parts_of_pdf(path: Path) -> Iterator[Words | Picture]:
+def parts_of_pdf(path: Path | BinaryIO) -> Iterator[Words | Picture]:
     """Yield the words and the scores of a PDF in the order in which its pages, counted from 1, draw them."""
     fonts: dict[str, dict[int, str]] = {}
     forms: dict[int, bytes] = {}

@@ -174,6 +174,7 @@ async def _build(room: Room, given: Json) -> Json:
         editions=tuple(str(one) for one in given.get("editions", [])),
         sample=int(given.get("sample", 0)),
         proof_sheet=bool(given.get("proof_sheet", False)),
+        bundle=bool(given.get("bundle", False)),
         tracks=tuple(str(one) for one in given.get("tracks", [])),
     )
     return {"started": room.making.start(request, _teller(room))}

@@ -102,10 +102,18 @@ def make(pipe: Connection, parent: int, request: Request) -> None:
     from shedbook.book.verbs.build import build  # noqa: PLC0415 - the thread above watches while this loads
 
     def tell(step: Step) -> None:
-        pipe.send({"state": "running", "phase": step.phase, "done": step.done, "of": step.of})
+        if not step.said:
+            pipe.send({"state": "running", "phase": step.phase, "done": step.done, "of": step.of})
 
+    notes: tuple[str, ...] = ()
     try:
-        built = build(request, tell)
+        if request.bundle:
+            from shedbook.book.verbs.bundle import bundle  # noqa: PLC0415 - only where it is asked for
+
+            bundled = bundle(request, tell)
+            built, notes = bundled.built, bundled.told
+        else:
+            built = build(request, tell)
     except BuildError as error:
         pipe.send({"state": "failed", "errors": [_error(one) for one in (*error.errors, error)]})
     except ShedbookError as error:
@@ -117,7 +125,7 @@ def make(pipe: Connection, parent: int, request: Request) -> None:
                 "books": [path.name for path in built.pdfs],
                 "tracks": len(built.tracks),
                 "findings": [one._asdict() for one in built.findings],
-                "warnings": [f"{one.message} {one.hint}".strip() for one in built.warnings],
+                "warnings": [*(f"{one.message} {one.hint}".strip() for one in built.warnings), *notes],
                 "made": built.jobs_run,
                 "seconds": round(built.seconds, 1),
             }
@@ -161,9 +169,9 @@ def _saved(path: Path) -> float:
 
 
 def made_files(out: Path) -> list[Json]:
-    """Return the files that lie in an output folder for the author: books and tracks, the newest first."""
+    """Return the files that lie in an output folder for the author: books, tracks, bundle, newest first."""
     found = []
-    for path in (*out.glob("*.pdf"), *out.glob("tracks/*")):
+    for path in (*out.glob("*.pdf"), *out.glob("tracks/*"), *out.glob("bundle/**/*")):
         if path.is_file() and not path.name.startswith("."):
             status = path.stat()
             name = path.relative_to(out).as_posix()

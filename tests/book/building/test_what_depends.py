@@ -156,6 +156,7 @@ CASES: dict[str, Case] = {
     "book publisher": Case(book={"publisher": '"Quay Press"'}),
     "book series": Case(book={"series": '"Low water, 2"'}),
     "book edition_statement": Case(book={"edition_statement": '"Second edition"'}),
+    "book version": Case(book={"version": '"1.1"'}),
     "book printing": Case(book={"printing": '"First printing"'}),
     "book isbn": Case(book={"isbn": '"978-3-16-148410-0"'}),
     "book dedication": Case(book={"dedication": '"For A."'}),
@@ -394,8 +395,8 @@ def test_exactly_what_depends_on_it_is_made_anew(name: str, tmp_path: Path) -> N
     assert changed or asked != before.keys()
 
 
-HOW_AND_WHERE = {"manuscript", "out", "jobs", "final", "scheduler", "read_back"}
-"""Fields of a request that say how and where it is built, or what is checked afterwards, not what."""
+HOW_AND_WHERE = {"manuscript", "out", "jobs", "final", "scheduler", "read_back", "bundle"}
+"""Fields of a request that say how and where it is built, or what is checked or packed after, not what."""
 
 
 def test_every_field_of_a_request_has_its_case() -> None:

@@ -96,7 +96,9 @@ def test_errata(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     )
     assert run(errata, str(old), str(new)) == 0
     assert capsys.readouterr().out == (
-        "1. Quay\n  bar 1, beat 2: note Ab5 is now A5\n  Made anew: scores in every key, tracks.\n\n"
+        "1. Quay\n  bar 1, beat 2: note Ab5 is now A5\n  Made anew: scores in every key, tracks.\n"
+        "  Concert edition: in C minor, F minor, Bb minor, Eb minor, Ab minor, C# minor, F# minor, B minor, "
+        "E minor, A minor, D minor, G minor\n\n"
         "Settings of the book: title.\n\nEvery edition that holds one of these phrases must be had anew.\n"
     )
     run(errata, str(old), str(new), "--json")

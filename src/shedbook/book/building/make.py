@@ -21,7 +21,7 @@ from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_m
 from shedbook.book.manuscript.request import Request, book_name
 from shedbook.book.manuscript.tablature import asked_tablature, tablature_findings
 from shedbook.book.manuscript.translation import translation_findings
-from shedbook.book.pages.layout import PagesOrder, laid_out_before, note_laid_out
+from shedbook.book.pages.layout import PagesOrder, keep_printed, laid_out_before, note_laid_out
 from shedbook.book.pages.shop_pictures import ShopPicture
 from shedbook.book.reading_back.orders import BackOrder
 from shedbook.book.scores.inputs import between_input
@@ -286,6 +286,8 @@ def _laid_out(making: _Making, shelves: Sequence[Shelf], findings: Sequence[Book
         if laid is not None:
             pdfs |= zip((target.name for target in order.targets), laid.contents, strict=True)
             names += [*order.note_names, *laid.parts]
+    if making.request.bundle:
+        names += [keep_printed(making.store, order) for order, _ in every]
     return _Laid(pdfs, found, tuple(names), tuple(every))
 
 

@@ -203,6 +203,8 @@ def _imprint(book: BookText, words: Words) -> tuple[str, ...]:
     said = [words("imprint.music", author=settings.author)] if settings.author else []
     said += [typeset(text, settings.language) for text in (settings.rights, shop.publisher) if text]
     said += [typeset(text, settings.language) for text in (shop.edition_statement, shop.printing) if text]
+    if shop.version:
+        said.append(words("bundle.version", number=shop.version))
     if book.isbn:
         said.append(words("isbn", number=book.isbn))
     if settings.pages.date:

@@ -252,3 +252,19 @@ def note_laid_out(store: Store, order: PagesOrder, note: LaidOut) -> None:
     """
     for name in order.note_names:
         store.write_value("card", name, note)
+
+
+def keep_printed(store: Store, order: PagesOrder) -> str:
+    """Put what an edition prints into the store, and return its name there.
+
+    Raises:
+        OutputError: if the disk refuses it.
+    """
+    name = printed_name(Path(order.target).name)
+    store.write_value("card", name, order.data)
+    return name
+
+
+def printed_name(pdf: str) -> str:
+    """Return the name in the store of what a PDF of this name prints."""
+    return digest("printed", pdf)

@@ -75,19 +75,39 @@ def held_against(
     """Hold the scores and the words of a PDF, in the order of its pages, against what it should hold."""
     language = spoken_language(order.orders[0].settings) if order.orders else Language()
     words = words_of(language.tag, dict(language.own))
-    reach = _reach(order)
+    return compared(expected, parts, words, order.edition.title, Path(order.target).name, _reach(order))
+
+
+def compared(
+    expected: Iterable[Expected],
+    parts: Iterable[Shown | Picture],
+    words: Words,
+    edition: str,
+    name: str,
+    reach: float = inf,
+) -> ReadBack:
+    """Hold the scores and the words of a PDF against what it should hold.
+
+    Args:
+        expected: the scores in the order of the pages.
+        parts: what the pages show, in their order.
+        words: the words of the book's language.
+        edition: the title of the edition, for what is told.
+        name: the name of the file, likewise.
+        reach: how far left of its staves the words beside a score begin at most, in points.
+    """
     errors: list[RenderError] = []
-    count = 0
+    pages: list[int] = []
     for one, seen in zip_longest(expected, _seen(parts)):
         if one is None or seen is None:
             what = "holds more scores than it should" if one is None else "does not hold every score"
-            errors.append(RenderError(f"The book {Path(order.target).name} {what}.", hint=_REPORT))
+            errors.append(RenderError(f"The book {name} {what}.", hint=_REPORT))
             break
-        count += 1
+        pages.append(seen.pictures[0].page)
         said = [wrong for picture in seen.pictures for wrong in _wrong(one, picture)]
         said = [*_key_wrong(one, seen, words, reach), *dict.fromkeys(said)]
-        errors += [_error(one, order.edition, seen, says) for says in said[:_MOST]]
-    return ReadBack(count, tuple(errors))
+        errors += [_error(one, edition, seen, says) for says in said[:_MOST]]
+    return ReadBack(len(pages), tuple(errors), tuple(pages))
 
 
 def _reach(order: BackOrder) -> float:
@@ -137,8 +157,8 @@ def _empty(picture: Picture) -> bool:
     return not any(isinstance(mark, Glyph) and mark.name in _HEADS_AND_RESTS for mark in picture.ink.marks)
 
 
-def _error(one: Expected, edition: Edition, seen: _Seen, says: str) -> RenderError:
-    where = f'"{one.title}" in {one.tonic} {one.mode}, {edition.title}, page {seen.pictures[0].page}'
+def _error(one: Expected, edition: str, seen: _Seen, says: str) -> RenderError:
+    where = f'"{one.title}" in {one.tonic} {one.mode}, {edition}, page {seen.pictures[0].page}'
     return RenderError(f"{where}: {says}.", hint=_REPORT)
 
 

@@ -23,7 +23,8 @@ class BackOrder:
 
 @dataclass(frozen=True, slots=True)
 class ReadBack:
-    """How many scores were read, and what is wrong with them."""
+    """How many scores were read, what is wrong with them, and the page on which each begins, from 1."""
 
     scores: int
     errors: tuple[RenderError, ...] = ()
+    pages: tuple[int, ...] = ()

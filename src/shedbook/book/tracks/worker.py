@@ -28,6 +28,7 @@ from shedbook.sound.arranging.arrangement import Order
 from shedbook.sound.arranging.lengths import rounds_for
 from shedbook.sound.audio.file_tags import Chapter, Tags, tagged
 from shedbook.sound.audio.formats import format_of
+from shedbook.sound.audio.heard_classes import heard_classes
 from shedbook.sound.audio.loudness import Levels
 from shedbook.sound.audio.quick_loudness import energies_of
 from shedbook.sound.audio.rendering import audio_file
@@ -61,7 +62,8 @@ class SoundFacts:
     """What was measured of the sound of a track; None for silence, and for MIDI.
 
     `chapters` are start and end in seconds, title and key, "" for none, of each part of a track that goes
-    through several keys or tempos. `sha256` is the hash of the file in the store.
+    through several keys or tempos. `sha256` is the hash of the file in the store, `heard` the pitch classes
+    that sound in each half second (`audio.heard_classes`), "" for MIDI and for a recording.
     """
 
     seconds: float
@@ -70,6 +72,7 @@ class SoundFacts:
     played_with: str
     chapters: tuple[tuple[float, float, str, str], ...] = ()
     sha256: str = ""
+    heard: str = ""
 
 
 Made = tuple[bytes, SoundFacts]
@@ -243,6 +246,7 @@ def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[s
     parts = tuple((one.start_s, one.end_s, one.title, str(one.key or "")) for one in chapters)
     stem = performance is not None and _row(order.given.kind, "stem")
     energies = energies_of(samples.T)
+    heard = "" if performance is None else heard_classes(performance, sound.without)
     found = {}
     for row in rows:
         if stem and performance is not None:
@@ -251,7 +255,7 @@ def _audio(order: TrackOrder, rows: Sequence[FormatRow], sound: Sound) -> dict[s
             made = audio_file(samples, row, target_lufs=sound.lufs, energies=energies)
         found[row.ending.removeprefix(".")] = (
             made.content,
-            replace(_facts(seconds, made.levels, made_with), chapters=parts),
+            replace(_facts(seconds, made.levels, made_with), chapters=parts, heard=heard),
         )
     return found
 

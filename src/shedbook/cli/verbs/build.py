@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from shedbook.book.ground.progress import Step
     from shedbook.book.manuscript.request import Request
     from shedbook.book.verbs.build import Built
+    from shedbook.book.verbs.bundle import Bundled
     from shedbook.errors import BuildError, ShedbookError
 
 _STOPPED = 128 + signal.SIGTERM
@@ -86,6 +87,14 @@ def _add_manner(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--read-back", action="store_true",
         help="read every score of the finished books and hold it against its phrase",
+    )  # fmt: skip
+    parser.add_argument(
+        "--bundle", action="store_true",
+        help="pack what is sold too: a zip an edition, sample, cover, previews, listing, manifest",
+    )  # fmt: skip
+    parser.add_argument(
+        "--since", metavar="OLD", default="",
+        help="with --bundle: the version before, a bundle or FOLDER@VERSION: it then says what changed",
     )  # fmt: skip
     parser.add_argument(
         "--scheduler", metavar="ADDRESS", default="",
@@ -201,42 +210,79 @@ def _build_one(
 ) -> tuple[int, list[dict[str, object]]]:
     """Build a book and print where it is; return the exit status and the objects for JSON."""
     from shedbook.book.verbs.build import build
-    from shedbook.cli.error_text import error_text
     from shedbook.errors import BuildError
 
     progress = Progress(quiet=options.quiet, verbose=options.verbose)
     try:
         with _ended_by_sigterm():
-            built = build(_request(options, folder, out), progress)
+            request = _request(options, folder, out)
+            bundled = _bundled(options, request, progress) if options.bundle else None
+            built = bundled.built if bundled else build(request, progress)
     except BuildError as error:
         progress.close()
         return 1, _errors_told(error, as_json=options.json)
     finally:
         progress.close()
     if options.json:
-        return 0, [built_json(built)]
-    if not options.quiet:
+        return 0, [built_json(built) | (_bundle_json(bundled) if bundled else {})]
+    _print_built(built, bundled, quiet=options.quiet, verbose=options.verbose)
+    return 0, []
+
+
+def _print_built(built: Built, bundled: Bundled | None, *, quiet: bool, verbose: bool) -> None:
+    """Print where the books are, what was found and what was made."""
+    from shedbook.cli.error_text import error_text
+
+    if not quiet:
         _list_findings(built.findings)
-    for path in built.pdfs:
+    for path in bundled.files if bundled else built.pdfs:
         print(path)
-    if options.quiet:
+    if quiet:
         for warning in built.warnings:
             print(error_text(warning), file=sys.stderr)
-        return 0, []
+        return
     _tell_of_tracks(built, error_text)
     if built.read_back:
         print(f"{_counted(built.read_back, 'score', 'scores')} read back, as written.", file=sys.stderr)
-    if options.verbose:
+    if verbose:
         for one in built.memory:
             print(
                 f"{_PHASES[one.phase]}: at most {one.largest} MB in one process, {one.together} MB in all.",
                 file=sys.stderr,
             )
+    if bundled:
+        _tell_of_bundle(bundled)
     made = (
         "nothing had changed" if built.jobs_run == 0 else _counted(built.jobs_run, "part made", "parts made")
     )
     print(f"Done in {built.seconds:.1f} s, {made}.", file=sys.stderr)
-    return 0, []
+
+
+def _bundled(options: argparse.Namespace, request: Request, progress: Progress) -> Bundled:
+    from shedbook.book.verbs.bundle import bundle
+
+    changes = None
+    if options.since:
+        from shedbook.catalogue.comparing import changes_since
+        from shedbook.cli.verbs.errata import phrase_rows
+
+        changes = changes_since(options.since, request.manuscript, phrase_rows)
+    return bundle(request, progress, changes)
+
+
+def _bundle_json(bundled: Bundled) -> dict[str, object]:
+    return {
+        "bundle": [str(path) for path in bundled.files],
+        "bundle_bytes": bundled.size,
+        "zips_made": bundled.packed,
+        "told": list(bundled.told),
+    }
+
+
+def _tell_of_bundle(bundled: Bundled) -> None:
+    for said in bundled.told:
+        print(said, file=sys.stderr)
+    print(f"The bundle: {bundled.size / 1e6:,.1f} MB in {bundled.folder}.", file=sys.stderr)
 
 
 def _errors_told(error: BuildError, *, as_json: bool) -> list[dict[str, object]]:
@@ -320,6 +366,8 @@ _SAYS = {
     "books": ("Reading {done} of {of} book", "Reading {done} of {of} books"),
     "engraving": ("Engraving phrase {done} of {of}",) * 2,
     "tracks": ("Playing track {done} of {of}",) * 2,
+    "exchange": ("Writing MusicXML and MIDI, {done} of {of}",) * 2,
+    "packing": ("Packing {done} of {of} zip file", "Packing {done} of {of} zip files"),
     "back": ("Reading back {done} of {of} book", "Reading back {done} of {of} books"),
     "pages": ("Laying out pages, part {done} of {of}",) * 2,
 }

@@ -82,6 +82,7 @@ $("order").addEventListener("submit", async (event) => {
       keys: $("make-keys").value.trim().split(/[\s,]+/).filter(Boolean),
       sample: kind === "sample" ? Number($("sample-size").value) : 0,
       proof_sheet: kind === "sheet",
+      bundle: kind === "bundle",
       tracks: $("tracks").checked ? [] : ["none"],
     });
   } catch (error) {

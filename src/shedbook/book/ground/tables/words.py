@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.book.ground.tables import lesson_words
+from shedbook.book.ground.tables.bundle_words import BUNDLE
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, LINES, PROGRESSIONS
@@ -315,7 +316,7 @@ PAGES: dict[str, str] = {
     **lesson_words.EN,
 }  # fmt: skip
 
-ENGLISH: dict[str, str] = {**WORDING, **PAGES}
+ENGLISH: dict[str, str] = {**WORDING, **PAGES, **BUNDLE["en"]}
 """The whole table, by the names of its rows."""
 
 LISTS = ("numbers", "tens", "numbers.small", "months")

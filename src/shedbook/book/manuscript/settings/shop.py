@@ -100,6 +100,9 @@ class ShopSettings:
     publisher: str = row("", _line, "text", "", "who publishes the book")
     series: str = row("", _line, "text", "", "the series that it belongs to")
     edition_statement: str = row("", _line, "text", "", 'which edition it is: "Second edition, revised"')
+    version: str = row(
+        "", _line, "text", "1", 'the version of the book, as its bundle and imprint say: "1.1"'
+    )
     printing: str = row("", _line, "text", "", 'which printing it is: "First printing, May 2026"')
     isbn: tuple[tuple[str, str], ...] = row(
         (), _isbn, "text, or table of texts", "", "the ISBN, or one for each edition by its name"

@@ -61,6 +61,8 @@ PARTS: tuple[tuple[str, str, str], ...] = (
     ("uvicorn", "the server of the workbench", "the same"),
     ("watchfiles", "seeing what other programs write while the workbench is open", "the same"),
     ("pypdf", "reading a finished book back", "the same"),
+    ("pypdfium2", "proving a bundle, covers and previews", "the same"),
+    ("lxml", "proving MusicXML files by their schema", "the same"),
     ("numpy", "the players and the samples", "the same"),
     ("scipy", "measuring loudness", "the same"),
     ("soundfile", "sound files", "the same"),

@@ -145,6 +145,10 @@ SHARED = frozenset(
         "dim",
         "add",
         "isbn",
+        "pdf",
+        "zip",
+        "midi",
+        "musicxml",
         "mel",
         "pent",
     ]
@@ -152,7 +156,7 @@ SHARED = frozenset(
 """Words of the trade, and parts of symbols, that are written alike in all three languages."""
 ALIKE = {
     "es": SHARED | {"accidental", "has", "once"},
-    "pt": SHARED | {"harm", "mezzo", "trombone", "use", "zero"},
+    "pt": SHARED | {"harm", "mezzo", "tablet", "trombone", "use", "zero"},
 }
 """Those and the words that only look alike."""
 ENGLISH_WORDS = frozenset(long_words(" ".join(ENGLISH.values())))

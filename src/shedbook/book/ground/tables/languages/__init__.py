@@ -8,6 +8,7 @@ from importlib import import_module
 from typing import NamedTuple
 
 from shedbook.book.ground.tables import lesson_words
+from shedbook.book.ground.tables.bundle_words import BUNDLE
 
 
 class Shipped(NamedTuple):
@@ -31,7 +32,7 @@ _TAGS = ("de", "es", "fr", "pt")
 @cache
 def _loaded(tag: str) -> Shipped:
     book, lesson = import_module(f"{__name__}.{tag}"), lesson_words
-    words = book.WORDS | getattr(lesson, tag.upper())
+    words = book.WORDS | getattr(lesson, tag.upper()) | BUNDLE[tag]
     return Shipped(words, book.PENDING, book.SAME.union(lesson.SAME[tag]))
 
 

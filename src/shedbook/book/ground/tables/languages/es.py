@@ -655,6 +655,7 @@ WORDS: dict[str, str] = {
 SAME: frozenset[str] = frozenset({
     *(f"progression.{name}" for name in _NUMERALS),
     "feel.swing", "feel.shuffle", "feel.samba", "feel.funk", "scale.blues", "device.pedal", "isbn",
+    "errata.tempo",
 })  # fmt: skip
 """Rows that are the same in English."""
 

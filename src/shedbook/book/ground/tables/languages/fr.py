@@ -673,5 +673,5 @@ SAME: frozenset[str] = frozenset({
     "scale.blues", "short scale.blues", "scale.bebop dominant", "short scale.bebop dominant",
     "feel.swing", "feel.shuffle", "feel.bossa", "feel.samba", "feel.latin", "feel.funk", "phrase", "phrases",
     "phrases.few", "device.anticipation", "device.blue note", "isbn", "scale.short.mixolydian",
-    "scale.short.bebop dominant",
+    "scale.short.bebop dominant", "bundle.version", "errata.note", "errata.tempo",
 })  # fmt: skip

@@ -1,0 +1,1 @@
+"""Tables of the bundle: sizes of cover pictures, and what files of it are called."""

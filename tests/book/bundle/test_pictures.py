@@ -1,0 +1,63 @@
+"""Cover pictures in the sizes of shops. Source: the table, common practice."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import pytest
+from PIL import Image, ImageStat
+
+from shedbook.book.bundle.pictures import covers, page_previews
+from shedbook.book.bundle.tables.cover_sizes import COVER_SIZES
+from shedbook.book.pages.data import About
+
+NOBODY: About = None  # type: ignore[assignment]  # an author's own picture needs no words
+
+
+@pytest.fixture
+def portrait(tmp_path: Path) -> Path:
+    """A red picture of the portrait's ratio, with a blue middle."""
+    picture = Image.new("RGB", (800, 1280), (200, 0, 0))
+    picture.paste((0, 0, 200), (300, 540, 500, 740))
+    picture.save(tmp_path / "cover.png")
+    return tmp_path / "cover.png"
+
+
+def test_a_cover_in_every_size(portrait: Path, tmp_path: Path) -> None:
+    found = covers(portrait, NOBODY, tmp_path)
+    assert len(found) == len(COVER_SIZES)
+    for row, content in zip(COVER_SIZES, found.values(), strict=True):
+        with Image.open(io.BytesIO(content)) as picture:
+            assert picture.size == (row.wide, row.high)
+            middle = picture.getpixel((row.wide // 2, row.high // 2))
+            assert isinstance(middle, tuple)
+            assert middle[2] > 150 > middle[0]
+
+
+def test_one_that_fits_fills_its_size_and_another_stands_whole_on_its_ground(
+    portrait: Path, tmp_path: Path
+) -> None:
+    found = covers(portrait, NOBODY, tmp_path)
+    with Image.open(io.BytesIO(found["cover-portrait-1600x2560.jpg"])) as picture:
+        assert picture.getpixel((3, 3))[0] > 150  # type: ignore[index]
+    with Image.open(io.BytesIO(found["cover-wide-1280x720.jpg"])) as picture:
+        corner, left = picture.getpixel((3, 3)), picture.getpixel((640, 60))
+        assert min(corner) > 200  # type: ignore[arg-type]
+        assert left[0] > 150 > left[1]  # type: ignore[index]
+
+
+def test_the_same_bytes_again(portrait: Path, tmp_path: Path) -> None:
+    assert covers(portrait, NOBODY, tmp_path) == covers(portrait, NOBODY, tmp_path)
+
+
+def test_pages_of_a_pdf(tmp_path: Path) -> None:
+    sheets = [Image.new("RGB", (600, 850), tint) for tint in ((255, 0, 0), (0, 0, 255))]
+    sheets[0].save(tmp_path / "two.pdf", save_all=True, append_images=sheets[1:])
+    found = page_previews(tmp_path / "two.pdf", (2,), "concert")
+    ((name, content),) = found.items()
+    assert name == "page-concert-002.png"
+    with Image.open(io.BytesIO(content)) as picture:
+        assert picture.height == 1400
+        red, _, blue = ImageStat.Stat(picture).mean
+        assert blue > 200 > red
