@@ -30,7 +30,7 @@ class Outcome:
     """What came of a build.
 
     `pdfs` are hashes of the books by their names, `tracks` seals of the tracks from the output folder,
-    `watched` seals of files from outside the manuscript's texts. `warnings` are messages and hints. `uses`
+    `practice` those of the student's page, `watched` seals of files from outside the manuscript's texts. `warnings` are messages and hints. `uses`
     are names in the store, `read_back` the number of scores that were read back and are right. Only a
     `complete` outcome answers the next build.
     """
@@ -45,6 +45,7 @@ class Outcome:
     uses: tuple[str, ...] = ()
     complete: bool = True
     read_back: int = 0
+    practice: Mapping[str, Seal | None] = field(default_factory=dict)
 
     def to_json(self) -> bytes:
         """Return the outcome as JSON, in the form of `ground.json_values`."""
@@ -77,6 +78,7 @@ _READERS: Mapping[str, Callable[[Any], Any]] = MappingProxyType(
         "uses": tuple,
         "complete": bool,
         "read_back": int,
+        "practice": _seals,
     }
 )
 """How each field of an outcome is read from JSON; a field without a reader is refused when it is read."""
@@ -122,7 +124,7 @@ class Record:
                     return None
             except OSError:
                 return None
-        sealed = {str(self.out / name): seal for name, seal in found.tracks.items()} | dict(found.watched)
+        sealed = {str(self.out / name): seal for name, seal in {**found.tracks, **found.practice}.items()} | dict(found.watched)
         same = all(file_seal(Path(path)) == seal for path, seal in sealed.items())
         return found if same else None
 

@@ -20,7 +20,7 @@ class Request:
     that works in their place. `licensee` is named on every page, `sample` asks for a book of the first so
     many phrases, `proof_sheet` for a sheet with every score in place of the book. `tracks` are kinds
     of tracks, or "none" or "all"; `tablature` names of editions, or the same. `read_back` asks that every
-    score of the finished books is read and held against its phrase.
+    score of the finished books is read and held against its phrase, `practice_page` for the student's page.
     """
 
     manuscript: Path
@@ -37,6 +37,7 @@ class Request:
     tracks: tuple[str, ...] = ()
     tablature: tuple[str, ...] = ()
     read_back: bool = False
+    practice_page: bool = False
 
     @property
     def kind(self) -> str:

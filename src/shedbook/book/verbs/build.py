@@ -25,7 +25,8 @@ class Built:
     """What a build gave: where the books are, what was found, and how much of it had to be made.
 
     `tracks` are the files of the tracks, `played_with` says what they were made with, `warnings` which of
-    them do not sound and why. `read_back` is how many scores of the finished books were read and are right.
+    them do not sound and why. `read_back` is how many scores of the finished books were read and are right,
+    `practice_page` what a browser opens, None where it was not asked for.
     """
 
     pdfs: tuple[Path, ...]
@@ -36,6 +37,7 @@ class Built:
     played_with: tuple[str, ...] = ()
     warnings: tuple[ShedbookError, ...] = ()
     read_back: int = 0
+    practice_page: Path | None = None
 
 
 def build(request: Request, tell: Tell = lambda step: None) -> Built:
@@ -87,6 +89,7 @@ def _built(out: Path, outcome: Outcome, jobs_run: int, started: float) -> Built:
         played_with=outcome.played_with,
         warnings=tuple(SoundError(message, hint=hint) for message, hint in outcome.warnings),
         read_back=outcome.read_back,
+        practice_page=next((out / name for name in outcome.practice if name.endswith("index.html")), None),
     )
 
 

@@ -80,6 +80,10 @@ def _add_manner(parser: argparse.ArgumentParser) -> None:
         help="none, all, or the editions of fretted instruments that shall have tablature, such as guitar, "
         "in place of those in manuscript.toml",
     )  # fmt: skip
+    parser.add_argument(
+        "--practice-page", action="store_true",
+        help="make the student's page too, a folder to be opened in a browser",
+    )  # fmt: skip
     parser.add_argument("--final", action="store_true", help="make no book while findings are errors")
     parser.add_argument(
         "--read-back", action="store_true",
@@ -125,6 +129,7 @@ def _request(options: argparse.Namespace) -> Request:
         sample=options.sample,
         proof_sheet=options.proof_sheet,
         read_back=options.read_back,
+        practice_page=options.practice_page,
         tracks=names_in(options.tracks),
         tablature=(options.tablature,) if options.tablature.strip() else (),
     )
@@ -151,7 +156,7 @@ def run(options: argparse.Namespace) -> int:
         return 0
     if not options.quiet:
         _list_findings(built.findings)
-    for path in built.pdfs:
+    for path in (*built.pdfs, *filter(None, (built.practice_page,))):
         print(path)
     if options.quiet:
         for warning in built.warnings:
@@ -184,6 +189,7 @@ def built_json(built: Built) -> dict[str, object]:
     return {
         "books": [str(path) for path in built.pdfs],
         "tracks": [str(path) for path in built.tracks],
+        "practice_page": str(built.practice_page or ""),
         "played_with": list(built.played_with),
         "findings": [finding._asdict() for finding in built.findings],
         "warnings": [f"{one.message} {one.hint}".strip() for one in built.warnings],
@@ -247,6 +253,7 @@ _SAYS = {
     "books": ("Reading {done} of {of} book", "Reading {done} of {of} books"),
     "engraving": ("Engraving phrase {done} of {of}",) * 2,
     "tracks": ("Playing track {done} of {of}",) * 2,
+    "practice": ("Making the student's page, phrase {done} of {of}",) * 2,
     "back": ("Reading back {done} of {of} book", "Reading back {done} of {of} books"),
     "pages": ("Laying out pages, {done} of {of} book", "Laying out pages, {done} of {of} books"),
 }

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.book.ground.tables.languages import SHIPPED
+from shedbook.book.ground.tables.practice_words import PRACTICE
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, LINES, PROGRESSIONS
@@ -314,7 +315,7 @@ PAGES: dict[str, str] = {
     "speak to you; ringing ears mean it was too loud for too long.",
 }  # fmt: skip
 
-ENGLISH: dict[str, str] = {**WORDING, **PAGES}
+ENGLISH: dict[str, str] = {**WORDING, **PAGES, **PRACTICE}
 """The whole table, by the names of its rows."""
 
 LISTS = ("numbers", "tens", "numbers.small", "months")
