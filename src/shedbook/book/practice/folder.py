@@ -18,7 +18,10 @@ from shedbook.editions.instruments.edition import Edition
 
 STATIC = Path(__file__).parent / "static"
 SOUNDS = Path(__file__).parent / "sounds"
-FIRST = ("page.js", "sound.js", "score.js", "choices.js", "play.js", "ear.js", "why.js", "own_line.js")
+FIRST = (
+    "page.js", "sound.js", "score.js", "choices.js", "play.js", "ears.js", "ear.js", "why.js", "own_staff.js",
+    "own_line.js",
+)
 """The page's own scripts that run first, in this order; it is that of their screens."""
 LAST = "start.js"
 _WORKER = "worker.js"

@@ -21,6 +21,7 @@ from shedbook.sound.arranging.arrangement import Order, arrange
 from shedbook.sound.players.band_chart import ENDING, ROUND, SPACE
 from shedbook.sound.players.drums import click
 from shedbook.sound.score.performance import TICKS_A_QUARTER, PlayedNote, perform, to_ticks
+from shedbook.sound.score.swing import swing
 from shedbook.sound.score.tables.mix import VOLUMES
 from shedbook.sound.score.written_score import COUNT_IN, LINE, Score
 from shedbook.sound.tables.clicks import CLICKS
@@ -51,9 +52,16 @@ def play_phrase(given: PlayedInput) -> Json:
         "bars": phrase.full_bars,
         "tempos": list(TEMPOS),
         "clicked": clicked,
+        "off": [round(float(one), 4) for one in _off_beats(phrase, given)],
         "struck": [[to_ticks(one.start), to_ticks(one.quarters)] for one in sounding_notes(phrase)],
         "keys": [_in_key(in_key(phrase, key.concert), given) for key in keys],
     }
+
+
+def _off_beats(phrase: Phrase, given: PlayedInput) -> list[Fraction]:
+    """Return where the second eighth of a beat falls at each tempo, as a share of the beat."""
+    score = arrange(phrase, replace(_order(given), parts="line", rounds=1))
+    return [swing(score.feel, _at(score, share).tempo_qpm).off_beat for share in TEMPOS]
 
 
 def _order(given: PlayedInput) -> Order:

@@ -51,6 +51,37 @@
     list.querySelector("[aria-current]")?.scrollIntoView({ block: "center" });
   };
 
+  /** What stands over a screen: the phrase in hand, which can be changed, and its key where `keys` says so. */
+  practice.head = (changed, { keys = true } = {}) => {
+    const title = element("button", { class: "phrase-name", "aria-haspopup": "dialog", onclick: () => practice.choose(to) });
+    const key = element("span", { class: "key-name" });
+    const head = element("div", { class: "over" }, title);
+    const phrase = () => practice.phrase(practice.chosen.phrase);
+    function to(id) {
+      practice.chosen.phrase = id;
+      practice.chosen.key = practice.phrase(id).home;
+      done();
+    }
+    function by(step) {
+      const all = phrase().keys;
+      practice.chosen.key = all[(practice.keyPlace() + step + all.length) % all.length].key;
+      done();
+    }
+    function done() {
+      practice.remember();
+      changed();
+    }
+    if (keys) {
+      const button = (sign, row, step) => element("button", { "aria-label": say(row), onclick: () => by(step) }, sign);
+      head.append(element("div", { class: "keys" }, button("‹", "play.key.before", -1), key, button("›", "play.key.next", 1)));
+    }
+    head.update = () => {
+      title.textContent = say("play.phrase", { n: phrase().number, title: phrase().title });
+      key.textContent = practice.keyName(phrase(), practice.keyPlace());
+    };
+    return head;
+  };
+
   /** The settings of the reader: what is asked once. `changed` is called when what is shown has to change. */
   practice.readerSettings = (changed) => {
     const chosen = practice.chosen;

@@ -28,6 +28,9 @@
     return found < 0 ? 0 : found;
   }
 
+  /** The place of the key in hand among those of the phrase in hand. */
+  practice.keyPlace = keyPlace;
+
   const beats = (share = practice.chosen.share) => Math.round((phrase().tempo * share) / 100);
 
   /** The name of a key of a phrase as the reader in hand reads it. */

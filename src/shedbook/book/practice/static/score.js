@@ -10,6 +10,8 @@
   const MARK_HALF = 190;
   const ABOVE = 260;
   const BELOW = 260;
+  const CLEF = 740;
+  const CLEF_AND_METRE = 1180;
   const SVG = "http://www.w3.org/2000/svg";
 
   function shape(tag, attributes) {
@@ -29,8 +31,13 @@
     let pointed = [];
     let covered = null;
 
+    function room() {
+      const style = getComputedStyle(holder);
+      return holder.clientWidth - Number.parseFloat(style.paddingLeft) - Number.parseFloat(style.paddingRight);
+    }
+
     function choose() {
-      const width = holder.clientWidth || 320;
+      const width = room();
       const fits = key.layouts.filter((one) => (one.box[2] * LEAST_STAFF_PX) / STAFF_UNITS <= width);
       return fits.length ? fits[fits.length - 1] : key.layouts[0];
     }
@@ -51,7 +58,7 @@
         covers();
       }
       const [, , width, height] = layout.box;
-      const scale = Math.min(holder.clientWidth / width, MOST_STAFF_PX / STAFF_UNITS);
+      const scale = Math.min(room() / width, MOST_STAFF_PX / STAFF_UNITS);
       svg.style.width = `${width * scale}px`;
       svg.style.height = `${height * scale}px`;
     }
@@ -92,7 +99,8 @@
         for (let bar = 0; bar + 1 < edges.length; bar += 1) {
           const number = first + bar;
           if (!covered.has(number)) continue;
-          const [x, width] = [edges[bar] + 20, edges[bar + 1] - edges[bar] - 40];
+          const clef = bar ? 20 : place ? CLEF : CLEF_AND_METRE;
+          const [x, width] = [edges[bar] + clef, edges[bar + 1] - edges[bar] - clef - 20];
           svg.append(shape("rect", { class: "cover", x, y: upper, width, height: lower - upper }));
           const said = shape("text", { class: "cover-number", x: x + width / 2, y: top + STAFF_UNITS * 0.68, "text-anchor": "middle", "font-size": 460 });
           said.textContent = number || "";

@@ -111,6 +111,31 @@
     });
   }
 
+  /** The notes of the line as it is played first, by struck note: [midi, start, length] in seconds at a share. */
+  function lineNotes(played, keyPlace, share, sounding) {
+    const seconds = (played.keys[keyPlace].us * 100) / share / 1e6 / played.quarter;
+    const line = performed(played, keyPlace, share, sounding).find((part) => part.player === "line");
+    const found = [];
+    for (const note of line.notes) {
+      if (note.struck >= 0 && !found[note.struck]) found[note.struck] = [note.midi, note.tick * seconds, note.length * seconds];
+    }
+    const first = Math.min(...found.filter(Boolean).map((note) => note[1]));
+    return found.map((note) => note && [note[0], note[1] - first, note[2]]);
+  }
+
+  /** Where a place in quarters falls when it is swung as the band swings at a share, in quarters. */
+  function swung(played, share, quarters) {
+    const known = played.tempos.map((tempo, place) => [tempo, played.off[place]]).sort((one, other) => one[0] - other[0]);
+    const low = known.filter(([tempo]) => tempo <= share).pop() ?? known[0];
+    const high = known.find(([tempo]) => tempo >= share) ?? known[known.length - 1];
+    const off = high[0] === low[0] ? low[1] : low[1] + ((high[1] - low[1]) * (share - low[0])) / (high[0] - low[0]);
+    const beat = played.beat / played.quarter;
+    const whole = Math.floor(quarters / beat + 1e-9);
+    const part = quarters / beat - whole;
+    const moved = part < 0.5 ? 2 * part * off : off + (2 * part - 1) * (1 - off);
+    return (whole + moved) * beat;
+  }
+
   /** A function that says by how many ticks a note is moved at a share, between the tempos that were played. */
   function knots(tempos, share) {
     const known = tempos.map((one, place) => [one, place]).sort((one, other) => one[0] - other[0]);
@@ -166,10 +191,11 @@
    *
    * `played` is the data of the phrase, `key` the place of the key, `share` the tempo in hundredths, `heard` which
    * players sound, `bars` the first and the last bar of a loop or null, `times` after how many rounds it ends (0 for
-   * never), `sounding` the MIDI numbers of the reader's line. `told` is told: `onStruck(note)` of the struck note that
+   * never), `sounding` the MIDI numbers of the reader's line, `own` a line in its
+   * place as [midi, start, length] in quarters from bar 1. `told` is told: `onStruck(note)` of the struck note that
    * sounds, -1 for none; `onRound(rounds)` of each round that is over; `onState(playing, over)`.
    */
-  player.play = async ({ played, key, share, heard, bars = null, count = true, times = 0, sounding = null, told = {} }) => {
+  player.play = async ({ played, key, share, heard, bars = null, count = true, times = 0, sounding = null, own = null, told = {} }) => {
     player.stop({ quiet: true });
     const turn = (run = { told: { ...NOBODY, ...told } });
     audio();
@@ -184,6 +210,7 @@
     const secondsATick = (played.keys[key].us * 100) / share / 1e6 / played.quarter;
     const { counted, rounds } = stretches(played, key, { bars, count });
     for (const part of parts) part.notes.sort((one, other) => one.tick - other.tick);
+    if (own) replaceLine(parts, own, rounds, played, share);
     Object.assign(run, { out, sounds, parts, kit, played, heard, share, secondsATick, counted, rounds, times, key, sounding, sources: new Set(), struck: [], log: [], done: 0, place: 0, phase: counted.length ? "count" : "rounds" });
     run.next = context.currentTime + START_S;
     player.playing = true;
@@ -192,6 +219,17 @@
     run.timer = setInterval(plan, TURN_MS);
     requestAnimationFrame(follow);
   };
+
+  /** Put a line of the reader's own into every round, in the place of the phrase's. */
+  function replaceLine(parts, own, rounds, played, share) {
+    const line = parts.find((part) => part.player === "line");
+    line.notes = rounds.flatMap(({ from }) =>
+      own.map(([midi, start, length], struck) => {
+        const tick = swung(played, share, start) * played.quarter;
+        return { tick: from + tick, length: swung(played, share, start + length) * played.quarter - tick, midi, velocity: 88, struck };
+      }),
+    );
+  }
 
   /** Change what is heard while it plays: from the next note on. */
   player.hear = (heard) => {
@@ -388,4 +426,6 @@
 
   practice.sound = player;
   practice.performed = performed;
+  practice.lineNotes = lineNotes;
+  practice.swung = swung;
 })();
