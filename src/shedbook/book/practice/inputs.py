@@ -37,14 +37,17 @@ class PartInput:
 
 @dataclass(frozen=True, slots=True)
 class PracticeOrder:
-    """Make what the page must know of a phrase, as far as the store lacks it."""
+    """Make what the page must know of a phrase, as far as the store lacks it.
+
+    `versions` are what besides decides how it is played, and how it is drawn and explained.
+    """
 
     store: str
     source: PhraseSource
     settings: Settings
     asked: tuple[str, ...]
     editions: tuple[Edition, ...]
-    versions: str
+    versions: tuple[str, str]
 
     def played(self) -> PlayedInput:
         """Return the input of the job that plays the phrase."""
@@ -66,6 +69,7 @@ class PracticeOrder:
 
     def names(self) -> tuple[str, ...]:
         """Return the names in the store: of the phrase as it is played, then as each edition reads it."""
-        played = name_of("play_phrase", self.played(), self.versions)
-        parts = [name_of("read_part", self.part(edition), self.versions) for edition in self.editions]
+        heard, drawn = self.versions
+        played = name_of("play_phrase", self.played(), heard)
+        parts = [name_of("read_part", self.part(edition), drawn) for edition in self.editions]
         return (played, *parts)

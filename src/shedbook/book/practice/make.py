@@ -19,7 +19,7 @@ from shedbook.book.practice.worker import data_in, make_phrase_data
 from shedbook.book.scores.artefacts import PhraseCard
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.store import Seal, Store, file_seal
-from shedbook.book.workshop.versions import fingerprint
+from shedbook.book.workshop.versions import LIBRARIES, fingerprint_of, library_version
 from shedbook.editions.instruments.edition import Edition
 from shedbook.errors import BuildError, RenderError, ShedbookError
 
@@ -37,6 +37,15 @@ class PracticeMade:
     files: Mapping[str, Seal | None] = field(default_factory=dict)
     uses: tuple[str, ...] = ()
     jobs_run: int = 0
+
+
+_ROOM = "shedbook.book.practice"
+
+
+def data_versions() -> tuple[str, str]:
+    """Return what besides the manuscript decides how a phrase is played on the page, and how it is drawn."""
+    drawn = (fingerprint_of(f"{_ROOM}.part"), *(f"{one} {library_version(one)}" for one in LIBRARIES))
+    return fingerprint_of(f"{_ROOM}.played"), "\n".join(drawn)
 
 
 def folder_name(request: Request, root: Path) -> str:
@@ -62,7 +71,7 @@ def make_practice_page(
     """
     if not (manuscript.settings.practice_page or request.practice_page) or not phrases or request.proof_sheet:
         return PracticeMade()
-    versions = fingerprint()
+    versions = data_versions()
     folder = str(store.folder.resolve())
     orders = [
         PracticeOrder(folder, source, manuscript.settings, request.keys, editions, versions)

@@ -122,7 +122,7 @@
       head: practice.head(open),
       slow,
       chords,
-      hear: element("button", { class: "main", onclick: () => (practice.sound.playing ? practice.sound.stop() : hear()) }, say("ear.hear")),
+      hear: element("button", { class: "main", "aria-pressed": "false", onclick: () => (parts.hear.getAttribute("aria-pressed") === "true" ? practice.sound.stop() : hear()) }, say("ear.hear")),
       bars: element("span", { class: "row" }),
       next: element("button", { onclick: () => show([next()]) }),
       listen: element("button", { "aria-pressed": "false", onclick: listen }, say("ear.listen")),

@@ -6,7 +6,7 @@
   const practice = (window.practice = window.practice || {});
 
   const WINDOW = 4096;
-  const STEP = 4;
+  const STEP = 2;
   const LOWEST_HZ = 60;
   const HIGHEST_HZ = 2200;
   const CLEAR = 0.86;
@@ -49,12 +49,34 @@
     for (let at = Math.max(lag, least); at <= most; at += 1) {
       if (like[at] > like[at - 1] && like[at] >= like[at + 1]) peaks.push(at);
     }
-    const best = Math.max(0, ...peaks.map((at) => like[at]));
+    const height = (at) => {
+      const [before, here, after] = [like[at - 1], like[at], like[at + 1]];
+      return here + (before - after) ** 2 / (8 * (2 * here - before - after) || 1);
+    };
+    const best = Math.max(0, ...peaks.map(height));
     if (best < CLEAR) return null;
-    const first = peaks.find((at) => like[at] >= NEAR_BEST * best);
-    const [before, here, after] = [like[first - 1], like[first], like[first + 1]];
+    const first = peaks.find((at) => height(at) >= NEAR_BEST * best);
+    return 69 + 12 * Math.log2(rate / refined(samples, first * STEP) / tuning);
+  }
+
+  /** A period found in the coarse samples, found once more in the fine ones, to a fraction of a sample. */
+  function refined(samples, near) {
+    const likeness = (lag) => {
+      let product = 0;
+      let squares = 0;
+      for (let place = 0; place + lag < samples.length; place += 2) {
+        product += samples[place] * samples[place + lag];
+        squares += samples[place] ** 2 + samples[place + lag] ** 2;
+      }
+      return squares ? (2 * product) / squares : 0;
+    };
+    const lags = Array.from({ length: 2 * STEP + 3 }, (_, place) => near - STEP - 1 + place).filter((lag) => lag > 0);
+    const like = lags.map(likeness);
+    let best = 1;
+    for (let place = 1; place + 1 < lags.length; place += 1) if (like[place] > like[best]) best = place;
+    const [before, here, after] = [like[best - 1], like[best], like[best + 1]];
     const shift = (before - after) / (2 * (before - 2 * here + after)) || 0;
-    return 69 + 12 * Math.log2(slow / (first + shift) / tuning);
+    return lags[best] + Math.max(-1, Math.min(1, shift));
   }
 
   /** Notes from pitches in time: one begins where a pitch has stayed; after silence it may be the same again. */

@@ -190,7 +190,7 @@
   // Hearing.
 
   function hear() {
-    if (practice.sound.playing) return practice.sound.stop();
+    if (parts.hear.getAttribute("aria-pressed") === "true") return practice.sound.stop();
     if (!notes.length) return undefined;
     const home = Math.max(0, data.part.keys.findIndex((one) => one.key === data.part.home));
     const told = {
@@ -230,7 +230,7 @@
       staff: element("div", { class: "paper own-staff", tabindex: 0, role: "application", "aria-describedby": "own-says own-here", onkeydown: keyed, onpointerdown: pressed }),
       here: element("p", { id: "own-here", role: "status" }),
       count: element("p", { class: "quiet" }),
-      hear: element("button", { class: "main", onclick: hear }, say("own.hear")),
+      hear: element("button", { class: "main", "aria-pressed": "false", onclick: hear }, say("own.hear")),
       band: element("input", { type: "checkbox" }),
       up: button("own.up", () => move(1, false)),
       down: button("own.down", () => move(-1, false)),
