@@ -32,6 +32,8 @@ Json = dict[str, Any]
 BARS_A_LINE = (1, 2, 4)
 """How many bars stand in a line: on a phone upright, on one that lies, on a desk."""
 _STAFF_MM = 7.0
+_WHITE = 2.5
+"""The most white between two lines, in staff spaces: a phone has little room."""
 _WIDTHS = range(3000, 24_001, 200)
 """Lengths of line that are tried, in drawing units."""
 _DEFINED = re.compile(r'<(path|g) id="([^"]+)"')
@@ -84,12 +86,16 @@ def _layouts(phrases: Sequence[Phrase], given: PartInput, glyphs: dict[str, str]
     style = _style(given)
     found, seen = [], set[tuple[int, ...]]()
     for bars in BARS_A_LINE:
-        units, systems = _width(phrases[0], bars, style)
-        if systems in seen:
+        way = _width(phrases[0], bars, style)
+        if way is None or way[1] in seen:
             continue
+        units, systems = way
         seen.add(systems)
         drawings = draw_all(phrases, NO_STUDY_MARKS, _style(given, units))
         found.append([_drawing(one, max(systems), glyphs) for one in drawings])
+    if not found:  # not even one bar to a line lies well: as close as it goes
+        drawings = draw_all(phrases, NO_STUDY_MARKS, _style(given, _WIDTHS[-1]))
+        found.append([_drawing(one, phrases[0].full_bars, glyphs) for one in drawings])
     return found
 
 
@@ -102,22 +108,25 @@ def _style(given: PartInput, units: int = 0) -> ScoreStyle:
         courtesy=given.courtesy,
         tempo=False,
         fill=True,
+        most_white=_WHITE,
     )
 
 
-def _width(phrase: Phrase, bars: int, style: ScoreStyle) -> tuple[int, tuple[int, ...]]:
-    """Return the shortest line, in drawing units, that holds so many bars, and how many stand in each line."""
-    most = min(bars, phrase.full_bars)
-    found = (_WIDTHS[-1], (phrase.full_bars,))
+def _width(phrase: Phrase, bars: int, style: ScoreStyle) -> tuple[int, tuple[int, ...]] | None:
+    """Return the shortest line, in drawing units, that holds so many bars, and how many stand in each line.
+
+    None where no line does: bars that are long beside others stand alone.
+    """
+    lines = -(-phrase.full_bars // bars)
     for units in _WIDTHS:
         tried = ScoreStyle(
             staff_mm=style.staff_mm, width_mm=units * style.mm, clef=style.clef, signature=style.signature,
             tempo=False, fill=True,
         )  # fmt: skip
         layout = lay_out(phrase, NO_STUDY_MARKS, tried)
-        if max(layout.systems) >= most and not layout.crowded:
+        if len(layout.systems) == lines and not layout.crowded:
             return units, layout.systems
-    return found
+    return None
 
 
 def _drawing(drawing: Drawing, bars: int, glyphs: dict[str, str]) -> Json:

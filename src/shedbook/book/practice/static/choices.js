@@ -9,7 +9,7 @@
 
   /** Let the reader choose a phrase; `chosen` is called with its id. */
   practice.choose = (chosen) => {
-    const search = element("input", { type: "search", "aria-label": say("choose.search"), placeholder: say("choose.search") });
+    const search = element("input", { type: "search", "aria-label": say("choose.search"), placeholder: say("choose.search"), autofocus: matchMedia("(pointer: fine)").matches });
     const list = element("ul", { class: "phrases" });
     const dialog = element(
       "dialog",

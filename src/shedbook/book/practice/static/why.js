@@ -69,7 +69,7 @@
         element("li", {}, element("button", { onclick: () => practice.sound.notes(name, [[midi, 0, 1]]) }, scale.names[place], element("small", {}, sign(scale.degrees[place])))),
       ),
     );
-    return element("div", {}, element("h3", {}, say("why.scale", { name: scale.name, chord: sign(scale.chord) })), element("button", { onclick: run }, say("why.scale.hear")), row);
+    return element("div", {}, element("h3", {}, say("why.scale", { name: sign(scale.name), chord: sign(scale.chord) })), element("button", { onclick: run }, say("why.scale.hear")), row);
   }
 
   function mark(row, place) {
@@ -77,7 +77,7 @@
   }
 
   /** A degree or a chord with its signs: "b9" is "♭9". */
-  const sign = (text) => text.replace(/b(?=\d)/g, "♭").replace(/#/g, "♯").replace(/(?<=^[A-G])b/, "♭");
+  const sign = (text) => text.replace(/b(?=b*\d)/g, "♭").replace(/#/g, "♯").replace(/(?<=^[A-G])b/, "♭");
   practice.sign = sign;
 
   function build() {
