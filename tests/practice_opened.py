@@ -82,7 +82,12 @@ def open_practice(chromium: Browser, practice_folder: Path) -> Iterator[Callable
         contexts.append(context)
         page = context.new_page()
         page.on("pageerror", lambda error: wrong.append(str(error)))
-        page.on("console", lambda said: wrong.append(said.text) if said.type == "error" and _MISSING not in said.text else None)
+        page.on(
+            "console",
+            lambda said: (
+                wrong.append(said.text) if said.type == "error" and _MISSING not in said.text else None
+            ),
+        )
         page.goto(f"{(practice_folder / 'index.html').as_uri()}#{screen}")
         page.wait_for_function("() => window.practice?.started")
         page.evaluate("() => practice.opening")

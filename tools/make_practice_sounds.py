@@ -20,6 +20,7 @@ import numpy as np
 import soundfile
 from mido import Message, MidiFile, MidiTrack
 from numpy.typing import NDArray
+from scipy.signal import resample_poly
 
 from shedbook.sound.arranging.tables.band_instruments import BAND_INSTRUMENTS
 from shedbook.sound.audio.synthesiser import Synth, synth_for
@@ -37,7 +38,39 @@ STROKE_S, CYMBAL_S = 0.8, 2.0
 DECAYING = frozenset((0, 4, 11, 24, 26, 32, 33, 35))
 """Programs whose notes die away by themselves."""
 CYMBALS = frozenset((46, 49, 51, 52, 53, 55, 57, 59))
-DRUMS = (35, 36, 37, 38, 39, 40, 41, 42, 43, 44, 45, 46, 47, 48, 49, 50, 51, 52, 53, 54, 55, 56, 57, 59, 62, 63, 64, 70, 75, 76, 77)
+DRUMS = (
+    35,
+    36,
+    37,
+    38,
+    39,
+    40,
+    41,
+    42,
+    43,
+    44,
+    45,
+    46,
+    47,
+    48,
+    49,
+    50,
+    51,
+    52,
+    53,
+    54,
+    55,
+    56,
+    57,
+    59,
+    62,
+    63,
+    64,
+    70,
+    75,
+    76,
+    77,
+)
 LOWEST, HIGHEST = 36, 97
 BASS = (24, 69)
 QUALITY = 0.55
@@ -56,12 +89,19 @@ class Sounds:
 
 
 def wanted() -> list[Sounds]:
+    """Return every instrument of the band, and the two kits."""
     found = []
     for row in BAND_INSTRUMENTS:
-        low, high = BASS if row.program in (32, 33, 35) else (max(row.lowest - 2, LOWEST), min(row.highest + 3, HIGHEST))
+        low, high = (
+            BASS
+            if row.program in (32, 33, 35)
+            else (max(row.lowest - 2, LOWEST), min(row.highest + 3, HIGHEST))
+        )
         notes = tuple(range(low, high + 1, APART))
         held = row.program not in DECAYING
-        found.append(Sounds(row.name, row.program, 0, notes, (HELD_S if held else PLUCKED_S,) * len(notes), held))
+        found.append(
+            Sounds(row.name, row.program, 0, notes, (HELD_S if held else PLUCKED_S,) * len(notes), held)
+        )
     for name, program in (("drums", 0), ("brushes", 40)):
         lengths = tuple(CYMBAL_S if one in CYMBALS else STROKE_S for one in DRUMS)
         found.append(Sounds(name, program, 9, DRUMS, lengths, False))
@@ -74,7 +114,9 @@ def one_note(synth: Synth, sounds: Sounds, midi: int, seconds: float) -> NDArray
     track.append(Message("program_change", program=sounds.program, channel=sounds.channel, time=0))
     track.append(Message("control_change", control=7, value=100, channel=sounds.channel, time=0))
     track.append(Message("note_on", note=midi, velocity=VELOCITY, channel=sounds.channel, time=0))
-    track.append(Message("note_off", note=midi, velocity=64, channel=sounds.channel, time=round((seconds + 0.5) * 960)))
+    track.append(
+        Message("note_off", note=midi, velocity=64, channel=sounds.channel, time=round((seconds + 0.5) * 960))
+    )
     file = MidiFile(type=1, ticks_per_beat=480)
     file.tracks.append(track)
     out = BytesIO()
@@ -84,8 +126,7 @@ def one_note(synth: Synth, sounds: Sounds, midi: int, seconds: float) -> NDArray
 
 
 def resampled(samples: NDArray[np.float32]) -> NDArray[np.float64]:
-    from scipy.signal import resample_poly
-
+    """Return samples at RATE."""
     found: NDArray[np.float64] = resample_poly(samples, RATE, RENDERED)
     return found
 
@@ -108,11 +149,12 @@ def best_end(note: NDArray[np.float32], start: int, length: int, cross: int) -> 
 
 
 def main(font: Path) -> None:
+    """Write every file and the table."""
     synth = synth_for(font)
     FOLDER.mkdir(parents=True, exist_ok=True)
     table: dict[str, object] = {}
     for sounds in wanted():
-        pieces, starts, ends = [np.zeros(round(FIRST_S * RATE), np.float32)], [], []
+        pieces, starts = [np.zeros(round(FIRST_S * RATE), np.float32)], list[list[float]]()
         pieces[0][round(CLICK_S * RATE) : round(CLICK_S * RATE) + 3] = (0.9, -0.9, 0.5)
         at = len(pieces[0])
         for midi, seconds in zip(sounds.notes, sounds.seconds, strict=True):
@@ -130,7 +172,9 @@ def main(font: Path) -> None:
                 note[-tail:] *= np.linspace(1, 0, tail, dtype=np.float32)
                 end = len(note)
             level = 20 * np.log10(float(np.sqrt(np.mean(note[: RATE // 2] ** 2))))
-            starts.append([midi, round(at / RATE, 6), round(len(note) / RATE, 6), round(end / RATE, 6), round(level, 1)])
+            starts.append(
+                [midi, round(at / RATE, 6), round(len(note) / RATE, 6), round(end / RATE, 6), round(level, 1)]
+            )
             pieces += [note, np.zeros(RATE // 20, np.float32)]
             at += len(note) + RATE // 20
         whole = np.concatenate(pieces)
@@ -138,13 +182,28 @@ def main(font: Path) -> None:
         gain = min(0.9 / peak, 8.0)
         whole[round(FIRST_S * RATE) :] *= gain
         path = FOLDER / f"{sounds.name.replace(' ', '-')}.mp3"
-        with soundfile.SoundFile(path, "w", RATE, 1, format="MP3", subtype="MPEG_LAYER_III", compression_level=QUALITY, bitrate_mode="VARIABLE") as out:
+        with soundfile.SoundFile(
+            path,
+            "w",
+            RATE,
+            1,
+            format="MP3",
+            subtype="MPEG_LAYER_III",
+            compression_level=QUALITY,
+            bitrate_mode="VARIABLE",
+        ) as out:
             out.write(whole)
         table[sounds.name] = {
             "program": sounds.program, "drums": sounds.channel == 9, "loops": sounds.loops,
             "loop_from": LOOP_FROM_S if sounds.loops else 0, "gain": round(1 / gain, 5), "notes": starts,
         }  # fmt: skip
-        print(sounds.name, path.stat().st_size, f"{at / RATE:.0f} s", f"peak {peak:.3f}", [one[-1] for one in starts][:4])
+        print(
+            sounds.name,
+            path.stat().st_size,
+            f"{at / RATE:.0f} s",
+            f"peak {peak:.3f}",
+            [one[-1] for one in starts][:4],
+        )
     told = {"click": CLICK_S, "velocity": VELOCITY, "font": "Fluid R3 GM", "instruments": table}
     (FOLDER / "sounds.json").write_text(json.dumps(told, indent=None) + "\n", encoding="utf-8")
 

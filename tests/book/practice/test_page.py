@@ -22,12 +22,19 @@ WITHIN_S = 0.010
 """How far an onset of the page may lie from the track's [the project's design]."""
 
 
-def struck(root: Path, key: str, share: int, count_in: int | None = None) -> Mapping[str, list[tuple[float, int]]]:
+def struck(
+    root: Path, key: str, share: int, count_in: int | None = None
+) -> Mapping[str, list[tuple[float, int]]]:
     """Return what a track's MIDI file strikes, by player: seconds and key, read by mido, a library from outside."""
     manuscript = open_manuscript(root)
     settings = manuscript.settings.tracks.sound
     phrase = in_key(manuscript.phrases[0].text.phrase(), Key.parse(key))
-    order = Order(rounds=settings.rounds, count_in=count_in or settings.count_in, seed=settings.seed, tempo_bpm=TEMPO * share // 100)
+    order = Order(
+        rounds=settings.rounds,
+        count_in=count_in or settings.count_in,
+        seed=settings.seed,
+        tempo_bpm=TEMPO * share // 100,
+    )
     file = mido.MidiFile(file=BytesIO(smf(performance_of(phrase, order))))
     found: dict[str, list[tuple[float, int]]] = {}
     names = {0: "line", 1: "bass", 2: "comping", 9: "drums"}
@@ -40,7 +47,7 @@ def struck(root: Path, key: str, share: int, count_in: int | None = None) -> Map
 
 
 def heard(page: Page, rounds: int) -> dict[str, list[tuple[float, int]]]:
-    """Play some rounds and return what was sent to the audio clock, from the first stroke on."""
+    """Play some rounds and return what was sent to the audio clock, from its first stroke on."""
     page.evaluate(
         "(rounds) => new Promise((over) => { practice.chosen.rounds = rounds; const log = [];"
         " practice.play.start().then(() => { const timer = setInterval(() => {"
@@ -49,7 +56,9 @@ def heard(page: Page, rounds: int) -> dict[str, list[tuple[float, int]]]:
         " clearInterval(timer); window.heard = log; over(); } }, 20); }); })",
         rounds,
     )
-    log: list[tuple[str, float, int, float]] = page.evaluate("() => { practice.sound.stop(); return window.heard; }")
+    log: list[tuple[str, float, int, float]] = page.evaluate(
+        "() => { practice.sound.stop(); return window.heard; }"
+    )
     first = min(at for _, _, _, at in log)
     found: dict[str, list[tuple[float, int]]] = {}
     for player, _, midi, at in sorted(log, key=lambda one: one[3]):
@@ -72,7 +81,9 @@ def test_the_band_strikes_when_the_track_does(open_practice: Open, practice_book
 
 
 @pytest.mark.parametrize("share", [40, 60, 85, 120])
-def test_the_line_swings_at_each_tempo_as_the_track_does(open_practice: Open, practice_book: Path, share: int) -> None:
+def test_the_line_swings_at_each_tempo_as_the_track_does(
+    open_practice: Open, practice_book: Path, share: int
+) -> None:
     """A slower track is counted in by fewer bars; small unevenness goes by the bar, so they are counted in alike."""
     page = open_practice()
     page.evaluate("(share) => { practice.chosen.share = share; practice.chosen.key = 'C'; }", share)
@@ -104,14 +115,20 @@ def test_the_sounding_note_is_shown(open_practice: Open) -> None:
         " practice.chosen.share = 120; practice.chosen.rounds = 1; return practice.play.start(); }"
     )
     page.wait_for_function("() => window.seen.length >= 12", timeout=20_000)
-    places = page.evaluate("() => practice.play.score().layout().lines.flatMap((line) => line[3].map((one) => one[1] - 190))")
+    places = page.evaluate(
+        "() => practice.play.score().layout().lines.flatMap((line) => line[3].map((one) => one[1] - 190))"
+    )
     assert page.evaluate("() => window.seen.slice(0, 12)") == places[:12]
 
 
 def test_the_score_is_large_and_flows_to_the_width(open_practice: Open) -> None:
-    """7 mm on a phone's glass: 43 px at the 153 px an inch of common phones (from memory); a desk has four bars a line."""
+    """7 mm on a phone: 43 px at the 153 px an inch of common phones (from memory); a desk has more room."""
     phone = open_practice()
-    staff = "() => { const one = practice.play.score().layout(); return [one.bars, 720 * document.querySelector('#screen-play .score svg').getBoundingClientRect().width / one.box[2], document.documentElement.scrollWidth]; }"
+    staff = (
+        "() => { const one = practice.play.score().layout();"
+        " const { width } = document.querySelector('#screen-play .score svg').getBoundingClientRect();"
+        " return [one.bars, 720 * width / one.box[2], document.documentElement.scrollWidth]; }"
+    )
     bars, px, wide = phone.evaluate(staff)
     assert bars == 1
     assert px >= 43
@@ -154,7 +171,9 @@ def test_players_are_left_out_and_a_click_is_put_in(open_practice: Open) -> None
 
 def test_clean_rounds_make_it_faster_and_another_slower(open_practice: Open) -> None:
     page = open_practice()
-    page.evaluate("() => { practice.chosen.share = 100; practice.chosen.faster = 1; practice.chosen.heard.count = false; return practice.play.start(); }")
+    page.evaluate(
+        "() => { practice.chosen.share = 100; practice.chosen.faster = 1; practice.chosen.heard.count = false; return practice.play.start(); }"
+    )
     page.wait_for_function("() => practice.chosen.share === 110", timeout=15_000)
     page.keyboard.press("PageUp")
     page.wait_for_function("() => practice.chosen.share === 105")
@@ -188,7 +207,9 @@ def test_by_ear_the_score_is_covered_and_shown_bar_by_bar(open_practice: Open) -
     expect(covers).to_have_count(2)
 
 
-@pytest.mark.parametrize(("hertz", "midi"), [(110.0, 45), (220.0, 57), (440.0, 69), (987.77, 83), (1396.91, 89)])
+@pytest.mark.parametrize(
+    ("hertz", "midi"), [(110.0, 45), (220.0, 57), (440.0, 69), (987.77, 83), (1396.91, 89)]
+)
 def test_the_ear_hears_tones(open_practice: Open, hertz: float, midi: int) -> None:
     """ISO 16: 440 Hz; the others in equal temperament. The tone has four partials, the first the softest."""
     page = open_practice("ear")
@@ -203,7 +224,12 @@ def test_the_ear_hears_tones(open_practice: Open, hertz: float, midi: int) -> No
 
 def test_the_ear_hears_nothing_in_noise(open_practice: Open) -> None:
     page = open_practice("ear")
-    assert page.evaluate("() => practice.pitchOf(Float32Array.from({ length: 4096 }, () => Math.random() - 0.5), 48000)") is None
+    assert (
+        page.evaluate(
+            "() => practice.pitchOf(Float32Array.from({ length: 4096 }, () => Math.random() - 0.5), 48000)"
+        )
+        is None
+    )
     assert page.evaluate("() => practice.pitchOf(new Float32Array(4096), 48000)") is None
 
 
@@ -216,7 +242,10 @@ def test_what_was_heard_in_order_is_found(open_practice: Open) -> None:
         ([60], [], []),
     ]
     for wanted, there, places in cases:
-        assert page.evaluate("([wanted, heard]) => [...practice.inOrder(wanted, heard)]", [wanted, there]) == places
+        assert (
+            page.evaluate("([wanted, heard]) => [...practice.inOrder(wanted, heard)]", [wanted, there])
+            == places
+        )
 
 
 def test_the_microphone_is_used_and_let_go(open_practice: Open) -> None:
@@ -229,7 +258,9 @@ def test_the_microphone_is_used_and_let_go(open_practice: Open) -> None:
 
 def test_each_sentence_shows_its_notes_and_they_sound(open_practice: Open) -> None:
     page = open_practice("why")
-    told: list[tuple[str, list[int]]] = page.evaluate("() => practice.phraseData().then((found) => found.part.why.sentences)")
+    told: list[tuple[str, list[int]]] = page.evaluate(
+        "() => practice.phraseData().then((found) => found.part.why.sentences)"
+    )
     sentences = page.locator("#screen-why .sentences button")
     expect(sentences).to_have_count(len(told))
     for place, (text, notes) in enumerate(told):
@@ -250,7 +281,7 @@ def test_a_scale_is_heard_note_by_note(open_practice: Open) -> None:
 
 
 def test_a_line_of_ones_own_is_written_by_keys_told_and_kept(open_practice: Open) -> None:
-    """D natural over Dm7b5 is its root, B flat over G7b9 its sharp nine: the trade's names, as docs/analysis.md has them."""
+    """D over Dm7b5 is its root, B flat over G7b9 its sharp nine: common practice."""
     page = open_practice("own")
     staff = page.locator(".own-staff")
     staff.focus()
@@ -287,7 +318,9 @@ def test_a_line_of_ones_own_sounds_alike_for_another_instrument(open_practice: O
     page.keyboard.press("Enter")
     kept = "() => practice.progress.store.get('own low-tide').then((found) => found.notes)"
     before: list[Any] = page.evaluate(kept)
-    page.evaluate("() => { practice.chosen.instrument = 'eflat'; practice.show('own'); return practice.opening; }")
+    page.evaluate(
+        "() => { practice.chosen.instrument = 'eflat'; practice.show('own'); return practice.opening; }"
+    )
     page.locator(".own-staff").focus()
     page.keyboard.press("ArrowUp")
     page.keyboard.press("ArrowDown")

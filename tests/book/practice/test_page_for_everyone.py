@@ -1,4 +1,4 @@
-"""The student's page for everyone: axe-core (WCAG 2.2 A and AA), keyboard alone, narrow, enlarged, both themes, offline.
+"""The student's page for everyone: axe-core (WCAG 2.2 A and AA), keys alone, narrow, enlarged, dark, offline.
 
 axe-core is Deque's open engine (MPL-2.0), used here as an oracle from outside.
 """
@@ -18,7 +18,10 @@ Open = Callable[..., Page]
 
 SCREENS = ("play", "ear", "why", "own")
 # Of style sheets it would fetch copies, which nothing may from the disk.
-RULES: dict[str, Any] = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"], "preload": False}
+RULES: dict[str, Any] = {
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+    "preload": False,
+}
 
 
 def violations(page: Page) -> list[str]:
@@ -115,7 +118,9 @@ class Quiet(http.server.SimpleHTTPRequestHandler):
 
 @pytest.fixture
 def address(practice_folder: Path) -> Iterator[tuple[str, http.server.ThreadingHTTPServer]]:
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=str(practice_folder)))
+    server = http.server.ThreadingHTTPServer(
+        ("127.0.0.1", 0), functools.partial(Quiet, directory=str(practice_folder))
+    )
     threading.Thread(target=server.serve_forever, daemon=True).start()
     yield f"http://127.0.0.1:{server.server_port}/", server
     server.shutdown()
@@ -129,7 +134,9 @@ def test_from_any_web_space_it_works_offline_afterwards(
     context = chromium.new_context()
     page = context.new_page()
     page.goto(place)
-    page.evaluate("() => navigator.serviceWorker.ready.then(() => new Promise((go) => navigator.serviceWorker.controller ? go() : navigator.serviceWorker.addEventListener('controllerchange', go)))")
+    page.evaluate(
+        "() => navigator.serviceWorker.ready.then(() => new Promise((go) => navigator.serviceWorker.controller ? go() : navigator.serviceWorker.addEventListener('controllerchange', go)))"
+    )
     server.shutdown()
     server.server_close()
     context.set_offline(True)
@@ -138,6 +145,8 @@ def test_from_any_web_space_it_works_offline_afterwards(
     page.evaluate("() => practice.opening")
     page.keyboard.press("Space")
     page.wait_for_function("() => practice.sound.log().sources > 0")
-    page.evaluate("() => { practice.sound.stop(); practice.chosen.phrase = '02-slip'; practice.show('why'); return practice.opening; }")
+    page.evaluate(
+        "() => { practice.sound.stop(); practice.chosen.phrase = '02-slip'; practice.show('why'); return practice.opening; }"
+    )
     expect(page.locator("#screen-why .sentences button").first).to_be_visible()
     context.close()

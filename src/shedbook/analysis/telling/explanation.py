@@ -67,7 +67,12 @@ def _shown(account: Account, remark: Remark) -> tuple[int, ...]:
     named = {note for slot in slots for note in named_notes(slot)} or set(remark.about)
     if not named:
         spans = {slot.span for slot in slots if isinstance(slot, Over)}
-        bars = {bar for slot in slots if isinstance(slot, BarNumber) for bar in range(slot.first, (slot.last or slot.first) + 1)}
+        bars = {
+            bar
+            for slot in slots
+            if isinstance(slot, BarNumber)
+            for bar in range(slot.first, (slot.last or slot.first) + 1)
+        }
         named = {note.index for note in account.notes if note.span.index in spans or note.bar in bars}
     return tuple(sorted(named))
 

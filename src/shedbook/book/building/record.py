@@ -30,9 +30,9 @@ class Outcome:
     """What came of a build.
 
     `pdfs` are hashes of the books by their names, `tracks` seals of the tracks from the output folder,
-    `practice` those of the student's page, `watched` seals of files from outside the manuscript's texts. `warnings` are messages and hints. `uses`
-    are names in the store, `read_back` the number of scores that were read back and are right. Only a
-    `complete` outcome answers the next build.
+    `practice` those of the student's page, `watched` seals of files from outside the manuscript's texts.
+    `warnings` are messages and hints. `uses` are names in the store, `read_back` the number of scores that
+    were read back and are right. Only a `complete` outcome answers the next build.
     """
 
     pdfs: Mapping[str, str]
@@ -124,7 +124,9 @@ class Record:
                     return None
             except OSError:
                 return None
-        sealed = {str(self.out / name): seal for name, seal in {**found.tracks, **found.practice}.items()} | dict(found.watched)
+        sealed = {
+            str(self.out / name): seal for name, seal in {**found.tracks, **found.practice}.items()
+        } | dict(found.watched)
         same = all(file_seal(Path(path)) == seal for path, seal in sealed.items())
         return found if same else None
 

@@ -1,5 +1,5 @@
-"""The student's page: a folder that a browser opens from the disk, with scores, players and explanation as data.
+"""The student's page: a folder that a browser opens from the disk, with scores, band and explanation as data.
 
-Lives here: what the page must know of a phrase, and putting the folder together; its scripts and its single notes are
-files beside the modules. It may import the tracks, for it plays what they play, and the rooms below them.
+Lives here: what the page must know of a phrase, and putting the folder together; its scripts and its single
+notes are files beside the modules. It may import the tracks and the rooms below them.
 """

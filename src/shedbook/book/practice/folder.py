@@ -1,4 +1,4 @@
-"""The folder of the page: its scripts, its book as data, its sounds, put together and moved into place whole."""
+"""The folder of the page: its scripts, its book as data, its sounds, moved into place whole."""
 
 from __future__ import annotations
 
@@ -19,7 +19,15 @@ from shedbook.editions.instruments.edition import Edition
 STATIC = Path(__file__).parent / "static"
 SOUNDS = Path(__file__).parent / "sounds"
 FIRST = (
-    "page.js", "sound.js", "score.js", "choices.js", "play.js", "ears.js", "ear.js", "why.js", "own_staff.js",
+    "page.js",
+    "sound.js",
+    "score.js",
+    "choices.js",
+    "play.js",
+    "ears.js",
+    "ear.js",
+    "why.js",
+    "own_staff.js",
     "own_line.js",
 )
 """The page's own scripts that run first, in this order; it is that of their screens."""
@@ -145,7 +153,10 @@ def _book_script(book: BookData, sounds: Mapping[str, Any], version: str) -> str
 
 def _phrase(phrase: PhraseData, book: BookData) -> Mapping[str, Any]:
     names = [
-        {edition.slug: part["keys"][place]["name"] for edition, part in zip(book.editions, phrase.parts, strict=True)}
+        {
+            edition.slug: part["keys"][place]["name"]
+            for edition, part in zip(book.editions, phrase.parts, strict=True)
+        }
         for place in range(len(phrase.played["keys"]))
     ]
     return {

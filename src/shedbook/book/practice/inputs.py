@@ -32,7 +32,7 @@ class PartInput:
     chord_style: ChordStyle = AS_WRITTEN
     courtesy: str = "after-bar"
     signature: bool = False
-    language: Language = Language()
+    language: Language = Language()  # noqa: RUF009 - a frozen value
 
 
 @dataclass(frozen=True, slots=True)

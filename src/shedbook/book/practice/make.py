@@ -130,11 +130,23 @@ def _book(
         quarters = 60_000_000 / played["keys"][0]["us"]
         found.append(
             PhraseData(
-                phrase_id(source, taken), source.number, source.title, card.level, round(quarters, 2), played, tuple(parts)
+                phrase_id(source, taken),
+                source.number,
+                source.title,
+                card.level,
+                round(quarters, 2),
+                played,
+                tuple(parts),
             )
         )
     return BookData(
-        book_name(manuscript.root), manuscript.title, settings.author, settings.language, words, editions, tuple(found)
+        book_name(manuscript.root),
+        manuscript.title,
+        settings.author,
+        settings.language,
+        words,
+        editions,
+        tuple(found),
     )
 
 

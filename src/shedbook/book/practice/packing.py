@@ -1,7 +1,7 @@
 """Data as plain scripts: what a page opened from the disk may load. Pure.
 
-A browser refuses to fetch a file from a page that was opened from the disk, but it runs scripts. So a piece of data is
-a script that hands the page a text: JSON, packed (RFC 1951) and written in base 64 (RFC 4648).
+A browser refuses to fetch a file from a page that was opened from the disk, but it runs scripts. So a piece
+of data is a script that hands the page a text: JSON, packed (RFC 1951) and written in base 64 (RFC 4648).
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ import json
 import zlib
 
 _RAW = -15
-"""Deflate without a wrapper (zlib's manual), as the browser's "deflate-raw" reads it (WHATWG, Compression)."""
+"""Deflate without a wrapper (zlib's manual), the "deflate-raw" of browsers (WHATWG, Compression)."""
 
 
 def packed_script(name: str, value: object) -> str:

@@ -1,5 +1,6 @@
-"""A phrase as the reader of an edition sees it on the page: scores in several widths, why it works, what may stand
-over its changes.
+"""A phrase as the reader of an edition sees it on the page.
+
+That is: its scores in several widths, why it works, and what any note would be over its changes.
 """
 
 from __future__ import annotations
@@ -139,7 +140,10 @@ def _drawing(drawing: Drawing, bars: int, glyphs: dict[str, str]) -> Json:
         "bars": bars,
         "box": [round(float(number)) for number in box.groups()],
         "svg": body.removesuffix("</svg>"),
-        "lines": [[line.first_bar, line.top, list(line.edges), [list(one) for one in line.notes.items()]] for line in drawing.lines],
+        "lines": [
+            [line.first_bar, line.top, list(line.edges), [list(one) for one in line.notes.items()]]
+            for line in drawing.lines
+        ],
     }
 
 

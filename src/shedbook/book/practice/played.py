@@ -1,7 +1,8 @@
 """A phrase as the band plays it in each of its keys, as numbers for the page.
 
-The performance is the one of the demonstration track. It is played at several tempos, note for note the same: where a
-note falls in its beat depends on the tempo (swing, lying back), and between two tempos the page goes evenly.
+The performance is the one of the demonstration track. It is played at several tempos, note for note the same:
+where a note falls in its beat depends on the tempo (swing, lying back), and between two tempos the page goes
+evenly.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.sound.arranging.arrangement import Order, arrange
 from shedbook.sound.players.band_chart import ENDING, ROUND, SPACE
 from shedbook.sound.players.drums import click
-from shedbook.sound.score.performance import TICKS_A_QUARTER, PlayedNote, perform, to_ticks
+from shedbook.sound.score.performance import TICKS_A_QUARTER, PlayedNote, PlayedPart, perform, to_ticks
 from shedbook.sound.score.swing import swing
 from shedbook.sound.score.tables.mix import VOLUMES
 from shedbook.sound.score.written_score import COUNT_IN, LINE, Score
@@ -33,6 +34,8 @@ TEMPOS = (100, 40, 70, 120)
 """At which tempos a phrase is played, in hundredths of its own; its own comes first."""
 _CONCERT = edition_named("concert")
 _BACKBEAT = CLICKS[1]
+_DRUM_CHANNEL = 9
+"""The tenth channel, counted from 0 [General MIDI 1]."""
 
 
 def play_phrase(given: PlayedInput) -> Json:
@@ -94,26 +97,33 @@ def _in_key(phrase: Phrase, given: PlayedInput) -> Json:
         "ticks": first.ticks,
         "signs": [[to_ticks(sign.start), sign.text] for sign in first.signs if sign.text in _PASSAGES],
         "parts": [
-            {
-                "player": part.player,
-                "instrument": part.name,
-                "program": part.program,
-                "drums": part.channel == 9,
-                "volume": VOLUMES[part.player],
-                "pan": part.pan,
-                "midi": [note.midi for note in part.notes],
-                "velocity": [note.velocity for note in part.notes],
-                "length": [note.end - note.start for note in part.notes],
-                "start": _steps([note.start for note in part.notes]),
-                "later": [
-                    [other.start - note.start for other, note in zip(way.parts[place].notes, part.notes, strict=True)]
-                    for way in ways[1:]
-                ],
-                **({"struck": _struck(part.notes, phrase, starts)} if part.player == LINE else {}),
-            }
-            for place, part in enumerate(first.parts)
+            _part([way.parts[place] for way in ways], phrase, starts) for place in range(len(first.parts))
         ],
-    }  # fmt: skip
+    }
+
+
+def _part(ways: Sequence[PlayedPart], phrase: Phrase, rounds: Sequence[Fraction]) -> Json:
+    """Return what a player plays, in columns; `ways` are the same notes at each tempo."""
+    part, *others = ways
+    found: Json = {
+        "player": part.player,
+        "instrument": part.name,
+        "program": part.program,
+        "drums": part.channel == _DRUM_CHANNEL,
+        "volume": VOLUMES[part.player],
+        "pan": part.pan,
+        "midi": [note.midi for note in part.notes],
+        "velocity": [note.velocity for note in part.notes],
+        "length": [note.end - note.start for note in part.notes],
+        "start": _steps([note.start for note in part.notes]),
+        "later": [
+            [one.start - note.start for one, note in zip(other.notes, part.notes, strict=True)]
+            for other in others
+        ],
+    }
+    if part.player == LINE:
+        found["struck"] = _struck(part.notes, phrase, rounds)
+    return found
 
 
 def _at(score: Score, share: int) -> Score:

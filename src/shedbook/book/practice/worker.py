@@ -1,4 +1,4 @@
-"""What workers run for the page: a phrase in, as it is played and as each edition reads it, into the store."""
+"""What workers run for the page: a phrase as it is played, and as each edition reads it, into the store."""
 
 from __future__ import annotations
 

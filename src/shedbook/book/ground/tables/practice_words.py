@@ -1,4 +1,4 @@
-"""The fixed words of the student's page, in English; row format as in `tables.words`, of which they are a part.
+"""The fixed words of the student's page, in English; a part of the table of `tables.words`, in its format.
 
 Rows under "practice." go into the page. The source of every row is the trade's usual wording, or our own.
 """
@@ -55,12 +55,13 @@ PRACTICE: dict[str, str] = {
     "practice.play.faster.says": "A round counts as clean unless you say otherwise.",
     "practice.play.faster.not": "That one was not clean: a step slower",
     "practice.play.hands":
-    "With your hands full: a pedal forward, Page Down or → goes to the next key; a pedal back, Page Up or ← to the "
-    "one before, or says “not clean” while the tempo grows by itself. ↑ and ↓ change the tempo, the space bar begins and stops, "
-    "L is the line, C the click.",
+    "With your hands full: a pedal forward, Page Down or → goes to the next key; a pedal back, Page Up or "
+    "← to the one before, or says “not clean” while the tempo grows by itself. ↑ and ↓ change the tempo, "
+    "the space bar begins and stops, L is the line, C the click.",
     "practice.play.ears":
-    "Keep headphones where you could still hear somebody speak to you. Rest five minutes in every half hour, and put "
-    "the instrument down when something hurts; your teacher or a doctor knows more than a page.",
+    "Keep headphones where you could still hear somebody speak to you. Rest five minutes in every half "
+    "hour, and put the instrument down when something hurts; your teacher or a doctor knows more than a "
+    "page.",
     # By ear.
     "practice.ear.says": "First the ear, then the voice, then the instrument, and the page last.",
     "practice.ear.hear": "Hear it",
@@ -69,7 +70,8 @@ PRACTICE: dict[str, str] = {
     "practice.ear.slow": "slowly",
     "practice.ear.chords": "with the chords",
     "practice.ear.sing": "Sing it",
-    "practice.ear.sing.says": "From memory, softly, in any octave that lies well. Hear it again where it tears.",
+    "practice.ear.sing.says":
+    "From memory, softly, in any octave that lies well. Hear it again where it tears.",
     "practice.ear.first": "Give me the first note",
     "practice.ear.find": "Find it",
     "practice.ear.find.says": "On your instrument, from the first note on, slowly. No hurry, and no force.",
@@ -80,8 +82,8 @@ PRACTICE: dict[str, str] = {
     "practice.ear.listen": "Let the page listen",
     "practice.ear.listen.stop": "Stop listening",
     "practice.ear.listen.says":
-    "The microphone hears one note at a time, and not always the right one: take it as a help, not as a judge. "
-    "Nothing is recorded, and nothing leaves this device.",
+    "The microphone hears one note at a time, and not always the right one: take it as a help, not as a "
+    "judge. Nothing is recorded, and nothing leaves this device.",
     "practice.ear.listen.none": "This browser does not let the page use a microphone here ({why}).",
     "practice.ear.listen.now": "Now: {note}",
     "practice.ear.listen.found": "Heard {n} of {of} notes in order. Not heard for sure: {missing}.",
@@ -96,8 +98,9 @@ PRACTICE: dict[str, str] = {
     "practice.why.line": "Hear the line",
     # A line of one's own.
     "practice.own.says":
-    "Write over the same changes. Touch the staff to put a note there; touch a note to choose it. Keys: ← → go from place to place, "
-    "↑ ↓ move a note by a step, with Shift by a half step; Enter sets one, Delete takes it away.",
+    "Write over the same changes. Touch the staff to put a note there; touch a note to choose it. Keys: ← "
+    "→ go from place to place, ↑ ↓ move a note by a step, with Shift by a half step; Enter sets one, "
+    "Delete takes it away.",
     "practice.own.staff": "Your line: a staff of {bars} bars",
     "practice.own.hear": "Hear your line",
     "practice.own.band": "with the band",
@@ -117,6 +120,8 @@ PRACTICE: dict[str, str] = {
     "practice.own.landing.still": ", a landing at rest",
     "practice.own.landing.colour": ", a landing on a colour",
     "practice.own.landing.outside": ", a landing that nothing holds: lead it on by a half step",
-    "practice.own.count": "{n} notes: {chord} chord tones, {scale} of the scale, {outside} outside; {landed} of {landings} landings stand on a chord tone.",
+    "practice.own.count":
+    "{n} notes: {chord} chord tones, {scale} of the scale, {outside} outside; {landed} of {landings} "
+    "landings stand on a chord tone.",
     "practice.own.kept": "Kept on this device with the phrase.",
 }  # fmt: skip

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from shedbook.book.ground.tables.languages import de, es, fr, pt
+from shedbook.book.ground.tables.languages import (
+    de,
+    es,
+    fr,
+    practice_de,
+    practice_es,
+    practice_fr,
+    practice_pt,
+    pt,
+)
 
 
 class Shipped(NamedTuple):
@@ -22,9 +31,9 @@ class Shipped(NamedTuple):
 
 
 SHIPPED: dict[str, Shipped] = {
-    "de": Shipped(de.WORDS, de.PENDING, de.SAME),
-    "es": Shipped(es.WORDS, es.PENDING, es.SAME),
-    "fr": Shipped(fr.WORDS, fr.PENDING, fr.SAME),
-    "pt": Shipped(pt.WORDS, pt.PENDING, pt.SAME),
+    "de": Shipped({**de.WORDS, **practice_de.WORDS}, de.PENDING, de.SAME | practice_de.SAME),
+    "es": Shipped({**es.WORDS, **practice_es.WORDS}, es.PENDING, es.SAME | practice_es.SAME),
+    "fr": Shipped({**fr.WORDS, **practice_fr.WORDS}, fr.PENDING, fr.SAME | practice_fr.SAME),
+    "pt": Shipped({**pt.WORDS, **practice_pt.WORDS}, pt.PENDING, pt.SAME | practice_pt.SAME),
 }
 """The languages, by the first part of their tag."""
