@@ -25,7 +25,7 @@ WITHIN_S = 0.010
 def struck(
     root: Path, key: str, share: int, count_in: int | None = None
 ) -> Mapping[str, list[tuple[float, int]]]:
-    """Return what a track's MIDI file strikes, by player: seconds and key, read by mido, a library from outside."""
+    """Return what a track's MIDI file strikes, by player: seconds and key, as mido reads them."""
     manuscript = open_manuscript(root)
     settings = manuscript.settings.tracks.sound
     phrase = in_key(manuscript.phrases[0].text.phrase(), Key.parse(key))
@@ -84,7 +84,7 @@ def test_the_band_strikes_when_the_track_does(open_practice: Open, practice_book
 def test_the_line_swings_at_each_tempo_as_the_track_does(
     open_practice: Open, practice_book: Path, share: int
 ) -> None:
-    """A slower track is counted in by fewer bars; small unevenness goes by the bar, so they are counted in alike."""
+    """Small unevenness goes by the bar, and a slow track has fewer before it: here both have two."""
     page = open_practice()
     page.evaluate("(share) => { practice.chosen.share = share; practice.chosen.key = 'C'; }", share)
     sent, track = heard(page, 1)["line"], struck(practice_book, "C minor", share, count_in=2)["line"]
@@ -111,7 +111,8 @@ def test_the_sounding_note_is_shown(open_practice: Open) -> None:
     page.evaluate(
         "() => { const seen = (window.seen = []); new MutationObserver(() => seen.push("
         "Number(document.querySelector('#screen-play .now').getAttribute('x')))).observe("
-        "document.querySelector('#screen-play .score'), { attributes: true, subtree: true, attributeFilter: ['x'] });"
+        "document.querySelector('#screen-play .score'), "
+        "{ attributes: true, subtree: true, attributeFilter: ['x'] });"
         " practice.chosen.share = 120; practice.chosen.rounds = 1; return practice.play.start(); }"
     )
     page.wait_for_function("() => window.seen.length >= 12", timeout=20_000)
@@ -155,7 +156,8 @@ def test_players_are_left_out_and_a_click_is_put_in(open_practice: Open) -> None
     page.wait_for_function("() => practice.sound.log().passed.length > 1")
     page.evaluate(
         "() => { window.struck = []; const real = AudioBufferSourceNode.prototype.start;"
-        " AudioBufferSourceNode.prototype.start = function (...all) { window.struck.push(this.buffer.length); return real.apply(this, all); }; }"
+        " AudioBufferSourceNode.prototype.start = function (...all) {"
+        " window.struck.push(this.buffer.length); return real.apply(this, all); }; }"
     )
     page.locator("#screen-play .more summary").click()
     for name in ("the line", "bass", "chords", "drums"):
@@ -172,7 +174,8 @@ def test_players_are_left_out_and_a_click_is_put_in(open_practice: Open) -> None
 def test_clean_rounds_make_it_faster_and_another_slower(open_practice: Open) -> None:
     page = open_practice()
     page.evaluate(
-        "() => { practice.chosen.share = 100; practice.chosen.faster = 1; practice.chosen.heard.count = false; return practice.play.start(); }"
+        "() => { practice.chosen.share = 100; practice.chosen.faster = 1;"
+        " practice.chosen.heard.count = false; return practice.play.start(); }"
     )
     page.wait_for_function("() => practice.chosen.share === 110", timeout=15_000)
     page.keyboard.press("PageUp")
@@ -215,7 +218,9 @@ def test_the_ear_hears_tones(open_practice: Open, hertz: float, midi: int) -> No
     page = open_practice("ear")
     found = page.evaluate(
         "(hertz) => { const tone = new Float32Array(4096); for (let at = 0; at < tone.length; at += 1)"
-        " for (let part = 1; part <= 4; part += 1) tone[at] += 0.1 * Math.sin(2 * Math.PI * hertz * part * at / 48000 + part) * (part === 1 ? 0.5 : 1 / part);"
+        " for (let part = 1; part <= 4; part += 1) "
+        " tone[at] += 0.1 * Math.sin(2 * Math.PI * hertz * part * at / 48000 + part) "
+        "* (part === 1 ? 0.5 : 1 / part);"
         " return practice.pitchOf(tone, 48000); }",
         hertz,
     )

@@ -102,8 +102,10 @@ def test_the_sound_can_be_tuned(open_practice: Open) -> None:
     page = open_practice()
     rates = page.evaluate(
         "async () => { const rates = []; const real = AudioBufferSourceNode.prototype.start;"
-        " AudioBufferSourceNode.prototype.start = function (...all) { rates.push(this.playbackRate.value); return real.apply(this, all); };"
-        " for (const hertz of [440, 443]) { practice.chosen.tuning = hertz; await practice.sound.notes('clarinet', [[69, 0, 0.1]]); }"
+        " AudioBufferSourceNode.prototype.start = function (...all) {"
+        " rates.push(this.playbackRate.value); return real.apply(this, all); };"
+        " for (const hertz of [440, 443]) { practice.chosen.tuning = hertz;"
+        " await practice.sound.notes('clarinet', [[69, 0, 0.1]]); }"
         " practice.sound.stop(); return rates; }"
     )
     assert rates[1] / rates[0] == pytest.approx(443 / 440, rel=1e-6)
@@ -135,7 +137,9 @@ def test_from_any_web_space_it_works_offline_afterwards(
     page = context.new_page()
     page.goto(place)
     page.evaluate(
-        "() => navigator.serviceWorker.ready.then(() => new Promise((go) => navigator.serviceWorker.controller ? go() : navigator.serviceWorker.addEventListener('controllerchange', go)))"
+        "() => navigator.serviceWorker.ready.then(() => new Promise((go) =>"
+        " navigator.serviceWorker.controller ? go() :"
+        " navigator.serviceWorker.addEventListener('controllerchange', go)))"
     )
     server.shutdown()
     server.server_close()
@@ -146,7 +150,8 @@ def test_from_any_web_space_it_works_offline_afterwards(
     page.keyboard.press("Space")
     page.wait_for_function("() => practice.sound.log().sources > 0")
     page.evaluate(
-        "() => { practice.sound.stop(); practice.chosen.phrase = '02-slip'; practice.show('why'); return practice.opening; }"
+        "() => { practice.sound.stop(); practice.chosen.phrase = '02-slip';"
+        " practice.show('why'); return practice.opening; }"
     )
     expect(page.locator("#screen-why .sentences button").first).to_be_visible()
     context.close()
