@@ -81,7 +81,7 @@ def test_a_sentence_shows_the_notes_that_it_names(place: int) -> None:
 
 
 def test_what_stands_over_a_chord_is_the_scales(book: Manuscript) -> None:
-    """G7 with b9: F is its seventh and a chord tone, A flat its flat nine, C sharp outside (common practice)."""
+    """G7 with b9: F is its seventh and a chord tone, A flat its flat nine (common practice)."""
     over = part(book, 0, "concert")["over"]
     span = over["spans"][1]
     assert span["chord"] == "G7b9"
