@@ -59,6 +59,7 @@
     score.show(part, keyPlace());
     describe();
     practice.remember();
+    (window.requestIdleCallback ?? setTimeout)(() => practice.sound.ready(played).catch(() => {}));
   }
 
   function describe() {

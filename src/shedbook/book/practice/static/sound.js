@@ -12,6 +12,7 @@
   const START_S = 0.12;
   const EARLY_TICKS = 40;
   const MASTER = 1.7;
+  const DECODED_HZ = 44_100;
   const RELEASES_S = { line: 0.06, bass: 0.05, comping: 0.12, drums: 0.3, click: 0.1 };
   const CLICK_KEY = 37;
   const CLICK_VELOCITY = 92;
@@ -30,13 +31,18 @@
     return context;
   }
 
+  /** What decodes: sound may be got ready before a gesture allows the page to make any. */
+  function decoder() {
+    return context ?? new OfflineAudioContext(1, 1, DECODED_HZ);
+  }
+
   /** The single notes of an instrument, decoded once: where each begins is counted from the click that opens its file. */
   function instrument(name) {
     if (!instruments.has(name)) {
       const row = practice.book.sounds.instruments[name];
       const ready = practice
         .load(`sounds/${name}`, { keep: true })
-        .then((content) => audio().decodeAudioData(content.slice(0)))
+        .then((content) => decoder().decodeAudioData(content.slice(0)))
         .then((buffer) => {
           const samples = buffer.getChannelData(0);
           let click = 0;
@@ -200,10 +206,8 @@
     const turn = (run = { told: { ...NOBODY, ...told } });
     audio();
     const parts = performed(played, key, share, sounding);
-    const names = new Set(parts.map((part) => part.sound));
     const kit = parts.find((part) => part.drums)?.sound ?? "drums";
-    if (practice.book.sounds.instruments[kit]) names.add(kit);
-    const sounds = new Map(await Promise.all([...names].map(async (name) => [name, await instrument(name)])));
+    const sounds = await soundsOf(played.keys[key].parts);
     if (run !== turn) return;
     const out = new GainNode(context, { gain: 1 });
     out.connect(master);
@@ -235,6 +239,15 @@
   player.hear = (heard) => {
     if (run) run.heard = heard;
   };
+
+  /** The single notes of all who play, by the name of their sound. */
+  async function soundsOf(parts) {
+    const names = new Set(parts.map((part) => (part.drums ? kitOf(part.program) : part.instrument)));
+    return new Map(await Promise.all([...names].map(async (name) => [name, await instrument(name)])));
+  }
+
+  /** Get the sound of a phrase ready before it is asked for. */
+  player.ready = (played) => soundsOf(played.keys[0].parts).then(() => undefined);
 
   /** Go on at another tempo from where it is; false while it counts in. */
   player.setShare = (share) => {
