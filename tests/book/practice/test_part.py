@@ -8,11 +8,14 @@ from typing import Any
 import pytest
 
 from practice_opened import manuscript
+from read_back.printed import Printed
 from shedbook.analysis.telling import explain, notes_of_sentences
 from shedbook.book.manuscript.choice import chosen_editions
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
 from shedbook.book.practice.inputs import PracticeOrder
 from shedbook.book.practice.part import read_part
+from shedbook.book.scores.inputs import key_order
+from shedbook.book.scores.placing import keys_of, placed_in
 from shedbook.book.scores.study import study
 
 ROOT = Path(__file__).parents[3]
@@ -88,3 +91,26 @@ def test_what_stands_over_a_chord_is_the_scales(book: Manuscript) -> None:
     assert (span["degrees"][5], span["tones"][5], span["names"][5]) == ("b7", "chord", "F")
     assert (span["degrees"][8], span["names"][8]) == ("b9", "Ab")
     assert over["strong"] == [0.0, 2.0]
+
+
+def test_the_scores_of_the_page_read_back_as_the_phrase(book: Manuscript) -> None:
+    """Every key and width of two editions, read from the drawing alone, by code that shares none with it."""
+    read = 0
+    for place, name in ((0, "concert"), (2, "eflat")):
+        (edition,) = chosen_editions((name,), book.settings, ())
+        found = part(book, place, name)
+        studied = study(book.phrases[place].text.phrase())
+        keys = keys_of(studied.phrase, key_order(book.settings), edition)
+        for key, placed in zip(
+            found["keys"], placed_in(studied, keys.cycle, keys.wanted, edition), strict=True
+        ):
+            for layout in key["layouts"]:
+                box = " ".join(map(str, layout["box"]))
+                glyphs = "".join(found["glyphs"].values())
+                svg = (
+                    f'<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="{box}" '
+                    f'fill="currentColor"><defs>{glyphs}</defs>{layout["svg"]}</svg>'
+                )
+                assert Printed(svg, placed.phrase).wrong() == []
+                read += 1
+    assert read == 12

@@ -11,6 +11,7 @@ PRACTICE: dict[str, str] = {
     "practice.screens": "What to do",
     "practice.close": "Close",
     "practice.missing": "{file} is missing from the folder of this page. Copy the whole folder.",
+    "practice.old": "This browser is too old for this page: it has no {what}. Browsers from 2023 on open it.",
     "practice.screen.play": "Play",
     "practice.screen.ear": "By ear",
     "practice.screen.why": "Why it works",
@@ -18,6 +19,7 @@ PRACTICE: dict[str, str] = {
     # Choosing.
     "practice.choose.phrase": "Which phrase?",
     "practice.choose.search": "A word of its title, or its number",
+    "practice.reader.asked": "Which part do you read?",
     "practice.reader.instrument": "You read",
     "practice.reader.tuning": "Your A is tuned to",
     "practice.reader.tuning.n": "{n} Hz",

@@ -85,8 +85,8 @@
   /** The settings of the reader: what is asked once. `changed` is called when what is shown has to change. */
   practice.readerSettings = (changed) => {
     const chosen = practice.chosen;
-    const line = (row, values, current, words, set) => {
-      const select = element("select", {}, values.map((value) => element("option", { value, selected: value === current }, words(value))));
+    const line = (row, values, current, words, set, kind = null) => {
+      const select = element("select", { class: kind }, values.map((value) => element("option", { value, selected: value === current }, words(value))));
       select.addEventListener("change", () => {
         set(select.value);
         practice.remember();
@@ -100,8 +100,9 @@
         (slug) => practice.book.instruments.find((one) => one.slug === slug).name,
         (slug) => {
           chosen.instrument = slug;
+          document.querySelector(".asked")?.remove();
           changed();
-        }),
+        }, "instrument"),
       line("reader.tuning", TUNINGS, chosen.tuning, (hertz) => say("reader.tuning.n", { n: hertz }), (hertz) => {
         chosen.tuning = Number(hertz);
       }),

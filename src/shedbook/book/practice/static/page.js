@@ -103,6 +103,14 @@
   /** By how many half steps the reader's part is written above what sounds. */
   practice.writtenAbove = () => practice.instrument().shift;
 
+  const STEPS = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
+
+  /** The pitch class of a tonic, 0 for C, by whichever name it goes: another edition of the book may say Db for C#. */
+  practice.pitchClass = (name) => {
+    const moved = [...name.slice(1)].reduce((sum, sign) => sum + (sign === "#" ? 1 : sign === "b" ? -1 : 0), STEPS[name[0]] ?? 0);
+    return ((moved % 12) + 12) % 12;
+  };
+
   practice.phrase = (id) => practice.book.phrases.find((one) => one.id === id);
 
   // Screens.

@@ -24,7 +24,8 @@
   const phrase = () => practice.phrase(practice.chosen.phrase);
 
   function keyPlace() {
-    const found = phrase().keys.findIndex((one) => one.key === practice.chosen.key);
+    const wanted = practice.pitchClass(practice.chosen.key);
+    const found = phrase().keys.findIndex((one) => practice.pitchClass(one.key) === wanted);
     return found < 0 ? 0 : found;
   }
 
@@ -206,6 +207,7 @@
       "section",
       {},
       element("h1", { class: "unseen" }, say("screen.play")),
+      asked(),
       element("div", { class: "over" }, parts.title, keyButtons()),
       parts.score,
       parts.went,
@@ -214,6 +216,31 @@
     );
     score = practice.score(parts.score);
     return section;
+  }
+
+  /** Where a book has several parts, a reader says once which one is theirs. */
+  function asked() {
+    if (practice.book.instruments.length < 2 || practice.chosen.instrument) return null;
+    const question = element(
+      "fieldset",
+      { class: "asked" },
+      element("legend", {}, say("reader.asked")),
+      element(
+        "div",
+        { class: "row" },
+        practice.book.instruments.map((one) =>
+          element("button", {
+            onclick: () => {
+              practice.chosen.instrument = one.slug;
+              for (const select of document.querySelectorAll("select.instrument")) select.value = one.slug;
+              question.remove();
+              reopen();
+            },
+          }, one.name),
+        ),
+      ),
+    );
+    return question;
   }
 
   function keyButtons() {
@@ -298,8 +325,9 @@
 
   addEventListener("keydown", (event) => {
     if (practice.shown() !== "play" || event.ctrlKey || event.altKey || event.metaKey || document.querySelector("dialog[open]")) return;
-    const inField = event.target.closest?.("input, select, textarea, button, summary, a");
-    if (inField && !ALWAYS.has(event.key)) return;
+    // A field keeps its keys, but those that pedals send; a button keeps the ones that press it.
+    if (event.target.closest?.("input, select, textarea") && !ALWAYS.has(event.key)) return;
+    if (event.target.closest?.("button, summary, a") && event.key === " ") return;
     const act = KEYS[event.key];
     if (!act) return;
     event.preventDefault();

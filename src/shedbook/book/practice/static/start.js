@@ -4,6 +4,9 @@
   const practice = window.practice;
 
   async function start() {
+    for (const wanted of ["DecompressionStream", "AudioContext", "ResizeObserver"]) {
+      if (!window[wanted]) throw new Error(practice.say("old", { what: wanted }));
+    }
     const kept = await practice.progress.store.get("settings").catch(() => null);
     if (kept) Object.assign(practice.chosen, kept, { heard: { ...practice.chosen.heard, ...kept.heard } });
     const chosen = practice.chosen;
