@@ -2,8 +2,8 @@
 
     python -m benchmarks.practice_page out/my-book-practice [--minutes 60]
 
-The page is opened from the disk in the Chromium of the system, the network off. With `--minutes` it plays for so
-long, going from key to key, and tells its memory every minute.
+The page is opened from the disk in the Chromium of the system, the network off. With `--minutes` it plays for
+so long, going from key to key, and tells its memory every minute.
 """
 
 from __future__ import annotations
@@ -132,9 +132,7 @@ def frames(browser: Browser, folder: Path) -> None:
     gaps = page.evaluate(GAPS, FRAMES_S)
     late = sum(1 for gap in gaps if gap > LATE_MS)
     rate = 1000 * len(gaps) / sum(gaps)
-    print(
-        f"following: {rate:.1f} frames a second, {late} of {len(gaps)} over {LATE_MS} ms, worst {max(gaps):.0f}"
-    )
+    print(f"following: {rate:.1f} frames a second, {late} of {len(gaps)} over {LATE_MS} ms")
     page.context.close()
 
 

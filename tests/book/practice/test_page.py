@@ -336,3 +336,38 @@ def test_a_missing_file_is_said_in_words(open_practice: Open, practice_folder: P
     page = open_practice()
     said = page.evaluate("() => practice.load('scores/concert/none').catch((error) => error.message)")
     assert said == "scores/concert/none.js is missing from the folder of this page. Copy the whole folder."
+
+
+def test_a_plan_that_runs_says_what_comes_next_and_what_was_played(open_practice: Open) -> None:
+    """The agreement of docs/practice-page.md, with a plan and a store that stand in for the page's own."""
+    page = open_practice()
+    page.evaluate(
+        "() => { const asked = [{ phrase: '02-slip', key: 'F', tempo: 60 }, null]; window.told = [];"
+        " practice.schedule = { running: true, next: () => asked.shift() };"
+        " practice.progress.played = (one) => window.told.push(one);"
+        " Object.assign(practice.chosen, { share: 120, key: 'C' }); practice.chosen.heard.count = false;"
+        " return practice.play.start(); }"
+    )
+    page.wait_for_function("() => window.told.length > 0", timeout=20_000)
+    first = page.evaluate("() => window.told[0]")
+    assert first == {"phrase": "low-tide", "key": "C", "tempo": 288, "rounds": 1}
+    page.keyboard.press("PageDown")
+    expect(page.locator("#screen-play .phrase-name")).to_have_text("2 · A slip")
+    expect(page.locator("#screen-play .key-name")).to_have_text("F major")
+    assert page.evaluate("() => practice.chosen.share") == 50
+    page.wait_for_function("() => practice.sound.playing")
+    page.evaluate(
+        "() => { practice.shown_plan = false; const real = practice.show; practice.show = (name) => {"
+        " if (name === 'plan') practice.shown_plan = true; else real(name); }; }"
+    )
+    page.keyboard.press("PageDown")
+    page.wait_for_function("() => practice.shown_plan && !practice.sound.playing")
+
+
+def test_a_part_is_asked_for_once(open_practice: Open) -> None:
+    page = open_practice()
+    page.get_by_role("button", name="E♭ edition").click()
+    expect(page.locator("#screen-play .key-name")).to_have_text("A minor")
+    page.reload()
+    page.wait_for_function("() => window.practice?.started")
+    expect(page.locator(".asked")).to_have_count(0)

@@ -154,10 +154,15 @@
 
   /** Go to the next key, or back; where a plan runs, it says what comes next. Playing goes on. */
   async function nextKey(by, { playing = practice.sound.playing } = {}) {
-    const planned = by > 0 ? practice.schedule?.next?.() : null;
-    if (planned && (planned.phrase !== practice.chosen.phrase || planned.key !== practice.chosen.key)) {
-      practice.show("play", planned);
-    } else {
+    const running = by > 0 && practice.schedule?.running;
+    const planned = running ? practice.schedule.next() : null;
+    if (running && !planned) {
+      practice.sound.stop();
+      practice.show("plan"); // a rest, or the end of the plan, has its own screen
+      return;
+    }
+    if (planned) practice.show("play", planned);
+    else {
       const keys = phrase().keys;
       practice.chosen.key = keys[(keyPlace() + by + keys.length) % keys.length].key;
     }
