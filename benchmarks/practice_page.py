@@ -9,6 +9,7 @@ so long, going from key to key, and tells its memory every minute.
 from __future__ import annotations
 
 import argparse
+import base64
 import shutil
 import statistics
 import time
@@ -17,12 +18,21 @@ from pathlib import Path
 import numpy as np
 from playwright.sync_api import Browser, Page, sync_playwright
 
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.phrase.model import sounding_notes
+from shedbook.sound.arranging.arrangement import Order
+from shedbook.sound.audio.synthesiser import synth_for
+from shedbook.sound.track import Sound, performance_of, samples_of
+
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 FLAGS = (
     "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-sync",
     "--autoplay-policy=no-user-gesture-required", "--enable-precise-memory-info",
 )  # fmt: skip
 LOADS, FRAMES_S, HEARD_S, LATE_MS = 7, 15, 15, 25
+DEMO = Path(__file__).parents[1] / "examples/tidewater"
+LINES, EASY_BPM = 12, 80
+PLAYERS = ("clarinet", "trumpet", "tenor saxophone", "flute", "guitar", "piano")
 FOLDERS = ("scores", "played", "sounds")
 
 TAP = """(() => {
@@ -80,6 +90,13 @@ EVERYBODY = """async () => {
   practice.chosen.share = 100;
   practice.chosen.heard = { line: true, bass: true, comping: true, drums: true, click: true, count: true };
   await practice.play.start();
+}"""
+
+HEARD = """([content, midi]) => {
+  const samples = new Float32Array(practice.bytes(content).buffer);
+  const loudest = samples.reduce((most, one) => Math.max(most, Math.abs(one)), 0);
+  const heard = practice.notesIn(samples.map((one) => (0.3 * one) / loudest), 48000);
+  return [practice.inOrder(midi, heard).size, heard.length];
 }"""
 
 
@@ -146,6 +163,25 @@ def loudness(browser: Browser, folder: Path) -> None:
     page.context.close()
 
 
+def listening(browser: Browser, folder: Path) -> None:
+    """Tell how many notes of demo lines the page hears, synthesised as tracks at an easy tempo."""
+    page = opened(browser, folder)
+    lines = [source.text.phrase() for source in open_manuscript(DEMO).phrases[:LINES]]
+    synth = synth_for(None)
+    for name in PLAYERS:
+        found = wanted = extra = 0
+        for phrase in lines:
+            order = Order(parts="line", count_in=0, tempo_bpm=EASY_BPM, line_instrument=name)
+            performance = performance_of(phrase, order, font=synth.font)
+            samples = samples_of(performance, synth, Sound()).mean(axis=1)
+            content = base64.b64encode(np.asarray(samples, "<f4").tobytes()).decode()
+            midi = [note.pitch.midi for note in sounding_notes(phrase)]
+            there, heard = page.evaluate(HEARD, [content, midi])
+            found, wanted, extra = found + there, wanted + len(midi), extra + heard - there
+        print(f"{name}: {found} of {wanted} notes heard in order, {extra} others")
+    page.context.close()
+
+
 def memory(browser: Browser, folder: Path, minutes: float) -> None:
     """Tell the memory of the page, minute by minute."""
     page = opened(browser, folder)
@@ -185,6 +221,7 @@ def main() -> None:
             first_screen(browser, folder)
             frames(browser, folder)
             loudness(browser, folder)
+            listening(browser, folder)
         browser.close()
 
 

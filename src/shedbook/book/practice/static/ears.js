@@ -170,5 +170,14 @@
     };
   };
 
+  /** The notes of a recording, as the microphone would have heard them. */
+  practice.notesIn = (samples, rate, tuning = 440) => {
+    const notes = [];
+    const keep = noteKeeper((midi) => notes.push(midi));
+    for (let from = 0; from + WINDOW <= samples.length; from += Math.round((rate * TURN_MS) / 1000)) {
+      keep((1000 * from) / rate, pitchOf(samples.subarray(from, from + WINDOW), rate, tuning));
+    }
+    return notes;
+  };
   practice.pitchOf = pitchOf;
 })();

@@ -104,6 +104,7 @@
   };
 
   async function play() {
+    practice.sound.context(); // at once: some browsers open their sound in answer to a touch only
     await open();
     clean = 0;
     const chosen = practice.chosen;
