@@ -364,6 +364,14 @@ def test_a_plan_that_runs_says_what_comes_next_and_what_was_played(open_practice
     page.wait_for_function("() => practice.shown_plan && !practice.sound.playing")
 
 
+def test_any_key_is_two_touches_away(open_practice: Open) -> None:
+    page = open_practice()
+    page.locator("#screen-play .key-name").click()
+    page.get_by_role("button", name="B♭ minor").click()
+    expect(page.locator("#screen-play .key-name")).to_have_text("B♭ minor")
+    expect(page.locator("dialog")).to_have_count(0)
+
+
 def test_a_part_is_asked_for_once(open_practice: Open) -> None:
     page = open_practice()
     page.get_by_role("button", name="E♭ edition").click()

@@ -18,6 +18,7 @@ PRACTICE: dict[str, str] = {
     "practice.screen.own": "Your own line",
     # Choosing.
     "practice.choose.phrase": "Which phrase?",
+    "practice.choose.key": "Which key?",
     "practice.choose.search": "A word of its title, or its number",
     "practice.reader.asked": "Which part do you read?",
     "practice.reader.instrument": "You read",

@@ -51,10 +51,34 @@
     list.querySelector("[aria-current]")?.scrollIntoView({ block: "center" });
   };
 
+  /** Let the reader choose a key of the phrase in hand; `chosen` is called when the key in hand is another one. */
+  practice.chooseKey = (chosen) => {
+    const one = practice.phrase(practice.chosen.phrase);
+    const dialog = element("dialog", { "aria-label": say("choose.key"), class: "choose" });
+    const take = (key) => {
+      dialog.close();
+      practice.chosen.key = key;
+      chosen();
+    };
+    dialog.append(
+      element("form", { method: "dialog", class: "row" }, element("h2", {}, say("choose.key")), element("button", { value: "" }, say("close"))),
+      element(
+        "ul",
+        { class: "all-keys" },
+        one.keys.map(({ key }, place) =>
+          element("li", {}, element("button", { "aria-current": place === practice.keyPlace() ? "true" : null, onclick: () => take(key) }, practice.keyName(one, place))),
+        ),
+      ),
+    );
+    dialog.addEventListener("close", () => dialog.remove());
+    document.body.append(dialog);
+    dialog.showModal();
+  };
+
   /** What stands over a screen: the phrase in hand, which can be changed, and its key where `keys` says so. */
   practice.head = (changed, { keys = true } = {}) => {
     const title = element("button", { class: "phrase-name", "aria-haspopup": "dialog", onclick: () => practice.choose(to) });
-    const key = element("span", { class: "key-name" });
+    const key = element("button", { class: "key-name", "aria-haspopup": "dialog", onclick: () => practice.chooseKey(done) });
     const head = element("div", { class: "over" }, title);
     const phrase = () => practice.phrase(practice.chosen.phrase);
     function to(id) {

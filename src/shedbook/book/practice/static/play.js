@@ -197,7 +197,7 @@
   function build() {
     parts = {
       title: element("button", { class: "phrase-name", "aria-haspopup": "dialog", onclick: () => practice.choose(choosePhrase) }),
-      key: element("span", { class: "key-name" }),
+      key: element("button", { class: "key-name", "aria-haspopup": "dialog", onclick: () => practice.chooseKey(reopen) }),
       play: element("button", { class: "main", "aria-pressed": "false", onclick: toggle }, say("play.start")),
       share: element("input", { type: "range", min: LEAST_SHARE, max: MOST_SHARE, step: 1, "aria-label": say("play.tempo") }),
       beats: element("output", { class: "beats" }),

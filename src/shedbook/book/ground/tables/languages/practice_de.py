@@ -17,6 +17,7 @@ WORDS: dict[str, str] = {
     "practice.screen.why": "Warum es klingt",
     "practice.screen.own": "Deine Linie",
     "practice.choose.phrase": "Welche Phrase?",
+    "practice.choose.key": "Welche Tonart?",
     "practice.choose.search": "Ein Wort des Titels oder die Nummer",
     "practice.reader.asked": "Welche Stimme liest du?",
     "practice.reader.instrument": "Du liest",

@@ -17,6 +17,7 @@ WORDS: dict[str, str] = {
     "practice.screen.why": "Por qué funciona",
     "practice.screen.own": "Tu línea",
     "practice.choose.phrase": "¿Qué frase?",
+    "practice.choose.key": "¿Qué tonalidad?",
     "practice.choose.search": "Una palabra del título, o el número",
     "practice.reader.asked": "¿Qué parte lees?",
     "practice.reader.instrument": "Tú lees",

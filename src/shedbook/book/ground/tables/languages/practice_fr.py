@@ -17,6 +17,7 @@ WORDS: dict[str, str] = {
     "practice.screen.why": "Pourquoi ça sonne",
     "practice.screen.own": "Ta ligne",
     "practice.choose.phrase": "Quelle phrase ?",
+    "practice.choose.key": "Quelle tonalité ?",
     "practice.choose.search": "Un mot du titre, ou le numéro",
     "practice.reader.asked": "Quelle partie lis-tu ?",
     "practice.reader.instrument": "Tu lis",

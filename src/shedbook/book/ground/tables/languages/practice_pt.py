@@ -17,6 +17,7 @@ WORDS: dict[str, str] = {
     "practice.screen.why": "Por que funciona",
     "practice.screen.own": "A sua linha",
     "practice.choose.phrase": "Qual frase?",
+    "practice.choose.key": "Qual tom?",
     "practice.choose.search": "Uma palavra do título, ou o número",
     "practice.reader.asked": "Qual parte você lê?",
     "practice.reader.instrument": "Você lê",
