@@ -379,3 +379,23 @@ def test_a_part_is_asked_for_once(open_practice: Open) -> None:
     page.reload()
     page.wait_for_function("() => window.practice?.started")
     expect(page.locator(".asked")).to_have_count(0)
+
+
+def test_the_browser_decodes_every_note_where_the_table_says(open_practice: Open) -> None:
+    """Before a note there is silence, and within 60 ms it sounds: the click tells the decoder's own delay."""
+    page = open_practice()
+    wrong = page.evaluate(
+        "async () => { const wrong = [];"
+        " const loud = (samples, from, to) =>"
+        " samples.subarray(from, to).reduce((most, one) => Math.max(most, Math.abs(one)), 0);"
+        " for (const name of Object.keys(practice.book.sounds.instruments)) {"
+        " const { buffer, row, shift } = await practice.sound.instrument(name);"
+        " const samples = buffer.getChannelData(0);"
+        " const at = (s) => Math.round((s + shift) * buffer.sampleRate);"
+        " if (Math.abs(shift) > 0.08) wrong.push([name, shift]);"
+        " for (const [midi, start] of row.notes) {"
+        " if (loud(samples, at(start - 0.03), at(start - 0.008)) > 0.03) wrong.push([name, midi, 'early']);"
+        " if (loud(samples, at(start), at(start + 0.06)) < 0.01) wrong.push([name, midi, 'late']); } }"
+        " return wrong; }"
+    )
+    assert wrong == []

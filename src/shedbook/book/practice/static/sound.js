@@ -436,6 +436,7 @@
   player.log = () => ({ log: run?.log ?? [], now: context?.currentTime ?? 0, passed: run?.passed ?? [], sources: run?.sources?.size ?? 0 });
   player.lineInstrument = (played) => played.keys[0].parts.find((part) => part.player === "line")?.instrument;
   player.context = audio;
+  player.instrument = instrument;
 
   practice.sound = player;
   practice.performed = performed;
