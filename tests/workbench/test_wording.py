@@ -22,7 +22,7 @@ MADE_UP = {
         "tension": "0123",
         "field": [row.name for row in FIELDS],
         "severity": ["error", "warning", "advice"],
-        "phase": ["reading", "engraving", "tracks", "back", "pages"],
+        "phase": ["reading", "engraving", "tracks", "practice", "back", "pages"],
         "making": ["starting", "stopping"],
         "player.now": ["line", "sound"],
         "step": ["write", "add", "duplicate", "aside", "move", "import"],
