@@ -172,6 +172,8 @@ ACROSS_ROOMS = {
     "book/building/test_what_depends.py": "what is made anew when an input changes",
     "book/manuscript/settings/test_docs.py": "docs/manuscript.md against the settings",
     "book/pages/test_pdf.py": "finished PDF files",
+    "book/practice/test_page.py": "the student's page in a browser",
+    "book/practice/test_page_for_everyone.py": "the same for keyboards, listeners, small screens, offline",
     "book/pages/test_words.py": "the fixed words as they come onto the pages",
     "book/tracks/test_build_tracks.py": "a whole build with tracks",
     "cli/verbs/test_many_books.py": "build and share, asked of several books",

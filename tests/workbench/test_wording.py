@@ -22,7 +22,7 @@ MADE_UP = {
         "tension": "0123",
         "field": [row.name for row in FIELDS],
         "severity": ["error", "warning", "advice"],
-        "phase": ["reading", "engraving", "tracks", "back", "pages", "exchange", "packing"],
+        "phase": ["reading", "engraving", "tracks", "practice", "back", "pages", "exchange", "packing"],
         "making": ["starting", "stopping"],
         "player.now": ["line", "sound"],
         "step": ["write", "add", "duplicate", "aside", "move", "import"],

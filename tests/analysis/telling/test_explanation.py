@@ -9,7 +9,7 @@ from hypothesis import given, settings
 
 from analysis.helpers import TWELVE, phrase, read
 from shedbook.analysis.account import account
-from shedbook.analysis.telling.explanation import MOST, explain, told_remarks
+from shedbook.analysis.telling.explanation import MOST, explain, notes_of_sentences, told_remarks
 from shedbook.analysis.telling.remark import ALONG, ELSEWHERE, PRACTICE
 from shedbook.editions.transpose import transpose
 from shedbook.phrase.model import Phrase
@@ -139,3 +139,29 @@ def test_no_chord_at_all(line: str) -> None:
     sentences = explain(read("N.C.", line))
     assert sentences
     assert not any("its ." in sentence or ", ," in sentence for sentence in sentences)
+
+
+def test_a_sentence_shows_the_notes_that_it_names() -> None:
+    """An altered line: E A flat C E flat and so on, then G flat and B flat close in on A flat."""
+    there = account(
+        phrase(
+            "C7alt | Fm6",
+            "1/8 e4 ab c5 eb db bb4 gb bb | 1/4. ab4 1/8 g - c5 1/4 d",
+            "altered | melodic minor",
+        )
+    )
+    told = dict(zip(explain(there), notes_of_sentences(there), strict=True))
+    start = next(notes for text, notes in told.items() if text.startswith("Start on E"))
+    assert {0, 3} <= set(start)
+    close = next(notes for text, notes in told.items() if "close in on A♭" in text)
+    assert close == (6, 7, 8)
+
+
+@settings(max_examples=25, deadline=None)
+@given(phrases())
+def test_every_sentence_has_its_notes_and_they_are_there(written: Phrase) -> None:
+    there = account(written)
+    shown = notes_of_sentences(there)
+    assert len(shown) == len(explain(there, with_commentary=False))
+    assert all(0 <= note < len(there.notes) for notes in shown for note in notes)
+    assert all(list(notes) == sorted(set(notes)) for notes in shown)

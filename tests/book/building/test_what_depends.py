@@ -33,6 +33,8 @@ from shedbook.book.manuscript.request import Request
 from shedbook.book.manuscript.settings.tracks import TRACK_FIELDS
 from shedbook.book.manuscript.settings.whole_book import BOOK_FIELDS
 from shedbook.book.pages.layout import LaidOut
+from shedbook.book.practice.inputs import PracticeOrder
+from shedbook.book.practice.make import data_versions, folder_name
 from shedbook.book.scores.artefacts import PlacingCard
 from shedbook.book.scores.worker import PhraseOrder, card_name, picture_names, pictures_in, placing_name
 from shedbook.book.tracks.make import TrackList
@@ -57,6 +59,7 @@ NARROW: Mapping[str, str | None] = {
 """An instrument on which the first phrase does not fit in its keys."""
 FRETTED: Mapping[str, str | None] = {"editions": '"concert, guitar"', "tablature": "true"}
 PRESSED: Mapping[str, str | None] = {"print": "true"}
+PRACTISED: Mapping[str, str | None] = {"practice_page": "true", "keys": '"C"', "editions": '"bflat"'}
 SOUNDING = (
     "book tracks_address", "book videos_address", "tracks", "phrase", "book title", "book author",
     "book tempo", "book feel", "book feels", "book metre", "book keys",
@@ -204,6 +207,7 @@ CASES: dict[str, Case] = {
     "book links": Case(book={"links": '{ Home = "https://example.org" }'}),
     "book drills": Case(book={"drills": '["dorian in thirds"]'}),
     "book phrases": Case(book={"phrases": '["02.toml", "01.toml"]'}, spare=SHARED),
+    "book practice_page": Case(book={"practice_page": "true"}),
     "book silence": Case(
         book={"silence": '{ "out-of-reach" = "known" }'}, spare=frozenset({"card", "placing"}), given=NARROW
     ),
@@ -254,12 +258,18 @@ CASES: dict[str, Case] = {
         phrase={"silence": '{ "out-of-reach" = "known" }'}, spare=frozenset({"card", "placing"}), given=NARROW
     ),
     "phrase fold": Case(phrase={"fold": "true"}, spare=PICTURES | {"card", "placing", "pages"}, given=NARROW),
+    "page with another line": Case(
+        phrase={"line": '"1/8 ab4 c5 eb f g eb c ab4 | f5 d b4 g - b d5 f"'}, spare=SCALES, given=PRACTISED
+    ),
+    "page with a rest of the book": Case(book={"title": '"Other studies"'}, given=PRACTISED),
+    "tracks line_instrument on the page": Case(tracks={"line_instrument": '"trumpet"'}, given=PRACTISED),
     "request keys": Case(request={"keys": ("C",)}),
     "request editions": Case(request={"editions": ("bflat",)}),
     "request phrases": Case(request={"phrases": ("2",)}),
     "request licensee": Case(request={"licensee": "A. Reader"}),
     "request sample": Case(request={"sample": 1}),
     "request proof_sheet": Case(request={"proof_sheet": True}),
+    "request practice_page": Case(request={"practice_page": True}),
     "request tracks": Case(request={"tracks": ("play-along",)}),
     "request tablature": Case(request={"tablature": ("none",)}, given=FRETTED, spare=SHARED),
     "a chapter": Case(file=("chapters/01-foreword.txt", lambda: b"name: Foreword\n\nRead this first.\n")),
@@ -340,7 +350,23 @@ def artefacts(root: Path, out: Path, request: Request) -> dict[str, Content]:
     for stem, entry in tracks.tracks.items():
         whole = b"".join((out / name).read_bytes() for name in sorted(entry.files))
         found[f"track {stem}"] = (entry.made_from, whole)
-    return found
+    return found | practised(root, out, request)
+
+
+def practised(root: Path, out: Path, request: Request) -> dict[str, Content]:
+    """Return what the student's page is made of, and all of it in one."""
+    manuscript, store = open_manuscript(root), Store(out / STORE)
+    settings, folder = manuscript.settings, out / folder_name(request, root)
+    if not (settings.practice_page or request.practice_page) or request.proof_sheet:
+        return {}
+    editions = chosen_editions(request.editions, settings, request.tablature)
+    found: dict[str, Content] = {}
+    for source in manuscript.phrases:
+        order = PracticeOrder("", source, settings, request.keys, editions, data_versions())
+        for what, name in zip(("played", *(one.name for one in editions)), order.names(), strict=True):
+            found[f"practice {source.file} {what}"] = (name, store.read("card", name) or b"")
+    page = b"".join(path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file())
+    return found | {"page": (digest(page), page)}
 
 
 made: list[Path] = []

@@ -5,6 +5,6 @@ the reader sees them; the choice of what is told. May import the rooms `devices`
 and `hearing`, and `theory` and `errors`.
 """
 
-from shedbook.analysis.telling.explanation import explain, notes_told
+from shedbook.analysis.telling.explanation import explain, notes_of_sentences, notes_told
 
-__all__ = ["explain", "notes_told"]
+__all__ = ["explain", "notes_of_sentences", "notes_told"]

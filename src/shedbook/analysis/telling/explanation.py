@@ -51,6 +51,32 @@ def explain(account: Account, *, with_commentary: bool = True, words: Words = EN
     return before + tuple(words.sentence(text) for text in _told(told_remarks(account, own=bool(own)), say))
 
 
+def notes_of_sentences(account: Account) -> tuple[tuple[int, ...], ...]:
+    """Return for each sentence of `explain`, without the author's commentary, the notes that it speaks of.
+
+    They are those that it names; where it names none, those that it explains, those over the chords or in the
+    bars that it names. A sentence on the whole phrase has none.
+    """
+    if not account.notes:
+        return ((),)
+    return tuple(_shown(account, remark) for remark in told_remarks(account))
+
+
+def _shown(account: Account, remark: Remark) -> tuple[int, ...]:
+    slots = remark.slots.values()
+    named = {note for slot in slots for note in named_notes(slot)} or set(remark.about)
+    if not named:
+        spans = {slot.span for slot in slots if isinstance(slot, Over)}
+        bars = {
+            bar
+            for slot in slots
+            if isinstance(slot, BarNumber)
+            for bar in range(slot.first, (slot.last or slot.first) + 1)
+        }
+        named = {note.index for note in account.notes if note.span.index in spans or note.bar in bars}
+    return tuple(sorted(named))
+
+
 def told_remarks(account: Account, *, own: bool = False) -> tuple[Remark, ...]:
     """Return what is told of a phrase with notes, in order; `own` leaves room for the author's own words."""
     room = min(_WITH_COMMENTARY, _room(account)) if own else _room(account)

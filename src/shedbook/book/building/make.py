@@ -23,6 +23,7 @@ from shedbook.book.manuscript.tablature import asked_tablature, tablature_findin
 from shedbook.book.manuscript.translation import translation_findings
 from shedbook.book.pages.layout import PagesOrder, keep_printed, laid_out_before, note_laid_out
 from shedbook.book.pages.shop_pictures import ShopPicture
+from shedbook.book.practice.make import make_practice_page
 from shedbook.book.reading_back.orders import BackOrder
 from shedbook.book.scores.inputs import between_input
 from shedbook.book.scores.shelf import Shelf, findings_on, findings_there, next_score, shelf_of
@@ -118,6 +119,16 @@ def _made(making: _Making) -> Outcome:
         making.crew.close()  # the page layout keeps what it has read
     tracks = make_tracks(plan, store, making.out, making.crew, making.tell)
     memory.append(making.crew.phase_memory("tracks"))
+    page = make_practice_page(
+        making.manuscript,
+        request,
+        [(order.source, shelf.card) for order, shelf in zip(making.orders, shelves, strict=True)],
+        making.editions,
+        store,
+        making.out,
+        making.crew,
+        making.tell,
+    )
     everything = [
         *_of_book(making),
         *plan.findings,
@@ -134,10 +145,11 @@ def _made(making: _Making) -> Outcome:
         },
         played_with=tracks.played_with,
         warnings=(*((one.message, one.hint) for one in tracks.warnings), *making.told),
-        jobs_run=making.jobs_run + tracks.jobs_run,
-        uses=(*(name for shelf in shelves for name in shelf.names), *laid.names, *tracks.uses),
+        jobs_run=making.jobs_run + tracks.jobs_run + page.jobs_run,
+        uses=(*(name for shelf in shelves for name in shelf.names), *laid.names, *tracks.uses, *page.uses),
         read_back=back,
         memory=tuple(memory if plan.orders else memory[:2]),
+        practice=page.files,
         complete=not tracks.warnings and all(is_watched(order.source.file) for order in making.orders),
     )
 

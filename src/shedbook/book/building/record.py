@@ -31,9 +31,10 @@ class Outcome:
     """What came of a build.
 
     `pdfs` are hashes of the books by their names, `tracks` seals of the tracks from the output folder,
-    `watched` seals of files from outside the manuscript's texts. `warnings` are messages and hints. `uses`
-    are names in the store, `memory` is what each phase held (no record keeps it), `read_back` the number of
-    scores that were read back and are right. Only a `complete` outcome answers the next build.
+    `practice` those of the student's page, `watched` seals of files from outside the manuscript's texts.
+    `warnings` are messages and hints. `uses` are names in the store, `memory` is what each phase held (no
+    record keeps it), `read_back` the number of scores that were read back and are right. Only a `complete`
+    outcome answers the next build.
     """
 
     pdfs: Mapping[str, str]
@@ -47,6 +48,7 @@ class Outcome:
     complete: bool = True
     read_back: int = 0
     memory: tuple[PhaseMemory, ...] = ()
+    practice: Mapping[str, Seal | None] = field(default_factory=dict)
 
     def to_json(self) -> bytes:
         """Return the outcome as JSON, in the form of `ground.json_values`."""
@@ -80,6 +82,7 @@ _READERS: Mapping[str, Callable[[Any], Any]] = MappingProxyType(
         "complete": bool,
         "read_back": int,
         "memory": lambda found: tuple(PhaseMemory(*one) for one in found),
+        "practice": _seals,
     }
 )
 """How each field of an outcome is read from JSON; a field without a reader is refused when it is read."""
@@ -125,7 +128,9 @@ class Record:
                     return None
             except OSError:
                 return None
-        sealed = {str(self.out / name): seal for name, seal in found.tracks.items()} | dict(found.watched)
+        sealed = {
+            str(self.out / name): seal for name, seal in {**found.tracks, **found.practice}.items()
+        } | dict(found.watched)
         same = all(file_seal(Path(path)) == seal for path, seal in sealed.items())
         return found if same else None
 

@@ -7,8 +7,9 @@ from typing import NamedTuple
 
 
 class Step(NamedTuple):
-    """How far a phase is: "reading", "books", "engraving", "pages", "back" or "tracks", so many of all.
+    """How far a phase is, so many steps of all.
 
+    `phase` is "reading", "books", "engraving", "pages", "back", "tracks" or "practice".
     `said` is what is told before a phase that takes long, "" for nothing.
     """
 

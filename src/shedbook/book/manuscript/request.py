@@ -21,7 +21,8 @@ class Request:
     many phrases, `proof_sheet` for a sheet with every score in place of the book. `tracks` are kinds
     of tracks, or "none" or "all"; `tablature` names of editions, or the same. `read_back` asks that every
     score of the finished books is read and held against its phrase; `bundle` that the store keeps what the
-    pages print, from which a bundle tells what its books hold.
+    pages print, from which a bundle tells what its books hold;
+    `practice_page` asks for the student's page.
     """
 
     manuscript: Path
@@ -39,6 +40,7 @@ class Request:
     tablature: tuple[str, ...] = ()
     read_back: bool = False
     bundle: bool = False
+    practice_page: bool = False
 
     @property
     def kind(self) -> str:

@@ -32,6 +32,7 @@ class Built:
     `tracks` are the files of the tracks, `played_with` says what they were made with, `warnings` which of
     them do not sound and why. `read_back` is how many scores of the finished books were read and are right.
     `memory` is what the processes of each phase held at most; a build that finds nothing to do does not tell.
+    `practice_page` is what a browser opens, None where it was not asked for.
     """
 
     pdfs: tuple[Path, ...]
@@ -43,6 +44,7 @@ class Built:
     warnings: tuple[ShedbookError, ...] = ()
     read_back: int = 0
     memory: tuple[PhaseMemory, ...] = ()
+    practice_page: Path | None = None
 
 
 def build(request: Request, tell: Tell = lambda step: None) -> Built:
@@ -95,6 +97,7 @@ def _built(out: Path, outcome: Outcome, jobs_run: int, started: float) -> Built:
         warnings=tuple(SoundError(message, hint=hint) for message, hint in outcome.warnings),
         read_back=outcome.read_back,
         memory=outcome.memory,
+        practice_page=next((out / name for name in outcome.practice if name.endswith("index.html")), None),
     )
 
 

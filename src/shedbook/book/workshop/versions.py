@@ -24,6 +24,8 @@ _OURS = Path(__file__).parents[2]
 _NOT_PRINTED = ("cli",)
 _NOT_IN_A_SCORE = ("cli", "exchange", "sound")
 _SUFFIXES = (".py", ".typ", ".ttf")
+_ON_A_PAGE = (".js", ".css", ".html", ".mp3", ".json")
+"""Files of ours that go into the student's page as they are."""
 _LOADED_BY_NAME = ("shedbook.sound.feels.rows",)
 """Packages whose modules are found in their folder, so that no text mentions them one by one."""
 _NAMED = re.compile(r"\bshedbook(?:\.\w+)+")
@@ -37,7 +39,8 @@ def fingerprint() -> str:
     That is our own source files, except those of the command line, and the versions of Python and of the
     libraries that print and play. Fonts and the system's synthesiser are watched by the build itself.
     """
-    return hashlib.sha256(f"{_of_rooms(_NOT_PRINTED)}\n{sound_libraries()}".encode()).hexdigest()
+    ours = _of_rooms(_NOT_PRINTED, (*_SUFFIXES, *_ON_A_PAGE))
+    return hashlib.sha256(f"{ours}\n{sound_libraries()}".encode()).hexdigest()
 
 
 def sound_libraries() -> str:
@@ -54,32 +57,32 @@ def score_fingerprint() -> str:
 @cache
 def own_files() -> str:
     """Return the hash of our own files that print or play, and of Python's version, without the libraries."""
-    return _hash_of_files(_NOT_PRINTED).hexdigest()
+    return _hash_of_files(_NOT_PRINTED, (*_SUFFIXES, *_ON_A_PAGE)).hexdigest()
 
 
-def _of_rooms(without: Sequence[str]) -> str:
-    found = _hash_of_files(without)
+def _of_rooms(without: Sequence[str], suffixes: tuple[str, ...] = _SUFFIXES) -> str:
+    found = _hash_of_files(without, suffixes)
     for library in LIBRARIES:
         found.update(f"{library} {library_version(library)}\n".encode())
     return found.hexdigest()
 
 
-def _hash_of_files(without: Sequence[str]) -> hashlib._Hash:
+def _hash_of_files(without: Sequence[str], suffixes: tuple[str, ...]) -> hashlib._Hash:
     found = hashlib.sha256(f"python {sys.version_info[0]}.{sys.version_info[1]}\n".encode())
-    for name in _files(without):
+    for name in _files(without, suffixes):
         with open(f"{_OURS}/{name}", "rb") as file:  # noqa: PTH123 - read at every build: `Path` is slower
             found.update(name.encode())
             found.update(hashlib.sha256(file.read()).digest())
     return found
 
 
-def _files(without: Sequence[str]) -> list[str]:
+def _files(without: Sequence[str], suffixes: tuple[str, ...]) -> list[str]:
     """Return our files from the package's folder, in a fixed order, without some of its rooms."""
     found = []
     for folder, inner, files in os.walk(_OURS):
         below = folder[len(str(_OURS)) + 1 :]
         inner[:] = [name for name in inner if name != "__pycache__" and (below or name not in without)]
-        found += [f"{below}/{name}" if below else name for name in files if name.endswith(_SUFFIXES)]
+        found += [f"{below}/{name}" if below else name for name in files if name.endswith(suffixes)]
     return sorted(found)
 
 

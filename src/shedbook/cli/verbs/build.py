@@ -83,6 +83,10 @@ def _add_manner(parser: argparse.ArgumentParser) -> None:
         help="none, all, or the editions of fretted instruments that shall have tablature, such as guitar, "
         "in place of those in manuscript.toml",
     )  # fmt: skip
+    parser.add_argument(
+        "--practice-page", action="store_true",
+        help="make the student's page too, a folder to be opened in a browser",
+    )  # fmt: skip
     parser.add_argument("--final", action="store_true", help="make no book while findings are errors")
     parser.add_argument(
         "--read-back", action="store_true",
@@ -136,6 +140,7 @@ def _request(options: argparse.Namespace, folder: Path, out: Path | None) -> Req
         sample=options.sample,
         proof_sheet=options.proof_sheet,
         read_back=options.read_back,
+        practice_page=options.practice_page,
         tracks=names_in(options.tracks),
         tablature=(options.tablature,) if options.tablature.strip() else (),
     )
@@ -235,7 +240,8 @@ def _print_built(built: Built, bundled: Bundled | None, *, quiet: bool, verbose:
 
     if not quiet:
         _list_findings(built.findings)
-    for path in bundled.files if bundled else built.pdfs:
+    pages = (*built.pdfs, *filter(None, (built.practice_page,)))
+    for path in bundled.files if bundled else pages:
         print(path)
     if quiet:
         for warning in built.warnings:
@@ -302,6 +308,7 @@ def built_json(built: Built) -> dict[str, object]:
     return {
         "books": [str(path) for path in built.pdfs],
         "tracks": [str(path) for path in built.tracks],
+        "practice_page": str(built.practice_page or ""),
         "played_with": list(built.played_with),
         "findings": [finding._asdict() for finding in built.findings],
         "warnings": [f"{one.message} {one.hint}".strip() for one in built.warnings],
@@ -368,6 +375,7 @@ _SAYS = {
     "tracks": ("Playing track {done} of {of}",) * 2,
     "exchange": ("Writing MusicXML and MIDI, {done} of {of}",) * 2,
     "packing": ("Packing {done} of {of} zip file", "Packing {done} of {of} zip files"),
+    "practice": ("Making the student's page, phrase {done} of {of}",) * 2,
     "back": ("Reading back {done} of {of} book", "Reading back {done} of {of} books"),
     "pages": ("Laying out pages, part {done} of {of}",) * 2,
 }

@@ -360,6 +360,7 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "phase.reading": "Reading phrase {done} of {of}",
     "phase.engraving": "Engraving phrase {done} of {of}",
     "phase.tracks": "Playing track {done} of {of}",
+    "phase.practice": "Making the student's page, phrase {done} of {of}",
     "phase.back": "Reading back book {done} of {of}",
     "phase.pages": "Laying out pages, part {done} of {of}",
     "phase.exchange": "Writing MusicXML and MIDI, {done} of {of}",

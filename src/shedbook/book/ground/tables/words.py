@@ -13,6 +13,7 @@ from __future__ import annotations
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.book.ground.tables import lesson_words
 from shedbook.book.ground.tables.bundle_words import BUNDLE
+from shedbook.book.ground.tables.practice_words import PRACTICE
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, LINES, PROGRESSIONS
@@ -316,7 +317,7 @@ PAGES: dict[str, str] = {
     **lesson_words.EN,
 }  # fmt: skip
 
-ENGLISH: dict[str, str] = {**WORDING, **PAGES, **BUNDLE["en"]}
+ENGLISH: dict[str, str] = {**WORDING, **PAGES, **BUNDLE["en"], **PRACTICE}
 """The whole table, by the names of its rows."""
 
 LISTS = ("numbers", "tens", "numbers.small", "months")

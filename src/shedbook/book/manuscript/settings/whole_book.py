@@ -308,6 +308,10 @@ class Settings:
         (), _drills, "list of texts", "none",
         'drills for a last chapter: "mixolydian in thirds", or "1 2 3 5 through ii-V-I"',
     )  # fmt: skip
+    practice_page: bool = row(
+        False, flag, "true or false", "false",
+        "whether the student's page is made too: a folder that opens in a browser, also without the network",
+    )  # fmt: skip
     silence: tuple[tuple[str, str], ...] = row(
         (), _silence, "table of texts", "",
         "proof-reading rules left out in the whole book, each with a reason",

@@ -156,9 +156,11 @@ SHARED = frozenset(
 """Words of the trade, and parts of symbols, that are written alike in all three languages."""
 ALIKE = {
     "es": SHARED | {"accidental", "has", "once"},
-    "pt": SHARED | {"harm", "mezzo", "tablet", "trombone", "use", "zero"},
+    "pt": SHARED
+    | {"harm", "mezzo", "tablet", "trombone", "use", "zero"}
+    | {"delete", "down", "enter", "page", "shift"},
 }
-"""Those and the words that only look alike."""
+"""Those and the words that only look alike; in Portuguese also what stands on the keys of a keyboard."""
 ENGLISH_WORDS = frozenset(long_words(" ".join(ENGLISH.values())))
 FILLINGS = 4
 

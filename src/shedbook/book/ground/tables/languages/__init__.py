@@ -31,9 +31,9 @@ _TAGS = ("de", "es", "fr", "pt")
 
 @cache
 def _loaded(tag: str) -> Shipped:
-    book, lesson = import_module(f"{__name__}.{tag}"), lesson_words
-    words = book.WORDS | getattr(lesson, tag.upper()) | BUNDLE[tag]
-    return Shipped(words, book.PENDING, book.SAME.union(lesson.SAME[tag]))
+    book, page = import_module(f"{__name__}.{tag}"), import_module(f"{__name__}.practice_{tag}")
+    words = book.WORDS | getattr(lesson_words, tag.upper()) | BUNDLE[tag] | page.WORDS
+    return Shipped(words, book.PENDING, book.SAME.union(lesson_words.SAME[tag], page.SAME))
 
 
 class _Tables(Mapping[str, Shipped]):

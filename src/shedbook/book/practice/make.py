@@ -1,0 +1,165 @@
+"""Making the student's page: what is missing of its phrases, then the folder."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from shedbook.book.ground.progress import Step, Tell
+from shedbook.book.ground.words import words_of
+from shedbook.book.manuscript.opening import Manuscript
+from shedbook.book.manuscript.request import Request, book_name
+from shedbook.book.manuscript.source import PhraseSource
+from shedbook.book.practice.folder import BookData, PhraseData, folder_files, write_folder
+from shedbook.book.practice.inputs import PracticeOrder
+from shedbook.book.practice.worker import data_in, make_phrase_data
+from shedbook.book.scores.artefacts import PhraseCard
+from shedbook.book.workshop.crew import Crew, Lost
+from shedbook.book.workshop.store import Seal, Store, file_seal
+from shedbook.book.workshop.versions import LIBRARIES, fingerprint_of, library_version
+from shedbook.editions.instruments.edition import Edition
+from shedbook.errors import BuildError, RenderError, ShedbookError
+
+_NOT_IN_AN_ID = re.compile(r"[^\w-]+")
+_INDEX = "index.html"
+
+
+@dataclass(frozen=True, slots=True)
+class PracticeMade:
+    """What became of the page.
+
+    `files` are seals by name from the output folder: a build in which nothing has changed looks at them.
+    """
+
+    files: Mapping[str, Seal | None] = field(default_factory=dict)
+    uses: tuple[str, ...] = ()
+    jobs_run: int = 0
+
+
+_ROOM = "shedbook.book.practice"
+
+
+def data_versions() -> tuple[str, str]:
+    """Return what besides the manuscript decides how a phrase is played on the page, and how it is drawn."""
+    drawn = (fingerprint_of(f"{_ROOM}.part"), *(f"{one} {library_version(one)}" for one in LIBRARIES))
+    return fingerprint_of(f"{_ROOM}.played"), "\n".join(drawn)
+
+
+def folder_name(request: Request, root: Path) -> str:
+    """Return the name of the page's folder in the output folder."""
+    return f"{book_name(root)}-practice{request.kind}"
+
+
+def make_practice_page(
+    manuscript: Manuscript,
+    request: Request,
+    phrases: Sequence[tuple[PhraseSource, PhraseCard]],
+    editions: tuple[Edition, ...],
+    store: Store,
+    out: Path,
+    crew: Crew,
+    tell: Tell,
+) -> PracticeMade:
+    """Make the page of these phrases, where it is asked for.
+
+    Raises:
+        BuildError: if phrases cannot be drawn or played.
+        OutputError: if the disk refuses it.
+    """
+    if not (manuscript.settings.practice_page or request.practice_page) or not phrases or request.proof_sheet:
+        return PracticeMade()
+    versions = data_versions()
+    folder = str(store.folder.resolve())
+    orders = [
+        PracticeOrder(folder, source, manuscript.settings, request.keys, editions, versions)
+        for source, _ in phrases
+    ]
+    made = _made(orders, store, crew, tell)
+    book = _book(manuscript, phrases, editions, orders, store)
+    name = folder_name(request, manuscript.root)
+    files = folder_files(book)
+    write_folder(files, out / name, store.folder / "unfinished")
+    uses = tuple(one for order in orders for one in order.names())
+    seals = {f"{name}/{one}": file_seal(out / name / one) for one in files}
+    return PracticeMade(seals, uses, made)
+
+
+def _made(orders: Sequence[PracticeOrder], store: Store, crew: Crew, tell: Tell) -> int:
+    missing = [order for order in orders if not all(store.has("card", name) for name in order.names())]
+    errors, made = list[ShedbookError](), 0
+    for done, (order, result) in enumerate(crew.run(make_phrase_data, missing), 1):
+        if isinstance(result, Lost):
+            errors.append(
+                RenderError(
+                    f'Making "{order.source.title}" for the student\'s page ended the program that did it.',
+                    hint="Is memory short? This is no fault of yours; please report the phrase.",
+                )
+            )
+        else:
+            made += result.jobs_run
+            errors += result.errors
+        tell(Step("practice", done, len(missing)))
+    if errors:
+        raise BuildError(
+            f"{len(errors)} things stopped the student's page.",
+            errors=errors,
+            hint="What was finished is kept; the next build goes on from there.",
+        )
+    return made
+
+
+def _book(
+    manuscript: Manuscript,
+    phrases: Sequence[tuple[PhraseSource, PhraseCard]],
+    editions: tuple[Edition, ...],
+    orders: Sequence[PracticeOrder],
+    store: Store,
+) -> BookData:
+    settings = manuscript.settings
+    words = words_of(settings.language, dict(settings.pages.words))
+    found, taken = [], set[str]()
+    for (source, card), order in zip(phrases, orders, strict=True):
+        played, *parts = (data_in(store, name) for name in order.names())
+        if played is None or None in parts:
+            raise RenderError(
+                "Parts of the student's page vanished while it was made.", hint="Run the build again."
+            )
+        quarters = 60_000_000 / played["keys"][0]["us"]
+        found.append(
+            PhraseData(
+                phrase_id(source, taken),
+                source.number,
+                source.title,
+                card.level,
+                round(quarters, 2),
+                played,
+                tuple(parts),
+            )
+        )
+    return BookData(
+        book_name(manuscript.root),
+        manuscript.title,
+        settings.author,
+        settings.language,
+        words,
+        editions,
+        tuple(found),
+    )
+
+
+def phrase_id(source: PhraseSource, taken: set[str]) -> str:
+    """Return the phrase's own id, else its file's name, which stays where phrases are moved; each once."""
+    own = str(source.fields.get("id", "")).strip()
+    plain = unicodedata.normalize("NFKC", own or Path(source.file).stem).lower()
+    base = _NOT_IN_AN_ID.sub("-", plain).strip("-") or "phrase"
+    if source.in_table and not own:
+        base = f"{base}-{source.index + 1}"
+    found, count = base, 1
+    while found in taken:
+        count += 1
+        found = f"{base}-{count}"
+    taken.add(found)
+    return found

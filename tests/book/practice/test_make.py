@@ -1,0 +1,46 @@
+"""The build of the page: what is made anew, and what is said where a phrase cannot be read."""
+
+from dataclasses import replace
+from pathlib import Path
+
+from practice_opened import SETTINGS, manuscript
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.request import Request
+from shedbook.book.practice.make import phrase_id
+from shedbook.book.verbs.build import build
+
+
+def test_a_second_build_makes_nothing_and_a_change_one_phrase(practice_book: Path) -> None:
+    request = Request(practice_book, practice_book.parent / "out")
+    assert build(request).jobs_run == 0
+
+
+def test_a_page_that_somebody_removed_is_made_again(tmp_path: Path) -> None:
+    root = manuscript(tmp_path / "book")
+    (root / "manuscript.toml").write_text(SETTINGS.replace("C F Bb", "C"), encoding="utf-8")
+    for name in ("02-slip.toml", "03-pick-up.toml"):
+        (root / "phrases" / name).unlink()
+    request = Request(root, tmp_path / "out")
+    first = build(request).practice_page
+    assert first is not None
+    first.unlink()
+    assert build(request).practice_page == first
+    assert first.is_file()
+
+
+def test_a_page_is_made_where_it_is_asked_for_alone(tmp_path: Path) -> None:
+    root = manuscript(tmp_path / "book")
+    (root / "manuscript.toml").write_text('title = "Plain"\nkeys = "C"\n', encoding="utf-8")
+    assert build(Request(root, tmp_path / "out", phrases=("1",))).practice_page is None
+    asked = build(Request(root, tmp_path / "out", phrases=("1",), practice_page=True)).practice_page
+    assert asked is not None
+    assert asked.parent.name == "book-practice-phrases-1"
+
+
+def test_the_name_of_a_phrase_stays_where_phrases_are_moved(tmp_path: Path) -> None:
+    first, second, _ = open_manuscript(manuscript(tmp_path / "book")).phrases
+    assert phrase_id(first, set()) == "low-tide"
+    assert phrase_id(second, set()) == "02-slip"
+    assert phrase_id(replace(second, number=7), set()) == "02-slip"
+    assert phrase_id(replace(second, in_table=True, index=2), set()) == "02-slip-3"
+    assert phrase_id(second, {"02-slip"}) == "02-slip-2"
