@@ -18,6 +18,7 @@ from shedbook.book.ground.json_values import to_json
 from shedbook.book.ground.language_page import language_page
 from shedbook.book.ground.printed_text import printed_prose
 from shedbook.book.ground.tables.languages import SHIPPED
+from shedbook.book.ground.tables.plan_words import PLAN
 from shedbook.book.ground.tables.words import ENGLISH, LISTS, PAGES
 from shedbook.book.ground.words import EN, Words, gaps, opened, words_of
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
@@ -313,8 +314,12 @@ def test_the_notes_that_a_text_speaks_of_are_found_in_any_language() -> None:
 
 
 def test_every_row_has_one_home() -> None:
-    assert len(ENGLISH) == len(PAGES) + len(WORDING)
-    for table in ("book/ground/tables/words.py", "analysis/naming/tables/wording.py"):
+    assert len(ENGLISH) == len(PAGES) + len(WORDING) + len(PLAN)
+    for table in (
+        "book/ground/tables/words.py",
+        "book/ground/tables/plan_words.py",
+        "analysis/naming/tables/wording.py",
+    ):
         text = (ROOT / "src/shedbook" / table).read_text(encoding="utf-8")
         rows = text.partition("dict[str, str] = {\n")[2].partition("\n}")[0]
         written = re.findall(r'^    "([^"]+)":', rows, flags=re.MULTILINE)

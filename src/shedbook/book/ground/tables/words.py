@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.book.ground.tables.languages import SHIPPED
+from shedbook.book.ground.tables.plan_words import PLAN
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, LINES, PROGRESSIONS
@@ -314,10 +315,10 @@ PAGES: dict[str, str] = {
     "speak to you; ringing ears mean it was too loud for too long.",
 }  # fmt: skip
 
-ENGLISH: dict[str, str] = {**WORDING, **PAGES}
+ENGLISH: dict[str, str] = {**WORDING, **PAGES, **PLAN}
 """The whole table, by the names of its rows."""
 
-LISTS = ("numbers", "tens", "numbers.small", "months")
+LISTS = ("numbers", "tens", "numbers.small", "months", "practice.progress.tonics")
 """Rows that are lists of words divided by spaces, as many in every language."""
 
 IN_SCORES = ("alt.", "scale.short.", "key", "tonic.", "mode.", "feel.", "tempo.fact", "phrase.untitled")
