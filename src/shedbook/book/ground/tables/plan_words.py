@@ -57,7 +57,7 @@ PLAN: dict[str, str] = {
     "practice.progress.table": "Phrases and keys",
     "practice.progress.legend":
     "The water stands as high as the tempo at which you last played it clean; a full cell is the phrase’s"
-    " own tempo. A dashed edge: it is fading, and comes back into the set.",
+    " own tempo. A dotted edge: it is fading, and comes back into the set.",
     "practice.progress.nothing": "Nothing here yet: it fills as you play.",
     "practice.progress.counts": "Keys at their tempo: {there}. On the way: {way}. Still to be met: {none}.",
     "practice.progress.cell": "{key}: {n} of {goal}",

@@ -36,9 +36,16 @@
     return ((moved % 12) + 12) % 12;
   }
 
-  /** What the reader in hand calls a concert tonic: for an alto player, a C is an A. */
+  /** What the reader in hand calls a concert tonic: as the book writes it; for an alto player, a C is an A. */
   function tonicName(number) {
     const names = practice.say("progress.tonics").split(" ");
+    const phrase = practice.book.phrases.find((one) => one.keys.some(({ key }) => tonic(key) === number));
+    if (phrase && practice.keyName) {
+      const written = practice.keyName(phrase, phrase.keys.findIndex(({ key }) => tonic(key) === number));
+      const name = written.split(/[ \u00a0-]/)[0];
+      // Where a language writes minor keys small, a tonic by itself is still written as all others are.
+      return names[0] === names[0].toUpperCase() ? name[0].toUpperCase() + name.slice(1) : name;
+    }
     return names[(((number + practice.writtenAbove()) % 12) + 12) % 12];
   }
 

@@ -1,7 +1,7 @@
 // Progress at a glance: every phrase that was begun in twelve keys, the year by its months, and copies to keep.
 //
 // A key's cell fills like a tide: its level is the tempo at which the key was last clean, a full cell is the phrase's
-// own tempo. The edge of the level is a line, dashed where the key is fading; the number says the tempo. So it reads
+// own tempo. The edge of the level is a line, dotted where the key is fading; the number says the tempo. So it reads
 // in grey, and a day without practice leaves no mark.
 (() => {
   "use strict";

@@ -472,7 +472,7 @@ WORDS: dict[str, str] = {
     "practice.progress.table": "Phrasen und Tonarten",
     "practice.progress.legend":
     "Das Wasser steht so hoch wie das Tempo, in dem du es zuletzt sauber gespielt hast; ein volles Feld "
-    "ist das Tempo der Phrase. Ein gestrichelter Rand: Es verblasst und kommt wieder ins Programm.",
+    "ist das Tempo der Phrase. Ein gepunkteter Rand: Es verblasst und kommt wieder ins Programm.",
     "practice.progress.nothing": "Noch ist hier nichts: Es füllt sich, wenn du spielst.",
     "practice.progress.counts": "Tonarten im Tempo: {there}. Unterwegs: {way}. Noch vor dir: {none}.",
     "practice.progress.cell": "{key}: {n} von {goal}",

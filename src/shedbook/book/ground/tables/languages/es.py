@@ -505,7 +505,7 @@ WORDS: dict[str, str] = {
     "practice.progress.table": "Frases y tonalidades",
     "practice.progress.legend":
     "El agua llega hasta el tempo en que lo tocaste limpio por última vez; una casilla llena es el tempo "
-    "de la frase. Un borde discontinuo: se va borrando y vuelve al repertorio.",
+    "de la frase. Un borde punteado: se va borrando y vuelve al repertorio.",
     "practice.progress.nothing": "Aquí no hay nada todavía: se llena cuando tocas.",
     "practice.progress.counts": "Tonalidades a su tempo: {there}. En camino: {way}. Por conocer: {none}.",
     "practice.progress.cell": "{key}: {n} de {goal}",

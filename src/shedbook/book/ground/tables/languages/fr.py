@@ -476,7 +476,7 @@ _ROWS: dict[str, str] = {
     "practice.progress.table": "Phrases et tonalités",
     "practice.progress.legend":
     "L’eau monte jusqu’au tempo de ta dernière version propre ; une case pleine est le tempo de la "
-    "phrase. Un bord en tirets : cela s’efface, et revient au programme.",
+    "phrase. Un bord en pointillés : cela s’efface, et revient au programme.",
     "practice.progress.nothing": "Rien encore ici : cela se remplit quand tu joues.",
     "practice.progress.counts": "Tonalités au tempo : {there}. En chemin : {way}. À découvrir : {none}.",
     "practice.progress.cell": "{key} : {n} sur {goal}",

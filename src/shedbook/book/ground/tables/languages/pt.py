@@ -492,7 +492,7 @@ WORDS: dict[str, str] = {
     "practice.progress.table": "Frases e tonalidades",
     "practice.progress.legend":
     "A água chega até o andamento em que saiu limpo pela última vez; uma casa cheia é o andamento da "
-    "frase. Uma borda tracejada: está se apagando, e volta ao repertório.",
+    "frase. Uma borda pontilhada: está se apagando, e volta ao repertório.",
     "practice.progress.nothing": "Ainda não há nada aqui: vai se enchendo enquanto você toca.",
     "practice.progress.counts":
     "Tonalidades no seu andamento: {there}. A caminho: {way}. Por conhecer: {none}.",
