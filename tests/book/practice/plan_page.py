@@ -66,7 +66,7 @@ practice.screens.push({
   element() {
     const { element } = practice;
     const round = () => practice.progress.played({ ...asked.value, rounds: 1 });
-    return element("section", { id: "screen-play", class: "screen" }, element("h1", {}, "Play"), element("p", { id: "asked" }),
+    return element("section", { id: "screen-play", class: "screen" }, element("h1", {}, "Play"), element("p", { id: "asked", style: "overflow-wrap: anywhere" }),
       element("button", { id: "round", onclick: round }, "round"), element("div", { id: "went" }));
   },
   opened(request) {

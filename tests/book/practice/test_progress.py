@@ -153,10 +153,9 @@ def test_a_copy_moves_everything_to_another_phone(pages: Pages) -> None:
     assert other.evaluate("practice.chosen.lines") == {"p0": ["c4"], "p1": ["g4"]}
     other.locator("#copy-file").set_input_files(path)
     expect(other.locator(".told")).to_contain_text("Read: 200 visits, 0 of them new here.")
-    other.evaluate("practice.show('progress')")
-    assert other.locator(".tides").inner_text() == phone.locator(".tides").inner_text() or phone.evaluate(
-        "practice.show('progress')"
-    ) is None
+    for page in (phone, other):
+        page.evaluate("practice.show('progress')")
+    assert other.locator(".tides").inner_text() == phone.locator(".tides").inner_text()
 
 
 def test_two_devices_are_added_up(pages: Pages) -> None:
@@ -180,7 +179,7 @@ def test_what_was_read_can_be_taken_back(pages: Pages) -> None:
     )
     page.get_by_role("button", name="Take back what was read").click()
     expect(page.locator(".told")).to_contain_text("as it was before")
-    assert {**visits(page)} == {**before, **{}} or set(visits(page)) == set(before)
+    assert visits(page) == before
 
 
 def test_a_file_that_was_cut_is_read_up_to_the_cut(pages: Pages) -> None:

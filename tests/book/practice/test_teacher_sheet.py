@@ -37,7 +37,7 @@ def make(page: Page) -> str:
 def open_code(page: Page, code: str) -> None:
     page.locator("details.sheet summary").click()
     page.locator("#sheet-code").fill(code)
-    page.get_by_role("button", name="Open it").click()
+    page.get_by_role("button", name="Open it", exact=True).click()
 
 
 def read(page: Page, text: str) -> dict[str, Any]:

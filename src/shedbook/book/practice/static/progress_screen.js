@@ -116,8 +116,8 @@
     if (!found.length) return null;
     const most = Math.max(...found.map((one) => one.begun));
     return [
-      element("h2", {}, say("progress.year")),
-      element(
+      element("h2", { id: "progress-year" }, say("progress.year")),
+      element("div", { class: "year-frame", role: "region", tabindex: "0", "aria-labelledby": "progress-year" }, element(
         "table",
         { class: "year" },
         element("thead", {}, element("tr", {}, ["month", "minutes", "begun", "there"].map((name) => element("th", { scope: "col" }, say(`progress.year.${name}`))))),
@@ -128,7 +128,7 @@
             element("th", { scope: "row" }, practice.planParts.dayText(one.day, { month: "short", year: "numeric" })),
             element("td", {}, String(Math.round(one.seconds / 60))), element("td", {}, String(one.begun)), there);
         })),
-      ),
+      )),
       element("p", { class: "quiet" }, say("progress.year.says")),
     ];
   }
