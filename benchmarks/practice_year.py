@@ -2,23 +2,23 @@
 
     python -m benchmarks.practice_year [--phrases 36] [--seeds 3] [--picture FILE.svg]
 
-A student who is a formula practises an invented book in twelve keys every day for a year, so many minutes a day,
-by three orders: the plan of `schedule.js`, run in Chromium as it ships; any page at random; and page after page,
-each key until it is clean at tempo, from the last page back to the first. All three have the same playing time (the plan's warm-ups and rests are taken off the
-others too), the same visits and the same rule for the next tempo, so that the order alone is compared.
+A student who is a formula practises an invented book in twelve keys every day for a year, so many minutes a
+day, by three orders: the plan of `schedule.js`, run in Chromium as it ships; any page at random; and page
+after page, each key until it is clean at tempo, from the last page back to the first. All three have the
+same playing time (the plan's warm-ups and rests are taken off the others too), the same visits and the same
+rule for the next tempo, so that the order alone is compared.
 
 The student forgets by a known curve that is not the plan's: the chance to recall an item halves in every
-half-life (exponential, where the plan's model has a power law). A visit that recalls makes the half-life longer,
-the more so the likelier it was to fail; a failed one makes it shorter; more visits on one day add little. The hand
-learns by its visits, less each time (a power law of practice). All its figures are invented, three students of
-them, and none was fitted to anything. What is counted is what share of the whole book would come back on the day
+half-life (exponential; for one student a steeper power law than the plan's). A visit that recalls makes the
+half-life longer, the more so the likelier it was to fail; a failed one makes it shorter; more visits on one
+day add little. The hand learns by its visits, less each time. All figures of the students are invented, and
+none was fitted to anything. What is counted is what share of the whole book would come back on the day
 after the year, and what share at tempo.
 """
 
 from __future__ import annotations
 
 import argparse
-import json
 import random
 import shutil
 from collections.abc import Callable, Iterator, Sequence
@@ -32,7 +32,7 @@ from playwright.sync_api import Page, sync_playwright
 STATIC = Path(__file__).parents[1] / "src" / "shedbook" / "book" / "practice" / "static"
 SCRIPTS = ("memory_model.js", "plan_parts.js", "schedule.js")
 FLAGS = ("--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking")
-KEYS = tuple("C F Bb Eb Ab Db Gb B E A D G".split())
+KEYS = tuple(["C", "F", "Bb", "Eb", "Ab", "Db", "Gb", "B", "E", "A", "D", "G"])
 BARS, TEMPOS = (2, 4, 4, 3, 4, 8), (120, 132, 100, 160, 140, 120)
 MINUTES = (5, 10, 20, 30, 45, 60)
 DAYS = 365
@@ -42,7 +42,7 @@ AT_TEMPO = 0.97
 
 @dataclass(frozen=True)
 class Student:
-    """How one forgets and learns: half-life after the first day in days, growth, what a failure leaves, the hand."""
+    """How one forgets and learns: first half-life in days, its growth, what a failure leaves, the hand."""
 
     name: str
     first_half_life: float = 2.0
@@ -52,7 +52,7 @@ class Student:
     power_law: bool = False
 
     def recall(self, days: int, half_life: float) -> float:
-        """Return the chance to recall: a half after a half-life, a quarter after two, or after five by power law."""
+        """Return the chance to recall: a half after a half-life, a quarter after two (five by power law)."""
         if self.power_law:
             return float((1.0 + 3.0 * days / half_life) ** -0.5)
         return float(2.0 ** (-days / half_life))
@@ -97,6 +97,7 @@ class Played:
         }
 
     def recall(self, item: Item, day: int) -> float:
+        """Return the chance that an item comes back on a day."""
         return self.student.recall(day - item.day, item.half_life) if item.half_life else 0.0
 
     def visit(self, item: Item, tempo: float, day: int) -> str:
@@ -123,12 +124,12 @@ class Played:
         return "slips" if share > could else "sang" if share < could * 0.8 else "clean"
 
     def share_back(self, day: int) -> float:
+        """Return what share of the book would come back on a day."""
         return mean(self.recall(item, day) for item in self.items.values())
 
     def share_at_tempo(self, day: int) -> float:
-        return mean(
-            self.recall(item, day) if item.hand >= AT_TEMPO else 0.0 for item in self.items.values()
-        )
+        """Return what share of the book would come back on a day, and at its tempo."""
+        return mean(self.recall(item, day) if item.hand >= AT_TEMPO else 0.0 for item in self.items.values())
 
 
 def book(phrases: int) -> dict[str, Any]:
@@ -165,12 +166,13 @@ def by_plan(page: Page, played: Played, minutes: int, steps: dict[str, float]) -
         parts = page.evaluate(_DAY, [answers, day, minutes])
         assert sum(part["seconds"] for part in parts) <= minutes * 60
         visits = [part for part in parts if part["kind"] not in ("warm", "rest")]
-        answers, tempos = [], {}
+        answers = []
+        tempos: dict[tuple[int, str], float] = {}
         for part in visits:
             item = played.items[int(part["phrase"]), part["key"]]
             tempo = tempos.get((item.phrase, item.key), part["tempo"])
             said = played.visit(item, tempo, day)
-            # Later on the same day the page asks for the tempo that the answer leads to, never above the goal.
+            # Later that day the page asks for the tempo that the answer leads to, never above the goal.
             tempos[item.phrase, item.key] = min(item.goal, tempo * steps[said])
             given = {"tempo": tempo, "asked": tempo, "said": said, "day": day}
             answers.append({"phrase": part["phrase"], "key": item.key, **given})
@@ -178,7 +180,11 @@ def by_plan(page: Page, played: Played, minutes: int, steps: dict[str, float]) -
 
 
 def by_order(
-    order: Iterator[Item], played: Played, seconds: Sequence[float], rules: dict[str, Any], steps: dict[str, float]
+    order: Iterator[Item],
+    played: Played,
+    seconds: Sequence[float],
+    rules: dict[str, Any],
+    steps: dict[str, float],
 ) -> None:
     """Practise a year in an order of one's own, so many seconds a day."""
     for day, left in enumerate(seconds, FIRST_DAY):
@@ -213,7 +219,9 @@ def page_after_page(played: Played) -> Iterator[Item]:
 ORDERS: dict[str, Callable[[Played], Iterator[Item]]] = {"random": at_random, "page order": page_after_page}
 
 
-def year(page: Page, student: Student, phrases: int, minutes: int, seed: int) -> dict[str, tuple[float, float]]:
+def year(
+    page: Page, student: Student, phrases: int, minutes: int, seed: int
+) -> dict[str, tuple[float, float]]:
     """Return for each order what share of the book comes back after a year, and what share at tempo."""
     end = FIRST_DAY + DAYS
     played = Played(student, phrases, random.Random(seed))
@@ -227,30 +235,67 @@ def year(page: Page, student: Student, phrases: int, minutes: int, seed: int) ->
     return found
 
 
+Years = dict[int, dict[str, tuple[float, float]]]
+"""By minutes a day, for each order the shares of `year`."""
+
 STROKES = {"plan": "none", "random": "2 4", "page order": "8 5"}
+LEFT, WIDE, HIGH, APART = 48, 210, 220, 36
 
 
-def picture(rows: dict[int, dict[str, float]]) -> str:
-    """The share that comes back, by minutes a day, as lines that differ in their dashes."""
-    left, top, wide, high = 60, 20, 520, 300
-    across = lambda minutes: left + wide * minutes / max(MINUTES)  # noqa: E731
-    down = lambda share: top + high * (1 - share)  # noqa: E731
-    out = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 680 380" font-family="sans-serif" font-size="12">'
-        '<rect width="100%" height="100%" fill="#fff"/>'
-    ]
+def panel(name: str, years: Years, at: int) -> list[str]:
+    """Return one student's lines: the share that comes back by minutes a day, told apart by their dashes."""
+    left = LEFT + at * (WIDE + APART)
+
+    def across(minutes: int) -> float:
+        return left + WIDE * minutes / max(MINUTES)
+
+    def down(share: float) -> float:
+        return 40 + HIGH * (1 - share)
+
+    out = [f'<text x="{left}" y="24" font-weight="600">{name}</text>']
     for fifth in range(6):
-        out.append(f'<path d="M{left},{down(fifth / 5):.1f}h{wide}" stroke="#ddd"/>')
-        out.append(f'<text x="52" y="{down(fifth / 5) + 4:.1f}" text-anchor="end">{fifth * 20} %</text>')
+        out.append(f'<path d="M{left},{down(fifth / 5):.1f}h{WIDE}" stroke="#ddd"/>')
+        if at == 0:
+            out.append(f'<text x="42" y="{down(fifth / 5) + 4:.1f}" text-anchor="end">{fifth * 20} %</text>')
     for minutes in MINUTES:
-        out.append(f'<text x="{across(minutes):.1f}" y="338" text-anchor="middle">{minutes}</text>')
-    out.append('<text x="320" y="364" text-anchor="middle">minutes a day, for a year</text>')
-    for name, dashes in STROKES.items():
-        points = " ".join(f"{across(minutes):.1f},{down(row[name]):.1f}" for minutes, row in rows.items())
-        out.append(f'<polyline points="{points}" fill="none" stroke="#222" stroke-width="2" stroke-dasharray="{dashes}"/>')
-        last = rows[max(rows)][name]
-        out.append(f'<text x="{left + wide + 6}" y="{down(last) + 4:.1f}">{name}</text>')
+        out.append(f'<text x="{across(minutes):.1f}" y="278" text-anchor="middle">{minutes}</text>')
+    for order, dashes in STROKES.items():
+        points = " ".join(f"{across(one):.1f},{down(row[order][0]):.1f}" for one, row in years.items())
+        stroke = f'stroke="#222" stroke-width="2" stroke-dasharray="{dashes}"'
+        out.append(f'<polyline points="{points}" fill="none" {stroke}/>')
+    return out
+
+
+def picture(found: dict[str, Years]) -> str:
+    """Return the panels of all students, with a key below."""
+    width = LEFT + len(found) * (WIDE + APART)
+    out = [
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} 340" font-family="sans-serif" '
+        'font-size="12"><rect width="100%" height="100%" fill="#fff"/>'
+    ]
+    for at, (name, years) in enumerate(found.items()):
+        out += panel(name, years, at)
+    out.append(f'<text x="{width / 2:.0f}" y="300" text-anchor="middle">minutes a day, for a year</text>')
+    for at, (order, dashes) in enumerate(STROKES.items()):
+        x = LEFT + 150 * at
+        out.append(f'<path d="M{x},322h40" stroke="#222" stroke-width="2" stroke-dasharray="{dashes}"/>')
+        out.append(f'<text x="{x + 48}" y="326">{order}</text>')
     return "\n".join((*out, "</svg>\n"))
+
+
+def years_of(page: Page, student: Student, minutes: Sequence[int], phrases: int, seeds: int) -> Years:
+    """Practise the years of a student, and print each row."""
+    print(student.name)
+    found: Years = {}
+    for each in minutes:
+        years = [year(page, student, phrases, each, seed) for seed in range(seeds)]
+        found[each] = {
+            name: (mean(one[name][0] for one in years), mean(one[name][1] for one in years))
+            for name in years[0]
+        }
+        said = "  ".join(f"{name} {both[0]:.0%} ({both[1]:.0%})" for name, both in found[each].items())
+        print(f"  {each:>2} min  {said}", flush=True)
+    return found
 
 
 def main() -> int:
@@ -268,20 +313,10 @@ def main() -> int:
             page.add_script_tag(path=STATIC / name)
         print(f"{given.phrases} phrases in {len(KEYS)} keys, {DAYS} days, {given.seeds} years each")
         print("share of the book that comes back (and at tempo), %")
-        for student in STUDENTS:
-            rows: dict[int, dict[str, float]] = {}
-            print(json.dumps(student.name))
-            for minutes in given.minutes:
-                years = [year(page, student, given.phrases, minutes, seed) for seed in range(given.seeds)]
-                means = {
-                    name: tuple(mean(one[name][which] for one in years) for which in (0, 1)) for name in years[0]
-                }
-                rows[minutes] = {name: both[0] for name, both in means.items()}
-                said = "  ".join(f"{name} {both[0]:.0%} ({both[1]:.0%})" for name, both in means.items())
-                print(f"  {minutes:>2} min  {said}", flush=True)
-            if given.picture and student is STUDENTS[0]:
-                given.picture.write_text(picture(rows), encoding="utf-8")
+        found = {one.name: years_of(page, one, given.minutes, given.phrases, given.seeds) for one in STUDENTS}
         browser.close()
+    if given.picture:
+        given.picture.write_text(picture(found), encoding="utf-8")
     return 0
 
 

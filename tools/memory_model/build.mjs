@@ -8,8 +8,11 @@ import { build } from "esbuild";
 const sources = ["memory_model.js", "package-lock.json"];
 const hash = createHash("sha256");
 for (const name of sources) hash.update(readFileSync(new URL(name, import.meta.url)));
+const licence = readFileSync(new URL("node_modules/ts-fsrs/LICENSE", import.meta.url), "utf-8").trim();
 const banner = `/* Made by tools/memory_model from ${hash.digest("hex").slice(0, 32)}.
-   Holds the memory model of ts-fsrs: MIT licence, copyright Open Spaced Repetition; see licences/ts-fsrs-MIT.txt. */`;
+   Holds the memory model of ts-fsrs, under this licence:
+
+${licence} */`;
 
 await build({
   entryPoints: ["memory_model.js"],

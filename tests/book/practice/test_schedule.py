@@ -1,4 +1,4 @@
-"""What to practise now: the memory model against its own other library, and the plan of a day in a browser."""
+"""What to practise now: the memory model against another library, and the plan of a day in a browser."""
 
 import hashlib
 import random
@@ -69,12 +69,15 @@ def test_the_worked_example_of_the_model(page: Page) -> None:
 
 
 def test_any_history_is_what_the_other_library_makes_of_it(page: Page) -> None:
-    """Oracle: the Python package `fsrs`, written apart from the one in the page, by the same published formulas."""
+    """Oracle: the Python package `fsrs`, written apart from the page's, by the same published formulas."""
     dice = random.Random(7)
     scheduler = Scheduler(learning_steps=(), relearning_steps=(), enable_fuzzing=False)
     for _ in range(60):
         history = [[0, dice.choice([1, 2, 3, 4])]]
-        history += [[dice.choice([0, 1, 2, 5, 9, 30, 90]), dice.choice([1, 2, 3, 3, 4])] for _ in range(dice.randrange(12))]
+        history += [
+            [dice.choice([0, 1, 2, 5, 9, 30, 90]), dice.choice([1, 2, 3, 3, 4])]
+            for _ in range(dice.randrange(12))
+        ]
         card, at = Card(), datetime(2026, 1, 1, tzinfo=UTC)
         for days, outcome in history:
             at += timedelta(days=days)
@@ -87,9 +90,13 @@ def test_any_history_is_what_the_other_library_makes_of_it(page: Page) -> None:
 def test_the_laws_of_the_paper(page: Page) -> None:
     """R(t, S) = 0.9 at t = S; more stability grows less, less recall grows more (Ye, Su & Cao 2022)."""
     for stability in (0.5, 3, 40, 900):
-        assert page.evaluate(f"practice.memoryModel.recall({stability}, {stability})") == pytest.approx(0.9, abs=1e-6)
+        assert page.evaluate(f"practice.memoryModel.recall({stability}, {stability})") == pytest.approx(
+            0.9, abs=1e-6
+        )
         assert page.evaluate(f"practice.memoryModel.days({stability}, 0.9)") == max(1, round(stability))
-    grown = "([s, days]) => practice.memoryModel.after({ stability: s, difficulty: 5 }, days, 3).stability / s"
+    grown = (
+        "([s, days]) => practice.memoryModel.after({ stability: s, difficulty: 5 }, days, 3).stability / s"
+    )
     growth = [page.evaluate(grown, [stability, stability]) for stability in (2, 10, 50, 200)]
     assert growth == sorted(growth, reverse=True)
     assert growth[0] > growth[-1] > 1
@@ -125,7 +132,10 @@ def test_the_tempo_grows_and_falls_with_the_answers(page: Page) -> None:
 
 
 def test_the_tempo_asked_for_stays_between_two_fifths_and_the_phrases_own(page: Page) -> None:
-    asked = "([next, day]) => practice.schedule.tempoFor({ ...practice.schedule.learnt(null, { day: 10, tempo: 100, asked: 100, said: 'clean' }), next }, 120, day)"
+    asked = """([next, day]) => {
+      const known = practice.schedule.learnt(null, { day: 10, tempo: 100, asked: 100, said: "clean" });
+      return practice.schedule.tempoFor({ ...known, next }, 120, day);
+    }"""
     assert page.evaluate(asked, [300, 10]) == 120
     assert page.evaluate(asked, [5, 10]) == 48
     assert page.evaluate("practice.schedule.tempoFor(null, 120, 10)") == 72
@@ -157,7 +167,8 @@ WORK = """([phrases, days, minutes, share]) => {
     for (const { kind, phrase, key, tempo } of plan.parts) {
       if (!phrase || kind === "warm") continue;
       const id = schedule.idOf(phrase, key);
-      const said = schedule.ANSWERS[Math.min(3, Math.floor(dice() * dice() * 4) + (dice() < 0.7 ? 2 : 0))].said;
+      const went = Math.min(3, Math.floor(dice() * dice() * 4) + (dice() < 0.7 ? 2 : 0));
+      const { said } = schedule.ANSWERS[went];
       known.set(id, schedule.learnt(known.get(id) ?? null, { day, tempo, asked: tempo, said }));
     }
   }
@@ -187,7 +198,7 @@ def test_most_of_the_minutes_are_used(page: Page) -> None:
 
 
 def test_nobody_plays_long_without_a_rest(page: Page) -> None:
-    """Common practice of teachers: short stretches, and a long rest in an hour; ours are thirteen minutes at most."""
+    """Short stretches, and a long rest in an hour (common practice of teachers); ours: thirteen minutes."""
     for plan in page.evaluate(WORK, [6, 30, 60, 1]):
         stretch = 0
         for one in plan["parts"][1:]:
@@ -217,7 +228,11 @@ def test_new_items_come_a_few_at_a_time_from_several_phrases_and_several_times(p
     assert 2 <= len(new) <= 4
     assert len({one["phrase"] for one in new}) >= 3
     for one in new:
-        places = [place for place, other in enumerate(first) if (other["phrase"], other["key"]) == (one["phrase"], one["key"])]
+        places = [
+            place
+            for place, other in enumerate(first)
+            if (other["phrase"], other["key"]) == (one["phrase"], one["key"])
+        ]
         assert len(places) >= 3
         assert all(after - before > 1 for before, after in pairwise(places))
     keys = [one["key"] for plan in plans for one in played(plan) if one["kind"] == "new"]
@@ -242,7 +257,8 @@ def test_after_a_month_away_old_things_have_the_day(page: Page) -> None:
           for (const plan of plans) for (const { kind, phrase, key, tempo } of plan.parts) {
             if (!phrase || kind === "warm") continue;
             const id = practice.schedule.idOf(phrase, key);
-            known.set(id, practice.schedule.learnt(known.get(id) ?? null, { day: plan.day, tempo, asked: tempo, said: "clean" }));
+            const visit = { day: plan.day, tempo, asked: tempo, said: "clean" };
+            known.set(id, practice.schedule.learnt(known.get(id) ?? null, visit));
           }
           return practice.schedule.plan({ book: practice.book, known, day: 200, minutes: 20 });
         }""",
@@ -263,12 +279,15 @@ def test_a_sheet_gives_the_new_work(page: Page) -> None:
 def test_keys_are_one_whatever_they_are_called(page: Page) -> None:
     ids = page.evaluate("['Gb', 'F#', 'F# minor', 'Gb minor'].map((key) => practice.schedule.idOf('p', key))")
     assert len(set(ids)) == 1
-    assert page.evaluate("['H', 'Cbbb', '', 'c', 'C#m'].map((key) => practice.planParts.tonic(key))") == [None] * 5
+    assert (
+        page.evaluate("['H', 'Cbbb', '', 'c', 'C#m'].map((key) => practice.planParts.tonic(key))")
+        == [None] * 5
+    )
 
 
 def test_a_visit_after_midnight_belongs_to_the_evening(page: Page) -> None:
     days = page.evaluate(
-        "[[2026, 4, 5, 23], [2026, 4, 6, 1], [2026, 4, 6, 5]].map((one) => practice.planParts.dayOf(new Date(...one).getTime()))"
+        "[[5, 23], [6, 1], [6, 5]].map((one) => practice.planParts.dayOf(+new Date(2026, 4, ...one)))"
     )
     assert days[0] == days[1] == days[2] - 1
 
@@ -305,7 +324,8 @@ def test_the_clock_stands_while_it_is_asked_to(page: Page) -> None:
     spent = page.evaluate(
         """() => {
           const { schedule } = practice;
-          schedule.start(schedule.plan({ book: practice.book, known: new Map(), day: 100, minutes: 10 }), 1000);
+          const { book } = practice;
+          schedule.start(schedule.plan({ book, known: new Map(), day: 100, minutes: 10 }), 1000);
           schedule.pause(61000); schedule.goOn(1000000);
           const found = schedule.elapsed(1030000);
           schedule.stop();
@@ -359,7 +379,11 @@ def test_next_is_null_at_a_rest_and_the_screen_of_the_set_has_it(page: Page) -> 
     page.locator("#plan-minutes").select_option("20")
     page.locator("button.begin").click()
     found = page.evaluate(
-        "() => { let next, count = 0; do { next = practice.schedule.next(); count += 1; } while (next); return [count, practice.schedule.current().kind]; }"
+        """() => {
+          let count = 1;
+          while (practice.schedule.next()) count += 1;
+          return [count, practice.schedule.current().kind];
+        }"""
     )
     assert found[0] > 5
     assert found[1] == "rest"
@@ -376,13 +400,23 @@ def test_cautions_stand_where_the_plan_is_made(page: Page) -> None:
 @pytest.mark.parametrize("language", ["en", "de", "fr", "es", "pt"])
 def test_the_answers_are_our_own_words(language: str) -> None:
     """No grade of a library, which has "again", "hard", "good", "easy"; no streak, score or debt anywhere."""
-    rows = {name: text for name, text in words_of(language).table.items() if name.startswith(("practice.plan.", "practice.progress."))}
+    rows = {
+        name: text
+        for name, text in words_of(language).table.items()
+        if name.startswith(("practice.plan.", "practice.progress."))
+    }
     answers = [rows[f"practice.plan.went.{one}"].lower() for one in ("apart", "slips", "clean", "sang")]
     assert len(set(answers)) == 4
     for text in answers:
-        assert not re.search(r"\b(again|hard|good|easy|nochmal|schwer|gut|einfach|bien|difficile|facile|difícil|fácil|bom)\b", text)
+        assert not re.search(
+            r"\b(again|hard|good|easy|nochmal|schwer|gut|einfach|bien|difficile|facile|difícil|fácil|bom)\b",
+            text,
+        )
     for text in rows.values():
-        assert not re.search(r"streak|score|overdue|missed|points?\b|serie\b|série\b|puntos|pontos|punkte\b|verpasst", text.lower())
+        assert not re.search(
+            r"streak|score|overdue|missed|points?\b|serie\b|série\b|puntos|pontos|punkte\b|verpasst",
+            text.lower(),
+        )
 
 
 # A year.

@@ -52,7 +52,10 @@ def test_a_pasted_code_gives_the_week_its_work(pages: Pages) -> None:
     expect(student.locator("div.sheet")).to_contain_text("Sing each one first.")
     expect(student.locator("div.sheet")).to_contain_text("15 min a day")
     assert student.locator(".sheet-rows li").all_inner_texts() == ["Four buoys: F, A♭", "Slack water: E"]
-    music = {text.rsplit(" ", 1)[0] if text.endswith("new") else text for text in student.locator(".set .new .what").all_inner_texts()}
+    music = {
+        text.rsplit(" ", 1)[0] if text.endswith("new") else text
+        for text in student.locator(".set .new .what").all_inner_texts()
+    }
     assert music == {"Four buoys in F", "Four buoys in A♭", "Slack water in E"}
     student.reload()
     expect(student.locator("div.sheet")).to_contain_text("Sing each one first.")
@@ -76,7 +79,7 @@ def test_a_file_opens_too_and_can_be_read_by_eye(pages: Pages) -> None:
 
 
 def test_teacher_and_student_may_hold_different_instruments(pages: Pages) -> None:
-    """An alto in the student's hands: what the teacher reads as A flat is read as F there (common practice)."""
+    """An alto in the student's hands: what the teacher reads as A flat is F there (common practice)."""
     code = make(pages.open())
     student = pages.open()
     student.evaluate("practice.chosen.instrument = 'alto'; practice.show('plan')")
@@ -99,7 +102,13 @@ def test_a_damaged_code_is_told(pages: Pages) -> None:
     dice = random.Random(2)
     for _ in range(200):
         at = dice.randrange(len("sheet:"), len(code))
-        harmed = dice.choice([code[:at], code[:at] + code[at + 1 :], code[:at] + ("x" if code[at] != "x" else "y") + code[at + 1 :]])
+        harmed = dice.choice(
+            [
+                code[:at],
+                code[:at] + code[at + 1 :],
+                code[:at] + ("x" if code[at] != "x" else "y") + code[at + 1 :],
+            ]
+        )
         assert read(page, harmed)["wrong"] == "damaged", harmed
     assert read(page, "")["wrong"] == "empty"
     assert read(page, "See you on Tuesday")["wrong"] == "not"
@@ -121,7 +130,8 @@ def test_a_sheet_of_another_book_or_edition(pages: Pages) -> None:
 @pytest.mark.parametrize(
     "value",
     [
-        None, 5, [], {}, {"book": "small-water"}, {"book": "small-water", "from": 1, "rows": [{"phrase": 1, "keys": ["C"]}]},
+        None, 5, [], {}, {"book": "small-water"},
+        {"book": "small-water", "from": 1, "rows": [{"phrase": 1, "keys": ["C"]}]},
         {"book": "small-water", "from": "x", "rows": [{"phrase": "p1", "keys": ["C"]}]},
         {"book": "small-water", "from": 1, "rows": [{"phrase": "p1", "keys": ["H", 7, None]}]},
     ],
@@ -129,7 +139,10 @@ def test_a_sheet_of_another_book_or_edition(pages: Pages) -> None:
 def test_what_is_no_sheet_is_none(pages: Pages, value: Any) -> None:
     page = pages.open()
     assert page.evaluate("(value) => practice.teacherSheet.sound(value)", value) is None
-    assert read(page, page.evaluate("(value) => practice.teacherSheet.encode(value)", value))["wrong"] == "damaged"
+    assert (
+        read(page, page.evaluate("(value) => practice.teacherSheet.encode(value)", value))["wrong"]
+        == "damaged"
+    )
 
 
 def test_a_sheet_holds_for_its_days(pages: Pages) -> None:
@@ -149,8 +162,16 @@ def test_it_is_printed_with_room_for_notes_and_nothing_else(pages: Pages) -> Non
     expect(page.locator(".printed")).to_contain_text("Stop when it hurts")
     expect(page.locator("#sheet-made")).not_to_be_visible()
     expect(page.get_by_role("button", name="Print it")).not_to_be_visible()
-    assert page.locator(".printed tbody tr").first.locator("th, td").all_inner_texts() == ["2 · Four buoys", "F, A♭", "♩ = 132", ""]
-    assert page.evaluate("getComputedStyle(document.querySelector('.printed')).color") in ("rgb(0, 0, 0)", "rgb(28, 40, 41)")
+    assert page.locator(".printed tbody tr").first.locator("th, td").all_inner_texts() == [
+        "2 · Four buoys",
+        "F, A♭",
+        "♩ = 132",
+        "",
+    ]
+    assert page.evaluate("getComputedStyle(document.querySelector('.printed')).color") in (
+        "rgb(0, 0, 0)",
+        "rgb(28, 40, 41)",
+    )
 
 
 def test_printing_is_one_press(pages: Pages) -> None:

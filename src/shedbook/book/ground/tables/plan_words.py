@@ -45,6 +45,7 @@ PLAN: dict[str, str] = {
     "practice.plan.copy":
     "Since your last copy there is this much new: {n}. Save one: a browser may clear what it keeps.",
     "practice.plan.later": "Later",
+    "practice.plan.then": "Then: {what}",
     "practice.plan.went": "How did it go?",
     "practice.plan.went.apart": "It fell apart",
     "practice.plan.went.slips": "It held, with slips",

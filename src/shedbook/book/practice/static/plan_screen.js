@@ -111,6 +111,8 @@
     if (part?.phrase) {
       practice.show("play", { phrase: part.phrase, key: part.key, tempo: part.tempo });
       practice.tell(`${say(`plan.part.${part.kind}`)}: ${partText(part)}`);
+      document.querySelector("main").focus({ preventScroll: true });
+      scrollTo(0, 0);
     } else {
       practice.show("plan");
       parts.head.focus();
@@ -248,7 +250,14 @@
     }
     const buttons = practice.schedule.ANSWERS.map(({ said }) => element("button", { "data-said": said, onclick: () => answer(said) }, say(`plan.went.${said}`)));
     where.replaceChildren(element("div", { class: "went", role: "group", "aria-label": say("plan.went") },
-      element("p", {}, say("plan.went")), element("div", { class: "row" }, buttons)));
+      element("p", {}, say("plan.went")), element("div", { class: "row" }, buttons), planned && then()));
+  }
+
+  /** What comes after the part in hand. */
+  function then() {
+    const running = practice.schedule.running;
+    const part = running.parts[running.place + 1];
+    return part ? element("p", { class: "quiet" }, say("plan.then", { what: partText(part) })) : null;
   }
 
   async function answer(said) {

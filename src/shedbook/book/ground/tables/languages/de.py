@@ -460,6 +460,7 @@ WORDS: dict[str, str] = {
     "So viel ist seit deiner letzten Kopie dazugekommen: {n}. Sichere eine: Ein Browser kann löschen, was"
     " er behält.",
     "practice.plan.later": "Später",
+    "practice.plan.then": "Danach: {what}",
     "practice.plan.went": "Wie ging es?",
     "practice.plan.went.apart": "Es fiel auseinander",
     "practice.plan.went.slips": "Es hielt, mit Patzern",

@@ -493,6 +493,7 @@ WORDS: dict[str, str] = {
     "practice.plan.copy":
     "Esto es lo nuevo desde tu última copia: {n}. Guarda una: un navegador puede borrar lo que conserva.",
     "practice.plan.later": "Más tarde",
+    "practice.plan.then": "Después: {what}",
     "practice.plan.went": "¿Cómo fue?",
     "practice.plan.went.apart": "Se deshizo",
     "practice.plan.went.slips": "Aguantó, con tropiezos",

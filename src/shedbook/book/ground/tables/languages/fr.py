@@ -464,6 +464,7 @@ _ROWS: dict[str, str] = {
     "Voici combien il y a de nouveau depuis ta dernière copie : {n}. Enregistres-en une : un navigateur "
     "peut effacer ce qu’il garde.",
     "practice.plan.later": "Plus tard",
+    "practice.plan.then": "Ensuite : {what}",
     "practice.plan.went": "Comment c’était ?",
     "practice.plan.went.apart": "Ça s’est défait",
     "practice.plan.went.slips": "Ça tenait, avec des accrocs",

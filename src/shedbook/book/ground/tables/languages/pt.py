@@ -480,6 +480,7 @@ WORDS: dict[str, str] = {
     "Isto é o que há de novo desde a última cópia: {n}. Guarde uma: um navegador pode apagar o que "
     "conserva.",
     "practice.plan.later": "Mais tarde",
+    "practice.plan.then": "Depois: {what}",
     "practice.plan.went": "Como foi?",
     "practice.plan.went.apart": "Desmanchou-se",
     "practice.plan.went.slips": "Aguentou, com tropeços",
