@@ -269,11 +269,16 @@ def test_after_a_month_away_old_things_have_the_day(page: Page) -> None:
 
 
 def test_a_sheet_gives_the_new_work(page: Page) -> None:
-    plan = page.evaluate(
-        """() => practice.schedule.plan({ book: practice.book, known: new Map(), day: 100, minutes: 20,
-             sheet: new Set([practice.schedule.idOf("p4", "Ab"), practice.schedule.idOf("p5", "D")]) })"""
+    asked = """(rows) => practice.schedule.plan({ book: practice.book, known: new Map(), day: 100, minutes: 20,
+      sheet: new Set(rows.map(([phrase, key]) => practice.schedule.idOf(phrase, key))) })"""
+    sheet = [("p4", "Ab"), ("p5", "D"), ("p3", "D")]
+    assert {(one["phrase"], one["key"]) for one in played(page.evaluate(asked, sheet))} == set(sheet)
+    alone = played(page.evaluate(asked, sheet[:1]))
+    assert (alone[0]["phrase"], alone[0]["key"]) == sheet[0]
+    assert all(
+        (one["phrase"], one["key"]) != (following["phrase"], following["key"])
+        for one, following in pairwise(alone)
     )
-    assert {(one["phrase"], one["key"]) for one in played(plan)} == {("p4", "Ab"), ("p5", "D")}
 
 
 def test_keys_are_one_whatever_they_are_called(page: Page) -> None:
@@ -390,6 +395,50 @@ def test_next_is_null_at_a_rest_and_the_screen_of_the_set_has_it(page: Page) -> 
     page.evaluate("practice.show('plan')")
     expect(page.locator(".in-hand")).to_contain_text("Put the instrument down")
     expect(page.locator(".in-hand .left")).to_contain_text("1:")
+
+
+def test_when_the_minutes_are_over_it_is_said_and_nothing_new_begins(pages: Pages) -> None:
+    page = pages.open()
+    page.clock.install()
+    page.locator("#plan-minutes").select_option("5")
+    page.locator("button.begin").click()
+    page.keyboard.press("PageDown")
+    page.clock.run_for(299_000)
+    expect(page.locator(".went .over-now")).to_have_count(0)
+    page.clock.run_for(3_000)
+    expect(page.locator(".went .over-now")).to_contain_text("5 min")
+    page.locator("[data-said=clean]").click()
+    expect(page.locator("#screen-plan .over-now")).to_contain_text("What is left waits for you")
+    assert page.evaluate("practice.schedule.running") is None
+
+
+def test_who_goes_on_by_the_pedal_alone_is_heard_too(page: Page) -> None:
+    """Without a word it counts as played with slips: the item is known, and comes back soon."""
+    page.locator("button.begin").click()
+    page.keyboard.press("PageDown")
+    page.locator("#round").click()
+    following = page.evaluate("practice.schedule.next()")
+    assert following["phrase"] != "p0"
+    visits = page.evaluate("practice.progress.visits()")
+    assert [(one["phrase"], one["said"]) for one in visits] == [("p0", "on")]
+    known = page.evaluate("practice.progress.known().get(practice.schedule.idOf('p0', 'C'))")
+    assert known["memory"] == learnt(page, None, said="slips")["memory"]
+    assert page.evaluate("practice.schedule.next()") is not None
+    assert len(page.evaluate("practice.progress.visits()")) == 1
+
+
+def test_the_clock_stands_while_the_page_is_not_to_be_seen(page: Page) -> None:
+    hide = """(hidden) => {
+      Object.defineProperty(document, "hidden", { value: hidden, configurable: true });
+      document.dispatchEvent(new Event("visibilitychange"));
+      return practice.schedule.running.since === null;
+    }"""
+    page.locator("button.begin").click()
+    assert page.evaluate(hide, True) is True
+    assert page.evaluate(hide, False) is False
+    page.get_by_role("button", name="Stop the clock").click()
+    assert page.evaluate(hide, True) is True
+    assert page.evaluate(hide, False) is True
 
 
 def test_cautions_stand_where_the_plan_is_made(page: Page) -> None:

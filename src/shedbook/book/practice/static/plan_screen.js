@@ -10,7 +10,7 @@
   const MINUTES = [5, 10, 15, 20, 30, 45, 60, 90];
   const USUAL_MINUTES = 20;
 
-  const state = { minutes: USUAL_MINUTES, sheet: null, made: null, over: 0, went: null, tick: null };
+  const state = { minutes: USUAL_MINUTES, sheet: null, made: null, over: 0, went: null, told: false };
   let parts = null;
 
   const day = () => practice.planParts.dayOf(Date.now());
@@ -95,6 +95,7 @@
   function begin() {
     makePlan();
     state.over = 0;
+    state.told = false;
     practice.schedule.start(state.made);
     goTo(practice.schedule.current());
   }
@@ -105,7 +106,7 @@
   function goTo(part) {
     practice.progress.leave();
     if (!part && practice.schedule.running) {
-      state.over = Math.max(1, Math.round(practice.schedule.elapsed() / 60));
+      state.over = Math.max(1, Math.min(practice.schedule.running.minutes, Math.round(practice.schedule.elapsed() / 60)));
       practice.schedule.stop();
     }
     if (part?.phrase) {
@@ -114,6 +115,8 @@
       document.querySelector("main").focus({ preventScroll: true });
       scrollTo(0, 0);
     } else {
+      // What stands here now must not be pressed once more while the store is read.
+      draw();
       practice.show("plan");
       parts.head.focus();
     }
@@ -144,11 +147,20 @@
     return element("p", {}, say(`plan.part.${part.kind}`), " · ", say("plan.at", { n: part.tempo }));
   }
 
+  /** Every second: the clocks; and when the minutes are over, nothing new begins, and that is said. */
   function tick() {
     const running = practice.schedule.running;
     if (!running) return;
     const { clock } = practice.planParts;
     const spent = practice.schedule.elapsed();
+    if (spent >= running.minutes * 60 && !state.told) {
+      state.told = true;
+      practice.tell(overText(running.minutes));
+      if (practice.shown() === "play") refresh();
+      else goTo(null);
+      return;
+    }
+    if (practice.shown() !== "plan") return;
     parts.clock.textContent = say("plan.clock", { spent: clock(Math.min(spent, running.minutes * 60)), whole: clock(running.minutes * 60) });
     const part = practice.schedule.current();
     if (part?.kind === "rest") {
@@ -156,6 +168,8 @@
       parts.left.textContent = left > 0 ? say("plan.rest.left", { time: clock(left) }) : say("plan.rest.over");
     }
   }
+
+  const overText = (minutes) => say("plan.over", { n: minutes });
 
   function hold() {
     practice.schedule.pause();
@@ -188,7 +202,7 @@
 
   function draw() {
     const running = practice.schedule.running;
-    const over = state.over ? element("p", { class: "over-now" }, say("plan.over", { n: state.over })) : null;
+    const over = state.over ? element("p", { class: "over-now" }, overText(state.over)) : null;
     parts.body.replaceChildren(...[over, ...(running ? during() : before())].flat().filter(Boolean));
     parts.short.hidden = practice.progress.lasting;
     tick();
@@ -202,8 +216,6 @@
     }
     if (!practice.schedule.running) makePlan();
     draw();
-    clearInterval(state.tick);
-    state.tick = setInterval(tick, 1000);
     parts.notice.replaceChildren(...[practice.schedule.running ? null : await copyNotice()].filter(Boolean));
   }
 
@@ -226,6 +238,7 @@
       left: element("span", {}),
       kept: {},
     };
+    setInterval(tick, 1000);
     return element("section", { id: "screen-plan", class: "screen" }, parts.head, parts.short, parts.notice, parts.body);
   }
 
@@ -257,6 +270,7 @@
   function then() {
     const running = practice.schedule.running;
     const part = running.parts[running.place + 1];
+    if (state.told) return element("p", { class: "over-now" }, overText(running.minutes));
     return part ? element("p", { class: "quiet" }, say("plan.then", { what: partText(part) })) : null;
   }
 
@@ -305,7 +319,7 @@
       await opened();
       parts.body.dataset.ready = "true";
     },
-    closed: () => clearInterval(state.tick),
+    closed() {},
   });
   practice.planScreen = { howItWent, refresh };
 })();

@@ -93,9 +93,12 @@
 
   /** Read what is kept, also what another window has added. */
   async function refresh() {
-    for (const visit of await all("visits")) state.visits.set(visit.id, visit);
+    for (const visit of await all("visits")) {
+      const before = state.visits.get(visit.id);
+      if (!before || before.said !== visit.said || before.rounds !== visit.rounds) state.known = null;
+      state.visits.set(visit.id, visit);
+    }
     state.carried = await all("carried");
-    state.known = null;
     return state;
   }
 
@@ -111,7 +114,9 @@
 
   async function keepVisit(visit) {
     state.visits.set(visit.id, visit);
-    state.known = null;
+    // A year holds thousands of visits; only those of this item are gone through again.
+    const own = [...state.visits.values()].filter((one) => sameItem(one, visit)).map(dated);
+    for (const [id, found] of practice.schedule.fold(own)) known().set(id, found);
     await write({ visits: [visit] });
   }
 
@@ -148,6 +153,15 @@
     const { last, ...before } = pending(item) ?? { id: newId(at), at, ...item, asked, rounds: 0, said: null };
     state.pending = null;
     await keepVisit({ ...before, said });
+  }
+
+  /** Leave the visit in hand for the next one: rounds that were played count, by the word that is given. */
+  function wentOn(said) {
+    const { last, ...visit } = state.pending ?? {};
+    state.pending = null;
+    if (!visit.rounds) return false;
+    keepVisit({ ...visit, said });
+    return true;
   }
 
   /** Leave the visit in hand as it is, without an answer. */
@@ -203,6 +217,7 @@
     state.batch = null;
     if (!batch) return;
     for (const id of batch.gone) state.visits.delete(id);
+    state.known = null;
     await write(batch);
     await refresh();
   }
@@ -220,7 +235,7 @@
   }
 
   practice.progress = {
-    store, refresh, known, pending, played, answered, leave, copyText, addCopy, takeBack, askForCopy,
+    store, refresh, known, pending, played, answered, wentOn, leave, copyText, addCopy, takeBack, askForCopy,
     putOff: () => store.set("asked", Date.now()),
     visits: () => [...state.visits.values()],
     get lasting() { return state.lasting; },

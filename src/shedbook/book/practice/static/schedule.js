@@ -21,6 +21,8 @@
     { said: "clean", outcome: 3, step: 1.08 },
     { said: "sang", outcome: 4, step: 1.15 },
   ];
+  /** Gone on without a word, by a pedal: counts as played with slips, so that the item comes back soon. */
+  const WENT_ON = { said: "on", outcome: 2, step: 1.0 };
   const RULES = {
     /** The chance of recall at which an item comes back. */
     wanted: 0.9,
@@ -46,7 +48,7 @@
     stretch_s: 600, rest_s: 90, longRest_s: 300, longRestEvery: 3,
   };
 
-  const answerOf = (said) => ANSWERS.find((one) => one.said === said) ?? null;
+  const answerOf = (said) => [...ANSWERS, WENT_ON].find((one) => one.said === said) ?? null;
   const idOf = (phrase, key) => `${phrase} ${practice.planParts.tonic(key)}`;
   const bounded = (value, least, most) => Math.min(most, Math.max(least, value));
 
@@ -201,11 +203,13 @@
 
   /** The visits of a day that fit into so many seconds of playing: [{kind, item, tempo, seconds}]. */
   function chosen({ items, known, day, seconds, minutes, sheet }) {
-    const asked = sheet ? items.filter((item) => sheet.has(item.id)) : [];
-    const others = sheet ? items.filter((item) => !sheet.has(item.id)) : items;
+    const asked = sheet ? items.filter((item) => sheet.has(item.id)) : items;
+    const others = sheet ? items.filter((item) => !sheet.has(item.id)) : [];
     const old = [...waiting(asked, known, day), ...waiting(others, known, day)];
-    // A teacher's sheet is this week's new work; other new items wait until it is over.
-    const fresh = unknown(sheet ? asked : items, known).slice(0, Math.max(1, Math.ceil(minutes / RULES.minutesForNew)));
+    // A teacher's sheet is this week's new work; other new items wait until it is over, but for a sheet so short
+    // that nothing could be mixed with it.
+    const wanted = [...unknown(asked, known), ...(asked.length + old.length < RULES.open ? unknown(others, known) : [])];
+    const fresh = wanted.slice(0, Math.max(1, Math.ceil(minutes / RULES.minutesForNew)));
     const found = [];
     let left = seconds;
     const visit = (item, kind) => {
@@ -407,10 +411,12 @@
   }
 
   /**
-   * Leave the part in hand, and return the phrase, key and tempo that come next in the running plan. Null where
+   * Leave the part in hand, without a word on how it went, and return what comes next: {phrase, key, tempo}. Null where
    * none runs, where a rest comes or the plan is over: then the plan's own screen has something to say.
    */
   function next() {
+    if (!running) return null;
+    if (practice.progress?.wentOn(WENT_ON.said)) retempo(practice.progress.known());
     const part = move();
     return part && part.phrase && part.kind !== "rest" ? { phrase: part.phrase, key: part.key, tempo: part.tempo } : null;
   }
