@@ -128,6 +128,26 @@ def test_another_instrument_keeps_progress_and_renames_the_keys(pages: Pages) ->
     assert page.evaluate("[...practice.progress.known().entries()]") == before
 
 
+def test_what_a_newer_page_has_kept_is_opened_by_an_older_one(pages: Pages) -> None:
+    """The same folder on a stand with an older copy of the page: the database has another version by then."""
+    device = pages.device()
+    page = pages.open(on=device)
+    add(page, copy_of([visit(0, now_ms=now_ms(page))]))
+    page.evaluate(
+        """() => new Promise((found) => {
+          const request = indexedDB.open("shedbook practice small-water", 5);
+          request.onupgradeneeded = () => request.result.createObjectStore("more");
+          request.onsuccess = () => { request.result.close(); found(); };
+        })"""
+    )
+    page.close()
+    older = pages.open(on=device)
+    assert list(visits(older)) == ["v0"]
+    older.evaluate("practice.progress.played({ phrase: 'p1', key: 'C', tempo: 72, rounds: 1 })")
+    assert older.evaluate("practice.progress.lasting")
+    assert len(visits(older)) == 2
+
+
 def test_a_browser_that_keeps_nothing_says_so(pages: Pages) -> None:
     page = pages.open(
         before="Object.defineProperty(window, 'indexedDB', { value: { open() { throw new Error('no'); } } })"

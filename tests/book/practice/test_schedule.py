@@ -269,7 +269,8 @@ def test_after_a_month_away_old_things_have_the_day(page: Page) -> None:
 
 
 def test_a_sheet_gives_the_new_work(page: Page) -> None:
-    asked = """(rows) => practice.schedule.plan({ book: practice.book, known: new Map(), day: 100, minutes: 20,
+    asked = """(rows) => practice.schedule.plan({
+      book: practice.book, known: new Map(), day: 100, minutes: 20,
       sheet: new Set(rows.map(([phrase, key]) => practice.schedule.idOf(phrase, key))) })"""
     sheet = [("p4", "Ab"), ("p5", "D"), ("p3", "D")]
     assert {(one["phrase"], one["key"]) for one in played(page.evaluate(asked, sheet))} == set(sheet)

@@ -23,11 +23,12 @@
   let opening = null;
   const memory = new Map();
 
-  function open() {
-    opening ??= new Promise((found) => {
+  /** The database, or null; one that a newer page has made is opened as it is. */
+  function database(version) {
+    return new Promise((found) => {
       let request;
       try {
-        request = indexedDB.open(`shedbook practice ${practice.book.id}`, 1);
+        request = indexedDB.open(`shedbook practice ${practice.book.id}`, version);
       } catch {
         found(null);
         return;
@@ -41,10 +42,14 @@
         request.result.onversionchange = () => request.result.close();
         found(request.result);
       };
-      request.onerror = () => found(null);
-    }).then((database) => {
-      state.lasting = database !== null;
-      return database;
+      request.onerror = () => found(request.error.name === "VersionError" ? database() : null);
+    });
+  }
+
+  function open() {
+    opening ??= database(1).then((found) => {
+      state.lasting = found !== null;
+      return found;
     });
     return opening;
   }
