@@ -196,6 +196,8 @@ def test_two_devices_are_added_up(pages: Pages) -> None:
     kept = visits(page)
     assert len(kept) == 6
     assert kept["v2"]["said"] == "sang"
+    assert add(page, copy_of([{**there[0], "said": None}]))["added"] == 0
+    assert visits(page)["v2"]["said"] == "sang"
 
 
 def test_what_was_read_can_be_taken_back(pages: Pages) -> None:

@@ -252,7 +252,7 @@ def test_after_a_month_away_old_things_have_the_day(page: Page) -> None:
     """What waits has the day and nothing new is heaped on it; no plan is longer for the days off."""
     plan = page.evaluate(
         """(work) => {
-          const plans = (0, eval)(work)([6, 60, 20, 1]);
+          const plans = (0, eval)(work)([6, 15, 20, 1]);
           const known = new Map();
           for (const plan of plans) for (const { kind, phrase, key, tempo } of plan.parts) {
             if (!phrase || kind === "warm") continue;
@@ -260,10 +260,12 @@ def test_after_a_month_away_old_things_have_the_day(page: Page) -> None:
             const visit = { day: plan.day, tempo, asked: tempo, said: "clean" };
             known.set(id, practice.schedule.learnt(known.get(id) ?? null, visit));
           }
-          return practice.schedule.plan({ book: practice.book, known, day: 200, minutes: 20 });
+          const found = practice.schedule.plan({ book: practice.book, known, day: 200, minutes: 20 });
+          return { ...found, unknown: 72 - known.size };
         }""",
         WORK,
     )
+    assert plan["unknown"] > 10
     assert plan["seconds"] <= 1200
     assert {one["kind"] for one in played(plan)} == {"old"}
 
