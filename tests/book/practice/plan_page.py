@@ -126,7 +126,7 @@ class Pages:
             lambda one: self.faults.append(one.url) if not one.url.startswith(("file:", "blob:")) else None,
         )
         page.goto(f"{path.as_uri()}#plan")
-        page.wait_for_selector(".plan[data-ready]")
+        page.wait_for_selector(".plan[data-ready=true]")
         if screen != "plan":
             page.evaluate(f"practice.show('{screen}')")
         return page

@@ -35,6 +35,7 @@ def make(page: Page) -> str:
 
 
 def open_code(page: Page, code: str) -> None:
+    page.wait_for_selector(".plan[data-ready=true]")
     page.locator("details.sheet summary").click()
     page.locator("#sheet-code").fill(code)
     page.get_by_role("button", name="Open it", exact=True).click()

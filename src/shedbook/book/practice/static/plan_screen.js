@@ -312,6 +312,7 @@
   practice.screens.push({
     name: "plan", word: "practice.plan.screen", title: "practice.plan.screen", element: build,
     opened: async () => {
+      parts.body.dataset.ready = "false";
       if (!state.begun) {
         state.begun = true;
         await readKept();
