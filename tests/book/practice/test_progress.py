@@ -425,6 +425,7 @@ def test_the_table_reads_in_grey(pages: Pages) -> None:
     page = pages.open(screen="progress")
     add(page, copy_of([visit(0, tempo=60, asked=60, now_ms=now_ms(page))]))
     page.evaluate("practice.show('progress')")
+    page.wait_for_selector(".tides td")
     contrast = page.evaluate(
         """() => {
           const grey = (colour) => {

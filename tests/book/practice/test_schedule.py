@@ -430,6 +430,16 @@ def test_who_goes_on_by_the_pedal_alone_is_heard_too(page: Page) -> None:
     assert len(page.evaluate("practice.progress.visits()")) == 1
 
 
+def test_a_plan_that_ends_by_the_pedal_is_over(page: Page) -> None:
+    page.locator("#plan-minutes").select_option("5")
+    page.locator("button.begin").click()
+    page.evaluate("while (practice.schedule.next());")
+    assert page.evaluate("practice.schedule.current()") is None
+    page.evaluate("practice.show('plan')")
+    expect(page.locator("#screen-plan .over-now")).to_contain_text("That was today’s time")
+    assert page.evaluate("practice.schedule.running") is None
+
+
 def test_the_clock_stands_while_the_page_is_not_to_be_seen(page: Page) -> None:
     hide = """(hidden) => {
       Object.defineProperty(document, "hidden", { value: hidden, configurable: true });

@@ -105,10 +105,7 @@
   /** Show what a part needs: its music on the screen for playing, all else here; at the end, the end. */
   function goTo(part) {
     practice.progress.leave();
-    if (!part && practice.schedule.running) {
-      state.over = Math.max(1, Math.min(practice.schedule.running.minutes, Math.round(practice.schedule.elapsed() / 60)));
-      practice.schedule.stop();
-    }
+    if (!part) finish();
     if (part?.phrase) {
       practice.show("play", { phrase: part.phrase, key: part.key, tempo: part.tempo });
       practice.tell(`${say(`plan.part.${part.kind}`)}: ${partText(part)}`);
@@ -120,6 +117,14 @@
       practice.show("plan");
       parts.head.focus();
     }
+  }
+
+  /** The plan is over: say so where the set stands. */
+  function finish() {
+    const { running } = practice.schedule;
+    if (!running) return;
+    state.over = Math.max(1, Math.min(running.minutes, Math.round(practice.schedule.elapsed() / 60)));
+    practice.schedule.stop();
   }
 
   function during() {
@@ -214,6 +219,7 @@
       state.read = true;
       state.minutes = MINUTES.find((n) => n === Number(parts.kept.minutes)) ?? USUAL_MINUTES;
     }
+    if (!practice.schedule.current()) finish();
     if (!practice.schedule.running) makePlan();
     draw();
     parts.notice.replaceChildren(...[practice.schedule.running ? null : await copyNotice()].filter(Boolean));
