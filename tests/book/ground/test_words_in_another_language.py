@@ -19,6 +19,7 @@ from shedbook.book.ground.language_page import language_page
 from shedbook.book.ground.printed_text import printed_prose
 from shedbook.book.ground.tables.bundle_words import BUNDLE
 from shedbook.book.ground.tables.languages import SHIPPED
+from shedbook.book.ground.tables.plan_words import PLAN
 from shedbook.book.ground.tables.practice_words import PRACTICE
 from shedbook.book.ground.tables.words import ENGLISH, LISTS, PAGES
 from shedbook.book.ground.words import EN, Words, gaps, opened, words_of
@@ -315,10 +316,11 @@ def test_the_notes_that_a_text_speaks_of_are_found_in_any_language() -> None:
 
 
 def test_every_row_has_one_home() -> None:
-    assert len(ENGLISH) == len(PAGES) + len(WORDING) + len(BUNDLE["en"]) + len(PRACTICE)
+    assert len(ENGLISH) == len(PAGES) + len(WORDING) + len(BUNDLE["en"]) + len(PRACTICE) + len(PLAN)
     for table in (
         "book/ground/tables/words.py",
         "book/ground/tables/practice_words.py",
+        "book/ground/tables/plan_words.py",
         "analysis/naming/tables/wording.py",
     ):
         text = (ROOT / "src/shedbook" / table).read_text(encoding="utf-8")

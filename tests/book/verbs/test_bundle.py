@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -145,8 +146,7 @@ def test_a_new_version_leaves_nothing_of_the_old_and_says_what_changed(tmp_path:
     (folder / "mine.txt").write_text("my own", encoding="utf-8")
     text = (root / "manuscript.toml").read_text(encoding="utf-8").replace('"1.0"', '"1.1"')
     (root / "manuscript.toml").write_text(text, encoding="utf-8")
-    (tmp_path / "out/practice").mkdir()
-    (tmp_path / "out/practice/index.html").write_text("<p>practise</p>", encoding="utf-8")
+    request = replace(request, practice_page=True)
     found = bundle(request, changes=Changes("1.0", "What has changed\n", ({"number": 1},)))
     assert not (folder / "tides-concert-1.0.zip").exists()
     assert (folder / "mine.txt").exists()
@@ -154,9 +154,10 @@ def test_a_new_version_leaves_nothing_of_the_old_and_says_what_changed(tmp_path:
     assert "There is no licence.txt beside manuscript.toml." in found.told
     with zipfile.ZipFile(folder / "tides-concert-1.1.zip") as packed:
         assert packed.read("changes.txt").decode() == "What has changed\n"
-        assert packed.read("practice/index.html") == b"<p>practise</p>"
+        page = packed.read("practice/index.html")
         readme = packed.read("readme.txt").decode()
         said = json.loads(packed.read(MANIFEST))
+    assert page == (tmp_path / "out" / "tides-practice" / "index.html").read_bytes()
     assert "practice/:" in readme
     assert "changes.txt:" in readme
     assert (said["about"]["version"], said["changes"]["since"]) == ("1.1", "1.0")

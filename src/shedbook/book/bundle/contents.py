@@ -32,7 +32,7 @@ from shedbook.book.workshop.store import Store
 from shedbook.theory.key import Key
 
 PRACTICE_FOLDER = "practice"
-"""The folder of an output folder in which a practice page lies, one for all editions or a folder for each."""
+"""The folder of a zip in which the student's page lies; one page serves all editions."""
 
 
 class Packed(NamedTuple):
@@ -146,14 +146,18 @@ def exchange_files(number: int, title: str, keys: Sequence[tuple[str, bytes, byt
         yield packed(f"midi/{name}.mid", MIDI, midi, number=number, key=key)
 
 
-def practice_files(out: Path, slug: str) -> Iterator[Packed]:
-    """Yield the files of the practice page of an edition, where a build made one."""
-    whole = out / PRACTICE_FOLDER
-    folder = whole / slug if (whole / slug).is_dir() else whole
-    if folder.is_dir():
-        for path in sorted(folder.rglob("*")):
-            if path.is_file() and not any(part.startswith(".") for part in path.relative_to(folder).parts):
-                yield packed(f"{PRACTICE_FOLDER}/{path.relative_to(folder).as_posix()}", PRACTICE, path)
+def practice_files(page: Path | None) -> Iterator[Packed]:
+    """Yield the files of the student's page, where the build made one.
+
+    Args:
+        page: what a browser opens; None for no page.
+    """
+    if page is None:
+        return
+    for path in sorted(page.parent.rglob("*")):
+        within = path.relative_to(page.parent)
+        if path.is_file() and not any(part.startswith(".") for part in within.parts):
+            yield packed(f"{PRACTICE_FOLDER}/{within.as_posix()}", PRACTICE, path)
 
 
 def text_file(name: str, text: str) -> Packed:

@@ -28,7 +28,10 @@ Result = TypeVar("Result")
 
 @dataclass(slots=True)
 class Bundling:
-    """One bundle under way; `orders` are those of its phrases, `told` what is to be said at the end."""
+    """One bundle under way; `orders` are those of its phrases, `told` what is to be said at the end.
+
+    `page` is what a browser opens of the student's page, where the build made one.
+    """
 
     manuscript: Manuscript
     request: Request
@@ -43,6 +46,7 @@ class Bundling:
     cards: list[tuple[int, PhraseCard]]
     changes: Changes
     told: list[str] = field(default_factory=list)
+    page: Path | None = None
 
     @property
     def folder(self) -> Path:

@@ -80,7 +80,7 @@ def _members(
     for order in making.orders:
         number = order.source.number
         files += exchange_files(number, order.source.title, keys[edition.name, number])
-    files += practice_files(making.out, edition.slug)
+    files += practice_files(making.page)
     files.append(text_file(LICENCE, _licence(making)))
     if making.changes.text:
         files.append(text_file(CHANGES, making.changes.text))

@@ -113,6 +113,7 @@ def _begun(request: Request, tell: Tell, crew: Crew, changes: Changes) -> Bundli
 
 
 def _bundled(making: Bundling, built: Built, sample: int) -> Bundled:
+    making.page = built.practice_page
     tracks = finished_tracks(
         making.manuscript, making.request, making.cards, built.tracks, making.store, making.out
     )

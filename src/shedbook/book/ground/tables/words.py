@@ -13,6 +13,7 @@ from __future__ import annotations
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.book.ground.tables import lesson_words
 from shedbook.book.ground.tables.bundle_words import BUNDLE
+from shedbook.book.ground.tables.plan_words import PLAN
 from shedbook.book.ground.tables.practice_words import PRACTICE
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
@@ -317,10 +318,10 @@ PAGES: dict[str, str] = {
     **lesson_words.EN,
 }  # fmt: skip
 
-ENGLISH: dict[str, str] = {**WORDING, **PAGES, **BUNDLE["en"], **PRACTICE}
+ENGLISH: dict[str, str] = {**WORDING, **PAGES, **BUNDLE["en"], **PRACTICE, **PLAN}
 """The whole table, by the names of its rows."""
 
-LISTS = ("numbers", "tens", "numbers.small", "months")
+LISTS = ("numbers", "tens", "numbers.small", "months", "practice.progress.tonics")
 """Rows that are lists of words divided by spaces, as many in every language."""
 
 IN_SCORES = ("alt.", "scale.short.", "key", "tonic.", "mode.", "feel.", "tempo.fact", "phrase.untitled")

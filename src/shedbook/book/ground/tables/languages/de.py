@@ -420,6 +420,144 @@ WORDS: dict[str, str] = {
     "hast.",
     "part": "Teil {n}", "part.none": "Andere Akkordfolgen", "part.no scale": "Ohne genannte Skala",
     # Drills.
+    # What to practise now.
+    "practice.plan.screen": "Heute",
+    "practice.plan.title": "Was du jetzt übst",
+    "practice.plan.minutes": "So viele Minuten hast du",
+    "practice.plan.minutes.n": "{n} min",
+    "practice.plan.begin": "Anfangen",
+    "practice.plan.set": "Das Programm für heute",
+    "practice.plan.nothing": "In diese Minuten passt nichts. Nimm ein paar mehr, oder lass es für morgen.",
+    "practice.plan.part.warm": "zum Einspielen",
+    "practice.plan.part.new": "neu",
+    "practice.plan.part.back": "noch einmal",
+    "practice.plan.part.old": "von früher",
+    "practice.plan.part.rest": "Pause",
+    "practice.plan.part.warm.alone": "Lange Töne",
+    "practice.plan.in": "{title} in {key}",
+    "practice.plan.at": "♩ = {n}",
+    "practice.plan.phrase": "{n} · {title}",
+    "practice.plan.hands":
+    "Hör auf, wenn es weh tut. Schmerzen, taube Finger, ein müder Kiefer oder Ansatz heißen Pause und "
+    "nicht Durchhalten; kommen sie wieder, weiß deine Lehrkraft oder ein Arzt mehr als eine Seite.",
+    "practice.plan.ears":
+    "Auch dein Instrument ist laut: Bei 94 Dezibel erlauben Regeln für Arbeitsplätze eine Stunde am Tag. "
+    "Stell die Band unter deinen eigenen Klang, nicht darüber.",
+    "practice.plan.play": "Zu den Noten",
+    "practice.plan.next": "Weiter zum Nächsten",
+    "practice.plan.pause": "Uhr anhalten",
+    "practice.plan.go on": "Uhr weiterlaufen lassen",
+    "practice.plan.stop": "Genug für heute",
+    "practice.plan.clock": "{spent} von {whole}",
+    "practice.plan.rest.says":
+    "Leg das Instrument weg. Lass Hände, Schultern, Kiefer und Lippen locker, und gönn deinen Ohren Ruhe.",
+    "practice.plan.rest.left": "noch {time}",
+    "practice.plan.rest.over": "Die Pause ist um. Mach weiter, wenn du so weit bist.",
+    "practice.plan.warm.says": "Leise, und langsamer, als du kannst. Noch zählt nichts.",
+    "practice.plan.warm.alone.says": "Leise, mit deinem besten Klang, tief vor hoch. Atme dazwischen.",
+    "practice.plan.over": "Das war die Zeit für heute: {n} min. Der Rest wartet auf dich.",
+    "practice.plan.copy":
+    "So viel ist seit deiner letzten Kopie dazugekommen: {n}. Sichere eine: Ein Browser kann löschen, was"
+    " er behält.",
+    "practice.plan.later": "Später",
+    "practice.plan.then": "Danach: {what}",
+    "practice.plan.went": "Wie ging es?",
+    "practice.plan.went.apart": "Es fiel auseinander",
+    "practice.plan.went.slips": "Es hielt, mit Patzern",
+    "practice.plan.went.clean": "Es war sauber",
+    "practice.plan.went.sang": "Es hat gesungen",
+    "practice.plan.went.kept": "Notiert.",
+    "practice.progress.screen": "Wie weit du bist",
+    "practice.progress.title": "Wie weit du bist",
+    "practice.progress.tonics": "C Des D Es E F Fis G As A B H",
+    "practice.progress.table": "Phrasen und Tonarten",
+    "practice.progress.legend":
+    "Das Wasser steht so hoch wie das Tempo, in dem du es zuletzt sauber gespielt hast; ein volles Feld "
+    "ist das Tempo der Phrase. Ein gepunkteter Rand: Es verblasst und kommt wieder ins Programm.",
+    "practice.progress.nothing": "Noch ist hier nichts: Es füllt sich, wenn du spielst.",
+    "practice.progress.counts": "Tonarten im Tempo: {there}. Unterwegs: {way}. Noch vor dir: {none}.",
+    "practice.progress.cell": "{key}: {n} von {goal}",
+    "practice.progress.cell.fading": "{key}: {n} von {goal}, verblasst",
+    "practice.progress.cell.none": "{key}: noch nicht",
+    "practice.progress.year": "Das Jahr",
+    "practice.progress.year.month": "Monat",
+    "practice.progress.year.minutes": "Minuten Musik",
+    "practice.progress.year.begun": "Tonarten bisher",
+    "practice.progress.year.there": "Im Tempo",
+    "practice.progress.year.says": "Monate ohne Musik stehen nicht da. Ein Buch hat Zeit.",
+    "practice.progress.copies": "Eine Kopie zum Aufheben oder für ein anderes Gerät",
+    "practice.progress.copies.says":
+    "Was du gespielt hast, behält nur dieser Browser, und er schickt es nirgendwohin. Sichere ab und zu "
+    "eine Kopie; öffne auf einem anderen Telefon oder Rechner die Seite dieses Buchs und lies sie dort "
+    "ein. Beides kommt zusammen, nichts wird überschrieben.",
+    "practice.progress.copy.save": "Kopie sichern",
+    "practice.progress.copy.read": "Kopie einlesen",
+    "practice.progress.copy.saved": "Die Kopie liegt bei deinen Downloads.",
+    "practice.progress.read": "Gelesen: {n} Einträge, neu davon {new}.",
+    "practice.progress.read.cut":
+    "Die Datei hört zu früh auf. Was vor dem Ende stand, ist gelesen; sichere sie dort, wo sie herkommt, "
+    "noch einmal, wenn du kannst.",
+    "practice.progress.read.bad": "Zeilen, die nicht zu lesen waren: {lines}. Alle anderen sind gelesen.",
+    "practice.progress.read.newer":
+    "Die Datei kommt von einer neueren Seite. Was diese hier nicht kennt, bleibt erhalten und kommt in "
+    "deine Kopien.",
+    "practice.progress.read.gone":
+    "Einträge zu Phrasen, die diese Ausgabe nicht hat: {n}. Sie bleiben erhalten.",
+    "practice.progress.read.book":
+    "Diese Kopie gehört zu einem anderen Buch, „{title}“. Öffne sie auf dessen Seite. Nichts wurde "
+    "geändert.",
+    "practice.progress.read.not":
+    "Das ist keine Kopie von der Seite eines Buchs, oder sie ist von der ersten Zeile an beschädigt. "
+    "Nichts wurde geändert.",
+    "practice.progress.read.long": "Diese Datei ist viel länger als jede Kopie. Nichts wurde geändert.",
+    "practice.progress.take back": "Das Eingelesene wieder herausnehmen",
+    "practice.progress.taken back": "Es ist wie vorher.",
+    "practice.progress.not lasting":
+    "Dieser Browser behält hier nichts länger, als die Seite offen ist, oder sein Speicher ist voll. "
+    "Sichere eine Kopie, bevor du sie schließt.",
+    "practice.teacher.screen": "Für Lehrende",
+    "practice.teacher.title": "Ein Blatt für jemanden, den du unterrichtest",
+    "practice.teacher.says":
+    "Wähle Phrasen und Tonarten für die nächsten Tage. Die Seite am anderen Ende nimmt das Neue aus dem "
+    "Blatt und macht mit dem Bekannten weiter.",
+    "practice.teacher.phrases": "Phrasen und ihre Tonarten",
+    "practice.teacher.all keys": "alle",
+    "practice.teacher.keys.n": "(gewählt: {n})",
+    "practice.teacher.week": "Wann, und ein Wort dazu",
+    "practice.teacher.from": "Ab",
+    "practice.teacher.for": "Für",
+    "practice.teacher.days.n": "{n} Tage",
+    "practice.teacher.minutes": "Minuten am Tag",
+    "practice.teacher.minutes.free": "nach Belieben",
+    "practice.teacher.minutes.says": "Vorschlag: {n} min am Tag.",
+    "practice.teacher.words": "Deine Worte",
+    "practice.teacher.made": "Das Blatt als Code, für eine Nachricht",
+    "practice.teacher.copy": "Code kopieren",
+    "practice.teacher.copied": "Kopiert.",
+    "practice.teacher.save": "Als Datei sichern",
+    "practice.teacher.print": "Drucken",
+    "practice.teacher.print.phrase": "Phrase",
+    "practice.teacher.print.keys": "Tonarten",
+    "practice.teacher.print.tempo": "Ihr Tempo",
+    "practice.teacher.print.notes": "Deine Notizen",
+    "practice.teacher.row": "{title}: {keys}",
+    "practice.teacher.days": "{from} bis {to}",
+    "practice.teacher.how":
+    "Öffne die Seite deines Buchs, wähle „Heute“ und setze diesen ganzen Text unter „Ein Blatt aus dem "
+    "Unterricht“ ein.",
+    "practice.teacher.have one": "Ein Blatt aus dem Unterricht",
+    "practice.teacher.code": "Setze seinen Code hier ein",
+    "practice.teacher.open": "Öffnen",
+    "practice.teacher.open file": "Datei öffnen",
+    "practice.teacher.opened": "Das Blatt ist offen.",
+    "practice.teacher.yours": "Aus dem Unterricht",
+    "practice.teacher.put away": "Blatt weglegen",
+    "practice.teacher.read.empty": "Hier ist noch kein Code.",
+    "practice.teacher.read.not": "In diesem Text ist kein Blatt. Der Code fängt mit „{mark}“ an.",
+    "practice.teacher.read.damaged":
+    "Ein Teil des Codes fehlt oder wurde unterwegs verändert. Kopiere ihn ganz, oder bitte um die Datei.",
+    "practice.teacher.read.book": "Dieses Blatt gehört zu einem anderen Buch, „{title}“.",
+    "practice.teacher.read.gone": "Phrasen des Blatts, die diese Ausgabe nicht hat: {n}.",
     "drills": "Übungen",
     "drill.title": "{scale} {pattern}",
     "drill.through": "{pattern} über {progression}",
@@ -646,4 +784,6 @@ SAME: frozenset[str] = frozenset({
     *(f"{form}note.{letter}" for form in ("", "short ") for letter in "CDEFGA"),
     *(name for name in WORDS if name.startswith("progression.") and WORDS[name] == name[12:]),
     "isbn", "edition.name.horn in F", "key.progression", "alt.title",
+    # The practice page.
+    "practice.plan.minutes.n", "practice.plan.in", "practice.teacher.print.phrase",
 })  # fmt: skip

@@ -453,6 +453,141 @@ WORDS: dict[str, str] = {
     "part.none": "Otras progresiones",
     "part.no scale": "Sin escala indicada",
     # Drills: what each pattern is called after the name of its scale, and how it is practised.
+    # What to practise now.
+    "practice.plan.screen": "Hoy",
+    "practice.plan.title": "Qué estudiar ahora",
+    "practice.plan.minutes": "Minutos que tienes",
+    "practice.plan.minutes.n": "{n} minutos",
+    "practice.plan.begin": "Empezar",
+    "practice.plan.set": "El repertorio de hoy",
+    "practice.plan.nothing": "Nada cabe en estos minutos. Toma unos pocos más o déjalo para mañana.",
+    "practice.plan.part.warm": "calentamiento",
+    "practice.plan.part.new": "nuevo",
+    "practice.plan.part.back": "otra vez",
+    "practice.plan.part.old": "de antes",
+    "practice.plan.part.rest": "Descanso",
+    "practice.plan.part.warm.alone": "Notas largas",
+    "practice.plan.in": "{title} en {key}",
+    "practice.plan.at": "♩ = {n}",
+    "practice.plan.phrase": "{n} · {title}",
+    "practice.plan.hands":
+    "Para si te duele. El dolor, los dedos dormidos, la mandíbula o los labios cansados piden descanso, "
+    "no esfuerzo; si vuelven, tu profesor o un médico sabe más que una página.",
+    "practice.plan.ears":
+    "Tu propio instrumento también suena fuerte: a 94 decibelios, las normas laborales admiten una hora "
+    "al día. Pon la banda por debajo de tu sonido, no por encima.",
+    "practice.plan.play": "A la partitura",
+    "practice.plan.next": "Pasar a lo siguiente",
+    "practice.plan.pause": "Parar el reloj",
+    "practice.plan.go on": "Poner el reloj en marcha",
+    "practice.plan.stop": "Basta por hoy",
+    "practice.plan.clock": "{spent} de {whole}",
+    "practice.plan.rest.says":
+    "Deja el instrumento. Suelta manos, hombros, mandíbula y labios, y dales silencio a tus oídos.",
+    "practice.plan.rest.left": "quedan {time}",
+    "practice.plan.rest.over": "El descanso ha terminado. Sigue cuando quieras.",
+    "practice.plan.warm.says": "Suave y más lento de lo que puedes. Todavía no cuenta nada.",
+    "practice.plan.warm.alone.says":
+    "Suave, con tu mejor sonido, el grave antes que el agudo. Respira entre una y otra.",
+    "practice.plan.over": "Ese era el tiempo de hoy (minutos: {n}). Lo demás te espera.",
+    "practice.plan.copy":
+    "Esto es lo nuevo desde tu última copia: {n}. Guarda una: un navegador puede borrar lo que conserva.",
+    "practice.plan.later": "Más tarde",
+    "practice.plan.then": "Después: {what}",
+    "practice.plan.went": "¿Cómo fue?",
+    "practice.plan.went.apart": "Se deshizo",
+    "practice.plan.went.slips": "Aguantó, con tropiezos",
+    "practice.plan.went.clean": "Salió limpio",
+    "practice.plan.went.sang": "Cantaba",
+    "practice.plan.went.kept": "Anotado.",
+    "practice.progress.screen": "Cómo vas",
+    "practice.progress.title": "Hasta dónde has llegado",
+    "practice.progress.tonics": "do re♭ re mi♭ mi fa fa♯ sol la♭ la si♭ si",
+    "practice.progress.table": "Frases y tonalidades",
+    "practice.progress.legend":
+    "El agua llega hasta el tempo en que lo tocaste limpio por última vez; una casilla llena es el tempo "
+    "de la frase. Un borde punteado: se va borrando y vuelve al repertorio.",
+    "practice.progress.nothing": "Aquí no hay nada todavía: se llena cuando tocas.",
+    "practice.progress.counts": "Tonalidades a su tempo: {there}. En camino: {way}. Por conocer: {none}.",
+    "practice.progress.cell": "{key}: {n} de {goal}",
+    "practice.progress.cell.fading": "{key}: {n} de {goal}, se va borrando",
+    "practice.progress.cell.none": "{key}: todavía no",
+    "practice.progress.year": "El año",
+    "practice.progress.year.month": "Mes",
+    "practice.progress.year.minutes": "Minutos de música",
+    "practice.progress.year.begun": "Tonalidades vistas",
+    "practice.progress.year.there": "A su tempo",
+    "practice.progress.year.says": "Los meses sin música no aparecen. Un libro tiene tiempo.",
+    "practice.progress.copies": "Una copia para guardar o para otro dispositivo",
+    "practice.progress.copies.says":
+    "Lo que has tocado se guarda solo en este navegador y no se envía a ninguna parte. Guarda una copia "
+    "de vez en cuando; en otro teléfono u ordenador, abre la página de este libro y léela allí. Las dos "
+    "se suman y nada se sobrescribe.",
+    "practice.progress.copy.save": "Guardar una copia",
+    "practice.progress.copy.read": "Leer una copia",
+    "practice.progress.copy.saved": "La copia está entre tus descargas.",
+    "practice.progress.read": "Leídos: {n} pasos, nuevos aquí {new}.",
+    "practice.progress.read.cut":
+    "El archivo termina antes de tiempo. Lo anterior está leído; guárdalo otra vez allí de donde viene, "
+    "si puedes.",
+    "practice.progress.read.bad": "Líneas que no se pudieron leer: {lines}. Todas las demás están leídas.",
+    "practice.progress.read.newer":
+    "El archivo viene de una página más nueva. Lo que esta no conoce se conserva y va en tus copias.",
+    "practice.progress.read.gone": "Pasos por frases que esta edición no tiene: {n}. Se conservan.",
+    "practice.progress.read.book":
+    "Esta copia es de otro libro, «{title}». Ábrela en la página de ese libro. No ha cambiado nada.",
+    "practice.progress.read.not":
+    "Esto no es una copia de la página de un libro, o está dañada desde la primera línea. No ha cambiado "
+    "nada.",
+    "practice.progress.read.long":
+    "Este archivo es mucho más largo que cualquier copia. No ha cambiado nada.",
+    "practice.progress.take back": "Retirar lo leído",
+    "practice.progress.taken back": "Todo está como antes.",
+    "practice.progress.not lasting":
+    "Este navegador no guarda nada aquí al cerrar la página, o su memoria está llena. Guarda una copia "
+    "antes de cerrarla.",
+    "practice.teacher.screen": "Para el profesor",
+    "practice.teacher.title": "Una hoja para un alumno",
+    "practice.teacher.says":
+    "Elige frases y tonalidades para los próximos días. La página de tu alumno toma de la hoja el trabajo"
+    " nuevo y sigue con lo conocido.",
+    "practice.teacher.phrases": "Frases y sus tonalidades",
+    "practice.teacher.all keys": "todas",
+    "practice.teacher.keys.n": "(elegidas: {n})",
+    "practice.teacher.week": "Cuándo, y unas palabras",
+    "practice.teacher.from": "Desde",
+    "practice.teacher.for": "Durante",
+    "practice.teacher.days.n": "{n} días",
+    "practice.teacher.minutes": "Minutos al día",
+    "practice.teacher.minutes.free": "a gusto del alumno",
+    "practice.teacher.minutes.says": "Tu profesor propone {n} minutos al día.",
+    "practice.teacher.words": "Tus palabras",
+    "practice.teacher.made": "La hoja como código, para un mensaje",
+    "practice.teacher.copy": "Copiar el código",
+    "practice.teacher.copied": "Copiado.",
+    "practice.teacher.save": "Guardar como archivo",
+    "practice.teacher.print": "Imprimir",
+    "practice.teacher.print.phrase": "Frase",
+    "practice.teacher.print.keys": "Tonalidades",
+    "practice.teacher.print.tempo": "Su tempo",
+    "practice.teacher.print.notes": "Tus notas",
+    "practice.teacher.row": "{title}: {keys}",
+    "practice.teacher.days": "del {from} al {to}",
+    "practice.teacher.how":
+    "Abre la página de tu libro, elige «Hoy» y pega todo este texto en «Una hoja de tu profesor».",
+    "practice.teacher.have one": "Una hoja de tu profesor",
+    "practice.teacher.code": "Pega aquí su código",
+    "practice.teacher.open": "Abrir",
+    "practice.teacher.open file": "Abrir su archivo",
+    "practice.teacher.opened": "La hoja está abierta.",
+    "practice.teacher.yours": "De tu profesor",
+    "practice.teacher.put away": "Guardar la hoja en el cajón",
+    "practice.teacher.read.empty": "Todavía no hay código.",
+    "practice.teacher.read.not": "En este texto no hay ninguna hoja. El código empieza por «{mark}».",
+    "practice.teacher.read.damaged":
+    "Falta una parte del código o cambió por el camino. Cópialo entero o pide el archivo.",
+    "practice.teacher.read.book": "Esta hoja es de otro libro, «{title}».",
+    "practice.teacher.read.gone": "Frases de la hoja que esta edición no tiene: {n}.",
     "drills": "Ejercicios",
     "drill.title": "{scale} {pattern}",
     "drill.through": "{pattern} sobre {progression}",

@@ -420,6 +420,148 @@ _ROWS: dict[str, str] = {
     "Coche une tonalité quand tu y as joué la phrase trois fois de suite, de mémoire et en mesure.",
     "part": "Partie {n}", "part.none": "Autres suites d'accords", "part.no scale": "Sans mode nommé",
     # Drills.
+    # What to practise now.
+    "practice.plan.screen": "Aujourd’hui",
+    "practice.plan.title": "Quoi travailler maintenant",
+    "practice.plan.minutes": "Les minutes que tu as",
+    "practice.plan.minutes.n": "{n} min",
+    "practice.plan.begin": "Commencer",
+    "practice.plan.set": "Le programme du jour",
+    "practice.plan.nothing":
+    "Rien ne tient dans ces minutes. Prends-en quelques-unes de plus, ou garde tout pour demain.",
+    "practice.plan.part.warm": "échauffement",
+    "practice.plan.part.new": "nouveau",
+    "practice.plan.part.back": "encore une fois",
+    "practice.plan.part.old": "déjà travaillé",
+    "practice.plan.part.rest": "Repos",
+    "practice.plan.part.warm.alone": "Notes tenues",
+    "practice.plan.in": "{title} en {key}",
+    "practice.plan.at": "♩ = {n}",
+    "practice.plan.phrase": "{n} · {title}",
+    "practice.plan.hands":
+    "Arrête-toi si tu as mal. Une douleur, des doigts engourdis, une mâchoire ou des lèvres fatiguées "
+    "demandent du repos, pas de la volonté ; si cela revient, ton professeur ou un médecin en sait plus "
+    "qu’une page.",
+    "practice.plan.ears":
+    "Ton instrument aussi est fort : à 94 décibels, les règles du travail admettent une heure par jour. "
+    "Règle l’orchestre au-dessous de ton propre son, pas au-dessus.",
+    "practice.plan.play": "Vers la partition",
+    "practice.plan.next": "Passer à la suite",
+    "practice.plan.pause": "Arrêter la montre",
+    "practice.plan.go on": "Relancer la montre",
+    "practice.plan.stop": "Assez pour aujourd’hui",
+    "practice.plan.clock": "{spent} sur {whole}",
+    "practice.plan.rest.says":
+    "Pose l’instrument. Relâche les mains, les épaules, la mâchoire et les lèvres, et offre du silence à "
+    "tes oreilles.",
+    "practice.plan.rest.left": "encore {time}",
+    "practice.plan.rest.over": "Le repos est fini. Reprends quand tu es prêt.",
+    "practice.plan.warm.says": "Doucement, et plus lentement que tu ne peux. Rien ne compte encore.",
+    "practice.plan.warm.alone.says":
+    "Doucement, avec ton plus beau son, le grave avant l’aigu. Respire entre elles.",
+    "practice.plan.over": "C’était le temps d’aujourd’hui : {n} min. Le reste t’attend.",
+    "practice.plan.copy":
+    "Voici combien il y a de nouveau depuis ta dernière copie : {n}. Enregistres-en une : un navigateur "
+    "peut effacer ce qu’il garde.",
+    "practice.plan.later": "Plus tard",
+    "practice.plan.then": "Ensuite : {what}",
+    "practice.plan.went": "Comment c’était ?",
+    "practice.plan.went.apart": "Ça s’est défait",
+    "practice.plan.went.slips": "Ça tenait, avec des accrocs",
+    "practice.plan.went.clean": "C’était propre",
+    "practice.plan.went.sang": "Ça chantait",
+    "practice.plan.went.kept": "C’est noté.",
+    "practice.progress.screen": "Où tu en es",
+    "practice.progress.title": "Où tu en es",
+    "practice.progress.tonics": "do ré♭ ré mi♭ mi fa fa♯ sol la♭ la si♭ si",
+    "practice.progress.table": "Phrases et tonalités",
+    "practice.progress.legend":
+    "L’eau monte jusqu’au tempo de ta dernière version propre ; une case pleine est le tempo de la "
+    "phrase. Un bord en pointillés : cela s’efface, et revient au programme.",
+    "practice.progress.nothing": "Rien encore ici : cela se remplit quand tu joues.",
+    "practice.progress.counts": "Tonalités au tempo : {there}. En chemin : {way}. À découvrir : {none}.",
+    "practice.progress.cell": "{key} : {n} sur {goal}",
+    "practice.progress.cell.fading": "{key} : {n} sur {goal}, s’efface",
+    "practice.progress.cell.none": "{key} : pas encore",
+    "practice.progress.year": "L’année",
+    "practice.progress.year.month": "Mois",
+    "practice.progress.year.minutes": "Minutes de musique",
+    "practice.progress.year.begun": "Tonalités vues",
+    "practice.progress.year.there": "Au tempo",
+    "practice.progress.year.says": "Les mois sans musique n’y sont pas. Un livre a le temps.",
+    "practice.progress.copies": "Une copie à garder, ou pour un autre appareil",
+    "practice.progress.copies.says":
+    "Ce que tu as joué reste dans ce seul navigateur et n’est envoyé nulle part. Enregistre une copie de "
+    "temps en temps ; sur un autre téléphone ou ordinateur, ouvre la page de ce livre et lis-la là. Les "
+    "deux s’additionnent, rien n’est écrasé.",
+    "practice.progress.copy.save": "Enregistrer une copie",
+    "practice.progress.copy.read": "Lire une copie",
+    "practice.progress.copy.saved": "La copie est dans tes téléchargements.",
+    "practice.progress.read": "Lu : {n} passages, dont {new} nouveaux ici.",
+    "practice.progress.read.cut":
+    "Le fichier finit trop tôt. Ce qui précède est lu ; enregistre-le de nouveau là d’où il vient, si tu "
+    "peux.",
+    "practice.progress.read.bad": "Lignes illisibles : {lines}. Toutes les autres sont lues.",
+    "practice.progress.read.newer":
+    "Le fichier vient d’une page plus récente. Ce que celle-ci ne connaît pas est gardé, et va dans tes "
+    "copies.",
+    "practice.progress.read.gone":
+    "Passages sur des phrases que cette édition n’a pas : {n}. Ils sont gardés.",
+    "practice.progress.read.book":
+    "Cette copie appartient à un autre livre, « {title} ». Ouvre-la sur la page de ce livre. Rien n’a "
+    "changé.",
+    "practice.progress.read.not":
+    "Ce n’est pas une copie venue de la page d’un livre, ou elle est abîmée dès la première ligne. Rien "
+    "n’a changé.",
+    "practice.progress.read.long": "Ce fichier est bien plus long que toute copie. Rien n’a changé.",
+    "practice.progress.take back": "Retirer ce qui a été lu",
+    "practice.progress.taken back": "Tout est comme avant.",
+    "practice.progress.not lasting":
+    "Ce navigateur ne garde rien ici une fois la page fermée, ou sa mémoire est pleine. Enregistre une "
+    "copie avant de la fermer.",
+    "practice.teacher.screen": "Pour le professeur",
+    "practice.teacher.title": "Une feuille pour un élève",
+    "practice.teacher.says":
+    "Choisis des phrases et des tonalités pour les jours à venir. La page de ton élève prend son travail "
+    "nouveau dans la feuille, et continue avec ce qui est connu.",
+    "practice.teacher.phrases": "Les phrases et leurs tonalités",
+    "practice.teacher.all keys": "toutes",
+    "practice.teacher.keys.n": "(choix : {n})",
+    "practice.teacher.week": "Quand, et un mot pour l’accompagner",
+    "practice.teacher.from": "À partir du",
+    "practice.teacher.for": "Pendant",
+    "practice.teacher.days.n": "{n} jours",
+    "practice.teacher.minutes": "Minutes par jour",
+    "practice.teacher.minutes.free": "au choix de l’élève",
+    "practice.teacher.minutes.says": "Ton professeur propose {n} min par jour.",
+    "practice.teacher.words": "Tes mots",
+    "practice.teacher.made": "La feuille sous forme de code, pour un message",
+    "practice.teacher.copy": "Copier le code",
+    "practice.teacher.copied": "Copié.",
+    "practice.teacher.save": "Enregistrer en fichier",
+    "practice.teacher.print": "Imprimer",
+    "practice.teacher.print.phrase": "Phrase",
+    "practice.teacher.print.keys": "Tonalités",
+    "practice.teacher.print.tempo": "Son tempo",
+    "practice.teacher.print.notes": "Tes notes",
+    "practice.teacher.row": "{title} : {keys}",
+    "practice.teacher.days": "du {from} au {to}",
+    "practice.teacher.how":
+    "Ouvre la page de ton livre, choisis « Aujourd’hui » et colle tout ce texte sous « Une feuille de ton"
+    " professeur ».",
+    "practice.teacher.have one": "Une feuille de ton professeur",
+    "practice.teacher.code": "Colle son code ici",
+    "practice.teacher.open": "Ouvrir",
+    "practice.teacher.open file": "Ouvrir son fichier",
+    "practice.teacher.opened": "La feuille est ouverte.",
+    "practice.teacher.yours": "De ton professeur",
+    "practice.teacher.put away": "Ranger la feuille",
+    "practice.teacher.read.empty": "Il n’y a pas encore de code.",
+    "practice.teacher.read.not": "Il n’y a pas de feuille dans ce texte. Le code commence par « {mark} ».",
+    "practice.teacher.read.damaged":
+    "Une partie du code manque ou a changé en chemin. Copie-le en entier, ou demande le fichier.",
+    "practice.teacher.read.book": "Cette feuille appartient à un autre livre, « {title} ».",
+    "practice.teacher.read.gone": "Phrases de la feuille que cette édition n’a pas : {n}.",
     "drills": "Exercices",
     "drill.title": "{scale} {pattern}",
     "drill.through": "{pattern} sur {progression}",
@@ -674,4 +816,6 @@ SAME: frozenset[str] = frozenset({
     "feel.swing", "feel.shuffle", "feel.bossa", "feel.samba", "feel.latin", "feel.funk", "phrase", "phrases",
     "phrases.few", "device.anticipation", "device.blue note", "isbn", "scale.short.mixolydian",
     "scale.short.bebop dominant", "bundle.version", "errata.note", "errata.tempo",
+    # The practice page.
+    "practice.plan.minutes.n", "practice.teacher.print.phrase",
 })  # fmt: skip

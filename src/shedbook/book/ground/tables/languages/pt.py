@@ -439,6 +439,142 @@ WORDS: dict[str, str] = {
     "part.none": "Outras progressões",
     "part.no scale": "Sem escala indicada",
     # Drills: what each pattern is called after the name of its scale, and how it is practised.
+    # What to practise now.
+    "practice.plan.screen": "Hoje",
+    "practice.plan.title": "O que estudar agora",
+    "practice.plan.minutes": "Minutos disponíveis",
+    "practice.plan.minutes.n": "{n} minutos",
+    "practice.plan.begin": "Começar",
+    "practice.plan.set": "O repertório de hoje",
+    "practice.plan.nothing": "Nada cabe nestes minutos. Reserve mais alguns ou deixe para amanhã.",
+    "practice.plan.part.warm": "aquecimento",
+    "practice.plan.part.new": "novo",
+    "practice.plan.part.back": "mais uma vez",
+    "practice.plan.part.old": "de antes",
+    "practice.plan.part.rest": "Descanso",
+    "practice.plan.part.warm.alone": "Notas longas",
+    "practice.plan.in": "{title} em {key}",
+    "practice.plan.at": "♩ = {n}",
+    "practice.plan.phrase": "{n} · {title}",
+    "practice.plan.hands":
+    "Pare se doer. Dor, dedos dormentes, mandíbula ou lábios cansados pedem descanso, não esforço; se "
+    "voltarem, um professor ou médico sabe mais do que uma página.",
+    "practice.plan.ears":
+    "O seu instrumento também é forte: a 94 decibéis, as normas de trabalho admitem uma hora por dia. "
+    "Deixe a banda abaixo do seu som, não acima.",
+    "practice.plan.play": "À partitura",
+    "practice.plan.next": "Passar ao seguinte",
+    "practice.plan.pause": "Parar o relógio",
+    "practice.plan.go on": "Pôr o relógio a andar",
+    "practice.plan.stop": "Chega por hoje",
+    "practice.plan.clock": "{spent} de {whole}",
+    "practice.plan.rest.says":
+    "Pouse o instrumento. Solte mãos, ombros, mandíbula e lábios, e dê silêncio aos ouvidos.",
+    "practice.plan.rest.left": "faltam {time}",
+    "practice.plan.rest.over": "O descanso acabou. Continue quando quiser.",
+    "practice.plan.warm.says": "Suave, e mais devagar do que consegue. Nada conta ainda.",
+    "practice.plan.warm.alone.says":
+    "Suave, com o seu melhor som, o grave antes do agudo. Respire entre uma e outra.",
+    "practice.plan.over": "Esse foi o tempo de hoje (minutos: {n}). O resto espera.",
+    "practice.plan.copy":
+    "Isto é o que há de novo desde a última cópia: {n}. Guarde uma: um navegador pode apagar o que "
+    "conserva.",
+    "practice.plan.later": "Mais tarde",
+    "practice.plan.then": "Depois: {what}",
+    "practice.plan.went": "Como foi?",
+    "practice.plan.went.apart": "Desmanchou-se",
+    "practice.plan.went.slips": "Aguentou, com tropeços",
+    "practice.plan.went.clean": "Saiu limpo",
+    "practice.plan.went.sang": "Cantou",
+    "practice.plan.went.kept": "Anotado.",
+    "practice.progress.screen": "Como vai",
+    "practice.progress.title": "Até onde chegou",
+    "practice.progress.tonics": "dó ré♭ ré mi♭ mi fá fá♯ sol lá♭ lá si♭ si",
+    "practice.progress.table": "Frases e tonalidades",
+    "practice.progress.legend":
+    "A água chega até o andamento em que saiu limpo pela última vez; uma casa cheia é o andamento da "
+    "frase. Uma borda pontilhada: está se apagando, e volta ao repertório.",
+    "practice.progress.nothing": "Ainda não há nada aqui: vai se enchendo enquanto você toca.",
+    "practice.progress.counts":
+    "Tonalidades no seu andamento: {there}. A caminho: {way}. Por conhecer: {none}.",
+    "practice.progress.cell": "{key}: {n} de {goal}",
+    "practice.progress.cell.fading": "{key}: {n} de {goal}, está se apagando",
+    "practice.progress.cell.none": "{key}: ainda não",
+    "practice.progress.year": "O ano",
+    "practice.progress.year.month": "Mês",
+    "practice.progress.year.minutes": "Minutos de música",
+    "practice.progress.year.begun": "Tonalidades vistas",
+    "practice.progress.year.there": "No andamento",
+    "practice.progress.year.says": "Os meses sem música não aparecem. Um livro tem tempo.",
+    "practice.progress.copies": "Uma cópia para guardar ou para outro aparelho",
+    "practice.progress.copies.says":
+    "O que você tocou fica só neste navegador e não é enviado a lugar nenhum. Guarde uma cópia de vez em "
+    "quando; em outro telefone ou computador, abra a página deste livro e leia-a ali. As duas se somam, e"
+    " nada é sobrescrito.",
+    "practice.progress.copy.save": "Guardar uma cópia",
+    "practice.progress.copy.read": "Ler uma cópia",
+    "practice.progress.copy.saved": "A cópia está entre os arquivos transferidos.",
+    "practice.progress.read": "Lidos: {n} registros, novos aqui {new}.",
+    "practice.progress.read.cut":
+    "O arquivo termina cedo demais. O que vinha antes foi lido; guarde-o de novo onde ele foi feito, se "
+    "puder.",
+    "practice.progress.read.bad": "Linhas que não puderam ser lidas: {lines}. Todas as outras foram lidas.",
+    "practice.progress.read.newer":
+    "O arquivo vem de uma página mais nova. O que esta não conhece fica guardado e vai para as suas "
+    "cópias.",
+    "practice.progress.read.gone": "Registros de frases que esta edição não tem: {n}. Ficam guardados.",
+    "practice.progress.read.book":
+    "Esta cópia é de outro livro, “{title}”. Abra-a na página desse livro. Nada mudou.",
+    "practice.progress.read.not":
+    "Isto não é uma cópia da página de um livro, ou está danificada desde a primeira linha. Nada mudou.",
+    "practice.progress.read.long": "Este arquivo é muito mais longo que qualquer cópia. Nada mudou.",
+    "practice.progress.take back": "Retirar o que foi lido",
+    "practice.progress.taken back": "Está tudo como antes.",
+    "practice.progress.not lasting":
+    "Este navegador não guarda nada aqui depois de fechar a página, ou a memória está cheia. Guarde uma "
+    "cópia antes de fechá-la.",
+    "practice.teacher.screen": "Para o professor",
+    "practice.teacher.title": "Uma folha para um aluno",
+    "practice.teacher.says":
+    "Escolha frases e tonalidades para os próximos dias. A página do aluno tira da folha o trabalho novo "
+    "e continua com o que já conhece.",
+    "practice.teacher.phrases": "Frases e as suas tonalidades",
+    "practice.teacher.all keys": "todas",
+    "practice.teacher.keys.n": "(escolhidas: {n})",
+    "practice.teacher.week": "Quando, e umas palavras",
+    "practice.teacher.from": "A partir de",
+    "practice.teacher.for": "Durante",
+    "practice.teacher.days.n": "{n} dias",
+    "practice.teacher.minutes": "Minutos por dia",
+    "practice.teacher.minutes.free": "à escolha do aluno",
+    "practice.teacher.minutes.says": "O professor sugere {n} minutos por dia.",
+    "practice.teacher.words": "As suas palavras",
+    "practice.teacher.made": "A folha como código, para uma mensagem",
+    "practice.teacher.copy": "Copiar o código",
+    "practice.teacher.copied": "Copiado.",
+    "practice.teacher.save": "Guardar como arquivo",
+    "practice.teacher.print": "Imprimir",
+    "practice.teacher.print.phrase": "Frase",
+    "practice.teacher.print.keys": "Tonalidades",
+    "practice.teacher.print.tempo": "O seu andamento",
+    "practice.teacher.print.notes": "As suas notas",
+    "practice.teacher.row": "{title}: {keys}",
+    "practice.teacher.days": "de {from} a {to}",
+    "practice.teacher.how":
+    "Abra a página do seu livro, escolha “Hoje” e cole este texto inteiro em “Uma folha do professor”.",
+    "practice.teacher.have one": "Uma folha do professor",
+    "practice.teacher.code": "Cole aqui o código",
+    "practice.teacher.open": "Abrir",
+    "practice.teacher.open file": "Abrir o arquivo",
+    "practice.teacher.opened": "A folha está aberta.",
+    "practice.teacher.yours": "Do professor",
+    "practice.teacher.put away": "Pôr a folha de lado",
+    "practice.teacher.read.empty": "Ainda não há código.",
+    "practice.teacher.read.not": "Não há nenhuma folha neste texto. O código começa com “{mark}”.",
+    "practice.teacher.read.damaged":
+    "Falta uma parte do código ou ela mudou no caminho. Copie-o inteiro ou peça o arquivo.",
+    "practice.teacher.read.book": "Esta folha é de outro livro, “{title}”.",
+    "practice.teacher.read.gone": "Frases da folha que esta edição não tem: {n}.",
     "drills": "Exercícios",
     "drill.title": "{scale} {pattern}",
     "drill.through": "{pattern} sobre {progression}",
