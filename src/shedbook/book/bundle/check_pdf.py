@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Iterator, Mapping
+from math import inf
 from typing import Any
 
 from pypdf import PdfReader
@@ -49,7 +50,9 @@ def pdf_faults(content: bytes, pages: int, about: About, music: BookMusic | None
         expected = list(expected_of_music(music))
         yield from _titles(reader, music, about.language)
         words = words_of(about.language, dict(about.words))
-        back = compared(expected, parts_of_pdf(io.BytesIO(content)), words, music.title, music.file)
+        back = compared(
+            expected, parts_of_pdf(io.BytesIO(content)), words, music.title, music.file, music.reach_pt or inf
+        )
     except (ShedbookError, PyPdfError, KeyError, ValueError, IndexError, TypeError, StopIteration) as error:
         yield f"its scores cannot be read: {error}"
         return

@@ -76,7 +76,7 @@ class ScoreRow:
 
     `kind` is as in `reading_back`, `written` the key as it is read, `page` counts from 1 and `printed` is the
     number that stands on that page, `text` the place of its text in `BookMusic.texts`. `stops` are strings
-    and frets, None for a note that is not on the fingerboard.
+    and frets, None for a note that is not on the fingerboard; `feel` is what stands over the score, "" for none.
     """
 
     kind: str
@@ -93,17 +93,22 @@ class ScoreRow:
     signature: bool = False
     reminders: tuple[int, ...] = ()
     under: tuple[tuple[int, str], ...] = ()
+    feel: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class BookMusic:
-    """What a PDF holds: its scores, and the texts of the phrases in their written keys."""
+    """What a PDF holds: its scores, and the texts of the phrases in their written keys.
+
+    `reach_pt` is how far left of its staves the words beside a score begin at most; 0 where that is not told.
+    """
 
     file: str
     edition: str
     title: str
     scores: tuple[ScoreRow, ...]
     texts: tuple[Mapping[str, Any], ...]
+    reach_pt: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import isinf
 from pathlib import Path
 from typing import Any
 
 from pypdf import PdfReader
 
 from shedbook.book.bundle.manifest import BookMusic, EditionRow, ScaleRow, ScoreRow
-from shedbook.book.reading_back.check_book import expected_of, held_against
+from shedbook.book.reading_back.check_book import expected_of, held_against, reach_pt
 from shedbook.book.reading_back.expected_scores import Expected
 from shedbook.book.reading_back.orders import BackOrder
 from shedbook.book.scores.written_scales import WrittenScale
@@ -23,7 +24,7 @@ from shedbook.read_back.pdf_ink import parts_of_pdf
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.pitch import Pitch
 
-_MUSIC = ("title", "key", "metre", "pickup", "changes", "line")
+_MUSIC = ("title", "key", "metre", "pickup", "tempo", "feel", "changes", "line")
 """The keys of a phrase that say what its score shows."""
 
 
@@ -76,6 +77,7 @@ def _row(one: Expected, page: int, printed: str, text: int) -> ScoreRow:
         one.signature,
         tuple(sorted(one.reminders)),
         tuple(sorted(one.under.items())),
+        one.feel,
     )
 
 
@@ -99,6 +101,7 @@ def expected_of_music(music: BookMusic) -> Iterable[Expected]:
             row.signature,
             frozenset(row.reminders),
             under=dict(row.under),
+            feel=row.feel,
         )
 
 
@@ -141,4 +144,6 @@ def told_by(order: BackOrder) -> Told:
     if back.errors:
         return Told(None, back.errors)
     labels = PdfReader(order.target).page_labels
-    return Told(music_of_book(Path(order.target).name, order.edition, expected, back.pages, labels))
+    music = music_of_book(Path(order.target).name, order.edition, expected, back.pages, labels)
+    reach = reach_pt(order)
+    return Told(music if isinf(reach) else replace(music, reach_pt=reach))

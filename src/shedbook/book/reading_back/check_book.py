@@ -75,7 +75,7 @@ def held_against(
     """Hold the scores and the words of a PDF, in the order of its pages, against what it should hold."""
     language = spoken_language(order.orders[0].settings) if order.orders else Language()
     words = words_of(language.tag, dict(language.own))
-    return compared(expected, parts, words, order.edition.title, Path(order.target).name, _reach(order))
+    return compared(expected, parts, words, order.edition.title, Path(order.target).name, reach_pt(order))
 
 
 def compared(
@@ -110,7 +110,7 @@ def compared(
     return ReadBack(len(pages), tuple(errors), tuple(pages))
 
 
-def _reach(order: BackOrder) -> float:
+def reach_pt(order: BackOrder) -> float:
     """Return how far left of its staves the words beside a score begin at most, in points."""
     if not order.orders:
         return inf

@@ -62,7 +62,7 @@ def run(options: argparse.Namespace) -> int:
     """Search and print; return 1 if nothing was found or something could not be read, else 0."""
     from shedbook.catalogue.keeping import open_catalogue
     from shedbook.catalogue.search import Searcher
-    from shedbook.cli.verbs.build import Progress
+    from shedbook.cli.progress import Progress
 
     with open_catalogue(options.dir, options.index, processes=2, tell=Progress()) as (index, news):
         found = Searcher(index).search(_asked(options, index), most=options.most)

@@ -18,7 +18,7 @@ def run(options: argparse.Namespace) -> int:
     """Look and print; return 1 if something could not be read, else 0."""
     from shedbook.catalogue.gaps import gaps
     from shedbook.catalogue.keeping import open_catalogue
-    from shedbook.cli.verbs.build import Progress
+    from shedbook.cli.progress import Progress
 
     with open_catalogue(options.dir, options.index, processes=2, tell=Progress()) as (index, news):
         found = gaps(index)[: options.most]

@@ -26,7 +26,7 @@ def run(options: argparse.Namespace) -> int:
     from shedbook.catalogue.keeping import open_catalogue
     from shedbook.catalogue.search import phrases_by_row
     from shedbook.catalogue.twins import twins
-    from shedbook.cli.verbs.build import Progress
+    from shedbook.cli.progress import Progress
 
     with open_catalogue(options.dir, options.index, processes=2, tell=Progress()) as (index, news):
         found = twins(index, least=Fraction(options.alike, 100))
