@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from shedbook.analysis.account.phrase_account import quarters_a_minute
 from shedbook.listen.evidence import Evidence
+from shedbook.listen.intonation import cents_of, doubt_of
 from shedbook.listen.note_search import FoundNote
 from shedbook.phrase.model import Phrase, sounding_notes
 
@@ -71,8 +72,6 @@ def played_notes(found: tuple[FoundNote, ...], evidence: Evidence, start_s: floa
         evidence: in what they were found.
         start_s: where the piece begins.
     """
-    from shedbook.listen.intonation import cents_of, doubt_of  # noqa: PLC0415 - it names these values
-
     return tuple(
         PlayedNote(
             max(0.0, start_s + note.first * evidence.frame_s - ONSET_EARLY_S),
