@@ -136,9 +136,7 @@ def take_of(phrase: Phrase, dice: random.Random, manner: Manner) -> Take:
     return Take(samples, true, tuple(planted), phrase, shift, bpm, manner.cents)
 
 
-def _slips(
-    notes: Sequence[Sounding], dice: random.Random, manner: Manner, shift: int
-) -> list[Planted]:
+def _slips(notes: Sequence[Sounding], dice: random.Random, manner: Manner, shift: int) -> list[Planted]:
     """Return slips at notes that do not stand beside one another."""
     free = set(range(len(notes)))
     found = []

@@ -60,7 +60,11 @@ def verdict_of(reading: TakeReading, line: Line, measures: Measures, heard: Hear
 
 
 def _slips(reading: TakeReading) -> list[Against]:
-    rows = ((WRONG, "wrong", A_WRONG_NOTE), (MISSING, "missing", A_MISSING_NOTE), (EXTRA, "extra", AN_EXTRA_NOTE))
+    rows = (
+        (WRONG, "wrong", A_WRONG_NOTE),
+        (MISSING, "missing", A_MISSING_NOTE),
+        (EXTRA, "extra", AN_EXTRA_NOTE),
+    )
     found = []
     for kind, word, points in rows:
         count = sum(1 for slip in reading.slips if slip.kind == kind)
@@ -73,7 +77,10 @@ def _sound(reading: TakeReading, heard: Heard) -> list[Against]:
     clipped = sum(1 for at in heard.clipped_s if reading.start_s - 0.1 <= at <= reading.end_s + 0.1)
     over = over_noise_db(heard)
     return [
-        Against(f"cut off at full scale at {clipped} place{'' if clipped == 1 else 's'}", clipped * A_CLIPPED_PLACE),
+        Against(
+            f"cut off at full scale at {clipped} place{'' if clipped == 1 else 's'}",
+            clipped * A_CLIPPED_PLACE,
+        ),
         Against(f"only {over:.0f} dB over the noise", max(0.0, NOISE_FROM_DB - over) * A_DB_OF_NOISE),
     ]
 

@@ -86,7 +86,9 @@ class Click:
     qpm: float
 
 
-def measures_of(reading: TakeReading, line: Line, *, a4_hz: float = 440.0, click: Click | None = None) -> Measures:
+def measures_of(
+    reading: TakeReading, line: Line, *, a4_hz: float = 440.0, click: Click | None = None
+) -> Measures:
     """Return how a take was played.
 
     Args:
@@ -137,7 +139,9 @@ def tempo_of(reading: TakeReading, line: Line) -> Tempo | None:
     slope, at_0, kept = _straight(points)
     if slope <= 0:
         return None
-    bent = np.polyfit(kept[:, 0], kept[:, 1], 2) if len(kept) > 2 * _LEAST_NOTES else np.array([0, slope, at_0])
+    bent = (
+        np.polyfit(kept[:, 0], kept[:, 1], 2) if len(kept) > 2 * _LEAST_NOTES else np.array([0, slope, at_0])
+    )
     first, last = kept[0, 0], kept[-1, 0]
     speeds = [60 / max(1e-3, float(2 * bent[0] * place + bent[1])) for place in (first, last)]
     return Tempo(60 / slope, speeds[0], speeds[1], at_0, speeds[1] / speeds[0] - 1)
@@ -178,7 +182,11 @@ def _bar_feels(
             place = line.notes[index].start
             if place.denominator != 1:
                 continue
-            due = float(np.polyval(curve, float(place))) if curve is not None else at_0 + float(place) * 60 / qpm
+            due = (
+                float(np.polyval(curve, float(place)))
+                if curve is not None
+                else at_0 + float(place) * 60 / qpm
+            )
             lag = note.start_s - due
             if abs(lag) < _FAR_BEATS * 60 / qpm:
                 lags[line.notes[index].bar].append(1000 * lag)
@@ -212,10 +220,14 @@ def _swings(reading: TakeReading, line: Line) -> Mapping[int, list[float]]:
     found = defaultdict[int, list[float]](list)
     for place, start in at.items():
         off, following = at.get(place + HALF), at.get(place + 1)
-        if place.denominator != 1 or off is None or following is None or inside[place // 1] != {Fraction(0), HALF}:
+        if (
+            place.denominator != 1
+            or off is None
+            or following is None
+            or inside[place // 1] != {Fraction(0), HALF}
+        ):
             continue
         ratio = (off - start) / max(1e-3, following - off)
         if _LEAST_SWING <= ratio <= _MOST_SWING:
             found[bars[place]].append(ratio)
     return found
-

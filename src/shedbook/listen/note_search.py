@@ -66,7 +66,9 @@ def free_notes(evidence: Evidence) -> tuple[FoundNote, ...]:
     return _Search(evidence, (), None, FREE, SHARE_OF_A_FRAME_FREE).notes()
 
 
-def line_notes(evidence: Evidence, line: Sequence[int], expected: Expected | None = None) -> tuple[FoundNote, ...]:
+def line_notes(
+    evidence: Evidence, line: Sequence[int], expected: Expected | None = None
+) -> tuple[FoundNote, ...]:
     """Return the likeliest notes of a known line.
 
     Args:
@@ -92,7 +94,12 @@ class _Search:
     """One search: its evidence over a few frames at a time, and where each best value came from."""
 
     def __init__(
-        self, evidence: Evidence, line: Sequence[int], expected: Expected | None, costs: SearchCosts, share: float
+        self,
+        evidence: Evidence,
+        line: Sequence[int],
+        expected: Expected | None,
+        costs: SearchCosts,
+        share: float,
     ) -> None:
         self._costs = costs
         self._rows = len(line) + 1
@@ -225,7 +232,9 @@ class _Search:
             first = frame - SHORTEST_FRAMES + 1
             kind, before = self._kind(first, row, int(began))
             found.append(FoundNote(first, end, pitch + LOWEST_MIDI, kind, row - 1))
-            come_from = self._from_pitch[first, before] if self._leaps is None else self._leapt_from[first, pitch]
+            come_from = (
+                self._from_pitch[first, before] if self._leaps is None else self._leapt_from[first, pitch]
+            )
             row, pitch, end, frame = before, int(come_from), first, first - 1
         return tuple(reversed(found))
 

@@ -133,7 +133,9 @@ def _clipped(block: NDArray[np.float32]) -> list[int]:
         for sign in (1, -1):
             at = np.concatenate([[0], (sign * side >= _FULL_SCALE).astype(np.int8), [0]])
             edges = np.flatnonzero(np.diff(at))
-            found += [int(a) for a, b in zip(edges[::2], edges[1::2], strict=True) if b - a >= _CLIPPED_IN_A_ROW]
+            found += [
+                int(a) for a, b in zip(edges[::2], edges[1::2], strict=True) if b - a >= _CLIPPED_IN_A_ROW
+            ]
     return found
 
 
@@ -158,7 +160,9 @@ def levels_db(samples: NDArray[np.float32], rate: int) -> NDArray[np.float64]:
 def pieces_of(heard: Heard) -> tuple[Piece, ...]:
     """Return the pieces of a recording that are parted by silence."""
     level = levels_db(heard.samples, heard.rate)
-    silent_under = max(heard.loud_dbfs - UNDER_LOUD_DB, min(heard.floor_dbfs + OVER_FLOOR_DB, heard.loud_dbfs - 12))
+    silent_under = max(
+        heard.loud_dbfs - UNDER_LOUD_DB, min(heard.floor_dbfs + OVER_FLOOR_DB, heard.loud_dbfs - 12)
+    )
     loud = np.flatnonzero(level > silent_under)
     if not len(loud):
         return ()

@@ -25,7 +25,13 @@ _FONT = 'font-family="sans-serif"'
 
 
 def take_picture(
-    reading: TakeReading, line: Line, measures: Measures, *, title: str, names: Sequence[str], remarks: Sequence[str]
+    reading: TakeReading,
+    line: Line,
+    measures: Measures,
+    *,
+    title: str,
+    names: Sequence[str],
+    remarks: Sequence[str],
 ) -> str:
     """Return a take as an SVG document.
 

@@ -128,7 +128,10 @@ def _grouped(pieces: Sequence[_HeardPiece], lines: Sequence[Line]) -> list[tuple
     for end in range(1, len(pieces) + 1):
         best[end], way[end] = best[end - 1], (end - 1, None)
         for first in range(end - 1, max(-1, end - 1 - _MOST_PIECES), -1):
-            if first < end - 1 and pieces[first + 1].piece.start_s - pieces[first].piece.end_s > _MOST_PAUSE_S:
+            if (
+                first < end - 1
+                and pieces[first + 1].piece.start_s - pieces[first].piece.end_s > _MOST_PAUSE_S
+            ):
                 break
             notes = tuple(note for one in pieces[first:end] for note in one.notes)
             likely = next(iter(likely_phrases(notes, lines, 1)), None)
@@ -167,7 +170,9 @@ def read_take(heard: Heard, span: Piece, line: Line, likely: Likely) -> TakeRead
             own = None if one.kind == EXTRA else written[one.index]
             slips.append(Slip(one.kind, one.index, own, one.midi, note.start_s, note.doubt))
     slips += [
-        Slip(MISSING, index, written[index], None, None, 0.0) for index, note in enumerate(played) if note is None
+        Slip(MISSING, index, written[index], None, None, 0.0)
+        for index, note in enumerate(played)
+        if note is None
     ]
     slips.sort(key=lambda slip: (slip.index, slip.kind == EXTRA))
     sounding = [note for note in notes] or [PlayedNote(span.start_s, span.end_s, 0, None, 1.0)]

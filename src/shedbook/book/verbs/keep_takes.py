@@ -83,7 +83,9 @@ def keep_takes(found: TakesFound, order: KeepOrder) -> tuple[KeptFile, ...]:
     for take, file in zip(chosen, files, strict=True):
         path = inside(manuscript.root, file, MANUSCRIPT_FILE, hint=f"Recordings lie in {MEDIA}.")
         start, end = _span(take, found.takes)
-        content = tagged(encode(levelled(_cut(take.recording, start, end)).samples, row), row, _tags(take, manuscript))
+        content = tagged(
+            encode(levelled(_cut(take.recording, start, end)).samples, row), row, _tags(take, manuscript)
+        )
         offsets = path.with_name(path.stem + OFFSETS_ENDING)
         write_whole(path, content)
         write_whole(offsets, offsets_json(take, path.name, start).encode())
@@ -124,7 +126,9 @@ def _file_of(take: Take, manuscript: Manuscript, order: KeepOrder) -> str:
                 hint="Say --replace to put the new one in its place.",
             )
         return str(Path(there.file).with_suffix(order.ending)) if _same(there.file, order) else there.file
-    name = f"{take.source.number:02}-{file_words(take.source.title)}-{file_words(str(take.key))}{order.ending}"
+    name = (
+        f"{take.source.number:02}-{file_words(take.source.title)}-{file_words(str(take.key))}{order.ending}"
+    )
     if (manuscript.root / MEDIA / name).exists() and not order.replace:
         raise OutputError(
             f"{MEDIA}/{name} is there already, though manuscript.toml does not name it.",
@@ -183,14 +187,18 @@ def _check(text: str, many: int) -> None:
             hint=f"Write each recording as a table of its own, begun with [[{TRACKS}.recordings]].",
         ) from None
     if len(fields.get(TRACKS, {}).get("recordings", ())) == 0 and many:
-        raise ManuscriptError(f"{MANUSCRIPT_FILE} cannot take recordings.", hint=f"Is there a table [{TRACKS}]?")
+        raise ManuscriptError(
+            f"{MANUSCRIPT_FILE} cannot take recordings.", hint=f"Is there a table [{TRACKS}]?"
+        )
 
 
 def _span(take: Take, every: Sequence[Take]) -> tuple[float, float]:
     """Return what of its recording is kept: no note of the takes around it."""
     own = [one.reading for one in every if one.recording == take.recording and one.number != take.number]
     before = max([one.end_s + _BETWEEN_S for one in own if one.end_s <= take.reading.start_s], default=0.0)
-    after = min([one.start_s - _BETWEEN_S for one in own if one.start_s >= take.reading.end_s], default=float("inf"))
+    after = min(
+        [one.start_s - _BETWEEN_S for one in own if one.start_s >= take.reading.end_s], default=float("inf")
+    )
     start = min(take.reading.start_s, max(before, take.reading.start_s - _LEAD_S))
     return max(0.0, start), max(take.reading.end_s, min(after, take.reading.end_s + _TAIL_S))
 
@@ -211,6 +219,10 @@ def _cut(path: Path, start_s: float, end_s: float) -> NDArray[np.float32]:
 def _tags(take: Take, manuscript: Manuscript) -> Tags:
     bpm = _tempo(take) or take.line.tempo_bpm
     return Tags(
-        take.source.title, manuscript.title, manuscript.settings.author, bpm=bpm, key=take.key, sound=_OWN_RECORDING
+        take.source.title,
+        manuscript.title,
+        manuscript.settings.author,
+        bpm=bpm,
+        key=take.key,
+        sound=_OWN_RECORDING,
     )
-

@@ -116,7 +116,9 @@ class TakesFound:
     unread: tuple[str, ...]
 
 
-def takes(order: TakesOrder, hear_of: Callable[[int, int, Path], None] = lambda done, of, path: None) -> TakesFound:
+def takes(
+    order: TakesOrder, hear_of: Callable[[int, int, Path], None] = lambda done, of, path: None
+) -> TakesFound:
     """Listen to recordings and hold each take against its phrase. Nothing is written.
 
     Args:
@@ -150,11 +152,20 @@ def takes(order: TakesOrder, hear_of: Callable[[int, int, Path], None] = lambda 
             index = reading.line
             click = _click(order, lines[index]) if not place else None
             found.append(
-                _take(path, len(found) + 1, reading, (sources[index], phrases[index], lines[index]), heard, order, click)
+                _take(
+                    path,
+                    len(found) + 1,
+                    reading,
+                    (sources[index], phrases[index], lines[index]),
+                    heard,
+                    order,
+                    click,
+                )
             )
         listened.append(ListenedTo(path, heard, len(inside.takes), inside.others))
     told = tuple(
-        replace(take, amiss=(*_amiss(take, meant, tonic.pitch_class if tonic else None), *take.amiss)) for take in found
+        replace(take, amiss=(*_amiss(take, meant, tonic.pitch_class if tonic else None), *take.amiss))
+        for take in found
     )
     return TakesFound(manuscript, _with_kept(told), tuple(listened), tuple(refused), unread)
 

@@ -101,7 +101,11 @@ def _intonation_lines(take: Take) -> list[str]:
         "cents from that (median)."
     ]
     far = sorted(
-        ((abs(cents - found.cents), index, cents - found.cents) for index, cents in enumerate(found.notes) if cents is not None),
+        (
+            (abs(cents - found.cents), index, cents - found.cents)
+            for index, cents in enumerate(found.notes)
+            if cents is not None
+        ),
         reverse=True,
     )
     far = [one for one in far if one[0] > OUT_OF_TUNE_CENTS]
@@ -175,12 +179,16 @@ def sound_words(heard: Heard) -> str:
     if not heard.clipped_s:
         return f"{words}; it is nowhere cut off at full scale."
     shown = ", ".join(_clock(at) for at in heard.clipped_s[:_CLIPPED_SHOWN])
-    more = f" and {len(heard.clipped_s) - _CLIPPED_SHOWN} more" if len(heard.clipped_s) > _CLIPPED_SHOWN else ""
+    more = (
+        f" and {len(heard.clipped_s) - _CLIPPED_SHOWN} more" if len(heard.clipped_s) > _CLIPPED_SHOWN else ""
+    )
     return f"{words}; it is cut off at full scale at {shown}{more}: turn the input down."
 
 
 def _other(piece: UnknownPiece) -> str:
-    words = f"{_clock(piece.start_s)} to {_clock(piece.end_s)} is no phrase of this book ({piece.notes} notes)"
+    words = (
+        f"{_clock(piece.start_s)} to {_clock(piece.end_s)} is no phrase of this book ({piece.notes} notes)"
+    )
     return f"{words}: a slate, talk, or something else."
 
 

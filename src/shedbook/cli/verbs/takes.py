@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from shedbook.cli.argument_types import named_path, tempo_of
+from shedbook.cli.argument_types import named_path, second_of, tempo_of
 from shedbook.cli.error_text import error_text
 from shedbook.cli.terminal_text import harmless
 
@@ -31,10 +31,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--key", metavar="TONIC", default="", help="the key that was meant to sound, at concert pitch"
     )
     parser.add_argument(
-        "--a4", metavar="HZ", type=_a4, default=440.0, help="the A4 that tuning is told against (default: 440)"
+        "--a4",
+        metavar="HZ",
+        type=_a4,
+        default=440.0,
+        help="the A4 that tuning is told against (default: 440)",
     )
     parser.add_argument(
-        "--click", metavar="SECONDS", type=_second, default=None,
+        "--click", metavar="SECONDS", type=second_of, default=None,
         help="the second at which the click or the band has beat 1 of bar 1, in each recording's first take",
     )  # fmt: skip
     parser.add_argument(
@@ -69,16 +73,6 @@ def _a4(text: str) -> float:
     if not 380 <= hertz <= 480:
         raise argparse.ArgumentTypeError(f'"{text[:20]}" is no A4: write a number of hertz, 380 to 480')
     return hertz
-
-
-def _second(text: str) -> float:
-    try:
-        second = float(text)
-    except ValueError:
-        second = -1.0
-    if not 0 <= second <= 36_000:
-        raise argparse.ArgumentTypeError(f'"{text[:20]}" is no second of a recording: write a number from 0')
-    return second
 
 
 def run(options: argparse.Namespace) -> int:
