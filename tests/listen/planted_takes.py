@@ -17,16 +17,16 @@ from io import BytesIO
 from typing import NamedTuple
 
 import numpy as np
-from exchange.playing import bent, even_beats
 from mido import MetaMessage, MidiFile, MidiTrack
 from mido.messages import Message
 from numpy.typing import NDArray
 
-from shedbook.sound.feels.known_feels import feel_named
+from exchange.playing import bent, even_beats
 from shedbook.analysis.account.phrase_account import quarters_a_minute
 from shedbook.phrase.model import Phrase, Sounding, sounding_notes
 from shedbook.sound.audio.synthesiser import synth_for
 from shedbook.sound.audio.tables.formats import RATE_HZ
+from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.score.swing import swing
 
 PROGRAMS = {
@@ -63,20 +63,20 @@ _DB_UNDER = 10
 class TrueNote(NamedTuple):
     """A note that sounds: when it is heard to begin, when it ends, its pitch in fractions of a half step.
 
-    `index` is the struck note of the phrase that it plays; −1 for an extra one.
+    `which` is the struck note of the phrase that it plays; −1 for an extra one.
     """
 
     start_s: float
     end_s: float
     pitch: float
-    index: int
+    which: int
 
 
 class Planted(NamedTuple):
     """A slip: "wrong", "missing" or "extra", the struck note (for an extra one, that before it), its pitch."""
 
     kind: str
-    index: int
+    which: int
     midi: int
 
 
@@ -115,7 +115,7 @@ class _Sounded(NamedTuple):
     start: float
     end: float
     midi: int
-    index: int
+    which: int
 
 
 def take_of(phrase: Phrase, dice: random.Random, manner: Manner) -> Take:
@@ -130,7 +130,7 @@ def take_of(phrase: Phrase, dice: random.Random, manner: Manner) -> Take:
     samples = _recorded(samples, phrase, bpm, manner.condition, dice)
     late = attack_s(manner.program)
     true = tuple(
-        TrueNote(one.start + late, one.end, one.midi + off / 100, one.index)
+        TrueNote(one.start + late, one.end, one.midi + off / 100, one.which)
         for one, off in zip(events, cents, strict=True)
     )
     return Take(samples, true, tuple(planted), phrase, shift, bpm, manner.cents)
@@ -151,7 +151,7 @@ def _slips(notes: Sequence[Sounding], dice: random.Random, manner: Manner, shift
         if kind == "extra" and dice.random() < manner.same_extra:
             midi = own
         found.append(Planted(kind, at, own if kind == "missing" else midi))
-    return sorted(found, key=lambda one: one.index)
+    return sorted(found, key=lambda one: one.which)
 
 
 def _room(notes: Sequence[Sounding], at: int) -> bool:
@@ -182,7 +182,7 @@ def _events(
         on_beat = late and place.denominator == 1
         return _LEAD_S + pushed * 60 / qpm + (lag if on_beat else 0.0)
 
-    slips = {one.index: one for one in planted}
+    slips = {one.which: one for one in planted}
     found: list[_Sounded] = []
     for index, note in enumerate(notes):
         start = at(note.start, True) + _bounded(dice, manner.jitter_ms)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -154,9 +155,7 @@ def _spectral_rise(samples: Floats, rate: int, frames: int) -> Floats:
     rise = np.zeros_like(spectrum)
     rise[1:-1] = np.maximum(0, spectrum[2:] - spectrum[:-2])
     bounds = [min(rise.shape[1] - 1, int(hz * width / rate)) for hz in BANDS_HZ]
-    bands = [
-        rise[:, low : max(low + 1, high)].mean(axis=1) for low, high in zip(bounds, bounds[1:], strict=False)
-    ]
+    bands = [rise[:, low : max(low + 1, high)].mean(axis=1) for low, high in pairwise(bounds)]
     return np.stack(bands, axis=1).astype(np.float32)
 
 

@@ -204,7 +204,11 @@ def _bar_feels(
 
 def _curve(reading: TakeReading, line: Line) -> np.ndarray | None:
     points = _points(reading.right, line, on_beats=True)
-    return np.polyfit(*np.array(points).T, 2) if len(points) > 2 * _LEAST_NOTES else None
+    return (
+        np.polyfit(np.array(points)[:, 0], np.array(points)[:, 1], 2)
+        if len(points) > 2 * _LEAST_NOTES
+        else None
+    )
 
 
 def _swings(reading: TakeReading, line: Line) -> Mapping[int, list[float]]:
@@ -214,7 +218,7 @@ def _swings(reading: TakeReading, line: Line) -> Mapping[int, list[float]]:
     """
     at = {line.notes[index].start: note.start_s for index, note in reading.right}
     bars = {note.start: note.bar for note in line.notes}
-    inside = defaultdict[Fraction, set[Fraction]](set)
+    inside = defaultdict[int, set[Fraction]](set)
     for note in line.notes:
         inside[note.start // 1].add(note.start % 1)
     found = defaultdict[int, list[float]](list)

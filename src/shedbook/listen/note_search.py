@@ -44,13 +44,13 @@ PLAYED, WRONG, EXTRA = "played", "wrong", "extra"
 
 
 class FoundNote(NamedTuple):
-    """A note from one frame up to another; `index` is the note of the line: for an extra one, that before it."""
+    """A note from one frame up to another; `which` is the note of the line, for an extra one that before it."""
 
     first: int
     end: int
     midi: int
     kind: str
-    index: int
+    which: int
 
 
 @dataclass(frozen=True, slots=True)

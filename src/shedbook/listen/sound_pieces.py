@@ -103,18 +103,21 @@ class _Thinner:
     """Takes every so-manyth sample, with what lies too high for that filtered away before, block by block."""
 
     def __init__(self, step: int) -> None:
-        from scipy.signal import firwin, lfilter  # noqa: PLC0415 - takes a while to load
+        from scipy.signal import firwin  # noqa: PLC0415 - takes a while to load
 
-        self._step, self._filtered = step, lfilter
+        self._step = step
         self._taps = firwin(2 * _TAPS_A_STEP * step + 1, 0.92 / step) if step > 1 else np.ones(1)
-        self._state = np.zeros(len(self._taps) - 1)
+        self._state: NDArray[np.float64] = np.zeros(len(self._taps) - 1)
         self._skip = (len(self._taps) - 1) // 2
 
     def of(self, samples: NDArray[np.float32]) -> NDArray[np.float32]:
         """Return what comes of a block."""
         if self._step == 1:
             return np.asarray(samples, np.float32)
-        smooth, self._state = self._filtered(self._taps, 1.0, samples, zi=self._state)
+        from scipy.signal import lfilter  # noqa: PLC0415 - takes a while to load
+
+        exact = np.asarray(samples, np.float64)
+        smooth, self._state = lfilter(self._taps, np.ones(1), exact, zi=self._state)
         kept = smooth[self._skip :: self._step]
         self._skip = self._skip + len(kept) * self._step - len(smooth)
         return np.asarray(kept, np.float32)

@@ -112,7 +112,7 @@ class _Drawing:
 
     def notes(self, names: Sequence[str]) -> list[str]:
         """Return all notes, written and sounded."""
-        kinds = {slip.index: slip.kind for slip in self._reading.slips if slip.kind in (WRONG, MISSING)}
+        kinds = {slip.which: slip.kind for slip in self._reading.slips if slip.kind in (WRONG, MISSING)}
         found = []
         for index, note in enumerate(self._reading.played):
             midi, kind = self._line.notes[index].midi + self._reading.moved, kinds.get(index, "played")

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from shedbook.listen.evidence import Evidence, evidence_of
 from shedbook.listen.lines import Line, PlayedNote, played_notes
 from shedbook.listen.note_search import EXTRA, PLAYED, WRONG, Expected, FoundNote, free_notes, line_notes
+from shedbook.listen.octave_slips import with_octaves_mended
 from shedbook.listen.sound_pieces import Heard, Piece, pieces_of, samples_between
 from shedbook.listen.tables.hearing import HIGHEST_MIDI, LOWEST_MIDI
 from shedbook.listen.tables.search_costs import TIME_SPREAD_FRAMES
@@ -28,7 +29,7 @@ class Slip(NamedTuple):
 
     Attributes:
         kind: "wrong", "missing" or "extra".
-        index: the note of the line; for an extra one that before it, −1 for none.
+        which: the note of the line; for an extra one that before it, −1 for none.
         written: the MIDI number that was to sound, None for an extra note.
         sounded: the one that did, None for a missing note.
         at_s: when, in seconds of the recording; None for a missing note.
@@ -36,7 +37,7 @@ class Slip(NamedTuple):
     """
 
     kind: str
-    index: int
+    which: int
     written: int | None
     sounded: int | None
     at_s: float | None
@@ -68,7 +69,7 @@ class TakeReading:
     @property
     def right(self) -> tuple[tuple[int, PlayedNote], ...]:
         """The notes that were played as written, each with its index in the line."""
-        wrong = {slip.index for slip in self.slips if slip.kind == WRONG}
+        wrong = {slip.which for slip in self.slips if slip.kind == WRONG}
         return tuple(
             (index, note) for index, note in enumerate(self.played) if note is not None and index not in wrong
         )
@@ -107,7 +108,8 @@ def takes_in(heard: Heard, lines: Sequence[Line]) -> Takes:
     pieces = []
     for piece in pieces_of(heard):
         evidence = evidence_of(samples_between(heard, *piece), heard.rate)
-        pieces.append(_HeardPiece(piece, played_notes(free_notes(evidence), evidence, piece.start_s)))
+        notes = with_octaves_mended(free_notes(evidence), evidence)
+        pieces.append(_HeardPiece(piece, played_notes(notes, evidence, piece.start_s)))
     takes, others = [], []
     for first, end, likely in _grouped(pieces, lines):
         if likely is None:
@@ -117,7 +119,7 @@ def takes_in(heard: Heard, lines: Sequence[Line]) -> Takes:
                 others.append(UnknownPiece(one.piece.start_s, one.piece.end_s, len(one.notes), near))
             continue
         span = Piece(pieces[first].piece.start_s, pieces[end - 1].piece.end_s)
-        takes.append(read_take(heard, span, lines[likely.index], likely))
+        takes.append(read_take(heard, span, lines[likely.which], likely))
     return Takes(tuple(takes), tuple(others))
 
 
@@ -165,19 +167,19 @@ def read_take(heard: Heard, span: Piece, line: Line, likely: Likely) -> TakeRead
     slips = []
     for one, note in zip(found, notes, strict=True):
         if one.kind != EXTRA:
-            played[one.index] = note if one.kind == WRONG else note._replace(midi=written[one.index])
+            played[one.which] = note if one.kind == WRONG else note._replace(midi=written[one.which])
         if one.kind != PLAYED:
-            own = None if one.kind == EXTRA else written[one.index]
-            slips.append(Slip(one.kind, one.index, own, one.midi, note.start_s, note.doubt))
+            own = None if one.kind == EXTRA else written[one.which]
+            slips.append(Slip(one.kind, one.which, own, one.midi, note.start_s, note.doubt))
     slips += [
         Slip(MISSING, index, written[index], None, None, 0.0)
         for index, note in enumerate(played)
         if note is None
     ]
-    slips.sort(key=lambda slip: (slip.index, slip.kind == EXTRA))
+    slips.sort(key=lambda slip: (slip.which, slip.kind == EXTRA))
     sounding = [note for note in notes] or [PlayedNote(span.start_s, span.end_s, 0, None, 1.0)]
     return TakeReading(
-        likely.index,
+        likely.which,
         likely.moved,
         sounding[0].start_s,
         sounding[-1].end_s,
@@ -197,7 +199,7 @@ def expected_frames(found: Sequence[FoundNote], line: Line) -> Expected | None:
     if len(right) < _LEAST_TO_FIT:
         return None
     rows = _places(line)
-    at = np.array([note.index for note in right])
+    at = np.array([note.which for note in right])
     frames = np.array([note.first for note in right], float)
     kept = np.ones(len(at), bool)
     spread = TIME_SPREAD_FRAMES

@@ -14,7 +14,7 @@ _GAP, _OTHER = 1.0, 1.2
 _TRANSPOSITIONS = 3
 _NEAR = 0.3
 _RHYTHM = 1.5
-LEAST_LIKENESS = 0.45
+LEAST_LIKENESS = 0.34
 """Under this share of common notes, a row of notes is none of the phrases."""
 
 
@@ -22,13 +22,13 @@ class Likely(NamedTuple):
     """A phrase that a row of notes may be.
 
     Attributes:
-        index: which of the lines.
+        which: which of the lines.
         moved: by how many half steps it sounds higher than its line.
         likeness: the share of notes in common, less what differs, at most 1.
         score: `likeness` times the number of notes, with what the rhythm adds: the greater the better.
     """
 
-    index: int
+    which: int
     moved: int
     likeness: float
     score: float
@@ -62,7 +62,7 @@ def _transpositions(heard: np.ndarray, written: Sequence[int]) -> list[int]:
     away = np.abs(np.subtract.outer(np.arange(count) / count, np.arange(notes) / notes))
     moves = np.subtract.outer(heard, line)[away < _NEAR]
     common = Counter(moves.tolist()).most_common(_TRANSPOSITIONS)
-    return [int(move) for move, votes in common if votes >= 0.4 * min(count, notes)]
+    return [int(move) for move, votes in common if votes >= 0.3 * min(count, notes)]
 
 
 def _alike(heard: np.ndarray, starts: np.ndarray, line: Line, index: int, moved: int) -> Likely:

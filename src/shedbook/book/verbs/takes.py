@@ -18,8 +18,8 @@ from shedbook.listen.keeping import Verdict, kept, verdict_of
 from shedbook.listen.lines import Line, line_of
 from shedbook.listen.measures import Click, Measures, measures_of
 from shedbook.listen.sound_pieces import Heard, hear
-from shedbook.listen.take_reading import TakeReading, UnknownPiece, takes_in
 from shedbook.listen.tables.reading_slips import READING_SLIPS
+from shedbook.listen.take_reading import TakeReading, UnknownPiece, takes_in
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.sound.audio.soundfile_door import recording_blocks
 from shedbook.theory.key import Key

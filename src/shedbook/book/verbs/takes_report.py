@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from shedbook.book.verbs.takes import ListenedTo, Take, TakesFound
 from shedbook.analysis.naming.spoken_names import name_words
+from shedbook.book.verbs.takes import ListenedTo, Take, TakesFound
 from shedbook.listen.keeping import over_noise_db, tempo_share
 from shedbook.listen.measures import BarFeel
 from shedbook.listen.note_search import EXTRA, WRONG
@@ -57,12 +57,12 @@ def slip_words(take: Take, slip: Slip) -> str:
     doubt = " (hard to hear; listen to it)" if slip.doubt > _UNSURE else ""
     if slip.kind == EXTRA:
         sounded = sounded_name(take, slip)
-        if slip.index < 0:
+        if slip.which < 0:
             return f"An extra note, {sounded}, before the first{doubt}."
-        return f"{_where(take, slip.index)}: an extra note, {sounded}, after {names[slip.index]}{doubt}."
+        return f"{_where(take, slip.which)}: an extra note, {sounded}, after {names[slip.which]}{doubt}."
     if slip.kind == MISSING:
-        return f"{_where(take, slip.index)}: {names[slip.index]} is missing."
-    return f"{_where(take, slip.index)}: {sounded_name(take, slip)} in place of {names[slip.index]}{doubt}."
+        return f"{_where(take, slip.which)}: {names[slip.which]} is missing."
+    return f"{_where(take, slip.which)}: {sounded_name(take, slip)} in place of {names[slip.which]}{doubt}."
 
 
 def sounded_name(take: Take, slip: Slip) -> str:
@@ -250,9 +250,9 @@ def take_json(take: Take) -> dict[str, Any]:
         "slips": [
             {
                 "kind": slip.kind,
-                "bar": take.line.notes[max(0, slip.index)].bar,
-                "beat": beat_words(take.line.notes[max(0, slip.index)].beat),
-                "written": None if slip.kind == EXTRA else str(written[slip.index].pitch.name),
+                "bar": take.line.notes[max(0, slip.which)].bar,
+                "beat": beat_words(take.line.notes[max(0, slip.which)].beat),
+                "written": None if slip.kind == EXTRA else str(written[slip.which].pitch.name),
                 "sounded": None if slip.sounded is None else str(_sounded(take, slip.sounded)),
                 "at_s": None if slip.at_s is None else round(slip.at_s, 4),
                 "unsure": slip.kind in (WRONG, EXTRA) and slip.doubt > _UNSURE,

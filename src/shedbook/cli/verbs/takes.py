@@ -89,7 +89,7 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         from shedbook.cli.batch import print_json
 
-        print_json(takes_json(found))
+        print_json([takes_json(found)])
     else:
         for sentence in found.unread:
             print(harmless(sentence), file=sys.stderr)

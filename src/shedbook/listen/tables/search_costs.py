@@ -22,10 +22,10 @@ class SearchCosts(NamedTuple):
 
 FREE = SearchCosts(new_note=6.5, rest=1.0, extra=0.0)
 """Where the line is not known, every note is an extra one."""
-KNOWN = SearchCosts(new_note=4.0, rest=1.0, extra=5.0, wrong=5.0, skipped=5.0)
+KNOWN = SearchCosts(new_note=4.0, rest=1.0, extra=3.0, wrong=5.0, skipped=5.0)
 """Where it is known."""
 
-SHARE_OF_A_FRAME_FREE, SHARE_OF_A_FRAME_KNOWN = 0.15, 0.12
+SHARE_OF_A_FRAME_FREE, SHARE_OF_A_FRAME_KNOWN = 0.15, 0.18
 LEAST_PITCH, LEAST_ONSET, MOST_ONSET = -8.0, -6.0, 10.0
 """What one frame can say at most against a pitch, against a beginning and for one."""
 SHORTEST_FRAMES = 8
