@@ -11,6 +11,7 @@ from shedbook.listen.tables.hearing import LOWEST_MIDI, STEPS_A_SEMITONE
 _ATTACK, _RELEASE = 0.3, 0.15
 _LEAST_FRAMES = 4
 _REACH = 4
+_LEAST_LIKENESS = 0.65
 _SURE, _UNSURE = 4.0, 8.0
 
 
@@ -38,6 +39,13 @@ def cents_of(note: FoundNote, evidence: Evidence) -> float | None:
     steps = low - 1 + peak + np.clip(shift, -0.5, 0.5)
     own = (note.midi - LOWEST_MIDI) * STEPS_A_SEMITONE + (STEPS_A_SEMITONE - 1) / 2
     return float(np.median(steps - own) * 100 / STEPS_A_SEMITONE)
+
+
+def is_tone(note: FoundNote, evidence: Evidence) -> bool:
+    """Whether a note is a tone: most of it is like itself one period later, as noise never is."""
+    column = (note.midi - LOWEST_MIDI) * STEPS_A_SEMITONE
+    near = evidence.alike[note.first : note.end, max(0, column - _REACH) : column + STEPS_A_SEMITONE + _REACH]
+    return float(np.median(near.max(axis=1))) >= _LEAST_LIKENESS
 
 
 def doubt_of(note: FoundNote, evidence: Evidence) -> float:

@@ -23,6 +23,7 @@ from shedbook.listen.tables.hearing import (
 )
 
 _FULL_SCALE = 0.985
+_PLAYED_DB = 40.0
 _CLIPPED_IN_A_ROW = 3
 _BLOCK_S = 0.01
 _TAPS_A_STEP = 24
@@ -37,7 +38,7 @@ class Heard:
         rate: its samples a second.
         clipped_s: where the sound was cut off at full scale, in seconds; each place once.
         floor_dbfs: the level of the quietest twentieth.
-        loud_dbfs: the level that the loudest tenth exceeds.
+        loud_dbfs: the level that the loudest tenth of what is played exceeds.
         channels: how many channels the recording has.
     """
 
@@ -89,8 +90,8 @@ def hear(blocks: Iterable[NDArray[np.float32]], rate: int, channels: int) -> Hea
         raise SoundError("The recording is empty.", hint="Record it again.")
     ours = rate // step
     level = levels_db(samples, ours)
-    floor, loud = (float(np.percentile(level, share)) for share in (5, 90))
     top = float(level.max())
+    floor, loud = float(np.percentile(level, 5)), float(np.percentile(level[level > top - _PLAYED_DB], 90))
     if top < SILENT_DBFS:
         raise SoundError(
             f"The recording is silent: nothing in it is louder than {top:.0f} dB of full scale.",

@@ -25,6 +25,7 @@ from shedbook.book.verbs.takes import heard_recording
 from shedbook.errors import ReadError
 from shedbook.exchange.ground.report import Remark
 from shedbook.listen.evidence import evidence_of
+from shedbook.listen.intonation import is_tone
 from shedbook.listen.lines import PlayedNote, played_notes
 from shedbook.listen.note_search import free_notes
 from shedbook.listen.octave_slips import with_octaves_mended
@@ -136,7 +137,8 @@ def notes_in(heard: Heard) -> tuple[PlayedNote, ...]:
     found: list[PlayedNote] = []
     for piece in pieces_of(heard):
         evidence = evidence_of(samples_between(heard, *piece), heard.rate)
-        notes = with_octaves_mended(free_notes(evidence), evidence)
+        tones = [note for note in free_notes(evidence) if is_tone(note, evidence)]
+        notes = with_octaves_mended(tones, evidence)
         found += played_notes(notes, evidence, piece.start_s)
     return tuple(found)
 
