@@ -92,6 +92,13 @@ def test_one_take_with_a_long_rest_is_one_take() -> None:
     assert len(heard(held).takes) == 1
 
 
+def test_a_count_in_is_no_slip() -> None:
+    clicks = [(0.2 + at / 2, 0.26 + at / 2, 86) for at in range(4)]
+    reading = only(heard([*clicks, *tones_of(LOW_TIDE, start=2.2)]))
+    assert reading.slips == ()
+    assert abs(reading.start_s - 2.2) < 0.03
+
+
 def test_noise_alone_holds_no_take() -> None:
     noise = np.random.default_rng(2).normal(0, 0.05, (RATE * 3, 2)).astype(np.float32)
     assert heard(noise).takes == ()

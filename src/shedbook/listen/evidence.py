@@ -49,8 +49,31 @@ class Evidence:
         return len(self.pitch)
 
 
-def evidence_of(samples: Floats, rate: int) -> Evidence:
-    """Return what is heard in a sound.
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What is seen of a sound before it is weighed, a row a frame.
+
+    Attributes:
+        alike: as `pitch_evidence.likeness`.
+        by_pitch: the most of it near each pitch, the tuning taken into account.
+        level_db: the level in dB of full scale.
+        voicing: what says whether a note sounds: dB from the loud tenth, and −log(1 − likeness).
+        around: what says whether one begins: each frame's features with those of the frames around it.
+        tuning_cents: as in `Evidence`.
+        frame_s: the time from one frame to the next.
+    """
+
+    alike: Floats
+    by_pitch: Floats
+    level_db: Floats
+    voicing: Floats
+    around: Floats
+    tuning_cents: float
+    frame_s: float
+
+
+def seen_of(samples: Floats, rate: int) -> Seen:
+    """Return what is seen of a sound.
 
     Args:
         samples: one channel, full scale being 1.
@@ -62,22 +85,32 @@ def evidence_of(samples: Floats, rate: int) -> Evidence:
     tuning = _tuning_cents(alike, level, loud)
     steps = round(tuning * STEPS_A_SEMITONE / 100)
     by_pitch = np.roll(alike, -steps, axis=1).reshape(len(alike), PITCHES, STEPS_A_SEMITONE).max(axis=2)
-    best = by_pitch.max(axis=1)
-    pitch = pitch_features(by_pitch) @ np.asarray(PITCH, np.float32)
+    voicing = np.column_stack([level - loud, _unlike(by_pitch.max(axis=1))])
+    around = _around(_onset_features(samples, rate, by_pitch, level - loud))
+    return Seen(alike, by_pitch, level, voicing, around, tuning, hop_of(rate) / rate)
+
+
+def evidence_of(samples: Floats, rate: int) -> Evidence:
+    """Return what is heard in a sound.
+
+    Args:
+        samples: one channel, full scale being 1.
+        rate: its samples a second.
+    """
+    seen = seen_of(samples, rate)
+    pitch = pitch_features(seen.by_pitch) @ np.asarray(PITCH, np.float32)
     pitch -= pitch.max(axis=1, keepdims=True)
     pitch -= np.log(np.exp(pitch).sum(axis=1, keepdims=True))
-    a_db, certain, at_all = VOICED
-    voiced = (level - loud) * a_db + _unlike(best) * certain + at_all
-    rising = _onset_features(samples, rate, by_pitch, level - loud)
+    voiced = seen.voicing @ np.asarray(VOICED[:2]) + VOICED[2]
     return Evidence(
         np.asarray(pitch, np.float32),
         np.asarray(-np.logaddexp(0, -voiced), np.float32),
         np.asarray(-np.logaddexp(0, voiced), np.float32),
-        np.asarray(_around(rising) @ np.ravel(ONSET) + ONSET_AT_ALL, np.float32),
-        alike,
-        level,
-        tuning,
-        hop_of(rate) / rate,
+        np.asarray(seen.around @ np.ravel(ONSET) + ONSET_AT_ALL, np.float32),
+        seen.alike,
+        seen.level_db,
+        seen.tuning_cents,
+        seen.frame_s,
     )
 
 

@@ -20,6 +20,7 @@ from shedbook.listen.which_phrase import Likely, likely_phrases
 
 MISSING = "missing"
 _LEAST_TO_FIT = 5
+_APART_S = 0.12
 _MOST_PIECES, _MOST_PAUSE_S = 4, 8.0
 _A_TAKE_COSTS = 1.5
 
@@ -162,6 +163,7 @@ def read_take(heard: Heard, span: Piece, line: Line, likely: Likely) -> TakeRead
     expected = expected_frames(found, line)
     if expected is not None:
         found = line_notes(evidence, written, expected)
+    found = _without_what_is_before(found, evidence)
     notes = played_notes(found, evidence, span.start_s)
     played: list[PlayedNote | None] = [None] * len(written)
     slips = []
@@ -187,6 +189,15 @@ def read_take(heard: Heard, span: Piece, line: Line, likely: Likely) -> TakeRead
         tuple(slips),
         likely.likeness,
     )
+
+
+def _without_what_is_before(found: Sequence[FoundNote], evidence: Evidence) -> tuple[FoundNote, ...]:
+    """Return the notes without what sounds before the first of the line and apart from it: a count-in, a cough."""
+    first = next((at for at, note in enumerate(found) if note.kind != EXTRA), 0)
+    for at in range(first, 0, -1):
+        if (found[at].first - found[at - 1].end) * evidence.frame_s > _APART_S:
+            return tuple(found[at:])
+    return tuple(found)
 
 
 def expected_frames(found: Sequence[FoundNote], line: Line) -> Expected | None:
