@@ -167,9 +167,11 @@ class Score(NamedTuple):
     found: int = 0
 
     def plus(self, other: Score) -> Score:
+        """Return both together."""
         return Score(*(a + b for a, b in zip(self, other, strict=True)))
 
     def words(self) -> str:
+        """Return F, precision and recall as cells of a table."""
         precision, recall = self.right / max(1, self.found), self.right / max(1, self.true)
         return f"{2 * self.right / max(1, self.true + self.found):.3f} | {precision:.3f} | {recall:.3f}"
 
@@ -340,9 +342,10 @@ def _print_known(made: Sequence[Made], seconds: float) -> None:
         print(f"| false alarms in 200 notes, {group} | {rate:.2f} |")
     onset, cents = np.array(slips.onset_ms), np.array(slips.cents)
     print(
-        f"onset: median {np.median(np.abs(onset)):.1f} ms, 95 % within {np.quantile(np.abs(onset), 0.95):.0f} ms, "
-        f"lateness {np.median(onset):+.1f} ms; pitch: median {np.median(np.abs(cents)):.1f} cents, 95 % within "
-        f"{np.quantile(np.abs(cents), 0.95):.0f}, bias {np.median(cents):+.1f}"
+        f"onset: median {np.median(np.abs(onset)):.1f} ms, "
+        f"95 % within {np.quantile(np.abs(onset), 0.95):.0f} ms, "
+        f"lateness {np.median(onset):+.1f} ms; pitch: median {np.median(np.abs(cents)):.1f} cents, "
+        f"95 % within {np.quantile(np.abs(cents), 0.95):.0f}, bias {np.median(cents):+.1f}"
     )
     print(f"processor: {seconds / spent:.0f} times real time on one core, the whole book compared")
 

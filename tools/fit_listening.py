@@ -2,8 +2,8 @@
 
     python tools/fit_listening.py [--takes N]
 
-The takes come through programs of FluidR3 GM of which none is among those on which docs/listening.md measures.
-Weights of pitch: a conditional logit over all pitches (SciPy). Weights of a sounding frame and of a beginning:
+The takes come through programs of FluidR3 GM; none is among those of the figures in docs/listening.md.
+Weights of pitch: a conditional logit over all pitches (SciPy); of a sounding frame and of a beginning:
 logistic regression (scikit-learn).
 """
 
@@ -29,7 +29,6 @@ from listen.planted_takes import (  # noqa: E402 - the tests' folder must be on 
     Take,
     take_of,
 )
-
 from shedbook.book.manuscript.opening import open_manuscript  # noqa: E402
 from shedbook.book.manuscript.source import read_phrase  # noqa: E402
 from shedbook.listen.evidence import pitch_features, seen_of  # noqa: E402
@@ -116,7 +115,9 @@ def main() -> int:
         starts += [seen.around[at], seen.around[none]]
         begins += [np.ones(len(at)), np.zeros(len(none))]
     print("PITCH =", np.round(pitch_weights(np.concatenate(pitch), np.concatenate(true)), 2).tolist())
-    voice = LogisticRegression(C=10, class_weight="balanced").fit(np.concatenate(voiced), np.concatenate(sounding))
+    voice = LogisticRegression(C=10, class_weight="balanced").fit(
+        np.concatenate(voiced), np.concatenate(sounding)
+    )
     print("VOICED =", [*np.round(voice.coef_[0], 3).tolist(), round(float(voice.intercept_[0]), 3)])
     beginning = np.concatenate(begins)
     onset = LogisticRegression(C=0.3, max_iter=3000).fit(np.concatenate(starts), beginning)

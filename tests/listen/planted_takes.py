@@ -1,4 +1,4 @@
-"""Takes whose notes are known: phrases played as a person plays them, through a SoundFont, with slips planted.
+"""Takes whose notes are known: phrases played as people play, through a SoundFont, with slips planted.
 
 Invented. What a take is made of: swing and lag by the tempo, unevenness, a drifting tempo, a tuning of its
 own, notes a few cents off, a tongued gap between two notes of one pitch (common practice: a wind instrument
@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 from io import BytesIO
@@ -20,14 +20,17 @@ import numpy as np
 from mido import MetaMessage, MidiFile, MidiTrack
 from mido.messages import Message
 from numpy.typing import NDArray
+from scipy.signal import fftconvolve
 
 from exchange.playing import bent, even_beats
 from shedbook.analysis.account.phrase_account import quarters_a_minute
 from shedbook.phrase.model import Phrase, Sounding, sounding_notes
+from shedbook.sound.arranging.order import Order
 from shedbook.sound.audio.synthesiser import synth_for
 from shedbook.sound.audio.tables.formats import RATE_HZ
 from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.score.swing import swing
+from shedbook.sound.track import Sound, performance_of, samples_of
 
 PROGRAMS = {
     "clarinet": 71,
@@ -73,7 +76,7 @@ class TrueNote(NamedTuple):
 
 
 class Planted(NamedTuple):
-    """A slip: "wrong", "missing" or "extra", the struck note (for an extra one, that before it), its pitch."""
+    """A slip: "wrong", "missing" or "extra", the struck note (for an extra one that before it), its pitch."""
 
     kind: str
     which: int
@@ -283,8 +286,6 @@ def _recorded(
         hiss[1:] += 0.9 * hiss[:-1]
         return np.asarray(samples + hiss / hiss.std() * 0.06 * 10 ** (-30 / 20), np.float32)
     if condition == "reverb":
-        from scipy.signal import fftconvolve
-
         times = np.arange(int(0.8 * RATE_HZ)) / RATE_HZ
         room = chance.normal(0, 1, len(times)) * 10 ** (-3 * times / 0.8)
         room[: int(0.008 * RATE_HZ)] = 0
@@ -300,11 +301,6 @@ def _recorded(
 
 def _trio(phrase: Phrase, bpm: float, frames: int) -> NDArray[np.float32]:
     """Return a trio as it leaks from headphones: the program's own band under the phrase."""
-    from dataclasses import replace
-
-    from shedbook.sound.arranging.order import Order
-    from shedbook.sound.track import Sound, performance_of, samples_of
-
     order = Order(rounds=1, tempo_bpm=round(bpm))
     performance = performance_of(phrase, order)
     parts = tuple(part for part in performance.parts if part.player != "line")

@@ -1,9 +1,9 @@
 from __future__ import annotations
 
 import pytest
+
 from listen.test_take_reading import heard, only
 from listen.tones import HIGH_TIDE, LOW_TIDE, tones_of
-
 from shedbook.listen.keeping import kept, verdict_of
 from shedbook.listen.lines import line_of
 from shedbook.listen.measures import Click, Measures, measures_of

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from listen.tones import sound_of
 
+from listen.tones import sound_of
 from shedbook.listen.pitch_evidence import frequency_hz, likeness, pitch_steps
 
 
@@ -15,7 +15,9 @@ def test_a_pitch_has_its_frequency(midi: int, hertz: float) -> None:
 
 @pytest.mark.parametrize("midi", [44, 55, 60, 69, 76, 88])
 @pytest.mark.parametrize("rate", [22_050, 24_000])
-def test_a_tone_is_most_like_itself_after_a_period_of_its_pitch_or_of_some_of_them(midi: int, rate: int) -> None:
+def test_a_tone_is_most_like_itself_after_a_period_of_its_pitch_or_of_some_of_them(
+    midi: int, rate: int
+) -> None:
     sound = sound_of([(0.0, 0.5, midi)], rate=rate).mean(axis=1)
     row = likeness(sound, rate)[40]
     steps = pitch_steps()

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from listen.tones import RATE, sound_of
 
+from listen.tones import RATE, sound_of
 from shedbook.errors import SoundError
 from shedbook.listen.sound_pieces import hear, pieces_of
 

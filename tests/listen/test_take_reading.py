@@ -6,10 +6,10 @@ from collections.abc import Sequence
 import mir_eval
 import numpy as np
 import pytest
-from listen.planted_takes import Manner, take_of
-from listen.tones import HIGH_TIDE, LOW_TIDE, RATE, Tone, sound_of, tones_of
 from numpy.typing import NDArray
 
+from listen.planted_takes import Manner, take_of
+from listen.tones import HIGH_TIDE, LOW_TIDE, RATE, Tone, sound_of, tones_of
 from shedbook.errors import SoundError
 from shedbook.listen.lines import line_of
 from shedbook.listen.sound_pieces import hear
@@ -88,7 +88,9 @@ def test_takes_are_parted_at_silences_and_what_is_none_is_said() -> None:
 
 def test_one_take_with_a_long_rest_is_one_take() -> None:
     tones = tones_of(LOW_TIDE, tempo=60)
-    held = [tone if index < 16 else (tone[0] + 1.5, tone[1] + 1.5, tone[2]) for index, tone in enumerate(tones)]
+    held = [
+        tone if index < 16 else (tone[0] + 1.5, tone[1] + 1.5, tone[2]) for index, tone in enumerate(tones)
+    ]
     assert len(heard(held).takes) == 1
 
 

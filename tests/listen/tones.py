@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 import numpy as np
-from exchange.playing import bent, even_beats
 from numpy.typing import NDArray
 
+from exchange.playing import bent, even_beats
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase, sounding_notes
 
@@ -43,7 +43,7 @@ def tones_of(
     for note in notes:
         begin = start + float(bent(note.start, off_beat, even) - first) * a_quarter
         end = start + float(bent(note.end, off_beat, even) - first) * a_quarter
-        found.append((begin, end - 0.03, note.pitch.midi + moved))
+        found.append((begin, end - 0.03, float(note.pitch.midi + moved)))
     return found
 
 

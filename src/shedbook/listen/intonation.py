@@ -49,7 +49,7 @@ def is_tone(note: FoundNote, evidence: Evidence) -> bool:
 
 
 def doubt_of(note: FoundNote, evidence: Evidence) -> float:
-    """Return how little speaks for a note, from 0 to 1: for its pitch against another, and for its beginning."""
+    """Return how little speaks for a note, 0 to 1: for its pitch against another, and for its beginning."""
     column = note.midi - LOWEST_MIDI
     rows = evidence.pitch[note.first : note.end]
     own = float(np.mean(rows[:, column]))

@@ -44,7 +44,7 @@ PLAYED, WRONG, EXTRA = "played", "wrong", "extra"
 
 
 class FoundNote(NamedTuple):
-    """A note from one frame up to another; `which` is the note of the line, for an extra one that before it."""
+    """A note from one frame up to another; `which` is the line's note, for an extra one that before it."""
 
     first: int
     end: int
@@ -156,7 +156,7 @@ class _Search:
             best = self._best_before(frame, sounding, resting)
             self._begin(frame, best)
             if self._leaps is not None:
-                self._leap(frame, sounding[0], resting[0])
+                self._leap(frame, self._leaps, sounding[0], resting[0])
             stays, stops = resting + self._rest[frame], best - self._costs.rest + self._rest[frame]
             self._stopped[frame] = stops > stays
             resting = np.maximum(stays, stops)
@@ -190,9 +190,9 @@ class _Search:
                 steps[1 + skipped :][better] = 1 + skipped
         self._any[frame] = value + onset
 
-    def _leap(self, frame: int, sounding: Floats, resting: float) -> None:
+    def _leap(self, frame: int, leaps: Floats, sounding: Floats, resting: float) -> None:
         """Say what each pitch is worth that begins at a frame, after the one that sounded before."""
-        ways = sounding[None, :] + self._leaps
+        ways = sounding[None, :] + leaps
         before = ways.argmax(axis=1)
         best = ways[np.arange(PITCHES), before]
         rests = resting >= best

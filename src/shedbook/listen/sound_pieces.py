@@ -1,4 +1,4 @@
-"""A recording at the rate at which it is heard, what is wrong with its sound, and its pieces between silences."""
+"""A recording as it is heard, what is wrong with its sound, and its pieces between silences."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A take as a picture: what is written as open boxes, what sounded as filled ones, time from left to right."""
+"""A take as a picture: what is written as open boxes, what sounded as filled ones; time goes right."""
 
 from __future__ import annotations
 
@@ -150,4 +150,5 @@ class _Drawing:
 
     def _diamond(self, second: float, midi: int) -> str:
         x, y, half = self._x(second) + 5, self._y(midi), 6
-        return f'<path d="M{x:.1f} {y - half:.1f}l{half} {half}l-{half} {half}l-{half} -{half}z" fill="{FILL[EXTRA]}"/>'
+        path = f"M{x:.1f} {y - half:.1f}l{half} {half}l-{half} {half}l-{half} -{half}z"
+        return f'<path d="{path}" fill="{FILL[EXTRA]}"/>'

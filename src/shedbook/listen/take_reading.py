@@ -78,7 +78,7 @@ class TakeReading:
 
 @dataclass(frozen=True, slots=True)
 class UnknownPiece:
-    """A piece of a recording that is no take of any phrase; `nearest` are phrases that it is a little like."""
+    """A piece of a recording that is no take; `nearest` are phrases that it is a little like."""
 
     start_s: float
     end_s: float
@@ -192,7 +192,7 @@ def read_take(heard: Heard, span: Piece, line: Line, likely: Likely) -> TakeRead
 
 
 def _without_what_is_before(found: Sequence[FoundNote], evidence: Evidence) -> tuple[FoundNote, ...]:
-    """Return the notes without what sounds before the first of the line and apart from it: a count-in, a cough."""
+    """Return the notes without what sounds apart before the first of the line: a count-in, a cough."""
     first = next((at for at, note in enumerate(found) if note.kind != EXTRA), 0)
     for at in range(first, 0, -1):
         if (found[at].first - found[at - 1].end) * evidence.frame_s > _APART_S:
@@ -236,8 +236,3 @@ def _places(line: Line) -> NDArray[np.float64]:
         if own.sum() >= 2:
             columns.append(own)
     return np.stack(columns, axis=1)
-
-
-__all__ = [
-    "EXTRA", "MISSING", "WRONG", "Evidence", "Slip", "TakeReading", "Takes", "UnknownPiece", "read_take", "takes_in",
-]  # fmt: skip

@@ -8,10 +8,10 @@ import numpy as np
 import pyloudnorm
 import pytest
 import soundfile
-from book.verbs.test_takes import book, listened, recorded  # noqa: F401 - the fixture
-from listen.tones import LOW_TIDE, RATE, sound_of, tones_of
 from mutagen.wave import WAVE
 
+from book.verbs.test_takes import book, listened, recorded  # noqa: F401 - the fixture
+from listen.tones import LOW_TIDE, RATE, sound_of, tones_of
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.tracks.recordings import check_recordings
 from shedbook.book.verbs.keep_takes import KeepOrder, KeptFile, keep_takes

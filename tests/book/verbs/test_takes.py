@@ -6,8 +6,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 import soundfile
-from listen.tones import HIGH_TIDE, LOW_TIDE, RATE, Tone, sound_of, tones_of
 
+from listen.tones import HIGH_TIDE, LOW_TIDE, RATE, Tone, sound_of, tones_of
 from shedbook.book.verbs.takes import TakesFound, TakesOrder, takes
 from shedbook.book.verbs.takes_report import picture_of, recording_lines, take_lines, takes_json
 from shedbook.errors import SoundError, UnknownNameError

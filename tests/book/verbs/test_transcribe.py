@@ -6,9 +6,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 import soundfile
+
 from book.verbs.test_takes import recorded
 from listen.tones import HIGH_TIDE, LOW_TIDE, RATE, tones_of
-
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.verbs.transcribe import TranscribeOrder, comparison, midi_of, notes_in, transcribe
 from shedbook.errors import ReadError, SoundError
@@ -40,7 +40,7 @@ def test_without_a_click_the_rhythm_is_the_same_up_to_the_bar_line(tmp_path: Pat
     found, true = melody(phrase), melody(HIGH_TIDE)
     assert [midi for midi, _ in found] == [midi for midi, _ in true]
     shift = found[0][1] - true[0][1]  # type: ignore[operator]
-    assert [place - shift for _, place in found] == [place for _, place in true]  # type: ignore[operator]
+    assert [place - shift for _, place in found] == [place for _, place in true]
 
 
 def test_phrases_go_into_a_manuscript_and_can_be_opened(tmp_path: Path) -> None:
@@ -87,7 +87,10 @@ def test_the_midi_file_counts_milliseconds() -> None:
     notes = (PlayedNote(0.5, 0.9, 60, None, 0), PlayedNote(1.25, 1.5, 62, None, 0))
     file = parse_midi(midi_of(notes))
     assert file.ticks_per_second == 1000
-    assert [(note.start, note.end, note.key) for note in file.tracks[0].notes] == [(500, 900, 60), (1250, 1500, 62)]
+    assert [(note.start, note.end, note.key) for note in file.tracks[0].notes] == [
+        (500, 900, 60),
+        (1250, 1500, 62),
+    ]
 
 
 def test_noise_holds_no_line(tmp_path: Path) -> None:

@@ -50,7 +50,7 @@ class KeepOrder:
 
 
 class KeptFile(NamedTuple):
-    """A take that was filed: the take, its file, the file of its offsets, and the seconds that were cut out."""
+    """A take that was filed: its file, the file of its offsets, and the seconds that were cut out."""
 
     take: Take
     path: Path

@@ -71,7 +71,7 @@ def _without_pickup(bars: tuple[Bar, ...], full: Fraction) -> tuple[Bar, ...]:
 
 
 def midi_on_beats(keys: Sequence[PlayedKey], qpm: Fraction, beats: int, unit: int) -> bytes:
-    """Return what was played as a Standard MIDI File 1.0, at a tempo and in a metre, bar 1 at its beginning."""
+    """Return what was played as a Standard MIDI File 1.0 at a tempo, bar 1 at its beginning."""
     from mido import MetaMessage, MidiFile, MidiTrack  # noqa: PLC0415 - loaded only where it is needed
     from mido.messages import Message  # noqa: PLC0415
 

@@ -179,7 +179,8 @@ def heard_recording(path: Path) -> Heard:
     with recording_blocks(path) as given:
         if given.seconds > LONGEST_S:
             raise SoundError(
-                f"{path.name} lasts {given.seconds / 3600:.1f} hours; at most {LONGEST_S / 3600:.0f} are listened to.",
+                f"{path.name} lasts {given.seconds / 3600:.1f} hours; at most {LONGEST_S / 3600:.0f} are "
+                "listened to.",
                 hint="Cut it into parts.",
             )
         try:

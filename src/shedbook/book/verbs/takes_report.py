@@ -34,8 +34,8 @@ def take_lines(take: Take) -> tuple[str, ...]:
     """Return all that is said of a take, a line each, the first what it is."""
     reading = take.reading
     head = (
-        f"take {take.number}: {_clock(reading.start_s)} to {_clock(reading.end_s)} of {take.recording.name}, phrase "
-        f"{take.source.number}, “{take.source.title}”, in {take.key}"
+        f"take {take.number}: {_clock(reading.start_s)} to {_clock(reading.end_s)} of {take.recording.name}, "
+        f"phrase {take.source.number}, “{take.source.title}”, in {take.key}"
     )
     found = [head, *take.amiss, *_tempo_amiss(take), *(slip_words(take, slip) for slip in reading.slips)]
     if not reading.slips:
@@ -86,8 +86,8 @@ def _tempo_amiss(take: Take) -> list[str]:
         return []
     bpm = take.line.tempo_bpm * (1 + away)
     return [
-        f"The tempo is about {bpm:.0f}, the phrase's {take.line.tempo_bpm}: it is filed under the tempo that was "
-        "played."
+        f"The tempo is about {bpm:.0f}, the phrase's {take.line.tempo_bpm}: it is filed under the "
+        "tempo that was played."
     ]
 
 
@@ -97,8 +97,8 @@ def _intonation_lines(take: Take) -> list[str]:
         return []
     side = "sharp" if found.cents > 0 else "flat"
     lines = [
-        f"Tuning: A4 at {found.a4_hz:.1f} Hz, {abs(found.cents):.0f} cents {side}; single notes {found.spread:.0f} "
-        "cents from that (median)."
+        f"Tuning: A4 at {found.a4_hz:.1f} Hz, {abs(found.cents):.0f} cents {side}; single notes "
+        f"{found.spread:.0f} cents from that (median)."
     ]
     far = sorted(
         (
@@ -111,7 +111,8 @@ def _intonation_lines(take: Take) -> list[str]:
     far = [one for one in far if one[0] > OUT_OF_TUNE_CENTS]
     if far:
         named = ", ".join(
-            f"{take.spoken_names[index]} in bar {take.line.notes[index].bar} on {beat_words(take.line.notes[index].beat)} "
+            f"{take.spoken_names[index]} in bar {take.line.notes[index].bar} on "
+            f"{beat_words(take.line.notes[index].beat)} "
             f"({cents:+.0f})"
             for _, index, cents in far[:_MOST_OUT_OF_TUNE]
         )

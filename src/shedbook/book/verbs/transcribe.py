@@ -1,4 +1,4 @@
-"""A recorded line written down: a draft phrase, or several from a long improvisation, and what is unsure in it.
+"""A recorded line written down: a draft phrase, or several from a long improvisation, and what is unsure.
 
 What was heard goes, as a MIDI file that counts time and no beats, the way of every played file: beats are
 found, the rhythm is the likeliest, long lines are cut.
@@ -71,7 +71,7 @@ class TranscribeOrder:
 
 
 class UnsureNote(NamedTuple):
-    """A note to look at: when it sounds, its name, why, and its bar and beat, "" where these are not known."""
+    """A note to look at: when it sounds, its name, why, and its bar and beat, where these are known."""
 
     at_s: float
     name: str
@@ -235,7 +235,7 @@ def _why_unsure(note: PlayedNote) -> str:
 
 
 def comparison(path: Path, done: Transcribed, font: Path | None = None) -> NDArray[np.float32]:
-    """Return the recording on the left and what was written of it, synthesised at its own times, on the right.
+    """Return the recording on the left, and on the right what was heard of it, synthesised at its own times.
 
     Args:
         path: the recording.

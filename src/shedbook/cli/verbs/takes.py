@@ -50,8 +50,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--keep", action="store_true",
-        help="file the best take of each phrase and key: trimmed, at the book's loudness, tagged, into media/ "
-        "and manuscript.toml, with the JSON that says when each note sounds",
+        help="file the best take of each phrase and key: trimmed, at a book's loudness, tagged, into "
+        "media/ and manuscript.toml, with the JSON that says when each note sounds",
     )  # fmt: skip
     parser.add_argument("--format", choices=_ENDINGS, default=".wav", help="of the files that are kept")
     parser.add_argument(
@@ -59,9 +59,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--json", action="store_true", help="print all of it as JSON")
     parser.epilog = (
-        "Nothing is written without --keep or --pictures, and no recording leaves this machine. Ask whoever is "
-        "recorded, and for minors their parents. What is heard can be wrong: listen before you judge a player by "
-        "it. The exit status is 1 where a recording could not be listened to or holds no take."
+        "Nothing is written without --keep or --pictures, and no recording leaves this machine. Ask whoever "
+        "is recorded, and for minors their parents. What is heard can be wrong: listen before you judge a "
+        "player by it. The exit status is 1 where a recording could not be listened to or holds no take."
     )
 
 

@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from shedbook.book.verbs.transcribe import Transcribed
 
 _DRAFT = (
-    "This is a draft: in trials one line in three had a note wrong, missing or too many, and rhythm and bar lines are "
-    "less sure than notes. "
+    "This is a draft: in trials one line in three had a note wrong, missing or too many, and rhythm and "
+    "bar lines are less sure than notes. "
     "Compare it by ear (--copy FILE), and mend it before it goes into a book."
 )
 
@@ -32,11 +32,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     parser.add_argument(
         "--click", metavar="SECONDS", type=second_of, default=None,
-        help="the second at which a click or a band at --tempo has beat 1 of bar 1: then no beat is looked for",
+        help="the second at which a click at --tempo has beat 1 of bar 1: then no beat is looked for",
     )  # fmt: skip
     parser.add_argument(
         "--changes", metavar="TEXT", default="",
-        help='the changes that were played over: "Dm7b5 | G7b9 | Cm6 | %%"; they are repeated under a longer line',
+        help='the changes under it: "Dm7b5 | G7b9 | Cm6 | %%"; they are repeated under a longer line',
     )  # fmt: skip
     parser.add_argument(
         "--metre", metavar="METRE", type=metre_of, default=None, help="the metre (default: 4/4)"
@@ -46,8 +46,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--cut", metavar="WHAT", default="",
-        help='cut the line into passages: a progression such as "2-5-1", "all", or "rests" (default: only where '
-        "it is longer than sixteen bars)",
+        help='cut the line into passages: a progression such as "2-5-1", "all", or "rests" (default: only '
+        "where it is longer than sixteen bars)",
     )  # fmt: skip
     parser.add_argument(
         "--into", metavar="DIR", type=named_path, default=None,
@@ -58,8 +58,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="write the recording on the left and a synthesised copy on the right, to compare by ear",
     )  # fmt: skip
     parser.epilog = (
-        "Pitches are at concert pitch. The recording stays on this machine; ask whoever is recorded. Nothing that "
-        "is there is written over by --into."
+        "Pitches are at concert pitch. The recording stays on this machine; ask whoever is recorded. "
+        "Nothing that is there is written over by --into."
     )
 
 

@@ -1,6 +1,6 @@
 """What counts against keeping a take, in points; the least points are kept. Common practice; no source.
 
-Wrong notes cannot be mended, cut-off sound can hardly be; a take a little out of tune or unsteady can be used.
+Wrong notes cannot be mended, cut-off sound can hardly be; a take a little out of tune can be used.
 """
 
 from __future__ import annotations

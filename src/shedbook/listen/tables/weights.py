@@ -12,7 +12,7 @@ PITCH = [1.93, 1.81, 0.35, 1.64, -1.45, 2.11, -0.02, -0.51, -1.3, -2.08, 1.27, -
 its own, its own in three ways of −log(1 − likeness), and that of its octaves, twelfths and others."""
 
 VOICED = (0.241, 0.174, 4.525)
-"""That a note sounds: for each dB from the loud tenth of the recording, for −log(1 − likeness), and at all."""
+"""That a note sounds: for each dB from the loud tenth of the sound, for −log(1 − likeness), and at all."""
 
 ONSET_FRAMES = range(-7, 10)
 """The frames around the beginning of a note that are looked at."""

@@ -95,7 +95,7 @@ def read_recording(path: Path) -> NDArray[np.float32]:
 
 
 class RecordingBlocks(NamedTuple):
-    """A recording that is read block by block: samples a second, channels, length, blocks (frames by channels)."""
+    """A recording, read block by block: samples a second, channels, length, blocks of frames by channels."""
 
     rate: int
     channels: int
@@ -105,7 +105,7 @@ class RecordingBlocks(NamedTuple):
 
 @contextlib.contextmanager
 def recording_blocks(path: Path) -> Iterator[RecordingBlocks]:
-    """Give a recording of the author's block by block, so that an hour of it needs no more room than a minute.
+    """Give a recording of the author's block by block: an hour of it needs no more room than a minute.
 
     Raises:
         SoundError: if it is not there, or is no sound file that can be read.
