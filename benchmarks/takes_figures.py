@@ -255,7 +255,7 @@ def librosa_pyin(samples: Floats, rate: int, evidence: Evidence) -> tuple[Floats
 def swift_f0(samples: Floats, rate: int, evidence: Evidence) -> tuple[Floats, Floats]:
     from swift_f0 import SwiftF0  # type: ignore[import-not-found]
 
-    found = SwiftF0(fmin=62, fmax=2093).detect_from_array(samples, rate)
+    found = SwiftF0(threads=1).detect(samples, rate)
     at = _at_frames(np.asarray(found.timestamps), np.asarray(found.pitch_hz), evidence)
     midi = 69 + 12 * np.log2(np.maximum(np.asarray(found.pitch_hz)[at], 30) / 440)
     return _from_pitch(midi, np.asarray(found.confidence)[at], evidence)
@@ -293,9 +293,9 @@ def _basic_model() -> object:
 TRACKERS: dict[str, Tracker | None] = {
     "ours: YIN's difference at every pitch": None,
     "librosa yin": librosa_yin,
-    "librosa pyin": librosa_pyin,
     "swift-f0": swift_f0,
     "basic-pitch": basic_pitch,
+    "librosa pyin": librosa_pyin,
 }
 
 
@@ -316,7 +316,7 @@ def main() -> int:
                 free_scores(made[:1], tracker)  # what is loaded or compiled once is not counted
                 scores, _, spent = free_scores(made, tracker)
             except ImportError as error:
-                print(f"| {name} | not installed: {error.name} |")
+                print(f"| {name} | not installed: {error.name} |", flush=True)
                 continue
             worst = min(PROGRAMS, key=lambda program: 2 * scores[program].right / sum(scores[program][1:]))
             print(

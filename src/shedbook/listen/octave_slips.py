@@ -12,13 +12,13 @@ from shedbook.listen.evidence import Evidence
 from shedbook.listen.note_search import FoundNote
 
 _LONGEST_S = 0.17
-_DIP_DB = 3.0
+_CHANGE_DB = 4.0
 _APART_FRAMES = 1
 _LOOK_FRAMES = 4
 
 
 def with_octaves_mended(notes: Sequence[FoundNote], evidence: Evidence) -> tuple[FoundNote, ...]:
-    """Return notes with a short one joined to the note an octave away that follows it without a dip in level.
+    """Return notes with a short one joined to the note an octave away that follows it without a change in level.
 
     Args:
         notes: as they were found.
@@ -40,9 +40,9 @@ def _goes_on(before: FoundNote, note: FoundNote, evidence: Evidence) -> bool:
     if (before.end - before.first) * evidence.frame_s > _LONGEST_S:
         return False
     level = evidence.level_db
-    before_it = level[max(before.first, note.first - 2 * _LOOK_FRAMES) : note.first]
-    after_it = level[note.first : note.first + 2 * _LOOK_FRAMES]
-    at_it = level[max(before.first, note.first - _LOOK_FRAMES) : note.first + _LOOK_FRAMES]
-    if not len(before_it) or not len(after_it):
+    earlier = level[max(before.first, note.first - _LOOK_FRAMES) : note.first]
+    later = level[note.first : note.first + _LOOK_FRAMES]
+    if not len(earlier) or not len(later):
         return False
-    return float(min(before_it.max(), after_it.max()) - at_it.min()) < _DIP_DB
+    lowest = float(earlier.min())
+    return float(earlier.max()) - lowest < _CHANGE_DB and float(later.max()) - lowest < _CHANGE_DB
