@@ -33,6 +33,21 @@ def tempo_of(text: str) -> int:
     return int(text)
 
 
+def second_of(text: str) -> float:
+    """Return a second of a recording, from 0.
+
+    Raises:
+        argparse.ArgumentTypeError: if the text is none.
+    """
+    try:
+        second = float(text)
+    except ValueError:
+        second = -1.0
+    if not 0 <= second <= 36_000:
+        raise argparse.ArgumentTypeError(f'"{text[:20]}" is no second of a recording: write a number from 0')
+    return second
+
+
 def metre_of(text: str) -> Metre:
     """Return a metre.
 

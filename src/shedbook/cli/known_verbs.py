@@ -36,6 +36,8 @@ VERBS = (
     Verb("session", "prepare a recording session: takes in order with rests, a sheet, guides, slates"),
     Verb("play", "hear one phrase with a trio, or write it as a sound file"),
     Verb("export", "write phrases for other programs: MusicXML, MIDI, MEI, pictures"),
+    Verb("takes", "listen to recordings of a book's phrases: what is wrong, which take to keep"),
+    Verb("transcribe", "write a recorded line down as a draft phrase"),
     Verb("import", "bring phrases in from MusicXML or MIDI files"),
     Verb("find", "look for phrases in a folder of books: by melody, changes, scale, level, words"),
     Verb("share", "list the phrases that a book takes from other books, or pin them"),

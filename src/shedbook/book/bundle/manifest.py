@@ -76,7 +76,7 @@ class ScoreRow:
 
     `kind` is as in `reading_back`, `written` the key as it is read, `page` counts from 1 and `printed` is the
     number that stands on that page, `text` the place of its text in `BookMusic.texts`. `stops` are strings
-    and frets, None for a note that is not on the fingerboard; `feel` is what stands over the score, "" for none.
+    and frets, None for a note that is not on the fingerboard. `feel` stands over the score, "" for none.
     """
 
     kind: str

@@ -43,7 +43,7 @@ def played_line(keys: Sequence[PlayedKey], fields: Mapping[str, Any], *, tempo_b
         raise ReadError("Nothing was played.", hint="Play along with the click, and stop.")
     metre = read_metre(fields.get("metre", "4/4"))
     qpm = Fraction(read_tempo(tempo_bpm)) * metre.beat_quarters
-    data = _midi_file(keys[:_MOST_NOTES], qpm, metre.beats, metre.unit)
+    data = midi_on_beats(keys[:_MOST_NOTES], qpm, metre.beats, metre.unit)
     found = read_midi(
         data,
         "played in",
@@ -70,8 +70,8 @@ def _without_pickup(bars: tuple[Bar, ...], full: Fraction) -> tuple[Bar, ...]:
     return (first, *(Bar(bar.number + 1, bar.events) for bar in bars[1:]))
 
 
-def _midi_file(keys: Sequence[PlayedKey], qpm: Fraction, beats: int, unit: int) -> bytes:
-    """Return what was played as a Standard MIDI File 1.0."""
+def midi_on_beats(keys: Sequence[PlayedKey], qpm: Fraction, beats: int, unit: int) -> bytes:
+    """Return what was played as a Standard MIDI File 1.0 at a tempo, bar 1 at its beginning."""
     from mido import MetaMessage, MidiFile, MidiTrack  # noqa: PLC0415 - loaded only where it is needed
     from mido.messages import Message  # noqa: PLC0415
 

@@ -112,7 +112,8 @@ class Fluid:
 
     def _fill(self, synth: Any, found: dict[int, NDArray[np.float32]], frames: int) -> None:
         """Add the next frames of each channel to what stands in `found`."""
-        spare = np.zeros(_BLOCK_FRAMES, np.float32).ctypes.data
+        unused = np.zeros(_BLOCK_FRAMES, np.float32)  # held: an address alone keeps no array alive
+        spare = unused.ctypes.data
         starts = {
             (channel % _GROUPS, side): samples[side].ctypes.data
             for channel, samples in found.items()

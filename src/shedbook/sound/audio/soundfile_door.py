@@ -6,11 +6,12 @@ a serial number by chance, which `tags` makes the same each time.
 
 from __future__ import annotations
 
+import contextlib
 import io
 from collections.abc import Iterator
 from math import gcd
 from pathlib import Path
-from typing import BinaryIO
+from typing import BinaryIO, NamedTuple
 
 import numpy as np
 import soundfile
@@ -20,6 +21,7 @@ from shedbook.errors import SoundError
 from shedbook.sound.audio.tables.formats import RATE_HZ, FormatRow
 
 _BLOCK_FRAMES = RATE_HZ
+_BLOCKS_AT_ONCE = 8
 _FULL_SCALE = 32768
 
 
@@ -90,6 +92,52 @@ def read_recording(path: Path | BinaryIO) -> NDArray[np.float32]:
         raise SoundError(f"The recording {path} is empty.", hint="Record it again, or take its line away.")
     stereo = samples[:, :2] if samples.shape[1] > 1 else np.repeat(samples, 2, axis=1)
     return _at_our_rate(stereo, int(rate))
+
+
+class RecordingBlocks(NamedTuple):
+    """A recording, read block by block: samples a second, channels, length, blocks of frames by channels."""
+
+    rate: int
+    channels: int
+    seconds: float
+    blocks: Iterator[NDArray[np.float32]]
+
+
+@contextlib.contextmanager
+def recording_blocks(path: Path) -> Iterator[RecordingBlocks]:
+    """Give a recording of the author's block by block: an hour of it needs no more room than a minute.
+
+    Raises:
+        SoundError: if it is not there, or is no sound file that can be read.
+    """
+    try:
+        with soundfile.SoundFile(path) as file:
+            blocks = file.blocks(_BLOCK_FRAMES * _BLOCKS_AT_ONCE, dtype="float32", always_2d=True)
+            rate = int(file.samplerate)
+            yield RecordingBlocks(rate, int(file.channels), file.frames / rate, blocks)
+    except (soundfile.LibsndfileError, OSError) as error:
+        there = path.is_file()
+        raise SoundError(
+            f"{path.name} is no recording that can be read." if there else f"There is no file {path}.",
+            hint="Save it as WAV, FLAC, MP3, Ogg or Opus." if there else "Check the name and the folder.",
+        ) from error
+
+
+def recording_part(path: Path, start_s: float, end_s: float) -> NDArray[np.float32]:
+    """Return a part of a recording as stereo at `RATE_HZ`.
+
+    Raises:
+        SoundError: if it cannot be read.
+    """
+    try:
+        with soundfile.SoundFile(path) as file:
+            rate = int(file.samplerate)
+            file.seek(min(file.frames, round(start_s * rate)))
+            samples = file.read(round((end_s - start_s) * rate), dtype="float32", always_2d=True)
+    except (soundfile.LibsndfileError, OSError) as error:
+        raise SoundError(f"{path.name} cannot be read: {error}", hint="Is it still there?") from error
+    stereo = samples[:, :2] if samples.shape[1] > 1 else np.repeat(samples, 2, axis=1)
+    return _at_our_rate(np.asarray(stereo, np.float32), rate)
 
 
 def _at_our_rate(samples: NDArray[np.float32], rate: int) -> NDArray[np.float32]:

@@ -1,0 +1,228 @@
+"""The takes to keep, cut out, brought to their loudness and filed where the book expects recordings.
+
+Beside each lies the JSON that says when each of its notes sounds. Nothing is written over unless asked.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedbook.book.ground.toml_edits import written_value
+from shedbook.book.ground.toml_files import inside, read_text, read_toml
+from shedbook.book.ground.writing import write_whole
+from shedbook.book.manuscript.file_names import file_words
+from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript
+from shedbook.book.manuscript.settings.tracks import TRACKS, Recording
+from shedbook.book.tracks.orders import is_called
+from shedbook.book.verbs.takes import Take, TakesFound
+from shedbook.errors import ManuscriptError, OutputError
+from shedbook.listen.keeping import tempo_share
+from shedbook.sound.audio.file_tags import Tags, tagged
+from shedbook.sound.audio.formats import format_of
+from shedbook.sound.audio.levelling import levelled
+from shedbook.sound.audio.soundfile_door import encode, recording_part
+from shedbook.sound.audio.tables.formats import RATE_HZ
+from shedbook.theory.metre import beat_words
+from shedbook.theory.pitch import NoteName
+
+MEDIA = "media"
+OFFSETS_ENDING = ".notes.json"
+_LEAD_S, _TAIL_S = 0.5, 1.2
+_BETWEEN_S = 0.15
+_FADE_IN_S, _FADE_OUT_S = 0.01, 0.3
+_SAME_TEMPO = 0.04
+_OWN_RECORDING = "the author's own recording"
+
+
+@dataclass(frozen=True, slots=True)
+class KeepOrder:
+    """How takes are kept: the ending of the files, and whether a recording that is there may be replaced."""
+
+    ending: str = ".wav"
+    replace: bool = False
+
+
+class KeptFile(NamedTuple):
+    """A take that was filed: its file, the file of its offsets, and the seconds that were cut out."""
+
+    take: Take
+    path: Path
+    offsets: Path
+    start_s: float
+    end_s: float
+
+
+def keep_takes(found: TakesFound, order: KeepOrder) -> tuple[KeptFile, ...]:
+    """File the takes to keep: sound, offsets, and their places in manuscript.toml.
+
+    Raises:
+        OutputError: if one is there already and may not be replaced, or cannot be written; nothing is then.
+        ManuscriptError: if manuscript.toml has no room for more recordings as it is written.
+    """
+    chosen = [take for take in found.takes if take.kept]
+    if not chosen:
+        return ()
+    row = format_of(order.ending)
+    manuscript = found.manuscript
+    files = [_file_of(take, manuscript, order) for take in chosen]
+    text = read_text(manuscript.root / MANUSCRIPT_FILE, MANUSCRIPT_FILE)
+    longer = text + "".join(
+        _entry(take, file, manuscript)
+        for take, file in zip(chosen, files, strict=True)
+        if _entry_of(take, manuscript) is None
+    )
+    _check(longer, len(chosen))
+    written = []
+    for take, file in zip(chosen, files, strict=True):
+        path = inside(manuscript.root, file, MANUSCRIPT_FILE, hint=f"Recordings lie in {MEDIA}.")
+        start, end = _span(take, found.takes)
+        content = tagged(
+            encode(levelled(_cut(take.recording, start, end)).samples, row), row, _tags(take, manuscript)
+        )
+        offsets = path.with_name(path.stem + OFFSETS_ENDING)
+        write_whole(path, content)
+        write_whole(offsets, offsets_json(take, path.name, start).encode())
+        written.append(KeptFile(take, path, offsets, start, end))
+    if longer != text:
+        write_whole(manuscript.root / MANUSCRIPT_FILE, longer.encode())
+    return tuple(written)
+
+
+def offsets_json(take: Take, recording: str, start_s: float = 0.0) -> str:
+    """Return when each note of a take sounds, as the score video reads it.
+
+    Args:
+        take: the take.
+        recording: the name of the file.
+        start_s: the second of the whole recording at which that file begins.
+    """
+    notes = []
+    for note, played in zip(take.line.notes, take.reading.played, strict=True):
+        at = None if played is None else round(played.start_s - start_s, 4)
+        notes.append({"bar": note.bar, "beat": beat_words(note.beat), "at_s": at})
+    whole = {
+        "recording": recording,
+        "phrase": str(take.source.fields.get("id") or take.source.number),
+        "key": str(take.key.tonic),
+        "notes": notes,
+    }
+    return json.dumps(whole, ensure_ascii=False, indent=1) + "\n"
+
+
+def _file_of(take: Take, manuscript: Manuscript, order: KeepOrder) -> str:
+    """Return where a take is filed, from the manuscript's folder."""
+    there = _entry_of(take, manuscript)
+    if there is not None:
+        if not order.replace:
+            raise OutputError(
+                f"Phrase {take.source.number} in {take.key} has its recording already: {there.file}.",
+                hint="Say --replace to put the new one in its place.",
+            )
+        return str(Path(there.file).with_suffix(order.ending)) if _same(there.file, order) else there.file
+    name = (
+        f"{take.source.number:02}-{file_words(take.source.title)}-{file_words(str(take.key))}{order.ending}"
+    )
+    if (manuscript.root / MEDIA / name).exists() and not order.replace:
+        raise OutputError(
+            f"{MEDIA}/{name} is there already, though manuscript.toml does not name it.",
+            hint="Move it away, or say --replace.",
+        )
+    return f"{MEDIA}/{name}"
+
+
+def _same(file: str, order: KeepOrder) -> bool:
+    return Path(file).suffix.lower() == order.ending
+
+
+def _entry_of(take: Take, manuscript: Manuscript) -> Recording | None:
+    """Return the recording that the book has of this phrase in this key at this tempo."""
+    tempo = _tempo(take)
+    for one in manuscript.settings.tracks.recordings:
+        tonic = NoteName.parse(one.tonic) if one.tonic else take.home.tonic
+        if (
+            is_called(take.source, one.phrase)
+            and tonic.pitch_class == take.key.tonic.pitch_class
+            and one.tempo_bpm in ((0, take.line.tempo_bpm) if not tempo else (tempo,))
+        ):
+            return one
+    return None
+
+
+def _tempo(take: Take) -> int:
+    """Return the tempo that a take is filed under; 0 for the phrase's own, which it is near to."""
+    away = tempo_share(take.line, take.measures)
+    if abs(away) <= _SAME_TEMPO:
+        return 0
+    return round(take.line.tempo_bpm * (1 + away))
+
+
+def _entry(take: Take, file: str, manuscript: Manuscript) -> str:
+    """Return the table of a recording as manuscript.toml has it."""
+    name = str(take.source.fields.get("id") or take.source.title)
+    if sum(is_called(source, name) for source in manuscript.phrases) != 1:
+        name = str(take.source.number)
+    lines = [f"\n[[{TRACKS}.recordings]]", f"phrase = {written_value(name)}"]
+    if take.reading.moved % 12:
+        lines.append(f"key = {written_value(str(take.key.tonic))}")
+    if _tempo(take):
+        lines.append(f"tempo = {_tempo(take)}")
+    lines.append(f"file = {written_value(file)}")
+    return "\n".join(lines) + "\n"
+
+
+def _check(text: str, many: int) -> None:
+    """See that manuscript.toml can still be read."""
+    try:
+        fields: dict[str, Any] = read_toml(text, MANUSCRIPT_FILE)
+    except ManuscriptError:
+        raise ManuscriptError(
+            f"{MANUSCRIPT_FILE} has its recordings in a list of its own form, to which none can be added.",
+            hint=f"Write each recording as a table of its own, begun with [[{TRACKS}.recordings]].",
+        ) from None
+    if len(fields.get(TRACKS, {}).get("recordings", ())) == 0 and many:
+        raise ManuscriptError(
+            f"{MANUSCRIPT_FILE} cannot take recordings.", hint=f"Is there a table [{TRACKS}]?"
+        )
+
+
+def _span(take: Take, every: Sequence[Take]) -> tuple[float, float]:
+    """Return what of its recording is kept: no note of the takes around it."""
+    own = [one.reading for one in every if one.recording == take.recording and one.number != take.number]
+    before = max([one.end_s + _BETWEEN_S for one in own if one.end_s <= take.reading.start_s], default=0.0)
+    after = min(
+        [one.start_s - _BETWEEN_S for one in own if one.start_s >= take.reading.end_s], default=float("inf")
+    )
+    start = min(take.reading.start_s, max(before, take.reading.start_s - _LEAD_S))
+    return max(0.0, start), max(take.reading.end_s, min(after, take.reading.end_s + _TAIL_S))
+
+
+def _cut(path: Path, start_s: float, end_s: float) -> NDArray[np.float32]:
+    """Return a part of a recording, faded in and out."""
+    samples = recording_part(path, start_s, end_s).copy()
+    for seconds, side in ((_FADE_IN_S, 1), (_FADE_OUT_S, -1)):
+        frames = min(len(samples), round(seconds * RATE_HZ))
+        ramp = np.linspace(0, 1, frames, dtype=np.float32)[:, None]
+        if side > 0:
+            samples[:frames] *= ramp
+        elif frames:
+            samples[-frames:] *= ramp[::-1]
+    return samples
+
+
+def _tags(take: Take, manuscript: Manuscript) -> Tags:
+    bpm = _tempo(take) or take.line.tempo_bpm
+    return Tags(
+        take.source.title,
+        manuscript.title,
+        manuscript.settings.author,
+        bpm=bpm,
+        key=take.key,
+        sound=_OWN_RECORDING,
+    )

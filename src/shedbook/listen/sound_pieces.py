@@ -1,0 +1,189 @@
+"""A recording as it is heard, what is wrong with its sound, and its pieces between silences."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedbook.errors import SoundError
+from shedbook.listen.tables.hearing import (
+    LEAST_RATE_HZ,
+    LONGEST_PIECE_S,
+    NEAR_RATE_HZ,
+    OVER_FLOOR_DB,
+    PIECE_GAP_S,
+    PIECE_MARGIN_S,
+    SILENT_DBFS,
+    UNDER_LOUD_DB,
+)
+
+_FULL_SCALE = 0.985
+_PLAYED_DB = 40.0
+_CLIPPED_IN_A_ROW = 3
+_BLOCK_S = 0.01
+_TAPS_A_STEP = 24
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """A recording as it is heard.
+
+    Attributes:
+        samples: one channel, the mean of all; full scale is 1.
+        rate: its samples a second.
+        clipped_s: where the sound was cut off at full scale, in seconds; each place once.
+        floor_dbfs: the level of the quietest twentieth.
+        loud_dbfs: the level that the loudest tenth of what is played exceeds.
+        channels: how many channels the recording has.
+    """
+
+    samples: NDArray[np.float32]
+    rate: int
+    clipped_s: tuple[float, ...]
+    floor_dbfs: float
+    loud_dbfs: float
+    channels: int
+
+    @property
+    def seconds(self) -> float:
+        """How long it lasts."""
+        return len(self.samples) / self.rate
+
+
+class Piece(NamedTuple):
+    """A piece of a recording between two silences, in seconds."""
+
+    start_s: float
+    end_s: float
+
+
+def hear(blocks: Iterable[NDArray[np.float32]], rate: int, channels: int) -> Heard:
+    """Return a recording as it is heard.
+
+    Args:
+        blocks: its samples, frames by channels, block by block.
+        rate: its samples a second.
+        channels: how many channels a block has.
+
+    Raises:
+        SoundError: if it is silent, empty, or has too few samples a second.
+    """
+    if rate < LEAST_RATE_HZ:
+        raise SoundError(
+            f"The recording has {rate} samples a second, too few to hear where notes begin.",
+            hint="Record at 44100 or 48000.",
+        )
+    step = max(1, round(rate / NEAR_RATE_HZ))
+    thinner = _Thinner(step)
+    found, clipped, passed = [], list[float](), 0
+    for block in blocks:
+        clipped += [(passed + at) / rate for at in _clipped(block)]
+        found.append(thinner.of(block.mean(axis=1)))
+        passed += len(block)
+    samples = np.concatenate([*found, thinner.rest()])[: passed // step] if found else np.zeros(0, np.float32)
+    if not len(samples):
+        raise SoundError("The recording is empty.", hint="Record it again.")
+    ours = rate // step
+    level = levels_db(samples, ours)
+    top = float(level.max())
+    floor, loud = float(np.percentile(level, 5)), float(np.percentile(level[level > top - _PLAYED_DB], 90))
+    if top < SILENT_DBFS:
+        raise SoundError(
+            f"The recording is silent: nothing in it is louder than {top:.0f} dB of full scale.",
+            hint="Was the microphone on, and the right one chosen? Record it again.",
+        )
+    return Heard(samples, ours, _places(clipped), floor, loud, channels)
+
+
+class _Thinner:
+    """Takes every so-manyth sample, with what lies too high for that filtered away before, block by block."""
+
+    def __init__(self, step: int) -> None:
+        from scipy.signal import firwin  # noqa: PLC0415 - takes a while to load
+
+        self._step = step
+        self._taps = firwin(2 * _TAPS_A_STEP * step + 1, 0.92 / step) if step > 1 else np.ones(1)
+        self._state: NDArray[np.float64] = np.zeros(len(self._taps) - 1)
+        self._skip = (len(self._taps) - 1) // 2
+
+    def of(self, samples: NDArray[np.float32]) -> NDArray[np.float32]:
+        """Return what comes of a block."""
+        if self._step == 1:
+            return np.asarray(samples, np.float32)
+        from scipy.signal import lfilter  # noqa: PLC0415 - takes a while to load
+
+        exact = np.asarray(samples, np.float64)
+        smooth, self._state = lfilter(self._taps, np.ones(1), exact, zi=self._state)
+        kept = smooth[self._skip :: self._step]
+        self._skip = self._skip + len(kept) * self._step - len(smooth)
+        return np.asarray(kept, np.float32)
+
+    def rest(self) -> NDArray[np.float32]:
+        """Return what the filter still holds."""
+        return self.of(np.zeros(len(self._taps), np.float32))
+
+
+def _clipped(block: NDArray[np.float32]) -> list[int]:
+    """Return where some samples in a row, of one channel and one sign, stand at full scale."""
+    found: list[int] = []
+    for side in block.T:
+        if np.abs(side).max(initial=0.0) < _FULL_SCALE:
+            continue
+        for sign in (1, -1):
+            at = np.concatenate([[0], (sign * side >= _FULL_SCALE).astype(np.int8), [0]])
+            edges = np.flatnonzero(np.diff(at))
+            found += [
+                int(a) for a, b in zip(edges[::2], edges[1::2], strict=True) if b - a >= _CLIPPED_IN_A_ROW
+            ]
+    return found
+
+
+def _places(times: list[float]) -> tuple[float, ...]:
+    """Return times in order, those within a tenth of a second of one another as one."""
+    found: list[float] = []
+    for time in sorted(times):
+        if not found or time - found[-1] > 0.1:
+            found.append(time)
+    return tuple(found)
+
+
+def levels_db(samples: NDArray[np.float32], rate: int) -> NDArray[np.float64]:
+    """Return the level of each hundredth of a second, in dB of full scale."""
+    width = max(1, round(rate * _BLOCK_S))
+    whole = max(1, len(samples) // width)
+    rows = np.resize(samples, whole * width).reshape(whole, width) if len(samples) < width else None
+    rows = samples[: whole * width].reshape(whole, width) if rows is None else rows
+    return np.asarray(10 * np.log10(np.einsum("ns,ns->n", rows, rows, dtype=np.float64) / width + 1e-12))
+
+
+def pieces_of(heard: Heard) -> tuple[Piece, ...]:
+    """Return the pieces of a recording that are parted by silence."""
+    level = levels_db(heard.samples, heard.rate)
+    silent_under = max(
+        heard.loud_dbfs - UNDER_LOUD_DB, min(heard.floor_dbfs + OVER_FLOOR_DB, heard.loud_dbfs - 12)
+    )
+    loud = np.flatnonzero(level > silent_under)
+    if not len(loud):
+        return ()
+    gap = round(PIECE_GAP_S / _BLOCK_S)
+    breaks = np.flatnonzero(np.diff(loud) > gap)
+    firsts = [loud[0], *loud[breaks + 1]]
+    lasts = [*loud[breaks], loud[-1]]
+    found = []
+    for first, last in zip(firsts, lasts, strict=True):
+        start = max(0.0, first * _BLOCK_S - PIECE_MARGIN_S)
+        end = min(heard.seconds, (last + 1) * _BLOCK_S + PIECE_MARGIN_S)
+        count = int(np.ceil((end - start) / LONGEST_PIECE_S))
+        cuts = np.linspace(start, end, count + 1)
+        found += [Piece(float(a), float(b)) for a, b in pairwise(cuts)]
+    return tuple(found)
+
+
+def samples_between(heard: Heard, start_s: float, end_s: float) -> NDArray[np.float32]:
+    """Return the samples from one time to another."""
+    return heard.samples[round(start_s * heard.rate) : round(end_s * heard.rate)]

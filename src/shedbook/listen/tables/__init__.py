@@ -1,0 +1,1 @@
+"""Data tables of listening: a source a row; no functions."""

@@ -1,0 +1,42 @@
+"""Costs of the search for notes, in natural logarithms. Chosen by trials on the takes of the weights.
+
+`new_note` is the cost of a beginning, `rest` of an ending; `extra`, `wrong` and `skipped` of a note that the
+phrase does not have, of another pitch, and of a note that is left out. The evidence of frames that lie near
+one another is nearly the same evidence, so that only a share of each counts.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class SearchCosts(NamedTuple):
+    """The costs of one search."""
+
+    new_note: float
+    rest: float
+    extra: float
+    wrong: float = 0.0
+    skipped: float = 0.0
+
+
+FREE = SearchCosts(new_note=6.5, rest=1.0, extra=0.0)
+"""Where the line is not known, every note is an extra one."""
+KNOWN = SearchCosts(new_note=4.0, rest=1.0, extra=3.0, wrong=5.0, skipped=5.0)
+"""Where it is known."""
+
+SHARE_OF_A_FRAME_FREE, SHARE_OF_A_FRAME_KNOWN = 0.15, 0.18
+LEAST_PITCH, LEAST_ONSET, MOST_ONSET = -8.0, -6.0, 10.0
+"""What one frame can say at most against a pitch, against a beginning and for one."""
+SHORTEST_FRAMES = 8
+"""The shortest note: 43 ms, shorter than a grace note (common practice)."""
+OCTAVE_FOLD = 0.02
+"""A note that is expected may be heard an octave away, at this cost a frame."""
+MOST_SKIPPED = 3
+"""So many notes can be left out in a row."""
+TIME_SPREAD_FRAMES, MOST_TIME_COST = 10.0, 6.0
+"""A note stands where it is expected, give or take 53 ms; at most so much speaks against another place."""
+
+LEAPS = ((7, 0.0), (11, 1.0), (12, 2.0), (99, 4.0))
+"""The cost of a leap of up to so many half steps where the line is not known (common practice: a leap of an
+octave is rare in a line, and a wider one hardly ever meant)."""

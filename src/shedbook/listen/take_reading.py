@@ -1,0 +1,238 @@
+"""One take held against its phrase: every note of it, and what is wrong, missing and extra."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedbook.listen.evidence import Evidence, evidence_of
+from shedbook.listen.lines import Line, PlayedNote, played_notes
+from shedbook.listen.note_search import EXTRA, PLAYED, WRONG, Expected, FoundNote, free_notes, line_notes
+from shedbook.listen.octave_slips import with_octaves_mended
+from shedbook.listen.sound_pieces import Heard, Piece, pieces_of, samples_between
+from shedbook.listen.tables.hearing import HIGHEST_MIDI, LOWEST_MIDI
+from shedbook.listen.tables.search_costs import TIME_SPREAD_FRAMES
+from shedbook.listen.which_phrase import Likely, likely_phrases
+
+MISSING = "missing"
+_LEAST_TO_FIT = 5
+_APART_S = 0.12
+_MOST_PIECES, _MOST_PAUSE_S = 4, 8.0
+_A_TAKE_COSTS = 1.5
+
+
+class Slip(NamedTuple):
+    """A note that is not as written.
+
+    Attributes:
+        kind: "wrong", "missing" or "extra".
+        which: the note of the line; for an extra one that before it, −1 for none.
+        written: the MIDI number that was to sound, None for an extra note.
+        sounded: the one that did, None for a missing note.
+        at_s: when, in seconds of the recording; None for a missing note.
+        doubt: how little speaks for it, 0 to 1.
+    """
+
+    kind: str
+    which: int
+    written: int | None
+    sounded: int | None
+    at_s: float | None
+    doubt: float
+
+
+@dataclass(frozen=True, slots=True)
+class TakeReading:
+    """A take as it was heard.
+
+    Attributes:
+        line: which of the lines it is.
+        moved: by how many half steps it sounds higher than the line is written.
+        start_s: where its first note begins, in seconds of the recording.
+        end_s: where its last note ends.
+        played: for each note of the line what was heard in its place, None where it is missing.
+        slips: what is wrong, missing and extra, in order.
+        likeness: as `which_phrase.Likely`.
+    """
+
+    line: int
+    moved: int
+    start_s: float
+    end_s: float
+    played: tuple[PlayedNote | None, ...]
+    slips: tuple[Slip, ...]
+    likeness: float
+
+    @property
+    def right(self) -> tuple[tuple[int, PlayedNote], ...]:
+        """The notes that were played as written, each with its index in the line."""
+        wrong = {slip.which for slip in self.slips if slip.kind == WRONG}
+        return tuple(
+            (index, note) for index, note in enumerate(self.played) if note is not None and index not in wrong
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownPiece:
+    """A piece of a recording that is no take; `nearest` are phrases that it is a little like."""
+
+    start_s: float
+    end_s: float
+    notes: int
+    nearest: tuple[Likely, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Takes:
+    """What is in a recording, in order."""
+
+    takes: tuple[TakeReading, ...]
+    others: tuple[UnknownPiece, ...]
+
+
+class _HeardPiece(NamedTuple):
+    piece: Piece
+    notes: tuple[PlayedNote, ...]
+
+
+def takes_in(heard: Heard, lines: Sequence[Line]) -> Takes:
+    """Return the takes in a recording, each against the phrase that it is likeliest to be.
+
+    Args:
+        heard: the recording.
+        lines: the phrases that it may hold, in their own keys.
+    """
+    pieces = []
+    for piece in pieces_of(heard):
+        evidence = evidence_of(samples_between(heard, *piece), heard.rate)
+        notes = with_octaves_mended(free_notes(evidence), evidence)
+        pieces.append(_HeardPiece(piece, played_notes(notes, evidence, piece.start_s)))
+    takes, others = [], []
+    for first, end, likely in _grouped(pieces, lines):
+        if likely is None:
+            one = pieces[first]
+            if one.notes:
+                near = likely_phrases(one.notes, lines)
+                others.append(UnknownPiece(one.piece.start_s, one.piece.end_s, len(one.notes), near))
+            continue
+        span = Piece(pieces[first].piece.start_s, pieces[end - 1].piece.end_s)
+        takes.append(read_take(heard, span, lines[likely.which], likely))
+    return Takes(tuple(takes), tuple(others))
+
+
+def _grouped(pieces: Sequence[_HeardPiece], lines: Sequence[Line]) -> list[tuple[int, int, Likely | None]]:
+    """Return the pieces as takes, each one piece or a few: a phrase may have a long rest."""
+    best = [0.0] * (len(pieces) + 1)
+    way: list[tuple[int, Likely | None]] = [(0, None)] * (len(pieces) + 1)
+    for end in range(1, len(pieces) + 1):
+        best[end], way[end] = best[end - 1], (end - 1, None)
+        for first in range(end - 1, max(-1, end - 1 - _MOST_PIECES), -1):
+            if (
+                first < end - 1
+                and pieces[first + 1].piece.start_s - pieces[first].piece.end_s > _MOST_PAUSE_S
+            ):
+                break
+            notes = tuple(note for one in pieces[first:end] for note in one.notes)
+            likely = next(iter(likely_phrases(notes, lines, 1)), None)
+            if likely is not None and best[first] + likely.score - _A_TAKE_COSTS > best[end]:
+                best[end], way[end] = best[first] + likely.score - _A_TAKE_COSTS, (first, likely)
+    found, end = [], len(pieces)
+    while end:
+        first, likely = way[end]
+        found.append((first, end, likely))
+        end = first
+    return found[::-1]
+
+
+def read_take(heard: Heard, span: Piece, line: Line, likely: Likely) -> TakeReading:
+    """Return a take held against its phrase.
+
+    Args:
+        heard: the recording.
+        span: the piece of it.
+        line: the phrase in its own key.
+        likely: which of the lines that is, and by how much it sounds higher.
+    """
+    evidence = evidence_of(samples_between(heard, *span), heard.rate)
+    written = [min(HIGHEST_MIDI, max(LOWEST_MIDI, midi + likely.moved)) for midi in line.midi]
+    found = line_notes(evidence, written)
+    expected = expected_frames(found, line)
+    if expected is not None:
+        found = line_notes(evidence, written, expected)
+    found = _without_what_is_before(found, evidence)
+    notes = played_notes(found, evidence, span.start_s)
+    played: list[PlayedNote | None] = [None] * len(written)
+    slips = []
+    for one, note in zip(found, notes, strict=True):
+        if one.kind != EXTRA:
+            played[one.which] = note if one.kind == WRONG else note._replace(midi=written[one.which])
+        if one.kind != PLAYED:
+            own = None if one.kind == EXTRA else written[one.which]
+            slips.append(Slip(one.kind, one.which, own, one.midi, note.start_s, note.doubt))
+    slips += [
+        Slip(MISSING, index, written[index], None, None, 0.0)
+        for index, note in enumerate(played)
+        if note is None
+    ]
+    slips.sort(key=lambda slip: (slip.which, slip.kind == EXTRA))
+    sounding = [note for note in notes] or [PlayedNote(span.start_s, span.end_s, 0, None, 1.0)]
+    return TakeReading(
+        likely.which,
+        likely.moved,
+        sounding[0].start_s,
+        sounding[-1].end_s,
+        tuple(played),
+        tuple(slips),
+        likely.likeness,
+    )
+
+
+def _without_what_is_before(found: Sequence[FoundNote], evidence: Evidence) -> tuple[FoundNote, ...]:
+    """Return the notes without what sounds apart before the first of the line: a count-in, a cough."""
+    first = next((at for at, note in enumerate(found) if note.kind != EXTRA), 0)
+    for at in range(first, 0, -1):
+        if (found[at].first - found[at - 1].end) * evidence.frame_s > _APART_S:
+            return tuple(found[at:])
+    return tuple(found)
+
+
+def expected_frames(found: Sequence[FoundNote], line: Line) -> Expected | None:
+    """Return where the notes of a line are expected, from those that were found; None if these are too few.
+
+    A tempo that may change evenly, and for each place in the beat its own lateness, so that swing is no
+    surprise; notes that lie far away are left out of it.
+    """
+    right = [note for note in found if note.kind == PLAYED]
+    if len(right) < _LEAST_TO_FIT:
+        return None
+    rows = _places(line)
+    at = np.array([note.which for note in right])
+    frames = np.array([note.first for note in right], float)
+    kept = np.ones(len(at), bool)
+    spread = TIME_SPREAD_FRAMES
+    for _ in range(4):
+        ways, *_ = np.linalg.lstsq(rows[at[kept]], frames[kept], rcond=None)
+        away = np.abs(frames - rows[at] @ ways)
+        spread = max(4.0, 1.5 * float(np.median(away[kept])))
+        near = away < 4 * spread
+        if near.sum() < _LEAST_TO_FIT:
+            break
+        kept = near
+    return Expected(rows @ ways, max(TIME_SPREAD_FRAMES, 1.5 * spread))
+
+
+def _places(line: Line) -> NDArray[np.float64]:
+    """Return for each note 1, its place and that squared, and which place in the beat it has."""
+    place = np.array([float(note.start) for note in line.notes])
+    length = max(1.0, place.max() - place.min())
+    columns = [np.ones(len(place)), place, ((place - place.mean()) / length) ** 2 * length]
+    inside = [note.start % 1 for note in line.notes]
+    for part in sorted(set(inside) - {0}):
+        own = np.array([one == part for one in inside], float)
+        if own.sum() >= 2:
+            columns.append(own)
+    return np.stack(columns, axis=1)

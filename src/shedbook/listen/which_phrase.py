@@ -1,0 +1,111 @@
+"""Which phrase of a book a row of notes is, and in which key: by pitches, then by rhythm."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from shedbook.listen.lines import Line, PlayedNote
+
+_GAP, _OTHER = 1.0, 1.2
+_TRANSPOSITIONS = 3
+_NEAR = 0.3
+_RHYTHM = 1.5
+LEAST_LIKENESS = 0.34
+"""Under this share of common notes, a row of notes is none of the phrases."""
+
+
+class Likely(NamedTuple):
+    """A phrase that a row of notes may be.
+
+    Attributes:
+        which: which of the lines.
+        moved: by how many half steps it sounds higher than its line.
+        likeness: the share of notes in common, less what differs, at most 1.
+        score: `likeness` times the number of notes, with what the rhythm adds: the greater the better.
+    """
+
+    which: int
+    moved: int
+    likeness: float
+    score: float
+
+
+def likely_phrases(notes: Sequence[PlayedNote], lines: Sequence[Line], most: int = 3) -> tuple[Likely, ...]:
+    """Return the phrases that a row of notes may be, the likeliest first.
+
+    Args:
+        notes: what was heard.
+        lines: the phrases in their own keys.
+        most: how many are returned.
+    """
+    heard = np.array([note.midi for note in notes])
+    starts = np.array([note.start_s for note in notes])
+    found = []
+    for index, line in enumerate(lines):
+        ways = [_alike(heard, starts, line, index, moved) for moved in _transpositions(heard, line.midi)]
+        if ways:
+            found.append(max(ways, key=lambda way: way.score))
+    found.sort(key=lambda way: -way.score)
+    return tuple(way for way in found[:most] if way.likeness >= LEAST_LIKENESS)
+
+
+def _transpositions(heard: np.ndarray, written: Sequence[int]) -> list[int]:
+    """Return the few transpositions under which most notes agree that lie in like places of both."""
+    count, notes = len(heard), len(written)
+    if not count or not notes or not 0.4 <= count / notes <= 2.5:
+        return []
+    line = np.array(written)
+    away = np.abs(np.subtract.outer(np.arange(count) / count, np.arange(notes) / notes))
+    moves = np.subtract.outer(heard, line)[away < _NEAR]
+    common = Counter(moves.tolist()).most_common(_TRANSPOSITIONS)
+    return [int(move) for move, votes in common if votes >= 0.3 * min(count, notes)]
+
+
+def _alike(heard: np.ndarray, starts: np.ndarray, line: Line, index: int, moved: int) -> Likely:
+    written = np.array(line.midi) + moved
+    pairs, value = _aligned(heard, written)
+    likeness = value / max(len(heard), len(written))
+    rhythm = _rhythm(starts, np.array([float(note.start) for note in line.notes]), pairs)
+    return Likely(index, moved, likeness, value + _RHYTHM * rhythm)
+
+
+def _aligned(heard: np.ndarray, written: np.ndarray) -> tuple[list[tuple[int, int]], float]:
+    """Return the pairs of like notes of the best alignment, and its value: 1 a pair, less for the rest.
+
+    Needleman and Wunsch 1970 (from memory); an octave counts as the same note.
+    """
+    same = (np.subtract.outer(heard, written) % 12 == 0) & (np.abs(np.subtract.outer(heard, written)) <= 12)
+    gain = np.where(same, 1.0, -_OTHER)
+    rows, columns = gain.shape
+    value = np.zeros((rows + 1, columns + 1))
+    value[:, 0] = -_GAP * np.arange(rows + 1)
+    value[0] = -_GAP * np.arange(columns + 1)
+    slope = _GAP * np.arange(columns + 1)
+    for row in range(1, rows + 1):
+        best = value[row - 1] - _GAP
+        best[1:] = np.maximum(best[1:], value[row - 1, :-1] + gain[row - 1])
+        value[row] = np.maximum.accumulate(best + slope) - slope
+    pairs, row, column = [], rows, columns
+    while row and column:
+        if abs(value[row, column] - value[row - 1, column - 1] - gain[row - 1, column - 1]) < 1e-9:
+            row, column = row - 1, column - 1
+            if same[row, column]:
+                pairs.append((row, column))
+        elif abs(value[row, column] - value[row - 1, column] + _GAP) < 1e-9:
+            row -= 1
+        else:
+            column -= 1
+    return pairs[::-1], float(value[rows, columns])
+
+
+def _rhythm(starts: np.ndarray, places: np.ndarray, pairs: Sequence[tuple[int, int]]) -> float:
+    """Return how well the rhythm agrees, 0 to 1: how far distances follow one tempo."""
+    if len(pairs) < 3:
+        return 0.0
+    at, place = (np.array(one) for one in zip(*pairs, strict=True))
+    ratios = np.log(np.maximum(np.diff(starts[at]), 1e-3) / np.maximum(np.diff(places[place]), 1e-3))
+    return float(np.exp(-np.median(np.abs(ratios - np.median(ratios)))))

@@ -1,0 +1,97 @@
+from __future__ import annotations
+
+import json
+import tomllib
+from pathlib import Path
+
+import numpy as np
+import pyloudnorm
+import pytest
+import soundfile
+from mutagen.wave import WAVE
+
+from book.verbs.test_takes import book, listened, recorded  # noqa: F401 - the fixture
+from listen.tones import LOW_TIDE, RATE, sound_of, tones_of
+from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.tracks.recordings import check_recordings
+from shedbook.book.verbs.keep_takes import KeepOrder, KeptFile, keep_takes
+from shedbook.errors import ManuscriptError, OutputError
+
+
+def kept(book: Path, recording: Path, *, replace: bool = False) -> KeptFile:  # noqa: F811
+    (one,) = keep_takes(listened(book, recording), KeepOrder(replace=replace))
+    return one
+
+
+def test_a_kept_take_lies_where_the_book_expects_it(book: Path, tmp_path: Path) -> None:  # noqa: F811
+    one = kept(book, recorded(tmp_path / "take.wav", tones_of(LOW_TIDE, start=3.0)))
+    assert one.path == book / "media" / "01-low-tide-c-minor.wav"
+    manuscript = open_manuscript(book)
+    check_recordings(manuscript, manuscript.phrases)
+    (recording,) = manuscript.settings.tracks.recordings
+    assert (recording.phrase, recording.tonic, recording.tempo_bpm) == ("Low tide", "", 0)
+
+
+def test_it_is_trimmed_and_as_loud_as_the_book(book: Path, tmp_path: Path) -> None:  # noqa: F811
+    """The loudness by pyloudnorm: ITU-R BS.1770."""
+    tones = tones_of(LOW_TIDE, start=3.0)
+    one = kept(book, recorded(tmp_path / "take.wav", tones))
+    samples, rate = soundfile.read(one.path)
+    assert rate == 48_000
+    assert len(samples) / rate == pytest.approx(tones[-1][1] - tones[0][0] + 0.5 + 0.5, abs=0.25)
+    assert pyloudnorm.Meter(rate).integrated_loudness(samples) == pytest.approx(-16, abs=0.3)
+    tags = WAVE(one.path).tags
+    assert tags is not None
+    assert (str(tags["TIT2"]), str(tags["TKEY"]), str(tags["TBPM"])) == ("Low tide", "Cm", "120")
+
+
+def test_its_offsets_are_those_of_the_file(book: Path, tmp_path: Path) -> None:  # noqa: F811
+    tones = tones_of(LOW_TIDE, start=3.0)
+    one = kept(book, recorded(tmp_path / "take.wav", tones))
+    found = json.loads(one.offsets.read_text())
+    assert (found["recording"], found["phrase"], found["key"]) == (one.path.name, "1", "C")
+    assert len(found["notes"]) == len(tones)
+    for row, tone in zip(found["notes"], tones, strict=True):
+        assert row["at_s"] == pytest.approx(tone[0] - one.start_s, abs=0.02)
+    assert [(row["bar"], row["beat"]) for row in found["notes"][7:9]] == [(1, "4½"), (2, "1")]
+    samples, rate = soundfile.read(one.path)
+    first = np.flatnonzero(np.abs(samples).max(axis=1) > 0.05)[0] / rate
+    assert found["notes"][0]["at_s"] == pytest.approx(first, abs=0.02)
+
+
+def test_another_key_and_tempo_are_filed_as_such(book: Path, tmp_path: Path) -> None:  # noqa: F811
+    kept(book, recorded(tmp_path / "take.wav", tones_of(LOW_TIDE, moved=-2, tempo=96)))
+    (entry,) = tomllib.loads((book / "manuscript.toml").read_text())["tracks"]["recordings"]
+    assert entry["key"] in ("Bb", "A#")
+    assert entry["tempo"] == pytest.approx(96, abs=1)
+
+
+def test_nothing_is_written_over_unless_asked(book: Path, tmp_path: Path) -> None:  # noqa: F811
+    recording = recorded(tmp_path / "take.wav", tones_of(LOW_TIDE))
+    one = kept(book, recording)
+    before, text = one.path.read_bytes(), (book / "manuscript.toml").read_text()
+    louder = tmp_path / "other.wav"
+    soundfile.write(louder, sound_of(tones_of(LOW_TIDE, tempo=118)), RATE)
+    with pytest.raises(OutputError, match="has its recording already"):
+        kept(book, louder)
+    assert one.path.read_bytes() == before
+    kept(book, louder, replace=True)
+    assert one.path.read_bytes() != before
+    assert (book / "manuscript.toml").read_text() == text
+
+
+def test_a_file_that_the_book_does_not_name_is_left_alone(book: Path, tmp_path: Path) -> None:  # noqa: F811
+    file = book / "media" / "01-low-tide-c-minor.wav"
+    file.parent.mkdir()
+    file.write_text("mine")
+    with pytest.raises(OutputError, match="is there already"):
+        kept(book, recorded(tmp_path / "take.wav", tones_of(LOW_TIDE)))
+    assert file.read_text() == "mine"
+
+
+def test_a_list_in_another_form_is_not_broken(book: Path, tmp_path: Path) -> None:  # noqa: F811
+    settings = book / "manuscript.toml"
+    settings.write_text(settings.read_text() + "[tracks]\nrecordings = []\n")
+    with pytest.raises(ManuscriptError, match="a list of its own form"):
+        kept(book, recorded(tmp_path / "take.wav", tones_of(LOW_TIDE)))
+    assert not (book / "media").exists()
