@@ -60,7 +60,7 @@ def practice_folder(practice_book: Path) -> Path:
     return practice_book.parent / "out" / "small-water-practice"
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def chromium() -> Iterator[Browser]:
     if CHROMIUM is None:
         pytest.skip("no Chromium is installed")

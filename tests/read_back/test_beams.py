@@ -51,12 +51,3 @@ def test_a_grace_note_with_a_flag_close_under_a_beam_is_not_on_it() -> None:
     assert shorten(notes, [_beam(1.2, 5.2, -0.5)], [flag]) == []
     assert [note.part for note in notes] == [8, 8, 8]
     assert grace.beam == -1
-
-
-def test_a_grace_note_with_a_flag_stands_under_the_beam_of_others() -> None:
-    """Each of a group's notes may have a grace note before it, close under the beam (common practice)."""
-    around = [_note(0), _note(6)]
-    grace = Written(3, 3, 4, 32, small=True, stem=3.8, tip=0.1)
-    flag = Glyph("music", "E240", 3.8, 0.1, 0.003)
-    assert shorten([*around, grace], [_beam(1.2, 7.2, -0.5)], [flag]) == []
-    assert [note.part for note in (*around, grace)] == [8, 8, 8]

@@ -82,8 +82,6 @@ def shorten(notes: Iterable[Written], areas: Iterable[Area], flags: Sequence[Gly
             for index, flag in enumerate(flags)
             if abs(flag.x - note.stem) < 0.25 and abs(flag.y - note.tip) < 0.4
         ]
-        # A grace note with a flag stands between beamed notes, close under their beam.
-        levels = [] if note.small and own else _levels(note, note.stem, beams, groups)
         used.update(own)
         # A grace note with a flag of its own may stand close under the beam of the notes around it.
         levels = [] if note.small and own else _levels(note, note.stem, beams, groups)

@@ -178,7 +178,7 @@ def test_a_second_build_runs_nothing(book: Book) -> None:
 
 
 def test_an_edited_phrase_alone_is_made_again(book: Book) -> None:
-    write_phrase(book.folder, 1, tempo=77)
+    write_phrase(book.folder, 1, tempo=110)
     # Its card and its placing, its twelve keys and the large score, its scales, the empty staves.
     # Its own pages, and the book joined with them.
     assert book.build().jobs_run == 2 + 13 + 3 + 1 + 2
