@@ -18,7 +18,7 @@ _LOOK_FRAMES = 4
 
 
 def with_octaves_mended(notes: Sequence[FoundNote], evidence: Evidence) -> tuple[FoundNote, ...]:
-    """Return notes with a short one joined to the note an octave away that follows it at the same level.
+    """Return notes with a short one joined to the note an octave away that follows it at an even level.
 
     Args:
         notes: as they were found.
