@@ -21,6 +21,7 @@ from shedbook.book.lessons.film_talk import points_of
 from shedbook.book.lessons.reader_scores import LINKS, ReaderScore, reader_score
 from shedbook.book.lessons.track_moments import track_moments
 from shedbook.book.manuscript.choice import chosen_phrases
+from shedbook.book.manuscript.file_names import offsets_beside
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
 from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, STICKS
 from shedbook.book.manuscript.source import PhraseSource
@@ -46,8 +47,6 @@ from shedbook.sound.track import Sound, performance_of, samples_of
 from shedbook.theory.pitch import NoteName
 
 FPS = 30
-OFFSETS_ENDING = ".notes.json"
-"""How the file is called beside a recording that says when its notes sound: low-tide.notes.json."""
 RECORD, LIST = "films.json", "videos.json"
 _PARTS = {"both": (), "trio": (LINE,), "line": tuple(name for name in PLAYER_NAMES if name != LINE)}
 PARTS = tuple(_PARTS)
@@ -167,26 +166,33 @@ def _name(path: Path | None) -> str:
 def _recording_of(
     source: PhraseSource, score: ReaderScore, manuscript: Manuscript, order: FilmOrder
 ) -> tuple[Path | None, Path | None]:
-    """Return the recording of a phrase in its key and the file of its offsets; None where there is none."""
+    """Return the recording of a phrase in its key and the file of its offsets; None where there is none.
+
+    Of several tempos it is the one that is asked for, else the phrase's own, else the first.
+    """
     if order.recording is not None:
-        beside = order.recording.with_suffix(OFFSETS_ENDING)
+        beside = offsets_beside(order.recording)
         return order.recording, order.offsets or beside
+    own = source.text.phrase().tempo_bpm
+    found: dict[int, tuple[Path, Path]] = {}
     for one in manuscript.settings.tracks.recordings:
         file = manuscript.root / one.file
-        beside = file.with_suffix(OFFSETS_ENDING)
+        beside = offsets_beside(file)
         tonic = (
             NoteName.parse(one.tonic).pitch_class if one.tonic else source.text.phrase().key.tonic.pitch_class
         )
         if is_called(source, one.phrase) and tonic == score.key.tonic.pitch_class and beside.is_file():
-            return file, beside
-    return None, None
+            found.setdefault(one.tempo_bpm or own, (file, beside))
+    if order.tempo_bpm is not None:
+        return found.get(order.tempo_bpm, (None, None))
+    return found.get(own) or next(iter(found.values()), (None, None))
 
 
 def _key_of(order: FilmOrder) -> str:
     """Return the tonic that the offsets of a recording name, "" for none: that is what is heard."""
     if order.recording is None:
         return ""
-    return _offsets(order.offsets or order.recording.with_suffix(OFFSETS_ENDING)).key
+    return _offsets(order.offsets or offsets_beside(order.recording)).key
 
 
 def _offsets(path: Path) -> Offsets:
