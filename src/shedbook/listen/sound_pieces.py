@@ -80,12 +80,13 @@ def hear(blocks: Iterable[NDArray[np.float32]], rate: int, channels: int) -> Hea
         )
     step = max(1, round(rate / NEAR_RATE_HZ))
     thinner = _Thinner(step)
-    found, clipped, passed = [], list[float](), 0
+    found, clipped, passed = list[NDArray[np.float32]](), list[float](), 0
     for block in blocks:
         clipped += [(passed + at) / rate for at in _clipped(block)]
         found.append(thinner.of(block.mean(axis=1)))
         passed += len(block)
-    samples = np.concatenate([*found, thinner.rest()])[: passed // step] if found else np.zeros(0, np.float32)
+    found.append(thinner.rest())
+    samples = _joined(found)[: passed // step]
     if not len(samples):
         raise SoundError("The recording is empty.", hint="Record it again.")
     ours = rate // step
@@ -98,6 +99,17 @@ def hear(blocks: Iterable[NDArray[np.float32]], rate: int, channels: int) -> Hea
             hint="Was the microphone on, and the right one chosen? Record it again.",
         )
     return Heard(samples, ours, _places(clipped), floor, loud, channels)
+
+
+def _joined(blocks: list[NDArray[np.float32]]) -> NDArray[np.float32]:
+    """Return blocks as one, each given back once it is copied, so that an hour is not held twice."""
+    whole = np.empty(sum(map(len, blocks)), np.float32)
+    at = len(whole)
+    while blocks:
+        last = blocks.pop()
+        at -= len(last)
+        whole[at : at + len(last)] = last
+    return whole
 
 
 class _Thinner:
