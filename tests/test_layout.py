@@ -201,6 +201,7 @@ ACROSS_ROOMS = {
     "workbench/test_saving_screen.py": "what is typed on its way to disk, in a browser",
     "workbench/test_vendor.py": "the editor that tools/editor bundles",
     "theory/test_chord_oracles.py": "a second opinion on chords, from two libraries",
+    "test_recorded_lesson.py": "session, recording, takes, film: what one verb writes, the next one reads",
     "test_demo_book.py": "the demo book against every table of which it shows the rows",
 }
 """Test files that mirror no module, because they test several at once; and what they test."""

@@ -19,6 +19,7 @@ from shedbook.film.captions import (
     reading_seconds,
     vtt_captions,
     vtt_chapters,
+    without_round,
 )
 from shedbook.film.moments import BarAt, ChapterAt, Moments
 
@@ -100,3 +101,21 @@ def test_the_list_of_chapters_begins_at_nought() -> None:
     """What video sites ask for (common practice)."""
     chapters = [ChapterAt(0.4, "Count-in"), ChapterAt(63.9, "Round 1"), ChapterAt(3725, "Late")]
     assert chapter_list(chapters) == "0:00 Count-in\n1:03 Round 1\n1:02:05 Late\n"
+
+
+@given(
+    st.lists(st.builds(Point, st.integers(0, 5), st.sampled_from(["a" * 20, "b" * 60, "c" * 130]))),
+    st.integers(1, 3),
+)
+def test_every_point_is_shown_or_said_to_have_no_round(points: list[Point], count: int) -> None:
+    captions = captions_of(points, rounds(count))
+    left = without_round(points, captions)
+    assert len(left) + len(captions) == len(points)
+    assert sorted([*(one.text for one in left), *(one.text for one in captions)]) == sorted(
+        one.text for one in points
+    )
+
+
+def test_a_point_without_its_bar_finds_no_round() -> None:
+    points = [Point(1, "a" * 30), Point(9, "b" * 30), Point(3, "c" * 30)]
+    assert without_round(points, captions_of(points, rounds(1))) == (points[1],)

@@ -9,12 +9,13 @@ import pytest
 from numpy.typing import NDArray
 
 from listen.planted_takes import Manner, take_of
-from listen.tones import HIGH_TIDE, LOW_TIDE, RATE, Tone, sound_of, tones_of
+from listen.tones import HIGH_TIDE, LOW_LINE, LOW_TIDE, RATE, Tone, phrase_like, sound_of, tones_of
 from shedbook.errors import SoundError
 from shedbook.listen.lines import line_of
 from shedbook.listen.sound_pieces import hear
-from shedbook.listen.take_reading import TakeReading, Takes, takes_in
+from shedbook.listen.take_reading import Slated, TakeReading, Takes, takes_in
 from shedbook.phrase.model import Phrase, sounding_notes
+from shedbook.sound.audio.slate import read_slates, slate_tones
 from shedbook.sound.audio.synthesiser import synth_for
 
 PHRASES = (LOW_TIDE, HIGH_TIDE)
@@ -121,3 +122,68 @@ def test_planted_slips_are_found_on_sampled_instruments(program: str) -> None:
     assert {(one.kind, one.which) for one in take.planted} <= found
     assert len(found) <= len(take.planted) + 1
     assert len(reading.played) == len(sounding_notes(LOW_TIDE))
+
+
+SPEECH = ((0.0, 0.2, 55.3), (0.3, 0.45, 52.8), (0.5, 0.8, 57.2), (0.9, 1.1, 54.6), (1.2, 1.5, 50.4))
+"""What a voice sounds like to who listens for notes: short tones between pitches (invented)."""
+
+
+def slated(apart: float, *, words: bool = False) -> tuple[NDArray[np.float32], Slated]:
+    """Return a slate and a take so many seconds after it, with words between them."""
+    slate = slate_tones(7, RATE)
+    tones = tones_of(LOW_TIDE, start=1.0 + len(slate) / RATE + apart)
+    if words:
+        spoken = [(1.4 + len(slate) / RATE + a, 1.4 + len(slate) / RATE + b, midi) for a, b, midi in SPEECH]
+        tones = [*spoken, *(tone for tone in tones)]
+    sound = sound_of(tones)
+    sound[RATE : RATE + len(slate)] += slate[:, None]
+    (found,) = read_slates(sound, RATE)
+    return sound, Slated(found.start_s, found.end_s)
+
+
+@pytest.mark.parametrize("apart", [0.25, 0.5, 0.9, 1.6])
+def test_a_slate_is_no_part_of_the_take_that_follows(apart: float) -> None:
+    sound, slate = slated(apart)
+    found = takes_in(hear([sound], RATE, 2), [line_of(phrase) for phrase in PHRASES], [slate])
+    take = only(found)
+    assert (take.line, take.slate, take.slips) == (0, 0, ())
+    assert abs(take.start_s - (1.0 + len(slate_tones(7, RATE)) / RATE + apart)) < 0.03
+    assert found.others == ()
+
+
+@pytest.mark.parametrize("apart", [2.4, 4.0])
+def test_the_words_of_a_slate_are_neither_a_slip_nor_something_else(apart: float) -> None:
+    """The words end 0.5 s before the take, in one piece with it, or 2.1 s before it, in one of their own."""
+    sound, slate = slated(apart, words=True)
+    found = takes_in(hear([sound], RATE, 2), [line_of(phrase) for phrase in PHRASES], [slate])
+    take = only(found)
+    assert (take.line, take.slips) == (0, ())
+    assert [one for one in found.others if one.slate is None] == []
+
+
+def test_takes_before_a_slate_and_between_two_belong_to_their_own() -> None:
+    slate = slate_tones(7, RATE)
+    pieces, slates, passed = [], [], 0.0
+    for place, phrase in enumerate((LOW_TIDE, HIGH_TIDE, LOW_TIDE)):
+        if place:
+            slates.append(Slated(passed, passed + len(slate) / RATE))
+            pieces.append(np.stack([slate, slate], axis=1))
+            passed += len(slate) / RATE
+        pieces.append(sound_of(tones_of(phrase)))
+        passed += len(pieces[-1]) / RATE
+    found = takes_in(hear([np.concatenate(pieces)], RATE, 2), [line_of(one) for one in PHRASES], slates)
+    assert [(take.line, take.slate, take.slips) for take in found.takes] == [
+        (0, None, ()), (1, 0, ()), (0, 1, ()),
+    ]  # fmt: skip
+
+
+def test_of_two_phrases_alike_the_slate_says_which_it_is_and_of_two_unlike_it_does_not() -> None:
+    twin = phrase_like(LOW_LINE, "Abmaj7 | Fm7 | Cm6")
+    sound, slate = slated(0.6)
+    lines = [line_of(phrase) for phrase in (LOW_TIDE, HIGH_TIDE, twin)]
+
+    def which(named: int | None) -> int:
+        return only(takes_in(hear([sound], RATE, 2), lines, [slate._replace(line=named)])).line
+
+    assert [which(None), which(0), which(2)] == [0, 0, 2]
+    assert which(1) == 0

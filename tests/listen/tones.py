@@ -52,8 +52,7 @@ def phrase_like(line: str, changes: str, **more: object) -> Phrase:
     return phrase_from_fields({"title": "Invented", "tempo": 120, "line": line, "changes": changes, **more})
 
 
-LOW_TIDE = phrase_like(
-    "1/8 f4 ab c5 eb d f ab g | f5 d b4 ab g b d5 f | 1/4 eb5 1/8 c g4 1/2 g", "Dm7b5 | G7b9 | Cm6"
-)
+LOW_LINE = "1/8 f4 ab c5 eb d f ab g | f5 d b4 ab g b d5 f | 1/4 eb5 1/8 c g4 1/2 g"
+LOW_TIDE = phrase_like(LOW_LINE, "Dm7b5 | G7b9 | Cm6")
 """Three bars, invented; bar 3 has one pitch twice in a row."""
 HIGH_TIDE = phrase_like("1/8 e5 d c b4 a g f e | d4 f a c5 b4 a g f | 1/4 e4 g 1/2 c5", "Dm7 | G7 | Cmaj7")

@@ -1,7 +1,7 @@
 """Captions and chapters: which sentence stands when, and both as WebVTT and as plain lists. Pure.
 
 A caption begins with its bar and stays until it can be read; where bars pass quicker than that, the next one
-waits for its bar in a later round. What finds no round any more is not shown: the lesson says it.
+waits for its bar in a later round. What finds no round any more is not shown: the author is told.
 """
 
 from __future__ import annotations
@@ -66,6 +66,19 @@ def captions_of(points: Sequence[Point], moments: Moments) -> tuple[Caption, ...
     for place, (begins, length, text) in enumerate(starts):
         following = starts[place + 1][0] if place + 1 < len(starts) else moments.seconds
         found.append(Caption(begins, min(following, begins + length + _AFTER_S), text))
+    return tuple(found)
+
+
+def without_round(points: Sequence[Point], captions: Sequence[Caption]) -> tuple[Point, ...]:
+    """Return the points that no caption shows, because no round was left for them."""
+    shown = iter(captions)
+    text = next(shown, None)
+    found = []
+    for point in points:
+        if text is not None and text.text == point.text:
+            text = next(shown, None)
+        else:
+            found.append(point)
     return tuple(found)
 
 

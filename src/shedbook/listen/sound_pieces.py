@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import NamedTuple
@@ -80,12 +80,13 @@ def hear(blocks: Iterable[NDArray[np.float32]], rate: int, channels: int) -> Hea
         )
     step = max(1, round(rate / NEAR_RATE_HZ))
     thinner = _Thinner(step)
-    found, clipped, passed = [], list[float](), 0
+    found, clipped, passed = list[NDArray[np.float32]](), list[float](), 0
     for block in blocks:
         clipped += [(passed + at) / rate for at in _clipped(block)]
         found.append(thinner.of(block.mean(axis=1)))
         passed += len(block)
-    samples = np.concatenate([*found, thinner.rest()])[: passed // step] if found else np.zeros(0, np.float32)
+    found.append(thinner.rest())
+    samples = _joined(found)[: passed // step]
     if not len(samples):
         raise SoundError("The recording is empty.", hint="Record it again.")
     ours = rate // step
@@ -98,6 +99,17 @@ def hear(blocks: Iterable[NDArray[np.float32]], rate: int, channels: int) -> Hea
             hint="Was the microphone on, and the right one chosen? Record it again.",
         )
     return Heard(samples, ours, _places(clipped), floor, loud, channels)
+
+
+def _joined(blocks: list[NDArray[np.float32]]) -> NDArray[np.float32]:
+    """Return blocks as one, each given back once it is copied, so that an hour is not held twice."""
+    whole = np.empty(sum(map(len, blocks)), np.float32)
+    at = len(whole)
+    while blocks:
+        last = blocks.pop()
+        at -= len(last)
+        whole[at : at + len(last)] = last
+    return whole
 
 
 class _Thinner:
@@ -161,13 +173,21 @@ def levels_db(samples: NDArray[np.float32], rate: int) -> NDArray[np.float64]:
     return np.asarray(10 * np.log10(np.einsum("ns,ns->n", rows, rows, dtype=np.float64) / width + 1e-12))
 
 
-def pieces_of(heard: Heard) -> tuple[Piece, ...]:
-    """Return the pieces of a recording that are parted by silence."""
+def pieces_of(heard: Heard, left_out: Sequence[Piece] = ()) -> tuple[Piece, ...]:
+    """Return the pieces of a recording that are parted by silence, or by what is left out.
+
+    Args:
+        heard: the recording.
+        left_out: what of it is no playing, in order, such as its slates.
+    """
     level = levels_db(heard.samples, heard.rate)
     silent_under = max(
         heard.loud_dbfs - UNDER_LOUD_DB, min(heard.floor_dbfs + OVER_FLOOR_DB, heard.loud_dbfs - 12)
     )
-    loud = np.flatnonzero(level > silent_under)
+    sounds = level > silent_under
+    for one in left_out:
+        sounds[round(one.start_s / _BLOCK_S) : round(one.end_s / _BLOCK_S)] = False
+    loud = np.flatnonzero(sounds)
     if not len(loud):
         return ()
     gap = round(PIECE_GAP_S / _BLOCK_S)
@@ -178,10 +198,23 @@ def pieces_of(heard: Heard) -> tuple[Piece, ...]:
     for first, last in zip(firsts, lasts, strict=True):
         start = max(0.0, first * _BLOCK_S - PIECE_MARGIN_S)
         end = min(heard.seconds, (last + 1) * _BLOCK_S + PIECE_MARGIN_S)
-        count = int(np.ceil((end - start) / LONGEST_PIECE_S))
-        cuts = np.linspace(start, end, count + 1)
-        found += [Piece(float(a), float(b)) for a, b in pairwise(cuts)]
+        for own in _without(Piece(start, end), left_out):
+            count = int(np.ceil((own.end_s - own.start_s) / LONGEST_PIECE_S))
+            cuts = np.linspace(*own, count + 1)
+            found += [Piece(float(a), float(b)) for a, b in pairwise(cuts)]
     return tuple(found)
+
+
+def _without(piece: Piece, left_out: Sequence[Piece]) -> Iterator[Piece]:
+    """Yield what is left of a piece; a rest that is no longer than its margins is nothing."""
+    start = piece.start_s
+    for one in left_out:
+        if start < one.end_s and one.start_s < piece.end_s:
+            if one.start_s - start > PIECE_MARGIN_S:
+                yield Piece(start, one.start_s)
+            start = one.end_s
+    if piece.end_s - start > PIECE_MARGIN_S:
+        yield Piece(start, piece.end_s)
 
 
 def samples_between(heard: Heard, start_s: float, end_s: float) -> NDArray[np.float32]:

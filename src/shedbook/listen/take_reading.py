@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import inf
 from typing import NamedTuple
 
 import numpy as np
@@ -16,13 +18,29 @@ from shedbook.listen.octave_slips import with_octaves_mended
 from shedbook.listen.sound_pieces import Heard, Piece, pieces_of, samples_between
 from shedbook.listen.tables.hearing import HIGHEST_MIDI, LOWEST_MIDI
 from shedbook.listen.tables.search_costs import TIME_SPREAD_FRAMES
-from shedbook.listen.which_phrase import Likely, likely_phrases
+from shedbook.listen.which_phrase import Likely, likeliest, likely_phrases
 
 MISSING = "missing"
 _LEAST_TO_FIT = 5
 _APART_S = 0.12
 _MOST_PIECES, _MOST_PAUSE_S = 4, 8.0
 _A_TAKE_COSTS = 1.5
+_WORDS_COST = 0.5
+"""How much likelier a take must be without what may be words before it: a wrong first note is no word."""
+_SLATE_MARGIN_S = 0.1
+"""How much before and after its tones a slate still sounds: their fades and the room."""
+_WORDS_BEGIN_S, _WORDS_LAST_S = 3.0, 20.0
+"""How soon after the tones of a slate its words begin, and how long they last together at most."""
+_BREATH_S = 0.25
+"""How long it is quiet at least between the words of a slate and the first note."""
+
+
+class Slated(NamedTuple):
+    """A slate in a recording, in seconds, and which of the lines it says comes next, None for none."""
+
+    start_s: float
+    end_s: float
+    line: int | None = None
 
 
 class Slip(NamedTuple):
@@ -57,6 +75,7 @@ class TakeReading:
         played: for each note of the line what was heard in its place, None where it is missing.
         slips: what is wrong, missing and extra, in order.
         likeness: as `which_phrase.Likely`.
+        slate: the slate after which it was played, by its place among those given; None for none.
     """
 
     line: int
@@ -66,6 +85,7 @@ class TakeReading:
     played: tuple[PlayedNote | None, ...]
     slips: tuple[Slip, ...]
     likeness: float
+    slate: int | None = None
 
     @property
     def right(self) -> tuple[tuple[int, PlayedNote], ...]:
@@ -78,12 +98,16 @@ class TakeReading:
 
 @dataclass(frozen=True, slots=True)
 class UnknownPiece:
-    """A piece of a recording that is no take; `nearest` are phrases that it is a little like."""
+    """A piece of a recording that is no take; `nearest` are phrases that it is a little like.
+
+    `slate` is the slate whose words it is taken for, None where it is something else.
+    """
 
     start_s: float
     end_s: float
     notes: int
     nearest: tuple[Likely, ...] = ()
+    slate: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,37 +123,84 @@ class _HeardPiece(NamedTuple):
     notes: tuple[PlayedNote, ...]
 
 
-def takes_in(heard: Heard, lines: Sequence[Line]) -> Takes:
+class _Group(NamedTuple):
+    """Pieces in a row that are one take, or one that is none; how many notes of the first are words."""
+
+    first: int
+    end: int
+    likely: Likely | None
+    words: int = 0
+
+
+def takes_in(heard: Heard, lines: Sequence[Line], slates: Sequence[Slated] = ()) -> Takes:
     """Return the takes in a recording, each against the phrase that it is likeliest to be.
 
     Args:
         heard: the recording.
         lines: the phrases that it may hold, in their own keys.
+        slates: those in it, in order. No take goes over one, none of its sound belongs to a take.
     """
-    pieces = []
-    for piece in pieces_of(heard):
-        evidence = evidence_of(samples_between(heard, *piece), heard.rate)
-        notes = with_octaves_mended(free_notes(evidence), evidence)
-        pieces.append(_HeardPiece(piece, played_notes(notes, evidence, piece.start_s)))
-    takes, others = [], []
-    for first, end, likely in _grouped(pieces, lines):
-        if likely is None:
-            one = pieces[first]
-            if one.notes:
-                near = likely_phrases(one.notes, lines)
-                others.append(UnknownPiece(one.piece.start_s, one.piece.end_s, len(one.notes), near))
-            continue
-        span = Piece(pieces[first].piece.start_s, pieces[end - 1].piece.end_s)
-        takes.append(read_take(heard, span, lines[likely.which], likely))
+    quiet = [Piece(one.start_s - _SLATE_MARGIN_S, one.end_s + _SLATE_MARGIN_S) for one in slates]
+    pieces = [_heard_piece(piece, heard) for piece in pieces_of(heard, quiet)]
+    takes: list[TakeReading] = []
+    others: list[UnknownPiece] = []
+    for after in range(-1, len(slates)):
+        since = slates[after].end_s if after >= 0 else 0.0
+        until = slates[after + 1].start_s if after + 1 < len(slates) else inf
+        own = [one for one in pieces if since <= one.piece.start_s < until]
+        slate = slates[after] if after >= 0 else None
+        inside = _section(heard, own, lines, slate)
+        place = after if slate is not None else None
+        takes += [replace(take, slate=place) for take in inside.takes]
+        others += [one if one.slate is None else replace(one, slate=place) for one in inside.others]
     return Takes(tuple(takes), tuple(others))
 
 
-def _grouped(pieces: Sequence[_HeardPiece], lines: Sequence[Line]) -> list[tuple[int, int, Likely | None]]:
+def _heard_piece(piece: Piece, heard: Heard) -> _HeardPiece:
+    evidence = evidence_of(samples_between(heard, *piece), heard.rate)
+    notes = with_octaves_mended(free_notes(evidence), evidence)
+    return _HeardPiece(piece, played_notes(notes, evidence, piece.start_s))
+
+
+def _section(
+    heard: Heard, pieces: Sequence[_HeardPiece], lines: Sequence[Line], slate: Slated | None
+) -> Takes:
+    """Return what is played after a slate, or before the first one, up to the next; the slate being 0."""
+    takes, others = [], []
+    words_since = slate.end_s if slate is not None else -inf
+    for group in _grouped(pieces, lines, slate):
+        one = pieces[group.first]
+        if group.likely is None:
+            words = _may_be_words(one.piece, slate, words_since)
+            words_since = one.piece.end_s if words else -inf
+            if one.notes:
+                near = likely_phrases(one.notes, lines)
+                own = 0 if words else None
+                others.append(UnknownPiece(one.piece.start_s, one.piece.end_s, len(one.notes), near, own))
+            continue
+        words_since = -inf
+        start = one.piece.start_s
+        if group.words:
+            start = (one.notes[group.words - 1].end_s + one.notes[group.words].start_s) / 2
+        span = Piece(start, pieces[group.end - 1].piece.end_s)
+        takes.append(read_take(heard, span, lines[group.likely.which], group.likely))
+    return Takes(tuple(takes), tuple(others))
+
+
+def _may_be_words(piece: Piece, slate: Slated | None, since_s: float) -> bool:
+    """Whether a piece that is no take may be words of a slate: soon after its tones, or after such words."""
+    if slate is None:
+        return False
+    return piece.start_s - since_s < _WORDS_BEGIN_S and piece.end_s - slate.end_s < _WORDS_LAST_S
+
+
+def _grouped(pieces: Sequence[_HeardPiece], lines: Sequence[Line], slate: Slated | None) -> list[_Group]:
     """Return the pieces as takes, each one piece or a few: a phrase may have a long rest."""
+    named = None if slate is None else slate.line
     best = [0.0] * (len(pieces) + 1)
-    way: list[tuple[int, Likely | None]] = [(0, None)] * (len(pieces) + 1)
+    way = [_Group(0, 0, None)] * (len(pieces) + 1)
     for end in range(1, len(pieces) + 1):
-        best[end], way[end] = best[end - 1], (end - 1, None)
+        best[end], way[end] = best[end - 1], _Group(end - 1, end, None)
         for first in range(end - 1, max(-1, end - 1 - _MOST_PIECES), -1):
             if (
                 first < end - 1
@@ -137,15 +208,29 @@ def _grouped(pieces: Sequence[_HeardPiece], lines: Sequence[Line]) -> list[tuple
             ):
                 break
             notes = tuple(note for one in pieces[first:end] for note in one.notes)
-            likely = next(iter(likely_phrases(notes, lines, 1)), None)
-            if likely is not None and best[first] + likely.score - _A_TAKE_COSTS > best[end]:
-                best[end], way[end] = best[first] + likely.score - _A_TAKE_COSTS, (first, likely)
+            for words in _ends_of_words(pieces[first], slate):
+                likely = likeliest(notes[words:], lines, named)
+                if likely is None:
+                    continue
+                score = best[first] + likely.score - _A_TAKE_COSTS - (_WORDS_COST if words else 0)
+                if score > best[end]:
+                    best[end], way[end] = score, _Group(first, end, likely, words)
     found, end = [], len(pieces)
     while end:
-        first, likely = way[end]
-        found.append((first, end, likely))
-        end = first
+        found.append(way[end])
+        end = way[end].first
     return found[::-1]
+
+
+def _ends_of_words(one: _HeardPiece, slate: Slated | None) -> list[int]:
+    """Return how many notes of a piece may be the words of a slate: none, or those before a breath."""
+    if slate is None or one.piece.start_s - slate.end_s > _WORDS_LAST_S:
+        return [0]
+    return [0] + [
+        place
+        for place, (before, note) in enumerate(pairwise(one.notes), 1)
+        if note.start_s - before.end_s >= _BREATH_S and before.end_s - slate.end_s < _WORDS_LAST_S
+    ]
 
 
 def read_take(heard: Heard, span: Piece, line: Line, likely: Likely) -> TakeReading:

@@ -14,6 +14,8 @@ _GAP, _OTHER = 1.0, 1.2
 _TRANSPOSITIONS = 3
 _NEAR = 0.3
 _RHYTHM = 1.5
+_AGAINST_THE_NAME = 1.3
+"""By how much a phrase must be likelier than the one that was named to be taken in its place."""
 LEAST_LIKENESS = 0.34
 """Under this share of common notes, a row of notes is none of the phrases."""
 
@@ -51,6 +53,21 @@ def likely_phrases(notes: Sequence[PlayedNote], lines: Sequence[Line], most: int
             found.append(max(ways, key=lambda way: way.score))
     found.sort(key=lambda way: -way.score)
     return tuple(way for way in found[:most] if way.likeness >= LEAST_LIKENESS)
+
+
+def likeliest(notes: Sequence[PlayedNote], lines: Sequence[Line], named: int | None = None) -> Likely | None:
+    """Return the phrase that a row of notes is, None where it is like none.
+
+    Args:
+        notes: what was heard.
+        lines: the phrases in their own keys.
+        named: which of them it was said to be before it was played; a much likelier one is not kept out.
+    """
+    found = likely_phrases(notes, lines, len(lines))
+    said = next((one for one in found if one.which == named), None)
+    if said is not None and said.score * _AGAINST_THE_NAME >= found[0].score:
+        return said
+    return next(iter(found), None)
 
 
 def _transpositions(heard: np.ndarray, written: Sequence[int]) -> list[int]:

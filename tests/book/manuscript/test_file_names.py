@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from shedbook.book.manuscript.file_names import file_words, next_number
+from shedbook.book.manuscript.file_names import file_words, next_number, offsets_beside, recording_name
 
 
 @pytest.mark.parametrize(
@@ -28,3 +28,18 @@ def test_the_next_free_number(tmp_path: Path) -> None:
     for name in ("07-a.toml", "112-b.toml", "notes.txt"):
         (tmp_path / name).write_text("")
     assert next_number(tmp_path) == (113, 3)
+
+
+def test_recordings_of_two_tempos_and_two_keys_never_collide() -> None:
+    names = {
+        recording_name(3, "Low tide", key, tempo)
+        for key in ("B major", "Bb major", "B minor", "C# major", "C major")
+        for tempo in (0, 96, 120)
+    }
+    assert len(names) == 15
+    assert "media/03-low-tide-bb-major-96.wav" in names
+    assert recording_name(3, "Low tide", "C major", ending=".flac") == "media/03-low-tide-c-major.flac"
+
+
+def test_the_offsets_lie_beside_their_recording() -> None:
+    assert offsets_beside(Path("media/low-tide.wav")) == Path("media/low-tide.notes.json")

@@ -202,6 +202,34 @@ def test_without_its_offsets_a_recording_is_refused(
     assert not list(out.glob("*.mp4"))
 
 
+def test_talking_points_without_a_round_are_told(
+    book: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A recording at thrice the tempo has no room to read; what is shown and what is told is all there is."""
+    own = tmp_path / "quick"
+    own.mkdir()
+    path, _ = recording(own)
+    notes = path.with_suffix(".notes.json")
+    found = json.loads(notes.read_text(encoding="utf-8"))
+    half = len(found["notes"]) // 2
+    found["notes"] = [{**row, "at_s": round(1 + (row["at_s"] - 1) / 3, 4)} for row in found["notes"][:half]]
+    notes.write_text(json.dumps(found), encoding="utf-8")
+    sound, rate = soundfile.read(path)
+    soundfile.write(path, sound[: 3 * rate], rate)
+    out = tmp_path / "out"
+    arguments = ["film", str(book), "--phrases", "1", "--out", str(out), "--recording", str(path)]
+    for _ in range(2):  # made, then as it was: told both times
+        assert main([*arguments, "--screen", "square", "--fps", "10"]) == 0
+        told = capsys.readouterr().err
+        assert "no round in this video" in told
+        left = [line for line in told.splitlines() if line.startswith("  bar ")]
+        shown = out / "01.captions.vtt"
+        cues = shown.read_text(encoding="utf-8").count("-->") if shown.is_file() else 0
+        score = room.reader_score(room.open_manuscript(book).phrases[0], room.open_manuscript(book))
+        assert left
+        assert len(left) + cues == len(room.points_of(score.account, score.words))
+
+
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [(["--screen", "tall"], "not a kind of card"), (["--encoder", "av2"], "not an encoder"),

@@ -95,3 +95,16 @@ def test_a_list_in_another_form_is_not_broken(book: Path, tmp_path: Path) -> Non
     with pytest.raises(ManuscriptError, match="a list of its own form"):
         kept(book, recorded(tmp_path / "take.wav", tones_of(LOW_TIDE)))
     assert not (book / "media").exists()
+
+
+def test_two_tempos_of_one_key_do_not_collide(book: Path, tmp_path: Path) -> None:  # noqa: F811
+    files = [recorded(tmp_path / f"{one}.wav", tones_of(LOW_TIDE, tempo=one)) for one in (120, 150)]
+    both = keep_takes(listened(book, *files), KeepOrder())
+    names = sorted(one.path.name for one in both)
+    assert names == ["01-low-tide-c-minor-150.wav", "01-low-tide-c-minor.wav"]
+    again = recorded(tmp_path / "again.wav", tones_of(LOW_TIDE, tempo=152))
+    with pytest.raises(OutputError, match="c-minor-150"):
+        kept(book, again)  # near enough to be another try at the same tempo
+    other = kept(book, recorded(tmp_path / "slow.wav", tones_of(LOW_TIDE, tempo=90)))
+    assert other.path.name == "01-low-tide-c-minor-90.wav"
+    assert len(open_manuscript(book).settings.tracks.recordings) == 3

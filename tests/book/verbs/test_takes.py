@@ -8,10 +8,13 @@ import pytest
 import soundfile
 
 from listen.tones import HIGH_TIDE, LOW_TIDE, RATE, Tone, sound_of, tones_of
+from shedbook.book.lessons.session_list import SESSION_LIST, SessionTake, session_json
 from shedbook.book.verbs.takes import TakesFound, TakesOrder, takes
 from shedbook.book.verbs.takes_report import picture_of, recording_lines, take_lines, takes_json
-from shedbook.errors import SoundError, UnknownNameError
+from shedbook.errors import ReadError, SoundError, UnknownNameError
 from shedbook.phrase.line_text import print_line
+from shedbook.sound.audio.slate import slate_tones
+from shedbook.theory.key import Key
 
 
 @pytest.fixture
@@ -183,3 +186,81 @@ def test_the_picture_shows_every_note_and_is_well_formed(book: Path, tmp_path: P
     boxes = [one for one in root if one.tag.endswith("rect")]
     assert len(boxes) == 1 + 2 * len(tones)
     assert sum(one.tag.endswith("path") for one in root) == 1
+
+
+def after_slate(path: Path, number: int, tones: list[Tone]) -> Path:
+    """Write a recording of a slate and a take half a second after it."""
+    slate = slate_tones(number, RATE)
+    sound = np.concatenate([np.zeros((RATE, 2)), np.stack([slate, slate], axis=1), sound_of(tones)])
+    soundfile.write(path, sound, RATE)
+    return path
+
+
+def with_session(folder: Path) -> Path:
+    folder.mkdir(exist_ok=True)
+    takes = (
+        SessionTake(7, 1, "Low tide", Key.parse("Bb minor"), 96, "media/01-low-tide-bb-minor-96.wav"),
+        SessionTake(8, 2, "High tide", Key.parse("C major"), 120, "media/02-high-tide-c-major.wav"),
+    )
+    (folder / SESSION_LIST).write_text(session_json(takes), encoding="utf-8")
+    return folder
+
+
+LOW_TONES = tones_of(LOW_TIDE, moved=-2, tempo=97.5, start=0.5)
+
+
+def test_a_slate_names_phrase_key_and_tempo_by_the_list_beside_it(book: Path, tmp_path: Path) -> None:
+    folder = with_session(tmp_path / "session")
+    found = listened(book, after_slate(folder / "morning.wav", 7, LOW_TONES))
+    (take,) = found.takes
+    assert (take.slate, str(take.key), take.filed_bpm, take.amiss) == (7, "Bb minor", 96, ())
+    assert take.kept
+    lines = recording_lines(found.recordings[0])
+    assert lines[1:] == (
+        "slate 7 at 0:01.0: phrase 1, “Low tide”, in Bb minor at 96; 1 take after it.",
+    )  # fmt: skip
+    (told,) = takes_json(found)["recordings"]
+    assert (told["slates"][0]["number"], told["slates"][0]["planned"]["tempo"]) == (7, 96)
+    assert told["other_pieces"] == []
+
+
+def test_the_sessions_folder_can_be_named(book: Path, tmp_path: Path) -> None:
+    file = after_slate(tmp_path / "morning.wav", 7, LOW_TONES)
+    (alone,) = listened(book, file).takes
+    assert (alone.slate, alone.planned, alone.filed_bpm) == (7, None, 98)
+    (named,) = takes(TakesOrder(book, (file,), session=with_session(tmp_path / "session"))).takes
+    assert named.filed_bpm == 96
+    with pytest.raises(ReadError, match="cannot be read"):
+        takes(TakesOrder(book, (file,), session=tmp_path / "nowhere"))
+
+
+def test_another_phrase_or_key_than_the_slate_names_is_said_and_not_kept(book: Path, tmp_path: Path) -> None:
+    folder = with_session(tmp_path / "session")
+    other = listened(book, after_slate(folder / "a.wav", 8, LOW_TONES))
+    assert "This sounds like phrase 1, “Low tide”, and not like phrase 2" in said(other)
+    key = listened(book, after_slate(folder / "b.wav", 7, tones_of(LOW_TIDE, tempo=96, start=0.5)))
+    assert "a whole step too high" in said(key)
+    tempo = listened(
+        book, after_slate(folder / "c.wav", 7, tones_of(LOW_TIDE, moved=-2, tempo=110, start=0.5))
+    )
+    assert "The tempo is about 110, the session's 96" in said(tempo)
+    assert [take.kept for found in (other, key, tempo) for take in found.takes] == [False, False, True]
+
+
+def test_a_slate_without_a_take_is_said(book: Path, tmp_path: Path) -> None:
+    found = listened(book, after_slate(tmp_path / "a.wav", 9, [(0.5, 0.9, 60.0)]))
+    assert "slate 9 at 0:01.0; no take after it." in recording_lines(found.recordings[0])
+
+
+def test_a_list_beside_a_recording_that_is_none_is_told(book: Path, tmp_path: Path) -> None:
+    (tmp_path / SESSION_LIST).write_text("mine", encoding="utf-8")
+    found = listened(book, after_slate(tmp_path / "a.wav", 7, LOW_TONES))
+    assert found.takes[0].planned is None
+    assert any(SESSION_LIST in sentence for sentence in found.unread)
+
+
+def test_of_each_tempo_one_take_is_kept_and_near_tempos_are_one(book: Path, tmp_path: Path) -> None:
+    tempos = (96, 98, 120, 122, 150)
+    files = [recorded(tmp_path / f"{one}.wav", tones_of(LOW_TIDE, tempo=one)) for one in tempos]
+    kept = [take for take in listened(book, *files).takes if take.kept]
+    assert [take.filed_bpm for take in kept] in ([96, 120, 150], [98, 120, 150])

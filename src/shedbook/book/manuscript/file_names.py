@@ -1,4 +1,4 @@
-"""What the files of phrases are called: a number, and the words of the title."""
+"""What the files of phrases and of recordings are called: a number, and the words of the title."""
 
 from __future__ import annotations
 
@@ -8,6 +8,10 @@ from pathlib import Path
 
 from shedbook.errors import OutputError
 
+MEDIA = "media"
+"""The folder of the manuscript in which recordings lie."""
+OFFSETS_ENDING = ".notes.json"
+"""How the file ends that lies beside a recording and says when its notes sound: low-tide.notes.json."""
 _LONGEST_NAME = 60
 _NUMBERED = re.compile(r"(\d{1,6})")
 
@@ -18,6 +22,25 @@ def file_words(text: str) -> str:
     plain = unicodedata.normalize("NFKD", named).encode("ascii", "ignore").decode().lower()
     words = re.findall(r"[a-z0-9]+", plain.replace("'", ""))
     return "-".join(words)[:_LONGEST_NAME].strip("-") or "phrase"
+
+
+def recording_name(number: int, title: str, key: str, tempo_bpm: int = 0, ending: str = ".wav") -> str:
+    """Return where the recording of a phrase in a key belongs, from the manuscript's folder.
+
+    Args:
+        number: that of the phrase.
+        title: its title.
+        key: the key that sounds, such as "Bb major".
+        tempo_bpm: the tempo, 0 for the phrase's own, which the name does not say.
+        ending: that of the format.
+    """
+    tempo = f"-{tempo_bpm}" if tempo_bpm else ""
+    return f"{MEDIA}/{number:02}-{file_words(title)}-{file_words(key)}{tempo}{ending}"
+
+
+def offsets_beside(recording: Path) -> Path:
+    """Return the file that says when the notes of a recording sound."""
+    return recording.with_suffix(OFFSETS_ENDING)
 
 
 def next_number(folder: Path) -> tuple[int, int]:

@@ -21,6 +21,7 @@ from shedbook.book.lessons.film_talk import points_of
 from shedbook.book.lessons.reader_scores import LINKS, ReaderScore, reader_score
 from shedbook.book.lessons.track_moments import track_moments
 from shedbook.book.manuscript.choice import chosen_phrases
+from shedbook.book.manuscript.file_names import offsets_beside
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
 from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, STICKS
 from shedbook.book.manuscript.source import PhraseSource
@@ -30,7 +31,15 @@ from shedbook.book.workshop.naming import content_hash, name_of
 from shedbook.book.workshop.output_folder import STORE, claim
 from shedbook.book.workshop.versions import fingerprint_of, sound_libraries
 from shedbook.errors import ReadError, UnknownNameError
-from shedbook.film.captions import Caption, Point, captions_of, chapter_list, vtt_captions, vtt_chapters
+from shedbook.film.captions import (
+    Caption,
+    Point,
+    captions_of,
+    chapter_list,
+    vtt_captions,
+    vtt_chapters,
+    without_round,
+)
 from shedbook.film.card import screen_named
 from shedbook.film.encoder_door import FilmTags, encoder_named, library, write_film
 from shedbook.film.frames import scenes
@@ -46,8 +55,6 @@ from shedbook.sound.track import Sound, performance_of, samples_of
 from shedbook.theory.pitch import NoteName
 
 FPS = 30
-OFFSETS_ENDING = ".notes.json"
-"""How the file is called beside a recording that says when its notes sound: low-tide.notes.json."""
 RECORD, LIST = "films.json", "videos.json"
 _PARTS = {"both": (), "trio": (LINE,), "line": tuple(name for name in PLAYER_NAMES if name != LINE)}
 PARTS = tuple(_PARTS)
@@ -85,13 +92,17 @@ class FilmOrder:
 
 @dataclass(frozen=True, slots=True)
 class Film:
-    """A video that is there: its file, its phrase, its length, whether it was made anew, what it plays."""
+    """A video that is there: its file, its phrase, its length, whether it was made anew, what it plays.
+
+    `unshown` are talking points for which no round was left, as sentences.
+    """
 
     file: Path
     number: int
     seconds: float
     made: bool
     recording: str = ""
+    unshown: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,14 +158,19 @@ def _film(source: PhraseSource, name: str, manuscript: Manuscript, order: FilmOr
     made_of = _made_of(score, manuscript, order, recording, offsets)
     known = record.known(name, made_of)
     if known is not None and target.is_file():
-        return Film(target, source.number, known, made=False, recording=_name(recording))
+        return Film(target, source.number, known, False, _name(recording), record.unshown(name))
     points = points_of(score.account, score.words) if order.captions else ()
     heard = _recorded(score, recording, offsets) if recording else _played(score, points, manuscript, order)
     seconds = len(heard.sound) / RATE_HZ
     captions = captions_of(points, heard.moments)
     _write(target, score, heard, captions, manuscript, order)
-    record.put(name, made_of, seconds, source.number, source.title)
-    return Film(target, source.number, seconds, made=True, recording=_name(recording))
+    unshown = tuple(f"{_bar(point.bar)}: {point.text}" for point in without_round(points, captions))
+    record.put(name, made_of, (seconds, source, unshown))
+    return Film(target, source.number, seconds, True, _name(recording), unshown)
+
+
+def _bar(number: int) -> str:
+    return f"bar {number}" if number else "pick-up"
 
 
 def _name(path: Path | None) -> str:
@@ -167,26 +183,33 @@ def _name(path: Path | None) -> str:
 def _recording_of(
     source: PhraseSource, score: ReaderScore, manuscript: Manuscript, order: FilmOrder
 ) -> tuple[Path | None, Path | None]:
-    """Return the recording of a phrase in its key and the file of its offsets; None where there is none."""
+    """Return the recording of a phrase in its key and the file of its offsets; None where there is none.
+
+    Of several tempos it is the one that is asked for, else the phrase's own, else the first.
+    """
     if order.recording is not None:
-        beside = order.recording.with_suffix(OFFSETS_ENDING)
+        beside = offsets_beside(order.recording)
         return order.recording, order.offsets or beside
+    own = source.text.phrase().tempo_bpm
+    found: dict[int, tuple[Path, Path]] = {}
     for one in manuscript.settings.tracks.recordings:
         file = manuscript.root / one.file
-        beside = file.with_suffix(OFFSETS_ENDING)
+        beside = offsets_beside(file)
         tonic = (
             NoteName.parse(one.tonic).pitch_class if one.tonic else source.text.phrase().key.tonic.pitch_class
         )
         if is_called(source, one.phrase) and tonic == score.key.tonic.pitch_class and beside.is_file():
-            return file, beside
-    return None, None
+            found.setdefault(one.tempo_bpm or own, (file, beside))
+    if order.tempo_bpm is not None:
+        return found.get(order.tempo_bpm, (None, None))
+    return found.get(own) or next(iter(found.values()), (None, None))
 
 
 def _key_of(order: FilmOrder) -> str:
     """Return the tonic that the offsets of a recording name, "" for none: that is what is heard."""
     if order.recording is None:
         return ""
-    return _offsets(order.offsets or order.recording.with_suffix(OFFSETS_ENDING)).key
+    return _offsets(order.offsets or offsets_beside(order.recording)).key
 
 
 def _offsets(path: Path) -> Offsets:
@@ -335,11 +358,17 @@ class _Record:
     def known(self, name: str, made_of: str) -> float | None:
         """Return the length of a video that was made of these things; None where it was not."""
         row = self._rows.get(name, [])
-        return float(str(row[1])) if len(row) == 4 and row[0] == made_of else None
+        return float(str(row[1])) if len(row) == 5 and row[0] == made_of else None
 
-    def put(self, name: str, made_of: str, seconds: float, number: int, title: str) -> None:
-        """Remember a video."""
-        self._rows[name] = [made_of, round(seconds, 3), number, title]
+    def unshown(self, name: str) -> tuple[str, ...]:
+        """Return the talking points that a video does not show."""
+        row = self._rows.get(name, [])
+        return tuple(map(str, row[4])) if len(row) == 5 and isinstance(row[4], list) else ()
+
+    def put(self, name: str, made_of: str, film: tuple[float, PhraseSource, Sequence[str]]) -> None:
+        """Remember a video: its length, its phrase, what it does not show."""
+        seconds, source, unshown = film
+        self._rows[name] = [made_of, round(seconds, 3), source.number, source.title, list(unshown)]
         text = json.dumps(self._rows, ensure_ascii=False, indent=0, sort_keys=True)
         with refused(self._out):
             put(self._path, text.encode(), self._out / STORE / "unfinished")

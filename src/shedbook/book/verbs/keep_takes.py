@@ -17,13 +17,12 @@ from numpy.typing import NDArray
 from shedbook.book.ground.toml_edits import written_value
 from shedbook.book.ground.toml_files import inside, read_text, read_toml
 from shedbook.book.ground.writing import write_whole
-from shedbook.book.manuscript.file_names import file_words
+from shedbook.book.manuscript.file_names import MEDIA, offsets_beside, recording_name
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript
 from shedbook.book.manuscript.settings.tracks import TRACKS, Recording
 from shedbook.book.tracks.orders import is_called
-from shedbook.book.verbs.takes import Take, TakesFound
+from shedbook.book.verbs.takes import Take, TakesFound, same_tempo
 from shedbook.errors import ManuscriptError, OutputError
-from shedbook.listen.keeping import tempo_share
 from shedbook.sound.audio.file_tags import Tags, tagged
 from shedbook.sound.audio.formats import format_of
 from shedbook.sound.audio.levelling import levelled
@@ -32,12 +31,9 @@ from shedbook.sound.audio.tables.formats import RATE_HZ
 from shedbook.theory.metre import beat_words
 from shedbook.theory.pitch import NoteName
 
-MEDIA = "media"
-OFFSETS_ENDING = ".notes.json"
 _LEAD_S, _TAIL_S = 0.5, 1.2
 _BETWEEN_S = 0.15
 _FADE_IN_S, _FADE_OUT_S = 0.01, 0.3
-_SAME_TEMPO = 0.04
 _OWN_RECORDING = "the author's own recording"
 
 
@@ -86,7 +82,7 @@ def keep_takes(found: TakesFound, order: KeepOrder) -> tuple[KeptFile, ...]:
         content = tagged(
             encode(levelled(_cut(take.recording, start, end)).samples, row), row, _tags(take, manuscript)
         )
-        offsets = path.with_name(path.stem + OFFSETS_ENDING)
+        offsets = offsets_beside(path)
         write_whole(path, content)
         write_whole(offsets, offsets_json(take, path.name, start).encode())
         written.append(KeptFile(take, path, offsets, start, end))
@@ -126,15 +122,13 @@ def _file_of(take: Take, manuscript: Manuscript, order: KeepOrder) -> str:
                 hint="Say --replace to put the new one in its place.",
             )
         return str(Path(there.file).with_suffix(order.ending)) if _same(there.file, order) else there.file
-    name = (
-        f"{take.source.number:02}-{file_words(take.source.title)}-{file_words(str(take.key))}{order.ending}"
-    )
-    if (manuscript.root / MEDIA / name).exists() and not order.replace:
+    name = recording_name(take.source.number, take.source.title, str(take.key), _tempo(take), order.ending)
+    if (manuscript.root / name).exists() and not order.replace:
         raise OutputError(
-            f"{MEDIA}/{name} is there already, though manuscript.toml does not name it.",
+            f"{name} is there already, though manuscript.toml does not name it.",
             hint="Move it away, or say --replace.",
         )
-    return f"{MEDIA}/{name}"
+    return name
 
 
 def _same(file: str, order: KeepOrder) -> bool:
@@ -142,25 +136,25 @@ def _same(file: str, order: KeepOrder) -> bool:
 
 
 def _entry_of(take: Take, manuscript: Manuscript) -> Recording | None:
-    """Return the recording that the book has of this phrase in this key at this tempo."""
-    tempo = _tempo(take)
+    """Return the recording that the book has of this phrase in this key at this tempo.
+
+    A take at no tempo that was asked for is at that of the nearest recording, where that is near enough.
+    """
+    found = []
     for one in manuscript.settings.tracks.recordings:
         tonic = NoteName.parse(one.tonic) if one.tonic else take.home.tonic
-        if (
-            is_called(take.source, one.phrase)
-            and tonic.pitch_class == take.key.tonic.pitch_class
-            and one.tempo_bpm in ((0, take.line.tempo_bpm) if not tempo else (tempo,))
-        ):
-            return one
-    return None
+        if is_called(take.source, one.phrase) and tonic.pitch_class == take.key.tonic.pitch_class:
+            found.append((abs((one.tempo_bpm or take.line.tempo_bpm) - take.filed_bpm), one))
+    away, nearest = min(found, key=lambda row: row[0], default=(0, None))
+    is_it = not away or (
+        take.filed_bpm != take.meant_bpm and same_tempo(take.filed_bpm + away, take.filed_bpm)
+    )
+    return nearest if is_it else None
 
 
 def _tempo(take: Take) -> int:
-    """Return the tempo that a take is filed under; 0 for the phrase's own, which it is near to."""
-    away = tempo_share(take.line, take.measures)
-    if abs(away) <= _SAME_TEMPO:
-        return 0
-    return round(take.line.tempo_bpm * (1 + away))
+    """Return the tempo that a take is filed under; 0 for the phrase's own."""
+    return 0 if take.filed_bpm == take.line.tempo_bpm else take.filed_bpm
 
 
 def _entry(take: Take, file: str, manuscript: Manuscript) -> str:

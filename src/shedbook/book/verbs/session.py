@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -16,8 +15,9 @@ from shedbook.book.ground.words import Words, language_of_words
 from shedbook.book.ground.writing import put, refused
 from shedbook.book.lessons.pages_data import SheetPages, SheetRow
 from shedbook.book.lessons.reader_scores import ReaderScore, reader_score
+from shedbook.book.lessons.session_list import SESSION_LIST, SessionTake, session_json
 from shedbook.book.manuscript.choice import chosen_phrases, chosen_tonics
-from shedbook.book.manuscript.file_names import file_words
+from shedbook.book.manuscript.file_names import file_words, recording_name
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
 from shedbook.book.pages.typst_door import sheet_pdf
 from shedbook.book.workshop.output_folder import STORE, claim
@@ -32,8 +32,9 @@ from shedbook.sound.audio.synthesiser import synth_for
 from shedbook.sound.audio.tables.formats import RATE_HZ
 from shedbook.sound.audio.voice_door import speech_of, voice_there
 from shedbook.sound.guide import guide_track
+from shedbook.theory.key import Key
 
-SHEET, LIST = "takes.pdf", "takes.json"
+SHEET = "takes.pdf"
 GUIDES, SLATES = "guides", "slates"
 _MOST_TAKES = 400
 _PAUSE_S = 0.4
@@ -98,9 +99,9 @@ def make_session(order: SessionOrder, tell: Tell | None = None) -> SessionMade:
     found = session(takes)
     claim(order.out)
     said: list[str] = []
-    files = [SHEET, LIST]
+    files = [SHEET, SESSION_LIST]
     _put(order.out, SHEET, sheet_pdf("takes.typ", _sheet(found, manuscript, scores)))
-    _put(order.out, LIST, _list(found, manuscript).encode())
+    _put(order.out, SESSION_LIST, session_json(_list(found, manuscript)).encode())
     if order.sounding:
         voice = voice_there()
         if not voice:
@@ -139,8 +140,8 @@ def _takes(score: ReaderScore, order: SessionOrder, place: int) -> Iterator[Take
 def recorded_as(take: Take, manuscript: Manuscript) -> str:
     """Return where the kept recording of a take belongs, from the manuscript's folder."""
     source = next(one for one in manuscript.phrases if one.number == take.phrase)
-    tempo = "" if take.tempo_bpm == source.text.phrase().tempo_bpm else f"-{take.tempo_bpm}"
-    return f"media/{take.phrase:02}-{file_words(take.title)}-{file_words(take.key)}{tempo}.wav"
+    own = take.tempo_bpm == source.text.phrase().tempo_bpm
+    return recording_name(take.phrase, take.title, take.key, 0 if own else take.tempo_bpm)
 
 
 # The sheet.
@@ -179,16 +180,15 @@ def _row(step: Take | Rest, manuscript: Manuscript, words: Words) -> SheetRow:
     )  # fmt: skip
 
 
-def _list(found: Session, manuscript: Manuscript) -> str:
-    """Return the takes as JSON, for whoever reads the recordings afterwards."""
-    rows = [
-        {
-            "take": take.number, "phrase": take.phrase, "title": take.title, "key": take.key,
-            "tempo": take.tempo_bpm, "file": recorded_as(take, manuscript),
-        }
+def _list(found: Session, manuscript: Manuscript) -> tuple[SessionTake, ...]:
+    """Return the takes for whoever reads the recordings afterwards."""
+    return tuple(
+        SessionTake(
+            take.number, take.phrase, take.title, Key.parse(take.key), take.tempo_bpm,
+            recorded_as(take, manuscript),
+        )
         for take in found.takes
-    ]  # fmt: skip
-    return json.dumps(rows, ensure_ascii=False, indent=2) + "\n"
+    )  # fmt: skip
 
 
 # What sounds.

@@ -6,24 +6,29 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 from pathlib import Path
+from typing import NamedTuple
 
 from shedbook.analysis.naming.spoken_names import name_words
+from shedbook.book.lessons.session_list import SessionTake, read_session, session_beside, source_of
 from shedbook.book.manuscript.choice import chosen_phrase, tonic_of
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
 from shedbook.book.manuscript.source import PhraseSource, read_phrase
 from shedbook.editions.keys.key_cycle import readable_tonic
 from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import ReadError, ShedbookError, SoundError
-from shedbook.listen.keeping import Verdict, kept, verdict_of
+from shedbook.listen.keeping import Verdict, kept, tempo_share, verdict_of
 from shedbook.listen.lines import Line, line_of
 from shedbook.listen.measures import Click, Measures, measures_of
 from shedbook.listen.sound_pieces import Heard, hear
 from shedbook.listen.tables.reading_slips import READING_SLIPS
-from shedbook.listen.take_reading import TakeReading, UnknownPiece, takes_in
+from shedbook.listen.take_reading import Slated, TakeReading, UnknownPiece, takes_in
 from shedbook.phrase.model import Phrase, sounding_notes
+from shedbook.sound.audio.slate import Slate, read_slates
 from shedbook.sound.audio.soundfile_door import recording_blocks
 from shedbook.theory.key import Key
 
+_SAME_TEMPO = 0.04
+"""Tempos that differ by no more than this share are one (the project's choice)."""
 LONGEST_S = 3 * 3600.0
 """A longer recording is refused: nobody plays takes for three hours without stopping the recorder."""
 
@@ -41,6 +46,7 @@ class TakesOrder:
         click_s: the second at which a click gives beat 1 of bar 1, None where there is none; it holds for the
             first take of each recording.
         click_bpm: the tempo of that click, None for the phrase's own.
+        session: the folder of the session whose slates sound, None for the list beside each recording.
     """
 
     book: Path
@@ -50,6 +56,7 @@ class TakesOrder:
     a4_hz: float = 440.0
     click_s: float | None = None
     click_bpm: int | None = None
+    session: Path | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +75,9 @@ class Take:
         key: the key that was played, concert pitch.
         home: the key in which it is written.
         amiss: sentences on a wrong phrase, key or tempo.
-        kept: whether it is the one to keep of its phrase and key.
+        kept: whether it is the one to keep of its phrase, key and tempo.
+        slate: the number of the slate before it, None where none sounded.
+        planned: what the session's list has under that number, None where there is none.
     """
 
     recording: Path
@@ -83,6 +92,27 @@ class Take:
     home: Key
     amiss: tuple[str, ...] = ()
     kept: bool = False
+    slate: int | None = None
+    planned: SessionTake | None = None
+
+    @property
+    def meant_bpm(self) -> int:
+        """The tempo at which it was to be played: the session's, or the phrase's own."""
+        return self.planned.tempo_bpm if self.planned is not None else self.line.tempo_bpm
+
+    @property
+    def played_bpm(self) -> float:
+        """The tempo at which it was played; where that cannot be told, at which it was to be."""
+        if self.measures.tempo is None:
+            return self.meant_bpm
+        return self.line.tempo_bpm * (1 + tempo_share(self.line, self.measures))
+
+    @property
+    def filed_bpm(self) -> int:
+        """The tempo it is filed under: that at which it was to be played, where it is near to it."""
+        if same_tempo(self.played_bpm, self.meant_bpm):
+            return self.meant_bpm
+        return round(self.played_bpm)
 
     @property
     def note_names(self) -> tuple[str, ...]:
@@ -95,14 +125,23 @@ class Take:
         return tuple(name_words(note.pitch.name) for note in sounding_notes(self.phrase))
 
 
+class HeardSlate(NamedTuple):
+    """A slate of a recording, what the session's list has under its number, and how many takes follow it."""
+
+    slate: Slate
+    planned: SessionTake | None
+    takes: int
+
+
 @dataclass(frozen=True, slots=True)
 class ListenedTo:
-    """One recording: what it holds besides takes, and what is wrong with its sound."""
+    """One recording: what it holds besides takes, its slates, and what is wrong with its sound."""
 
     path: Path
     heard: Heard
     takes: int
     others: tuple[UnknownPiece, ...]
+    slates: tuple[HeardSlate, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +167,7 @@ def takes(
     Raises:
         ManuscriptError: if the book cannot be opened.
         UnknownNameError: for a phrase or key that is not there.
+        ReadError: if the session that is named has no list of takes.
         SoundError: if the only recording cannot be listened to; of several, the others are.
     """
     manuscript = open_manuscript(order.book, keep_going=True)
@@ -135,6 +175,7 @@ def takes(
     meant = chosen_phrase(manuscript.phrases, order.phrase) if order.phrase else None
     tonic = tonic_of(order.key) if order.key else None
     lines = tuple(line_of(phrase) for phrase in phrases)
+    session = read_session(order.session) if order.session is not None else None
     found: list[Take] = []
     listened: list[ListenedTo] = []
     refused: list[tuple[Path, ShedbookError]] = []
@@ -147,27 +188,50 @@ def takes(
                 raise
             refused.append((path, error))
             continue
-        inside = takes_in(heard, lines)
+        planned, said = _planned(path, session)
+        unread += said
+        slates = read_slates(heard.samples, heard.rate)
+        inside = takes_in(heard, lines, [_slated(one, planned, sources) for one in slates])
         for place, reading in enumerate(inside.takes):
             index = reading.line
             click = _click(order, lines[index]) if not place else None
-            found.append(
-                _take(
-                    path,
-                    len(found) + 1,
-                    reading,
-                    (sources[index], phrases[index], lines[index]),
-                    heard,
-                    order,
-                    click,
-                )
+            played = (sources[index], phrases[index], lines[index])
+            number = slates[reading.slate].number if reading.slate is not None else None
+            slate = (number, planned.get(number) if number is not None else None)
+            found.append(_take(path, len(found) + 1, reading, played, heard, order, click, slate))
+        after = [take.slate for take in inside.takes]
+        listened.append(
+            ListenedTo(
+                path, heard, len(inside.takes), inside.others,
+                tuple(
+                    HeardSlate(one, planned.get(one.number), after.count(at)) for at, one in enumerate(slates)
+                ),
             )
-        listened.append(ListenedTo(path, heard, len(inside.takes), inside.others))
+        )  # fmt: skip
     told = tuple(
-        replace(take, amiss=(*_amiss(take, meant, tonic.pitch_class if tonic else None), *take.amiss))
+        replace(take, amiss=_amiss(take, *_meant(take, meant, tonic.pitch_class if tonic else None, sources)))
         for take in found
     )
     return TakesFound(manuscript, _with_kept(told), tuple(listened), tuple(refused), unread)
+
+
+def _planned(
+    path: Path, session: dict[int, SessionTake] | None
+) -> tuple[dict[int, SessionTake], tuple[str, ...]]:
+    """Return the takes that slates of a recording name, and what is wrong with a list that nobody named."""
+    if session is not None:
+        return session, ()
+    try:
+        return session_beside(path), ()
+    except ReadError as error:
+        return {}, (f"{error.message} Slates name no phrase without it.",)
+
+
+def _slated(slate: Slate, planned: dict[int, SessionTake], sources: Sequence[PhraseSource]) -> Slated:
+    """Return a slate with the phrase that it names."""
+    take = planned.get(slate.number)
+    source = source_of(take, sources) if take is not None else None
+    return Slated(slate.start_s, slate.end_s, sources.index(source) if source is not None else None)
 
 
 def heard_recording(path: Path) -> Heard:
@@ -219,6 +283,7 @@ def _take(
     heard: Heard,
     order: TakesOrder,
     click: Click | None,
+    slate: tuple[int | None, SessionTake | None],
 ) -> Take:
     source, phrase, line = played
     measures = measures_of(reading, line, a4_hz=order.a4_hz, click=click)
@@ -226,8 +291,32 @@ def _take(
     key = Key(readable_tonic((phrase.key.tonic.pitch_class + reading.moved) % 12, mode), mode)
     if not reading.moved % 12:
         key = phrase.key
-    verdict = verdict_of(reading, line, measures, heard)
-    return Take(path, number, source, in_key(phrase, key), line, reading, measures, verdict, key, phrase.key)
+    planned = slate[1]
+    if planned is not None and planned.key.tonic.pitch_class == key.tonic.pitch_class:
+        key = Key(planned.key.tonic, mode)
+    meant = line if planned is None else replace(line, tempo_bpm=planned.tempo_bpm)
+    verdict = verdict_of(reading, meant, measures, heard)
+    return Take(
+        path, number, source, in_key(phrase, key), line, reading, measures, verdict, key, phrase.key,
+        slate=slate[0], planned=planned,
+    )  # fmt: skip
+
+
+def same_tempo(one_bpm: float, other_bpm: float) -> bool:
+    """Whether two tempos are near enough to count as one."""
+    return abs(one_bpm / other_bpm - 1) <= _SAME_TEMPO
+
+
+def _meant(
+    take: Take, phrase: PhraseSource | None, pitch_class: int | None, sources: Sequence[PhraseSource]
+) -> tuple[PhraseSource | None, int | None]:
+    """Return what was meant to be played: as you say, else as the slate before it says."""
+    if take.planned is None:
+        return phrase, pitch_class
+    return (
+        phrase or source_of(take.planned, sources),
+        take.planned.key.tonic.pitch_class if pitch_class is None else pitch_class,
+    )
 
 
 def _amiss(take: Take, meant: PhraseSource | None, pitch_class: int | None) -> tuple[str, ...]:
@@ -246,15 +335,35 @@ def _amiss(take: Take, meant: PhraseSource | None, pitch_class: int | None) -> t
 
 
 def _with_kept(found: Sequence[Take]) -> tuple[Take, ...]:
-    """Return the takes with the one to keep marked, of each phrase in each key."""
+    """Return the takes with the one to keep marked, of each phrase in each key at each tempo."""
 
     def of(take: Take) -> tuple[int, int]:
         return take.source.number, take.key.tonic.pitch_class
 
-    marked = {}
-    for _, group in groupby(sorted(found, key=lambda take: (*of(take), take.number)), key=of):
-        same = list(group)
-        best = kept([take.verdict for take in same])
-        if best is not None and not same[best].amiss:
-            marked[same[best].number] = True
+    marked = set()
+    for _, group in groupby(sorted(found, key=lambda take: (*of(take), take.filed_bpm, take.number)), key=of):
+        for same in _of_one_tempo(list(group)):
+            right = [take for take in same if not take.amiss]
+            best = kept([take.verdict for take in right])
+            if best is not None:
+                marked.add(right[best].number)
     return tuple(replace(take, kept=take.number in marked) for take in found)
+
+
+def _of_one_tempo(takes: Sequence[Take]) -> list[list[Take]]:
+    """Return takes, given from slow to fast, parted by tempo: tempos that were asked for, else near ones."""
+    found: list[list[Take]] = []
+    for take in takes:
+        first = found[-1][0] if found else None
+        if first is not None and (
+            take.filed_bpm == first.filed_bpm
+            or (not _as_meant(take) and same_tempo(take.filed_bpm, first.filed_bpm))
+        ):
+            found[-1].append(take)
+        else:
+            found.append([take])
+    return found
+
+
+def _as_meant(take: Take) -> bool:
+    return take.filed_bpm == take.meant_bpm

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from shedbook.analysis.naming.spoken_names import name_words
-from shedbook.book.verbs.takes import ListenedTo, Take, TakesFound
-from shedbook.listen.keeping import over_noise_db, tempo_share
+from shedbook.book.lessons.session_list import session_row
+from shedbook.book.verbs.takes import HeardSlate, ListenedTo, Take, TakesFound
+from shedbook.listen.keeping import over_noise_db
 from shedbook.listen.measures import BarFeel
 from shedbook.listen.note_search import EXTRA, WRONG
 from shedbook.listen.sound_pieces import Heard
@@ -19,7 +20,6 @@ from shedbook.phrase.model import sounding_notes
 from shedbook.theory.metre import beat_words
 from shedbook.theory.pitch import NoteName, spellings
 
-_FAR_TEMPO = 0.2
 _MOST_OUT_OF_TUNE = 4
 _UNSURE = 0.6
 _CLIPPED_SHOWN = 3
@@ -37,6 +37,8 @@ def take_lines(take: Take) -> tuple[str, ...]:
         f"take {take.number}: {_clock(reading.start_s)} to {_clock(reading.end_s)} of {take.recording.name}, "
         f"phrase {take.source.number}, “{take.source.title}”, in {take.key}"
     )
+    if take.slate is not None:
+        head += f", after slate {take.slate}"
     found = [head, *take.amiss, *_tempo_amiss(take), *(slip_words(take, slip) for slip in reading.slips)]
     if not reading.slips:
         found.append("Every note is as written.")
@@ -81,12 +83,11 @@ def _where(take: Take, index: int) -> str:
 
 
 def _tempo_amiss(take: Take) -> list[str]:
-    away = tempo_share(take.line, take.measures)
-    if take.measures.tempo is None or abs(away) < _FAR_TEMPO:
+    if take.filed_bpm == take.meant_bpm:
         return []
-    bpm = take.line.tempo_bpm * (1 + away)
+    whose = "the phrase's" if take.planned is None else "the session's"
     return [
-        f"The tempo is about {bpm:.0f}, the phrase's {take.line.tempo_bpm}: it is filed under the "
+        f"The tempo is about {take.played_bpm:.0f}, {whose} {take.meant_bpm}: it is filed under the "
         "tempo that was played."
     ]
 
@@ -166,9 +167,9 @@ def _published(rows: Sequence[PublishedRow], qpm: float) -> str:
 def recording_lines(one: ListenedTo) -> tuple[str, ...]:
     """Return what is said of a whole recording."""
     heard = one.heard
-    takes = "no take" if not one.takes else "1 take" if one.takes == 1 else f"{one.takes} takes"
-    lines = [f"{one.path.name}: {_clock(heard.seconds)}, {takes}; {sound_words(heard)}"]
-    lines += [_other(piece) for piece in one.others]
+    lines = [f"{one.path.name}: {_clock(heard.seconds)}, {takes_counted(one.takes)}; {sound_words(heard)}"]
+    lines += [_slate(slate) for slate in one.slates]
+    lines += [_other(piece) for piece in one.others if piece.slate is None]
     return tuple(lines)
 
 
@@ -190,7 +191,21 @@ def _other(piece: UnknownPiece) -> str:
     words = (
         f"{_clock(piece.start_s)} to {_clock(piece.end_s)} is no phrase of this book ({piece.notes} notes)"
     )
-    return f"{words}: a slate, talk, or something else."
+    return f"{words}: a slate that is only spoken, talk, or something else."
+
+
+def _slate(one: HeardSlate) -> str:
+    """Return what is said of a slate: what it names, and whether anything follows."""
+    words = f"slate {one.slate.number} at {_clock(one.slate.start_s)}"
+    if one.planned is not None:
+        plan = one.planned
+        words += f": phrase {plan.phrase}, “{plan.title}”, in {plan.key} at {plan.tempo_bpm}"
+    return f"{words}; {takes_counted(one.takes)} after it."
+
+
+def takes_counted(count: int) -> str:
+    """Return how many takes there are, in words."""
+    return "no take" if not count else "1 take" if count == 1 else f"{count} takes"
 
 
 def _clock(seconds: float) -> str:
@@ -225,6 +240,17 @@ def takes_json(found: TakesFound) -> dict[str, Any]:
                 "other_pieces": [
                     {"start_s": round(piece.start_s, 3), "end_s": round(piece.end_s, 3), "notes": piece.notes}
                     for piece in one.others
+                    if piece.slate is None
+                ],
+                "slates": [
+                    {
+                        "number": slate.slate.number,
+                        "start_s": round(slate.slate.start_s, 3),
+                        "end_s": round(slate.slate.end_s, 3),
+                        "takes": slate.takes,
+                        "planned": None if slate.planned is None else session_row(slate.planned),
+                    }
+                    for slate in one.slates
                 ],
             }
             for one in found.recordings
@@ -246,6 +272,8 @@ def take_json(take: Take) -> dict[str, Any]:
         "start_s": round(take.reading.start_s, 4),
         "end_s": round(take.reading.end_s, 4),
         "keep": take.kept,
+        "slate": take.slate,
+        "filed_bpm": take.filed_bpm,
         "amiss": list(take.amiss),
         "against": [one.words for one in take.verdict.against],
         "slips": [

@@ -72,6 +72,18 @@ def _rate(text: str) -> int:
     return int(text)
 
 
+def unshown_lines(unshown: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what is said of talking points for which no round was left."""
+    if not unshown:
+        return ()
+    find, are, them = ("s find", "are", "them") if len(unshown) > 1 else (" finds", "is", "it")
+    return (
+        f"{len(unshown)} talking point{find} no round in this video and {are} not shown; say {them}, or let "
+        "the phrase be played more often:",
+        *(f"  {one}" for one in unshown),
+    )
+
+
 def run(options: argparse.Namespace) -> int:
     """Make the videos, print where each is as soon as it is there, and return 0."""
     from shedbook.book.ground.progress import Step
@@ -90,4 +102,6 @@ def run(options: argparse.Namespace) -> int:
         print(film.file, flush=True)
         said = [f"{film.seconds:.1f} s", film.recording, "" if film.made else "as it was"]
         print("; ".join(one for one in said if one), file=sys.stderr, flush=True)
+        for line in unshown_lines(film.unshown):
+            print(line, file=sys.stderr, flush=True)
     return 0

@@ -31,6 +31,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--key", metavar="TONIC", default="", help="the key that was meant to sound, at concert pitch"
     )
     parser.add_argument(
+        "--session", metavar="DIR", type=Path, default=None,
+        help="the folder of the session whose slates sound (default: the list beside each recording)",
+    )  # fmt: skip
+    parser.add_argument(
         "--a4",
         metavar="HZ",
         type=_a4,
@@ -50,7 +54,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--keep", action="store_true",
-        help="file the best take of each phrase and key: trimmed, at a book's loudness, tagged, into "
+        help="file the best take of each phrase, key and tempo: trimmed, at a book's loudness, tagged, into "
         "media/ and manuscript.toml, with the JSON that says when each note sounds",
     )  # fmt: skip
     parser.add_argument("--format", choices=_ENDINGS, default=".wav", help="of the files that are kept")
@@ -83,7 +87,7 @@ def run(options: argparse.Namespace) -> int:
 
     order = TakesOrder(
         options.book, tuple(options.recordings), options.phrase, options.key, options.a4, options.click,
-        options.click_tempo,
+        options.click_tempo, options.session,
     )  # fmt: skip
     found = takes(order, _say_progress)
     if options.json:
