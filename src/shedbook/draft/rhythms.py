@@ -9,6 +9,7 @@ twelve to a quarter, from bar 1; a pick-up lies before zero.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import pairwise
@@ -135,6 +136,7 @@ class RhythmWishes:
         pickup: whether a beat before bar 1 may be struck.
         needs: (first beat, beat after the last, notes) for stretches that must have so many notes.
         taught: whether the leanings of an author are added; else the counts alone speak.
+        rests: whether the last beat is silent, in phrases of more than a bar; else the last note may stand there.
     """
 
     beats: int
@@ -144,6 +146,7 @@ class RhythmWishes:
     pickup: bool = True
     needs: tuple[tuple[int, int, int], ...] = ()
     taught: bool = True
+    rests: bool = True
 
 
 class Rhythms:
@@ -170,6 +173,16 @@ class Rhythms:
     def possible(self) -> bool:
         """Whether there is any."""
         return bool(np.isfinite(self.totals[-1]).any())
+
+    def keeping(self, cells: Mapping[int, str]) -> Rhythms:
+        """Return the rhythms among these that have the given cells on the given beats (-1 is the pick-up)."""
+        kept = copy(self)
+        kept.single = list(self.single)
+        for beat, cell in cells.items():
+            other = np.array([choice.cell != cell for choice in self._choices])
+            kept.single[beat + 1] = np.where(other, _NEVER, self.single[beat + 1])
+        kept.totals = log_totals(kept.single, kept.pair)
+        return kept
 
     def drawn(self, many: int, dice: Random) -> list[Rhythm]:
         """Return rhythms drawn in proportion to their weights; those with too few notes are left out."""
@@ -245,9 +258,8 @@ class Rhythms:
 
     def _ended(self, choice: _Choice) -> bool:
         """Whether the phrase is over by this last beat: with a rest, but for phrases of a bar or less."""
-        return choice.beats < 0 or (
-            self.wishes.beats <= self.wishes.bar and choice.cell in ("o", "-", "-o", ".o")
-        )
+        short = self.wishes.beats <= self.wishes.bar or not self.wishes.rests
+        return choice.beats < 0 or (short and choice.cell in ("o", "-", "-o", ".o"))
 
     def _pair(self, beat: int) -> NDArray[np.float64]:
         table = self._follow[(beat % self.wishes.bar) % 2]

@@ -16,6 +16,8 @@ _PLAIN = {
     48: Value(1), 36: Value(2, 1), 24: Value(2), 18: Value(4, 1), 12: Value(4), 9: Value(8, 1), 6: Value(8),
     3: Value(16), 72: Value(1, 1),
 }  # fmt: skip
+_SYNCOPATED = {(18, 12), (18, 18), (12, 18)}
+"""Notes over the middle of four quarters that are written whole: their place in the bar and length in ticks."""
 _TRIPLET = {4: Value(8, 0, 3, 2), 8: Value(4, 0, 3, 2), 2: Value(16, 0, 3, 2)}
 
 
@@ -81,8 +83,9 @@ def _events(
 def values_of(start: int, end: int, metre: Metre, *, rest: bool = False) -> tuple[Value, ...]:
     """Return the values of a note from `start` to `end`, in ticks from the bar line.
 
-    A value never hides the middle of a bar, unless it begins the bar; rests show every beat that they do not
-    begin [common practice].
+    A value never hides the middle of a bar, unless it begins the bar; but the quarter and the dotted quarter of
+    a syncopation stand whole there, as swing is written. Rests show every beat that they do not begin [common
+    practice].
 
     Raises:
         ValueError: if it cannot be written.
@@ -114,6 +117,8 @@ def _hides(at: int, size: int, metre: Metre, *, rest: bool) -> bool:
     """Whether a value of `size` ticks at a place hides a beat that must be seen."""
     strong = [int((beat - 1) * metre.beat_quarters * TICKS) for beat in metre.strong_beats]
     crossed = [edge for edge in strong if at < edge < at + size]
+    if len(crossed) == 1 and not rest and (at, size) in _SYNCOPATED and metre.beats == 4:
+        return False
     if crossed and at not in strong:
         return True
     if crossed and size not in (24, 36, 48, 72):

@@ -74,9 +74,37 @@ READING: tuple[ReadingRow, ...] = (
     ReadingRow("one pitch", -25, "time that the commonest pitch is struck beyond one in six", _TASTE),
     ReadingRow("last step", 70, "line whose last note is come to by step or third", _TRADE),
     ReadingRow("home", 60, "line that ends on the root, third, fifth or sixth of a chord at rest", _TRADE),
+    ReadingRow("leaps to no chord tone", -70, "leap of a fourth or more that lands off the chord", _TRADE),
+    ReadingRow("guide tones", 40, "third or seventh that a chord is entered on", _TRADE),
     ReadingRow("variety of moves", 30, "size of move that the line uses", _TASTE),
 )
 """What makes one of the lines that were drawn better than another, when a set is chosen."""
+
+
+class AnswerRow(NamedTuple):
+    """What a note of an answer weighs: a name, hundredths of a natural logarithm, the source."""
+
+    name: str
+    weight: int
+    source: str
+
+
+ANSWERS: tuple[AnswerRow, ...] = (
+    AnswerRow("as it was", 0, _TRADE),
+    AnswerRow("a half step off", -110, _TASTE),
+    AnswerRow("a whole step off", -190, _TASTE),
+    AnswerRow("farther", -420, _TASTE),
+    AnswerRow("guide tones", 260, _TRADE),
+    AnswerRow("notes kept", 250, _TRADE),
+    AnswerRow("something changed", 60, _TRADE),
+)
+"""How an answer is pulled to what it answers, and every line to thirds and sevenths where a chord begins."""
+
+SHIFTS: tuple[tuple[int, int], ...] = (
+    (0, 90), (-1, 60), (-2, 80), (1, 40), (2, 70), (-3, 30), (3, 40), (-4, 20), (4, 20), (5, 30), (-5, 20),
+)  # fmt: skip
+"""Half steps that an answer is moved by, and what each weighs in hundredths: the same notes again, or a sequence
+by step, sooner than one by fourths [common practice]."""
 
 
 class OfferRow(NamedTuple):
@@ -91,6 +119,8 @@ class OfferRow(NamedTuple):
 OFFERED: tuple[OfferRow, ...] = (
     OfferRow("one peak", 1, "its highest note is not struck just once", _TRADE),
     OfferRow("ending", 1, "it does not land and rest", _TRADE),
+    OfferRow("chromatic notes", 1, "a note outside the scale does not lead to a chord tone at once", _TRADE),
+    OfferRow("last leap", 5, "its last note is leapt to by more half steps than so many", _TRADE),
     OfferRow("motif", 3, "no cell of so many notes comes back", _TRADE),
     OfferRow("no hovering", 4, "six notes in a row hold fewer pitches than so many", _TASTE),
     OfferRow("common pitch", 0.24, "one pitch takes more than such a share of the notes", _EDITOR),

@@ -20,6 +20,7 @@ class LimitRow(NamedTuple):
 
 
 _TASTE = "the project's design"
+_TRADE = "common practice"
 _EDITOR = "a music editor's reading of the demonstration book"
 
 LIMITS: tuple[LimitRow, ...] = (
@@ -48,12 +49,52 @@ _SIXTEENTHS = ("oooo", "o-oo", "-ooo", ".ooo", "ooo-", "--oo", "..oo")
 LEANINGS: tuple[LeaningRow, ...] = (
     LeaningRow("sixteenths are for slow tempos", _SIXTEENTHS, -320,
                _TASTE),
-    LeaningRow("triplets are spice", ("ooo", "-oo", ".oo"), -30, _TASTE),
+    LeaningRow("triplets are spice", ("ooo", ".oo"), -120, _EDITOR),
+    LeaningRow("a tie into a triplet is hard to read", ("-oo",), -300, _TRADE),
     LeaningRow("the bar breathes off the beat", (".o",), 30, _EDITOR),
     LeaningRow("a note may wait over the beat", ("-o",), 20, _EDITOR),
     LeaningRow("a phrase is no heap of rests", (".",), -110, _TASTE),
     LeaningRow("and no heap of long notes", ("-",), -60, _TASTE),
 )  # fmt: skip
+
+class StatementRow(NamedTuple):
+    """What the rhythm of a statement must have: its name, its number, what it says, and the source."""
+
+    name: str
+    number: int
+    says: str
+    source: str
+
+
+STATEMENT: tuple[StatementRow, ...] = (
+    StatementRow("fewest notes", 3, "notes in a bar", _TASTE),
+    StatementRow("most notes", 7, "notes in a bar, for it breathes or holds a note", _TASTE),
+    StatementRow("triplets", 1, "beats of triplets", _EDITOR),
+)
+
+
+class RhythmReadingRow(NamedTuple):
+    """What a rhythm is worth by: a name, hundredths of a natural logarithm for each unit, the unit, the source."""
+
+    name: str
+    weight: int
+    unit: str
+    source: str
+
+
+RHYTHM_READING: tuple[RhythmReadingRow, ...] = (
+    RhythmReadingRow("rhyme", 25, "note that answers one of the statement, of eight at most", _TRADE),
+    RhythmReadingRow("lonely notes", -120, "note of a quarter at most with rests on both sides", _EDITOR),
+    RhythmReadingRow("triplets", -400, "beat of triplets beyond one and its returns", _EDITOR),
+    RhythmReadingRow("loose syncopations", -60, "note held over a beat beyond one, outside statement and answers",
+                     _EDITOR),
+    RhythmReadingRow("rests", -60, "rest beyond one a bar", _TASTE),
+    RhythmReadingRow("thin", -60, "note that is lacking to 3.6 a bar", _TASTE),
+    RhythmReadingRow("thick", -40, "note beyond 6.8 a bar", _TASTE),
+    RhythmReadingRow("arrival", 150, "last note on beat 1 or 3 of four, or an eighth before", _TRADE),
+    RhythmReadingRow("room after it", 50, "silence at the end", _TRADE),
+)  # fmt: skip
+"""What makes one rhythm better than another before it has pitches."""
 
 PICK_UP = -450
 """What a beat before bar 1 weighs, in hundredths of a logarithm [the project's design]."""
