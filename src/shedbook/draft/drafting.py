@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
+from math import log
 from random import Random
 from types import MappingProxyType
 
@@ -213,8 +214,10 @@ def _rhythms(space: Rhythms, order: Order, dice: Random, many: int) -> list[Rhym
         for one in [*own, *drawn]
         if ticks <= set(one.rhythm.onsets) and len(one.rhythm.onsets) >= fewest
     ]
+    # The best of these sums are a draw in proportion to worth, without putting back [from memory: Gumbel 1954].
+    drawn_by = {one: worth_of_rhythm(one, space.wishes) - log(-log(dice.random() or 0.5)) for one in fitting}
     found: dict[tuple[int, ...], Rhyme] = {}
-    for one in sorted(fitting, key=lambda rhyme: -worth_of_rhythm(rhyme, space.wishes)):
+    for one in sorted(fitting, key=lambda rhyme: -drawn_by[rhyme]):
         found.setdefault(one.rhythm.onsets, one)
     plenty = list(found.values())[:many]
     dice.shuffle(plenty)

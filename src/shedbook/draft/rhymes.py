@@ -158,11 +158,12 @@ def worth(rhyme: Rhyme, wishes: RhythmWishes) -> float:
         if at not in answered
     )
     silent = sum(rest > 0 for rest in rhythm.rests)
-    place, ends = rhythm.onsets[-1] % bar, rhythm.ends[-1] // TICKS
-    strong = place in (0, bar // 2) or (place % (bar // 2) == bar // 2 - TICKS // 2)
+    place, last = rhythm.onsets[-1] % bar, wishes.beats * TICKS - rhythm.onsets[-1] <= TICKS
+    strong = place in (0, bar // 2) or place % (bar // 2) == bar // 2 - TICKS // 2
     found = _WORTH["lonely notes"] * lonely + _WORTH["triplets"] * max(0, triplets - 1)
     found += _WORTH["loose syncopations"] * max(0, loose - 1)
     found += _WORTH["rests"] * max(0, silent - bars)
     found += _WORTH["thin"] * max(0.0, 3.6 * bars - notes) + _WORTH["thick"] * max(0.0, notes - 6.8 * bars)
-    found += _WORTH["arrival"] * strong + _WORTH["room after it"] * (ends < wishes.beats)
+    found += _WORTH["an open end"] if last else _WORTH["arrival"] * strong
+    found += _WORTH["off the beat"] * (rhythm.onsets[0] % TICKS > 0)
     return found + _WORTH["rhyme"] * min(len(rhyme.pairs), 8)

@@ -22,7 +22,7 @@ from numpy.typing import NDArray
 from shedbook.dense_chains.sums import count_pairs, log_totals, sampled_rows
 from shedbook.draft.ground import TICKS
 from shedbook.draft.tables.rhythm_counts import FOLLOWS, STARTS
-from shedbook.draft.tables.rhythm_rules import FEEL_TABLES, LEANINGS, LIMITS, PICK_UP
+from shedbook.draft.tables.rhythm_rules import FEEL_TABLES, LEANINGS, LIMITS, PICK_UP, RELEASED
 from shedbook.table_index import Rows
 
 LIMIT: Mapping[str, int] = MappingProxyType({row.name: row.number for row in LIMITS})
@@ -33,6 +33,7 @@ _SLOW_BPM, _FAST_BPM = 112, 208
 """The tempos that part the tables of swing, as `tools/draft_rhythms.py` counts them."""
 _SMOOTH = 0.4
 _NEVER = -np.inf
+_HELD, _RELEASED = "o", "o."
 _SIXTEENTHS_UP_TO = 96
 """The tempo up to which sixteenths are written freely, in beats a minute [the project's design]."""
 _PICK_UPS = ("oo", ".o", "ooo", ".oo")
@@ -92,7 +93,7 @@ def follow_logs(name: str) -> Mapping[int, Mapping[str, Mapping[str, float]]]:
                 single[cell] = single.get(cell, 0.0) + many
         whole = sum(single.values())
         cells = _all_cells(name)
-        found[parity] = {
+        logs = {
             before: {
                 cell: float(
                     np.log(
@@ -104,7 +105,22 @@ def follow_logs(name: str) -> Mapping[int, Mapping[str, Mapping[str, float]]]:
             }
             for before in cells
         }
+        found[parity] = _with_releases(logs)
     return MappingProxyType(found)
+
+
+def _with_releases(logs: Mapping[str, Mapping[str, float]]) -> Mapping[str, Mapping[str, float]]:
+    """Return the table with beats whose note is let go after an eighth, which counts of onsets do not tell."""
+    share = RELEASED / 100
+    rows = {**logs, _RELEASED: logs[_HELD]}
+    return {
+        before: {
+            **row,
+            _RELEASED: row[_HELD] + float(np.log(share)),
+            _HELD: row[_HELD] + float(np.log(1 - share)),
+        }
+        for before, row in rows.items()
+    }
 
 
 def _all_cells(name: str) -> list[str]:

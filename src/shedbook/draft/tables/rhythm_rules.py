@@ -51,8 +51,9 @@ LEANINGS: tuple[LeaningRow, ...] = (
                _TASTE),
     LeaningRow("triplets are spice", ("ooo", ".oo"), -120, _EDITOR),
     LeaningRow("a tie into a triplet is hard to read", ("-oo",), -300, _TRADE),
-    LeaningRow("the bar breathes off the beat", (".o",), 30, _EDITOR),
-    LeaningRow("a note may wait over the beat", ("-o",), 20, _EDITOR),
+    LeaningRow("the bar breathes off the beat", (".o",), 60, _EDITOR),
+    LeaningRow("a note may wait over the beat", ("-o",), -70, _EDITOR),
+    LeaningRow("a line is eighths", ("oo",), 20, _TRADE),
     LeaningRow("a phrase is no heap of rests", (".",), -110, _TASTE),
     LeaningRow("and no heap of long notes", ("-",), -60, _TASTE),
 )  # fmt: skip
@@ -91,10 +92,15 @@ RHYTHM_READING: tuple[RhythmReadingRow, ...] = (
     RhythmReadingRow("rests", -60, "rest beyond one a bar", _TASTE),
     RhythmReadingRow("thin", -60, "note that is lacking to 3.6 a bar", _TASTE),
     RhythmReadingRow("thick", -40, "note beyond 6.8 a bar", _TASTE),
-    RhythmReadingRow("arrival", 150, "last note on beat 1 or 3 of four, or an eighth before", _TRADE),
-    RhythmReadingRow("room after it", 50, "silence at the end", _TRADE),
+    RhythmReadingRow("arrival", 150, "last note on beat 1 or 3 of four, or an eighth before 3", _TRADE),
+    RhythmReadingRow("an open end", 80, "last note on the last beat or half of it", _EDITOR),
+    RhythmReadingRow("off the beat", 120, "first note off the beat", _EDITOR),
 )  # fmt: skip
 """What makes one rhythm better than another before it has pitches."""
+
+RELEASED = 35
+"""How many of a hundred notes on the beat that could sound for a quarter are let go after an eighth, before a
+rest [a music editor's reading of the demonstration book]."""
 
 PICK_UP = -450
 """What a beat before bar 1 weighs, in hundredths of a logarithm [the project's design]."""
