@@ -165,5 +165,7 @@ def worth(rhyme: Rhyme, wishes: RhythmWishes) -> float:
     found += _WORTH["rests"] * max(0, silent - bars)
     found += _WORTH["thin"] * max(0.0, 3.6 * bars - notes) + _WORTH["thick"] * max(0.0, notes - 6.8 * bars)
     found += _WORTH["an open end"] if last else _WORTH["arrival"] * strong
+    left = wishes.beats * TICKS - rhythm.ends[-1]
+    found += _WORTH["let go at once"] * (left >= TICKS and rhythm.ends[-1] - rhythm.onsets[-1] < TICKS)
     found += _WORTH["off the beat"] * (rhythm.onsets[0] % TICKS > 0)
     return found + _WORTH["rhyme"] * min(len(rhyme.pairs), 8)

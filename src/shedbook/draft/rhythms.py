@@ -33,6 +33,7 @@ _SLOW_BPM, _FAST_BPM = 112, 208
 """The tempos that part the tables of swing, as `tools/draft_rhythms.py` counts them."""
 _SMOOTH = 0.4
 _NEVER = -np.inf
+_TRIPLET = 3
 _HELD, _RELEASED = "o", "o."
 _SIXTEENTHS_UP_TO = 96
 """The tempo up to which sixteenths are written freely, in beats a minute [the project's design]."""
@@ -331,6 +332,10 @@ def _follows(one: _Choice, other: _Choice) -> bool:
     sounding = one.cell[-1] != "."
     if other.cell[0] == "-" and not sounding:
         return False
+    if one.cell == _RELEASED and other.cell[0] == ".":
+        return False  # let go for the sake of what comes next
+    if len(one.cell) == _TRIPLET and other.cell[0] == "-" and one.part != 2:
+        return False  # a tie out of a triplet is hard to read
     if one.part == 0:
         return other.part == 0 or (other.part == 1 and "o" in other.cell and other.beats in (0, 1))
     if one.part == 2:

@@ -108,6 +108,8 @@ def _longest(at: int, end: int, metre: Metre, *, rest: bool) -> Value:
         return _TRIPLET[max(fits)]
     limit = end if end % 3 == 0 else end // TICKS * TICKS
     for size in sorted(_PLAIN, reverse=True):
+        if size == length and not rest and metre.beats == 4 and (at, size) in _SYNCOPATED:
+            return _PLAIN[size]
         if size <= min(length, limit - at) and not _hides(at, size, metre, rest=rest):
             return _PLAIN[size]
     raise ValueError(f"a note from {at} to {end} cannot be written")
@@ -117,8 +119,6 @@ def _hides(at: int, size: int, metre: Metre, *, rest: bool) -> bool:
     """Whether a value of `size` ticks at a place hides a beat that must be seen."""
     strong = [int((beat - 1) * metre.beat_quarters * TICKS) for beat in metre.strong_beats]
     crossed = [edge for edge in strong if at < edge < at + size]
-    if len(crossed) == 1 and not rest and (at, size) in _SYNCOPATED and metre.beats == 4:
-        return False
     if crossed and at not in strong:
         return True
     if crossed and size not in (24, 36, 48, 72):

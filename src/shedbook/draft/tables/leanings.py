@@ -73,8 +73,8 @@ READING: tuple[ReadingRow, ...] = (
     ReadingRow("even steps", -35, "move by step beyond five in six", _TASTE),
     ReadingRow("one pitch", -25, "time that the commonest pitch is struck beyond one in six", _TASTE),
     ReadingRow("last step", 70, "line whose last note is come to by step or third", _TRADE),
-    ReadingRow("home", 60, "line that ends on the root, third, fifth or sixth of a chord at rest", _TRADE),
-    ReadingRow("leaps to no chord tone", -70, "leap of a fourth or more that lands off the chord", _TRADE),
+    ReadingRow("home", 90, "line that ends on the root, third, fifth or sixth of a chord at rest", _TRADE),
+    ReadingRow("leaps to no chord tone", -100, "leap of a fourth or more that lands off the chord", _TRADE),
     ReadingRow("guide tones", 40, "third or seventh that a chord is entered on", _TRADE),
     ReadingRow("variety of moves", 30, "size of move that the line uses", _TASTE),
 )

@@ -94,6 +94,8 @@ RHYTHM_READING: tuple[RhythmReadingRow, ...] = (
     RhythmReadingRow("thick", -40, "note beyond 6.8 a bar", _TASTE),
     RhythmReadingRow("arrival", 150, "last note on beat 1 or 3 of four, or an eighth before 3", _TRADE),
     RhythmReadingRow("an open end", 80, "last note on the last beat or half of it", _EDITOR),
+    RhythmReadingRow("let go at once", -120, "last note shorter than a quarter with a beat of silence after it",
+                     _EDITOR),
     RhythmReadingRow("off the beat", 120, "first note off the beat", _EDITOR),
 )  # fmt: skip
 """What makes one rhythm better than another before it has pitches."""
