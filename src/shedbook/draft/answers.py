@@ -1,8 +1,8 @@
-"""Answers: what was stated comes back over the next chords, with a note changed where a guide tone asks for it.
+"""Answers: what was stated comes back over the next chords, changed where a guide tone asks for it.
 
-A statement is a few notes that a line of the lattice begins with; its answers are pulled to the same pitches,
-or to the same a step or more away, and to thirds and sevenths where chords begin. The pull is a weight like any
-other, so the lines are drawn exactly from a lattice under the same hard rules.
+A statement is a few notes of a line that was drawn; its answers are pulled to the same pitches, or to the
+same a step or more away, and to thirds and sevenths where chords begin. The pull is a weight like any other,
+so the lines are drawn exactly from a lattice under the same hard rules.
 """
 
 from __future__ import annotations
@@ -15,7 +15,6 @@ from types import MappingProxyType
 import numpy as np
 from numpy.typing import NDArray
 
-from shedbook.draft.ground import TICKS
 from shedbook.draft.lines import LineRules, Weighing
 from shedbook.draft.moods import LEAP, SIZE_OF
 from shedbook.draft.places import Place
@@ -23,6 +22,8 @@ from shedbook.draft.rhymes import Rhyme
 from shedbook.draft.tables.leanings import ANSWERS, SHIFTS
 
 _WEIGHT = MappingProxyType({row.name: row.weight / 100 for row in ANSWERS})
+
+_OFF = ("as it was", "a half step off", "a whole step off", "farther")
 
 
 def guide_pull(places: Sequence[Place], low: int, high: int) -> NDArray[np.float64]:
@@ -40,16 +41,19 @@ def statements(
     lines: NDArray[np.intp], rhyme: Rhyme, places: Sequence[Place], many: int
 ) -> list[dict[int, int]]:
     """Return the best statements of lines, each as pitches by number of the note; no two move alike."""
-    notes = list(rhyme.statement)
-    worth = np.array([_statement_worth(line[notes], [places[at] for at in notes]) for line in lines])
+    worth = np.zeros(len(lines))
+    for notes in rhyme.statements:
+        here = [places[at] for at in notes]
+        worth += [_statement_worth(line, here) for line in lines[:, list(notes)]]
+    every = [at for notes in rhyme.statements for at in notes]
     found: list[dict[int, int]] = []
     moved: set[tuple[int, ...]] = set()
-    for at in np.argsort(-worth, kind="stable"):
-        pitches = lines[at][notes]
+    for row in np.argsort(-worth, kind="stable"):
+        pitches = lines[row][every]
         moves = tuple(np.diff(pitches).tolist())
         if moves not in moved:
             moved.add(moves)
-            found.append(dict(zip(notes, pitches.tolist(), strict=True)))
+            found.append(dict(zip(every, pitches.tolist(), strict=True)))
         if len(found) == many:
             break
     return found
@@ -66,7 +70,8 @@ def _statement_worth(pitches: NDArray[np.intp], places: Sequence[Place]) -> floa
         int(one) % 12 in place.chord.span.chord_classes for one, place in zip(pitches, places, strict=True)
     )
     found = 1.0 * (0 < turns <= 1 + len(moves) // 3) + 0.8 * (sizes.count(3) > 0)
-    found += 0.6 * (sum(size >= LEAP for size in sizes) == 1) - 0.8 * max(0, sizes.count(LEAP) + sizes.count(5) - 1)
+    leaps = sum(size >= LEAP for size in sizes)
+    found += 0.6 * (leaps == 1) - 0.8 * max(0, leaps - 1)
     found += 1.2 * chordal / max(1, len(places)) - 0.9 * outside
     found += 0.7 * (int(pitches[-1]) % 12 in places[-1].chord.strong)
     return found - 0.5 * (np.ptp(pitches) > 12) - 0.7 * (np.ptp(pitches) < 4)
@@ -79,10 +84,8 @@ def shifts(
 
     A move is drawn from the four that fit best, nearer ones sooner.
     """
-    assert rhyme.form is not None
     found = []
-    for number in range(len(rhyme.form.answers)):
-        pairs = _pairs_of(rhyme, number)
+    for pairs in rhyme.answers:
         rows = []
         for shift, leaning in SHIFTS:
             pitches = [(statement[one] + shift, places[other]) for one, other in pairs]
@@ -96,13 +99,6 @@ def shifts(
     return tuple(found)
 
 
-def _pairs_of(rhyme: Rhyme, number: int) -> list[tuple[int, int]]:
-    assert rhyme.form is not None
-    first, beats = rhyme.form.answers[number]
-    onsets = rhyme.rhythm.onsets
-    return [pair for pair in rhyme.pairs if first * TICKS <= onsets[pair[1]] < (first + beats) * TICKS]
-
-
 def answering(
     rules: LineRules,
     weights: Weighing,
@@ -111,15 +107,15 @@ def answering(
     statement: dict[int, int],
     moved: Sequence[int],
 ) -> tuple[LineRules, Weighing]:
-    """Return the rules and weights of the lines that keep a statement and answer it, moved so far each time.
+    """Return the rules and weights of lines that keep a statement and answer it, moved so far each time.
 
     A note of an answer that is not the one wanted weighs less the farther it is away (`ANSWERS`).
     """
     pitches = np.arange(rules.low, rules.high + 1)
     pull = np.zeros((len(places), len(pitches))) if weights.pull is None else weights.pull.copy()
-    cost = np.array([_WEIGHT[name] for name in ("as it was", "a half step off", "a whole step off", "farther")])
-    for number, shift in enumerate(moved):
-        for one, other in _pairs_of(rhyme, number):
+    cost = np.array([_WEIGHT[name] for name in _OFF])
+    for pairs, shift in zip(rhyme.answers, moved, strict=True):
+        for one, other in pairs:
             off = np.minimum(np.abs(pitches - (statement[one] + shift)), 3)
             pull[other] += cost[off]
     kept = replace(rules, fixed=MappingProxyType({**statement, **rules.fixed}))
@@ -129,11 +125,11 @@ def answering(
 def kept(
     lines: NDArray[np.intp], rhyme: Rhyme, statement: dict[int, int], moved: Sequence[int]
 ) -> NDArray[np.float64]:
-    """Return what the answers of lines are worth: how much of the statement they keep, and that they change it."""
+    """Return what the answers of lines are worth: how much they keep and that they change."""
     wanted = [
         (other, statement[one] + shift)
-        for number, shift in enumerate(moved)
-        for one, other in _pairs_of(rhyme, number)
+        for pairs, shift in zip(rhyme.answers, moved, strict=True)
+        for one, other in pairs
     ]
     if not wanted:
         return np.zeros(len(lines))

@@ -2,11 +2,9 @@
 
 A rhythm is drawn first (`rhythms`), most of them with a statement that returns (`rhymes`); over each, the
 lattice of lines (`lines`) is counted and drawn from in proportion to the weights. Where the rhythm returns, a
-few statements are taken of what was drawn, and the rest is drawn anew from the lines that keep and answer them
-(`answers`). Of what is drawn, lines are offered that land, peak once, bring something back, do
-not
-hover and breathe (`reading`): leaving out the others keeps the proportions among those that stay. A set is
-then
+few statements are taken of what was drawn, and the rest is drawn anew from the lines that keep and answer
+them (`answers`). Of what is drawn, lines are offered that land, peak once, bring something back, do not hover
+and breathe (`reading`): leaving out the others keeps the proportions among those that stay. A set is then
 chosen that is worth reading and unlike itself and the book (`likeness`), and each draft is held against the
 account of its phrase before it is given out.
 """
@@ -188,7 +186,7 @@ def _drawn(
     if order.best:
         midi = np.array([line for _, line in lines.best(_DRAWN)], dtype=np.intp)
         return midi, np.zeros(len(midi))
-    if rhyme.form is None:
+    if not rhyme.forms:
         midi = np.unique(lines.drawn(_DRAWN, dice), axis=0)
         return midi, np.zeros(len(midi))
     found, worth = [], []
@@ -203,18 +201,16 @@ def _drawn(
 
 def _rhythms(space: Rhythms, order: Order, dice: Random, many: int) -> list[Rhyme]:
     """Return rhythms that differ and strike the fixed notes, the worthier of those that were drawn."""
-    own = [Rhyme(rhythm_of(one), None) for one in order.like if one.full_bars * 4 == space.wishes.beats]
+    own = [Rhyme(rhythm_of(one)) for one in order.like if one.full_bars * 4 == space.wishes.beats]
     drawn = [] if order.best else rhyming(space, many, dice)
     if len(drawn) < many or order.fixed:
-        drawn += [Rhyme(one, None) for one in space.drawn(_TRIED_RHYTHMS, dice)]
+        drawn += [Rhyme(one) for one in space.drawn(_TRIED_RHYTHMS, dice)]
     ticks = set() if "fixed notes" in order.without else {one.tick for one in order.fixed}
     fewest = 2.2 * space.wishes.beats / space.wishes.bar
     fitting = [
-        one
-        for one in [*own, *drawn]
-        if ticks <= set(one.rhythm.onsets) and len(one.rhythm.onsets) >= fewest
+        one for one in [*own, *drawn] if ticks <= set(one.rhythm.onsets) and len(one.rhythm.onsets) >= fewest
     ]
-    # The best of these sums are a draw in proportion to worth, without putting back [from memory: Gumbel 1954].
+    # The first by these sums are drawn in proportion to worth, without putting back [from memory: Gumbel].
     drawn_by = {one: worth_of_rhythm(one, space.wishes) - log(-log(dice.random() or 0.5)) for one in fitting}
     found: dict[tuple[int, ...], Rhyme] = {}
     for one in sorted(fitting, key=lambda rhyme: -drawn_by[rhyme]):

@@ -193,9 +193,7 @@ def _stray(lines: Lines, places: Sequence[Place]) -> NDArray[np.bool_]:
 
 def _chordal(lines: Lines, places: Sequence[Place]) -> NDArray[np.bool_]:
     """Return which notes are chord tones, or tensions that strong beats may hold: [line, note]."""
-    columns = [
-        np.isin(lines[:, at] % 12, sorted(place.chord.strong)) for at, place in enumerate(places)
-    ]
+    columns = [np.isin(lines[:, at] % 12, sorted(place.chord.strong)) for at, place in enumerate(places)]
     return np.stack(columns, axis=1)
 
 
@@ -223,7 +221,11 @@ def _worth(
     worth = worth + _WORTH["home"] * np.isin(lines[:, -1] % 12, home)
     chordal = _chordal(lines, places)[:, 1:]
     worth = worth + _WORTH["leaps to no chord tone"] * ((moves > _WIDE) & ~chordal).sum(axis=1)
+    worth = worth + _WORTH["back at the end"] * (lines[:, -1] == lines[:, -3 % notes])
     for at, place in enumerate(places):
+        if place.rest_after and at < notes - 1:
+            off = ~np.isin(lines[:, at] % 12, sorted(place.chord.span.chord_classes))
+            worth = worth + _WORTH["stops off the chord"] * off
         if place.enters and at:
             worth = worth + _WORTH["guide tones"] * np.isin(lines[:, at] % 12, sorted(place.chord.guides))
     return np.asarray(worth + _WORTH["variety of moves"] * np.minimum(kinds, 5))

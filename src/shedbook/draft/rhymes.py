@@ -1,14 +1,15 @@
 """Rhythms that rhyme: a rhythm of a bar or two that returns in later bars, varied where they end.
 
-A statement is drawn by the chain of `rhythms`; the rest of the rhythm is then drawn, exactly, from the rhythms
-of the same chain that keep the statement and repeat its beats where a form says so. The better of what is
-drawn are tried (`worth`).
+A statement is drawn by the chain of `rhythms`; the rest of the rhythm is then drawn, exactly, from the
+rhythms of the same chain that keep the statement and repeat its beats where a form says so. The better of
+what is drawn are tried (`worth`).
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from random import Random
 from types import MappingProxyType
 
@@ -18,6 +19,8 @@ from shedbook.draft.tables.rhythm_rules import RHYTHM_READING, STATEMENT
 
 _WORTH: Mapping[str, float] = MappingProxyType({row.name: row.weight / 100 for row in RHYTHM_READING})
 _NEED: Mapping[str, int] = MappingProxyType({row.name: row.number for row in STATEMENT})
+_GROUP = 4
+"""Bars that have a statement of their own in a long phrase [the project's design]."""
 _OF_EACH = 3
 """How many rhythms are drawn for each statement."""
 
@@ -39,82 +42,108 @@ class Form:
 
 @dataclass(frozen=True, slots=True)
 class Rhyme:
-    """A rhythm and the form that it was drawn by; None for one without."""
+    """A rhythm and the forms that it was drawn by, one for every four bars or so; () for one without."""
 
     rhythm: Rhythm
-    form: Form | None
+    forms: tuple[Form, ...] = ()
 
     @property
-    def pairs(self) -> tuple[tuple[int, int], ...]:
-        """(note of the statement, note of an answer) for all notes that answer, by the answer's place."""
-        if self.form is None:
-            return ()
+    def answers(self) -> tuple[tuple[tuple[int, int], ...], ...]:
+        """For each answer in order, the pairs of (note of the statement, note that answers it)."""
         at = {onset: number for number, onset in enumerate(self.rhythm.onsets)}
         found = []
-        for first, beats in self.form.answers:
-            away = (first - self.form.start) * TICKS
-            for onset, note in at.items():
-                inside = self.form.start * TICKS <= onset < (self.form.start + beats) * TICKS
-                if inside and onset + away in at:
-                    found.append((note, at[onset + away]))
-        return tuple(sorted(found, key=lambda pair: pair[1]))
+        for form in self.forms:
+            for first, beats in form.answers:
+                away = (first - form.start) * TICKS
+                stated = _between(self.rhythm, form.start, form.start + beats)
+                struck = [(one, self.rhythm.onsets[one] + away) for one in stated]
+                found.append(tuple((one, at[onset]) for one, onset in struck if onset in at))
+        return tuple(found)
 
     @property
-    def statement(self) -> tuple[int, ...]:
-        """The notes of the statement."""
-        if self.form is None:
-            return ()
-        first, last = self.form.start * TICKS, (self.form.start + self.form.beats) * TICKS
-        return tuple(at for at, onset in enumerate(self.rhythm.onsets) if first <= onset < last)
+    def statements(self) -> tuple[tuple[int, ...], ...]:
+        """The notes of the statements."""
+        return tuple(_between(self.rhythm, form.start, form.start + form.beats) for form in self.forms)
 
 
-def forms(wishes: RhythmWishes) -> tuple[Form, ...]:
-    """Return the forms that a phrase of so many bars can have; () where it is too short.
+def _between(rhythm: Rhythm, first: int, last: int) -> tuple[int, ...]:
+    """Return the notes that are struck from one beat up to another."""
+    return tuple(at for at, onset in enumerate(rhythm.onsets) if first * TICKS <= onset < last * TICKS)
 
-    An answer keeps its statement's beats but the last, or the last two where the phrase ends with it. Beats that
-    must have so many notes are in none.
+
+def forms(wishes: RhythmWishes) -> tuple[tuple[Form, ...], ...]:
+    """Return for every four bars or so the forms that they can have; a phrase of one bar has none.
+
+    An answer keeps its statement's beats but the last, or the last two where the phrase ends with it. Beats
+    that must have so many notes are in none.
     """
-    bar, bars = wishes.bar, wishes.beats // wishes.bar
+    bars = wishes.beats // wishes.bar
+    starts = list(range(0, max(1, bars - _GROUP + 1), _GROUP))
+    found = []
+    for start, end in zip(starts, [*starts[1:], bars], strict=True):
+        rows = [_form(start, end, wishes, *row) for row in _shapes(end - start)]
+        kept = tuple(one for one in rows if one is not None)
+        if kept:
+            found.append(kept)
+    return tuple(found)
+
+
+def _shapes(bars: int) -> list[tuple[int, int, tuple[int, ...]]]:
+    """Return the shapes that so many bars can have: (bar of the statement, its bars, bars of the answers)."""
     found: list[tuple[int, int, tuple[int, ...]]] = []
     if bars >= 2:
-        found += [(0, 1, (1,)), (0, 1, tuple(range(2, bars, 2)))]
+        found += [(0, 1, (1,))]
     if bars >= 3:
-        found += [(0, 1, (1, *range(4, bars, 4))), (0, 1, (1, 2)), (1, 1, (2,)), (0, 1, (bars - 1,))]
+        found += [(0, 1, (2,)), (0, 1, (1, 2)), (1, 1, (2,)), (0, 1, (bars - 1,))]
     if bars >= 4:
-        found += [(0, 2, tuple(range(2, bars - 1, 2)))] * 2
-        found += [(1, 1, (3,)), (0, 1, (1, 3))]
-    kept = []
-    for start, size, answers in found:
-        rows = []
-        for answer in answers:
-            last = answer + size >= bars
-            rows.append((answer * bar, size * bar - (2 if last else 1)))
-        spans = [(start * bar, (start + size) * bar), *[(one, one + beats) for one, beats in rows]]
-        if rows and not any(first < there and here < end for first, end in spans for here, there, _ in wishes.needs):
-            kept.append(Form(start * bar, size * bar, tuple(rows)))
-    return tuple(kept)
+        found += [(0, 2, (2,)), (0, 2, (2,)), (1, 1, (3,)), (0, 1, (1, 3))]
+    return found
+
+
+def _form(
+    start: int, end: int, wishes: RhythmWishes, stated: int, size: int, answers: tuple[int, ...]
+) -> Form | None:
+    """Return a form in beats; None where it holds beats that must have so many notes."""
+    bar, bars = wishes.bar, wishes.beats // wishes.bar
+    rows = []
+    for answer in answers:
+        last = start + answer + size >= bars
+        rows.append(((start + answer) * bar, size * bar - (2 if last else 1)))
+    form = Form((start + stated) * bar, size * bar, tuple(rows))
+    spans = [(form.start, form.start + form.beats), *[(first, first + beats) for first, beats in rows]]
+    if any(first < there and here < last for first, last in spans for here, there, _ in wishes.needs):
+        return None
+    return form
 
 
 def rhyming(space: Rhythms, many: int, dice: Random) -> list[Rhyme]:
-    """Return rhythms of one statement each and its returns; [] where no form fits."""
+    """Return rhythms of `many` statements and their returns; [] where no form fits."""
     known = forms(space.wishes)
     found: list[Rhyme] = []
     if not known:
         return found
     for drawn in space.drawn(8 * many, dice):
-        form = known[dice.randrange(len(known))]
-        cells = statement_cells(drawn, form)
-        if not tells(cells):
-            continue
-        kept = {form.start + at: cell for at, cell in enumerate(cells)}
-        for first, beats in form.answers:
-            kept.update({first + at: cells[at] for at in range(beats)})
+        chosen = tuple(some[dice.randrange(len(some))] for some in known)
+        kept: dict[int, str] = {}
+        for form in chosen:
+            cells = statement_cells(drawn, form)
+            if tells(cells, space.wishes):
+                kept.update(_repeated(cells, form))
+        held = tuple(form for form in chosen if form.start in kept)
         rhyme = space.keeping(kept)
-        if rhyme.possible:
-            found += [Rhyme(one, form) for one in rhyme.drawn(_OF_EACH, dice)]
+        if held and rhyme.possible:
+            found += [Rhyme(one, held) for one in rhyme.drawn(_OF_EACH, dice)]
         if len(found) >= _OF_EACH * many:
             break
     return found
+
+
+def _repeated(cells: Sequence[str], form: Form) -> dict[int, str]:
+    """Return by beat what a form keeps of a statement's beats."""
+    kept = {form.start + at: cell for at, cell in enumerate(cells)}
+    for first, beats in form.answers:
+        kept.update({first + at: cells[at] for at in range(beats)})
+    return kept
 
 
 def statement_cells(rhythm: Rhythm, form: Form) -> tuple[str, ...]:
@@ -122,24 +151,27 @@ def statement_cells(rhythm: Rhythm, form: Form) -> tuple[str, ...]:
     return rhythm.cells[form.start + 1 : form.start + 1 + form.beats]
 
 
-def tells(cells: Sequence[str]) -> bool:
+def tells(cells: Sequence[str], wishes: RhythmWishes) -> bool:
     """Whether beats are a rhythm that is known again: neither empty, nor crammed, nor all eighths."""
     struck = sum(cell.count("o") for cell in cells)
     bars = len(cells) / 4
+    if wishes.bpm > _NEED["sixteenths"] and any(len(cell) > 3 for cell in cells):
+        return False
     if not _NEED["fewest notes"] * bars <= struck <= _NEED["most notes"] * bars:
         return False
     if sum(len(cell) == 3 for cell in cells) > _NEED["triplets"]:
         return False
     if set(cells) == {"oo"} or "o" not in cells[0] + cells[1]:
         return False
-    return not any(one == "." and other in (".", "-") for one, other in zip(cells, cells[1:], strict=False))
+    return not any(one == "." and other in (".", "-") for one, other in pairwise(cells))
 
 
 def worth(rhyme: Rhyme, wishes: RhythmWishes) -> float:
     """Return what a rhythm is worth before it has pitches (`RHYTHM_READING`), in natural logarithms."""
     rhythm, bar = rhyme.rhythm, wishes.bar * TICKS
     notes, bars = len(rhythm.onsets), wishes.beats / wishes.bar
-    answered = {note for pair in rhyme.pairs for note in pair}
+    pairs = [pair for answer in rhyme.answers for pair in answer]
+    answered = {note for pair in pairs for note in pair}
     rests = (*rhythm.rests[1:], TICKS)
     lonely = sum(
         before > 0 and after > 0 and end - onset <= TICKS
@@ -149,7 +181,8 @@ def worth(rhyme: Rhyme, wishes: RhythmWishes) -> float:
     )
     triplets = sum(len(cell) == 3 for cell in rhythm.cells) - sum(
         len(rhythm.cells[first + at + 1]) == 3
-        for first, beats in (rhyme.form.answers if rhyme.form else ())
+        for form in rhyme.forms
+        for first, beats in form.answers
         for at in range(beats)
     )
     loose = sum(
@@ -168,4 +201,4 @@ def worth(rhyme: Rhyme, wishes: RhythmWishes) -> float:
     left = wishes.beats * TICKS - rhythm.ends[-1]
     found += _WORTH["let go at once"] * (left >= TICKS and rhythm.ends[-1] - rhythm.onsets[-1] < TICKS)
     found += _WORTH["off the beat"] * (rhythm.onsets[0] % TICKS > 0)
-    return found + _WORTH["rhyme"] * min(len(rhyme.pairs), 8)
+    return found + _WORTH["rhyme"] * min(len(pairs), 8)

@@ -111,7 +111,7 @@ def follow_logs(name: str) -> Mapping[int, Mapping[str, Mapping[str, float]]]:
 
 
 def _with_releases(logs: Mapping[str, Mapping[str, float]]) -> Mapping[str, Mapping[str, float]]:
-    """Return the table with beats whose note is let go after an eighth, which counts of onsets do not tell."""
+    """Return a table with beats whose note is let go after an eighth, which the counts do not tell."""
     share = RELEASED / 100
     rows = {**logs, _RELEASED: logs[_HELD]}
     return {
@@ -153,7 +153,7 @@ class RhythmWishes:
         pickup: whether a beat before bar 1 may be struck.
         needs: (first beat, beat after the last, notes) for stretches that must have so many notes.
         taught: whether the leanings of an author are added; else the counts alone speak.
-        rests: whether the last beat is silent, in phrases of more than a bar; else the last note may stand there.
+        rests: whether the last beat is silent, in phrases of more than a bar; else a note may end there.
     """
 
     beats: int
@@ -192,7 +192,7 @@ class Rhythms:
         return bool(np.isfinite(self.totals[-1]).any())
 
     def keeping(self, cells: Mapping[int, str]) -> Rhythms:
-        """Return the rhythms among these that have the given cells on the given beats (-1 is the pick-up)."""
+        """Return those of the rhythms that have such cells on such beats; -1 is the pick-up."""
         kept = copy(self)
         kept.single = list(self.single)
         for beat, cell in cells.items():

@@ -23,6 +23,7 @@ class LeaningRow(NamedTuple):
 _TASTE = "the project's design"
 _EDITOR = "a music editor's reading of the demonstration book"
 _TRADE = "common practice"
+_READER = "what a reader of a blind sheet held against drafts"
 
 _UP, _DOWN = (2, 3, 4, 5, 6), (7, 8, 9, 10, 11)
 """The classes of last moves: half step, whole step, third, fourth to fifth, more."""
@@ -74,7 +75,9 @@ READING: tuple[ReadingRow, ...] = (
     ReadingRow("one pitch", -25, "time that the commonest pitch is struck beyond one in six", _TASTE),
     ReadingRow("last step", 70, "line whose last note is come to by step or third", _TRADE),
     ReadingRow("home", 90, "line that ends on the root, third, fifth or sixth of a chord at rest", _TRADE),
-    ReadingRow("leaps to no chord tone", -100, "leap of a fourth or more that lands off the chord", _TRADE),
+    ReadingRow("leaps to no chord tone", -100, "leap of a fourth or more that ends off the chord", _READER),
+    ReadingRow("stops off the chord", -60, "note before a rest that is no chord tone", _READER),
+    ReadingRow("back at the end", -60, "line whose last note is the last but two", _TASTE),
     ReadingRow("guide tones", 40, "third or seventh that a chord is entered on", _TRADE),
     ReadingRow("variety of moves", 30, "size of move that the line uses", _TASTE),
 )
@@ -103,8 +106,8 @@ ANSWERS: tuple[AnswerRow, ...] = (
 SHIFTS: tuple[tuple[int, int], ...] = (
     (0, 90), (-1, 60), (-2, 80), (1, 40), (2, 70), (-3, 30), (3, 40), (-4, 20), (4, 20), (5, 30), (-5, 20),
 )  # fmt: skip
-"""Half steps that an answer is moved by, and what each weighs in hundredths: the same notes again, or a sequence
-by step, sooner than one by fourths [common practice]."""
+"""Half steps that an answer is moved by, and what each weighs in hundredths: the same notes again, or a
+sequence by step, sooner than one by fourths [common practice]."""
 
 
 class OfferRow(NamedTuple):
@@ -119,8 +122,8 @@ class OfferRow(NamedTuple):
 OFFERED: tuple[OfferRow, ...] = (
     OfferRow("one peak", 1, "its highest note is not struck just once", _TRADE),
     OfferRow("ending", 1, "it does not land and rest", _TRADE),
-    OfferRow("chromatic notes", 1, "a note outside the scale does not lead to a chord tone at once", _TRADE),
-    OfferRow("last leap", 5, "its last note is leapt to by more half steps than so many", _TRADE),
+    OfferRow("chromatic notes", 1, "a note outside the scale does not lead to a chord tone at once", _READER),
+    OfferRow("last leap", 5, "its last note is leapt to by more half steps than so many", _READER),
     OfferRow("motif", 3, "no cell of so many notes comes back", _TRADE),
     OfferRow("no hovering", 4, "six notes in a row hold fewer pitches than so many", _TASTE),
     OfferRow("common pitch", 0.24, "one pitch takes more than such a share of the notes", _EDITOR),
