@@ -78,11 +78,16 @@ def _statement_worth(pitches: NDArray[np.intp], places: Sequence[Place]) -> floa
 
 
 def shifts(
-    statement: dict[int, int], rhyme: Rhyme, places: Sequence[Place], rules: LineRules, dice: Random
+    statement: dict[int, int],
+    rhyme: Rhyme,
+    places: Sequence[Place],
+    rules: LineRules,
+    pull: NDArray[np.float64] | None,
+    dice: Random,
 ) -> tuple[int, ...]:
     """Return for each answer how far it is moved in half steps: where it fits its chords and lies well.
 
-    A move is drawn from the four that fit best, nearer ones sooner.
+    A move is drawn from the four that fit best, where they are pulled to besides, nearer ones sooner.
     """
     found = []
     for pairs in rhyme.answers:
@@ -91,8 +96,12 @@ def shifts(
             pitches = [(statement[one] + shift, places[other]) for one, other in pairs]
             fit = sum(pitch % 12 in place.chord.inside for pitch, place in pitches) / max(1, len(pitches))
             firm = sum(place.strong and pitch % 12 not in place.chord.strong for pitch, place in pitches)
-            inside = all(rules.low <= pitch <= rules.high for pitch, _ in pitches)
-            rows.append((3.0 * fit - 0.6 * firm + leaning / 100 - 9.0 * (not inside), shift))
+            at = np.array([statement[one] + shift - rules.low for one, _ in pairs], dtype=np.intp)
+            inside = bool(np.all((at >= 0) & (at <= rules.high - rules.low)))
+            pulled = 0.0
+            if inside and pull is not None and pairs:
+                pulled = float(pull[[other for _, other in pairs], at].mean())
+            rows.append((3.0 * fit - 0.6 * firm + leaning / 100 + pulled - 9.0 * (not inside), shift))
         rows.sort(key=lambda row: (-row[0], abs(row[1])))
         weights = [float(np.exp(1.5 * (value - rows[0][0]))) for value, _ in rows[:4]]
         found.append(dice.choices([shift for _, shift in rows[:4]], weights)[0])

@@ -29,6 +29,7 @@ from shedbook.draft.ground import TICKS, Ground
 from shedbook.draft.leaning import figures_of, shape_pull
 from shedbook.draft.likeness import SAME_MOVES, cells, diverse, moves_kept, profiles
 from shedbook.draft.lines import LineRules, Lines, Weighing
+from shedbook.draft.moods import WIDEST
 from shedbook.draft.order import RULES, Order, checked, rules_of
 from shedbook.draft.places import Place, places_of
 from shedbook.draft.reading import Motif, read
@@ -191,7 +192,7 @@ def _drawn(
         return midi, np.zeros(len(midi))
     found, worth = [], []
     for statement in statements(lines.drawn(_FIRST_DRAWN, dice), rhyme, lines.places, _STATEMENTS):
-        moved = shifts(statement, rhyme, lines.places, here[0], dice)
+        moved = shifts(statement, rhyme, lines.places, here[0], here[1].pull, dice)
         answered = Lines(lines.places, *answering(*here, lines.places, rhyme, statement, moved))
         if answered.possible:
             found.append(np.unique(answered.drawn(_DRAWN // _STATEMENTS, dice), axis=0))
@@ -232,12 +233,12 @@ def _rules_and_weights(
         fixed = {at[one.tick]: one.midi for one in order.fixed if one.tick in at}
         rules = replace(rules, fixed=MappingProxyType(fixed))
     weights = weighing(figures, places, rules.low, rules.high, (rules.low + rules.high) / 2)
+    pull = np.zeros((len(places), rules.high - rules.low + 1))
     if order.shape:
-        pull = shape_pull(order.shape, rhythm.onsets, rules.low, rules.high)
-        weights = replace(weights, notes=weights.notes + pull)
+        pull += shape_pull(order.shape, rhythm.onsets, rules.low, rules.high)[:, WIDEST:-WIDEST]
     if order.weights != "learnt":
-        weights = replace(weights, pull=guide_pull(places, rules.low, rules.high))
-    return rules, weights
+        pull += guide_pull(places, rules.low, rules.high)
+    return rules, replace(weights, pull=pull)
 
 
 def _chosen(pools: Sequence[_Pool], ground: Ground, order: Order) -> list[Draft]:

@@ -91,13 +91,13 @@ RHYTHM_READING: tuple[RhythmReadingRow, ...] = (
     RhythmReadingRow("rhyme", 25, "note that answers one of the statement, of eight at most", _TRADE),
     RhythmReadingRow("lonely notes", -120, "note of a quarter at most with rests on both sides", _READER),
     RhythmReadingRow("triplets", -400, "beat of triplets beyond one and its returns", _READER),
-    RhythmReadingRow("loose syncopations", -60, "note held over a beat beyond one that answers none", _READER),
+    RhythmReadingRow("loose syncopations", -60, "note held over a beat beyond one, no answer", _READER),
     RhythmReadingRow("rests", -60, "rest beyond one a bar", _TASTE),
     RhythmReadingRow("thin", -60, "note that is lacking to 3.6 a bar", _TASTE),
     RhythmReadingRow("thick", -40, "note beyond 6.8 a bar", _TASTE),
     RhythmReadingRow("arrival", 150, "last note on beat 1 or 3 of four, or an eighth before 3", _TRADE),
     RhythmReadingRow("an open end", 80, "last note on the last beat or half of it", _DEMO),
-    RhythmReadingRow("let go at once", -120, "last note under a quarter with a beat of silence after", _READER),
+    RhythmReadingRow("let go at once", -120, "last note under a quarter, then silence for a beat", _READER),
     RhythmReadingRow("off the beat", 120, "first note off the beat", _DEMO),
 )  # fmt: skip
 """What makes one rhythm better than another before it has pitches."""
