@@ -90,6 +90,8 @@ def shifts(
     A move is drawn from the four that fit best, where they are pulled to besides, nearer ones sooner.
     """
     found = []
+    top = max(statement.values())
+    several = len(rhyme.statements) > 1
     for pairs in rhyme.answers:
         rows = []
         for shift, leaning in SHIFTS:
@@ -101,10 +103,14 @@ def shifts(
             pulled = 0.0
             if inside and pull is not None and pairs:
                 pulled = float(pull[[other for _, other in pairs], at].mean())
-            rows.append((3.0 * fit - 0.6 * firm + leaning / 100 + pulled - 9.0 * (not inside), shift))
+            value = 3.0 * fit - 0.6 * firm + leaning / 100 + pulled - 9.0 * (not inside)
+            if several and max((pitch for pitch, _ in pitches), default=0) == top:
+                value -= 3.0  # a long line reaches its highest note once
+            rows.append((value, shift))
         rows.sort(key=lambda row: (-row[0], abs(row[1])))
         weights = [float(np.exp(1.5 * (value - rows[0][0]))) for value, _ in rows[:4]]
         found.append(dice.choices([shift for _, shift in rows[:4]], weights)[0])
+        top = max([top, *[statement[one] + found[-1] for one, _ in pairs]])
     return tuple(found)
 
 

@@ -43,11 +43,13 @@ _RHYTHMS = 12
 """How many rhythms are tried for a set, at least; a large set has one for every four drafts."""
 _DRAWN = 320
 """How many lines are drawn over each."""
+_SHAPED = 4.0
+"""What the pull of a note to the shape that was asked for is worth on the average [the project's design]."""
 _TRIED_RHYTHMS = 200
 _FIRST_DRAWN = 32
 """How many lines are drawn to take statements from."""
 _STATEMENTS = 2
-"""How many statements are answered over each rhythm."""
+"""How many statements are answered over each rhythm; one of each in long phrases, which have several."""
 _MOST_RELAXED = 3
 """How many rules are relaxed at most where nothing satisfies them all."""
 _ROUNDS = 3
@@ -177,6 +179,9 @@ def _pools(
         reading = read(midi, rhyme.rhythm, places)
         good = reading.offered
         worth = (reading.worth + more)[good]
+        if order.shape and here[1].pull is not None:
+            pulled = here[1].pull[np.arange(midi.shape[1]), midi[good] - rules.low]
+            worth = worth + _SHAPED * pulled.mean(axis=1)
         yield _Pool(found, rhyme.rhythm, midi[good], reading.motif.of(good), worth), len(midi)
 
 
@@ -191,11 +196,12 @@ def _drawn(
         midi = np.unique(lines.drawn(_DRAWN, dice), axis=0)
         return midi, np.zeros(len(midi))
     found, worth = [], []
-    for statement in statements(lines.drawn(_FIRST_DRAWN, dice), rhyme, lines.places, _STATEMENTS):
+    many = _STATEMENTS if len(rhyme.forms) == 1 else 1
+    for statement in statements(lines.drawn(_FIRST_DRAWN, dice), rhyme, lines.places, many):
         moved = shifts(statement, rhyme, lines.places, here[0], here[1].pull, dice)
         answered = Lines(lines.places, *answering(*here, lines.places, rhyme, statement, moved))
         if answered.possible:
-            found.append(np.unique(answered.drawn(_DRAWN // _STATEMENTS, dice), axis=0))
+            found.append(np.unique(answered.drawn(_DRAWN // many, dice), axis=0))
             worth.append(kept(found[-1], rhyme, statement, moved))
     return np.concatenate(found), np.concatenate(worth)
 

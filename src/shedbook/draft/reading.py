@@ -25,8 +25,10 @@ _WINDOW = 6
 """How many notes in a row may not hover [the project's design]."""
 _FARTHEST = 33
 """How many notes apart a cell still comes back to the ear: four bars of eighths [the project's design]."""
-_STEP, _WIDE = 2, 4
-"""The widest step and the widest third, in half steps."""
+_SEVERAL = 60
+"""Notes up to which a line is one phrase [the project's design]."""
+_STEP, _WIDE, _FIFTH = 2, 4, 7
+"""The widest step, the widest third and a fifth, in half steps."""
 _SIZES = np.array([SIZE_OF[abs(move)] for move in range(-12, 13)])
 
 
@@ -119,7 +121,7 @@ def read(lines: Lines, rhythm: Rhythm, places: Sequence[Place]) -> Reading:
         "common pitch": (share > _NEED["common pitch"]) & (_commonest(lines) > 2),
         "breath": np.full(len(lines), not _breathes(rhythm)),
         "narrowest": span < (_NEED["narrowest"] if long else 4),
-        "widest": span > _NEED["widest"],
+        "widest": span > _NEED["widest" if notes <= _SEVERAL else "widest of all"],
         "turns": (turns < _NEED["turns"] * notes) & long,
     }
     motif = _motifs_of_the_rest(lines, rhythm, ~np.any(list(lacks.values()), axis=0))
@@ -221,6 +223,7 @@ def _worth(
     worth = worth + _WORTH["home"] * np.isin(lines[:, -1] % 12, home)
     chordal = _chordal(lines, places)[:, 1:]
     worth = worth + _WORTH["leaps to no chord tone"] * ((moves > _WIDE) & ~chordal).sum(axis=1)
+    worth = worth + _WORTH["wide leaps"] * (moves > _FIFTH).sum(axis=1)
     worth = worth + _WORTH["back at the end"] * (lines[:, -1] == lines[:, -3 % notes])
     for at, place in enumerate(places):
         if place.rest_after and at < notes - 1:

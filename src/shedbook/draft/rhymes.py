@@ -21,6 +21,7 @@ _WORTH: Mapping[str, float] = MappingProxyType({row.name: row.weight / 100 for r
 _NEED: Mapping[str, int] = MappingProxyType({row.name: row.number for row in STATEMENT})
 _GROUP = 4
 """Bars that have a statement of their own in a long phrase [the project's design]."""
+_TRIPLET = 3
 _OF_EACH = 3
 """How many rhythms are drawn for each statement."""
 
@@ -179,12 +180,16 @@ def worth(rhyme: Rhyme, wishes: RhythmWishes) -> float:
             rhythm.onsets[1:-1], rhythm.ends[1:-1], rhythm.rests[1:-1], rests[1:-1], strict=True
         )
     )
-    triplets = sum(len(cell) == 3 for cell in rhythm.cells) - sum(
-        len(rhythm.cells[first + at + 1]) == 3
+    lonely += rests[0] >= TICKS
+    struck = [len(cell) for cell in rhythm.cells]
+    again = sum(
+        struck[first + at + 1] == _TRIPLET
         for form in rhyme.forms
         for first, beats in form.answers
         for at in range(beats)
     )
+    triplets = struck.count(_TRIPLET) - again
+    fine = sum(parts > _TRIPLET for parts in struck) if wishes.bpm > _NEED["sixteenths"] else 0
     loose = sum(
         onset % TICKS > 0 and end // TICKS * TICKS > onset and end - onset > TICKS // 2
         for at, (onset, end) in enumerate(zip(rhythm.onsets[:-1], rhythm.ends[:-1], strict=True))
@@ -194,11 +199,13 @@ def worth(rhyme: Rhyme, wishes: RhythmWishes) -> float:
     place, last = rhythm.onsets[-1] % bar, wishes.beats * TICKS - rhythm.onsets[-1] <= TICKS
     strong = place in (0, bar // 2) or place % (bar // 2) == bar // 2 - TICKS // 2
     found = _WORTH["lonely notes"] * lonely + _WORTH["triplets"] * max(0, triplets - 1)
+    found += _WORTH["a lonely triplet"] * (triplets > again) + _WORTH["sixteenths"] * fine
     found += _WORTH["loose syncopations"] * max(0, loose - 1)
     found += _WORTH["rests"] * max(0, silent - bars)
     found += _WORTH["thin"] * max(0.0, 3.6 * bars - notes) + _WORTH["thick"] * max(0.0, notes - 6.8 * bars)
     found += _WORTH["an open end"] if last else _WORTH["arrival"] * strong
     left = wishes.beats * TICKS - rhythm.ends[-1]
     found += _WORTH["let go at once"] * (left >= TICKS and rhythm.ends[-1] - rhythm.onsets[-1] < TICKS)
+    found += _WORTH["a last note on its own"] * (rhythm.rests[-1] >= TICKS)
     found += _WORTH["off the beat"] * (rhythm.onsets[0] % TICKS > 0)
     return found + _WORTH["rhyme"] * min(len(pairs), 8)

@@ -76,6 +76,7 @@ READING: tuple[ReadingRow, ...] = (
     ReadingRow("last step", 70, "line whose last note is come to by step or third", _TRADE),
     ReadingRow("home", 90, "line that ends on the root, third, fifth or sixth of a chord at rest", _TRADE),
     ReadingRow("leaps to no chord tone", -100, "leap of a fourth or more that ends off the chord", _READER),
+    ReadingRow("wide leaps", -70, "leap of a sixth or more", _READER),
     ReadingRow("stops off the chord", -60, "note before a rest that is no chord tone", _READER),
     ReadingRow("back at the end", -60, "line whose last note is the last but two", _TASTE),
     ReadingRow("guide tones", 40, "third or seventh that a chord is entered on", _TRADE),
@@ -97,7 +98,7 @@ ANSWERS: tuple[AnswerRow, ...] = (
     AnswerRow("a half step off", -110, _TASTE),
     AnswerRow("a whole step off", -190, _TASTE),
     AnswerRow("farther", -420, _TASTE),
-    AnswerRow("guide tones", 260, _TRADE),
+    AnswerRow("guide tones", 110, _TRADE),
     AnswerRow("notes kept", 250, _TRADE),
     AnswerRow("something changed", 60, _TRADE),
 )
@@ -130,6 +131,7 @@ OFFERED: tuple[OfferRow, ...] = (
     OfferRow("breath", 1, "it has no rest inside, though it is longer than two bars", _EDITOR),
     OfferRow("narrowest", 7, "it spans fewer half steps than so many", "the real lines: lower quartile 9"),
     OfferRow("widest", 19, "it spans more half steps than so many", "the real lines: upper quartile 17"),
+    OfferRow("widest of all", 24, "the same for lines of more than sixty notes", _TASTE),
     OfferRow("turns", 0.22, "it turns at fewer than such a share of its notes", _TASTE),
 )
 """Figures that a draft must reach; those that ask for motif and breath apply from `LONG_ENOUGH` notes on."""

@@ -89,14 +89,17 @@ class RhythmReadingRow(NamedTuple):
 
 RHYTHM_READING: tuple[RhythmReadingRow, ...] = (
     RhythmReadingRow("rhyme", 25, "note that answers one of the statement, of eight at most", _TRADE),
-    RhythmReadingRow("lonely notes", -120, "note of a quarter at most with rests on both sides", _READER),
+    RhythmReadingRow("lonely notes", -120, "note of a quarter at most, or the first, among rests", _READER),
     RhythmReadingRow("triplets", -400, "beat of triplets beyond one and its returns", _READER),
+    RhythmReadingRow("a lonely triplet", -150, "triplet that does not return", _READER),
+    RhythmReadingRow("sixteenths", -150, "beat of them where a statement may have none", _TASTE),
     RhythmReadingRow("loose syncopations", -60, "note held over a beat beyond one, no answer", _READER),
     RhythmReadingRow("rests", -60, "rest beyond one a bar", _TASTE),
     RhythmReadingRow("thin", -60, "note that is lacking to 3.6 a bar", _TASTE),
     RhythmReadingRow("thick", -40, "note beyond 6.8 a bar", _TASTE),
-    RhythmReadingRow("arrival", 150, "last note on beat 1 or 3 of four, or an eighth before 3", _TRADE),
-    RhythmReadingRow("an open end", 80, "last note on the last beat or half of it", _DEMO),
+    RhythmReadingRow("arrival", 210, "last note on beat 1 or 3 of four, or an eighth before 3", _TRADE),
+    RhythmReadingRow("an open end", 50, "last note on the last beat or half of it", _DEMO),
+    RhythmReadingRow("a last note on its own", -150, "last note after a beat of silence", _READER),
     RhythmReadingRow("let go at once", -120, "last note under a quarter, then silence for a beat", _READER),
     RhythmReadingRow("off the beat", 120, "first note off the beat", _DEMO),
 )  # fmt: skip
