@@ -25,6 +25,8 @@ _WINDOW = 6
 """How many notes in a row may not hover [the project's design]."""
 _FARTHEST = 33
 """How many notes apart a cell still comes back to the ear: four bars of eighths [the project's design]."""
+_ALTERED = (1, 3, 6, 8)
+"""b9, #9, #11 and b13 in half steps above the root of a dominant."""
 _SEVERAL = 60
 """Notes up to which a line is one phrase [the project's design]."""
 _STEP, _WIDE, _FIFTH = 2, 4, 7
@@ -224,6 +226,7 @@ def _worth(
     chordal = _chordal(lines, places)[:, 1:]
     worth = worth + _WORTH["leaps to no chord tone"] * ((moves > _WIDE) & ~chordal).sum(axis=1)
     worth = worth + _WORTH["wide leaps"] * (moves > _FIFTH).sum(axis=1)
+    worth = worth + _tensions(lines, places)
     worth = worth + _WORTH["back at the end"] * (lines[:, -1] == lines[:, -3 % notes])
     for at, place in enumerate(places):
         if place.rest_after and at < notes - 1:
@@ -232,3 +235,17 @@ def _worth(
         if place.enters and at:
             worth = worth + _WORTH["guide tones"] * np.isin(lines[:, at] % 12, sorted(place.chord.guides))
     return np.asarray(worth + _WORTH["variety of moves"] * np.minimum(kinds, 5))
+
+
+def _tensions(lines: Lines, places: Sequence[Place]) -> NDArray[np.float64]:
+    """Return what lines lose by tensions of dominants that are held, or that no step leads on from."""
+    found = np.zeros(len(lines))
+    for at, place in enumerate(places[:-1]):
+        if place.chord.family != "dominant":
+            continue
+        tense = np.isin((lines[:, at] - place.chord.root) % 12, _ALTERED)
+        tense &= ~np.isin(lines[:, at] % 12, sorted(place.chord.span.chord_classes))
+        hangs = (np.abs(lines[:, at + 1] - lines[:, at]) > _STEP) | place.rest_after
+        found += _WORTH["tensions left hanging"] * (tense & hangs)
+        found += _WORTH["long tensions"] * (tense & (place.length > TICKS // 2))
+    return found

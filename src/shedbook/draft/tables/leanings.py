@@ -77,6 +77,10 @@ READING: tuple[ReadingRow, ...] = (
     ReadingRow("home", 90, "line that ends on the root, third, fifth or sixth of a chord at rest", _TRADE),
     ReadingRow("leaps to no chord tone", -100, "leap of a fourth or more that ends off the chord", _READER),
     ReadingRow("wide leaps", -70, "leap of a sixth or more", _READER),
+    ReadingRow(
+        "tensions left hanging", -80, "b9, #9, #11 or b13 of a dominant without a step after it", _READER
+    ),
+    ReadingRow("long tensions", -40, "b9, #9, #11 or b13 of a dominant, longer than an eighth", _READER),
     ReadingRow("stops off the chord", -60, "note before a rest that is no chord tone", _READER),
     ReadingRow("back at the end", -60, "line whose last note is the last but two", _TASTE),
     ReadingRow("guide tones", 40, "third or seventh that a chord is entered on", _TRADE),
