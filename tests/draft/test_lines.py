@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from dataclasses import replace
 from itertools import pairwise, product
 from random import Random
 
@@ -173,6 +174,26 @@ def test_the_best_are_the_heaviest() -> None:
     lines, weights = weighted()
     heaviest = sorted(weights.values(), reverse=True)[:20]
     assert [math.exp(weight) for weight, _ in lines.best(20)] == pytest.approx(heaviest)
+
+
+def test_a_pull_multiplies_what_a_line_weighs() -> None:
+    """Every line under a pull weighs what it weighed, and the pull of each of its pitches."""
+    plain, weights = weighted()
+    pull = np.round(np.random.default_rng(3).normal(0, 1, (4, 9)), 2)
+    pulled = Lines(plain.places, plain.rules, replace(plain._weights, pull=pull))
+    expected = {
+        line: weight * math.exp(sum(pull[at, pitch - 60] for at, pitch in enumerate(line)))
+        for line, weight in weights.items()
+    }
+    whole = sum(expected.values())
+    assert pulled.log_weight == pytest.approx(math.log(whole), abs=0.01)
+    assert pulled.count == plain.count
+    seen = Counter(tuple(row) for row in pulled.drawn(30_000, Random(6)).tolist())
+    common = [line for line, weight in expected.items() if weight / whole * 30_000 >= 20]
+    observed = [seen[line] for line in common]
+    wanted = [expected[line] / whole * 30_000 for line in common]
+    assert sum(observed) / sum(wanted) == pytest.approx(1, abs=0.02)
+    assert chisquare(observed, np.array(wanted) * sum(observed) / sum(wanted)).pvalue > 0.001
 
 
 def test_shares_of_all_moves_sum_to_one() -> None:

@@ -54,7 +54,7 @@ def _one_bar(row: tuple[str, ...]) -> bool:
     """Say whether a row of beats may be a phrase of one bar."""
     before = "."
     for cell in row:
-        if cell[0] == "-" and before[-1] == ".":
+        if (cell[0] == "-" and before[-1] == ".") or (cell[0] == "." and before == "o."):
             return False
         before = cell
     struck = [at for at, cell in enumerate(row) if "o" in cell]
@@ -65,6 +65,7 @@ def _one_bar(row: tuple[str, ...]) -> bool:
     inside = row[struck[0] : last]
     return (
         last >= 1
+        and all(len(one) != 3 or other[0] != "-" for one, other in pairwise(row[: last + 1]))
         and row[last] in ("o", "oo", "-o", ".o", "ooo", "-oo")
         and (row[-1] in ("o", "-", "-o", ".o") or held.endswith("."))
         and set(row[last + 1 :]) <= {"-", "."}

@@ -1,10 +1,10 @@
 """Drafts: new phrases over changes, drawn exactly under the hard rules and chosen for what a reader hears.
 
-A rhythm is drawn first (`rhythms`); over each, the lattice of lines (`lines`) is counted and drawn from in
-proportion to the weights. Of what is drawn, lines are offered that land, peak once, bring something back, do
-not
-hover and breathe (`reading`): leaving out the others keeps the proportions among those that stay. A set is
-then
+A rhythm is drawn first (`rhythms`), most of them with a statement that returns (`rhymes`); over each, the
+lattice of lines (`lines`) is counted and drawn from in proportion to the weights. Where the rhythm returns, a
+few statements are taken of what was drawn, and the rest is drawn anew from the lines that keep and answer
+them (`answers`). Of what is drawn, lines are offered that land, peak once, bring something back, do not hover
+and breathe (`reading`): leaving out the others keeps the proportions among those that stay. A set is then
 chosen that is worth reading and unlike itself and the book (`likeness`), and each draft is held against the
 account of its phrase before it is given out.
 """
@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
+from math import log
 from random import Random
 from types import MappingProxyType
 
@@ -22,14 +23,18 @@ from numpy.typing import NDArray
 
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.proof import proof
+from shedbook.draft.answers import answering, guide_pull, kept, shifts, statements
 from shedbook.draft.figures import Figures, weighing
 from shedbook.draft.ground import TICKS, Ground
 from shedbook.draft.leaning import figures_of, shape_pull
 from shedbook.draft.likeness import SAME_MOVES, cells, diverse, moves_kept, profiles
-from shedbook.draft.lines import LineRules, Lines
+from shedbook.draft.lines import LineRules, Lines, Weighing
+from shedbook.draft.moods import WIDEST
 from shedbook.draft.order import RULES, Order, checked, rules_of
 from shedbook.draft.places import Place, places_of
 from shedbook.draft.reading import Motif, read
+from shedbook.draft.rhymes import Rhyme, rhyming
+from shedbook.draft.rhymes import worth as worth_of_rhythm
 from shedbook.draft.rhythms import Rhythm, Rhythms, RhythmWishes, table_name
 from shedbook.draft.writing import bars_of, midi_of, rhythm_of
 from shedbook.phrase.model import Phrase
@@ -38,7 +43,13 @@ _RHYTHMS = 12
 """How many rhythms are tried for a set, at least; a large set has one for every four drafts."""
 _DRAWN = 320
 """How many lines are drawn over each."""
-_TRIED_RHYTHMS = 400
+_SHAPED = 4.0
+"""What the pull of a note to the shape that was asked for is worth on the average [the project's design]."""
+_TRIED_RHYTHMS = 200
+_FIRST_DRAWN = 32
+"""How many lines are drawn to take statements from."""
+_STATEMENTS = 2
+"""How many statements are answered over each rhythm; one of each in long phrases, which have several."""
 _MOST_RELAXED = 3
 """How many rules are relaxed at most where nothing satisfies them all."""
 _ROUNDS = 3
@@ -143,6 +154,7 @@ def _rhythm_wishes(ground: Ground, order: Order, *, taught: bool = True) -> Rhyt
         pickup=ground.end > ground.bar_ticks,
         needs=tuple(needs),
         taught=taught,
+        rests=False,
     )
 
 
@@ -152,60 +164,73 @@ def _pools(
     """Yield for each rhythm the lines that may be offered, and how many were drawn."""
     rules = rules_of(order, ground)
     wanted = max(_RHYTHMS, order.count // 4)
-    for rhythm in _rhythms(space, order, dice, wanted * 2):
+    for rhyme in _rhythms(space, order, dice, wanted * 2):
         if wanted <= 0:
             return
-        places = places_of(rhythm, ground)
-        found = _lines(rhythm, places, rules, order, figures)
-        if found is None or not found.possible:
+        places = places_of(rhyme.rhythm, ground)
+        here = _rules_and_weights(rhyme.rhythm, places, rules, order, figures)
+        if here is None:
+            continue
+        found = Lines(places, *here)
+        if not found.possible:
             continue
         wanted -= 1
-        if order.best:
-            midi = np.array([line for _, line in found.best(_DRAWN)], dtype=np.intp)
-        else:
-            midi = np.unique(found.drawn(_DRAWN, dice), axis=0)
-        reading = read(midi, rhythm, places)
-        kept = reading.offered
-        yield _Pool(found, rhythm, midi[kept], reading.motif.of(kept), reading.worth[kept]), len(midi)
+        midi, more = _drawn(found, here, rhyme, order, dice)
+        reading = read(midi, rhyme.rhythm, places)
+        good = reading.offered
+        worth = (reading.worth + more)[good]
+        if order.shape and here[1].pull is not None:
+            pulled = here[1].pull[np.arange(midi.shape[1]), midi[good] - rules.low]
+            worth = worth + _SHAPED * pulled.mean(axis=1)
+        yield _Pool(found, rhyme.rhythm, midi[good], reading.motif.of(good), worth), len(midi)
 
 
-def _rhythms(space: Rhythms, order: Order, dice: Random, many: int) -> list[Rhythm]:
-    """Return rhythms that differ and strike the fixed notes, those that bring a figure back first."""
-    if order.like and any(order.like):
-        own = [rhythm_of(one) for one in order.like if one.full_bars * 4 == space.wishes.beats]
-    else:
-        own = []
-    drawn = [*own, *space.drawn(_TRIED_RHYTHMS, dice)]
-    ticks = {one.tick for one in order.fixed}
-    fitting = (
-        [one for one in drawn if ticks <= set(one.onsets)] if "fixed notes" not in order.without else drawn
-    )
-    bars = space.wishes.beats / space.wishes.bar
-    fitting = [one for one in fitting if 2.2 * bars <= len(one.onsets)]
-    found: dict[tuple[int, ...], Rhythm] = {}
-    for one in sorted(fitting, key=lambda rhythm: -_returns(rhythm)):
-        found.setdefault(one.onsets, one)
-    plenty = list(found.values())[: 3 * many]
+def _drawn(
+    lines: Lines, here: tuple[LineRules, Weighing], rhyme: Rhyme, order: Order, dice: Random
+) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
+    """Return different lines over a rhythm, and what their answers add to their worth."""
+    if order.best:
+        midi = np.array([line for _, line in lines.best(_DRAWN)], dtype=np.intp)
+        return midi, np.zeros(len(midi))
+    if not rhyme.forms:
+        midi = np.unique(lines.drawn(_DRAWN, dice), axis=0)
+        return midi, np.zeros(len(midi))
+    found, worth = [], []
+    many = _STATEMENTS if len(rhyme.forms) == 1 else 1
+    for statement in statements(lines.drawn(_FIRST_DRAWN, dice), rhyme, lines.places, many):
+        moved = shifts(statement, rhyme, lines.places, here[0], here[1].pull, dice)
+        answered = Lines(lines.places, *answering(*here, lines.places, rhyme, statement, moved))
+        if answered.possible:
+            found.append(np.unique(answered.drawn(_DRAWN // many, dice), axis=0))
+            worth.append(kept(found[-1], rhyme, statement, moved))
+    return np.concatenate(found), np.concatenate(worth)
+
+
+def _rhythms(space: Rhythms, order: Order, dice: Random, many: int) -> list[Rhyme]:
+    """Return rhythms that differ and strike the fixed notes, the worthier of those that were drawn."""
+    own = [Rhyme(rhythm_of(one)) for one in order.like if one.full_bars * 4 == space.wishes.beats]
+    drawn = [] if order.best else rhyming(space, many, dice)
+    if len(drawn) < many or order.fixed:
+        drawn += [Rhyme(one) for one in space.drawn(_TRIED_RHYTHMS, dice)]
+    ticks = set() if "fixed notes" in order.without else {one.tick for one in order.fixed}
+    fewest = 2.2 * space.wishes.beats / space.wishes.bar
+    fitting = [
+        one for one in [*own, *drawn] if ticks <= set(one.rhythm.onsets) and len(one.rhythm.onsets) >= fewest
+    ]
+    # The first by these sums are drawn in proportion to worth, without putting back [from memory: Gumbel].
+    drawn_by = {one: worth_of_rhythm(one, space.wishes) - log(-log(dice.random() or 0.5)) for one in fitting}
+    found: dict[tuple[int, ...], Rhyme] = {}
+    for one in sorted(fitting, key=lambda rhyme: -drawn_by[rhyme]):
+        found.setdefault(one.rhythm.onsets, one)
+    plenty = list(found.values())[:many]
     dice.shuffle(plenty)
-    return plenty[:many]
+    return plenty
 
 
-def _returns(rhythm: Rhythm) -> int:
-    """Return how many waits in a row come back in a rhythm, in notes that are not all alike."""
-    waits, best = rhythm.waits, 0
-    for apart in range(3, len(waits)):
-        run = 0
-        for at in range(len(waits) - apart):
-            run = run + 1 if waits[at] == waits[at + apart] and run < apart - 1 else 0
-            if run >= 2 and len(set(waits[at - run + 1 : at + 1])) > 1:
-                best = max(best, run)
-    return min(best, 4)
-
-
-def _lines(
+def _rules_and_weights(
     rhythm: Rhythm, places: Sequence[Place], rules: LineRules, order: Order, figures: Figures
-) -> Lines | None:
-    """Return the lines over a rhythm; None where a covered chord has no note in it."""
+) -> tuple[LineRules, Weighing] | None:
+    """Return the rules and weights of lines over a rhythm; None where a covered chord has no note in it."""
     here = {place.index for place in places}
     if not rules.covered <= here:
         return None
@@ -214,10 +239,12 @@ def _lines(
         fixed = {at[one.tick]: one.midi for one in order.fixed if one.tick in at}
         rules = replace(rules, fixed=MappingProxyType(fixed))
     weights = weighing(figures, places, rules.low, rules.high, (rules.low + rules.high) / 2)
+    pull = np.zeros((len(places), rules.high - rules.low + 1))
     if order.shape:
-        pull = shape_pull(order.shape, rhythm.onsets, rules.low, rules.high)
-        weights = replace(weights, notes=weights.notes + pull)
-    return Lines(places, rules, weights)
+        pull += shape_pull(order.shape, rhythm.onsets, rules.low, rules.high)[:, WIDEST:-WIDEST]
+    if order.weights != "learnt":
+        pull += guide_pull(places, rules.low, rules.high)
+    return rules, replace(weights, pull=pull)
 
 
 def _chosen(pools: Sequence[_Pool], ground: Ground, order: Order) -> list[Draft]:
@@ -296,8 +323,9 @@ def _relaxed(space: Rhythms, ground: Ground, order: Order, figures: Figures) -> 
             rhythms = space if wishes == space.wishes else Rhythms(wishes)
             few = _rhythms(rhythms, relaxed, Random(order.seed), _ALIKE_RHYTHMS)
             rules = rules_of(relaxed, ground)
-            for rhythm in few:
-                found = _lines(rhythm, places_of(rhythm, ground), rules, relaxed, figures)
-                if found is not None and found.possible:
+            for rhyme in few:
+                places = places_of(rhyme.rhythm, ground)
+                found = _rules_and_weights(rhyme.rhythm, places, rules, relaxed, figures)
+                if found is not None and Lines(places, *found).possible:
                     return names
     return ()

@@ -76,6 +76,8 @@ class Weighing:
         resolving: by [move + WIDEST], for moves that leave a note outside the scale.
         shares: whether the weights of all moves from a state are made to sum to 1, whatever the rules forbid,
             so that a line weighs what its likelihood is; else weights are taken as they stand.
+        pull: by [place, pitch - low], added after shares were made, so that it is heard from afar: a note may
+            be chosen for one that comes later; None for no pull.
     """
 
     moves: NDArray[np.float64]
@@ -84,6 +86,7 @@ class Weighing:
     steps: NDArray[np.float64]
     resolving: NDArray[np.float64]
     shares: bool = False
+    pull: NDArray[np.float64] | None = None
 
 
 class Lines:
@@ -184,6 +187,8 @@ class Lines:
                 weight
                 + self._weights.steps[0][np.clip(self._pitches[index] - came_from, -WIDEST, WIDEST) + WIDEST]
             )
+        if self._weights.pull is not None:
+            weight = weight + self._weights.pull[0][index]
         return Step(
             np.array([0, len(index)], dtype=np.intp),
             index * self._moods.count + START,
@@ -220,6 +225,8 @@ class Lines:
                     arcs.pitch_from[index], arcs.last[index], arcs.run[index]
                 ]
             )
+        if weights.pull is not None:
+            weight = weight + weights.pull[at][arcs.pitch_to[index]]
         return Step(
             np.searchsorted(arcs.source[index], np.arange(arcs.states + 1)),
             arcs.target[index],

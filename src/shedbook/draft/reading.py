@@ -25,7 +25,12 @@ _WINDOW = 6
 """How many notes in a row may not hover [the project's design]."""
 _FARTHEST = 33
 """How many notes apart a cell still comes back to the ear: four bars of eighths [the project's design]."""
-_STEP = 2
+_ALTERED = (1, 3, 6, 8)
+"""b9, #9, #11 and b13 in half steps above the root of a dominant."""
+_SEVERAL = 60
+"""Notes up to which a line is one phrase [the project's design]."""
+_STEP, _WIDE, _FIFTH = 2, 4, 7
+"""The widest step, the widest third and a fifth, in half steps."""
 _SIZES = np.array([SIZE_OF[abs(move)] for move in range(-12, 13)])
 
 
@@ -112,11 +117,13 @@ def read(lines: Lines, rhythm: Rhythm, places: Sequence[Place]) -> Reading:
     lacks = {
         "one peak": ((lines == top[:, None]).sum(axis=1) != 1) | (lines[:, -1] == top),
         "ending": ~_lands(lines, rhythm, places),
+        "last leap": np.abs(lines[:, -1] - lines[:, -2]) > _NEED["last leap"],
+        "chromatic notes": _stray(lines, places),
         "no hovering": _hovers(lines),
         "common pitch": (share > _NEED["common pitch"]) & (_commonest(lines) > 2),
         "breath": np.full(len(lines), not _breathes(rhythm)),
         "narrowest": span < (_NEED["narrowest"] if long else 4),
-        "widest": span > _NEED["widest"],
+        "widest": span > _NEED["widest" if notes <= _SEVERAL else "widest of all"],
         "turns": (turns < _NEED["turns"] * notes) & long,
     }
     motif = _motifs_of_the_rest(lines, rhythm, ~np.any(list(lacks.values()), axis=0))
@@ -174,6 +181,26 @@ def _lands(lines: Lines, rhythm: Rhythm, places: Sequence[Place]) -> NDArray[np.
     return np.asarray(near & held)
 
 
+def _stray(lines: Lines, places: Sequence[Place]) -> NDArray[np.bool_]:
+    """Whether a note outside the scale is not followed by a chord tone, its target: at once, or enclosed."""
+    found = np.zeros(len(lines), dtype=bool)
+    chordal = _chordal(lines, places)
+    for at, place in enumerate(places[:-1]):
+        outside = ~np.isin(lines[:, at] % 12, sorted(place.chord.inside))
+        target = chordal[:, at + 1].copy()
+        if at + 2 < len(places):
+            around = (lines[:, at] < lines[:, at + 2]) != (lines[:, at + 1] < lines[:, at + 2])
+            target |= around & chordal[:, at + 2]
+        found |= outside & ~target
+    return found
+
+
+def _chordal(lines: Lines, places: Sequence[Place]) -> NDArray[np.bool_]:
+    """Return which notes are chord tones, or tensions that strong beats may hold: [line, note]."""
+    columns = [np.isin(lines[:, at] % 12, sorted(place.chord.strong)) for at, place in enumerate(places)]
+    return np.stack(columns, axis=1)
+
+
 def _breathes(rhythm: Rhythm) -> bool:
     """Whether there is a rest inside, which only lines of more than two bars need."""
     long = rhythm.onsets[-1] - rhythm.onsets[0] > 9 * TICKS
@@ -196,4 +223,29 @@ def _worth(
     worth = worth + _WORTH["one pitch"] * np.maximum(0, share - 1 / 6) * notes
     worth = worth + _WORTH["last step"] * (moves[:, -1] <= 4)
     worth = worth + _WORTH["home"] * np.isin(lines[:, -1] % 12, home)
+    chordal = _chordal(lines, places)[:, 1:]
+    worth = worth + _WORTH["leaps to no chord tone"] * ((moves > _WIDE) & ~chordal).sum(axis=1)
+    worth = worth + _WORTH["wide leaps"] * (moves > _FIFTH).sum(axis=1)
+    worth = worth + _tensions(lines, places)
+    worth = worth + _WORTH["back at the end"] * (lines[:, -1] == lines[:, -3 % notes])
+    for at, place in enumerate(places):
+        if place.rest_after and at < notes - 1:
+            off = ~np.isin(lines[:, at] % 12, sorted(place.chord.span.chord_classes))
+            worth = worth + _WORTH["stops off the chord"] * off
+        if place.enters and at:
+            worth = worth + _WORTH["guide tones"] * np.isin(lines[:, at] % 12, sorted(place.chord.guides))
     return np.asarray(worth + _WORTH["variety of moves"] * np.minimum(kinds, 5))
+
+
+def _tensions(lines: Lines, places: Sequence[Place]) -> NDArray[np.float64]:
+    """Return what lines lose by tensions of dominants that are held, or that no step leads on from."""
+    found = np.zeros(len(lines))
+    for at, place in enumerate(places[:-1]):
+        if place.chord.family != "dominant":
+            continue
+        tense = np.isin((lines[:, at] - place.chord.root) % 12, _ALTERED)
+        tense &= ~np.isin(lines[:, at] % 12, sorted(place.chord.span.chord_classes))
+        hangs = (np.abs(lines[:, at + 1] - lines[:, at]) > _STEP) | place.rest_after
+        found += _WORTH["tensions left hanging"] * (tense & hangs)
+        found += _WORTH["long tensions"] * (tense & (place.length > TICKS // 2))
+    return found

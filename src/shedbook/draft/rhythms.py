@@ -9,6 +9,7 @@ twelve to a quarter, from bar 1; a pick-up lies before zero.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import pairwise
@@ -21,7 +22,7 @@ from numpy.typing import NDArray
 from shedbook.dense_chains.sums import count_pairs, log_totals, sampled_rows
 from shedbook.draft.ground import TICKS
 from shedbook.draft.tables.rhythm_counts import FOLLOWS, STARTS
-from shedbook.draft.tables.rhythm_rules import FEEL_TABLES, LEANINGS, LIMITS, PICK_UP
+from shedbook.draft.tables.rhythm_rules import FEEL_TABLES, LEANINGS, LIMITS, PICK_UP, RELEASED
 from shedbook.table_index import Rows
 
 LIMIT: Mapping[str, int] = MappingProxyType({row.name: row.number for row in LIMITS})
@@ -32,6 +33,8 @@ _SLOW_BPM, _FAST_BPM = 112, 208
 """The tempos that part the tables of swing, as `tools/draft_rhythms.py` counts them."""
 _SMOOTH = 0.4
 _NEVER = -np.inf
+_TRIPLET = 3
+_HELD, _RELEASED = "o", "o."
 _SIXTEENTHS_UP_TO = 96
 """The tempo up to which sixteenths are written freely, in beats a minute [the project's design]."""
 _PICK_UPS = ("oo", ".o", "ooo", ".oo")
@@ -91,7 +94,7 @@ def follow_logs(name: str) -> Mapping[int, Mapping[str, Mapping[str, float]]]:
                 single[cell] = single.get(cell, 0.0) + many
         whole = sum(single.values())
         cells = _all_cells(name)
-        found[parity] = {
+        logs = {
             before: {
                 cell: float(
                     np.log(
@@ -103,7 +106,22 @@ def follow_logs(name: str) -> Mapping[int, Mapping[str, Mapping[str, float]]]:
             }
             for before in cells
         }
+        found[parity] = _with_releases(logs)
     return MappingProxyType(found)
+
+
+def _with_releases(logs: Mapping[str, Mapping[str, float]]) -> Mapping[str, Mapping[str, float]]:
+    """Return a table with beats whose note is let go after an eighth, which the counts do not tell."""
+    share = RELEASED / 100
+    rows = {**logs, _RELEASED: logs[_HELD]}
+    return {
+        before: {
+            **row,
+            _RELEASED: row[_HELD] + float(np.log(share)),
+            _HELD: row[_HELD] + float(np.log(1 - share)),
+        }
+        for before, row in rows.items()
+    }
 
 
 def _all_cells(name: str) -> list[str]:
@@ -135,6 +153,7 @@ class RhythmWishes:
         pickup: whether a beat before bar 1 may be struck.
         needs: (first beat, beat after the last, notes) for stretches that must have so many notes.
         taught: whether the leanings of an author are added; else the counts alone speak.
+        rests: whether the last beat is silent, in phrases of more than a bar; else a note may end there.
     """
 
     beats: int
@@ -144,6 +163,7 @@ class RhythmWishes:
     pickup: bool = True
     needs: tuple[tuple[int, int, int], ...] = ()
     taught: bool = True
+    rests: bool = True
 
 
 class Rhythms:
@@ -170,6 +190,16 @@ class Rhythms:
     def possible(self) -> bool:
         """Whether there is any."""
         return bool(np.isfinite(self.totals[-1]).any())
+
+    def keeping(self, cells: Mapping[int, str]) -> Rhythms:
+        """Return those of the rhythms that have such cells on such beats; -1 is the pick-up."""
+        kept = copy(self)
+        kept.single = list(self.single)
+        for beat, cell in cells.items():
+            other = np.array([choice.cell != cell for choice in self._choices])
+            kept.single[beat + 1] = np.where(other, _NEVER, self.single[beat + 1])
+        kept.totals = log_totals(kept.single, kept.pair)
+        return kept
 
     def drawn(self, many: int, dice: Random) -> list[Rhythm]:
         """Return rhythms drawn in proportion to their weights; those with too few notes are left out."""
@@ -245,9 +275,8 @@ class Rhythms:
 
     def _ended(self, choice: _Choice) -> bool:
         """Whether the phrase is over by this last beat: with a rest, but for phrases of a bar or less."""
-        return choice.beats < 0 or (
-            self.wishes.beats <= self.wishes.bar and choice.cell in ("o", "-", "-o", ".o")
-        )
+        short = self.wishes.beats <= self.wishes.bar or not self.wishes.rests
+        return choice.beats < 0 or (short and choice.cell in ("o", "-", "-o", ".o"))
 
     def _pair(self, beat: int) -> NDArray[np.float64]:
         table = self._follow[(beat % self.wishes.bar) % 2]
@@ -303,6 +332,10 @@ def _follows(one: _Choice, other: _Choice) -> bool:
     sounding = one.cell[-1] != "."
     if other.cell[0] == "-" and not sounding:
         return False
+    if one.cell == _RELEASED and other.cell[0] == ".":
+        return False  # let go for the sake of what comes next
+    if len(one.cell) == _TRIPLET and other.cell[0] == "-" and one.part != 2:
+        return False  # a tie out of a triplet is hard to read
     if one.part == 0:
         return other.part == 0 or (other.part == 1 and "o" in other.cell and other.beats in (0, 1))
     if one.part == 2:

@@ -16,6 +16,8 @@ _PLAIN = {
     48: Value(1), 36: Value(2, 1), 24: Value(2), 18: Value(4, 1), 12: Value(4), 9: Value(8, 1), 6: Value(8),
     3: Value(16), 72: Value(1, 1),
 }  # fmt: skip
+_SYNCOPATED = {(18, 12), (18, 18), (12, 18), (12, 24)}
+"""Notes over the middle of four quarters that are written whole: their place and their length in ticks."""
 _TRIPLET = {4: Value(8, 0, 3, 2), 8: Value(4, 0, 3, 2), 2: Value(16, 0, 3, 2)}
 
 
@@ -81,8 +83,9 @@ def _events(
 def values_of(start: int, end: int, metre: Metre, *, rest: bool = False) -> tuple[Value, ...]:
     """Return the values of a note from `start` to `end`, in ticks from the bar line.
 
-    A value never hides the middle of a bar, unless it begins the bar; rests show every beat that they do not
-    begin [common practice].
+    A value never hides the middle of a bar, unless it begins the bar; but a quarter to a half of a
+    syncopation stands whole there, as swing is written. Rests show every beat that they do not begin [common
+    practice].
 
     Raises:
         ValueError: if it cannot be written.
@@ -105,6 +108,8 @@ def _longest(at: int, end: int, metre: Metre, *, rest: bool) -> Value:
         return _TRIPLET[max(fits)]
     limit = end if end % 3 == 0 else end // TICKS * TICKS
     for size in sorted(_PLAIN, reverse=True):
+        if size == length and not rest and metre.beats == 4 and (at, size) in _SYNCOPATED:
+            return _PLAIN[size]
         if size <= min(length, limit - at) and not _hides(at, size, metre, rest=rest):
             return _PLAIN[size]
     raise ValueError(f"a note from {at} to {end} cannot be written")

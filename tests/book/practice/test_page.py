@@ -344,7 +344,8 @@ def test_a_plan_that_runs_says_what_comes_next_and_what_was_played(open_practice
     page.evaluate(
         "() => { const asked = [{ phrase: '02-slip', key: 'F', tempo: 60 }, null]; window.told = [];"
         " const stands = { running: true, next: () => asked.shift() };"
-        " practice.schedule = new Proxy(practice.schedule, { get: (real, name) => stands[name] ?? real[name] });"
+        " const get = (real, name) => stands[name] ?? real[name];"
+        " practice.schedule = new Proxy(practice.schedule, { get });"
         " practice.progress.played = (one) => window.told.push(one);"
         " Object.assign(practice.chosen, { share: 120, key: 'C' }); practice.chosen.heard.count = false;"
         " return practice.play.start(); }"

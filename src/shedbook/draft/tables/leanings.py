@@ -23,6 +23,7 @@ class LeaningRow(NamedTuple):
 _TASTE = "the project's design"
 _EDITOR = "a music editor's reading of the demonstration book"
 _TRADE = "common practice"
+_READER = "what a reader of a blind sheet held against drafts"
 
 _UP, _DOWN = (2, 3, 4, 5, 6), (7, 8, 9, 10, 11)
 """The classes of last moves: half step, whole step, third, fourth to fifth, more."""
@@ -73,10 +74,45 @@ READING: tuple[ReadingRow, ...] = (
     ReadingRow("even steps", -35, "move by step beyond five in six", _TASTE),
     ReadingRow("one pitch", -25, "time that the commonest pitch is struck beyond one in six", _TASTE),
     ReadingRow("last step", 70, "line whose last note is come to by step or third", _TRADE),
-    ReadingRow("home", 60, "line that ends on the root, third, fifth or sixth of a chord at rest", _TRADE),
+    ReadingRow("home", 90, "line that ends on the root, third, fifth or sixth of a chord at rest", _TRADE),
+    ReadingRow("leaps to no chord tone", -100, "leap of a fourth or more that ends off the chord", _READER),
+    ReadingRow("wide leaps", -70, "leap of a sixth or more", _READER),
+    ReadingRow(
+        "tensions left hanging", -80, "b9, #9, #11 or b13 of a dominant without a step after it", _READER
+    ),
+    ReadingRow("long tensions", -40, "b9, #9, #11 or b13 of a dominant, longer than an eighth", _READER),
+    ReadingRow("stops off the chord", -60, "note before a rest that is no chord tone", _READER),
+    ReadingRow("back at the end", -60, "line whose last note is the last but two", _TASTE),
+    ReadingRow("guide tones", 40, "third or seventh that a chord is entered on", _TRADE),
     ReadingRow("variety of moves", 30, "size of move that the line uses", _TASTE),
 )
 """What makes one of the lines that were drawn better than another, when a set is chosen."""
+
+
+class AnswerRow(NamedTuple):
+    """What a note of an answer weighs: a name, hundredths of a natural logarithm, the source."""
+
+    name: str
+    weight: int
+    source: str
+
+
+ANSWERS: tuple[AnswerRow, ...] = (
+    AnswerRow("as it was", 0, _TRADE),
+    AnswerRow("a half step off", -110, _TASTE),
+    AnswerRow("a whole step off", -190, _TASTE),
+    AnswerRow("farther", -420, _TASTE),
+    AnswerRow("guide tones", 110, _TRADE),
+    AnswerRow("notes kept", 250, _TRADE),
+    AnswerRow("something changed", 60, _TRADE),
+)
+"""How an answer is pulled to what it answers, and every line to thirds and sevenths where a chord begins."""
+
+SHIFTS: tuple[tuple[int, int], ...] = (
+    (0, 90), (-1, 60), (-2, 80), (1, 40), (2, 70), (-3, 30), (3, 40), (-4, 20), (4, 20), (5, 30), (-5, 20),
+)  # fmt: skip
+"""Half steps that an answer is moved by, and what each weighs in hundredths: the same notes again, or a
+sequence by step, sooner than one by fourths [common practice]."""
 
 
 class OfferRow(NamedTuple):
@@ -91,12 +127,15 @@ class OfferRow(NamedTuple):
 OFFERED: tuple[OfferRow, ...] = (
     OfferRow("one peak", 1, "its highest note is not struck just once", _TRADE),
     OfferRow("ending", 1, "it does not land and rest", _TRADE),
+    OfferRow("chromatic notes", 1, "a note outside the scale does not lead to a chord tone at once", _READER),
+    OfferRow("last leap", 5, "its last note is leapt to by more half steps than so many", _READER),
     OfferRow("motif", 3, "no cell of so many notes comes back", _TRADE),
     OfferRow("no hovering", 4, "six notes in a row hold fewer pitches than so many", _TASTE),
     OfferRow("common pitch", 0.24, "one pitch takes more than such a share of the notes", _EDITOR),
     OfferRow("breath", 1, "it has no rest inside, though it is longer than two bars", _EDITOR),
     OfferRow("narrowest", 7, "it spans fewer half steps than so many", "the real lines: lower quartile 9"),
     OfferRow("widest", 19, "it spans more half steps than so many", "the real lines: upper quartile 17"),
+    OfferRow("widest of all", 24, "the same for lines of more than sixty notes", _TASTE),
     OfferRow("turns", 0.22, "it turns at fewer than such a share of its notes", _TASTE),
 )
 """Figures that a draft must reach; those that ask for motif and breath apply from `LONG_ENOUGH` notes on."""

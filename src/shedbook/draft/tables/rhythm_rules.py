@@ -20,6 +20,9 @@ class LimitRow(NamedTuple):
 
 
 _TASTE = "the project's design"
+_TRADE = "common practice"
+_READER = "what a reader of a blind sheet held against drafts"
+_DEMO = "shares in the demonstration book"
 _EDITOR = "a music editor's reading of the demonstration book"
 
 LIMITS: tuple[LimitRow, ...] = (
@@ -48,12 +51,63 @@ _SIXTEENTHS = ("oooo", "o-oo", "-ooo", ".ooo", "ooo-", "--oo", "..oo")
 LEANINGS: tuple[LeaningRow, ...] = (
     LeaningRow("sixteenths are for slow tempos", _SIXTEENTHS, -320,
                _TASTE),
-    LeaningRow("triplets are spice", ("ooo", "-oo", ".oo"), -30, _TASTE),
-    LeaningRow("the bar breathes off the beat", (".o",), 30, _EDITOR),
-    LeaningRow("a note may wait over the beat", ("-o",), 20, _EDITOR),
+    LeaningRow("triplets are spice", ("ooo", ".oo"), -120, _READER),
+    LeaningRow("a tie into a triplet is hard to read", ("-oo",), -300, _TRADE),
+    LeaningRow("the bar breathes off the beat", (".o",), 60, _DEMO),
+    LeaningRow("a note may wait over the beat", ("-o",), -70, _DEMO),
+    LeaningRow("a line is eighths", ("oo",), 20, _DEMO),
     LeaningRow("a phrase is no heap of rests", (".",), -110, _TASTE),
     LeaningRow("and no heap of long notes", ("-",), -60, _TASTE),
 )  # fmt: skip
+
+
+class StatementRow(NamedTuple):
+    """What the rhythm of a statement must have: its name, its number, what it says, and the source."""
+
+    name: str
+    number: int
+    says: str
+    source: str
+
+
+STATEMENT: tuple[StatementRow, ...] = (
+    StatementRow("fewest notes", 3, "notes in a bar", _TASTE),
+    StatementRow("most notes", 7, "notes in a bar, for it breathes or holds a note", _TASTE),
+    StatementRow("sixteenths", 100, "beats a minute up to which there may be any", _TASTE),
+    StatementRow("triplets", 1, "beats of triplets", _READER),
+)
+
+
+class RhythmReadingRow(NamedTuple):
+    """What a rhythm is worth by: a name, hundredths of a logarithm for each unit, the unit, the source."""
+
+    name: str
+    weight: int
+    unit: str
+    source: str
+
+
+RHYTHM_READING: tuple[RhythmReadingRow, ...] = (
+    RhythmReadingRow("rhyme", 25, "note that answers one of the statement, of eight at most", _TRADE),
+    RhythmReadingRow("lonely notes", -120, "note of a quarter at most, or the first, among rests", _READER),
+    RhythmReadingRow("triplets", -400, "beat of triplets beyond one and its returns", _READER),
+    RhythmReadingRow("a lonely triplet", -150, "triplet that does not return", _READER),
+    RhythmReadingRow("sixteenths", -150, "beat of them where a statement may have none", _TASTE),
+    RhythmReadingRow("loose syncopations", -60, "note held over a beat beyond one, no answer", _READER),
+    RhythmReadingRow("rests", -60, "rest beyond one a bar", _TASTE),
+    RhythmReadingRow("thin", -60, "note that is lacking to 3.6 a bar", _TASTE),
+    RhythmReadingRow("thick", -40, "note beyond 6.8 a bar", _TASTE),
+    RhythmReadingRow("arrival", 210, "last note on beat 1 or 3 of four, or an eighth before 3", _TRADE),
+    RhythmReadingRow("an open end", 50, "last note on the last beat or half of it", _DEMO),
+    RhythmReadingRow("a last note on its own", -150, "last note after a beat of silence", _READER),
+    RhythmReadingRow("let go at once", -120, "last note under a quarter, then silence for a beat", _READER),
+    RhythmReadingRow("off the beat", 120, "first note off the beat", _DEMO),
+)  # fmt: skip
+"""What makes one rhythm better than another before it has pitches."""
+
+RELEASED = 35
+"""How many of a hundred notes on the beat that could sound for a quarter are let go after an eighth, before a
+rest [shares in the demonstration book]."""
 
 PICK_UP = -450
 """What a beat before bar 1 weighs, in hundredths of a logarithm [the project's design]."""
