@@ -38,9 +38,9 @@ def brought() -> dict[str, Distribution]:
 
 def licences(part: Distribution) -> set[str]:
     """Return the licences that a part names in its own metadata, by SPDX."""
-    said = part.metadata["License-Expression"]
+    said = part.metadata.get_all("License-Expression") or ()
     if said:
-        return set(re.split(r" (?:AND|OR) ", said))
+        return set(re.split(r" (?:AND|OR) ", said[0]))
     rows = part.metadata.get_all("Classifier") or ()
     return {SPDX[row.rpartition(" :: ")[2]] for row in rows if row.startswith("License")}
 
