@@ -80,6 +80,8 @@ class TakeReading:
         slips: what is wrong, missing and extra, in order.
         likeness: as `which_phrase.Likely`.
         slate: the slate after which it was played, by its place among those given; None for none.
+        since_s: from where on no slate, nor words of one, sounds before it.
+        until_s: up to where none sounds after it.
     """
 
     line: int
@@ -90,6 +92,8 @@ class TakeReading:
     slips: tuple[Slip, ...]
     likeness: float
     slate: int | None = None
+    since_s: float = 0.0
+    until_s: float = inf
 
     @property
     def right(self) -> tuple[tuple[int, PlayedNote], ...]:
@@ -149,13 +153,16 @@ def takes_in(heard: Heard, lines: Sequence[Line], slates: Sequence[Slated] = ())
     takes: list[TakeReading] = []
     others: list[UnknownPiece] = []
     for after in range(-1, len(slates)):
-        since = slates[after].end_s if after >= 0 else 0.0
-        until = slates[after + 1].start_s if after + 1 < len(slates) else inf
-        own = [one for one in pieces if since <= one.piece.start_s < until]
+        since = quiet[after].end_s if after >= 0 else 0.0
+        until = quiet[after + 1].start_s if after + 1 < len(slates) else inf
+        own = [one for one in pieces if since <= one.piece.start_s + _SLATE_MARGIN_S < until]
         slate = slates[after] if after >= 0 else None
         inside = _section(heard, own, lines, slate)
         place = after if slate is not None else None
-        takes += [replace(take, slate=place) for take in inside.takes]
+        takes += [
+            replace(take, slate=place, since_s=max(take.since_s, since), until_s=until)
+            for take in inside.takes
+        ]
         others += [one if one.slate is None else replace(one, slate=place) for one in inside.others]
     return Takes(tuple(takes), tuple(others))
 
@@ -189,7 +196,8 @@ def _section(
         if group.words:
             start = (one.notes[group.words - 1].end_s + one.notes[group.words].start_s) / 2
         span = Piece(start, pieces[group.end - 1].piece.end_s)
-        takes.append(read_take(heard, span, lines[group.likely.which], group.likely))
+        take = read_take(heard, span, lines[group.likely.which], group.likely)
+        takes.append(replace(take, since_s=start) if group.words else take)
     return Takes(tuple(takes), tuple(others))
 
 
