@@ -187,3 +187,25 @@ def test_of_two_phrases_alike_the_slate_says_which_it_is_and_of_two_unlike_it_do
 
     assert [which(None), which(0), which(2)] == [0, 0, 2]
     assert which(1) == 0
+
+
+@pytest.mark.parametrize(("phrase", "rounds"), [(LOW_TIDE, 2), (HIGH_TIDE, 3)])
+def test_rounds_of_the_phrase_that_the_slate_names_are_takes_of_their_own(
+    phrase: Phrase, rounds: int
+) -> None:
+    """Played in one go, with the band: no silence parts them; the second has a wrong note."""
+    slate = slate_tones(7, RATE)
+    seconds = 3 * 4 * 60 / phrase.tempo_bpm
+    first = 0.5 + len(slate) / RATE
+    tones = [tone for n in range(rounds) for tone in tones_of(phrase, start=first + n * seconds)]
+    wrong = len(tones) // rounds + 4
+    tones[wrong] = (tones[wrong][0], tones[wrong][1], tones[wrong][2] + 1)
+    sound = sound_of(tones)
+    sound[: len(slate)] += slate[:, None]
+    named = Slated(0.0, len(slate) / RATE, PHRASES.index(phrase))
+    found = takes_in(hear([sound], RATE, 2), [line_of(one) for one in PHRASES], [named])
+    assert [round(take.start_s - first, 1) for take in found.takes] == [n * seconds for n in range(rounds)]
+    assert [[slip.which for slip in take.slips] for take in found.takes] == [
+        [4] if n == 1 else [] for n in range(rounds)
+    ]
+    assert found.others == ()

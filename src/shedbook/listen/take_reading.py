@@ -31,6 +31,10 @@ _SLATE_MARGIN_S = 0.1
 """How much before and after its tones a slate still sounds: their fades and the room."""
 _WORDS_BEGIN_S, _WORDS_LAST_S = 3.0, 20.0
 """How soon after the tones of a slate its words begin, and how long they last together at most."""
+_TWO_ROUNDS = 1.6
+"""From how many times its notes a piece may be a phrase played more than once."""
+_BEFORE_S = 0.03
+"""How much before its first note a round begins at least."""
 _BREATH_S = 0.25
 """How long it is quiet at least between the words of a slate and the first note."""
 
@@ -76,6 +80,8 @@ class TakeReading:
         slips: what is wrong, missing and extra, in order.
         likeness: as `which_phrase.Likely`.
         slate: the slate after which it was played, by its place among those given; None for none.
+        since_s: from where on no slate, nor words of one, sounds before it.
+        until_s: up to where none sounds after it.
     """
 
     line: int
@@ -86,6 +92,8 @@ class TakeReading:
     slips: tuple[Slip, ...]
     likeness: float
     slate: int | None = None
+    since_s: float = 0.0
+    until_s: float = inf
 
     @property
     def right(self) -> tuple[tuple[int, PlayedNote], ...]:
@@ -145,13 +153,16 @@ def takes_in(heard: Heard, lines: Sequence[Line], slates: Sequence[Slated] = ())
     takes: list[TakeReading] = []
     others: list[UnknownPiece] = []
     for after in range(-1, len(slates)):
-        since = slates[after].end_s if after >= 0 else 0.0
-        until = slates[after + 1].start_s if after + 1 < len(slates) else inf
-        own = [one for one in pieces if since <= one.piece.start_s < until]
+        since = quiet[after].end_s if after >= 0 else 0.0
+        until = quiet[after + 1].start_s if after + 1 < len(slates) else inf
+        own = [one for one in pieces if since <= one.piece.start_s + _SLATE_MARGIN_S < until]
         slate = slates[after] if after >= 0 else None
         inside = _section(heard, own, lines, slate)
         place = after if slate is not None else None
-        takes += [replace(take, slate=place) for take in inside.takes]
+        takes += [
+            replace(take, slate=place, since_s=max(take.since_s, since), until_s=until)
+            for take in inside.takes
+        ]
         others += [one if one.slate is None else replace(one, slate=place) for one in inside.others]
     return Takes(tuple(takes), tuple(others))
 
@@ -168,6 +179,8 @@ def _section(
     """Return what is played after a slate, or before the first one, up to the next; the slate being 0."""
     takes, others = [], []
     words_since = slate.end_s if slate is not None else -inf
+    named = slate.line if slate is not None else None
+    pieces = [part for one in pieces for part in _rounds(one, lines, named)]
     for group in _grouped(pieces, lines, slate):
         one = pieces[group.first]
         if group.likely is None:
@@ -183,8 +196,28 @@ def _section(
         if group.words:
             start = (one.notes[group.words - 1].end_s + one.notes[group.words].start_s) / 2
         span = Piece(start, pieces[group.end - 1].piece.end_s)
-        takes.append(read_take(heard, span, lines[group.likely.which], group.likely))
+        take = read_take(heard, span, lines[group.likely.which], group.likely)
+        takes.append(replace(take, since_s=start) if group.words else take)
     return Takes(tuple(takes), tuple(others))
+
+
+def _rounds(one: _HeardPiece, lines: Sequence[Line], named: int | None) -> list[_HeardPiece]:
+    """Return a piece that is none of the lines cut where the one that was named begins again."""
+    if named is None or likeliest(one.notes, lines) is not None:
+        return [one]
+    found, rest, start = [], one.notes, one.piece.start_s
+    count = len(lines[named].notes)
+    while len(rest) >= _TWO_ROUNDS * count:
+        score, end = max(
+            (sum(way.score for way in likely_phrases(rest[:end], [lines[named]], 1)), end)
+            for end in range(round((2 - _TWO_ROUNDS) * count) + 1, round(_TWO_ROUNDS * count) + 1)
+        )
+        if not score or end == len(rest):
+            break
+        cut = max(min(rest[end - 1].end_s, rest[end].start_s - _BEFORE_S), rest[end - 1].start_s)
+        found.append(_HeardPiece(Piece(start, cut), rest[:end]))
+        rest, start = rest[end:], cut
+    return [*found, _HeardPiece(Piece(start, one.piece.end_s), rest)]
 
 
 def _may_be_words(piece: Piece, slate: Slated | None, since_s: float) -> bool:

@@ -57,11 +57,11 @@ def test_a_phrase_is_found_where_its_number_has_moved(tmp_path: Path) -> None:
         (tmp_path / f"phrases/{number:02}.toml").write_text(text, encoding="utf-8")
     phrases = open_manuscript(tmp_path).phrases
 
-    def number(phrase: int, title: str) -> int | None:
+    def found(phrase: int, title: str) -> int | None:
         source = source_of(TAKES[0]._replace(phrase=phrase, title=title), phrases)
         return None if source is None else source.number
 
-    assert number(9, "Low tide") == 1
-    assert number(3, "High tide") == 3
-    assert number(1, "High tide") is None  # two are called so, and neither has the number
-    assert number(1, "Neap tide") is None
+    assert found(9, "Low tide") == 1
+    assert found(3, "High tide") == 3
+    assert found(1, "High tide") is None  # two are called so, and neither has the number
+    assert found(1, "Neap tide") is None

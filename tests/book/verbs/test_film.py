@@ -13,6 +13,9 @@ import pytest
 import soundfile
 from librosa.onset import onset_detect
 
+from shedbook.book.lessons.film_talk import points_of
+from shedbook.book.lessons.reader_scores import reader_score
+from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.verbs import film as room
 from shedbook.book.verbs.film import FilmOrder, make_films
 from shedbook.cli.main import main
@@ -191,6 +194,28 @@ def test_recordings_of_the_manuscript_are_taken_where_their_offsets_lie(book: Pa
     assert (made.recording, made.made) == ("", True)
 
 
+def test_of_two_tempos_the_film_takes_the_one_asked_for(book: Path, tmp_path: Path) -> None:
+    own = tmp_path / "book"
+    shutil.copytree(book, own)
+    (own / "media").mkdir()
+    path, _ = recording(own / "media")
+    for name in ("fast", "faster"):
+        for ending in (".wav", ".notes.json"):
+            shutil.copy(path.with_suffix(ending), path.with_name(name + ending))
+    with (own / "manuscript.toml").open("a", encoding="utf-8") as file:
+        for name, tempo in (("faster", "tempo = 180\n"), ("fast", "tempo = 140\n"), ("take", "")):
+            file.write(f'\n[[tracks.recordings]]\nphrase = 1\n{tempo}file = "media/{name}.wav"\n')
+    manuscript = open_manuscript(own)
+    score = reader_score(manuscript.phrases[0], manuscript)
+
+    def taken(tempo: int | None) -> str:
+        order = FilmOrder(own, tmp_path, tempo_bpm=tempo)
+        file, _ = room._recording_of(manuscript.phrases[0], score, manuscript, order)
+        return "" if file is None else file.stem
+
+    assert [taken(tempo) for tempo in (None, 100, 140, 180, 160)] == ["take", "take", "fast", "faster", ""]
+
+
 def test_without_its_offsets_a_recording_is_refused(
     book: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -225,9 +250,10 @@ def test_talking_points_without_a_round_are_told(
         left = [line for line in told.splitlines() if line.startswith("  bar ")]
         shown = out / "01.captions.vtt"
         cues = shown.read_text(encoding="utf-8").count("-->") if shown.is_file() else 0
-        score = room.reader_score(room.open_manuscript(book).phrases[0], room.open_manuscript(book))
+        manuscript = open_manuscript(book)
+        score = reader_score(manuscript.phrases[0], manuscript)
         assert left
-        assert len(left) + cues == len(room.points_of(score.account, score.words))
+        assert len(left) + cues == len(points_of(score.account, score.words))
 
 
 @pytest.mark.parametrize(

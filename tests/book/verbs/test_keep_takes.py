@@ -10,12 +10,13 @@ import pytest
 import soundfile
 from mutagen.wave import WAVE
 
-from book.verbs.test_takes import book, listened, recorded  # noqa: F401 - the fixture
+from book.verbs.test_takes import after_slate, book, listened, recorded  # noqa: F401 - the fixture
 from listen.tones import LOW_TIDE, RATE, sound_of, tones_of
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.tracks.recordings import check_recordings
 from shedbook.book.verbs.keep_takes import KeepOrder, KeptFile, keep_takes
 from shedbook.errors import ManuscriptError, OutputError
+from shedbook.sound.audio.slate import read_slates, slate_tones
 
 
 def kept(book: Path, recording: Path, *, replace: bool = False) -> KeptFile:  # noqa: F811
@@ -108,3 +109,20 @@ def test_two_tempos_of_one_key_do_not_collide(book: Path, tmp_path: Path) -> Non
     other = kept(book, recorded(tmp_path / "slow.wav", tones_of(LOW_TIDE, tempo=90)))
     assert other.path.name == "01-low-tide-c-minor-90.wav"
     assert len(open_manuscript(book).settings.tracks.recordings) == 3
+
+
+def test_no_slate_sounds_in_what_is_kept(book: Path, tmp_path: Path) -> None:  # noqa: F811
+    """One ends a quarter of a second before the first note, one begins half a second after the last."""
+    tones = tones_of(LOW_TIDE, start=0.25)
+    file = after_slate(tmp_path / "take.wav", 7, tones)
+    sound, rate = soundfile.read(file)
+    sound = sound[: round((1 + len(slate_tones(7, RATE)) / RATE + tones[-1][1] + 0.5) * rate)]
+    slate = slate_tones(8, RATE)
+    soundfile.write(file, np.concatenate([sound, np.stack([slate, slate], axis=1)]), rate)
+    one = kept(book, file)
+    samples, rate = soundfile.read(one.path)
+    assert read_slates(samples, rate) == ()
+    first = np.flatnonzero(np.abs(samples).max(axis=1) > 0.02)[0] / rate
+    last = np.flatnonzero(np.abs(samples).max(axis=1) > 0.02)[-1] / rate
+    assert first > 0.1  # nothing sounds before the first note
+    assert last - first == pytest.approx(tones[-1][1] - tones[0][0], abs=0.06)

@@ -206,7 +206,7 @@ def with_session(folder: Path) -> Path:
     return folder
 
 
-LOW_TONES = tones_of(LOW_TIDE, moved=-2, tempo=97.5, start=0.5)
+LOW_TONES = tones_of(LOW_TIDE, moved=-2, tempo=98, start=0.5)
 
 
 def test_a_slate_names_phrase_key_and_tempo_by_the_list_beside_it(book: Path, tmp_path: Path) -> None:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from book.verbs.test_takes import book, recorded  # noqa: F401 - the fixture
+from book.verbs.test_takes import LOW_TONES, after_slate, book, recorded, with_session  # noqa: F401 - the fixture
 from listen.tones import LOW_TIDE, tones_of
 from shedbook.cli.main import main
 
@@ -75,3 +75,18 @@ def test_a_line_is_written_down_and_called_a_draft(
     told = capsys.readouterr()
     assert "1/8 f4 ab c5 eb d f ab g" in told.out
     assert "This is a draft" in told.err
+
+
+def test_the_folder_of_the_session_names_what_its_slates_mean(
+    book: Path,  # noqa: F811
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    file = after_slate(tmp_path / "take.wav", 7, LOW_TONES)
+    folder = with_session(tmp_path / "session")
+    assert main(["takes", str(book), str(file), "--session", str(folder)]) == 0
+    told = capsys.readouterr().out
+    assert "slate 7 at 0:01.0: phrase 1, “Low tide”, in Bb minor at 96; 1 take after it." in told
+    assert "in Bb minor, after slate 7" in told
+    assert main(["takes", str(book), str(file), "--session", str(tmp_path / "nowhere")]) == 1
+    assert "takes.json" in capsys.readouterr().err

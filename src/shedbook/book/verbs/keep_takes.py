@@ -187,12 +187,13 @@ def _check(text: str, many: int) -> None:
 
 
 def _span(take: Take, every: Sequence[Take]) -> tuple[float, float]:
-    """Return what of its recording is kept: no note of the takes around it."""
+    """Return what of its recording is kept: no note of the takes around it, no slate."""
     own = [one.reading for one in every if one.recording == take.recording and one.number != take.number]
     before = max([one.end_s + _BETWEEN_S for one in own if one.end_s <= take.reading.start_s], default=0.0)
     after = min(
         [one.start_s - _BETWEEN_S for one in own if one.start_s >= take.reading.end_s], default=float("inf")
     )
+    before, after = max(before, take.reading.since_s), min(after, take.reading.until_s)
     start = min(take.reading.start_s, max(before, take.reading.start_s - _LEAD_S))
     return max(0.0, start), max(take.reading.end_s, min(after, take.reading.end_s + _TAIL_S))
 
