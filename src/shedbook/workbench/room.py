@@ -22,6 +22,7 @@ from shedbook.errors import ManuscriptError, ShedbookError
 from shedbook.workbench.helpers import Helper
 from shedbook.workbench.making import Making, built_json
 from shedbook.workbench.plain_json import error_json, fields_json
+from shedbook.workbench.recordings import Recordings
 
 Json = dict[str, Any]
 _KEPT_ROWS = 1_500
@@ -41,6 +42,7 @@ class Room:
         self.making = Making()
         self.printed: dict[str, Path] = {}
         self._printing: Path | None = None
+        self.recordings = Recordings()
         self.ending = asyncio.Event()
         self._listeners: set[asyncio.Queue[Json | None]] = set()
         self._book: Manuscript | None = None
@@ -217,7 +219,8 @@ class Room:
             one.put_nowait(None)
 
     def close(self) -> None:
-        """End every process, and take away the pages of single phrases."""
+        """End every process, and take away the pages of single phrases and the recordings that were sent."""
+        self.recordings.close()
         if self._printing is not None:
             shutil.rmtree(self._printing, ignore_errors=True)
         self.making.close()
