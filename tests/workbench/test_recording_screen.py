@@ -1,7 +1,7 @@
-"""A recording of the phrase in the browser: dropped, chosen, from the microphone; what is seen over the score.
+"""A recording of the phrase in the browser: dropped, chosen, from the microphone; what stands over the score.
 
-The sounds are sums of partials made here, with nothing of any SoundFont; which note is wrong, missing or extra
-is known by construction. axe-core (Deque, MPL-2.0) is an oracle from outside.
+The sounds are sums of partials made here, with nothing of any SoundFont; which note is wrong, missing or
+extra is known by construction. axe-core (Deque, MPL-2.0) is an oracle from outside.
 """
 
 import tomllib
@@ -15,7 +15,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, expect
 
 from listen.tones import RATE, Tone, sound_of, tones_of
 from shedbook.phrase.fields import phrase_from_fields
@@ -81,9 +81,10 @@ def test_a_dropped_recording_marks_the_wrong_note_over_the_score(phrase_page: Op
     assert marks(page) == ["wrong: G♭"]
     cross, note = (
         page.locator("#score path.wrong").bounding_box(),
-        page.locator("#sn5 .notehead").bounding_box(),
+        page.locator("#sn5 use").bounding_box(),
     )
-    assert cross is not None and note is not None
+    assert cross is not None
+    assert note is not None
     assert abs(cross["x"] + cross["width"] / 2 - note["x"] - note["width"] / 2) < 2
     assert abs(cross["y"] + cross["height"] / 2 - note["y"] - note["height"] / 2) < 2
     described = page.locator('.reed[data-note="5"]').get_attribute("aria-describedby")
@@ -125,6 +126,23 @@ def test_marks_go_when_the_line_changes_and_when_the_recording_is_put_away(
     expect(page.locator("#took-told")).to_contain_text("every note is as written")
     page.locator("#took-away").click()
     expect(page.locator("#took-done")).to_be_hidden()
+
+
+def test_the_recording_itself_is_heard(phrase_page: Open, tmp_path: Path) -> None:
+    page = phrase_page()
+    drop(page, written(tmp_path / "take.wav", tones()))
+    heard(page)
+    page.evaluate(
+        "() => { window.playing = []; const play = HTMLMediaElement.prototype.play;"
+        " HTMLMediaElement.prototype.play = function () { window.playing.push(this); return play.call(this); }; }"
+    )
+    page.locator("#took-hear").click()
+    expect(page.locator("#took-hear")).to_have_text("Stop it")
+    page.wait_for_function("() => window.playing[0].currentTime > 0.2")
+    assert page.evaluate("() => window.playing[0].duration") == pytest.approx(tones()[-1][1] + 0.5, abs=0.05)
+    page.locator("#took-hear").click()
+    expect(page.locator("#took-hear")).to_have_text("Hear it")
+    assert page.evaluate("() => window.playing[0].paused")
 
 
 def test_another_phrase_is_said_to_be_that(phrase_page: Open, tmp_path: Path) -> None:
@@ -201,22 +219,19 @@ def test_what_was_played_is_written_down_and_put_in_place_of_the_line(
 
 
 @pytest.fixture
-def microphone_page(bench: Bench, tmp_path: Path) -> Iterator[Page]:
+def microphone_page(bench: Bench, browser: Browser, tmp_path: Path) -> Iterator[Page]:
     """A page of a Chromium whose microphone hears a recording, over and over."""
-    if CHROMIUM is None:
-        pytest.skip("there is no Chromium on this machine")
     hears = written(tmp_path / "microphone.wav", raised(tones(), 5))
     flags = [
         *FLAGS, "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream",
         f"--use-file-for-fake-audio-capture={hears}%noloop",
     ]  # fmt: skip
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=flags)
-        page = browser.new_page()
-        page.goto(f"{bench.address}/phrase?file=phrases/01-low-tide.toml&index=0")
-        page.wait_for_selector(".reed")
-        yield page
-        browser.close()
+    listening = browser.browser_type.launch(executable_path=CHROMIUM, args=flags)
+    page = listening.new_page()
+    page.goto(f"{bench.address}/phrase?file=phrases/01-low-tide.toml&index=0")
+    page.wait_for_selector(".reed")
+    yield page
+    listening.close()
 
 
 def test_the_microphone_is_opened_when_asked_and_what_it_hears_is_marked(microphone_page: Page) -> None:

@@ -24,6 +24,7 @@ from shedbook.phrase.model import sounding_notes
 
 _MUSIC = ("pickup", "metre", "changes", "line")
 _MOST_NAMED = 6
+_OF_A_FILE = "the notes do not stand on the file's beats; "
 
 
 def recorded(root: Path, number: int, recording: Path) -> TakesFound:
@@ -106,7 +107,7 @@ def written_down(recording: Path, fields: Mapping[str, Any], settings: Settings,
         music = fields_from_phrase(one)
         kept = {name: music[name] for name in _MUSIC if name in music}
         found.append(Proposal(one.title, "", account(one).difficulty.level, kept))
-    remarks = [_sentence(remark.message) for remark in done.remarks]
+    remarks = [_sentence(remark.message.removeprefix(_OF_A_FILE)) for remark in done.remarks]
     return Proposals(tuple(found), " ".join([*_to_look_at(done.unsure), *remarks]))
 
 

@@ -7,6 +7,7 @@ import { make } from "./page.js";
 import { signs, t } from "./words.js";
 
 const NS = "http://www.w3.org/2000/svg";
+const NOTEHEAD = 'use[href^="#sE0A"]'; // noteheads stand at U+E0A0 to U+E0AF [SMuFL 1.4]
 const LEVEL_PX = 17;
 const WORDS = {
   wrong: (name) => t("took.mark.wrong", { name }),
@@ -59,7 +60,7 @@ function drawSigns(row, here, score) {
   svg.setAttribute("aria-hidden", "true");
   for (const mark of here) {
     const group = score.querySelector(`[id="sn${Math.max(0, mark.note)}"]`);
-    const head = group?.querySelector(".notehead") ?? group;
+    const head = group?.querySelector(NOTEHEAD) ?? group;
     if (!head) continue;
     const box = head.getBoundingClientRect();
     const [left, top, right, bottom] = [box.left - frame.left, box.top - frame.top, box.right - frame.left, box.bottom - frame.top];
