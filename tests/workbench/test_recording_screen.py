@@ -19,7 +19,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from listen.tones import RATE, Tone, sound_of, tones_of
 from shedbook.phrase.fields import phrase_from_fields
-from workbench_served import CHROMIUM, FLAGS, PHRASES, SETTINGS, Bench
+from workbench_served import CHROMIUM, FLAGS, PHRASES, SETTINGS, Bench, alive, children, until
 
 Open = Callable[..., Page]
 LISTENS_MS = 60_000
@@ -133,8 +133,8 @@ def test_the_recording_itself_is_heard(phrase_page: Open, tmp_path: Path) -> Non
     drop(page, written(tmp_path / "take.wav", tones()))
     heard(page)
     page.evaluate(
-        "() => { window.playing = []; const play = HTMLMediaElement.prototype.play;"
-        " HTMLMediaElement.prototype.play = function () { window.playing.push(this); return play.call(this); }; }"
+        "() => { window.playing = []; const { prototype } = HTMLMediaElement; const { play } = prototype;"
+        " prototype.play = function () { window.playing.push(this); return play.call(this); }; }"
     )
     page.locator("#took-hear").click()
     expect(page.locator("#took-hear")).to_have_text("Stop it")
@@ -273,6 +273,28 @@ def test_a_recording_has_a_size_that_it_may_have(bench: Bench) -> None:
         urllib.request.urlopen(request)
     assert refused.value.code == 413
     refused.value.close()
+
+
+def test_listening_that_takes_long_ends_when_it_is_put_away(
+    bench: Bench, phrase_page: Open, tmp_path: Path
+) -> None:
+    page = phrase_page()
+    drop(page, written(tmp_path / "take.wav", tones()))
+    heard(page)
+    workers = set(children(bench.process.pid))
+    played = [
+        (start + 9.5 * turn, end + 9.5 * turn, midi) for turn in range(30) for start, end, midi in tones()
+    ]
+    page.locator("#took-file").set_input_files(written(tmp_path / "evening.wav", played))
+    expect(page.locator("#took-name")).to_have_text("evening.wav", timeout=LISTENS_MS)
+    expect(page.locator("#took-said")).to_have_text("Listening to it …")
+    page.locator("#took-away").click()
+    until(lambda: sum(not alive(pid) for pid in workers) == 1)
+    expect(page.locator("#took-done")).to_be_hidden()
+    expect(page.locator("#notice")).to_be_hidden()
+    expect(page.locator("#took-said")).to_have_text("")
+    drop(page, written(tmp_path / "again.wav", tones()))
+    expect(page.locator("#took-told")).to_contain_text("every note is as written", timeout=LISTENS_MS)
 
 
 @pytest.mark.parametrize("width", [390, 320])

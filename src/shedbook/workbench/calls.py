@@ -167,13 +167,14 @@ async def _vary(room: Room, given: Json) -> Any:
 
 
 async def _listen(room: Room, given: Json) -> Any:
-    return await room.patient.ask("listen_to", _recorded(room, given), newest_for=f"listen {_window(given)}")
+    newest = f"listen {_window(given)}"
+    return await room.listen(str(given["recording"]), "listen_to", _meant(room, given), newest)
 
 
 async def _keep(room: Room, given: Json) -> Any:
     """File a take into the manuscript, as the author asked."""
-    chore = {**_recorded(room, given), "take": int(given["take"]), "replace": bool(given.get("replace"))}
-    kept = await room.patient.ask("keep", chore)
+    chore = {**_meant(room, given), "take": int(given["take"]), "replace": bool(given.get("replace"))}
+    kept = await room.listen(str(given["recording"]), "keep", chore)
     if kept.get("kept"):
         room.changed(_window(given))
     return kept
@@ -181,21 +182,18 @@ async def _keep(room: Room, given: Json) -> Any:
 
 async def _write_down(room: Room, given: Json) -> Any:
     chore = {
-        "recording": str(room.recordings.path(str(given["recording"]))),
         "fields": given["fields"], "settings": room.settings(), "tempo": int(given.get("tempo") or 0),
     }  # fmt: skip
-    return await room.patient.ask("write_down", chore, newest_for=f"listen {_window(given)}")
+    return await room.listen(str(given["recording"]), "write_down", chore, f"write down {_window(given)}")
 
 
 async def _forget(room: Room, given: Json) -> Json:
-    room.recordings.forget(str(given["recording"]))
+    room.forget(str(given["recording"]))
     return {"forgotten": True}
 
 
-def _recorded(room: Room, given: Json) -> Json:
-    path = room.recordings.path(str(given["recording"]))
-    number = room.source(_ref(given)).number
-    return {"recording": str(path), "root": str(room.desk.root), "number": number}
+def _meant(room: Room, given: Json) -> Json:
+    return {"root": str(room.desk.root), "number": room.source(_ref(given)).number}
 
 
 def _window(given: Json) -> str:
