@@ -15,7 +15,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
 from listen.tones import RATE, Tone, sound_of, tones_of
 from shedbook.phrase.fields import phrase_from_fields
@@ -108,6 +108,43 @@ def test_missing_and_extra_notes_in_another_key_are_named_as_the_score_has_them(
     assert sorted(marks(page)) == ["extra: E", "missing"]
     expect(page.locator("#took-told")).to_contain_text("It was played in D minor")
     expect(page.locator("#took-told")).to_contain_text("Bar 1, beat 2: D is missing.")
+
+
+def test_every_kind_of_mark_has_its_word_and_its_sign(phrase_page: Open, tmp_path: Path) -> None:
+    """The answer is changed on its way, so that each kind is there; one before the first note, two at one."""
+    page = phrase_page(color_scheme="dark")
+    said = [
+        {"kind": kind, "note": note, "name": name, "says": f"{kind} {note}"}
+        for kind, note, name in (
+            ("extra", -1, "Bb"), ("wrong", 0, "F#"), ("unsure", 1, ""), ("missing", 8, ""), ("extra", 8, "C"),
+        )
+    ]  # fmt: skip
+
+    def changed(route: Route) -> None:
+        answer = route.fetch()
+        found = answer.json()
+        found["takes"][0]["marks"] = said
+        route.fulfill(response=answer, json=found)
+
+    page.route("**/api/listen", changed)
+    drop(page, written(tmp_path / "take.wav", tones()))
+    heard(page)
+    assert marks(page) == ["extra: B♭", "wrong: F♯", "hard to hear", "missing", "extra: C"]
+    boxes = [one.bounding_box() for one in page.locator("#score .heard").all()]
+    for at, one in enumerate(boxes):
+        for two in boxes[at + 1 :]:
+            assert one is not None
+            assert two is not None
+            apart = one["x"] + one["width"] <= two["x"] or two["x"] + two["width"] <= one["x"]
+            assert apart or abs(one["y"] - two["y"]) >= one["height"] - 1, (one, two)
+    shapes = page.locator("#score .heard-signs path").evaluate_all(
+        "(all) => all.map((one) => [getComputedStyle(one).strokeDasharray, getComputedStyle(one).fill])"
+    )
+    assert len(shapes) == len(said)
+    assert len({str(shape) for shape in shapes}) == 4  # told apart by dashes and filling, whatever the colour
+    described = page.locator('.reed[data-note="8"]').get_attribute("aria-describedby")
+    assert described == "heard-3 heard-4"
+    assert Axe().run(page, options=RULES).response["violations"] == []
 
 
 def test_marks_go_when_the_line_changes_and_when_the_recording_is_put_away(

@@ -8,7 +8,7 @@ import { signs, t } from "./words.js";
 
 const NS = "http://www.w3.org/2000/svg";
 const NOTEHEAD = 'use[href^="#sE0A"]'; // noteheads stand at U+E0A0 to U+E0AF [SMuFL 1.4]
-const LEVEL_PX = 17;
+const LEVEL_PX = 20;
 const WORDS = {
   wrong: (name) => t("took.mark.wrong", { name }),
   missing: () => t("took.mark.missing"),
