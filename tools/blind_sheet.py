@@ -28,6 +28,12 @@ _MARKS = re.compile(r"\.[a-z]+(?=[\s.)]|$)")
 """Articulations and ghost notes, which only people have written so far."""
 
 
+def _plain(phrase: Phrase) -> str:
+    """Return a phrase as text without marks, ghost notes and slurs."""
+    changes, _, line = phrase_text(phrase).partition("\n")
+    return f"{changes}\n{_MARKS.sub('', line).replace('(', '').replace(')', '')}"
+
+
 def drafted(phrase: Phrase, book: Sequence[Phrase], seed: int) -> Phrase | None:
     """Return a draft over the changes of a phrase, None where there is none."""
     changes = print_changes(phrase.changes, phrase.full_bars, phrase.metre)
@@ -65,8 +71,7 @@ def main() -> int:
     mixed = sheet(book, options.each, random.Random(options.seed))
     options.out.mkdir(parents=True, exist_ok=True)
     parts = [
-        f"{number}. {one.feel or 'swing'}, {one.tempo_bpm} beats a minute, key {one.key}\n"
-        f"{_MARKS.sub('', phrase_text(one))}\n"
+        f"{number}. {one.feel or 'swing'}, {one.tempo_bpm} beats a minute, key {one.key}\n{_plain(one)}\n"
         for number, (one, _) in enumerate(mixed, 1)
     ]
     (options.out / "sheet.txt").write_text("\n".join(parts), encoding="utf-8")

@@ -67,6 +67,7 @@ def application(room: Room, door: Door, on_end: Callable[[], None] = lambda: Non
         Route("/api/notes", _notes(room)),
         Route("/api/hear", _hear(room), methods=["POST"]),
         Route("/api/import", _import(room), methods=["POST"]),
+        Route("/api/recording", _recording(room), methods=["POST"]),
         *(Route(f"/api/{name}", _called(room, call), methods=["POST"]) for name, call in calls.items()),
         Route("/made/{name:path}", _file(room)),
         Route("/printed/{name}", _printed(room)),
@@ -197,6 +198,14 @@ def _brought(room: Room, name: str, data: bytes) -> Json:
     remarks = [str(remark) for report in found.reports for remark in report.remarks]
     files = [one.path.relative_to(room.desk.root).as_posix() for one in found.phrases]
     return {"files": files, "remarks": [*remarks, *found.notices]}
+
+
+def _recording(room: Room) -> Callable[[Request], Awaitable[Response]]:
+    async def take(request: Request) -> Response:
+        name = request.query_params.get("name", "")
+        return json_response({"recording": await room.recordings.take(name, request.stream())})
+
+    return take
 
 
 def _events(room: Room) -> Callable[[Request], Awaitable[Response]]:

@@ -166,6 +166,40 @@ async def _vary(room: Room, given: Json) -> Any:
     return await room.patient.ask("variations", chore, newest_for=f"propose {given.get('window', '')}")
 
 
+async def _listen(room: Room, given: Json) -> Any:
+    newest = f"listen {_window(given)}"
+    return await room.listen(str(given["recording"]), "listen_to", _meant(room, given), newest)
+
+
+async def _keep(room: Room, given: Json) -> Any:
+    """File a take into the manuscript, as the author asked."""
+    chore = {**_meant(room, given), "take": int(given["take"]), "replace": bool(given.get("replace"))}
+    kept = await room.listen(str(given["recording"]), "keep", chore)
+    if kept.get("kept"):
+        room.changed(_window(given))
+    return kept
+
+
+async def _write_down(room: Room, given: Json) -> Any:
+    chore = {
+        "fields": given["fields"], "settings": room.settings(), "tempo": int(given.get("tempo") or 0),
+    }  # fmt: skip
+    return await room.listen(str(given["recording"]), "write_down", chore, f"write down {_window(given)}")
+
+
+async def _forget(room: Room, given: Json) -> Json:
+    room.forget(str(given["recording"]))
+    return {"forgotten": True}
+
+
+def _meant(room: Room, given: Json) -> Json:
+    return {"root": str(room.desk.root), "number": room.source(_ref(given)).number}
+
+
+def _window(given: Json) -> str:
+    return str(given.get("window", ""))
+
+
 async def _build(room: Room, given: Json) -> Json:
     request = BuildRequest(
         room.desk.root,
@@ -214,4 +248,5 @@ CALLS: Mapping[str, Call] = MappingProxyType({
     "look": _look, "save": _save, "act": _act, "rows": _rows, "search": _search, "keys": _keys,
     "scales": _scales, "times": _times, "played": _played, "propose": _propose, "vary": _vary,
     "build": _build, "stop": _stop, "print": _print,
+    "listen": _listen, "keep": _keep, "write_down": _write_down, "forget": _forget,
 })  # fmt: skip

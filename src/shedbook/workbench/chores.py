@@ -129,6 +129,34 @@ def variations(fields: Mapping[str, Any], settings: Settings, onto: str) -> Json
     return _proposed(variants(fields, settings, onto), fields, settings)
 
 
+def listen_to(recording: str, root: str, number: int) -> Json:
+    """Return what was heard of a recording that was meant to be a phrase of the book."""
+    from shedbook.book.verbs.recorded import recorded  # noqa: PLC0415 - only where a recording is there
+    from shedbook.workbench.recording_json import recorded_json  # noqa: PLC0415
+
+    return recorded_json(recorded(Path(root), number, Path(recording)), number)
+
+
+def keep(recording: str, root: str, number: int, take: int, replace: bool) -> Json:
+    """File a take; where the book has a recording of it that may not be replaced, return which instead."""
+    from shedbook.book.verbs.recorded import keep_one, recorded, take_there  # noqa: PLC0415 - as above
+
+    found = recorded(Path(root), number, Path(recording))
+    there = take_there(found, take)
+    if there and not replace:
+        return {"there": there}
+    return {
+        "kept": keep_one(found, take, replace_it=replace).path.relative_to(Path(root).resolve()).as_posix()
+    }
+
+
+def write_down(recording: str, fields: Mapping[str, Any], settings: Settings, tempo: int) -> Json:
+    """Return what was played as drafts, each with a small score."""
+    from shedbook.book.verbs.recorded import written_down  # noqa: PLC0415 - as above
+
+    return _proposed(written_down(Path(recording), fields, settings, tempo), fields, settings)
+
+
 def _proposed(found: Proposals, fields: Mapping[str, Any], settings: Settings) -> Json:
     kept = {name: value for name, value in fields.items() if name in ("key", "tempo", "feel")}
     return {
@@ -146,5 +174,20 @@ def _proposed(found: Proposals, fields: Mapping[str, Any], settings: Settings) -
     }
 
 
-_ALL = (look_at, rows, outlines, keys, scales, times, hear, notes, played, proposals, variations)
+_ALL = (
+    look_at,
+    rows,
+    outlines,
+    keys,
+    scales,
+    times,
+    hear,
+    notes,
+    played,
+    proposals,
+    variations,
+    listen_to,
+    keep,
+    write_down,
+)
 CHORES: Mapping[str, Callable[..., Any]] = MappingProxyType({one.__name__: one for one in _ALL})

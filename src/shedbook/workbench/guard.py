@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import hmac
 import secrets
-from collections.abc import MutableMapping, Sequence
+from collections.abc import Mapping, MutableMapping, Sequence
 from dataclasses import dataclass
 from http.cookies import CookieError, SimpleCookie
+from types import MappingProxyType
 from urllib.parse import parse_qs
 
 from starlette.datastructures import Headers, MutableHeaders
@@ -25,7 +26,12 @@ MOST_BYTES = 2_000_000
 """How much a request may hold; a phrase takes a thousandth of it."""
 MOST_FILE_BYTES = 48_000_000
 """How much a file may hold that is brought in: as much as the importers read."""
-FILE_ADDRESS = "/api/import"
+MOST_RECORDING_BYTES = 100_000_000
+"""How much a recording may hold: over a quarter of an hour of one channel at 48 kHz and 16 bits."""
+MOST_AT: Mapping[str, int] = MappingProxyType(
+    {"/api/import": MOST_FILE_BYTES, "/api/recording": MOST_RECORDING_BYTES}
+)
+"""The addresses that take files, and how much each takes."""
 COOKIE = "shedbook_workbench"
 _READS = frozenset(("GET", "HEAD"))
 
@@ -88,7 +94,7 @@ class Guard:
         if shown is not None:
             await shown(scope, receive, marked)
             return
-        most = MOST_FILE_BYTES if scope["path"] == FILE_ADDRESS else MOST_BYTES
+        most = MOST_AT.get(scope["path"], MOST_BYTES)
         try:
             await self._app(scope, _bounded(receive, most), marked)
         except TooLongError:

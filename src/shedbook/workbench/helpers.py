@@ -71,6 +71,8 @@ class Helper:
         async with self._turn:
             if newest_for and self._newest[newest_for] != number:
                 raise StaleError
+            if self._closed:
+                raise ShedbookError("The worker that should do this was ended.", hint="Try it again.")
             loop = asyncio.get_running_loop()
             return await loop.run_in_executor(self._thread, self._done, chore, given)
 
@@ -105,6 +107,13 @@ class Helper:
                 self._process.kill()
                 self._process.join(1)
         self._process = self._pipe = None
+
+    def abandon(self) -> None:
+        """End the process with the job that it does, for which there is no answer then."""
+        self._closed = True
+        if self._process is not None:  # the thread that waits sees its pipe close, and clears up
+            self._process.terminate()
+        self._thread.shutdown(wait=False)
 
     def close(self) -> None:
         """End the process, and the thread that talks to it; no other takes its place."""

@@ -22,6 +22,7 @@ from shedbook.errors import ManuscriptError, ShedbookError
 from shedbook.workbench.helpers import Helper
 from shedbook.workbench.making import Making, built_json
 from shedbook.workbench.plain_json import error_json, fields_json
+from shedbook.workbench.recordings import Recordings
 
 Json = dict[str, Any]
 _KEPT_ROWS = 1_500
@@ -41,6 +42,9 @@ class Room:
         self.making = Making()
         self.printed: dict[str, Path] = {}
         self._printing: Path | None = None
+        self.recordings = Recordings()
+        self._listener = Helper("listener")  # its process begins with the first recording
+        self._listening: set[str] = set()
         self.ending = asyncio.Event()
         self._listeners: set[asyncio.Queue[Json | None]] = set()
         self._book: Manuscript | None = None
@@ -207,6 +211,28 @@ class Room:
             return False
         return self._own.get(file) == _stamp(path)
 
+    # Recordings
+
+    async def listen(self, recording: str, chore: str, given: Json, newest_for: str = "") -> Any:
+        """Return what a chore gives that listens to a recording; the band does not wait for it.
+
+        Raises:
+            ShedbookError: as the chore; if the recording is gone, or is forgotten meanwhile.
+        """
+        path = str(self.recordings.path(recording))
+        self._listening.add(recording)
+        try:
+            return await self._listener.ask(chore, {"recording": path, **given}, newest_for=newest_for)
+        finally:
+            self._listening.discard(recording)
+
+    def forget(self, recording: str) -> None:
+        """Delete a recording; if it is being listened to, that ends at once."""
+        if recording in self._listening:
+            self._listener.abandon()
+            self._listener = Helper("listener")
+        self.recordings.forget(recording)
+
     # Ends
 
     def end(self) -> None:
@@ -217,12 +243,14 @@ class Room:
             one.put_nowait(None)
 
     def close(self) -> None:
-        """End every process, and take away the pages of single phrases."""
+        """End every process, and take away the pages of single phrases and the recordings that were sent."""
+        self.recordings.close()
         if self._printing is not None:
             shutil.rmtree(self._printing, ignore_errors=True)
         self.making.close()
         self.quick.close()
         self.patient.close()
+        self._listener.close()
 
 
 def _stamp(path: Path) -> tuple[int, int]:

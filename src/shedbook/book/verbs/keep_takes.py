@@ -72,7 +72,7 @@ def keep_takes(found: TakesFound, order: KeepOrder) -> tuple[KeptFile, ...]:
     longer = text + "".join(
         _entry(take, file, manuscript)
         for take, file in zip(chosen, files, strict=True)
-        if _entry_of(take, manuscript) is None
+        if recording_of(take, manuscript) is None
     )
     _check(longer, len(chosen))
     written = []
@@ -114,7 +114,7 @@ def offsets_json(take: Take, recording: str, start_s: float = 0.0) -> str:
 
 def _file_of(take: Take, manuscript: Manuscript, order: KeepOrder) -> str:
     """Return where a take is filed, from the manuscript's folder."""
-    there = _entry_of(take, manuscript)
+    there = recording_of(take, manuscript)
     if there is not None:
         if not order.replace:
             raise OutputError(
@@ -135,7 +135,7 @@ def _same(file: str, order: KeepOrder) -> bool:
     return Path(file).suffix.lower() == order.ending
 
 
-def _entry_of(take: Take, manuscript: Manuscript) -> Recording | None:
+def recording_of(take: Take, manuscript: Manuscript) -> Recording | None:
     """Return the recording that the book has of this phrase in this key at this tempo.
 
     A take at no tempo that was asked for is at that of the nearest recording, where that is near enough.

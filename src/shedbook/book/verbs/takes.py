@@ -173,6 +173,10 @@ def takes(
     manuscript = open_manuscript(order.book, keep_going=True)
     sources, phrases, unread = _readable(manuscript)
     meant = chosen_phrase(manuscript.phrases, order.phrase) if order.phrase else None
+    if meant is not None:  # of phrases that are alike, a take is of the one that was meant
+        at = [source.number != meant.number for source in sources]
+        turn = sorted(range(len(sources)), key=at.__getitem__)
+        sources, phrases = [sources[one] for one in turn], [phrases[one] for one in turn]
     tonic = tonic_of(order.key) if order.key else None
     lines = tuple(line_of(phrase) for phrase in phrases)
     session = read_session(order.session) if order.session is not None else None

@@ -17,11 +17,12 @@ from shedbook.listen.tables.published import LAG, SWING, PublishedRow
 from shedbook.listen.take_picture import take_picture
 from shedbook.listen.take_reading import MISSING, Slip, UnknownPiece
 from shedbook.phrase.model import sounding_notes
+from shedbook.theory.key import Key
 from shedbook.theory.metre import beat_words
 from shedbook.theory.pitch import NoteName, spellings
 
 _MOST_OUT_OF_TUNE = 4
-_UNSURE = 0.6
+UNSURE = 0.6
 _CLIPPED_SHOWN = 3
 CONSENT = (
     "Recordings stay on this machine: nothing of them is sent anywhere. Where students or other people are "
@@ -34,7 +35,7 @@ def take_lines(take: Take) -> tuple[str, ...]:
     """Return all that is said of a take, a line each, the first what it is."""
     reading = take.reading
     head = (
-        f"take {take.number}: {_clock(reading.start_s)} to {_clock(reading.end_s)} of {take.recording.name}, "
+        f"take {take.number}: {clock(reading.start_s)} to {clock(reading.end_s)} of {take.recording.name}, "
         f"phrase {take.source.number}, “{take.source.title}”, in {take.key}"
     )
     if take.slate is not None:
@@ -42,7 +43,7 @@ def take_lines(take: Take) -> tuple[str, ...]:
     found = [head, *take.amiss, *_tempo_amiss(take), *(slip_words(take, slip) for slip in reading.slips)]
     if not reading.slips:
         found.append("Every note is as written.")
-    found += [*_intonation_lines(take), *_tempo_lines(take), *_feel_lines(take)]
+    found += [*intonation_lines(take), *tempo_lines(take), *_feel_lines(take)]
     against = "; ".join(one.words for one in take.verdict.against)
     if take.kept:
         found.append(f"Keep this one{f', though: {against}' if against else ': nothing speaks against it'}.")
@@ -56,7 +57,7 @@ def take_lines(take: Take) -> tuple[str, ...]:
 def slip_words(take: Take, slip: Slip) -> str:
     """Return a slip as a sentence with its bar and beat."""
     names = take.spoken_names
-    doubt = " (hard to hear; listen to it)" if slip.doubt > _UNSURE else ""
+    doubt = " (hard to hear; listen to it)" if slip.doubt > UNSURE else ""
     if slip.kind == EXTRA:
         sounded = sounded_name(take, slip)
         if slip.which < 0:
@@ -69,12 +70,23 @@ def slip_words(take: Take, slip: Slip) -> str:
 
 def sounded_name(take: Take, slip: Slip) -> str:
     """Return the name of what sounded, spelled to go with the key; "" for nothing."""
-    return "" if slip.sounded is None else name_words(_sounded(take, slip.sounded))
+    return "" if slip.sounded is None else name_words(name_in(take.key, slip.sounded))
 
 
-def _sounded(take: Take, midi: int) -> NoteName:
+def name_in(key: Key, midi: int) -> NoteName:
+    """Return the name of a sounding note, spelled to go with a key."""
     names = (pitch.name for pitch in spellings(midi) if abs(pitch.alteration) <= 1)
-    return min(names, key=lambda name: abs(name.fifths - take.key.signature - 2))
+    return min(names, key=lambda name: abs(name.fifths - key.signature - 2))
+
+
+def unsure_notes(take: Take) -> tuple[int, ...]:
+    """Return the written notes that were heard as written, though little speaks for it."""
+    return tuple(index for index, note in take.reading.right if note.doubt > UNSURE)
+
+
+def unsure_words(take: Take, index: int) -> str:
+    """Return that a note was hard to hear, as a sentence with its bar and beat."""
+    return f"{_where(take, index)}: {take.spoken_names[index]} is hard to hear; listen to it."
 
 
 def _where(take: Take, index: int) -> str:
@@ -92,7 +104,8 @@ def _tempo_amiss(take: Take) -> list[str]:
     ]
 
 
-def _intonation_lines(take: Take) -> list[str]:
+def intonation_lines(take: Take) -> list[str]:
+    """Return what is said of a take's tuning; nothing where too few notes tell."""
     found = take.measures.intonation
     if found is None:
         return []
@@ -122,7 +135,8 @@ def _intonation_lines(take: Take) -> list[str]:
     return lines
 
 
-def _tempo_lines(take: Take) -> list[str]:
+def tempo_lines(take: Take) -> list[str]:
+    """Return what is said of a take's tempo; nothing where too few notes tell."""
     tempo = take.measures.tempo
     if tempo is None:
         return []
@@ -167,9 +181,9 @@ def _published(rows: Sequence[PublishedRow], qpm: float) -> str:
 def recording_lines(one: ListenedTo) -> tuple[str, ...]:
     """Return what is said of a whole recording."""
     heard = one.heard
-    lines = [f"{one.path.name}: {_clock(heard.seconds)}, {takes_counted(one.takes)}; {sound_words(heard)}"]
+    lines = [f"{one.path.name}: {clock(heard.seconds)}, {takes_counted(one.takes)}; {sound_words(heard)}"]
     lines += [_slate(slate) for slate in one.slates]
-    lines += [_other(piece) for piece in one.others if piece.slate is None]
+    lines += [other_words(piece) for piece in one.others if piece.slate is None]
     return tuple(lines)
 
 
@@ -180,23 +194,22 @@ def sound_words(heard: Heard) -> str:
         words += f"; its {heard.channels} channels are heard as one"
     if not heard.clipped_s:
         return f"{words}; it is nowhere cut off at full scale."
-    shown = ", ".join(_clock(at) for at in heard.clipped_s[:_CLIPPED_SHOWN])
+    shown = ", ".join(clock(at) for at in heard.clipped_s[:_CLIPPED_SHOWN])
     more = (
         f" and {len(heard.clipped_s) - _CLIPPED_SHOWN} more" if len(heard.clipped_s) > _CLIPPED_SHOWN else ""
     )
     return f"{words}; it is cut off at full scale at {shown}{more}: turn the input down."
 
 
-def _other(piece: UnknownPiece) -> str:
-    words = (
-        f"{_clock(piece.start_s)} to {_clock(piece.end_s)} is no phrase of this book ({piece.notes} notes)"
-    )
+def other_words(piece: UnknownPiece) -> str:
+    """Return what is said of a piece of a recording that is no take."""
+    words = f"{clock(piece.start_s)} to {clock(piece.end_s)} is no phrase of this book ({piece.notes} notes)"
     return f"{words}: a slate that is only spoken, talk, or something else."
 
 
 def _slate(one: HeardSlate) -> str:
     """Return what is said of a slate: what it names, and whether anything follows."""
-    words = f"slate {one.slate.number} at {_clock(one.slate.start_s)}"
+    words = f"slate {one.slate.number} at {clock(one.slate.start_s)}"
     if one.planned is not None:
         plan = one.planned
         words += f": phrase {plan.phrase}, “{plan.title}”, in {plan.key} at {plan.tempo_bpm}"
@@ -208,7 +221,8 @@ def takes_counted(count: int) -> str:
     return "no take" if not count else "1 take" if count == 1 else f"{count} takes"
 
 
-def _clock(seconds: float) -> str:
+def clock(seconds: float) -> str:
+    """Return a place in a recording as minutes and seconds."""
     minutes, rest = divmod(round(seconds, 1), 60)
     return f"{int(minutes)}:{rest:04.1f}"
 
@@ -282,9 +296,9 @@ def take_json(take: Take) -> dict[str, Any]:
                 "bar": take.line.notes[max(0, slip.which)].bar,
                 "beat": beat_words(take.line.notes[max(0, slip.which)].beat),
                 "written": None if slip.kind == EXTRA else str(written[slip.which].pitch.name),
-                "sounded": None if slip.sounded is None else str(_sounded(take, slip.sounded)),
+                "sounded": None if slip.sounded is None else str(name_in(take.key, slip.sounded)),
                 "at_s": None if slip.at_s is None else round(slip.at_s, 4),
-                "unsure": slip.kind in (WRONG, EXTRA) and slip.doubt > _UNSURE,
+                "unsure": slip.kind in (WRONG, EXTRA) and slip.doubt > UNSURE,
             }
             for slip in take.reading.slips
         ],

@@ -1,5 +1,6 @@
 // Every way to write a line besides typing it. Each ends in the same text, at the cursor.
 
+import { isSound } from "./microphone.js";
 import { $, bringIn, call, make, say, told } from "./page.js";
 import { fieldsNow, lineEditor, octaveOf, onSeen, state } from "./phrase.js";
 import { t } from "./words.js";
@@ -38,7 +39,7 @@ export function entryTools({ key: soundKey, player }) {
   addEventListener("drop", (event) => {
     if (!event.dataTransfer?.files.length) return;
     event.preventDefault();
-    takeFile(event.dataTransfer.files[0]);
+    if (!isSound(event.dataTransfer.files[0])) takeFile(event.dataTransfer.files[0]); // a recording has its own place
   });
   onSeen(() => {
     const seen = state.seen;

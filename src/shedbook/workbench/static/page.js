@@ -75,11 +75,14 @@ export async function sound(name, given) {
   return { ...said, wav: bytes.slice(4 + length) };
 }
 
-export async function bringIn(file) {
-  const address = `/api/import?${new URLSearchParams({ name: file.name })}`;
+/** Send a file to an address that takes files. */
+export async function send(name, file) {
+  const address = `/api/${name}?${new URLSearchParams({ name: file.name })}`;
   const headers = { "content-type": "application/octet-stream" };
   return (await answered(fetch(address, { method: "POST", headers, body: file }))).json();
 }
+
+export const bringIn = (file) => send("import", file);
 
 // News
 

@@ -8,6 +8,7 @@ import { entryTools } from "./entry.js";
 import { panels } from "./panels.js";
 import { practicePlayer } from "./phrase_player.js";
 import { proposals } from "./proposals.js";
+import { recordings } from "./recording.js";
 import { signs, t } from "./words.js";
 
 const query = new URLSearchParams(location.search);
@@ -371,6 +372,7 @@ async function begin() {
   panels(phrase);
   entryTools(player);
   proposals(player);
+  recordings(player, () => saving.save());
   onSeen(showFacts);
   onBeforeStep(() => saving.save());
   onNews(async (news) => {

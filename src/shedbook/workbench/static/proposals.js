@@ -8,6 +8,7 @@ const TEXTS = ["changes", "line", "scales"];
 const PLACES = ["metre", "pickup"];
 
 export function proposals({ player }) {
+  const part = draftPart(player);
   let seed = 0;
   let askedFor = "";
 
@@ -49,6 +50,11 @@ export function proposals({ player }) {
       document.body.dataset.proposed = String(Number(document.body.dataset.proposed ?? 0) + 1);
     }
   }
+}
+
+/** Return what makes a list item of a line that may be taken: its score, its sound, its reasons, its buttons. */
+export function draftPart(player) {
+  return part;
 
   function part(one, name) {
     const place = make("div", { className: "row-score" });

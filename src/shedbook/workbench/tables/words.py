@@ -48,6 +48,75 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "conflict.said": "Somebody else changed the same place ({field}). On disk is: {theirs}",
     "conflict.mine": "Write mine",
     "conflict.theirs": "Take theirs",
+    # A recording
+    "took.title": "Your recording of this phrase",
+    "took.about": (
+        "One instrument, one note at a time, in any key; to a band through headphones, not too loud. You "
+        "see over the score which notes were not as written. What is heard can be wrong: listen before you "
+        "judge."
+    ),
+    "took.consent": (
+        "The recording stays on this machine, and what you do not keep is deleted when the workbench ends. "
+        "Whoever else is heard in it must have agreed, for minors their parents."
+    ),
+    "took.choose": "Choose a recording",
+    "took.or-drop": "or drop it here (WAV, FLAC, MP3, Ogg, Opus), or",
+    "took.record": "Record from the microphone",
+    "took.stop": "Stop, and listen to it",
+    "took.recording": "Recording. Play.",
+    "took.clock": "{clock} of at most {most}",
+    "took.too-loud": "too loud: go back a step, or turn the input down",
+    "took.no-microphone": (
+        "This page cannot reach a microphone. Browsers allow that only to a page of the same machine; "
+        "choose a file instead."
+    ),
+    "took.refused": (
+        "The browser gave no microphone. Allow it beside the address, or plug one in, and press again."
+    ),
+    "took.full": "That is as long as a recording from here can be; it was stopped.",
+    "took.nothing": "Nothing was recorded.",
+    "took.own-name": "recorded {when}.wav",
+    "took.too-big": (
+        "{name} holds more than the workbench takes ({most} MB). Cut it, or save it as FLAC or MP3."
+    ),
+    "took.listening": "Listening to it …",
+    "took.gone": "This recording is no longer here.",
+    "took.gone-hint": "Choose it again.",
+    "took.hear": "Hear it",
+    "took.quiet": "Stop it",
+    "took.unplayable": "This browser cannot play this file; everything else works.",
+    "took.away": "Put it away",
+    "took.which": "Take",
+    "took.take": "{n}: {from} to {to}, {what}",
+    "took.best": "{take} (the best)",
+    "took.heard.one": "Heard: {n} note that is not as written.",
+    "took.heard.many": "Heard: {n} notes that are not as written.",
+    "took.all-right": "Heard: every note is as written.",
+    "took.other": "Heard: another phrase.",
+    "took.none": "Heard: nothing that is like this phrase, or like any other of the book.",
+    "took.key": "It was played in {key}; the words over the score name the notes as they are written here.",
+    "took.open": "Open “{title}”",
+    "took.by-note": "Note by note",
+    "took.playing": "Tuning and tempo",
+    "took.sound": "The sound",
+    "took.show": "Show the note",
+    "took.show-this": "Show the note: {says}",
+    "took.changed": "The line has been changed since: listen again to see the notes over the score.",
+    "took.again": "Listen again",
+    "took.mark.wrong": "wrong: {name}",
+    "took.mark.missing": "missing",
+    "took.mark.extra": "extra: {name}",
+    "took.mark.unsure": "hard to hear",
+    "took.keep": "Keep this take in the book",
+    "took.kept": "Kept as {file}, with its place in manuscript.toml.",
+    "took.there": "The book has a recording of this phrase in this key: {file}.",
+    "took.replace": "Put this one in its place",
+    "took.tempo": "Tempo played (empty: it is found)",
+    "took.write": "Write it down",
+    "took.writing": "Writing it down …",
+    "took.written": "A draft: compare it with what you played before you take it.",
+    "took.draft": "What was played",
+    "took.draft-part": "What was played, part {n}",
     # New lines
     "proposals.title": "New lines over these chords",
     "proposals.about": (
