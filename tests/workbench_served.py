@@ -21,7 +21,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, TimeoutError, sync_playwright
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 FLAGS = (
@@ -173,7 +173,7 @@ def open_page(browser: Browser) -> Iterator[Callable[..., Page]]:
     """Open pages in windows of their own; a fault in the console of any of them fails the test."""
     contexts, faults = [], []
 
-    def new(address: str, *, wait: str = "", before: str = "", **options: Any) -> Page:
+    def once(address: str, *, wait: str = "", before: str = "", **options: Any) -> Page:
         options.setdefault("viewport", {"width": 1280, "height": 900})
         context = browser.new_context(**options)
         context.set_default_timeout(15_000)
@@ -187,6 +187,14 @@ def open_page(browser: Browser) -> Iterator[Callable[..., Page]]:
         if wait:
             page.wait_for_selector(wait)
         return page
+
+    def new(address: str, *, wait: str = "", before: str = "", **options: Any) -> Page:
+        """Open a page; once more in a new window where a busy machine did not bring it up in time."""
+        try:
+            return once(address, wait=wait, before=before, **options)
+        except TimeoutError:
+            contexts.pop().close()
+            return once(address, wait=wait, before=before, **options)
 
     yield new
     for context in contexts:
