@@ -29,7 +29,7 @@ from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.verbs.cards import pictures_of
 from shedbook.film.captions import captions_of
 from shedbook.film.card import screen_named
-from shedbook.film.encoder_door import FilmTags, library, write_film
+from shedbook.film.encoder_door import FilmTags, library, usual_turns, write_film
 from shedbook.film.frames import Scene, scenes
 from shedbook.film.moments import Moments
 from shedbook.film.tables.encoders import ENCODERS, KEY_FRAME_S, EncoderRow
@@ -87,6 +87,8 @@ def bare(
         video = file.add_stream(row.picture, rate=FPS, options=dict(row.picture_options))
         video.width, video.height, video.pix_fmt = 1920, 1080, "yuv420p"
         video.codec_context.gop_size = KEY_FRAME_S * FPS
+        with usual_turns():
+            video.codec_context.open()
         audio = file.add_stream(row.sound, rate=RATE, layout="stereo")
         audio.bit_rate = row.sound_rate
         audio.codec_context.open()

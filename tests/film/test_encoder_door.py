@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -82,6 +83,22 @@ def test_every_flash_comes_on_its_frame_and_with_its_click(film: Path) -> None:
         near = heard[round((when - 0.2) * RATE) : round((when + 0.2) * RATE)]
         begins = when - 0.2 + int(np.flatnonzero(near > 0.1)[0]) / RATE
         assert begins == pytest.approx(when, abs=1 / FPS / 2)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="only there an encoder changes how turns are given")
+def test_an_encoder_takes_no_turns_from_other_programs(tmp_path: Path) -> None:
+    """sched(7): what is SCHED_FIFO runs before all that is not, and so does what it starts."""
+    kinds: set[int] = set()
+
+    def watched() -> Iterator[Scene]:
+        for scene in flashing():
+            kinds.update(os.sched_getscheduler(int(one.name)) for one in Path("/proc/self/task").iterdir())
+            yield scene
+
+    before = os.sched_getscheduler(0)
+    write_film(tmp_path / "a.mp4", watched(), clicks(), (160, 128), FPS, ENCODERS[0], FilmTags("", "", ""))
+    assert kinds == {before}
+    assert os.sched_getscheduler(0) == before
 
 
 def test_the_default_encoder_is_free_to_use() -> None:

@@ -7,7 +7,9 @@ players guess.
 
 from __future__ import annotations
 
+import contextlib
 import os
+import sys
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -117,6 +119,8 @@ def write_film(
             video = _video_stream(file, size, fps, row)
             audio = file.add_stream(row.sound, rate=_RATE_HZ, layout="stereo")
             audio.bit_rate = row.sound_rate
+            with usual_turns():
+                video.codec_context.open()
             voice = _Voice(av, file, audio, sound)
             count = 0
             for scene in pictures:
@@ -131,6 +135,27 @@ def write_film(
             voice.finish()
     except (av.FFmpegError, OSError, ValueError) as error:
         raise RenderError(f"The video {path.name} could not be written: {error}") from error
+
+
+@contextlib.contextmanager
+def usual_turns() -> Iterator[None]:
+    """Give this process, and the threads that are begun meanwhile, the turns at the processor that it had.
+
+    SVT-AV1, opened by root on Linux, puts the whole process before all others (SCHED_FIFO, priority 99), and
+    leaves it there: whatever the process starts afterwards inherits that, and two that are busy stop a
+    machine of two cores.
+    """
+    if sys.platform != "linux":
+        yield
+        return
+    policy, turns = os.sched_getscheduler(0), os.sched_getparam(0)
+    try:
+        yield
+    finally:
+        for thread in Path("/proc/self/task").iterdir():
+            with contextlib.suppress(OSError):  # it has ended
+                if os.sched_getscheduler(int(thread.name)) != policy:
+                    os.sched_setscheduler(int(thread.name), policy, turns)
 
 
 def _video_stream(file: Any, size: tuple[int, int], fps: int, row: EncoderRow) -> Any:
@@ -152,6 +177,8 @@ def _frame(av: Any, scene: Scene) -> Any:
 
 
 def _set_chapters(file: Any, chapters: Sequence[ChapterAt], seconds: float) -> None:
+    if not chapters:
+        return
     ends = [*(one.start_s for one in chapters[1:]), seconds]
     rows = [
         {
@@ -160,8 +187,7 @@ def _set_chapters(file: Any, chapters: Sequence[ChapterAt], seconds: float) -> N
         }
         for place, (one, end) in enumerate(zip(chapters, ends, strict=True), 1)
     ]  # fmt: skip
-    if rows:
-        file.set_chapters(rows)
+    file.set_chapters(rows)
 
 
 class _Voice:
