@@ -3,23 +3,17 @@
 Where no Chromium is, each of these tests is skipped by name. One book is built for all tests of a run.
 """
 
-import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
+from one_browser import MICROPHONE, chromium
 from shedbook.book.manuscript.request import Request
 from shedbook.book.verbs.build import build
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-FLAGS = (
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync", "--autoplay-policy=no-user-gesture-required",
-    "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream",
-)  # fmt: skip
 _MISSING = "ERR_FILE_NOT_FOUND"
 """What the browser says by itself of a file that is not there; what the page says of it, a test looks at."""
 TEMPO = 240
@@ -61,24 +55,20 @@ def practice_folder(practice_book: Path) -> Path:
 
 
 @pytest.fixture(scope="module")
-def chromium() -> Iterator[Browser]:
-    if CHROMIUM is None:
-        pytest.skip("no Chromium is installed")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
-        yield browser
-        browser.close()
+def browser() -> Iterator[Browser]:
+    with chromium(*MICROPHONE) as found:
+        yield found
 
 
 @pytest.fixture
-def open_practice(chromium: Browser, practice_folder: Path) -> Iterator[Callable[..., Page]]:
+def open_practice(browser: Browser, practice_folder: Path) -> Iterator[Callable[..., Page]]:
     """Open the page from the disk, the network off; what it complains of fails the test."""
     contexts: list[Any] = []
     wrong: list[str] = []
 
     def opened(screen: str = "play", **options: Any) -> Page:
         settings = {"viewport": {"width": 390, "height": 844}, "offline": True, "reduced_motion": "reduce"}
-        context = chromium.new_context(**{**settings, **options})
+        context = browser.new_context(**{**settings, **options})
         contexts.append(context)
         page = context.new_page()
         page.on("pageerror", lambda error: wrong.append(str(error)))

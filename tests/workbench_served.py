@@ -21,13 +21,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, TimeoutError, sync_playwright
+from playwright.sync_api import Browser, Page
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-FLAGS = (
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync", "--autoplay-policy=no-user-gesture-required",
-)  # fmt: skip
+from one_browser import chromium
+
 LINE = "1/8 f4 ab c5 eb d f ab g |\nf d b4 ab g f d b3 |\n1/2 eb4 1/4 c4 - |\n1/1 c4\n"
 PHRASES = {
     "01-low-tide.toml": f'# the first\ntitle = "Low tide"\nkey = "C minor"\ntempo = 120 # walking\n'
@@ -151,12 +148,8 @@ def bench(served: Bench) -> Bench:
 
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    if CHROMIUM is None:
-        pytest.skip("there is no Chromium on this machine")
-    with sync_playwright() as playwright:
-        found = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
+    with chromium() as found:
         yield found
-        found.close()
 
 
 def refused(said: str) -> bool:
@@ -173,7 +166,7 @@ def open_page(browser: Browser) -> Iterator[Callable[..., Page]]:
     """Open pages in windows of their own; a fault in the console of any of them fails the test."""
     contexts, faults = [], []
 
-    def once(address: str, *, wait: str = "", before: str = "", **options: Any) -> Page:
+    def new(address: str, *, wait: str = "", before: str = "", **options: Any) -> Page:
         options.setdefault("viewport", {"width": 1280, "height": 900})
         context = browser.new_context(**options)
         context.set_default_timeout(15_000)
@@ -187,14 +180,6 @@ def open_page(browser: Browser) -> Iterator[Callable[..., Page]]:
         if wait:
             page.wait_for_selector(wait)
         return page
-
-    def new(address: str, *, wait: str = "", before: str = "", **options: Any) -> Page:
-        """Open a page; once more in a new window where a busy machine did not bring it up in time."""
-        try:
-            return once(address, wait=wait, before=before, **options)
-        except TimeoutError:
-            contexts.pop().close()
-            return once(address, wait=wait, before=before, **options)
 
     yield new
     for context in contexts:

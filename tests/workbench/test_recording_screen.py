@@ -18,8 +18,9 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, Route, expect
 
 from listen.tones import RATE, Tone, sound_of, tones_of
+from one_browser import CHROMIUM, FLAGS, MICROPHONE
 from shedbook.phrase.fields import phrase_from_fields
-from workbench_served import CHROMIUM, FLAGS, PHRASES, SETTINGS, Bench, alive, children, until
+from workbench_served import PHRASES, SETTINGS, Bench, alive, children, until
 
 Open = Callable[..., Page]
 LISTENS_MS = 60_000
@@ -260,7 +261,7 @@ def microphone_page(bench: Bench, browser: Browser, tmp_path: Path) -> Iterator[
     """A page of a Chromium whose microphone hears a recording, over and over."""
     hears = written(tmp_path / "microphone.wav", raised(tones(), 5))
     flags = [
-        *FLAGS, "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream",
+        *FLAGS, *MICROPHONE,
         f"--use-file-for-fake-audio-capture={hears}%noloop",
     ]  # fmt: skip
     listening = browser.browser_type.launch(executable_path=CHROMIUM, args=flags)

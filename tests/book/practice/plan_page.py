@@ -7,17 +7,14 @@ plays rounds at the press of a button; all else is what ships.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page
 
 from shedbook.book.ground.words import words_of
-from workbench_served import CHROMIUM, FLAGS
 
 ROOT = Path(__file__).parents[3]
 STATIC = ROOT / "src" / "shedbook" / "book" / "practice" / "static"
@@ -137,17 +134,6 @@ class Pages:
             context.close()
         faults, self.contexts, self.faults = self.faults, [], []
         assert not faults, faults
-
-
-@contextmanager
-def browser_pages(folder: Path) -> Iterator[Pages]:
-    """Start a browser for a file of tests; they are skipped where there is none."""
-    if CHROMIUM is None:
-        pytest.skip("there is no Chromium on this machine")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
-        yield Pages(browser, folder)
-        browser.close()
 
 
 def visit(

@@ -130,10 +130,10 @@ def address(practice_folder: Path) -> Iterator[tuple[str, http.server.ThreadingH
 
 
 def test_from_any_web_space_it_works_offline_afterwards(
-    chromium: Browser, address: tuple[str, http.server.ThreadingHTTPServer]
+    browser: Browser, address: tuple[str, http.server.ThreadingHTTPServer]
 ) -> None:
     place, server = address
-    context = chromium.new_context()
+    context = browser.new_context()
     page = context.new_page()
     page.goto(place)
     page.evaluate(

@@ -3,7 +3,6 @@
 import json
 import random
 import re
-from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -12,22 +11,10 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
-from book.practice.plan_page import DAY_MS, KEYS, Pages, book, browser_pages, copy_of, visit
+from book.practice.plan_page import DAY_MS, KEYS, Pages, book, copy_of, visit
 
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
 """axe-core is Deque's open engine (MPL-2.0), an oracle from outside."""
-
-
-@pytest.fixture(scope="module")
-def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Pages]:
-    with browser_pages(tmp_path_factory.mktemp("pages")) as found:
-        yield found
-
-
-@pytest.fixture
-def pages(browser: Pages) -> Iterator[Pages]:
-    yield browser
-    browser.done()
 
 
 def now_ms(page: Page) -> float:

@@ -4,7 +4,6 @@ import hashlib
 import random
 import re
 import sys
-from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from importlib.util import module_from_spec, spec_from_file_location
 from itertools import pairwise
@@ -15,22 +14,10 @@ import pytest
 from fsrs import Card, Rating, Scheduler
 from playwright.sync_api import Page, expect
 
-from book.practice.plan_page import ROOT, STATIC, TEMPOS, Pages, browser_pages
+from book.practice.plan_page import ROOT, STATIC, TEMPOS, Pages
 from shedbook.book.ground.words import words_of
 
 BUILT = STATIC / "memory_model.js"
-
-
-@pytest.fixture(scope="module")
-def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Pages]:
-    with browser_pages(tmp_path_factory.mktemp("pages")) as found:
-        yield found
-
-
-@pytest.fixture
-def pages(browser: Pages) -> Iterator[Pages]:
-    yield browser
-    browser.done()
 
 
 @pytest.fixture

@@ -1,25 +1,12 @@
 """A teacher's sheet: made, sent as a code or a file, opened, printed; from `file://` in a browser."""
 
 import random
-from collections.abc import Iterator
 from typing import Any
 
 import pytest
 from playwright.sync_api import Page, expect
 
-from book.practice.plan_page import Pages, book, browser_pages
-
-
-@pytest.fixture(scope="module")
-def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Pages]:
-    with browser_pages(tmp_path_factory.mktemp("pages")) as found:
-        yield found
-
-
-@pytest.fixture
-def pages(browser: Pages) -> Iterator[Pages]:
-    yield browser
-    browser.done()
+from book.practice.plan_page import Pages, book
 
 
 def make(page: Page) -> str:
@@ -52,7 +39,7 @@ def test_a_pasted_code_gives_the_week_its_work(pages: Pages) -> None:
     open_code(student, f"Hello, for this week:\n{code}\nSee you!")
     expect(student.locator("div.sheet")).to_contain_text("Sing each one first.")
     expect(student.locator("div.sheet")).to_contain_text("15 min a day")
-    assert student.locator(".sheet-rows li").all_inner_texts() == ["Four buoys: F, A♭", "Slack water: E"]
+    expect(student.locator(".sheet-rows li")).to_have_text(["Four buoys: F, A♭", "Slack water: E"])
     music = {
         text.rsplit(" ", 1)[0] if text.endswith("new") else text
         for text in student.locator(".set .new .what").all_inner_texts()
@@ -85,7 +72,7 @@ def test_teacher_and_student_may_hold_different_instruments(pages: Pages) -> Non
     student = pages.open()
     student.evaluate("practice.chosen.instrument = 'alto'; practice.show('plan')")
     open_code(student, code)
-    assert student.locator(".sheet-rows li").all_inner_texts() == ["Four buoys: D, F", "Slack water: D♭"]
+    expect(student.locator(".sheet-rows li")).to_have_text(["Four buoys: D, F", "Slack water: D♭"])
     assert student.evaluate("practice.progress.store.get('sheet')")["rows"][0]["keys"] == ["F", "Ab"]
 
 

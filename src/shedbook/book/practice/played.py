@@ -12,9 +12,9 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, STICKS
 from shedbook.book.practice.inputs import PlayedInput
 from shedbook.book.scores.placing import keys_of
+from shedbook.book.tracks.band import band_order
 from shedbook.editions.instruments.edition import edition_named
 from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.phrase.model import Phrase, sounding_notes
@@ -26,7 +26,6 @@ from shedbook.sound.score.swing import swing
 from shedbook.sound.score.tables.mix import VOLUMES
 from shedbook.sound.score.written_score import COUNT_IN, LINE, Score
 from shedbook.sound.tables.clicks import CLICKS
-from shedbook.sound.tables.track_kinds import BRUSHED_FEEL
 
 Json = dict[str, Any]
 
@@ -69,19 +68,7 @@ def _off_beats(phrase: Phrase, given: PlayedInput) -> list[Fraction]:
 
 def _order(given: PlayedInput) -> Order:
     """Return what the players of the demonstration track are told."""
-    sound = given.sound
-    return Order(
-        rounds=sound.rounds,
-        count_in=sound.count_in,
-        seed=sound.seed,
-        line_instrument=sound.line_instrument,
-        comping_instrument=sound.comping_instrument,
-        wide=sound.sides,
-        bass_instrument=sound.bass_instrument,
-        bass_feel=BASS_FEELS.get(sound.bass, ""),
-        drum_feel=BRUSHED_FEEL if sound.drums == BRUSHES else "",
-        brushes=sound.drums != STICKS,
-    )
+    return replace(band_order(given.sound), rounds=given.sound.rounds)
 
 
 def _in_key(phrase: Phrase, given: PlayedInput) -> Json:

@@ -14,8 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.book.ground.writing import refused
-from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, STICKS
 from shedbook.book.manuscript.source import locate
+from shedbook.book.tracks.band import band_order
 from shedbook.book.tracks.orders import TrackOrder
 from shedbook.book.workshop.naming import content_hash, name_of
 from shedbook.book.workshop.sharing import share
@@ -38,7 +38,7 @@ from shedbook.sound.audio.tables.formats import RATE_HZ, FormatRow
 from shedbook.sound.audio.voice_door import voice_there, voice_version
 from shedbook.sound.score.performance import Performance
 from shedbook.sound.tables.clicks import STRUCK
-from shedbook.sound.tables.track_kinds import BRUSHED_FEEL, KINDS, TUNING
+from shedbook.sound.tables.track_kinds import KINDS, TUNING
 from shedbook.sound.track import (
     Sound,
     chapters_of,
@@ -306,7 +306,8 @@ def arrangement_order(order: TrackOrder, phrases: Sequence[Phrase] = ()) -> Orde
     """Return what the players are told of a track; with `phrases` as many rounds as its minutes take."""
     row = next(row for row in KINDS if row.name == order.given.kind)
     sound = order.given.sound
-    told = Order(
+    told = replace(
+        band_order(sound),
         parts=row.parts,
         click=row.click,
         # In a call and answer every round is played once and left to the reader once.
@@ -315,17 +316,8 @@ def arrangement_order(order: TrackOrder, phrases: Sequence[Phrase] = ()) -> Orde
         bars=order.given.bars,
         tempo_bpm=order.given.tempo_bpm,
         feel=order.given.feel,
-        count_in=sound.count_in,
         answers=row.answers,
         loop=row.loop,
-        seed=sound.seed,
-        line_instrument=sound.line_instrument,
-        comping_instrument=sound.comping_instrument,
-        wide=sound.sides,
-        bass_instrument=sound.bass_instrument,
-        bass_feel=BASS_FEELS.get(sound.bass, ""),
-        drum_feel=BRUSHED_FEEL if sound.drums == BRUSHES else "",
-        brushes=sound.drums != STICKS,
         click_kind=sound.click,
     )
     if sound.minutes is None or not phrases:

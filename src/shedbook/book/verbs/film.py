@@ -23,8 +23,8 @@ from shedbook.book.lessons.track_moments import track_moments
 from shedbook.book.manuscript.choice import chosen_phrases
 from shedbook.book.manuscript.file_names import offsets_beside
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
-from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, STICKS
 from shedbook.book.manuscript.source import PhraseSource
+from shedbook.book.tracks.band import band_order
 from shedbook.book.tracks.orders import is_called
 from shedbook.book.verbs.cards import pictures_of
 from shedbook.book.workshop.naming import content_hash, name_of
@@ -44,13 +44,11 @@ from shedbook.film.card import screen_named
 from shedbook.film.encoder_door import FilmTags, encoder_named, library, write_film
 from shedbook.film.frames import scenes
 from shedbook.film.moments import Moments, Offsets, moments_of_recording, read_offsets, titled
-from shedbook.sound.arranging.order import Order
 from shedbook.sound.audio.levelling import levelled
 from shedbook.sound.audio.soundfile_door import read_recording
 from shedbook.sound.audio.synthesiser import Synth, sound_versions, synth_for
 from shedbook.sound.audio.tables.formats import RATE_HZ
 from shedbook.sound.score.written_score import COUNT_IN, LINE, PLAYER_NAMES
-from shedbook.sound.tables.track_kinds import BRUSHED_FEEL
 from shedbook.sound.track import Sound, performance_of, samples_of
 from shedbook.theory.pitch import NoteName
 
@@ -238,19 +236,7 @@ def _played(score: ReaderScore, points: Sequence[Point], manuscript: Manuscript,
     own = manuscript.settings.tracks.sound
     font = manuscript.root / own.sound_font if own.sound_font else None
     synth: Synth = synth_for(font)
-    asked = Order(
-        rounds=order.rounds or _FEWEST_ROUNDS,
-        tempo_bpm=order.tempo_bpm,
-        count_in=own.count_in,
-        seed=own.seed,
-        bass_instrument=own.bass_instrument,
-        bass_feel=BASS_FEELS.get(own.bass, ""),
-        drum_feel=BRUSHED_FEEL if own.drums == BRUSHES else "",
-        brushes=own.drums != STICKS,
-        line_instrument=own.line_instrument,
-        comping_instrument=own.comping_instrument,
-        wide=own.sides,
-    )
+    asked = replace(band_order(own), rounds=order.rounds or _FEWEST_ROUNDS, tempo_bpm=order.tempo_bpm)
     while True:
         performance = performance_of(score.sounding, asked, font=synth.font)
         moments = track_moments(score.sounding, performance)

@@ -6,13 +6,13 @@ listener's own volume where a line sounds note by note.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 from typing import NamedTuple
 
-from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, STICKS
 from shedbook.book.manuscript.settings.whole_book import Settings
+from shedbook.book.tracks.band import band_order
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.sound.arranging.arrangement import Order
@@ -21,7 +21,6 @@ from shedbook.sound.audio.formats import format_of
 from shedbook.sound.audio.synthesiser import synth_for
 from shedbook.sound.score.performance import TICKS_A_QUARTER, Performance, to_ticks
 from shedbook.sound.score.written_score import LINE
-from shedbook.sound.tables.track_kinds import BRUSHED_FEEL
 from shedbook.sound.track import Sound, audio_track, performance_of, played_with, samples_of
 
 LINE_ALONE, WITH_BAND = "line", "both"
@@ -88,22 +87,9 @@ def listen(
 
 
 def _order(settings: Settings, parts: str, tempo_bpm: int | None, *, count_in: int, loop: bool) -> Order:
-    sound = settings.tracks.sound
     tempo = None if tempo_bpm is None else min(max(tempo_bpm, SLOWEST_BPM), FASTEST_BPM)
-    return Order(
-        parts=parts,
-        tempo_bpm=tempo,
-        count_in=count_in,
-        loop=loop,
-        seed=sound.seed,
-        bass_instrument=sound.bass_instrument,
-        bass_feel=BASS_FEELS.get(sound.bass, ""),
-        drum_feel=BRUSHED_FEEL if sound.drums == BRUSHES else "",
-        brushes=sound.drums != STICKS,
-        line_instrument=sound.line_instrument,
-        comping_instrument=sound.comping_instrument,
-        wide=sound.sides,
-    )
+    told = band_order(settings.tracks.sound)
+    return replace(told, parts=parts, tempo_bpm=tempo, count_in=count_in, loop=loop)
 
 
 def _timeline(phrase: Phrase, performance: Performance, counted: int) -> Timeline:

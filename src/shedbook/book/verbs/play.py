@@ -11,8 +11,9 @@ from types import MappingProxyType
 from shedbook.book.ground.writing import write_whole
 from shedbook.book.manuscript.choice import asked_key, chosen_phrase
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
-from shedbook.book.manuscript.settings.tracks import BASS_FEELS, BRUSHES, MOST_ROUNDS, STICKS, read_steps
+from shedbook.book.manuscript.settings.tracks import MOST_ROUNDS, read_steps
 from shedbook.book.manuscript.unread_places import read_every_place
+from shedbook.book.tracks.band import band_order
 from shedbook.editions.keys.phrase_in_key import in_key
 from shedbook.errors import OutputError, ShedbookError, SoundError
 from shedbook.phrase.fields import FASTEST_BPM, SLOWEST_BPM
@@ -29,7 +30,6 @@ from shedbook.sound.audio.tables.voices import INSTALL, PROGRAM
 from shedbook.sound.audio.voice_door import voice_there
 from shedbook.sound.score.written_score import BASS, COMPING, DRUMS, LINE
 from shedbook.sound.tables.clicks import CLICKS, STRUCK
-from shedbook.sound.tables.track_kinds import BRUSHED_FEEL
 from shedbook.sound.track import Sound, Track, live_track, make
 
 COUNT_IN_BARS = 1
@@ -187,26 +187,29 @@ def _phrase(request: PlayRequest, manuscript: Manuscript) -> Phrase:
 
 def _order(request: PlayRequest, manuscript: Manuscript, phrase: Phrase) -> Order:
     """Return what the players are told."""
-    sound = manuscript.settings.tracks.sound
-    order = Order(
+    own = manuscript.settings.tracks.sound
+    sound = replace(
+        own,
+        count_in=request.count_in,
+        seed=own.seed if request.seed is None else request.seed,
+        bass=request.bass or own.bass,
+        drums=request.drums or own.drums,
+        bass_instrument=request.bass_instrument or own.bass_instrument,
+        line_instrument=request.line_instrument or own.line_instrument,
+        comping_instrument=request.comping_instrument or own.comping_instrument,
+        sides=own.sides or request.sides,
+    )
+    order = replace(
+        band_order(sound),
         parts=request.parts,
         # In a call and answer every round is played once and left to the reader once.
         rounds=request.rounds * (2 if request.answers else 1),
         tempo_bpm=request.tempo_bpm,
         feel=request.feel,
-        count_in=request.count_in,
         answers=request.answers,
         loop=request.loop,
         click=bool(request.click),
         click_kind=request.click or CLICKS[0],
-        seed=sound.seed if request.seed is None else request.seed,
-        bass_instrument=request.bass_instrument or sound.bass_instrument,
-        bass_feel=BASS_FEELS.get(request.bass or sound.bass, ""),
-        drum_feel=BRUSHED_FEEL if (request.drums or sound.drums) == BRUSHES else "",
-        brushes=(request.drums or sound.drums) != STICKS,
-        line_instrument=request.line_instrument or sound.line_instrument,
-        comping_instrument=request.comping_instrument or sound.comping_instrument,
-        wide=sound.sides or request.sides,
         bars=_bars(request.bars),
         ramp=read_steps(request.ramp).tempos(phrase.tempo_bpm) if request.ramp else (),
     )

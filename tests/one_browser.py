@@ -1,0 +1,29 @@
+"""Chromium of the system, for all tests that need a browser; they are skipped by name where there is none."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+FLAGS = (
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync", "--autoplay-policy=no-user-gesture-required",
+)  # fmt: skip
+MICROPHONE = ("--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream")
+"""What gives a browser without a window a microphone, and leave to use it."""
+
+
+@contextmanager
+def chromium(*more: str) -> Iterator[Browser]:
+    """Start the browser; a thread drives one at a time, so a fixture of it lives no longer than a module."""
+    if CHROMIUM is None:
+        pytest.skip("there is no Chromium on this machine")
+    with sync_playwright() as playwright:
+        found = playwright.chromium.launch(executable_path=CHROMIUM, args=[*FLAGS, *more])
+        yield found
+        found.close()
