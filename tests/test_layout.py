@@ -198,6 +198,7 @@ ACROSS_ROOMS = {
     "workbench/test_everyone_screen.py": "every screen, as those use it who cannot see or point",
     "workbench/test_make_screen.py": "the screen on which books are made, in a browser",
     "workbench/test_phrase_screen.py": "the screen of one phrase, in a browser",
+    "workbench/test_played_search.py": "notes played into the search of the book, in a browser",
     "workbench/test_recording_screen.py": "a recording on the screen of its phrase, in a browser",
     "workbench/test_saving_screen.py": "what is typed on its way to disk, in a browser",
     "workbench/test_vendor.py": "the editor that tools/editor bundles",

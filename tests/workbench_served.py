@@ -198,6 +198,24 @@ def phrase_page(bench: Bench, open_page: Callable[..., Page]) -> Callable[..., P
     return new
 
 
+MIDI = """
+  const input = { name: "A keyboard", onmidimessage: null };
+  window.midiInput = input;
+  navigator.requestMIDIAccess = async () => ({ inputs: new Map([["1", input]]), onstatechange: null });
+"""
+"""A keyboard for a page that has none, as the Web MIDI standard has it."""
+
+
+def play(page: Page, midi: int, *, on: bool = True, later_ms: int = 0) -> None:
+    """Press or let go a key of that keyboard, or seem to do so later."""
+    status = 0x90 if on else 0x80
+    page.evaluate(
+        "([status, midi, velocity, later]) =>"
+        " midiInput.onmidimessage({ data: [status, midi, velocity], timeStamp: performance.now() + later })",
+        [status, midi, 90 if on else 0, later_ms],
+    )
+
+
 def children(pid: int) -> list[int]:
     """Return the numbers of the processes below a process, from /proc."""
     found, parents = [], {}
@@ -222,4 +240,4 @@ def alive(pid: int) -> bool:
     return state != "Z"
 
 
-__all__ = ["Bench", "alive", "children", "new_bench", "os", "signal", "threading", "until"]
+__all__ = ["MIDI", "Bench", "alive", "children", "new_bench", "os", "play", "signal", "threading", "until"]

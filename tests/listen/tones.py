@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import wave
 from collections.abc import Sequence
 from fractions import Fraction
+from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,6 +31,17 @@ def sound_of(tones: Sequence[Tone], *, seconds: float | None = None, rate: int =
         shape = np.minimum(1, np.minimum(time / 0.008, (time[-1] - time) / 0.012))
         sound[first:last] += 0.15 * tone * np.maximum(0, shape)
     return np.repeat(sound[:, None], 2, axis=1).astype(np.float32)
+
+
+def written(path: Path, tones: Sequence[Tone]) -> Path:
+    """Write tones as a WAV file of one channel and 16 bits, by the standard library."""
+    samples = np.round(sound_of(tones)[:, 0] * 0.7 * 32767).astype("<i2")
+    with wave.open(str(path), "wb") as file:
+        file.setnchannels(1)
+        file.setsampwidth(2)
+        file.setframerate(RATE)
+        file.writeframes(samples.tobytes())
+    return path
 
 
 def tones_of(

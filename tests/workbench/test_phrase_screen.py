@@ -10,7 +10,7 @@ from playwright.sync_api import Dialog, Locator, Page, expect
 
 from shedbook.book.verbs.play import PlayRequest
 from shedbook.book.verbs.play import play as write_track
-from workbench_served import LINE, PHRASES, Bench, until
+from workbench_served import LINE, MIDI, PHRASES, Bench, play, until
 
 Open = Callable[..., Page]
 
@@ -230,22 +230,6 @@ def test_the_facts_of_a_phrase_are_written_too(bench: Bench, phrase_page: Open) 
     found = tomllib.loads(bench.text())
     assert (found["tempo"], found["title"]) == (96, 'A "new" tide \\ here')
     assert "# walking" in bench.text()
-
-
-MIDI = """
-  const input = { name: "A keyboard", onmidimessage: null };
-  window.midiInput = input;
-  navigator.requestMIDIAccess = async () => ({ inputs: new Map([["1", input]]), onstatechange: null });
-"""
-
-
-def play(page: Page, midi: int, *, on: bool = True) -> None:
-    status = 0x90 if on else 0x80
-    page.evaluate(
-        "([status, midi, velocity]) =>"
-        " midiInput.onmidimessage({ data: [status, midi, velocity], timeStamp: performance.now() })",
-        [status, midi, 90 if on else 0],
-    )
 
 
 def test_notes_come_from_a_midi_keyboard_step_by_step(bench: Bench, phrase_page: Open) -> None:

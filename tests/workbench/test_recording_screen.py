@@ -12,12 +12,11 @@ from base64 import b64encode
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
-import numpy as np
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, Route, expect
 
-from listen.tones import RATE, Tone, sound_of, tones_of
+from listen.tones import RATE, Tone, tones_of, written
 from one_browser import CHROMIUM, FLAGS, MICROPHONE
 from shedbook.phrase.fields import phrase_from_fields
 from workbench_served import PHRASES, SETTINGS, Bench, alive, children, until
@@ -40,17 +39,6 @@ def tones(name: str = "01-low-tide.toml", *, moved: int = 0) -> list[Tone]:
 
 def raised(played: Sequence[Tone], note: int, by: float = 1.0) -> list[Tone]:
     return [(start, end, midi + by * (at == note)) for at, (start, end, midi) in enumerate(played)]
-
-
-def written(path: Path, played: Sequence[Tone]) -> Path:
-    """Write tones as a WAV file of 16 bits, by the standard library."""
-    samples = np.round(sound_of(played)[:, 0] * 0.7 * 32767).astype("<i2")
-    with wave.open(str(path), "wb") as file:
-        file.setnchannels(1)
-        file.setsampwidth(2)
-        file.setframerate(RATE)
-        file.writeframes(samples.tobytes())
-    return path
 
 
 def drop(page: Page, path: Path, kind: str = "audio/wav") -> None:

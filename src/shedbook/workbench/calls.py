@@ -187,6 +187,15 @@ async def _write_down(room: Room, given: Json) -> Any:
     return await room.listen(str(given["recording"]), "write_down", chore, f"write down {_window(given)}")
 
 
+async def _heard_notes(room: Room, given: Json) -> Any:
+    """Return the notes of a recording, and delete it."""
+    recording = str(given["recording"])
+    try:
+        return await room.listen(recording, "heard_notes", {}, f"heard notes {_window(given)}")
+    finally:
+        room.forget(recording)
+
+
 async def _forget(room: Room, given: Json) -> Json:
     room.forget(str(given["recording"]))
     return {"forgotten": True}
@@ -248,5 +257,6 @@ CALLS: Mapping[str, Call] = MappingProxyType({
     "look": _look, "save": _save, "act": _act, "rows": _rows, "search": _search, "keys": _keys,
     "scales": _scales, "times": _times, "played": _played, "propose": _propose, "vary": _vary,
     "build": _build, "stop": _stop, "print": _print,
-    "listen": _listen, "keep": _keep, "write_down": _write_down, "forget": _forget,
+    "listen": _listen, "keep": _keep, "write_down": _write_down, "heard_notes": _heard_notes,
+    "forget": _forget,
 })  # fmt: skip

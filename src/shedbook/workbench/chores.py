@@ -157,6 +157,13 @@ def write_down(recording: str, fields: Mapping[str, Any], settings: Settings, te
     return _proposed(written_down(Path(recording), fields, settings, tempo), fields, settings)
 
 
+def heard_notes(recording: str) -> Json:
+    """Return the notes of a recording, and which of them should be looked at."""
+    from shedbook.book.verbs.recorded import notes_of  # noqa: PLC0415 - as above
+
+    return {"notes": [one._asdict() for one in notes_of(Path(recording))]}
+
+
 def _proposed(found: Proposals, fields: Mapping[str, Any], settings: Settings) -> Json:
     kept = {name: value for name, value in fields.items() if name in ("key", "tempo", "feel")}
     return {
@@ -189,5 +196,6 @@ _ALL = (
     listen_to,
     keep,
     write_down,
+    heard_notes,
 )
 CHORES: Mapping[str, Callable[..., Any]] = MappingProxyType({one.__name__: one for one in _ALL})

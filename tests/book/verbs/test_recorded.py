@@ -5,21 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-import soundfile
 
-from listen.tones import HIGH_TIDE, LOW_TIDE, RATE, Tone, sound_of, tones_of
+from listen.tones import HIGH_TIDE, LOW_TIDE, Tone, tones_of, written
 from shedbook.book.manuscript.opening import open_manuscript
-from shedbook.book.verbs.recorded import keep_one, recorded, take_there, written_down
-from shedbook.errors import OutputError, ReadError, UnknownNameError
+from shedbook.book.verbs.recorded import keep_one, notes_of, recorded, take_there, written_down
+from shedbook.errors import OutputError, ReadError, SoundError, UnknownNameError
 from shedbook.phrase.changes_text import print_changes
 from shedbook.phrase.fields import fields_from_phrase, phrase_from_fields
 from shedbook.phrase.line_text import print_line
 from shedbook.phrase.model import Phrase, sounding_notes
-
-
-def written(path: Path, tones: list[Tone]) -> Path:
-    soundfile.write(path, sound_of(tones), RATE)
-    return path
 
 
 def text_of(title: str, phrase: Phrase) -> str:
@@ -105,3 +99,11 @@ def test_a_recording_is_written_down_on_an_empty_page(book: Path, tmp_path: Path
     )
     assert len(found.found) == 1
     assert "no chord symbols" in found.instead
+
+
+def test_notes_alone_are_heard_in_order_and_silence_has_none(tmp_path: Path) -> None:
+    played: list[Tone] = [(0.5, 0.9, 62), (1.0, 1.4, 65), (2.2, 2.7, 69)]
+    heard = notes_of(written(tmp_path / "notes.wav", played))
+    assert [note.midi for note in heard] == [62, 65, 69]
+    with pytest.raises((ReadError, SoundError)):
+        notes_of(written(tmp_path / "none.wav", [(0.5, 2.0, -400)]))

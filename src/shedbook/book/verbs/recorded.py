@@ -1,11 +1,14 @@
-"""A recording held against the phrase that is open: its takes, one of them kept, or the line written down."""
+"""A recording held against the phrase that is open: its takes, one of them kept, or the line written down.
+
+Or its notes alone, to search the book by.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from shedbook.analysis.account import account
 from shedbook.book.manuscript.choice import chosen_phrase
@@ -15,8 +18,8 @@ from shedbook.book.manuscript.source import read_phrase
 from shedbook.book.verbs.keep_takes import KeepOrder, KeptFile, keep_takes, recording_of
 from shedbook.book.verbs.look import read_fields
 from shedbook.book.verbs.propose import Proposal, Proposals
-from shedbook.book.verbs.takes import Take, TakesFound, TakesOrder, takes
-from shedbook.book.verbs.transcribe import TranscribeOrder, transcribe
+from shedbook.book.verbs.takes import Take, TakesFound, TakesOrder, heard_recording, takes
+from shedbook.book.verbs.transcribe import TranscribeOrder, notes_in, transcribe, why_unsure
 from shedbook.errors import ReadError, ShedbookError, UnknownNameError
 from shedbook.phrase.changes_text import print_changes
 from shedbook.phrase.fields import fields_from_phrase
@@ -25,6 +28,28 @@ from shedbook.phrase.model import sounding_notes
 _MUSIC = ("pickup", "metre", "changes", "line")
 _MOST_NAMED = 6
 _OF_A_FILE = "the notes do not stand on the file's beats; "
+
+
+class HeardNote(NamedTuple):
+    """A note that was heard, and whether it should be looked at."""
+
+    midi: int
+    unsure: bool
+
+
+def notes_of(recording: Path) -> tuple[HeardNote, ...]:
+    """Return the notes of a recording in order, without a rhythm.
+
+    Raises:
+        SoundError: if it cannot be listened to.
+        ReadError: if it holds no note.
+    """
+    found = notes_in(heard_recording(recording))
+    if not found:
+        raise ReadError(
+            "No note was heard.", hint="Play one note at a time, near the microphone, and not too softly."
+        )
+    return tuple(HeardNote(note.midi, bool(why_unsure(note))) for note in found)
 
 
 def recorded(root: Path, number: int, recording: Path) -> TakesFound:

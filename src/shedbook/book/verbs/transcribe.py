@@ -217,13 +217,13 @@ def _unsure(notes: Sequence[PlayedNote], phrases: Sequence[Phrase]) -> tuple[Uns
     found = []
     for note, where in zip(notes, places, strict=True):
         name = pitch_with_octave(spellings(note.midi)[0])
-        why = _why_unsure(note)
+        why = why_unsure(note)
         if why:
             found.append(UnsureNote(note.start_s, name, why, where))
     return tuple(found)
 
 
-def _why_unsure(note: PlayedNote) -> str:
+def why_unsure(note: PlayedNote) -> str:
     """Return why a note should be looked at, "" where it need not be."""
     if note.end_s - note.start_s < _SHORT_S:
         return "it is very short"

@@ -1,6 +1,8 @@
 // The book: its phrases with a small score each, found, moved, added and set aside.
 
 import { $, ask, bringIn, call, make, onNews, putScore, say, sound, told, windowName } from "./page.js";
+import { readNotes } from "./note_names.js";
+import { playedSearch } from "./played_search.js";
 import { Player } from "./player.js";
 import { counted, signs, t } from "./words.js";
 
@@ -45,36 +47,23 @@ async function filter() {
   draw();
 }
 
-/** Half steps between the notes that were typed, such as "c d eb g"; null where they cannot be read. */
-function stepsOf(text) {
-  const names = text.trim().split(/[\s,]+/).filter(Boolean);
-  const numbers = [];
-  for (const name of names) {
-    const found = name.match(/^([a-g])(##|bb|[#b♯♭])?(\d)?$/i);
-    if (!found) return null;
-    const alteration = { "#": 1, "♯": 1, "##": 2, b: -1, "♭": -1, bb: -2 }[found[2]] ?? 0;
-    const classOf = [9, 11, 0, 2, 4, 5, 7]["abcdefg".indexOf(found[1].toLowerCase())] + alteration;
-    let midi = found[3] === undefined ? null : classOf + 12 * (Number(found[3]) + 1);
-    if (midi === null) {
-      const before = numbers.at(-1) ?? 60 + classOf; // without an octave the nearest is meant
-      midi = before + ((((classOf - before) % 12) + 18) % 12) - 6;
-    }
-    numbers.push(midi);
-  }
-  return numbers.slice(1).map((midi, index) => midi - numbers[index]);
+/** Half steps between the notes that stand in the field; null where they cannot be read. */
+function steps() {
+  const notes = readNotes($("find-notes").value);
+  return notes && notes.slice(1).map((midi, index) => midi - notes[index]);
 }
 
 let searching = 0;
 async function musicalSearch() {
   const progression = $("find-progression").value.trim();
-  const steps = stepsOf($("find-notes").value);
-  $("find-notes").toggleAttribute("aria-invalid", steps === null);
+  const asked = steps();
+  $("find-notes").toggleAttribute("aria-invalid", asked === null);
   const turn = (searching += 1);
-  if (steps === null || (!steps.length && !progression)) musical = null;
+  if (asked === null || (!asked.length && !progression)) musical = null;
   else {
     $("found").textContent = t("find.working");
     for (let left = 1; left; ) {
-      const answer = await call("search", { steps, progression });
+      const answer = await call("search", { steps: asked, progression });
       if (turn !== searching) return;
       left = answer.left;
       musical = new Set(answer.found.map(([file, index]) => `${file} ${index}`));
@@ -291,6 +280,7 @@ const acts = {
   },
 };
 const player = new Player();
+playedSearch(player);
 
 $("add").addEventListener("submit", async (event) => {
   event.preventDefault();

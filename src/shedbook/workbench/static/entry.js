@@ -1,6 +1,8 @@
 // Every way to write a line besides typing it. Each ends in the same text, at the cursor.
 
 import { isSound } from "./microphone.js";
+import { hearMidi } from "./midi.js";
+import { PLAIN } from "./note_names.js";
 import { $, bringIn, call, make, say, told } from "./page.js";
 import { fieldsNow, lineEditor, octaveOf, onSeen, state } from "./phrase.js";
 import { t } from "./words.js";
@@ -11,7 +13,6 @@ const HIGHEST = 84;
 const BLACK = new Set([1, 3, 6, 8, 10]);
 /** Keys of the computer as those of a piano: the middle row white, the row above black, from C. */
 const ROW = { KeyA: 0, KeyW: 1, KeyS: 2, KeyE: 3, KeyD: 4, KeyF: 5, KeyT: 6, KeyG: 7, KeyY: 8, KeyH: 9, KeyU: 10, KeyJ: 11, KeyK: 12, KeyO: 13, KeyL: 14, KeyP: 15 };
-const PLAIN = ["c", "db", "d", "eb", "e", "f", "gb", "g", "ab", "a", "bb", "b"];
 
 let value = "1/8";
 let octave = 60;
@@ -130,45 +131,20 @@ function letters(event, enter) {
 
 // A keyboard by Web MIDI
 
-let connected = null;
-
 async function connect(enter, player) {
-  const said = $("entry-said");
-  if (!navigator.requestMIDIAccess) {
-    said.textContent = t("midi.none");
-    return;
-  }
-  try {
-    connected = await navigator.requestMIDIAccess();
-  } catch {
-    said.textContent = t("midi.refused");
-    return;
-  }
-  const hear = (event) => {
-    const [status, midi, velocity] = event.data;
-    const on = (status & 0xf0) === 0x90 && velocity > 0;
-    const off = (status & 0xf0) === 0x80 || ((status & 0xf0) === 0x90 && velocity === 0);
-    if (playing) played(on, off, midi, velocity, event.timeStamp, player);
-    else if (on) enter(midi, velocity);
+  const hear = (key) => {
+    if (playing) played(key, player);
+    else if (key.on) enter(key.midi, key.velocity);
   };
-  const listen = () => {
-    const names = [];
-    for (const input of connected.inputs.values()) {
-      input.onmidimessage = hear;
-      names.push(input.name ?? "");
-    }
-    said.textContent = names.length ? t("midi.hears", { names: names.join(", ") }) : t("midi.nothing");
-  };
-  connected.onstatechange = listen;
-  listen();
+  await hearMidi(hear, (text) => ($("entry-said").textContent = text));
 }
 
-function played(on, off, midi, velocity, at, player) {
+function played({ on, midi, velocity, at }, player) {
   const seconds = (at - playing.start) / 1000;
   if (on) {
     player.touch(midi, { velocity });
     playing.down.set(midi, [seconds, velocity]);
-  } else if (off && playing.down.has(midi)) {
+  } else if (playing.down.has(midi)) {
     const [start, strength] = playing.down.get(midi);
     playing.down.delete(midi);
     playing.events.push([midi, strength, start, Math.max(seconds, start + 0.02)]);

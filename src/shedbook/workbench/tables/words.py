@@ -345,7 +345,10 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "key-name.a": "A",
     "key-name.bb": "B flat",
     "key-name.b": "B",
-    "midi.none": "This browser does not know MIDI keyboards.",
+    "midi.none": (
+        "This browser gives this page no MIDI keyboard: some know none, and most give them only to a page of "
+        "the same machine."
+    ),
     "midi.refused": "The browser does not let this page hear MIDI keyboards.",
     "midi.hears": "Listening to {names}.",
     "midi.nothing": "No MIDI keyboard is there; plug one in.",
@@ -379,6 +382,15 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "find.words": "With these words",
     "find.progression": "With this progression or scale",
     "find.notes": "With these notes, in any key",
+    "find.midi": "Play them on a MIDI keyboard",
+    "find.anew": "A pause of three seconds, or Escape, begins anew.",
+    "find.microphone": "Play them to the microphone",
+    "find.microphone-stop": "Stop, and find it",
+    "find.recording": "Recording. Play a few notes, one at a time.",
+    "find.clock": "{s} of at most {most} s",
+    "find.heard.one": "{n} note was heard: play a few more, or write them.",
+    "find.heard.many": "{n} notes were heard; mend in the field what is wrong.",
+    "find.unsure": "Hard to hear: {names}.",
     "find.findings": "with findings only",
     "find.working": "Looking through the phrases …",
     "find.found.one": "{n} phrase found.",
