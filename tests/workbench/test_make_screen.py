@@ -1,7 +1,10 @@
 """Making the book in the browser: progress, stop, files, what is newer. The expectations are the design's."""
 
+import urllib.error
+import urllib.request
 from collections.abc import Callable
 
+import pytest
 from playwright.sync_api import Page, expect
 
 from workbench_served import Bench, until
@@ -58,3 +61,40 @@ def test_a_bundle_is_made_and_its_files_are_listed(bench: Bench, open_page: Open
     expect(page.locator("#files")).to_contain_text("bundle/small-water-concert-keys-C-1.zip")
     expect(page.locator("#files")).to_contain_text("bundle/listing.txt")
     expect(page.locator("#outcome")).to_contain_text("There is no licence.txt beside manuscript.toml.")
+
+
+def test_the_students_page_is_made_listed_and_opened(bench: Bench, open_page: Open) -> None:
+    page = open_page(bench.address + "/make", wait="#editions option")
+    page.locator("#make-keys").fill("C")
+    page.get_by_label("with the student's page").check()
+    page.locator("#build").click()
+    page.wait_for_selector('body[data-making="done"]', timeout=240_000)
+    expect(page.locator("#outcome")).to_contain_text("The student's page was made.")
+    row = page.locator("#files li", has_text="small-water-practice-keys-C")
+    expect(row).to_contain_text("the student's page, a folder")
+    expect(row.get_by_role("link")).to_have_count(1)  # one folder is no download
+    with page.expect_popup() as waiting:
+        row.get_by_role("link", name="Open small-water-practice-keys-C").click()
+    student = waiting.value
+    refused: list[str] = []
+    student.on("console", lambda said: refused.append(said.text))
+    student.reload()
+    expect(student.locator(".book-title")).to_have_text("Small water")
+    expect(student.locator("#main svg use").first).to_be_attached()  # the score, from the folder's own data
+    assert [one for one in refused if "Content Security Policy" in one and "worker" not in one] == []
+    assert student.evaluate("() => navigator.serviceWorker.getRegistrations().then((all) => all.length)") == 0
+    practice = bench.out / "small-water-practice-keys-C"
+    for name in ("../.record.json", "%2e%2e/%2e%2e/small-water/manuscript.toml", "no.js"):
+        with pytest.raises(urllib.error.HTTPError) as missing:
+            urllib.request.urlopen(f"{bench.address}/made/{practice.name}/{name}")
+        assert missing.value.code == 404
+        missing.value.close()
+
+
+def test_what_the_manuscript_asks_for_is_ticked(bench: Bench, open_page: Open) -> None:
+    path = bench.root / "manuscript.toml"
+    path.write_text(path.read_text() + "practice_page = true\n")
+    page = open_page(bench.address + "/make", wait="#editions option")
+    box = page.get_by_label("with the student's page, as manuscript.toml asks")
+    expect(box).to_be_checked()
+    expect(box).to_be_disabled()

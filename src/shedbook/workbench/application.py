@@ -21,7 +21,7 @@ from shedbook.errors import ShedbookError
 from shedbook.workbench.calls import CALLS, QUESTIONS, Call
 from shedbook.workbench.guard import Door, Guard
 from shedbook.workbench.helpers import StaleError
-from shedbook.workbench.making import made_files
+from shedbook.workbench.making import made_file
 from shedbook.workbench.room import Room, refusal
 from shedbook.workbench.wording import page, words
 
@@ -217,15 +217,11 @@ def _events(room: Room) -> Callable[[Request], Awaitable[Response]]:
 
 def _file(room: Room) -> Callable[[Request], Awaitable[Response]]:
     async def made(request: Request) -> Response:
-        wanted = request.path_params["name"]
-        known = {str(one["name"]) for one in await asyncio.to_thread(made_files, room.desk.out)}
-        if wanted not in known:
+        path = await asyncio.to_thread(made_file, room.desk.out, request.path_params["name"])
+        if path is None:
             return Response(words("refused.gone"), status_code=404, media_type="text/plain")
-        shown = request.query_params.get("open") == "1"
-        path = room.desk.out / wanted
-        return FileResponse(
-            path, filename=path.name, content_disposition_type="inline" if shown else "attachment"
-        )
+        shown = "inline" if request.query_params.get("open") == "1" else "attachment"
+        return FileResponse(path, filename=path.name, content_disposition_type=shown)
 
     return made
 

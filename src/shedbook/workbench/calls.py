@@ -58,6 +58,7 @@ def _made_now(room: Room) -> Json:
         **built_json(book, out),
         "folder": str(out),
         "kinds": kinds,
+        "practice_page": book.settings.practice_page,
         "editions": editions,
         "known": known_editions(),
         "phrases": len(book.phrases),
@@ -218,6 +219,7 @@ async def _build(room: Room, given: Json) -> Json:
         sample=int(given.get("sample", 0)),
         proof_sheet=bool(given.get("proof_sheet", False)),
         bundle=bool(given.get("bundle", False)),
+        practice_page=bool(given.get("practice_page", False)),
         tracks=tuple(str(one) for one in given.get("tracks", [])),
     )
     return {"started": room.making.start(request, _teller(room))}

@@ -124,6 +124,7 @@ def make(pipe: Connection, parent: int, request: Request) -> None:
                 "state": "done",
                 "books": [path.name for path in built.pdfs],
                 "tracks": len(built.tracks),
+                "practice": built.practice_page is not None,
                 "findings": [one._asdict() for one in built.findings],
                 "warnings": [*(f"{one.message} {one.hint}".strip() for one in built.warnings), *notes],
                 "made": built.jobs_run,
@@ -169,11 +170,35 @@ def _saved(path: Path) -> float:
 
 
 def made_files(out: Path) -> list[Json]:
-    """Return the files that lie in an output folder for the author: books, tracks, bundle, newest first."""
-    found = []
-    for path in (*out.glob("*.pdf"), *out.glob("tracks/*"), *out.glob("bundle/**/*")):
-        if path.is_file() and not path.name.startswith("."):
-            status = path.stat()
-            name = path.relative_to(out).as_posix()
-            found.append({"name": name, "bytes": status.st_size, "at": status.st_mtime})
+    """Return what lies in an output folder for the author, the newest first.
+
+    The student's page is a folder; "opens" is the file that opens it.
+    """
+    found = [{**_listed(path, out), "bytes": path.stat().st_size} for path in _files(out)]
+    for page in _pages(out):
+        size = sum(one.stat().st_size for one in page.parent.rglob("*") if one.is_file())
+        opens = page.relative_to(out).as_posix()
+        found.append({**_listed(page.parent, out), "bytes": size, "opens": opens})
     return sorted(found, key=lambda one: -float(one["at"]))
+
+
+def made_file(out: Path, name: str) -> Path | None:
+    """Return a file that is listed, or that lies in one of the student's pages; None for any other."""
+    path = (out / name).resolve()
+    there = (page.parent.resolve() in path.parents for page in _pages(out))
+    known = any(there) or name in {one.relative_to(out).as_posix() for one in _files(out)}
+    return path if known and path.is_file() else None
+
+
+def _listed(path: Path, out: Path) -> Json:
+    return {"name": path.relative_to(out).as_posix(), "at": path.stat().st_mtime}
+
+
+def _files(out: Path) -> list[Path]:
+    found = (*out.glob("*.pdf"), *out.glob("tracks/*"), *out.glob("bundle/**/*"))
+    return [path for path in found if path.is_file() and not path.name.startswith(".")]
+
+
+def _pages(out: Path) -> list[Path]:
+    """Return the file that opens each of the student's pages."""
+    return list(out.glob("*-practice*/index.html"))

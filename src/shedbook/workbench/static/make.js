@@ -13,30 +13,37 @@ async function load() {
     const chosen = new Set(found.editions);
     for (const [name, title] of found.known) $("editions").append(make("option", { value: name, textContent: title, selected: chosen.has(name) }));
     $("sample-size").max = found.phrases;
+    if (found.practice_page) {
+      Object.assign($("practice"), { checked: true, disabled: true });
+      $("practice-said").textContent = t("make.practice-asked");
+    }
     show(found.state);
   }
   const fresh = found.built_at && !found.newer.length && !found.settings_newer;
   $("up-to-date").textContent = !found.built_at ? t("make.never") : fresh ? t("make.fresh") : t("make.stale");
   $("folder").textContent = found.files.length ? t("make.folder", { folder: found.folder }) : t("make.nothing");
   $("files").replaceChildren(
-    ...found.files.map((one) => {
-      const address = `/made/${one.name.split("/").map(encodeURIComponent).join("/")}`;
-      const size = t("make.size", { n: one.bytes < 1e6 ? Math.max(1, Math.round(one.bytes / 1e3)) + " kB" : (one.bytes / 1e6).toFixed(1) + " MB" });
-      return make(
-        "li",
-        {},
-        make("span", { className: "file-name", textContent: one.name }),
-        " ",
-        make("span", { className: "quiet", textContent: size }),
-        " ",
-        make("a", { href: `${address}?open=1`, target: "_blank", rel: "noopener", textContent: t("make.open"), "aria-label": t("make.open-this", { name: one.name }) }),
-        " ",
-        make("a", { href: address, download: "", textContent: t("make.download"), "aria-label": t("make.download-this", { name: one.name }) }),
-      );
-    }),
+    ...found.files.map(made),
   );
   const newer = [...(found.settings_newer ? [t("make.settings")] : []), ...found.newer];
   $("newer").replaceChildren(...(newer.length ? newer : [found.built_at ? t("make.no-changes") : t("make.never")]).map((one) => make("li", { textContent: one })));
+}
+
+/** One thing that was made: a file, or a folder that a file in it opens. */
+function made({ name, bytes, opens }) {
+  const address = `/made/${(opens ?? name).split("/").map(encodeURIComponent).join("/")}`;
+  const size = t("make.size", { n: bytes < 1e6 ? Math.max(1, Math.round(bytes / 1e3)) + " kB" : (bytes / 1e6).toFixed(1) + " MB" });
+  return make(
+    "li",
+    {},
+    make("span", { className: "file-name", textContent: name }),
+    " ",
+    make("span", { className: "quiet", textContent: opens ? `${t("make.practice-folder")}, ${size}` : size }),
+    " ",
+    make("a", { href: `${address}?open=1`, target: "_blank", rel: "noopener", textContent: t("make.open"), "aria-label": t("make.open-this", { name }) }),
+    " ",
+    opens ? null : make("a", { href: address, download: "", textContent: t("make.download"), "aria-label": t("make.download-this", { name }) }),
+  );
 }
 
 function show(state) {
@@ -66,7 +73,7 @@ function show(state) {
 function showDone(state) {
   const findings = state.findings.map((one) => make("li", { textContent: t("making.finding", { title: one.title || one.file, bar: one.bar ?? "–", message: one.message }) }));
   $("outcome").replaceChildren(
-    make("p", { textContent: [counted("making.books", state.books.length), state.tracks ? counted("making.tracks", state.tracks) : "", t("making.took", { s: state.seconds, n: state.made })].filter(Boolean).join(" ") }),
+    make("p", { textContent: [counted("making.books", state.books.length), state.tracks ? counted("making.tracks", state.tracks) : "", state.practice ? t("making.practice") : "", t("making.took", { s: state.seconds, n: state.made })].filter(Boolean).join(" ") }),
     ...state.warnings.map((one) => make("p", { className: "problem", textContent: one })),
     ...(findings.length ? [make("details", {}, make("summary", { textContent: counted("making.findings", findings.length) }), make("ul", {}, ...findings))] : []),
   );
@@ -83,6 +90,7 @@ $("order").addEventListener("submit", async (event) => {
       sample: kind === "sample" ? Number($("sample-size").value) : 0,
       proof_sheet: kind === "sheet",
       bundle: kind === "bundle",
+      practice_page: $("practice").checked,
       tracks: $("tracks").checked ? [] : ["none"],
     });
   } catch (error) {
