@@ -209,11 +209,15 @@ def price(phrase: Phrase, index: int, fifths: int) -> int:
 
 def cheapest(layout: SpellingPlan, candidates: Sequence[Candidates], key: Key) -> tuple[int, list[int]]:
     """Return the least total cost and the names that have it, in the order of `layout.struck`."""
-    signature, against = key.signature, _COST["against signature"]
-    sides = ((SIDE, against if signature < 0 else 0), (-SIDE, against if signature > 0 else 0))
-    settled, prices, joins, cost = _settle(layout, candidates, sides)
+    settled, prices, joins, cost = _settle(layout, candidates, bar_sides(key))
     cost += _search(settled, prices, joins)
     return cost, [settled[place] for place in layout.places]
+
+
+def bar_sides(key: Key) -> Candidates:
+    """Return the two sides to which a bar may incline, and what each costs in a key."""
+    signature, against = key.signature, _COST["against signature"]
+    return ((SIDE, against if signature < 0 else 0), (-SIDE, against if signature > 0 else 0))
 
 
 def _settle(

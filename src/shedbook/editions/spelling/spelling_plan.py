@@ -93,7 +93,8 @@ _HALF_STEP = (_NEIGHBOURS, _FROM_SCALE, _FROM_SCALE, _FROM_SCALE, _leaving(_COST
 """The costs of a half step, by the standing of the first of its two notes."""
 _WRAPPED = _table(_wrapped_cost)
 _AGAIN = _table(_again_cost)
-_BAR_SIDE = _table(_side_cost)
+BAR_SIDE = _table(_side_cost)
+"""The costs of a name in a bar, by the side to which the bar inclines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,5 +249,5 @@ def _unknowns(struck: list[Struck], joined: list[list[Join]]) -> tuple[tuple[Unk
             unknowns.append(Unknown(-1, ()))
         places.append(len(unknowns))
         joins = [(places[earlier], table) for earlier, table in joined[index]]
-        unknowns.append(Unknown(index, ((side, _BAR_SIDE), *joins)))
+        unknowns.append(Unknown(index, ((side, BAR_SIDE), *joins)))
     return tuple(unknowns), tuple(places)
