@@ -4,6 +4,7 @@ Prints, from the outside, with the workbench in processes of its own and a brows
 
     key to score   from the key to the painted score, for phrases of 2, 4, 8 and 16 bars; beside it what the
                    same answer costs in this process, and a frame in which one word changes
+    engraving      one score in this process, whole and with one system that is new, in processor time
     cold start     from the start of the process to the first screen and the first score, without a browser
     memory         of server and workers, after 50 edits and after 1,000
     phrases        a book of 500: its list, its first scores, a search
@@ -28,7 +29,11 @@ from typing import Any
 from playwright.sync_api import Page, sync_playwright
 
 from shedbook.book.manuscript.settings.whole_book import Settings
-from shedbook.book.verbs.look import look
+from shedbook.book.verbs.look import look, read_fields
+from shedbook.engrave.drawing.kept_systems import KeptSystems
+from shedbook.engrave.drawing.score_drawing import draw
+from shedbook.engrave.notation.score_style import ScoreStyle
+from shedbook.engrave.notation.study_marks import NO_STUDY_MARKS
 from shedbook.workbench.phrase_json import looked_json
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
@@ -200,6 +205,29 @@ def key_to_score(folder: Path, keys: int) -> None:
         browser.close()
 
 
+def engraving() -> None:
+    """Print what one changed note costs the engraver, and what all else of an answer costs."""
+    for bars in LENGTHS:
+        whole, new, answer = list[float](), list[float](), list[float]()
+        kept = KeptSystems()
+        for turn in range(36):
+            name = "cdefgabcdefgab"[turn % 14] + ("#" if turn % 3 else "") + str(3 + turn % 4)
+            fields = phrase(bars) | {"line": phrase(bars)["line"].replace("f4", name, 1)}
+            one, style = read_fields(fields, Settings()), ScoreStyle(width_mm=200, tempo=False)
+            for taken, do in (
+                (whole, lambda: draw(one, NO_STUDY_MARKS, style)),  # noqa: B023 - called at once
+                (new, lambda: kept.draw(one, style)),  # noqa: B023
+                (answer, lambda: looked_json(look(fields, Settings(), kept=kept))),  # noqa: B023
+            ):
+                started = time.process_time()
+                do()
+                taken.append(1000 * (time.process_time() - started))
+        print(
+            f"engraving {bars:2} bars, processor time: whole {middle(whole[4:]):4.1f}, with one system new "
+            f"{middle(new[4:]):4.1f}, all of an answer but that {middle(answer[4:]):4.1f} ms"
+        )
+
+
 class _Ending:
     def __init__(self, bench: Bench) -> None:
         self.close = bench.end
@@ -278,6 +306,7 @@ def main() -> int:
         folder = Path(name)
         if CHROMIUM is not None:
             key_to_score(folder, keys)
+        engraving()
         cold_start(folder)
         five_hundred(folder)
         memory(folder)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
@@ -17,6 +18,7 @@ from shedbook.book.verbs.listen import WITH_BAND, listen, palette, timeline
 from shedbook.book.verbs.look import in_all_keys, look, read_fields, small_score, with_scale
 from shedbook.book.verbs.played_in import PlayedKey, played_line
 from shedbook.book.verbs.propose import Proposals, Wishes, new_lines, variants
+from shedbook.engrave.drawing.kept_systems import KeptSystems
 from shedbook.errors import ShedbookError
 from shedbook.workbench.phrase_json import drawing_json, looked_json, timeline_json
 from shedbook.workbench.plain_json import error_json, fields_json
@@ -28,9 +30,15 @@ _SIZE = re.compile(r'width="[\d.]+mm" height="[\d.]+mm" ')
 def look_at(fields: Mapping[str, Any], settings: Settings, width_mm: float) -> Json:
     """Return all that is shown of a phrase, or in its place the error."""
     try:
-        return looked_json(look(fields, settings, width_mm=width_mm))
+        return looked_json(look(fields, settings, width_mm=width_mm, kept=_kept_systems()))
     except ShedbookError as error:
         return {"error": error_json(error)}
+
+
+@cache
+def _kept_systems() -> KeptSystems:
+    """Return what this worker has drawn of scores that are being written."""
+    return KeptSystems()
 
 
 def rows(phrases: Sequence[Mapping[str, Any]], settings: Settings) -> list[Json]:

@@ -21,6 +21,7 @@ from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import Placing, placing_of
 from shedbook.book.scores.study import EDITION_RULE_NAMES, Studied, study
 from shedbook.editions.instruments.edition import Edition
+from shedbook.engrave.drawing.kept_systems import KeptSystems
 from shedbook.engrave.drawing.picture import Drawing
 from shedbook.engrave.drawing.score_drawing import draw, draw_all
 from shedbook.engrave.notation.score_style import ScoreStyle
@@ -84,13 +85,20 @@ def read_fields(fields: Mapping[str, Any], settings: Settings) -> Phrase:
     return PhraseText({**settings.defaults.fields, **fields}).phrase()
 
 
-def look(fields: Mapping[str, Any], settings: Settings, *, width_mm: float = 200.0) -> Looked:
+def look(
+    fields: Mapping[str, Any],
+    settings: Settings,
+    *,
+    width_mm: float = 200.0,
+    kept: KeptSystems | None = None,
+) -> Looked:
     """Return all that is shown of a phrase.
 
     Args:
         fields: its own keys.
         settings: those of its book.
         width_mm: how wide the score may be.
+        kept: the systems that were drawn before, of which those that have not changed are taken.
 
     Raises:
         ReadError: if the phrase cannot be read; its field and offsets say where.
@@ -106,7 +114,7 @@ def look(fields: Mapping[str, Any], settings: Settings, *, width_mm: float = 200
     return Looked(
         phrase=phrase,
         account=account,
-        drawing=draw(phrase, NO_STUDY_MARKS, _style(width_mm, settings)),
+        drawing=(kept or KeptSystems()).draw(phrase, _style(width_mm, settings)),
         sentences=tuple(Told(one, own.get(one, "")) for one in told),
         findings=tuple(
             Mendable(one, _mends(one.remedy, fields, phrase)) for one in _found(studied, settings)

@@ -78,7 +78,7 @@ _NUMBER_ROOF = -2.2 * SPACE
 _DEFAULT = ScoreStyle()
 
 
-class _Written(NamedTuple):
+class Written(NamedTuple):
     """A score before it is drawn; `notes` are its score notes by name, `tab` is None without tablature."""
 
     phrase: Phrase
@@ -109,7 +109,7 @@ def draw(
     Raises:
         RenderError: if Verovio fails, or does not draw every note of the phrase.
     """
-    return _drawn([_written(phrase, marks, style, tab)], marks, style, shown)[0]
+    return _drawn([write(phrase, marks, style, tab)], marks, style, shown)[0]
 
 
 def draw_all(
@@ -134,7 +134,7 @@ def draw_all(
     """
     every = tuple(phrases)
     written = [
-        _written(phrase, marks, style, tab)
+        write(phrase, marks, style, tab)
         for phrase, tab in zip(every, tabs or (None,) * len(every), strict=True)
     ]
     drawings: dict[int, Drawing] = {}
@@ -144,13 +144,14 @@ def draw_all(
     return tuple(drawings[number] for number in range(len(written)))
 
 
-def _written(phrase: Phrase, marks: StudyMarks, style: ScoreStyle, tab: Tab | None) -> _Written:
+def write(phrase: Phrase, marks: StudyMarks, style: ScoreStyle, tab: Tab | None = None) -> Written:
+    """Return what a score holds, and how its lines are laid out."""
     bars = score_bars(phrase)
     notes = {note.id: note for bar in bars for note in bar.notes if note.pitch is not None}
-    return _Written(phrase, lay_out(phrase, marks, style), bars, notes, tab)
+    return Written(phrase, lay_out(phrase, marks, style), bars, notes, tab)
 
 
-def _pages(written: Sequence[_Written]) -> list[list[int]]:
+def _pages(written: Sequence[Written]) -> list[list[int]]:
     """Share scores out on pages, as indexes of the sequence; all on one page have lines of one length."""
     pages: dict[tuple[int, bool, float, int], list[int]] = {}
     systems = 0
@@ -162,7 +163,7 @@ def _pages(written: Sequence[_Written]) -> list[list[int]]:
     return list(pages.values())
 
 
-def _together(scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle) -> list[Drawing]:
+def _together(scores: Sequence[Written], marks: StudyMarks, style: ScoreStyle) -> list[Drawing]:
     """Draw a page of scores. When that fails, draw each alone, to find the one that cannot be drawn."""
     with contextlib.suppress(RenderError):
         return _drawn(scores, marks, style)
@@ -176,30 +177,30 @@ def _together(scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle) 
 
 
 def _drawn(
-    scores: Sequence[_Written], marks: StudyMarks, style: ScoreStyle, shown: StudyMarks | None = None
+    scores: Sequence[Written], marks: StudyMarks, style: ScoreStyle, shown: StudyMarks | None = None
 ) -> list[Drawing]:
-    movements = [
-        movement(
-            one.phrase, marks, clef=style.clef, signature=style.signature, courtesy=style.courtesy,
-            systems=one.layout.systems, room=one.layout.room, bars=one.bars, opening=f"k{number}-",
-        )
-        for number, one in enumerate(scores)
-    ]  # fmt: skip
+    movements = [notated(one, marks, style, opening=f"k{number}-") for number, one in enumerate(scores)]
     layout = scores[0].layout
     picture = verovio_door.svg(
         document(movements), width=layout.width, stretch_last=layout.stretch_last, looseness=layout.looseness
     )
     traced = read_verovio_svg(picture, [one.notes for one in scores], style.prefix)
-    for one, score in zip(scores, traced.scores, strict=True):
-        _check(one, score)
     seen = marks if shown is None else shown
     return [
-        _lettered(one, score, traced, marks, seen, style)
+        lettered(one, score, traced, marks, seen, style)
         for one, score in zip(scores, traced.scores, strict=True)
     ]
 
 
-def _check(one: _Written, score: DrawnScore) -> None:
+def notated(one: Written, marks: StudyMarks, style: ScoreStyle, *, opening: str = "") -> str:
+    """Return a score as a movement of an MEI document; `opening` opens the ids in it."""
+    return movement(
+        one.phrase, marks, clef=style.clef, signature=style.signature, courtesy=style.courtesy,
+        systems=one.layout.systems, room=one.layout.room, bars=one.bars, opening=opening,
+    )  # fmt: skip
+
+
+def _check(one: Written, score: DrawnScore) -> None:
     """Refuse a score in which Verovio has left notes out."""
     missing = one.notes.keys() - score.drawn
     if missing or not score.systems:
@@ -210,8 +211,8 @@ def _check(one: _Written, score: DrawnScore) -> None:
         )
 
 
-def _lettered(
-    one: _Written,
+def lettered(
+    one: Written,
     score: DrawnScore,
     traced: DrawnPage,
     marks: StudyMarks,
@@ -221,7 +222,11 @@ def _lettered(
     """Return the picture of one score with our lettering set into it; of the marks there is room for all.
 
     Where chord symbols or degrees need more room than Verovio kept, all systems from there on move down.
+
+    Raises:
+        RenderError: if Verovio has left notes out.
     """
+    _check(one, score)
     systems: list[LetteredSystem] = []
     moved = 0
     upper = lower = 0.0
@@ -262,7 +267,7 @@ def _lettered(
     return replace(assembled(systems, music, size, style), crowded=one.layout.crowded, lines=lines)
 
 
-def _lines(one: _Written, score: DrawnScore, downs: Sequence[int]) -> Iterable[ScoreLine]:
+def _lines(one: Written, score: DrawnScore, downs: Sequence[int]) -> Iterable[ScoreLine]:
     """Yield where bars and notes stand, system by system; `downs` are the ordinates of the staves."""
     numbers = first_bars(one.layout.systems)
     for index, (system, down) in enumerate(zip(score.systems, downs, strict=True)):
@@ -278,7 +283,7 @@ def _lines(one: _Written, score: DrawnScore, downs: Sequence[int]) -> Iterable[S
 
 
 def _below(
-    one: _Written, system: DrawnSystem, marks: tuple[StudyMarks, StudyMarks], drop: int, width: int
+    one: Written, system: DrawnSystem, marks: tuple[StudyMarks, StudyMarks], drop: int, width: int
 ) -> tuple[list[str], list[PlacedWord], float, int]:
     """Return what stands below a system: SVG elements, words, the ordinate where they begin, their depth.
 
