@@ -17,7 +17,7 @@ SCREENS = {
     "book": ("/", "#phrases .staff svg"),
     "phrase": ("/phrase?file=phrases/02-slip.toml&index=0", ".reed"),
     "keys": ("/keys?file=phrases/02-slip.toml&index=0", "#keys svg"),
-    "make": ("/make", "#editions option"),
+    "make": ("/make", "#editions input"),
 }
 RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}
 
@@ -44,7 +44,7 @@ def test_axe_finds_nothing(bench: Bench, open_page: Open, screen: str, theme: st
 
 
 def test_axe_does_find_something(bench: Bench, open_page: Open) -> None:
-    page = open_page(bench.address + "/make", wait="#editions option")
+    page = open_page(bench.address + "/make", wait="#editions input")
     page.evaluate("() => document.querySelector('main').append(document.createElement('button'))")
     assert any(one.startswith("button-name") for one in violations(page))
 
@@ -79,7 +79,7 @@ def test_a_telephones_width_needs_no_sideways_scrolling(bench: Bench, open_page:
 
 def test_themes_and_reduced_motion(bench: Bench, open_page: Open) -> None:
     page = open_page(
-        bench.address + "/make", wait="#editions option", color_scheme="dark", reduced_motion="reduce"
+        bench.address + "/make", wait="#editions input", color_scheme="dark", reduced_motion="reduce"
     )
     ground = "() => getComputedStyle(document.documentElement).backgroundColor"
     dark = page.evaluate(ground)
@@ -99,7 +99,7 @@ def test_themes_and_reduced_motion(bench: Bench, open_page: Open) -> None:
 def test_the_end_is_said(tmp_path_factory: pytest.TempPathFactory, open_page: Open) -> None:
     bench = new_bench(tmp_path_factory.mktemp("end"))
     bench.start()
-    page = open_page(bench.address + "/make", wait="#editions option")
+    page = open_page(bench.address + "/make", wait="#editions input")
     page.locator("#end").click()
     expect(page.locator("#notice")).to_contain_text("The workbench has ended")
     assert bench.process.wait(15) == 0

@@ -13,14 +13,15 @@ Open = Callable[..., Page]
 
 
 def test_a_book_is_made_for_one_edition_with_progress_and_files(bench: Bench, open_page: Open) -> None:
-    page = open_page(bench.address + "/make", wait="#editions option")
+    page = open_page(bench.address + "/make", wait="#editions input")
     expect(page.locator("#up-to-date")).to_have_text("Nothing was made yet.")
     page.evaluate(
         "() => { window.said = []; const making = document.getElementById('making');"
         " const watch = { childList: true, subtree: true, characterData: true };"
         " new MutationObserver(() => said.push(making.textContent)).observe(making, watch); }"
     )
-    page.locator("#editions").select_option("bflat")
+    page.get_by_label("Concert edition").uncheck()
+    page.get_by_label("B♭ edition").check()
     page.locator("#build").click()
     page.wait_for_selector('body[data-making="done"]', timeout=120_000)
     expect(page.locator("#outcome")).to_contain_text("1 book made.")
@@ -37,7 +38,7 @@ def test_a_book_is_made_for_one_edition_with_progress_and_files(bench: Bench, op
 
 
 def test_a_build_is_stopped_and_what_failed_is_said(bench: Bench, open_page: Open) -> None:
-    page = open_page(bench.address + "/make", wait="#editions option")
+    page = open_page(bench.address + "/make", wait="#editions input")
     page.locator("#make-keys").fill("C F Bb Eb Ab Db Gb B E A D G")
     page.locator("#build").click()
     page.locator("#stop").click()
@@ -53,7 +54,7 @@ def test_a_build_is_stopped_and_what_failed_is_said(bench: Bench, open_page: Ope
 def test_a_bundle_is_made_and_its_files_are_listed(bench: Bench, open_page: Open) -> None:
     slip = bench.root / "phrases" / "02-slip.toml"  # an error finding: such a book is not sold
     slip.write_text(slip.read_text().replace("f#4", "f4"))
-    page = open_page(bench.address + "/make", wait="#editions option")
+    page = open_page(bench.address + "/make", wait="#editions input")
     page.locator("#make-keys").fill("C")
     page.get_by_label("the bundle to upload").check()
     page.locator("#build").click()
@@ -64,7 +65,7 @@ def test_a_bundle_is_made_and_its_files_are_listed(bench: Bench, open_page: Open
 
 
 def test_the_students_page_is_made_listed_and_opened(bench: Bench, open_page: Open) -> None:
-    page = open_page(bench.address + "/make", wait="#editions option")
+    page = open_page(bench.address + "/make", wait="#editions input")
     page.locator("#make-keys").fill("C")
     page.get_by_label("with the student's page").check()
     page.locator("#build").click()
@@ -94,7 +95,7 @@ def test_the_students_page_is_made_listed_and_opened(bench: Bench, open_page: Op
 def test_what_the_manuscript_asks_for_is_ticked(bench: Bench, open_page: Open) -> None:
     path = bench.root / "manuscript.toml"
     path.write_text(path.read_text() + "practice_page = true\n")
-    page = open_page(bench.address + "/make", wait="#editions option")
+    page = open_page(bench.address + "/make", wait="#editions input")
     box = page.get_by_label("with the student's page, as manuscript.toml asks")
     expect(box).to_be_checked()
     expect(box).to_be_disabled()

@@ -443,3 +443,36 @@ def test_wishes_that_cannot_be_are_told_in_words(phrase_page: Open) -> None:
     page.locator("#onto").fill("Xm7")
     page.locator("#vary").click()
     expect(page.locator("#notice, .notice").first).to_contain_text("Xm7")
+
+
+def test_a_phrase_that_begins_says_how_to_write_and_lets_the_text_run_on(
+    bench: Bench, phrase_page: Open
+) -> None:
+    (bench.root / "phrases" / "05-new.toml").write_text(
+        'title = "New"\nchanges = "C6"\nline = "1/4 c5 - - -"\n'
+    )
+    page = phrase_page("05-new.toml")
+    expect(page.locator("#writing")).to_have_attribute("open", "")
+    assert [page.locator(f"#{name}").get_attribute("placeholder") for name in ("metre", "tempo", "feel")] == [
+        "4/4", "120", "swing",
+    ]  # fmt: skip
+    narrow = page.locator("#changes").bounding_box()
+    page.locator("#changes .cm-content").click()
+    page.keyboard.press("End")
+    page.keyboard.type(" | G7 | C6")
+    expect(page.locator("#problem")).to_contain_text("The line has 1 bar, the changes have 3 bars.")
+    wide = page.locator("#changes").bounding_box()
+    assert narrow is not None
+    assert wide is not None
+    assert wide["width"] > 2 * narrow["width"]
+    page.locator("#line .cm-content").click()
+    page.keyboard.press("End")
+    page.keyboard.type(" | 1/1 b4 | c5")
+    expect(page.locator("#problem")).to_have_text("")
+    expect(page.locator(".loose")).to_have_count(0)
+
+
+def test_how_many_findings_there_are_is_said_over_the_score(phrase_page: Open) -> None:
+    page = phrase_page("02-slip.toml")
+    page.locator("#heard-as a", has_text="1 finding").click()
+    expect(page.locator("#findings .finding")).to_be_in_viewport()

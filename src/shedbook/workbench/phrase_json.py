@@ -83,6 +83,8 @@ def looked_json(looked: Looked) -> Json:
             {"bar": one.bar, "beat": float(one.beat), "chord": one.chord.text, "at": beat_words(one.beat)}
             for one in phrase.changes
         ],
+        "tempo": phrase.tempo_bpm,
+        "feel": phrase.feel,
         "metre": [phrase.metre.beats, phrase.metre.unit],
         "bars": phrase.full_bars,
         "pickup": phrase.bars[0].number == 0,

@@ -41,6 +41,7 @@ async function filter() {
   const only = $("find-findings").checked;
   shown = book.phrases.filter((one) => asked.every((word) => words(one).includes(word)) && (!musical || musical.has(keyOf(one))));
   if (only) {
+    $("found").textContent = t("find.working");
     await factsOf(shown);
     shown = shown.filter((one) => facts.get(factKey(one))?.error || facts.get(factKey(one))?.findings.length);
   }
@@ -84,6 +85,7 @@ for (const name of ["find-progression", "find-notes"]) {
 }
 $("find-words").addEventListener("input", () => filter().catch(told));
 $("find-findings").addEventListener("change", () => filter().catch(told));
+$("find").open = !matchMedia("(max-width: 700px)").matches;
 $("finder").addEventListener("submit", (event) => event.preventDefault());
 
 // Rows

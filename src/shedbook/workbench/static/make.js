@@ -11,7 +11,12 @@ async function load() {
   if (!filled) {
     filled = true;
     const chosen = new Set(found.editions);
-    for (const [name, title] of found.known) $("editions").append(make("option", { value: name, textContent: title, selected: chosen.has(name) }));
+    for (const [name, title] of found.known) {
+      const box = make("input", { type: "checkbox", value: name, checked: chosen.has(name) });
+      const place = $(name === title ? "instruments" : "editions"); // what is for one instrument has its name
+      place.append(make("label", { className: "check" }, box, " ", title));
+    }
+    $("single").open = Boolean($("instruments").querySelector(":checked"));
     $("sample-size").max = found.phrases;
     if (found.practice_page) {
       Object.assign($("practice"), { checked: true, disabled: true });
@@ -25,8 +30,9 @@ async function load() {
   $("files").replaceChildren(
     ...found.files.map(made),
   );
+  $("since").hidden = !found.built_at;
   const newer = [...(found.settings_newer ? [t("make.settings")] : []), ...found.newer];
-  $("newer").replaceChildren(...(newer.length ? newer : [found.built_at ? t("make.no-changes") : t("make.never")]).map((one) => make("li", { textContent: one })));
+  $("newer").replaceChildren(...(newer.length ? newer : [t("make.no-changes")]).map((one) => make("li", { textContent: one })));
 }
 
 /** One thing that was made: a file, or a folder that a file in it opens. */
@@ -79,13 +85,14 @@ function showDone(state) {
   );
 }
 
+$("order").addEventListener("change", () => ($("sample").hidden = new FormData($("order")).get("kind") !== "sample"));
 $("order").addEventListener("submit", async (event) => {
   event.preventDefault();
   const kind = new FormData($("order")).get("kind");
   $("outcome").replaceChildren();
   try {
     await call("build", {
-      editions: [...$("editions").selectedOptions].map((one) => one.value),
+      editions: [...document.querySelectorAll("#editions :checked, #instruments :checked")].map((one) => one.value),
       keys: $("make-keys").value.trim().split(/[\s,]+/).filter(Boolean),
       sample: kind === "sample" ? Number($("sample-size").value) : 0,
       proof_sheet: kind === "sheet",

@@ -2,7 +2,7 @@
 
 import { $, call, make, say, told } from "./page.js";
 import { choose, fieldsNow, onChosen, onSeen, ref, state, write, writeStep } from "./phrase.js";
-import { degreeSigns, signs, t } from "./words.js";
+import { chordSigns, degreeSigns, signs, t } from "./words.js";
 
 export function panels(phrase) {
   onChosen(showNote);
@@ -51,7 +51,8 @@ function findingPart(one) {
       make("button", {
         type: "button",
         className: "mend",
-        textContent: signs(t("findings.do", { what: one.mend.replace(/\?$/, ".") })),
+        textContent: t("findings.do"),
+        "aria-label": `${t("findings.do")}: ${signs(one.mend)}`,
         onclick: () => {
           writeStep(name, text);
           say(t("findings.mended"));
@@ -65,7 +66,7 @@ function findingPart(one) {
     { className: `finding ${one.severity}` },
     make("p", {}, make("strong", { textContent: t(`severity.${one.severity}`) }), " ", go),
     make("p", { textContent: signs(one.message) }),
-    ...(Object.keys(one.mends).length ? [] : [make("p", { className: "quiet", textContent: signs(one.mend) })]),
+    make("p", { className: "quiet", textContent: signs(one.mend) }),
     buttons,
   );
 }
@@ -129,7 +130,7 @@ function scalePart(one, seen) {
     }
     list.append(item);
   }
-  const title = t("scales.over", { chord: signs(one.chord), place: t("place.beat", { bar: change.bar, beat: change.at }) });
+  const title = t("scales.over", { chord: chordSigns(one.chord), place: t("place.beat", { bar: change.bar, beat: change.at }) });
   return make("details", { open: seen.scales.length < 3 }, make("summary", { textContent: title }), list);
 }
 

@@ -9,7 +9,7 @@ import { panels } from "./panels.js";
 import { practicePlayer } from "./phrase_player.js";
 import { proposals } from "./proposals.js";
 import { recordings } from "./recording.js";
-import { signs, t } from "./words.js";
+import { counted, signs, t } from "./words.js";
 
 const query = new URLSearchParams(location.search);
 const ref = { file: query.get("file") ?? "", index: Number(query.get("index") ?? 0) };
@@ -80,6 +80,7 @@ let drawnAt = "";
 function drawScore() {
   const { seen } = state;
   const place = $("score");
+  for (const name of LONG) $(name).classList.remove("loose");
   const { rows, changed } = putScore(place, seen.score);
   const width = Math.min(place.clientWidth, seen.score.mm[0] * MOST_PX_A_MM);
   state.scale = width / seen.score.box[2];
@@ -117,6 +118,19 @@ function layOutText() {
   editors.scales.layOut(narrow ? [] : whole);
 }
 
+/** Where the text has other bars than the score that still stands, it runs on freely. */
+function loosen() {
+  const { seen } = state;
+  const barsOf = (text) => text.trim().replace(/^\||\|$/g, "").split("|").length;
+  for (const name of LONG) {
+    const bars = seen ? seen.bars + (name === "line" && seen.pickup ? 1 : 0) : 0;
+    const loose = barsOf(editors[name].text) !== bars && (name !== "scales" || editors[name].text.trim() !== "");
+    $(name).classList.toggle("loose", loose);
+    if (loose) editors[name].layOut([]);
+    if (loose) drawnAt = "";
+  }
+}
+
 function showProblem(error, asked = {}) {
   for (const name of LONG) editors[name].mark("problem", null);
   const place = $("problem");
@@ -124,6 +138,7 @@ function showProblem(error, asked = {}) {
   $("score").classList.toggle("old", Boolean(error));
   for (const name of PLAIN) $(name).removeAttribute("aria-invalid");
   if (!error) return;
+  loosen();
   const where = error.bar === null || error.bar === undefined ? "" : t("problem.where", { field: t(`field.${error.field || "line"}`), bar: error.bar, beat: error.beat || "1" });
   place.append(make("strong", { textContent: where }), " ", signs(error.message), " ", make("span", { textContent: signs(error.hint ?? "") }));
   if (LONG.includes(error.field) && editors[error.field].text === (asked[error.field] ?? "")) {
@@ -416,8 +431,13 @@ function showPlace(phrase) {
 }
 
 function showFacts(seen) {
+  const own = { key: signs(seen.key), metre: seen.metre.join("/"), tempo: seen.tempo, feel: seen.feel };
+  for (const [name, value] of Object.entries(own)) $(name).placeholder = value;
+  if (!document.body.dataset.seen) $("writing").open = seen.bars < 2; // a phrase that has hardly begun
   const names = [...new Set(seen.progressions.map((one) => one.name))].map(signs);
   $("heard-as").textContent = [signs(seen.key), seen.key_inferred ? t("phrase.inferred") : "", ...names, t("phrase.level", { n: seen.level })].filter(Boolean).join(" · ");
+  const count = seen.findings.length;
+  if (count) $("heard-as").append(" · ", make("a", { href: "#findings-title", className: "wrong", textContent: counted("row.findings", count) }));
 }
 
 function showKept(kept, away = false) {

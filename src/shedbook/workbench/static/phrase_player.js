@@ -15,13 +15,19 @@ export function practicePlayer() {
   const to = make("select", { id: "to-bar" });
   const tempo = make("input", { type: "range", id: "speed", min: "40", max: "140", step: "5", value: "100" });
   const shown = make("output", { htmlFor: "speed" });
+  const more = make("button", { type: "button", id: "player-more", textContent: t("player.more"), "aria-expanded": "false", "aria-controls": "player-choices" });
   const said = make("p", { id: "player-said", className: "quiet", role: "status" });
   place.append(
-    make("div", { className: "row" }, line, band, stop),
-    make("div", { className: "row" }, make("label", {}, t("player.from"), " ", from), make("label", {}, t("player.to"), " ", to), make("label", { className: "check" }, loop, " ", t("player.loop"))),
-    make("label", { className: "row tempo" }, t("player.tempo"), " ", tempo, shown),
+    make("div", { className: "row" }, line, band, stop, more),
+    make(
+      "div",
+      { className: "more", id: "player-choices" },
+      make("div", { className: "row" }, make("label", {}, t("player.from"), " ", from), make("label", {}, t("player.to"), " ", to), make("label", { className: "check" }, loop, " ", t("player.loop"))),
+      make("label", { className: "row tempo" }, t("player.tempo"), " ", tempo, shown),
+    ),
     said,
   );
+  more.addEventListener("click", () => more.setAttribute("aria-expanded", String($("player-choices").classList.toggle("open"))));
   const player = new Player({
     onState: (now) => {
       stop.disabled = now === "silent";

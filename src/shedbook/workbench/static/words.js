@@ -18,3 +18,6 @@ export const signs = (text) =>
 
 /** A degree such as b9 with its sign. */
 export const degreeSigns = (text) => text.replaceAll("b", "♭").replaceAll("#", "♯");
+
+/** A chord symbol with the signs of its root, its bass and its degrees. */
+export const chordSigns = (text) => text.replace(/(^|\/)([A-G])(bb|b|##|#)/g, (_, edge, letter, sign) => `${edge}${letter}${degreeSigns(sign)}`).replace(/[b#](?=\d)/g, degreeSigns);

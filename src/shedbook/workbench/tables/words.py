@@ -16,7 +16,7 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "frame.screens": "Screens",
     "frame.book": "The book",
     "frame.make": "Make",
-    "theme.label": "Light",
+    "theme.label": "Colours",
     "theme.system": "as the system",
     "theme.light": "by day",
     "theme.dark": "by night",
@@ -171,7 +171,7 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "phrase.sheet": "The phrase: chords, score and line",
     "phrase.score": "Score",
     "phrase.score-says": "Score of {title}: {bars} bars, {notes} notes. Arrow keys go from note to note.",
-    "phrase.inferred": "key found from the chords",
+    "phrase.inferred": "key found from the changes",
     "phrase.level": "level {n}",
     "field.title": "title",
     "field.id": "id",
@@ -180,7 +180,7 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "field.pickup": "Pick-up",
     "field.tempo": "Tempo",
     "field.feel": "Feel",
-    "field.changes": "Chords",
+    "field.changes": "Changes",
     "field.line": "Line",
     "field.scales": "Scales",
     "field.commentary": "In your own words",
@@ -191,6 +191,26 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "problem.where": "{field}, bar {bar}, beat {beat}.",
     "place.beat": "bar {bar}, beat {beat}",
     "place.bar": "bar {bar}",
+    # How it is written
+    "write.how": "How changes and line are written",
+    "write.how.changes": (
+        "Changes: | between bars; % repeats the bar before; the chords of a bar share it evenly. "
+        "Dm7 | G7 Db7 | Cmaj7 | %. G7@4 begins on beat 4."
+    ),
+    "write.how.values": (
+        "Line: a note value, then its notes; the value holds until another comes. 1/4 quarter, 1/8 eighth, "
+        "1/4. dotted quarter, 1/8t eighth triplet."
+    ),
+    "write.how.notes": (
+        "A note is a letter, with # or b where it needs one, and its octave where that changes: c4 is "
+        "middle C, and the number holds until another comes. - is a rest, | a bar line. "
+        "1/8 d4 f a c5 e d c a4 | 1/1 b4"
+    ),
+    "write.how.more": (
+        "1/8+1/4 g ties two values; + 1/4 at the beginning of a bar goes on with the note before. "
+        "(c d) is a slur. "
+        "Without typing: a keyboard or a file, at the end of this page."
+    ),
     # What happens in the line
     "lane.how": "How to read what stands under the score",
     "lane.how.water": (
@@ -273,7 +293,7 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "findings.title": "What the proof-reader says",
     "findings.none": "Nothing to mend.",
     "findings.whole": "the whole phrase",
-    "findings.do": "Mend it: {what}",
+    "findings.do": "Mend it so",
     "findings.mended": "Mended. Ctrl+Z in the text takes it back.",
     "findings.stand": "Let it stand …",
     "findings.why": "Why it may stand",
@@ -292,7 +312,7 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "scales.take": "Name {scale}",
     "scales.taken": "{scale} is named now.",
     # Print and keys
-    "print.title": "For tonight's pupil",
+    "print.title": "Print this phrase for tonight's pupil",
     "print.keys": "All twelve keys on one screen",
     "print.edition": "Edition",
     "print.one": "Pages in this key",
@@ -361,6 +381,7 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "player.line": "Hear the line",
     "player.band": "Hear it with the band",
     "player.stop": "Stop",
+    "player.more": "Bars and tempo",
     "player.from": "From bar",
     "player.to": "to bar",
     "player.loop": "round and round",
@@ -379,25 +400,26 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "book.added": "A new phrase is there.",
     "book.aside": "Set aside, in the folder aside: {names}.",
     "find.label": "Find phrases",
-    "find.words": "With these words",
-    "find.progression": "With this progression or scale",
-    "find.notes": "With these notes, in any key",
-    "find.midi": "Play them on a MIDI keyboard",
+    "find.words": "Find by words",
+    "find.progression": "by progression or scale",
+    "find.notes": "by notes, in any key",
+    "find.play": "or play them",
+    "find.midi": "on a MIDI keyboard",
     "find.anew": "A pause of three seconds, or Escape, begins anew.",
-    "find.microphone": "Play them to the microphone",
+    "find.microphone": "to the microphone",
     "find.microphone-stop": "Stop, and find it",
     "find.recording": "Recording. Play a few notes, one at a time.",
     "find.clock": "{s} of at most {most} s",
     "find.heard.one": "{n} note was heard: play a few more, or write them.",
     "find.heard.many": "{n} notes were heard; mend in the field what is wrong.",
     "find.unsure": "Hard to hear: {names}.",
-    "find.findings": "with findings only",
+    "find.findings": "only where the proof-reader has findings",
     "find.working": "Looking through the phrases …",
     "find.found.one": "{n} phrase found.",
     "find.found.many": "{n} phrases found.",
     "row.hear": "Hear",
-    "row.up": "Earlier",
-    "row.down": "Later",
+    "row.up": "Move earlier",
+    "row.down": "Move later",
     "row.rename": "Rename",
     "row.duplicate": "Duplicate",
     "row.aside": "Set aside",
@@ -419,6 +441,7 @@ WORDS: Mapping[str, str] = MappingProxyType({
     "make.kind.sheet": "a sheet of every score, to tick off",
     "make.sample-size": "Phrases in the sample",
     "make.editions": "Editions",
+    "make.instruments": "for one instrument",
     "make.keys": "Only these keys (all where it is empty)",
     "make.tracks": "with the tracks that manuscript.toml names",
     "make.practice": "with the student's page, to open in a browser",
