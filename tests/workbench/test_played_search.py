@@ -31,7 +31,7 @@ def test_notes_of_a_midi_keyboard_write_themselves_into_the_search(bench: Bench,
         play(page, midi)
         play(page, midi, on=False)
     expect(field).to_have_value("a3 c4 e4 g4 gb4")
-    expect(found).to_have_text(["Low tide", "A slip"])
+    expect(found).to_have_text(["Low tide", "A slip"], timeout=30_000)  # a worker begins
     for midi, later_ms in ((76, 5_000), (72, 5_400), (73, 5_800)):  # as e5 c c# stand in the last
         play(page, midi, later_ms=later_ms)
     expect(field).to_have_value("e5 c5 db5")

@@ -236,7 +236,12 @@ const NATURAL = [0, 2, 4, 5, 7, 9, 11];
 /** Write another pitch for a note: some steps up by the scale at its place, or half steps. */
 function moveNote(note, { steps = 0, half = 0 }) {
   const seen = state.seen;
-  if (!seen || editors.line.text !== (state.fields.line ?? "")) return;
+  const { text } = editors.line;
+  if (seen && text !== (state.fields.line ?? "")) {
+    onSeenOnce(() => editors.line.text === text && moveNote(note, { steps, half })); // the answer is on its way
+    return;
+  }
+  if (!seen) return;
   const midi = seen.midi[note];
   const spelling = seen.spelling[seen.over[note]] ?? seen.spelling[0];
   let name;
