@@ -35,6 +35,24 @@ def test_a_page_is_made_where_it_is_asked_for_alone(tmp_path: Path) -> None:
     asked = build(Request(root, tmp_path / "out", phrases=("1",), practice_page=True)).practice_page
     assert asked is not None
     assert asked.parent.name == "book-practice-phrases-1"
+    assert not (asked.parent / "tracks.js").exists()
+
+
+def test_the_tracks_of_the_same_build_are_named(tmp_path: Path) -> None:
+    root = manuscript(tmp_path / "book")
+    tracks = '[tracks]\nkinds = "line"\nformats = "wav"\nrounds = 1\nphrases = [2]\nkeys = "C"\n'
+    (root / "manuscript.toml").write_text(f'title = "Plain"\nkeys = "C"\n{tracks}', encoding="utf-8")
+    request = Request(root, tmp_path / "out", phrases=("2",), practice_page=True)
+    made = build(request)
+    assert made.practice_page is not None
+    said = (made.practice_page.parent / "tracks.js").read_text(encoding="utf-8")
+    (track,) = made.tracks
+    assert f'"02-slip":[["C","line",100.0,"",["../tracks/{track.name}"],0]]' in said
+    assert (made.practice_page.parent / f"../tracks/{track.name}").is_file()
+    assert build(request).jobs_run == 0
+    without = build(replace(request, tracks=("none",))).practice_page
+    assert without is not None
+    assert not (without.parent / "tracks.js").exists()
 
 
 def test_the_name_of_a_phrase_stays_where_phrases_are_moved(tmp_path: Path) -> None:

@@ -23,7 +23,7 @@ from shedbook.book.manuscript.tablature import asked_tablature, tablature_findin
 from shedbook.book.manuscript.translation import translation_findings
 from shedbook.book.pages.layout import PagesOrder, keep_printed, laid_out_before, note_laid_out
 from shedbook.book.pages.shop_pictures import ShopPicture
-from shedbook.book.practice.make import make_practice_page
+from shedbook.book.practice.make import BuiltTracks, make_practice_page
 from shedbook.book.reading_back.orders import BackOrder
 from shedbook.book.scores.inputs import between_input
 from shedbook.book.scores.shelf import Shelf, findings_on, findings_there, next_score, shelf_of
@@ -124,6 +124,7 @@ def _made(making: _Making) -> Outcome:
         request,
         [(order.source, shelf.card) for order, shelf in zip(making.orders, shelves, strict=True)],
         making.editions,
+        BuiltTracks(plan.orders, tuple(tracks.files)),
         store,
         making.out,
         making.crew,
