@@ -64,9 +64,13 @@ class PhraseData:
 
 @dataclass(frozen=True, slots=True)
 class BookData:
-    """What the folder holds of the whole book; `id` keeps its store apart from those of other books."""
+    """What the folder holds of the whole book.
+
+    `id` keeps its store apart from those of other books, `before` are names that it had in earlier pages.
+    """
 
     id: str
+    before: tuple[str, ...]
     title: str
     author: str
     language: str
@@ -146,6 +150,7 @@ def _book_script(book: BookData, sounds: Mapping[str, Any], version: str) -> str
     rows = {name: text for name, text in book.words.table.items() if name.startswith(_WORD_ROWS)}
     value = {
         "id": book.id,
+        "before": book.before,
         "version": version,
         "title": book.title,
         "author": book.author,

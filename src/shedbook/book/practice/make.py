@@ -11,7 +11,7 @@ from pathlib import Path
 from shedbook.book.ground.progress import Step, Tell
 from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.opening import Manuscript
-from shedbook.book.manuscript.request import Request, book_name
+from shedbook.book.manuscript.request import Request, book_name, practice_folder_name
 from shedbook.book.manuscript.source import PhraseSource
 from shedbook.book.practice.folder import BookData, PhraseData, folder_files, write_folder
 from shedbook.book.practice.inputs import PracticeOrder
@@ -65,11 +65,6 @@ def data_versions() -> tuple[str, str, str]:
     return fingerprint_of(f"{_ROOM}.played"), "\n".join(drawn), fingerprint_of(f"{_ROOM}.timed")
 
 
-def folder_name(request: Request, root: Path) -> str:
-    """Return the name of the page's folder in the output folder."""
-    return f"{book_name(root)}-practice{request.kind}"
-
-
 def make_practice_page(
     manuscript: Manuscript,
     request: Request,
@@ -100,7 +95,7 @@ def make_practice_page(
     ]  # fmt: skip
     made = _made(orders, store, crew, tell)
     book = _book(manuscript, phrases, editions, orders, tracks, store)
-    name = folder_name(request, manuscript.root)
+    name = practice_folder_name(manuscript.root, request)
     files = folder_files(book)
     write_folder(files, out / name, store.folder / "unfinished")
     uses = tuple(one for order in orders for one in order.every_name())
@@ -164,8 +159,10 @@ def _book(
                 timed,
             )
         )
+    own, *before = book_ids(manuscript)
     return BookData(
-        book_name(manuscript.root),
+        own,
+        tuple(before),
         manuscript.title,
         settings.author,
         settings.language,
@@ -175,11 +172,25 @@ def _book(
     )
 
 
+def book_ids(manuscript: Manuscript) -> tuple[str, ...]:
+    """Return the names under which students' progress was ever kept, the one of now first.
+
+    It is the book's own, else its title and author: the folder may be called anything. Earlier pages kept it
+    under the folder's name.
+    """
+    named = _plain_id(f"{manuscript.title} {manuscript.settings.author}")
+    found = (manuscript.settings.own_id, named, book_name(manuscript.root))
+    return tuple(dict.fromkeys(one for one in found if one))
+
+
+def _plain_id(text: str) -> str:
+    return _NOT_IN_AN_ID.sub("-", unicodedata.normalize("NFKC", text).lower()).strip("-")
+
+
 def phrase_id(source: PhraseSource, taken: set[str]) -> str:
     """Return the phrase's own id, else its file's name, which stays where phrases are moved; each once."""
     own = str(source.fields.get("id", "")).strip()
-    plain = unicodedata.normalize("NFKC", own or Path(source.file).stem).lower()
-    base = _NOT_IN_AN_ID.sub("-", plain).strip("-") or "phrase"
+    base = _plain_id(own or Path(source.file).stem) or "phrase"
     if source.in_table and not own:
         base = f"{base}-{source.index + 1}"
     found, count = base, 1

@@ -67,7 +67,7 @@
       sheet = null;
     }
     if (!sheet) return { sheet: null, wrong: "damaged", gone: 0 };
-    if (sheet.book !== practice.book.id) return { sheet: null, wrong: "book", title: sheet.title, gone: 0 };
+    if (!practice.progressFile.isThisBook(sheet.book)) return { sheet: null, wrong: "book", title: sheet.title, gone: 0 };
     const phrases = new Set(practice.book.phrases.map((one) => one.id));
     const gone = sheet.rows.filter((one) => !phrases.has(one.phrase)).length;
     return { sheet: { ...sheet, rows: sheet.rows.filter((one) => phrases.has(one.phrase)) }, wrong: "", gone };
