@@ -186,6 +186,7 @@ def test_a_copy_moves_everything_to_another_phone(pages: Pages) -> None:
     with phone.expect_download() as waiting:
         phone.get_by_role("button", name="Save a copy").click()
     assert re.fullmatch(r"small-water-practice-\d{4}-\d\d-\d\d\.txt", waiting.value.suggested_filename)
+    expect(phone.locator(".told")).to_have_text("The copy is among your downloads.")
     path = waiting.value.path()
     other.evaluate("practice.progress.store.set('settings', { lines: { p0: ['c4'] } })")
     other.locator("#copy-file").set_input_files(path)

@@ -87,6 +87,7 @@
       parts.loop.dataset.phrase = one.id;
     }
     parts.loop.value = bars ? (bars[0] === bars[1] ? bars[0] : one.bars + bars[0]) : 0;
+    score.loop(bars);
     describeSources();
     practice.planScreen?.howItWent?.(parts.went, request());
     parts.went.hidden = !parts.went.childElementCount || practice.sound.playing;
@@ -132,6 +133,7 @@
       parts.play.textContent = say(playing ? "play.stop" : "play.start");
       parts.play.setAttribute("aria-pressed", String(playing));
       parts.went.hidden = playing || !parts.went.childElementCount;
+      if (!parts.went.hidden) parts.went.scrollIntoView({ block: "nearest", behavior: practice.calm() ? "auto" : "smooth" });
       document.body.classList.toggle("playing", playing);
       wake(playing);
       if (!playing && over) nextKey(1, { playing: true });
@@ -335,6 +337,7 @@
     const at = Number(parts.loop.value);
     const count = phrase().bars;
     bars = at === 0 ? null : at <= count ? [at, at] : [at - count, at - count + 1];
+    score.loop(bars);
     if (practice.sound.playing) play();
   }
 
