@@ -172,8 +172,13 @@ def test_the_mark_reaches_a_note_on_ledger_lines(open_practice: Open) -> None:
             "(one) => { const [y, height] = ['y', 'height'].map((name) => Number(one.getAttribute(name)));"
             " return [y, y + height]; }"
         )
-        head = float(page.locator(f"#screen-play .score #sn{note} use").first.get_attribute("y") or 0)
-        assert top + 100 < head < bottom - 100
+        head, line = page.locator(f"#screen-play .score #sn{note} use").first.evaluate(
+            "(one) => { const line = one.closest('svg > g').transform.baseVal;"
+            " return [Number(one.getAttribute('y')), line.length ? line.getItem(0).matrix.f : 0]; }"
+        )
+        assert top + 100 < line + head < bottom - 100
+        assert line - 1500 < top
+        assert bottom < line + 720 + 700
 
 
 def test_players_are_left_out_and_a_click_is_put_in(open_practice: Open) -> None:

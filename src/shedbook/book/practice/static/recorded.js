@@ -119,7 +119,8 @@
       run.jump = null;
       return true;
     };
-    run.timing = row.timing < 0 ? null : (await practice.load(`timed/${phrase}`))[row.timing];
+    // Where the times are missing, the track is played as a recording is.
+    run.timing = row.timing < 0 ? null : ((await practice.load(`timed/${phrase}`).catch(() => []))[row.timing] ?? null);
     if (run.over) return;
     run.order = run.timing ? stretches(run.timing, bars, count) : { counted: [], rounds: [{ from: 0, to: Infinity, round: 0 }], again: 0 };
     enter(run, run.order.counted[0] ?? run.order.rounds[0]);

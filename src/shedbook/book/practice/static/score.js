@@ -71,7 +71,7 @@
     function placeOf(note) {
       for (const [line, [, top, , notes]] of layout.lines.entries()) {
         const found = notes.find(([index]) => index === note);
-        if (found) return { x: found[1], top, line, head: Number(svg.querySelector(`#sn${note} use`)?.getAttribute("y") ?? top) };
+        if (found) return { x: found[1], top, line, head: top + Number(svg.querySelector(`#sn${note} use`)?.getAttribute("y") ?? 0) };
       }
       return null;
     }
@@ -130,13 +130,18 @@
       }
     }
 
-    /** From where to where a line of the score has the room. */
+    /** From where to where a line of the score has the room: half-way between what is drawn of it and of the next. */
     function extent(place) {
       const [, boxTop, , boxHeight] = layout.box;
-      const top = layout.lines[place][1];
-      const before = layout.lines[place - 1];
-      const after = layout.lines[place + 1];
-      return [before ? (before[1] + STAFF_UNITS + top) / 2 : boxTop, after ? (top + STAFF_UNITS + after[1]) / 2 : boxTop + boxHeight];
+      const drawn = (at) => {
+        const { y, height } = svg.querySelectorAll(":scope > g")[at].getBBox();
+        return [layout.lines[at][1] + y, layout.lines[at][1] + y + height];
+      };
+      const own = drawn(place);
+      return [
+        place ? (drawn(place - 1)[1] + own[0]) / 2 : boxTop,
+        place + 1 < layout.lines.length ? (own[1] + drawn(place + 1)[0]) / 2 : boxTop + boxHeight,
+      ];
     }
 
     new ResizeObserver(draw).observe(holder);
