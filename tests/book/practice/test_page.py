@@ -144,7 +144,7 @@ def test_a_loop_of_a_bar_goes_round_in_its_length(open_practice: Open) -> None:
     page = open_practice()
     page.evaluate("() => { practice.chosen.share = 120; practice.chosen.heard.count = false; }")
     page.locator("#screen-play .more summary").click()
-    page.locator("#screen-play select").first.select_option("2")
+    page.get_by_label("Round and round").select_option("2")
     sent = heard(page, 3)["line"]
     assert [midi for _, midi in sent[:8]] == [midi for _, midi in sent[8:16]]
     assert abs(sent[8][0] - sent[0][0] - 4 * 60 / (TEMPO * 1.2)) < 0.05
