@@ -176,6 +176,7 @@ ACROSS_ROOMS = {
     "book/practice/test_page_for_everyone.py": "the same for keyboards, listeners, small screens, offline",
     "book/pages/test_words.py": "the fixed words as they come onto the pages",
     "book/practice/test_progress.py": "what is kept of practice, in a browser",
+    "book/practice/test_recorded.py": "recorded tracks on the student's page, in a browser",
     "book/practice/test_schedule.py": "what to practise now, in a browser",
     "book/practice/test_teacher_sheet.py": "a teacher's sheet, in a browser",
     "book/tracks/test_build_tracks.py": "a whole build with tracks",
