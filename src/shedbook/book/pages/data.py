@@ -90,10 +90,11 @@ class TempoData:
 
 @dataclass(frozen=True, slots=True)
 class Advice:
-    """One paragraph or more under a head in the margin."""
+    """One paragraph or more beside a head in the margin; `listed` says that they are items to look up."""
 
     head: str
     says: tuple[str, ...]
+    listed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
