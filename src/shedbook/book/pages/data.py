@@ -255,7 +255,11 @@ class FrontCover:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BookData:
-    """Everything that the template of the book prints; `cover` is that of a book for a screen, if any."""
+    """Everything that the template of the book prints; `cover` is that of a book for a screen, if any.
+
+    `foretold` are the numbers of the phrases of a frame, in the order of the pages, each with the page number
+    on which it begins.
+    """
 
     about: About
     cover: FrontCover | None = None
@@ -268,6 +272,7 @@ class BookData:
     by_key: tuple[KeyPages, ...]
     indexes: tuple[IndexData, ...]
     checklist: Checklist
+    foretold: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,8 +26,8 @@ from shedbook.book.pages.data import (
     TempoData,
     as_kind,
 )
-from shedbook.book.pages.first_page import Words as Said
 from shedbook.book.pages.first_page import FirstPage, first_pages, scales_in_a_row
+from shedbook.book.pages.first_page import Words as Said
 from shedbook.book.pages.page_plan import COST, Box, First, Plan, Sheet, plan_phrase
 from shedbook.book.pages.prose import blocks_of, sentence_runs
 from shedbook.book.scores.artefacts import PhraseCard, PlacingCard, Score

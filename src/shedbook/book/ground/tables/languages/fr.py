@@ -657,6 +657,7 @@ _ROWS: dict[str, str] = {
     "alt.scale": "{scale} sur {chord} : {notes}.",
     "alt.changes": "Portées vides sous les accords : {changes}.",
     "alt.code": "Code QR du lien {name}",
+    "alt.page": "page",
     # How to use this book.
     "advice.edition": "L'édition",
     "advice.edition.concert":
