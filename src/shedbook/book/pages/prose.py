@@ -39,6 +39,8 @@ _OPENING_WORDS: Mapping[str, str] = MappingProxyType({"de": "Am", "pt": "Em"})
 _BEFORE_NUMBER = re.compile(r"(?<=[^\W\d_]) (?=[♭♯]?\d{1,2}(?![\w.,:–-]*\d))")
 _LAST_SPACE = re.compile(r" (?=\S{1,10}\Z)")
 _NO_BREAK = "\u00a0"
+_LINE = 60
+"""What is longer, in letters, may take more than one line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +126,7 @@ def _kept_together(runs: Iterable[Run]) -> tuple[Run, ...]:
     So no short word is left alone on the last line of a paragraph.
     """
     found = [replace(run, text=_BEFORE_NUMBER.sub(_NO_BREAK, run.text)) for run in runs]
-    if found and found[-1].look in (PLAIN, EMPHASIS, STRONG):
+    if sum(len(run.text) for run in found) > _LINE and found[-1].look in (PLAIN, EMPHASIS, STRONG):
         found[-1] = replace(found[-1], text=_LAST_SPACE.sub(_NO_BREAK, found[-1].text))
     return tuple(found)
 
