@@ -148,7 +148,7 @@ def links(pdf: bytes) -> list[tuple[Any, ...]]:
             return numbers[place[0].objgen], [str(one) for one in list(place)[1:]]
 
         return [
-            (index, str(note.Rect), str(note.Contents), target(note))
+            (index, str(note.Rect), str(note.Contents).split(", ")[-1], target(note))
             for index, page in enumerate(document.pages)
             for note in page.get("/Annots", [])
         ]

@@ -28,9 +28,9 @@ class Setting:
     under_score_mm: float = 5.5
     between_mm: float = 4.6
     paragraph_mm: float = 2.4
-    scales_head_mm: float = 4.2
-    name_gap_mm: float = 1.3
-    scale_gap_mm: float = 3.4
+    scales_head_mm: float = 3.6
+    name_gap_mm: float = 1.1
+    scale_gap_mm: float = 3.0
     column_gap_mm: float = 8.0
     ladder_mm: float = 4.0
     code_mm: float = 19.0

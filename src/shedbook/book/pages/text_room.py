@@ -38,7 +38,7 @@ def lines_of(text: str, line_mm: float, size_pt: float, face: str = "serif") -> 
     """Return how many lines a paragraph takes, set ragged in a line of `line_mm`."""
     space = width_mm(" ", size_pt, face)
     count, taken = 0, math.inf
-    for word in _BREAKS.split(text.strip()):
+    for word in _BREAKS.split(text.strip()) if text.strip() else ():
         wide = width_mm(word, size_pt, face)
         if taken + space + wide > line_mm:
             count, taken = count + 1, wide

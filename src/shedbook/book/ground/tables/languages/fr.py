@@ -813,7 +813,7 @@ PENDING: dict[str, str] = _SET["pending"]
 
 SAME: frozenset[str] = frozenset({
     *(name for name in WORDS if name.startswith("progression.") and WORDS[name] == name[12:]),
-    "scale.blues", "short scale.blues", "scale.bebop dominant", "short scale.bebop dominant",
+    "alt.page", "scale.blues", "short scale.blues", "scale.bebop dominant", "short scale.bebop dominant",
     "feel.swing", "feel.shuffle", "feel.bossa", "feel.samba", "feel.latin", "feel.funk", "phrase", "phrases",
     "phrases.few", "device.anticipation", "device.blue note", "isbn", "scale.short.mixolydian",
     "scale.short.bebop dominant", "bundle.version", "errata.note", "errata.tempo",
