@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, cast
+from typing import Any
 
 import pdfua
 import pikepdf
@@ -257,7 +257,7 @@ def test_a_link_to_a_phrase_says_its_page_in_the_words_of_the_typesetter(languag
         typst.compile((typed + body).encode(), format="pdf", pdf_standards=["ua-1"])
         for body in ("#metadata(none) <a>\n#link(<a>)[a]", '#metadata(none)\n#link("held:0")[a]')
     ]
-    known, ours = [read_objects(cast(bytes, one)) for one in compiled]
+    known, ours = [read_objects(one) for one in compiled]
     assert known is not None
     assert ours is not None
     pdf_pieces._lead_to_held(ours.objects, [3], [words_of(language)("alt.page") + " 1"])

@@ -187,7 +187,7 @@ def _lay_out_parts(work: _Work, books: Sequence[_Book], between: Sequence[Betwee
         # What the layout keeps of many pieces goes with their workers before the lists are laid out, which
         # grow with the book.
         apart = len(pieces) > _MANY and bool(frames)
-        calls = [*pieces, *([] if apart else frames), *between]
+        calls: list[PieceOrder | FrameOrder | BetweenOrder] = [*pieces, *([] if apart else frames), *between]
         between = ()
         if missing or calls:
             work.expect(len(calls) + (len(frames) if apart else 0))
