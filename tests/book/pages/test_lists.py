@@ -70,6 +70,12 @@ def test_an_empty_index_is_left_out() -> None:
             {n: n / 100 for n in range(1, 28)}, 36, list(range(16, 28)), id="27 of 36: the third with most"
         ),
         pytest.param({n: 0.5 for n in range(1, 28)}, 36, [], id="alike in all: typical of none"),
+        pytest.param(
+            {n: 0.5 for n in range(1, 21)}, 84, list(range(1, 21)), id="20 of 84, alike: all of them"
+        ),
+        pytest.param(
+            {n: n / 100 for n in range(1, 29)}, 84, list(range(13, 29)), id="28 of 84: the 16 with most"
+        ),
         pytest.param({1: 0.9, **{n: 0.5 for n in range(2, 28)}}, 36, [1], id="one stands out"),
     ],
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -12,16 +13,17 @@ import pdfua
 import pikepdf
 import pypdfium2
 import pytest
+import typst
 
 from book.builds import write_manuscript
 from shedbook.book.building import book_layout
-from shedbook.book.ground.words import EN
+from shedbook.book.ground.words import EN, words_of
 from shedbook.book.manuscript.request import Request
 from shedbook.book.pages import pdf_joining, pdf_pieces, typst_door
 from shedbook.book.pages.data import BookData, ChapterData
 from shedbook.book.pages.layout import PagesOrder
 from shedbook.book.pages.pdf_objects import read_objects, references, renumbered
-from shedbook.book.pages.pieces import frame_data, pieces_of, planned
+from shedbook.book.pages.pieces import frame_data, pieces_of, planned, starts_of
 from shedbook.book.pages.prose import blocks_of
 from shedbook.book.verbs.build import build
 from shedbook.errors import RenderError
@@ -146,7 +148,7 @@ def links(pdf: bytes) -> list[tuple[Any, ...]]:
             return numbers[place[0].objgen], [str(one) for one in list(place)[1:]]
 
         return [
-            (index, str(note.Rect), bool(note.Contents), target(note))
+            (index, str(note.Rect), str(note.Contents).split(", ")[-1], target(note))
             for index, page in enumerate(document.pages)
             for note in page.get("/Annots", [])
         ]
@@ -224,7 +226,9 @@ def test_other_counts_than_the_frame_holds_free_are_refused(
     ((order, _),) = built(tmp_path, "", monkeypatch)
     assert isinstance(order.data, BookData)
     counts = planned(order.data)
-    plain = typst_door.plain_pdf("book.typ", frame_data(order.data, counts), Path(order.store))
+    plain = typst_door.plain_pdf(
+        "book.typ", frame_data(order.data, counts, starts_of(order.data, counts)), Path(order.store)
+    )
     with pytest.raises(RenderError, match="free for"):
         pdf_pieces.frame_of(plain, (*counts, 1))
     frame = pdf_pieces.frame_of(plain, counts)
@@ -243,3 +247,29 @@ def test_what_stands_in_a_text_is_no_reference() -> None:
         renumbered(body, {7: 70, 8: 80}) == rb"<</Alt(Take 5 0 R \) and (6 0 R) too)/Pg 70 0 R/K[80 0 R 3]>>"
     )
     assert read_objects(b"%PDF-1.7") is None
+
+
+@pytest.mark.parametrize("language", ["en", "de", "fr", "es", "pt"])
+def test_a_link_to_a_phrase_says_its_page_in_the_words_of_the_typesetter(language: str) -> None:
+    """The typesetter's own words for a link to a page that it knows are the oracle."""
+    typed = f'#set text(lang: "{language}")\n#set document(title: "T")\n#set page(numbering: "1")\n'
+    compiled = [
+        typst.compile((typed + body).encode(), format="pdf", pdf_standards=["ua-1"])
+        for body in ("#metadata(none) <a>\n#link(<a>)[a]", '#metadata(none)\n#link("held:0")[a]')
+    ]
+    known, ours = [read_objects(one) for one in compiled]
+    assert known is not None
+    assert ours is not None
+    pdf_pieces._lead_to_held(ours.objects, [3], [words_of(language)("alt.page") + " 1"])
+    said = [
+        [
+            re.findall(rb"/Contents(?:\(.*?\)|<.*?>)", body)
+            for body in found.objects.values()
+            if b"/Subtype/Link" in body
+        ]
+        for found in (known, ours)
+    ]
+    assert said[0] == said[1] != []
+    (link,) = [body for body in ours.objects.values() if b"/Subtype/Link" in body]
+    (target,) = [number for number in references(link) if ours.objects[number].startswith(b"[")]
+    assert ours.objects[target].startswith(b"[3 0 R/XYZ")

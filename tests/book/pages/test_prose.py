@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from shedbook.book.ground.words import EN
+from shedbook.book.ground.words import EN, words_of
 from shedbook.book.pages.prose import (
     BULLET,
     CHORD,
@@ -83,3 +83,24 @@ def test_what_is_no_chord_is_left_alone() -> None:
         PLAIN,
     ]
     assert Block(()).text == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "chords"),
+    [
+        # Words of the languages that look like chord symbols, and symbols with true signs (common practice).
+        ("Go up over E♭7♯11 and C♯m7♭5, then D♭7/A♭", "en", ["E♭7(♯11)", "C♯m7(♭5)", "D♭7/A♭"]),
+        ("Do you hear B♭? Ah.", "en", []),
+        ("Am Ende steht Am, nicht Am7.", "de", ["Am", "Am7"]),
+        ("Em cada acorde, sobre Em e Em7.", "pt", ["Em", "Em7"]),
+        ("Am is one, Em too", "en", ["Am", "Em"]),
+    ],
+)
+def test_words_are_told_from_chords(text: str, language: str, chords: list[str]) -> None:
+    found = sentence_runs(text, words_of(language), language)
+    assert [run.text for run in found if run.look == CHORD] == chords
+
+
+def test_no_line_breaks_before_a_small_number_or_a_last_short_word() -> None:
+    (run,) = sentence_runs("In bar 3 play the sharp 11 from 1960, 8 times, and hear it go", EN, "en")
+    assert run.text == "In bar\u00a03 play the sharp\u00a011 from 1960, 8 times, and hear it\u00a0go"

@@ -25,12 +25,14 @@ from shedbook.book.pages.layout import (
     lay_out_part,
     part_made,
 )
-from shedbook.book.pages.pieces import PieceData, frame_data, pieces_of, planned
+from shedbook.book.pages.pieces import PieceData, frame_data, pieces_of, planned, starts_of
 from shedbook.book.scores.worker import BetweenOrder, compare_phrases
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.store import Store
 from shedbook.errors import RenderError
 
+_MANY = 24
+"""From how many pieces on the lists of a book are laid out by other processes than these."""
 _ROUNDS = 6
 """How often a book is joined: once, and again only where the store held something damaged."""
 
@@ -54,7 +56,8 @@ class _Book:
         """Write the orders of all parts, under their names."""
         store, versions = self.order.store, self.order.versions
         pieces = [PieceOrder(store, piece, versions) for piece in self.pieces]
-        frame = FrameOrder(store, frame_data(self.data, self.counts), self.counts, versions)
+        starts = [piece.first for piece in self.pieces]
+        frame = FrameOrder(store, frame_data(self.data, self.counts, starts), self.counts, versions)
         self.names, self.frame = tuple(piece.name for piece in pieces), frame.name
         self.parts = {**dict(zip(self.names, pieces, strict=True)), self.frame: frame}
 
@@ -63,10 +66,11 @@ class _Book:
         counts = tuple(made[name].pages for name in self.names)
         if counts != self.counts:
             self.counts = counts
-            return False
-        starts = made[self.frame].folios
-        if starts == tuple(piece.first for piece in self.pieces):
-            return True
+            starts = starts_of(self.data, counts)
+        else:
+            starts = made[self.frame].folios
+            if starts == tuple(piece.first for piece in self.pieces):
+                return True
         self.pieces = tuple(piece.starting(at) for piece, at in zip(self.pieces, starts, strict=True))
         return False
 
@@ -177,14 +181,24 @@ def _lay_out_parts(work: _Work, books: Sequence[_Book], between: Sequence[Betwee
         for book in unsettled:
             book.name_parts()
         missing = work.find(unsettled)
-        calls = [*missing.values(), *between]
-        between = ()
-        if calls:
-            work.expect(len(calls))
         names = {id(order): name for name, order in missing.items()}
+        pieces = [order for order in missing.values() if isinstance(order, PieceOrder)]
+        frames = [order for order in missing.values() if isinstance(order, FrameOrder)]
+        # What the layout keeps of many pieces goes with their workers before the lists are laid out, which
+        # grow with the book.
+        apart = len(pieces) > _MANY and bool(frames)
+        calls: list[PieceOrder | FrameOrder | BetweenOrder] = [*pieces, *([] if apart else frames), *between]
+        between = ()
+        if missing or calls:
+            work.expect(len(calls) + (len(frames) if apart else 0))
         for call, result in work.run(_part_or_comparison, calls):
             if result is not None:
                 work.made[names[id(call)]] = result
+        if apart:
+            work.crew.close()
+            for frame, made in work.run(lay_out_part, frames, fresh=True):
+                work.made[names[id(frame)]] = made
+            work.crew.close()
         unsettled = [book for book in unsettled if not book.settle(work.made)]
 
 

@@ -12,8 +12,9 @@ _SIGNS = {"#": "♯", "b": "♭"}
 _NUMERAL = re.compile(r"(?<!\w)([#b])(?=(?:[IV]+|[iv]+)(?![a-zA-Z]))")
 _TONIC = re.compile(r"(?<=[A-G])[#b]+")
 SYMBOL = re.compile(
-    r"(?<![\w#♯♭])[A-G][#b]?(?:maj|min|dim|aug|sus|add|alt|mi|ma|m|M|h|o|°|ø|Δ|\+|−|-|\d|[#b]\d|\([^()\s]*\))*"
-    r"(?:/[A-G][#b]?)?(?![\w#])"
+    r"(?<![\w#♯♭])[A-G][#b♯♭]?"
+    r"(?:maj|min|dim|aug|sus|add|alt|mi|ma|m|M|h|o|°|ø|Δ|\+|−|-|\d|[#b♯♭]\d|\([^()\s]*\))*"
+    r"(?:/[A-G][#b♯♭]?)?(?![\w#♯♭])"
 )
 """A chord symbol or the name of a note, with no letter before or behind that would make it a word."""
 _ALTERED = re.compile(r"(?<=[A-G])[#b]|[#b](?=\d)")

@@ -34,7 +34,7 @@ def advice(words: Words, habits: Habits) -> tuple[Advice, ...]:
         Advice(words("advice.edition"), habits.edition_says or (words("advice.edition.concert"),)),
         _section(words, "advice.phrase"),
         Advice(words("advice.keys"), (_keys(words, habits), words("advice.method"))),
-        Advice(words("advice.signs"), (_signs(words, habits),)),
+        Advice(words("advice.signs"), _signs(words, habits), listed=True),
         _section(words, "advice.time"),
         Advice(words("advice.yours"), (_yours(words, habits),)),
         _section(words, "advice.body"),
@@ -64,19 +64,19 @@ def _keys(words: Words, habits: Habits) -> str:
     return " ".join(said)
 
 
-def _signs(words: Words, habits: Habits) -> str:
-    """Return what explains the signs that this book has, and no others."""
+def _signs(words: Words, habits: Habits) -> tuple[str, ...]:
+    """Return what explains each sign that this book has, and no others."""
     marks = habits.settings.pages.marks
     said = []
     chords = [words(f"signs.{sign}") for sign in CHORD_SIGNS if sign in habits.signs]
     if chords:
         said.append(words("signs.chords", signs=strung(chords, "signs.next", words)))
     if marks.degrees:
-        parts = ["signs.degrees", *(["signs.sparse"] if marks.sparse else []), "signs.landings"]
-        said += [words(part) for part in parts]
+        where = [words("signs.sparse")] if marks.sparse else []
+        said += [" ".join((words("signs.degrees"), *where)), words("signs.landings")]
     if marks.scales:
         said.append(words("signs.scales"))
     if habits.settings.courtesy != "none":
         said.append(words("signs.courtesy"))
     said += [words(f"signs.{sign}") for sign in NOTE_SIGNS if sign in habits.signs]
-    return " ".join(said)
+    return tuple(said)

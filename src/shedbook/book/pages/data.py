@@ -90,10 +90,11 @@ class TempoData:
 
 @dataclass(frozen=True, slots=True)
 class Advice:
-    """One paragraph or more under a head in the margin."""
+    """One paragraph or more beside a head in the margin; `listed` says that they are items to look up."""
 
     head: str
     says: tuple[str, ...]
+    listed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -254,7 +255,11 @@ class FrontCover:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BookData:
-    """Everything that the template of the book prints; `cover` is that of a book for a screen, if any."""
+    """Everything that the template of the book prints; `cover` is that of a book for a screen, if any.
+
+    `foretold` are the numbers of the phrases of a frame, in the order of the pages, each with the page number
+    on which it begins.
+    """
 
     about: About
     cover: FrontCover | None = None
@@ -267,6 +272,7 @@ class BookData:
     by_key: tuple[KeyPages, ...]
     indexes: tuple[IndexData, ...]
     checklist: Checklist
+    foretold: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

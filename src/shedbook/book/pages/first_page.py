@@ -28,7 +28,8 @@ class Setting:
     under_score_mm: float = 5.5
     between_mm: float = 4.6
     paragraph_mm: float = 2.4
-    scales_head_mm: float = 4.2
+    scales_head_mm: float = 3.6
+    name_gap_mm: float = 1.1
     scale_gap_mm: float = 3.0
     column_gap_mm: float = 8.0
     ladder_mm: float = 4.0
@@ -114,8 +115,9 @@ def _ways(
 
 
 def scales_in_a_row(widest_mm: float, count: int, paper: Paper) -> int:
-    """Return how many scales stand side by side under the words."""
-    return max(1, min(4, count, math.floor((paper.line_mm + 4) / (widest_mm + 4))))
+    """Return how many scales stand side by side under the words: rows are as equal as they go."""
+    most = max(1, min(4, count, math.floor((paper.line_mm + 4) / (widest_mm + 4))))
+    return math.ceil(count / math.ceil(count / most))
 
 
 def _head(words: Words, paper: Paper, white: float) -> float:
@@ -152,7 +154,7 @@ def _said(words: Words, line_mm: float, paper: Paper, white: float) -> float:
 
 
 def _one_scale(height: float, paper: Paper) -> float:
-    return height + (_CAP * SET.name_pt * POINT_MM + 0.6) * paper.text_times
+    return height + (_CAP * SET.name_pt * POINT_MM + SET.name_gap_mm) * paper.text_times
 
 
 def _scales_under(scales: Sequence[tuple[float, float]], paper: Paper, white: float) -> float:

@@ -145,7 +145,7 @@ def lay_out_part(order: PieceOrder | FrameOrder) -> PartMade:
     bleed = typst_door.bleed_pt(order.data.about)
     if isinstance(order, FrameOrder):
         plain = typst_door.plain_pdf("book.typ", order.data, store.folder)
-        frame = frame_of(plain, order.counts, bleed)
+        frame = frame_of(plain, order.counts, bleed, order.data.about.words["alt.page"])
         made, content = PartMade(0, frame.folios), packed(frame)
     else:
         plain = typst_door.plain_pdf("piece.typ", order.data, store.folder)

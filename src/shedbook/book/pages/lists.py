@@ -53,8 +53,9 @@ Entries = dict[str, list[int]]
 _MOST_SHARE = Fraction(1, 3)
 """What more than this share of the phrases has says nothing of one of them; then only those stand there in
 which there is more of it than elsewhere (our own choice)."""
-_LEAST_LISTED = 4
-"""So many phrases are never too many for an entry."""
+_LEAST_LISTED, _MOST_LISTED = 4, 16
+"""So many phrases are never too many for an entry, and more than so many are, where they can be told apart
+(our own choice)."""
 
 
 def indexes(cards: Sequence[tuple[int, PhraseCard]], words: Words) -> tuple[IndexData, ...]:
@@ -129,7 +130,10 @@ def typical(shares: Mapping[int, float], phrases: int) -> list[int]:
         shares: by phrase, how much of it the term takes.
         phrases: how many phrases the book has.
     """
-    most = max(_LEAST_LISTED, int(_MOST_SHARE * phrases))
+    most = int(_MOST_SHARE * phrases)
+    if len(set(shares.values())) > 1:
+        most = min(_MOST_LISTED, most)
+    most = max(_LEAST_LISTED, most)
     if len(shares) <= most:
         return list(shares)
     least = sorted(shares.values(), reverse=True)[most - 1]

@@ -33,6 +33,8 @@ _PAGE_OF = re.compile(rb"/Pg (\d+) 0 R")
 _TITLE = re.compile(rb"/Title(\(.*\)|<[0-9A-F]*>)(?=/|>>)", re.DOTALL)
 _BOX = re.compile(rb"/(?:TrimBox|MediaBox)\[([\d. -]+)\]")
 _LABEL = re.compile(rb"/St (\d+)")
+_LINK = b"/Subtype/Link"
+_TO_HELD = re.compile(rb"/A<</Type/Action/S/URI/URI\(held:(\d+)\)>>")
 STRANGE = "The pages are not written as this program's typesetter writes them."
 DESTINATION = re.compile(rb"\A\[(\d+) 0 R/XYZ")
 
@@ -133,13 +135,14 @@ def piece_of(pdf: bytes, skipped: int, bleed_pt: float = 0.0) -> Piece:
     )
 
 
-def frame_of(pdf: bytes, counts: Sequence[int], bleed_pt: float = 0.0) -> Frame:
+def frame_of(pdf: bytes, counts: Sequence[int], bleed_pt: float = 0.0, page_word: str = "page") -> Frame:
     """Return a PDF as a frame.
 
     Args:
         pdf: the bytes of the typesetter's file.
         counts: how many pages it holds free, in the order of the book.
         bleed_pt: as `compacted` has it.
+        page_word: what stands before its number where a link says to which page it leads.
 
     Raises:
         RenderError: if the file does not hold so many pages free.
@@ -159,7 +162,36 @@ def frame_of(pdf: bytes, counts: Sequence[int], bleed_pt: float = 0.0) -> Frame:
     for run in held:
         start, label = max(pair for pair in labels if pair[0] <= run[0])
         folios.append(int(first_group(_LABEL, objects[label])) + run[0] - start)
+    _lead_to_held(objects, [pages[run[0]] for run in held], [f"{page_word} {folio}" for folio in folios])
     return Frame(objects, found.trailer, held, tuple(folios))
+
+
+def _lead_to_held(objects: dict[int, bytes], pages: Sequence[int], says: Sequence[str]) -> None:
+    """Let the links whose address is that of a place held free lead to its first page, and say so.
+
+    Args:
+        objects: the objects of the frame, to which destinations are added (12.3.2).
+        pages: the first page of each place.
+        says: what a link to each says (its alternative description, 14.9.3).
+    """
+    targets: dict[int, int] = {}
+    for number, body in list(objects.items()):
+        found = _TO_HELD.search(body) if _LINK in body else None
+        if found is None:
+            continue
+        place = int(found[1])
+        if place not in targets:
+            targets[place] = max(objects) + 1
+            objects[targets[place]] = b"[%d 0 R/XYZ 0 0 0]" % pages[place]
+        body = _TO_HELD.sub(b"/Dest %d 0 R" % targets[place], body)
+        objects[number] = body.replace(b"/Contents(held:%d)" % place, b"/Contents" + _text(says[place]))
+
+
+def _text(said: str) -> bytes:
+    """Return a text as a PDF has it (7.9.2.2); none has a bracket in it."""
+    if said.isascii():
+        return b"(" + said.encode() + b")"
+    return b"<FEFF" + said.encode("utf-16-be").hex().upper().encode() + b">"
 
 
 def _read(pdf: bytes, bleed_pt: float) -> PdfObjects:

@@ -26,8 +26,8 @@ from shedbook.book.pages.data import (
     TempoData,
     as_kind,
 )
+from shedbook.book.pages.first_page import FirstPage, first_pages, scales_in_a_row
 from shedbook.book.pages.first_page import Words as Said
-from shedbook.book.pages.first_page import first_pages, scales_in_a_row
 from shedbook.book.pages.page_plan import COST, Box, First, Plan, Sheet, plan_phrase
 from shedbook.book.pages.prose import blocks_of, sentence_runs
 from shedbook.book.scores.artefacts import PhraseCard, PlacingCard, Score
@@ -59,6 +59,15 @@ class PhrasePages:
     has_tracks: bool = False
 
 
+def _cost_of(way: FirstPage, scales: int) -> float:
+    """Return what a way to set a first page costs by its looks."""
+    return (
+        COST["side by side"] * way.beside
+        + COST["lone scale"] * (scales == 1 and not way.beside)
+        + COST["close"] * (way.white < 1)
+    )
+
+
 def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
     """Return what the template prints of a phrase."""
     card, placing, words, paper = phrase.card, phrase.placing, book.words, book.paper
@@ -73,9 +82,7 @@ def phrase_data(phrase: PhrasePages, book: BookText) -> PhraseData:
     if pages.arrange == BY_KEY:
         keys = []
     sheet = sheet_of(book, keys, own)
-    firsts = [
-        First(way.height, COST["side by side"] * way.beside + COST["close"] * (way.white < 1)) for way in ways
-    ]
+    firsts = [First(way.height, _cost_of(way, len(scales))) for way in ways]
     plan = plan_phrase([Box(one.height_mm, one.staff_mm) for one in keys], firsts, sheet)
     way = ways[plan.way]
     # A drill is explained in its one line; why each of its notes is there needs no telling.

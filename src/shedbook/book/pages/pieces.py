@@ -52,10 +52,8 @@ def pieces_of(data: BookData) -> tuple[PieceData, ...]:
         PieceData(about=about, divided=divided, keys=(one,), place=place, count=len(data.by_key))
         for place, one in enumerate(data.by_key)
     ]
-    counts = planned(data)
-    return tuple(
-        piece.starting(first) for piece, first in zip((*phrases, *keys), _starts(data, counts), strict=True)
-    )
+    starts = starts_of(data, planned(data))
+    return tuple(piece.starting(first) for piece, first in zip((*phrases, *keys), starts, strict=True))
 
 
 def planned(data: BookData) -> tuple[int, ...]:
@@ -81,18 +79,31 @@ def _starts(data: BookData, counts: Sequence[int]) -> Iterator[int]:
     yield from (page + before for before in accumulate(list(left)[:-1], initial=0) if data.by_key)
 
 
-def frame_data(data: BookData, counts: Sequence[int]) -> BookData:
-    """Return a book that holds pages free in place of its phrases and keys.
+def starts_of(data: BookData, counts: Sequence[int]) -> tuple[int, ...]:
+    """Return the number of the first page of each piece, if every opening of a part takes one page.
 
     Args:
         data: the book.
         counts: how many pages each piece takes, in their order.
     """
+    return tuple(_starts(data, counts))
+
+
+def frame_data(data: BookData, counts: Sequence[int], starts: Sequence[int]) -> BookData:
+    """Return a book that holds pages free in place of its phrases and keys.
+
+    Args:
+        data: the book.
+        counts: how many pages each piece takes, in their order.
+        starts: the number on the first page of each.
+    """
     left = iter(counts)
+    numbers = [one.number for part in data.parts for one in part.phrases]
     return replace(
         data,
         parts=tuple(_without_music(part, left) for part in data.parts),
         by_key=tuple(replace(key, pages=(), held=next(left)) for key in data.by_key),
+        foretold=tuple(zip(numbers, starts, strict=False)),
     )
 
 

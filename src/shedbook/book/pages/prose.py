@@ -8,9 +8,10 @@ Chord symbols and Roman numerals are runs of their own, which the template sets 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from shedbook.book.ground.printed_text import SYMBOL, printed_prose, printed_signs
@@ -32,6 +33,14 @@ _STEP = r"[♭♯#b]?(?:VII|VI|IV|V|III|II|I|vii|vi|iv|v|iii|ii|i)[°ø]?7?"
 _NUMERALS = re.compile(
     rf"(?<![\w–-]){_STEP}(?:[–-]{_STEP})+(?![\w–-])|(?<![\w–-])(?:♭|♯)(?:II|ii|i|VI|VII|III)(?!\w)"
 )
+_SENTENCE_START = re.compile(r"(?:^|[.!?:…]\s)[\s\"“„«(]*$")
+_OPENING_WORDS: Mapping[str, str] = MappingProxyType({"de": "Am", "pt": "Em"})
+"""Words that open a sentence of a language and look like a chord symbol."""
+_BEFORE_NUMBER = re.compile(r"(?<=[^\W\d_]) (?=[♭♯]?\d{1,2}(?![\w.,:–-]*\d))")
+_LAST_SPACE = re.compile(r" (?=\S{1,10}\Z)")
+_NO_BREAK = "\u00a0"
+_LINE = 60
+"""What is longer, in letters, may take more than one line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +70,7 @@ class Block:
 
 def sentence_runs(text: str, words: Words, language: str) -> tuple[Run, ...]:
     """Return the runs of a text without markup."""
-    return tuple(_runs(text, PLAIN, (), words, language))
+    return _kept_together(_runs(text, PLAIN, (), words, language))
 
 
 def blocks_of(text: str, words: Words, language: str) -> tuple[Block, ...]:
@@ -91,7 +100,7 @@ def _marked_up(text: str, words: Words, language: str) -> Iterator[Block]:
         elif token.type == "list_item_open":
             mark = marks[-1] or f"{token.info}."
         elif token.type == "inline":
-            yield Block(tuple(_inline(token.children or (), words, language)), mark)
+            yield Block(_kept_together(_inline(token.children or (), words, language)), mark)
             mark = PARAGRAPH
 
 
@@ -111,13 +120,24 @@ def _inline(tokens: Sequence[Any], words: Words, language: str) -> Iterator[Run]
             yield from _runs(said, look, address, words, language)
 
 
+def _kept_together(runs: Iterable[Run]) -> tuple[Run, ...]:
+    """Return runs in which no line breaks before a small number, as in "bar 2", nor before a last short word.
+
+    So no short word is left alone on the last line of a paragraph.
+    """
+    found = [replace(run, text=_BEFORE_NUMBER.sub(_NO_BREAK, run.text)) for run in runs]
+    if sum(len(run.text) for run in found) > _LINE and found[-1].look in (PLAIN, EMPHASIS, STRONG):
+        found[-1] = replace(found[-1], text=_LAST_SPACE.sub(_NO_BREAK, found[-1].text))
+    return tuple(found)
+
+
 def _runs(text: str, look: str, parts: tuple[str, ...], words: Words, language: str) -> Iterator[Run]:
     """Yield the runs of a text that has one look but for its chords and numerals."""
     if look == LINK:
         yield Run(typeset(text, language), look, parts)
         return
     place = 0
-    for start, end, run in sorted(_signs(text), key=lambda found: found[0]):
+    for start, end, run in sorted(_signs(text, language), key=lambda found: found[0]):
         if start < place:
             continue
         if start > place:
@@ -128,18 +148,26 @@ def _runs(text: str, look: str, parts: tuple[str, ...], words: Words, language: 
         yield Run(printed_prose(typeset(text[place:], language), words), look, parts)
 
 
-def _signs(text: str) -> Iterator[tuple[int, int, Run]]:
+def _signs(text: str, language: str) -> Iterator[tuple[int, int, Run]]:
     """Yield the chord symbols and the progressions of a text with their places."""
     for found in _NUMERALS.finditer(text):
         yield found.start(), found.end(), Run(printed_signs(found[0]).replace("-", "–"), NUMERAL)
+    word = _OPENING_WORDS.get(language.partition("-")[0])
     for found in SYMBOL.finditer(text):
+        if found[0] == word and _SENTENCE_START.search(text[: found.start()]):
+            continue
         run = _chord(found[0])
         if run is not None:
             yield found.start(), found.end(), run
 
 
 def _chord(text: str) -> Run | None:
-    """Return a chord symbol as it is set; None for a note's name, and for what is no symbol after all."""
+    """Return a chord symbol as it is set; None for a note's name, and for what is no symbol after all.
+
+    "Go", "Do" and "Ah" are words.
+    """
+    if text[1:] in ("o", "h"):
+        return None
     try:
         parts = symbol_parts(parse_chord(text))
     except ShedbookError:

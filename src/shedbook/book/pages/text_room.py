@@ -7,6 +7,7 @@ which moves a word to another line once in some hundred. Who plans with these le
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from types import MappingProxyType
@@ -14,6 +15,8 @@ from types import MappingProxyType
 from shedbook.book.pages.tables.letter_widths import LETTER_WIDTHS
 
 POINT_MM = 25.4 / 72
+_BREAKS = re.compile(r"[ \t\n]+")
+"""Where a line may break: not at a no-break space."""
 _UNKNOWN = 600
 """The width that a letter has which is in no table, in thousandths of an em."""
 _WIDTHS: Mapping[str, Mapping[str, int]] = MappingProxyType(
@@ -35,7 +38,7 @@ def lines_of(text: str, line_mm: float, size_pt: float, face: str = "serif") -> 
     """Return how many lines a paragraph takes, set ragged in a line of `line_mm`."""
     space = width_mm(" ", size_pt, face)
     count, taken = 0, math.inf
-    for word in text.split():
+    for word in _BREAKS.split(text.strip()) if text.strip() else ():
         wide = width_mm(word, size_pt, face)
         if taken + space + wide > line_mm:
             count, taken = count + 1, wide

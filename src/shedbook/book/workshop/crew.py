@@ -59,6 +59,7 @@ class Crew:
         self._open: OpenExecutor = open_executor or open_processes
         self._executor: Executor | None = None
         self._size = 0
+        self._slim = False
         self._peaks: dict[int, float] = {}
 
     def prepare(self, function: Callable[[], object]) -> None:
@@ -91,11 +92,18 @@ class Crew:
     def run_fresh(
         self, function: Callable[[Order], Result], orders: Sequence[Order]
     ) -> Iterator[tuple[Order, Result | Lost]]:
-        """Run calls of which no worker takes two: what a library keeps of one goes with its worker."""
-        for start in range(0, len(orders), self.workers):
-            if start:
-                self.close()
-            yield from self.run(function, orders[start : start + self.workers])
+        """Run calls of which no worker takes two: what a library keeps of one goes with its worker.
+
+        Workers that are opened for them hold nothing of what this process holds.
+        """
+        self._slim = True
+        try:
+            for start in range(0, len(orders), self.workers):
+                if start:
+                    self.close()
+                yield from self.run(function, orders[start : start + self.workers])
+        finally:
+            self._slim = False
 
     def _together(
         self, function: Callable[[Order], Result], orders: Sequence[Order]
@@ -129,7 +137,8 @@ class Crew:
         if self._executor is not None and self._size < size:
             self.stop()
         if self._executor is None:
-            self._executor, self._size = self._open(size), size
+            slim = self._slim and self._open is open_processes
+            self._executor, self._size = (_open_slim if slim else self._open)(size), size
         return self._executor
 
     def close(self) -> None:
@@ -158,9 +167,16 @@ def open_processes(workers: int) -> Executor:
     return ProcessPoolExecutor(workers, mp_context=_context(), initializer=_begin_worker)
 
 
+def _open_slim(workers: int) -> Executor:
+    return ProcessPoolExecutor(workers, mp_context=_slim_context(), initializer=_begin_worker)
+
+
 def _context() -> multiprocessing.context.BaseContext:
-    if _single_threaded():
-        return multiprocessing.get_context("fork")
+    return multiprocessing.get_context("fork") if _single_threaded() else _slim_context()
+
+
+def _slim_context() -> multiprocessing.context.BaseContext:
+    """Return how to start a process that holds nothing of this one."""
     if sys.platform != "linux":
         return multiprocessing.get_context("spawn")
     context = multiprocessing.get_context("forkserver")

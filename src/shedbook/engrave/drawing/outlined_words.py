@@ -208,7 +208,7 @@ def tempo_word(feel: str, note: str, dotted: bool, number: int, font: str, size:
     if dotted:
         pieces.append(_Piece("music", "dot", x + 0.08 * size, -0.06 * size, scale))
         x += 0.2 * size
-    x = _letters(pieces, f" = {number}", x, 0, font, size)
+    x = _letters(pieces, f" = {number}", x + 0.12 * size, 0, font, size)
     return _word(pieces, x)
 
 
@@ -251,11 +251,14 @@ def _letters(pieces: list[_Piece], text: str, x: float, y: float, font: str, siz
 
 def _words(pieces: list[_Piece], text: str, x: float, font: str, size: float) -> float:
     """Add words on the base line, with flats and sharps from the music font; return where they end."""
+    spaced = False
     for run in re.split("([♭♯])", text):
         if run in ("♭", "♯"):
-            x = _accidental(pieces, run, x, 0, size)
+            # The stem of an accidental has no white of its own before it.
+            x = _accidental(pieces, run, x + (0.1 * size if spaced else 0), 0, size)
         else:
             x = _letters(pieces, run, x, 0, font, size)
+            spaced = run.endswith(" ")
     return x
 
 

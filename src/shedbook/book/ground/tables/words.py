@@ -213,6 +213,7 @@ PAGES: dict[str, str] = {
     "alt.scale": "{scale} over {chord}: {notes}.",
     "alt.changes": "Empty staves under the changes: {changes}.",
     "alt.code": "QR code of the link {name}",
+    "alt.page": "page",
     # How to use this book.
     "advice.edition": "The edition",
     "advice.edition.concert":

@@ -27,6 +27,7 @@ COSTS: tuple[CostRow, ...] = (
     ),
     CostRow("tight", 9.0, "all gaps of a page as narrow as they may be"),
     CostRow("side by side", 1.0, "text and scales set in two columns, whose lines of words are shorter"),
+    CostRow("lone scale", 6.0, "a single scale under the words, with white beside it"),
     CostRow("close", 4.0, "less white between the parts of a first page"),
     CostRow("no own staff", 8.0, "a book that has the reader's own staves, and none on this phrase's pages"),
     CostRow("few own staves", 2.0, "each own staff fewer than there may be"),

@@ -647,6 +647,7 @@ WORDS: dict[str, str] = {
     "alt.scale": "{scale} über {chord}: {notes}.",
     "alt.changes": "Leere Notensysteme unter den Akkorden: {changes}.",
     "alt.code": "QR-Code zum Link {name}",
+    "alt.page": "Seite",
     # How to use this book.
     "advice.edition": "Die Ausgabe",
     "advice.edition.concert":

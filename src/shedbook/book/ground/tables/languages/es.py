@@ -696,6 +696,7 @@ WORDS: dict[str, str] = {
     "alt.scale": "{scale} sobre {chord}: {notes}.",
     "alt.changes": "Pentagramas vacíos bajo los acordes: {changes}.",
     "alt.code": "Código QR del enlace {name}",
+    "alt.page": "página",
     # How to use this book.
     "advice.edition": "La edición",
     "advice.edition.concert":

@@ -657,6 +657,7 @@ _ROWS: dict[str, str] = {
     "alt.scale": "{scale} sur {chord} : {notes}.",
     "alt.changes": "Portées vides sous les accords : {changes}.",
     "alt.code": "Code QR du lien {name}",
+    "alt.page": "page",
     # How to use this book.
     "advice.edition": "L'édition",
     "advice.edition.concert":
@@ -812,7 +813,7 @@ PENDING: dict[str, str] = _SET["pending"]
 
 SAME: frozenset[str] = frozenset({
     *(name for name in WORDS if name.startswith("progression.") and WORDS[name] == name[12:]),
-    "scale.blues", "short scale.blues", "scale.bebop dominant", "short scale.bebop dominant",
+    "alt.page", "scale.blues", "short scale.blues", "scale.bebop dominant", "short scale.bebop dominant",
     "feel.swing", "feel.shuffle", "feel.bossa", "feel.samba", "feel.latin", "feel.funk", "phrase", "phrases",
     "phrases.few", "device.anticipation", "device.blue note", "isbn", "scale.short.mixolydian",
     "scale.short.bebop dominant", "bundle.version", "errata.note", "errata.tempo",

@@ -677,6 +677,7 @@ WORDS: dict[str, str] = {
     "alt.scale": "{scale} sobre {chord}: {notes}.",
     "alt.changes": "Pautas vazias sob os acordes: {changes}.",
     "alt.code": "Código QR do endereço {name}",
+    "alt.page": "página",
     # How to use this book.
     "advice.edition": "A edição",
     "advice.edition.concert":
