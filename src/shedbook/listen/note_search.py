@@ -129,6 +129,10 @@ class _Search:
         self._held, self._own_held = over_shortest(self._pitch), over_shortest(self._own)
         self._time = self._times(expected)
         self._extra, self._wrong = self._slips()
+        skipped = np.arange(MOST_SKIPPED + 1)[:, None]
+        sources = np.arange(len(line))[None] - skipped
+        self._sources = np.maximum(sources, 0)
+        self._skips = np.asarray(np.where(sources < 0, -NEVER, skipped * KNOWN.skipped), np.float32)
         self._remember(evidence.frames)
 
     def _remember(self, frames: int) -> None:
@@ -202,32 +206,28 @@ class _Search:
         self._second[frame] = np.where(rested >= others[rows, second] + onset, _REST, second)
         value = np.repeat(np.maximum(best + onset, rested)[:, None], PITCHES, axis=1)
         value[rows, pitch] = np.maximum(others[rows, second] + onset, rested)
-        came = np.full(value.shape, _OTHER, np.uint8)
+        came = np.zeros(value.shape, np.uint8)
         came[rows, pitch] = _SECOND
         repeated = sounding + again
-        same = repeated > value
-        came[same] = _SAME
-        return np.maximum(value, repeated), came
+        return np.maximum(value, repeated), np.where(repeated > value, np.uint8(_SAME), came)
 
     def _begin(self, frame: int, before: tuple[Floats, NDArray[np.uint8]]) -> None:
         """Say what a note is worth that begins at a frame: any pitch, and the line's own."""
         (come, came), at, time = before, frame % SHORTEST_FRAMES, self._time[frame]
         value = come - self._extra
+        self._any_came[at] = came
         wrong = come[:-1] - self._wrong[1:] + time[:, None]
-        is_wrong = wrong > value[1:]
+        self._any_came[at][1:] = np.where(wrong > value[1:], came[:-1] + 3, came[1:])
         value[1:] = np.maximum(value[1:], wrong)
-        self._any[at], self._any_came[at] = value, came
-        self._any_came[at][1:][is_wrong] = came[:-1][is_wrong] + 3
-        self._right[at] = NEVER
-        right, steps, way = self._right[at], self._right_steps[frame], self._right_came[frame]
-        for skipped in range(min(MOST_SKIPPED, self._rows - 2) + 1):
-            notes = self._line[skipped:]
-            rows = np.arange(len(notes))
-            worth = come[rows, notes] - skipped * KNOWN.skipped + time[skipped:]
-            better = worth > right[1 + skipped :]
-            right[1 + skipped :][better] = worth[better]
-            steps[1 + skipped :][better] = 1 + skipped
-            way[1 + skipped :][better] = came[rows, notes][better]
+        self._any[at] = value
+        if not len(self._line):
+            return
+        worth = come[self._sources, self._line] - self._skips
+        steps = worth.argmax(axis=0)
+        notes = np.arange(len(self._line))
+        self._right[at][1:] = worth[steps, notes] + time
+        self._right_steps[frame, 1:] = 1 + steps
+        self._right_came[frame, 1:] = came[self._sources[steps, notes], self._line]
 
     def _arrive(self, frame: int, sounding: Floats) -> None:
         """Let the notes go on that began the shortest length ago."""
@@ -238,10 +238,10 @@ class _Search:
         np.maximum(sounding, came, out=sounding)
         notes = np.arange(1, self._rows)
         right = self._right[at][1:] + self._own_held[first]
-        better = right > sounding[notes, self._line]
-        rows, pitches = notes[better], self._line[better]
-        self._began[frame][rows, pitches] = _RIGHT
-        sounding[rows, pitches] = right[better]
+        before = sounding[notes, self._line]
+        began = self._began[frame]
+        began[notes, self._line] = np.where(right > before, _RIGHT, began[notes, self._line])
+        sounding[notes, self._line] = np.maximum(right, before)
 
     def _traced(self, sounding: Floats, resting: Floats) -> tuple[FoundNote, ...]:
         """Return the notes of the best way, found from its end backwards."""

@@ -20,8 +20,9 @@ class SearchCosts(NamedTuple):
     skipped: float = 0.0
 
 
-FREE = SearchCosts(new_note=6.5, rest=1.0, extra=0.0)
-"""Where the line is not known, every note is an extra one."""
+FREE = SearchCosts(new_note=3.5, rest=1.0, extra=0.0)
+"""Where the line is not known, every note is an extra one; one begins at about one frame in 33 (e^3.5),
+which is how often eighths come."""
 KNOWN = SearchCosts(new_note=4.0, rest=1.0, extra=3.0, wrong=4.0, skipped=5.0)
 """Where it is known; an extra or a wrong note costs more, the farther it lies from the notes around it."""
 
