@@ -14,6 +14,7 @@ from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Page
 
+from one_browser import PATIENCE_MS
 from shedbook.book.ground.words import words_of
 
 ROOT = Path(__file__).parents[3]
@@ -42,13 +43,17 @@ practice.show(location.hash.slice(1) || "plan");
 
 
 def book(
-    phrases: int = 6, identity: str = "small-water", language: str = "en", version: str = "one"
+    phrases: int = 6,
+    identity: str = "small-water",
+    language: str = "en",
+    version: str = "one",
+    before: tuple[str, ...] = (),
 ) -> dict[str, Any]:
     """Return an invented book in twelve keys for readers in C and in E flat."""
     words = words_of(language)
     above = dict(zip(KEYS, ("A", "D", "G", "C", "F", "Bb", "Eb", "Ab", "Db", "F#", "B", "E"), strict=True))
     return {
-        "id": identity, "version": version, "language": language,
+        "id": identity, "before": before, "version": version, "language": language,
         "title": identity.replace("-", " ").capitalize(),
         "words": {name: text for name, text in words.table.items() if name.startswith("practice.")},
         "instruments": [
@@ -103,7 +108,7 @@ class Pages:
         """Return a new device: a browser that keeps nothing of the others; it has no network."""
         options.setdefault("viewport", {"width": 390, "height": 844})
         context = self.browser.new_context(**options)
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(PATIENCE_MS)
         context.set_offline(True)
         self.contexts.append(context)
         return context
