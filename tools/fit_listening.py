@@ -3,8 +3,9 @@
     python tools/fit_listening.py [--takes N]
 
 The takes come through programs of FluidR3 GM; none is among those of the figures in docs/listening.md.
-Weights of pitch: a conditional logit over all pitches (SciPy); of a sounding frame and of a beginning:
-logistic regression (scikit-learn).
+Weights of pitch: a conditional logit over all pitches (SciPy); of a sounding frame, of a beginning and of one
+at the pitch that sounds: logistic regression (scikit-learn). The last are fitted on takes of every other
+phrase, in which many notes repeat a pitch and long ones may tremble, so that trembling is no beginning.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from __future__ import annotations
 import argparse
 import random
 import sys
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -62,6 +64,56 @@ def takes(count: int, seed: int) -> list[Take]:
     return found
 
 
+def takes_with_repeats(count: int, seed: int) -> list[Take]:
+    """Return takes of every other phrase, with many repeated notes; a third of them tremble."""
+    dice = random.Random(seed)
+    phrases = [read_phrase(source) for source in open_manuscript(ROOT / "examples" / "tidewater").phrases]
+    programs, found = list(OTHERS), []
+    for number in range(count):
+        manner = Manner(
+            program=programs[number % len(programs)],
+            tempo=dice.uniform(0.85, 1.12),
+            jitter_ms=dice.uniform(3, 12),
+            cents=dice.uniform(-25, 25),
+            moved=dice.randint(-6, 5),
+            wrong=1,
+            extra=1,
+            condition=CONDITIONS[number // len(programs) % len(CONDITIONS)],
+            repeated=0.3,
+            trembling=number // len(programs) % 3 == 2,
+        )
+        found.append(take_of(dice.choice(phrases[::2]), dice, manner))
+    return found
+
+
+def repeat_rows(take: Take, chance: np.random.Generator) -> tuple[Floats, Floats]:
+    """Return the features of the notes that repeat a pitch, and of frames at which none begins."""
+    heard = hear([take.samples], RATE_HZ, 2)
+    seen = seen_of(heard.samples, heard.rate)
+    frames, free = len(seen.dips), np.ones(len(seen.dips), bool)
+    free[: max(0, int(take.notes[0].start_s / seen.frame_s) - 3)] = False
+    begins = []
+    for before, note in pairwise(take.notes):
+        at = round(note.start_s / seen.frame_s)
+        if abs(before.pitch - note.pitch) < 0.4 and note.start_s - before.end_s < 0.12 and at + 3 < frames:
+            begins.append(at)
+            free[max(0, at - 5) : at + 6] = False
+    return seen.dips[begins], seen.dips[chance.permutation(np.flatnonzero(free))[: _A_TAKE + 200]]
+
+
+def print_repeat_weights(count: int) -> None:
+    """Fit the weights of a beginning at the pitch that sounds, and print them."""
+    chance = np.random.default_rng(0)
+    rows = [repeat_rows(take, chance) for take in takes_with_repeats(count, 21)]
+    begins, none = (np.concatenate(part) for part in zip(*rows, strict=True))
+    share = len(begins) / (len(begins) + len(none))
+    found = LogisticRegression(C=1, max_iter=3000).fit(
+        np.concatenate([begins, none]), np.arange(len(begins) + len(none)) < len(begins)
+    )
+    print("REPEAT =", np.round(found.coef_[0], 3).tolist())
+    print("REPEAT_AT_ALL =", round(float(found.intercept_[0]) - float(np.log(share / (1 - share))), 3))
+
+
 def pitch_weights(features: Floats, true: NDArray[np.intp]) -> Floats:
     """Return the weights under which the true pitches are likeliest, with a little ridge."""
     rows = np.arange(len(true))
@@ -82,7 +134,7 @@ def pitch_weights(features: Floats, true: NDArray[np.intp]) -> Floats:
 
 
 def main() -> int:
-    """Fit, and print the three tables."""
+    """Fit, and print the tables."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--takes", type=int, default=88)
     options = parser.parse_args()
@@ -124,6 +176,7 @@ def main() -> int:
     share = float(beginning.mean())
     print("ONSET_AT_ALL =", round(float(onset.intercept_[0]) - float(np.log(share / (1 - share))), 3))
     print("ONSET =", np.round(onset.coef_[0].reshape(-1, 8), 3).tolist())
+    print_repeat_weights(options.takes * 3 // 2)
     return 0
 
 

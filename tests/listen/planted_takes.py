@@ -98,7 +98,10 @@ class Take:
 
 @dataclass(frozen=True, slots=True)
 class Manner:
-    """How a take is played and recorded."""
+    """How a take is played and recorded.
+
+    `repeated` is the share of notes that take the pitch of the one before; `trembling` lets long notes swell.
+    """
 
     program: str = "clarinet"
     tempo: float = 1.0
@@ -112,6 +115,8 @@ class Manner:
     same_extra: float = 0.15
     condition: str = "clean"
     lag: bool = True
+    repeated: float = 0.0
+    trembling: bool = False
 
 
 class _Sounded(NamedTuple):
@@ -127,9 +132,13 @@ def take_of(phrase: Phrase, dice: random.Random, manner: Manner) -> Take:
     shift = manner.moved + LOWER.get(manner.program, 0)
     planted = _slips(notes, dice, manner, shift)
     bpm = phrase.tempo_bpm * manner.tempo
+    if manner.repeated:
+        notes = _with_repeats(notes, dice, manner.repeated)
     events = _events(phrase, notes, bpm, dice, manner, shift, planted)
     cents = [manner.cents + dice.gauss(0, manner.note_cents) for _ in events]
     samples = _rendered(events, cents, manner.program, dice)
+    if manner.trembling:
+        samples = _trembled(samples, events, dice)
     samples = _recorded(samples, phrase, bpm, manner.condition, dice)
     late = attack_s(manner.program)
     true = tuple(
@@ -155,6 +164,29 @@ def _slips(notes: Sequence[Sounding], dice: random.Random, manner: Manner, shift
             midi = own
         found.append(Planted(kind, at, own if kind == "missing" else midi))
     return sorted(found, key=lambda one: one.which)
+
+
+def _with_repeats(notes: Sequence[Sounding], dice: random.Random, share: float) -> tuple[Sounding, ...]:
+    """Return notes some of which take the pitch of the one before."""
+    found = list(notes)
+    for at in range(1, len(found)):
+        if dice.random() < share:
+            found[at] = replace(found[at], pitch=found[at - 1].pitch)
+    return tuple(found)
+
+
+def _trembled(
+    samples: NDArray[np.float32], events: Sequence[_Sounded], dice: random.Random
+) -> NDArray[np.float32]:
+    """Return samples whose long notes swell and fade a few times a second, as with the breath of a player."""
+    depth, hertz = dice.uniform(0.1, 0.4), dice.uniform(4, 6.5)
+    time, gain = np.arange(len(samples)) / RATE_HZ, np.ones(len(samples))
+    for one in events:
+        if one.end - one.start > 0.3:
+            since = time - one.start - 0.12
+            held = (since > 0) & (time < one.end + 0.2)
+            gain[held] *= 1 + depth * np.sin(2 * np.pi * hertz * since[held])
+    return np.asarray(samples * gain[:, None], np.float32)
 
 
 def _room(notes: Sequence[Sounding], at: int) -> bool:

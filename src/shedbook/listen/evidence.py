@@ -9,8 +9,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.listen.pitch_evidence import PITCHES, hop_of, likeness, pitch_steps, views_of, window_of
+from shedbook.listen.repeat_evidence import repeat_features
 from shedbook.listen.tables.hearing import LEVEL_S, STEPS_A_SEMITONE
-from shedbook.listen.tables.weights import BANDS_HZ, ONSET, ONSET_AT_ALL, ONSET_FRAMES, PITCH, VOICED
+from shedbook.listen.tables.weights import (
+    BANDS_HZ,
+    ONSET,
+    ONSET_AT_ALL,
+    ONSET_FRAMES,
+    PITCH,
+    REPEAT,
+    REPEAT_AT_ALL,
+    VOICED,
+)
 
 Floats = NDArray[np.float32]
 
@@ -28,6 +38,7 @@ class Evidence:
         sounding: the logarithm of the probability that one sounds.
         silent: the same that none does.
         onset: how much speaks for the beginning of a note, as the logarithm of a ratio.
+        again: the same for a note at the pitch that sounds already.
         alike: as `pitch_evidence.likeness`.
         level_db: the level in dB of full scale.
         tuning_cents: by how much the pitches lie above those of A4 = 440 Hz as a whole, −50 to 50.
@@ -38,6 +49,7 @@ class Evidence:
     sounding: Floats
     silent: Floats
     onset: Floats
+    again: Floats
     alike: Floats
     level_db: Floats
     tuning_cents: float
@@ -59,6 +71,7 @@ class Seen:
         level_db: the level in dB of full scale.
         voicing: what says whether a note sounds: dB from the loud tenth, and −log(1 − likeness).
         around: what says whether one begins: each frame's features with those of the frames around it.
+        dips: what says whether one begins at the pitch that sounds, as `repeat_evidence.repeat_features`.
         tuning_cents: as in `Evidence`.
         frame_s: the time from one frame to the next.
     """
@@ -68,6 +81,7 @@ class Seen:
     level_db: Floats
     voicing: Floats
     around: Floats
+    dips: Floats
     tuning_cents: float
     frame_s: float
 
@@ -86,8 +100,9 @@ def seen_of(samples: Floats, rate: int) -> Seen:
     steps = round(tuning * STEPS_A_SEMITONE / 100)
     by_pitch = np.roll(alike, -steps, axis=1).reshape(len(alike), PITCHES, STEPS_A_SEMITONE).max(axis=2)
     voicing = np.column_stack([level - loud, _unlike(by_pitch.max(axis=1))])
-    around = _around(_onset_features(samples, rate, by_pitch, level - loud))
-    return Seen(alike, by_pitch, level, voicing, around, tuning, hop_of(rate) / rate)
+    features = _onset_features(samples, rate, by_pitch, level - loud)
+    dips = repeat_features(level - loud, features[:, -2], features[:, -1])
+    return Seen(alike, by_pitch, level, voicing, _around(features), dips, tuning, hop_of(rate) / rate)
 
 
 def evidence_of(samples: Floats, rate: int) -> Evidence:
@@ -107,6 +122,7 @@ def evidence_of(samples: Floats, rate: int) -> Evidence:
         np.asarray(-np.logaddexp(0, -voiced), np.float32),
         np.asarray(-np.logaddexp(0, voiced), np.float32),
         np.asarray(seen.around @ np.ravel(ONSET) + ONSET_AT_ALL, np.float32),
+        np.asarray(seen.dips @ np.asarray(REPEAT) + REPEAT_AT_ALL, np.float32),
         seen.alike,
         seen.level_db,
         seen.tuning_cents,

@@ -1,9 +1,10 @@
-"""The likeliest notes of a sound, where the line is known and where it is not: one search for both.
+"""The likeliest notes of a sound where the line is known, and what both searches for notes share.
 
 A left-to-right hidden Markov model, solved by dynamic programming: a state says how many notes of the line
 have come and which pitch sounds, or that none does. At each frame a note may begin: the next one of the line,
 another pitch in its place, one that the line does not have, or one of those after the next. This is time
-warping on pitch and beginnings that may also leave out, add and change.
+warping on pitch and beginnings that may also leave out, add and change. A note that begins at the pitch that
+sounds already is weighed by the dip before it, every other by what changes.
 
 Conventions: a row of the state is the number of notes that have come, from 0; costs are natural logarithms.
 """
@@ -21,26 +22,29 @@ from shedbook.listen.evidence import Evidence, Floats
 from shedbook.listen.pitch_evidence import PITCHES
 from shedbook.listen.tables.hearing import LOWEST_MIDI
 from shedbook.listen.tables.search_costs import (
-    FREE,
+    INTERVAL_SHARE,
     KNOWN,
-    LEAPS,
     LEAST_ONSET,
     LEAST_PITCH,
     MOST_ONSET,
     MOST_SKIPPED,
     MOST_TIME_COST,
+    NEAR_FRAMES,
+    OCTAVE_DOUBT,
     OCTAVE_FOLD,
-    SHARE_OF_A_FRAME_FREE,
     SHARE_OF_A_FRAME_KNOWN,
     SHORTEST_FRAMES,
     TIME_SPREAD_FRAMES,
-    SearchCosts,
+    WIDER_SHARE,
 )
 
-_NEVER = -1e9
-_REST = PITCHES
+NEVER = -1e9
 PLAYED, WRONG, EXTRA = "played", "wrong", "extra"
 """What a note is to the line: its note, another pitch in its place, none of it."""
+_REST = PITCHES
+_OTHER, _SECOND, _SAME = 0, 1, 2
+"""After what a note begins: the likeliest, the likeliest but its own pitch, its own pitch."""
+_RIGHT = 7
 
 
 class FoundNote(NamedTuple):
@@ -61,11 +65,6 @@ class Expected:
     spread: float = TIME_SPREAD_FRAMES
 
 
-def free_notes(evidence: Evidence) -> tuple[FoundNote, ...]:
-    """Return the likeliest notes where nothing is known of the line; all are EXTRA."""
-    return _Search(evidence, (), None, FREE, SHARE_OF_A_FRAME_FREE).notes()
-
-
 def line_notes(
     evidence: Evidence, line: Sequence[int], expected: Expected | None = None
 ) -> tuple[FoundNote, ...]:
@@ -76,66 +75,94 @@ def line_notes(
         line: the MIDI numbers of its notes, each from LOWEST_MIDI to HIGHEST_MIDI.
         expected: where they are expected, None where that is not known.
     """
-    return _Search(evidence, line, expected, KNOWN, SHARE_OF_A_FRAME_KNOWN).notes()
+    return _Search(evidence, line, expected).notes()
 
 
-def _leaps() -> Floats:
-    """Return the cost of each pitch (row) after each (column), less than 0."""
-    wide = np.abs(np.subtract.outer(np.arange(PITCHES), np.arange(PITCHES)))
-    found = np.zeros(wide.shape, np.float32)
-    before = -1
-    for most, cost in LEAPS:
-        found[(wide > before) & (wide <= most)] = -cost
-        before = most
+def leap_costs() -> NDArray[np.float32]:
+    """Return what an interval of so many half steps costs, over the one that is played most."""
+    shares = [INTERVAL_SHARE[0], *(share / 2 for share in INTERVAL_SHARE[1:])]
+    shares += [WIDER_SHARE] * (PITCHES - len(shares))
+    return np.asarray(np.log(max(shares) / np.asarray(shares)), np.float32)
+
+
+def folded(pitch: Floats, cost: float) -> Floats:
+    """Return the evidence for each pitch, which may be heard an octave away at a cost a frame."""
+    found = pitch.copy()
+    found[:, :-12] = np.maximum(found[:, :-12], pitch[:, 12:] - cost)
+    found[:, 12:] = np.maximum(found[:, 12:], pitch[:, :-12] - cost)
     return found
+
+
+def beginnings(values: Floats, cost: float) -> Floats:
+    """Return what a beginning at each frame is worth.
+
+    What speaks for one beginning is smeared over the frames around it. Each of these is worth less by as much
+    as it lies under the best of them, so that one beginning does not stand for two notes.
+    """
+    from scipy.ndimage import maximum_filter1d  # noqa: PLC0415 - takes a while to load
+
+    best = maximum_filter1d(values, 2 * NEAR_FRAMES + 1)
+    return np.asarray(np.clip(2 * values - best, LEAST_ONSET, MOST_ONSET) - cost, np.float32)
+
+
+def over_shortest(values: Floats) -> Floats:
+    """Return, for each frame, the sum over the shortest note that begins there."""
+    sums = np.concatenate([np.zeros((1, values.shape[1])), np.cumsum(values, axis=0, dtype=np.float64)])
+    return np.asarray(sums[SHORTEST_FRAMES:] - sums[:-SHORTEST_FRAMES], np.float32)
 
 
 class _Search:
     """One search: its evidence over a few frames at a time, and where each best value came from."""
 
-    def __init__(
-        self,
-        evidence: Evidence,
-        line: Sequence[int],
-        expected: Expected | None,
-        costs: SearchCosts,
-        share: float,
-    ) -> None:
-        self._costs = costs
+    def __init__(self, evidence: Evidence, line: Sequence[int], expected: Expected | None) -> None:
         self._rows = len(line) + 1
         self._line = np.asarray(line, np.intp) - LOWEST_MIDI
-        sounding = np.maximum(evidence.pitch, LEAST_PITCH) + evidence.sounding[:, None]
-        self._pitch = np.asarray(share * sounding, np.float32)
+        share = SHARE_OF_A_FRAME_KNOWN
+        sounding = evidence.sounding[:, None]
+        own = folded(evidence.pitch, OCTAVE_FOLD)[:, self._line]
+        self._own = np.asarray(share * (np.maximum(own, LEAST_PITCH) + sounding), np.float32)
+        pitch = np.maximum(folded(evidence.pitch, OCTAVE_DOUBT), LEAST_PITCH)
+        self._pitch = np.asarray(share * (pitch + sounding), np.float32)
         self._rest = share * np.maximum(evidence.silent, LEAST_PITCH)
-        self._onset = np.clip(evidence.onset, LEAST_ONSET, MOST_ONSET) - costs.new_note
-        self._held = _over(self._pitch)
-        self._own = self._folded()
-        self._own_held = _over(self._own)
+        self._onset = beginnings(evidence.onset, KNOWN.new_note)
+        self._again = beginnings(evidence.again, KNOWN.new_note)
+        self._held, self._own_held = over_shortest(self._pitch), over_shortest(self._own)
         self._time = self._times(expected)
-        self._leaps = None if len(line) else _leaps()
+        self._extra, self._wrong = self._slips()
+        skipped = np.arange(MOST_SKIPPED + 1)[:, None]
+        sources = np.arange(len(line))[None] - skipped
+        self._sources = np.maximum(sources, 0)
+        self._skips = np.asarray(np.where(sources < 0, -NEVER, skipped * KNOWN.skipped), np.float32)
         self._remember(evidence.frames)
 
     def _remember(self, frames: int) -> None:
         """Make room for where each value came from."""
         rows = self._rows
-        self._from_pitch = np.zeros((frames, rows), np.int16)
-        self._leapt_from = np.zeros((frames, PITCHES), np.int16)
-        self._any = np.full((frames, rows), _NEVER, np.float32)
-        self._any_wrong = np.zeros((frames, rows), bool)
-        self._right = np.full((frames, rows), _NEVER, np.float32)
-        self._right_steps = np.zeros((frames, rows), np.int8)
-        self._leapt = np.full((frames, PITCHES), _NEVER, np.float32)
-        self._began = np.zeros((frames, rows, PITCHES), np.uint8)
+        self._likeliest = np.zeros((frames, rows), np.uint8)
+        self._second = np.zeros((frames, rows), np.uint8)
+        self._stopped_from = np.zeros((frames, rows), np.uint8)
         self._stopped = np.zeros((frames, rows), bool)
+        self._any = np.full((SHORTEST_FRAMES, rows, PITCHES), NEVER, np.float32)
+        self._any_came = np.zeros((SHORTEST_FRAMES, rows, PITCHES), np.uint8)
+        self._right = np.full((SHORTEST_FRAMES, rows), NEVER, np.float32)
+        self._right_steps = np.zeros((frames, rows), np.uint8)
+        self._right_came = np.zeros((frames, rows), np.uint8)
+        self._began = np.zeros((frames, rows, PITCHES), np.uint8)
 
-    def _folded(self) -> Floats:
-        """Return the evidence for each note of the line, which may be heard an octave away."""
-        own = self._pitch[:, self._line].copy()
-        for octave in (12, -12):
-            at = self._line + octave
-            there = (at >= 0) & (at < PITCHES)
-            own[:, there] = np.maximum(own[:, there], self._pitch[:, at[there]] - OCTAVE_FOLD)
-        return own
+    def _slips(self) -> tuple[Floats, Floats]:
+        """Return what an extra and a wrong note of each pitch cost in each row.
+
+        Each costs more, the farther it lies from the nearest of the notes of the line around it.
+        """
+        away = np.abs(np.subtract.outer(self._line, np.arange(PITCHES)))
+        far = np.full((1, PITCHES), PITCHES - 1)
+        before, after = np.concatenate([far, away]), np.concatenate([away, far])
+        beside = np.minimum(before, after)
+        around = beside.copy()
+        around[1:] = np.minimum(beside[1:], before[:-1])
+        costs = leap_costs()
+        costs[0] = 0.0
+        return KNOWN.extra + costs[beside], KNOWN.wrong + costs[around]
 
     def _times(self, expected: Expected | None) -> NDArray[np.float64]:
         """Return what speaks against each note of the line at each frame, less than 0."""
@@ -147,74 +174,78 @@ class _Search:
 
     def notes(self) -> tuple[FoundNote, ...]:
         """Search, and return the notes."""
-        sounding = np.full((self._rows, PITCHES), _NEVER, np.float32)
-        resting = np.full(self._rows, _NEVER)
+        sounding = np.full((self._rows, PITCHES), NEVER, np.float32)
+        resting = np.full(self._rows, NEVER, np.float32)
         resting[0] = 0.0
-        notes = np.arange(1, self._rows)
+        rows = np.arange(self._rows)
         more = self._own - self._pitch[:, self._line]
         for frame in range(len(self._pitch)):
-            best = self._best_before(frame, sounding, resting)
-            self._begin(frame, best)
-            if self._leaps is not None:
-                self._leap(frame, self._leaps, sounding[0], resting[0])
-            stays, stops = resting + self._rest[frame], best - self._costs.rest + self._rest[frame]
-            self._stopped[frame] = stops > stays
+            pitch = sounding.argmax(axis=1)
+            best = sounding[rows, pitch]
+            self._begin(frame, self._before(frame, sounding, resting, pitch, best))
+            stays = resting + self._rest[frame]
+            stops = best - KNOWN.rest + self._rest[frame]
+            self._stopped[frame], self._stopped_from[frame] = stops > stays, pitch
             resting = np.maximum(stays, stops)
             sounding += self._pitch[frame]
-            sounding[notes, self._line] += more[frame]
+            sounding[rows[1:], self._line] += more[frame]
             if frame >= SHORTEST_FRAMES - 1:
-                self._arrive(frame, sounding, notes)
+                self._arrive(frame, sounding)
         return self._traced(sounding, resting)
 
-    def _best_before(self, frame: int, sounding: Floats, resting: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Return the best value of each row before a frame, and remember which pitch or rest has it."""
-        pitch = sounding.argmax(axis=1)
-        best = sounding[np.arange(self._rows), pitch]
-        rests = resting >= best
-        self._from_pitch[frame] = np.where(rests, _REST, pitch)
-        return np.where(rests, resting, best)
+    def _before(
+        self, frame: int, sounding: Floats, resting: Floats, pitch: NDArray[np.intp], best: Floats
+    ) -> tuple[Floats, NDArray[np.uint8]]:
+        """Return what each row is worth before a note of each pitch begins, and what that came from."""
+        rows, onset, again = np.arange(self._rows), self._onset[frame], self._again[frame]
+        others = sounding.copy()
+        others[rows, pitch] = NEVER
+        second = others.argmax(axis=1)
+        rested = resting + max(onset, again)
+        self._likeliest[frame] = np.where(rested >= best + onset, _REST, pitch)
+        self._second[frame] = np.where(rested >= others[rows, second] + onset, _REST, second)
+        value = np.repeat(np.maximum(best + onset, rested)[:, None], PITCHES, axis=1)
+        value[rows, pitch] = np.maximum(others[rows, second] + onset, rested)
+        came = np.zeros(value.shape, np.uint8)
+        came[rows, pitch] = _SECOND
+        repeated = sounding + again
+        return np.maximum(value, repeated), np.where(repeated > value, np.uint8(_SAME), came)
 
-    def _begin(self, frame: int, best: NDArray[np.float64]) -> None:
+    def _begin(self, frame: int, before: tuple[Floats, NDArray[np.uint8]]) -> None:
         """Say what a note is worth that begins at a frame: any pitch, and the line's own."""
-        costs, onset, time = self._costs, self._onset[frame], self._time[frame]
-        value = best - costs.extra
-        if self._rows > 1:
-            wrong = best[:-1] - costs.wrong + time
-            self._any_wrong[frame, 1:] = wrong > value[1:]
-            value[1:] = np.maximum(value[1:], wrong)
-            right, steps = self._right[frame], self._right_steps[frame]
-            for skipped in range(min(MOST_SKIPPED, self._rows - 2) + 1):
-                come = best[: -1 - skipped] - skipped * costs.skipped + time[skipped:] + onset
-                better = come > right[1 + skipped :]
-                right[1 + skipped :][better] = come[better]
-                steps[1 + skipped :][better] = 1 + skipped
-        self._any[frame] = value + onset
+        (come, came), at, time = before, frame % SHORTEST_FRAMES, self._time[frame]
+        value = come - self._extra
+        self._any_came[at] = came
+        wrong = come[:-1] - self._wrong[1:] + time[:, None]
+        self._any_came[at][1:] = np.where(wrong > value[1:], came[:-1] + 3, came[1:])
+        value[1:] = np.maximum(value[1:], wrong)
+        self._any[at] = value
+        if not len(self._line):
+            return
+        worth = come[self._sources, self._line] - self._skips
+        steps = worth.argmax(axis=0)
+        notes = np.arange(len(self._line))
+        self._right[at][1:] = worth[steps, notes] + time
+        self._right_steps[frame, 1:] = 1 + steps
+        self._right_came[frame, 1:] = came[self._sources[steps, notes], self._line]
 
-    def _leap(self, frame: int, leaps: Floats, sounding: Floats, resting: float) -> None:
-        """Say what each pitch is worth that begins at a frame, after the one that sounded before."""
-        ways = sounding[None, :] + leaps
-        before = ways.argmax(axis=1)
-        best = ways[np.arange(PITCHES), before]
-        rests = resting >= best
-        self._leapt_from[frame] = np.where(rests, _REST, before)
-        self._leapt[frame] = np.where(rests, resting, best) + self._onset[frame]
-
-    def _arrive(self, frame: int, sounding: Floats, notes: NDArray[np.intp]) -> None:
+    def _arrive(self, frame: int, sounding: Floats) -> None:
         """Let the notes go on that began the shortest length ago."""
         first = frame - SHORTEST_FRAMES + 1
-        began = self._any[first][:, None] if self._leaps is None else self._leapt[first][None]
-        came = began + self._held[first]
-        self._began[frame] = came > sounding
+        at = first % SHORTEST_FRAMES
+        came = self._any[at] + self._held[first]
+        self._began[frame] = np.where(came > sounding, 1 + self._any_came[at], 0)
         np.maximum(sounding, came, out=sounding)
-        right = self._right[first][1:] + self._own_held[first]
-        better = right > sounding[notes, self._line]
-        rows, pitches = notes[better], self._line[better]
-        self._began[frame][rows, pitches] = 2
-        sounding[rows, pitches] = right[better]
+        notes = np.arange(1, self._rows)
+        right = self._right[at][1:] + self._own_held[first]
+        before = sounding[notes, self._line]
+        began = self._began[frame]
+        began[notes, self._line] = np.where(right > before, _RIGHT, began[notes, self._line])
+        sounding[notes, self._line] = np.maximum(right, before)
 
-    def _traced(self, sounding: Floats, resting: NDArray[np.float64]) -> tuple[FoundNote, ...]:
+    def _traced(self, sounding: Floats, resting: Floats) -> tuple[FoundNote, ...]:
         """Return the notes of the best way, found from its end backwards."""
-        left_out = self._costs.skipped * np.arange(self._rows - 1, -1, -1)
+        left_out = KNOWN.skipped * np.arange(self._rows - 1, -1, -1)
         row = int((np.maximum(sounding.max(axis=1), resting) - left_out).argmax())
         pitch = _REST if resting[row] >= sounding[row].max() else int(sounding[row].argmax())
         found, frame = [], len(self._pitch) - 1
@@ -222,30 +253,24 @@ class _Search:
         while frame >= 0:
             if pitch == _REST:
                 if self._stopped[frame, row]:
-                    pitch, end = int(self._from_pitch[frame, row]), frame
+                    pitch, end = int(self._stopped_from[frame, row]), frame
                 frame -= 1
                 continue
-            began = self._began[frame, row, pitch]
+            began = int(self._began[frame, row, pitch])
             if not began:
                 frame -= 1
                 continue
             first = frame - SHORTEST_FRAMES + 1
-            kind, before = self._kind(first, row, int(began))
+            kind, before, came = self._kind(first, row, began)
             found.append(FoundNote(first, end, pitch + LOWEST_MIDI, kind, row - 1))
-            come_from = (
-                self._from_pitch[first, before] if self._leaps is None else self._leapt_from[first, pitch]
-            )
-            row, pitch, end, frame = before, int(come_from), first, first - 1
+            if came != _SAME:
+                pitch = int((self._second if came == _SECOND else self._likeliest)[first, before])
+            row, end, frame = before, first, first - 1
         return tuple(reversed(found))
 
-    def _kind(self, first: int, row: int, began: int) -> tuple[str, int]:
-        """Return what a note is to the line, and the row before it."""
-        if began == 2:
-            return PLAYED, row - int(self._right_steps[first, row])
-        return (WRONG, row - 1) if self._any_wrong[first, row] else (EXTRA, row)
-
-
-def _over(values: Floats) -> Floats:
-    """Return, for each frame, the sum over the shortest note that begins there."""
-    sums = np.concatenate([np.zeros((1, values.shape[1])), np.cumsum(values, axis=0, dtype=np.float64)])
-    return np.asarray(sums[SHORTEST_FRAMES:] - sums[:-SHORTEST_FRAMES], np.float32)
+    def _kind(self, first: int, row: int, began: int) -> tuple[str, int, int]:
+        """Return what a note is to the line, the row before it, and after what it began."""
+        if began == _RIGHT:
+            return PLAYED, row - int(self._right_steps[first, row]), int(self._right_came[first, row])
+        wrong, came = divmod(began - 1, 3)
+        return (WRONG, row - 1, came) if wrong else (EXTRA, row, came)

@@ -12,8 +12,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.listen.evidence import Evidence, evidence_of
+from shedbook.listen.free_search import free_notes
 from shedbook.listen.lines import Line, PlayedNote, played_notes
-from shedbook.listen.note_search import EXTRA, PLAYED, WRONG, Expected, FoundNote, free_notes, line_notes
+from shedbook.listen.note_search import EXTRA, PLAYED, WRONG, Expected, FoundNote, line_notes
 from shedbook.listen.octave_slips import with_octaves_mended
 from shedbook.listen.sound_pieces import Heard, Piece, pieces_of, samples_between
 from shedbook.listen.tables.hearing import HIGHEST_MIDI, LOWEST_MIDI

@@ -25,9 +25,9 @@ from shedbook.book.verbs.takes import heard_recording
 from shedbook.errors import ReadError
 from shedbook.exchange.ground.report import Remark
 from shedbook.listen.evidence import evidence_of
+from shedbook.listen.free_search import free_notes
 from shedbook.listen.intonation import is_tone
 from shedbook.listen.lines import PlayedNote, played_notes
-from shedbook.listen.note_search import free_notes
 from shedbook.listen.octave_slips import with_octaves_mended
 from shedbook.listen.sound_pieces import Heard, pieces_of, samples_between
 from shedbook.phrase.model import Phrase, sounding_notes
