@@ -43,6 +43,7 @@ SHAPES = {
     "starts": (13,),
     "start_degrees": (12,),
     "progress": (5, 3),
+    "fingering": (1,),
 }
 """The shapes of all figures.
 
@@ -54,7 +55,8 @@ waits: by how long the
 note was waited for, and size. resolving: the move from a note outside the scale. register: the distance from
 the middle of the range in octaves, and its square. starts: the first note's distance from the middle, in
 steps of three half steps from 18 below. start_degrees: its half steps above the root.
-progress: by fifths of the line, whether a move goes down, stays or goes up.
+progress: by fifths of the line, whether a move goes down, stays or goes up. fingering: a point of what is
+awkward for the hands (`hands`), which is not learnt, for the real lines are of many instruments.
 """
 
 
@@ -75,6 +77,7 @@ class Figures:
     starts: Floats
     start_degrees: Floats
     progress: Floats
+    fingering: Floats
 
     def __add__(self, other: Figures) -> Figures:
         return Figures(*[getattr(self, one.name) + getattr(other, one.name) for one in fields(self)])

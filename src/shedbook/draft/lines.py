@@ -78,6 +78,7 @@ class Weighing:
             so that a line weighs what its likelihood is; else weights are taken as they stand.
         pull: by [place, pitch - low], added after shares were made, so that it is heard from afar: a note may
             be chosen for one that comes later; None for no pull.
+        pairs: by [place, pitch before - low, pitch - low], added like the pull; None for nothing.
     """
 
     moves: NDArray[np.float64]
@@ -87,6 +88,7 @@ class Weighing:
     resolving: NDArray[np.float64]
     shares: bool = False
     pull: NDArray[np.float64] | None = None
+    pairs: NDArray[np.float64] | None = None
 
 
 class Lines:
@@ -227,6 +229,8 @@ class Lines:
             )
         if weights.pull is not None:
             weight = weight + weights.pull[at][arcs.pitch_to[index]]
+        if weights.pairs is not None:
+            weight = weight + weights.pairs[at][arcs.pitch_from[index], arcs.pitch_to[index]]
         return Step(
             np.searchsorted(arcs.source[index], np.arange(arcs.states + 1)),
             arcs.target[index],

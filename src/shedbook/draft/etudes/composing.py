@@ -18,6 +18,7 @@ from shedbook.draft.etudes.fitting import Fit, Source, fits, sources_of
 from shedbook.draft.ground import TICKS, Ground
 from shedbook.draft.leaning import figures_of
 from shedbook.draft.variants.sketch import Sketch
+from shedbook.editions.instruments.instrument import Instrument
 from shedbook.phrase.model import Phrase
 
 MOST_BARS = 64
@@ -80,7 +81,7 @@ class Etude:
 
 @dataclass(frozen=True)
 class EtudeWishes:
-    """How an étude shall be; the weights are those of drafted bars."""
+    """How an étude shall be; weights and the instrument's awkward fingerings are for drafted bars."""
 
     low: int = 55
     high: int = 81
@@ -89,6 +90,7 @@ class EtudeWishes:
     seed: int = 1
     title: str = "Étude"
     weights: str = "both"
+    instrument: Instrument | None = None
 
 
 def compose(ground: Ground, phrases: Sequence[Phrase], wishes: EtudeWishes) -> Etude:
@@ -183,7 +185,7 @@ def _written(ground: Ground, chosen: Sequence[Fit], sources: dict[int, Source], 
             part = bars_between(ground, bar, start)
             made = filled(
                 part, figures, (midi[-1] if midi else None, after), (wishes.low, wishes.high), wishes.feel,
-                wishes.tempo, dice, last=fit is None,
+                wishes.tempo, dice, last=fit is None, player=wishes.instrument,
             )  # fmt: skip
             pieces.append(Piece(bar, start - bar, None))
             if made is not None:

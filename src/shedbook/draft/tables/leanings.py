@@ -53,7 +53,23 @@ LEANINGS: tuple[LeaningRow, ...] = (
     LeaningRow("half steps into a chord", "enters", ((1,),), 10, _TRADE),
     LeaningRow("repeated notes", "moves", _size(0)[:1], -40, _TASTE),
     LeaningRow("edges of the range", "register", ((1,),), -60, _TRADE),
+    LeaningRow("awkward fingerings", "fingering", ((0,),), -20, _TRADE),
 )  # fmt: skip
+
+
+class HasteRow(NamedTuple):
+    """How long two notes are apart where awkward fingerings weigh: a name, seconds, the source."""
+
+    name: str
+    seconds: float
+    source: str
+
+
+HASTE: tuple[HasteRow, ...] = (
+    HasteRow("in full", 0.25, "an eighth at 120, the project's design"),
+    HasteRow("not at all", 0.75, "three such eighths, the project's design"),
+)
+"""Awkward fingerings weigh in full up to the first, nothing from the second on, and less and less between."""
 
 
 class ReadingRow(NamedTuple):
