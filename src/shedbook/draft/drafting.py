@@ -202,7 +202,7 @@ def _drawn(
     many = _STATEMENTS if len(rhyme.forms) == 1 else 1
     for statement in statements(lines.drawn(_FIRST_DRAWN, dice), rhyme, lines.places, many):
         moved = shifts(statement, rhyme, lines.places, here[0], here[1].pull, dice)
-        answered = Lines(lines.places, *answering(*here, lines.places, rhyme, statement, moved))
+        answered = lines.keeping(*answering(*here, lines.places, rhyme, statement, moved))
         if answered.possible:
             found.append(np.unique(answered.drawn(_DRAWN // many, dice), axis=0))
             worth.append(kept(found[-1], rhyme, statement, moved))

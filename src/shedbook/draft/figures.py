@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from shedbook.draft.ground import TICKS
 from shedbook.draft.lines import Weighing
 from shedbook.draft.moods import CLASSES, SIZE_OF, WIDEST
-from shedbook.draft.places import Place
+from shedbook.draft.places import Place, mask_of
 
 FAMILIES = ("major", "minor", "dominant", "suspended", "half-diminished", "diminished", "none")
 MOVES = 2 * WIDEST + 1
@@ -103,8 +103,8 @@ def beat_class(place: Place) -> int:
 
 def standing_of(place: Place, classes: NDArray[np.intp]) -> NDArray[np.intp]:
     """Return 0 for chord tones, 1 for scale tones, 2 for what is outside, of an array of pitch classes."""
-    chord = np.isin(classes, sorted(place.chord.span.chord_classes))
-    inside = np.isin(classes, sorted(place.chord.inside))
+    chord = mask_of(place.chord.span.chord_classes)[classes]
+    inside = mask_of(place.chord.inside)[classes]
     return np.where(chord, 0, np.where(inside, 1, 2))
 
 
@@ -140,7 +140,7 @@ def weighing(figures: Figures, places: Sequence[Place], low: int, high: int, mid
         if at == len(places) - 1:
             own = own + figures.endings[above]
         if place.enters:
-            own = own + figures.guides[np.isin(pitches % 12, sorted(place.chord.guides)).astype(int)]
+            own = own + figures.guides[mask_of(place.chord.guides)[pitches % 12].astype(int)]
         step = figures.waits[wait_class(place), size] + figures.progress[fifth(at, len(places)), ways]
         if place.enters and at:
             step = step + figures.enters[size]
