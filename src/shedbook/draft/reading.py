@@ -29,9 +29,9 @@ _ALTERED = (1, 3, 6, 8)
 """b9, #9, #11 and b13 in half steps above the root of a dominant."""
 _SEVERAL = 60
 """Notes up to which a line is one phrase [the project's design]."""
-_STEP, _WIDE, _FOURTH, _FIFTH = 2, 4, 5, 7
-"""The widest step, the widest third, a fourth and a fifth, in half steps."""
-_TRIAD = (0, 3, 4, 6, 7, 8)
+_STEP, _WIDE, _FIFTH = 2, 4, 7
+"""The widest step, the widest third and a fifth, in half steps."""
+TRIAD = (0, 3, 4, 6, 7, 8)
 """Half steps of roots, thirds and fifths above the root."""
 _SIZES = np.array([SIZE_OF[abs(move)] for move in range(-12, 13)])
 
@@ -217,7 +217,7 @@ def _worth(
     peak = lines.argmax(axis=1) / max(1, notes - 1)
     last = places[-1]
     steps = (moves <= _STEP).sum(axis=1) / max(1, notes - 1)
-    home = [one for one in last.chord.firm if (one - last.chord.root) % 12 in _TRIAD]
+    home = [one for one in last.chord.firm if (one - last.chord.root) % 12 in TRIAD]
     kinds = np.array([len(set(row)) for row in _SIZES[np.clip(moves, 0, 12) + 12].tolist()])
     worth = _WORTH["motif"] * np.minimum(motif.notes, 7) + _WORTH["sequence"] * motif.near
     worth = worth + _WORTH["peak in the middle"] * np.exp(-(((peak - 0.55) / 0.25) ** 2))
@@ -228,7 +228,7 @@ def _worth(
     chordal = _chordal(lines, places)[:, 1:]
     worth = worth + _WORTH["leaps to no chord tone"] * ((moves > _WIDE) & ~chordal).sum(axis=1)
     worth = worth + _WORTH["wide leaps"] * (moves > _FIFTH).sum(axis=1)
-    worth = worth + _tensions(lines, places) + _fourths(lines, places)
+    worth = worth + _tensions(lines, places) + _held_passing(lines, places)
     worth = worth + _WORTH["back at the end"] * (lines[:, -1] == lines[:, -3 % notes])
     for at, place in enumerate(places):
         if place.rest_after and at < notes - 1:
@@ -253,10 +253,10 @@ def _tensions(lines: Lines, places: Sequence[Place]) -> NDArray[np.float64]:
     return found
 
 
-def _fourths(lines: Lines, places: Sequence[Place]) -> NDArray[np.float64]:
-    """Return what lines lose by fourths that are held over chords with a major third."""
+def _held_passing(lines: Lines, places: Sequence[Place]) -> NDArray[np.float64]:
+    """Return what lines lose by notes that are held, though over their chord they only pass through."""
     found = np.zeros(len(lines))
     for at, place in enumerate(places):
-        if place.chord.family in ("major", "dominant") and place.length > TICKS // 2:
-            found += _WORTH["fourths held"] * ((lines[:, at] - place.chord.root) % 12 == _FOURTH)
+        if place.length > TICKS // 2:
+            found += _WORTH["held on the way"] * mask_of(place.chord.span.pass_through)[lines[:, at] % 12]
     return found

@@ -15,6 +15,7 @@ from shedbook.draft.lines import LineRules, Lines
 from shedbook.draft.moods import Habits
 from shedbook.draft.places import places_of
 from shedbook.draft.reading import read
+from shedbook.draft.rhymes import Rhyme, worth
 from shedbook.draft.rhythms import Rhythm, Rhythms, RhythmWishes, table_name
 from shedbook.editions.instruments.instrument import Instrument
 from shedbook.phrase.changes_text import Changes
@@ -62,7 +63,8 @@ def filled(
     )
     rules = LineRules(room[0], room[1], Habits(), ending=last, nearby=around)
     best: tuple[float, Rhythm, tuple[int, ...]] | None = None
-    for rhythm in Rhythms(wishes).drawn(8 * _RHYTHMS, dice)[:_RHYTHMS]:
+    drawn = Rhythms(wishes).drawn(8 * _RHYTHMS, dice)
+    for rhythm in sorted(drawn, key=lambda one: -worth(Rhyme(one), wishes))[:_RHYTHMS]:
         places = places_of(rhythm, ground)
         weights = weighing(figures, places, *room, sum(room) / 2)
         if player is not None:

@@ -97,7 +97,7 @@ READING: tuple[ReadingRow, ...] = (
         "tensions left hanging", -80, "b9, #9, #11 or b13 of a dominant without a step after it", _READER
     ),
     ReadingRow("long tensions", -40, "b9, #9, #11 or b13 of a dominant, longer than an eighth", _READER),
-    ReadingRow("fourths held", -80, "fourth of a major or dominant chord, longer than an eighth", _TRADE),
+    ReadingRow("held on the way", -80, "note longer than an eighth that its chord only lets pass", _TRADE),
     ReadingRow("stops off the chord", -60, "note before a rest that is no chord tone", _READER),
     ReadingRow("back at the end", -60, "line whose last note is the last but two", _TASTE),
     ReadingRow("guide tones", 40, "third or seventh that a chord is entered on", _TRADE),
