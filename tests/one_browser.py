@@ -7,13 +7,16 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, expect, sync_playwright
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 FLAGS = (
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync", "--autoplay-policy=no-user-gesture-required",
 )  # fmt: skip
+PATIENCE_MS = 60_000
+"""How long a page may take over anything: no test here is about time, and a busy machine must fail none."""
+expect.set_options(timeout=PATIENCE_MS / 2)
 MICROPHONE = ("--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream")
 """What gives a browser without a window a microphone, and leave to use it."""
 

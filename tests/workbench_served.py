@@ -23,7 +23,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
-from one_browser import chromium
+from one_browser import PATIENCE_MS, chromium
 
 LINE = "1/8 f4 ab c5 eb d f ab g |\nf d b4 ab g f d b3 |\n1/2 eb4 1/4 c4 - |\n1/1 c4\n"
 PHRASES = {
@@ -169,7 +169,7 @@ def open_page(browser: Browser) -> Iterator[Callable[..., Page]]:
     def new(address: str, *, wait: str = "", before: str = "", **options: Any) -> Page:
         options.setdefault("viewport", {"width": 1280, "height": 900})
         context = browser.new_context(**options)
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(PATIENCE_MS)
         contexts.append(context)
         page = context.new_page()
         if before:

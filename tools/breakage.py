@@ -66,7 +66,13 @@ WORKS = (
     Work("import", ("import", "line.musicxml", "--into", "taken"), ("taken/**/*.toml",)),
     Work("index", ("find", ".", "--index", "index.sqlite", "--words", "line"), ("found.txt",)),
     Work("save", ("-c", SAVE), ("book/phrases/*.toml",)),
+    Work(
+        "bundle",
+        ("build", "book", "--out", "out", "--keys", "C", "--tracks", "play-along", "--bundle", "--quiet"),
+        ("out/*.pdf", "out/tracks/*", "out/bundle/**/*"),
+    ),
 )
+BUILD, _, INDEX, _, BUNDLE = WORKS
 
 
 def new_folder(folder: Path, phrases: int = 2) -> None:
@@ -117,7 +123,7 @@ def breaches(folder: Path, work: Work, clean: Files, author: Files) -> Iterator[
     for name, content in results(folder, work).items():
         if work.name == "build" and name.endswith(".pdf") and content != clean.get(name):
             yield f"{name} is neither the old book nor the new"
-        if work.name == "import" and name in clean and content != clean[name]:
+        if work.name in ("import", "bundle") and name in clean and content != clean[name]:
             yield f"{name} is not whole"
 
 
@@ -195,7 +201,7 @@ def kills(
             author = fresh(base, scratch)
             if turn % 2 and work.name != "import":
                 run(scratch, work.command)
-                if work.name == "build":
+                if work.name in ("build", "bundle"):
                     for kind in ("svg", "build"):
                         shutil.rmtree(scratch / "out" / ".store" / kind)
             process = subprocess.Popen(
@@ -292,7 +298,7 @@ def _failing(folder: Path, work: Work, nth: int, error: int) -> tuple[subprocess
 
 def bits(base: Path, scratch: Path, told: Told, dice: random.Random, each: int = 6) -> None:
     """Flip a bit in a file of every kind that a build keeps or makes, and in the index."""
-    work = WORKS[0]
+    work = BUNDLE
     clean, _ = clean_results(base, work, scratch)
     kinds: dict[str, list[Path]] = {}
     for path in sorted((scratch / "out").rglob("*")):
@@ -312,10 +318,11 @@ def bits(base: Path, scratch: Path, told: Told, dice: random.Random, each: int =
                 found.append(f"flip {turn} in {path.name}: {done.stderr.strip()[-200:]}")
                 fresh(base, scratch)
                 run(scratch, work.command)
-            elif any(now.get(name) != content for name, content in clean.items() if name.endswith(".pdf")):
-                found.append(f"flip {turn} in {path.name}, byte {at}: the book is wrong")
+            elif now != clean:
+                wrong = sorted(name for name in clean if now.get(name) != clean[name])
+                found.append(f"flip {turn} in {path.name}, byte {at}: {', '.join(wrong[:3])} wrong")
         told.line(f"a bit flipped in {kind}", each, found)
-    index = WORKS[2]
+    index = INDEX
     clean, _ = clean_results(base, index, scratch)
     found = []
     for turn in range(each):
@@ -333,7 +340,7 @@ def bits(base: Path, scratch: Path, told: Told, dice: random.Random, each: int =
 
 def together(base: Path, scratch: Path, times: int, told: Told) -> None:
     """Two builds at once, and a build while phrases are saved."""
-    work = WORKS[0]
+    work = BUILD
     clean, _ = clean_results(base, work, scratch)
     found: list[str] = []
     for turn in range(times):
@@ -377,7 +384,7 @@ def together(base: Path, scratch: Path, times: int, told: Told) -> None:
 
 def clock(base: Path, scratch: Path, told: Told) -> None:
     """Give files times from the future and the past, and change a phrase without its time moving on."""
-    work = WORKS[0]
+    work = BUILD
     clean, _ = clean_results(base, work, scratch)
     found: list[str] = []
     tries = 0

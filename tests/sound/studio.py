@@ -8,11 +8,11 @@ from functools import lru_cache
 from importlib.util import find_spec
 from pathlib import Path
 
-import librosa
 import numpy as np
 import pyebur128
 from numpy.typing import NDArray
 
+from other_ears import pitch_hz
 from shedbook.errors import SoundError
 from shedbook.sound.arranging.arrangement import Order
 from shedbook.sound.audio.fluidsynth_door import Fluid
@@ -104,7 +104,4 @@ def independent_levels(samples: Samples) -> tuple[float, float]:
 def off_by_cents(samples: Samples, midi: int) -> float:
     """Return how far the fundamental lies from equal temperament; the tracker searches a fifth round it."""
     hertz = 440 * 2 ** ((midi - 69) / 12)
-    found = librosa.yin(
-        samples, fmin=hertz / 1.5, fmax=hertz * 1.5, sr=RATE_HZ, frame_length=4096, hop_length=512
-    )
-    return float(np.median(1200 * np.log2(found / hertz)))
+    return float(np.median(1200 * np.log2(pitch_hz(samples, RATE_HZ, hertz) / hertz)))

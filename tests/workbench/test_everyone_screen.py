@@ -73,8 +73,7 @@ def test_a_telephones_width_needs_no_sideways_scrolling(bench: Bench, open_page:
     page.wait_for_selector(wait, state="attached")
     for width in (390, 320, 640):
         page.set_viewport_size({"width": width, "height": 800})
-        page.wait_for_timeout(150)
-        assert page.evaluate("() => document.documentElement.scrollWidth") <= width
+        page.wait_for_function("(width) => document.documentElement.scrollWidth <= width", arg=width)
 
 
 def test_themes_and_reduced_motion(bench: Bench, open_page: Open) -> None:

@@ -14,6 +14,7 @@ from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Page
 
+from one_browser import PATIENCE_MS
 from shedbook.book.ground.words import words_of
 
 ROOT = Path(__file__).parents[3]
@@ -103,7 +104,7 @@ class Pages:
         """Return a new device: a browser that keeps nothing of the others; it has no network."""
         options.setdefault("viewport", {"width": 390, "height": 844})
         context = self.browser.new_context(**options)
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(PATIENCE_MS)
         context.set_offline(True)
         self.contexts.append(context)
         return context

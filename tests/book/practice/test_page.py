@@ -177,7 +177,7 @@ def test_clean_rounds_make_it_faster_and_another_slower(open_practice: Open) -> 
         "() => { practice.chosen.share = 100; practice.chosen.faster = 1;"
         " practice.chosen.heard.count = false; return practice.play.start(); }"
     )
-    page.wait_for_function("() => practice.chosen.share === 110", timeout=15_000)
+    page.wait_for_function("() => practice.chosen.share === 110")
     page.keyboard.press("PageUp")
     page.wait_for_function("() => practice.chosen.share === 105")
     assert page.evaluate("() => practice.sound.playing")

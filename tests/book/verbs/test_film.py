@@ -11,8 +11,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 import soundfile
-from librosa.onset import onset_detect
 
+from other_ears import onset_times
 from shedbook.book.lessons.film_talk import points_of
 from shedbook.book.lessons.reader_scores import reader_score
 from shedbook.book.manuscript.opening import open_manuscript
@@ -96,7 +96,7 @@ def test_marks_come_within_a_frame_of_the_notes(film: Path) -> None:
 def test_marks_come_with_the_sound(film: Path) -> None:
     """Onsets by librosa, which takes the attack of a clarinet for later than its start: 20 to 60 ms."""
     sound = sound_in(film).mean(axis=1)
-    heard = onset_detect(y=sound, sr=48_000, hop_length=256, units="time", backtrack=False)
+    heard = onset_times(sound, 48_000)
     late = []
     for frame in onsets_of(marked(film)):
         near = heard[np.abs(heard - frame / FPS) < 0.15]

@@ -9,8 +9,8 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from librosa.onset import onset_detect
 
+from other_ears import onset_times
 from shedbook.sound.arranging.arrangement import Order
 from shedbook.sound.audio.formats import format_of
 from shedbook.sound.audio.rendering import frames_of, rendered
@@ -51,7 +51,7 @@ def test_onsets_of_the_line_are_where_the_score_has_them(number: int) -> None:
     (part,) = played(number, LINE_ALONE).parts
     expected = seconds_of(number, LINE_ALONE, part.notes)
     mono = heard(number, LINE_ALONE).mean(axis=1)
-    found = list(onset_detect(y=mono, sr=RATE_HZ, hop_length=256, units="time"))
+    found = list(onset_times(mono, RATE_HZ))
     assert all(min(abs(onset - place) for onset in found) <= 0.05 for place in expected)
     assert all(min(abs(onset - place) for place in expected) <= 0.05 for onset in found)
 
@@ -181,7 +181,7 @@ def test_the_swing_is_heard() -> None:
     performance = played(0, order)
     assert performance.parts[0].player == LINE
     mono = heard(0, order).mean(axis=1)
-    found = onset_detect(y=mono, sr=RATE_HZ, hop_length=256, units="time")
+    found = onset_times(mono, RATE_HZ)
     beat = float(Fraction(60, 132))
     longs = [
         (second - first) / (third - second)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from bisect import bisect_left
 from collections import Counter
 from fractions import Fraction
 
@@ -14,7 +15,7 @@ from shedbook.errors import UnknownNameError
 from shedbook.sound.arranging.arrangement import Order, arrange
 from shedbook.sound.feels.known_feels import FEELS
 from shedbook.sound.players.drums import click, count_in, drums
-from shedbook.sound.score.written_score import DRUMS, Score
+from shedbook.sound.score.written_score import DRUMS, PartNote, Score
 from shedbook.theory.metre import Metre
 from sound.demo_scores import chart, part, phrase, score
 
@@ -140,12 +141,24 @@ def test_seeds() -> None:
 # Where fills stand.
 
 
+class Struck:
+    """What the drums play, from here to there."""
+
+    def __init__(self, found: Score) -> None:
+        self.notes = sorted(part(found, DRUMS).notes, key=lambda note: note.start)
+        self.starts = [note.start for note in self.notes]
+
+    def between(self, start: Fraction, end: Fraction) -> list[PartNote]:
+        return self.notes[bisect_left(self.starts, start) : bisect_left(self.starts, end)]
+
+
 def fills_in(found: Score) -> list[tuple[str, int, int, bool]]:
     """Return each bar of a track: its passage, which bar of how many it is, whether a fill ends it.
 
     A fill is told by what no pattern of swing has: toms, or two strokes of the snare in the last two beats.
     """
     bar = found.metre.bar_quarters
+    struck = Struck(found)
     starts = [
         (sign.start, sign.text.split(": ")[-1])
         for sign in found.signs
@@ -155,11 +168,7 @@ def fills_in(found: Score) -> list[tuple[str, int, int, bool]]:
     for (start, kind), (end, _) in itertools.pairwise(starts):
         bars = int((end - start) / bar)
         for at in range(bars):
-            last = [
-                note
-                for note in part(found, DRUMS).notes
-                if start + (at + 1) * bar - 2 <= note.start < start + (at + 1) * bar
-            ]
+            last = struck.between(start + (at + 1) * bar - 2, start + (at + 1) * bar)
             snare = [note for note in last if note.midi == 38]
             filled = len(snare) > 1 or any(note.midi in (43, 47, 48) for note in last)
             rows.append((kind, at + 1, bars, filled))
@@ -223,13 +232,10 @@ def test_no_round_ends_as_the_one_before(feel: str, bars: int, metre: str, keys:
             Order(parts="trio", rounds=4, seed=seed),
         )
         starts = [sign.start for sign in found.signs if sign.text.split(": ")[-1] == "round"]
+        all_struck = Struck(found)
         struck = [
             [
-                frozenset(
-                    (note.start - end, note.midi)
-                    for note in part(found, DRUMS).notes
-                    if end - span <= note.start < end
-                )
+                frozenset((note.start - end, note.midi) for note in all_struck.between(end - span, end))
                 for end in (start + bars * length for start in starts)
             ]
             for span in (length, bars * length)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from collections import Counter
+from functools import lru_cache
 
 import mido
 import pytest
@@ -31,11 +32,15 @@ def read(content: bytes) -> mido.MidiFile:
     return mido.MidiFile(file=io.BytesIO(content))
 
 
+@lru_cache(maxsize=1024)
+def file_of(phrase: Phrase) -> mido.MidiFile:
+    return read(written(score(phrase, ORDER)))
+
+
 @pytest.mark.parametrize("phrase", demo_in_keys(), ids=lambda phrase: f"{phrase.title} {phrase.key}")
 def test_file_is_whole(phrase: Phrase) -> None:
     """Standard MIDI Files 1.0: format 1, tempo, every note ended, every track ended at the last bar line."""
-    found = score(phrase, ORDER)
-    file = read(written(found))
+    found, file = score(phrase, ORDER), file_of(phrase)
     assert file.type == 1
     assert len(file.tracks) == 5
     assert file.length == pytest.approx(found.seconds, abs=0.005)
@@ -58,7 +63,7 @@ def test_file_is_whole(phrase: Phrase) -> None:
 
 @pytest.mark.parametrize("phrase", demo_in_keys(), ids=lambda phrase: f"{phrase.title} {phrase.key}")
 def test_programs_and_ranges(phrase: Phrase) -> None:
-    for track in read(written(score(phrase, ORDER))).tracks[1:]:
+    for track in file_of(phrase).tracks[1:]:
         program = next(message for message in track if message.type == "program_change")
         played = [message.note for message in track if message.type == "note_on"]
         if program.channel == 9:
