@@ -33,7 +33,7 @@ _ANOTHER_PIECE = 0.4
 _CUT = 0.7
 _AGAIN = 1.5
 _FAR = 0.05
-_OPEN_END = 3.0
+_OPEN_END = 8.0
 """An excerpt at the end that does not land on the root, third or fifth, before the last beat and held."""
 _NEAR_ITSELF = 8
 """Bars within which a phrase does not come back."""
