@@ -29,12 +29,12 @@ from PIL import Image
 from shedbook.book.building.make import make
 from shedbook.book.manuscript.choice import chosen_editions
 from shedbook.book.manuscript.opening import open_manuscript
-from shedbook.book.manuscript.request import Request
+from shedbook.book.manuscript.request import Request, practice_folder_name
 from shedbook.book.manuscript.settings.tracks import TRACK_FIELDS
 from shedbook.book.manuscript.settings.whole_book import BOOK_FIELDS
 from shedbook.book.pages.layout import LaidOut
 from shedbook.book.practice.inputs import PracticeOrder
-from shedbook.book.practice.make import data_versions, folder_name
+from shedbook.book.practice.make import data_versions
 from shedbook.book.scores.artefacts import PlacingCard
 from shedbook.book.scores.worker import PhraseOrder, card_name, picture_names, pictures_in, placing_name
 from shedbook.book.tracks.make import TrackList
@@ -208,6 +208,7 @@ CASES: dict[str, Case] = {
     "book drills": Case(book={"drills": '["dorian in thirds"]'}),
     "book phrases": Case(book={"phrases": '["02.toml", "01.toml"]'}, spare=SHARED),
     "book practice_page": Case(book={"practice_page": "true"}),
+    "book id": Case(book={"id": '"tides.2026"'}, given=PRACTISED),
     "book silence": Case(
         book={"silence": '{ "out-of-reach" = "known" }'}, spare=frozenset({"card", "placing"}), given=NARROW
     ),
@@ -356,7 +357,7 @@ def artefacts(root: Path, out: Path, request: Request) -> dict[str, Content]:
 def practised(root: Path, out: Path, request: Request) -> dict[str, Content]:
     """Return what the student's page is made of, and all of it in one."""
     manuscript, store = open_manuscript(root), Store(out / STORE)
-    settings, folder = manuscript.settings, out / folder_name(request, root)
+    settings, folder = manuscript.settings, out / practice_folder_name(root, request)
     if not (settings.practice_page or request.practice_page) or request.proof_sheet:
         return {}
     editions = chosen_editions(request.editions, settings, request.tablature)

@@ -43,13 +43,17 @@ practice.show(location.hash.slice(1) || "plan");
 
 
 def book(
-    phrases: int = 6, identity: str = "small-water", language: str = "en", version: str = "one"
+    phrases: int = 6,
+    identity: str = "small-water",
+    language: str = "en",
+    version: str = "one",
+    before: tuple[str, ...] = (),
 ) -> dict[str, Any]:
     """Return an invented book in twelve keys for readers in C and in E flat."""
     words = words_of(language)
     above = dict(zip(KEYS, ("A", "D", "G", "C", "F", "Bb", "Eb", "Ab", "Db", "F#", "B", "E"), strict=True))
     return {
-        "id": identity, "version": version, "language": language,
+        "id": identity, "before": before, "version": version, "language": language,
         "title": identity.replace("-", " ").capitalize(),
         "words": {name: text for name, text in words.table.items() if name.startswith("practice.")},
         "instruments": [

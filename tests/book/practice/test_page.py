@@ -144,10 +144,41 @@ def test_a_loop_of_a_bar_goes_round_in_its_length(open_practice: Open) -> None:
     page = open_practice()
     page.evaluate("() => { practice.chosen.share = 120; practice.chosen.heard.count = false; }")
     page.locator("#screen-play .more summary").click()
-    page.locator("#screen-play select").first.select_option("2")
+    page.get_by_label("Round and round").select_option("2")
     sent = heard(page, 3)["line"]
     assert [midi for _, midi in sent[:8]] == [midi for _, midi in sent[8:16]]
     assert abs(sent[8][0] - sent[0][0] - 4 * 60 / (TEMPO * 1.2)) < 0.05
+
+
+def test_what_goes_round_is_shown_on_the_score(open_practice: Open) -> None:
+    page = open_practice()
+    page.locator("#screen-play .more summary").click()
+    page.get_by_label("Round and round").select_option("2")
+    expect(page.locator("#screen-play .score .beside-loop")).to_have_count(1)
+    expect(page.locator("#screen-play .score .loop")).to_have_count(2)
+    page.get_by_role("button", name="The next key").click()
+    expect(page.locator("#screen-play .score .loop")).to_have_count(2)
+    page.get_by_label("Round and round").select_option("0")
+    expect(page.locator("#screen-play .score .beside-loop, #screen-play .score .loop")).to_have_count(0)
+
+
+def test_the_mark_reaches_a_note_on_ledger_lines(open_practice: Open) -> None:
+    """The lowest note of the phrase, B below middle C, stands on the second ledger line (common practice)."""
+    page = open_practice()
+    page.evaluate("() => { practice.chosen.key = 'C'; practice.show('play'); return practice.opening; }")
+    for note in range(16):
+        page.evaluate("(note) => practice.play.score().mark(note)", note)
+        top, bottom = page.locator("#screen-play .score .now").evaluate(
+            "(one) => { const [y, height] = ['y', 'height'].map((name) => Number(one.getAttribute(name)));"
+            " return [y, y + height]; }"
+        )
+        head, line = page.locator(f"#screen-play .score #sn{note} use").first.evaluate(
+            "(one) => { const line = one.closest('svg > g').transform.baseVal;"
+            " return [Number(one.getAttribute('y')), line.length ? line.getItem(0).matrix.f : 0]; }"
+        )
+        assert top + 100 < line + head < bottom - 100
+        assert line - 1500 < top
+        assert bottom < line + 720 + 700
 
 
 def test_players_are_left_out_and_a_click_is_put_in(open_practice: Open) -> None:

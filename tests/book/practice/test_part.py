@@ -28,7 +28,7 @@ def book(tmp_path_factory: pytest.TempPathFactory) -> Manuscript:
 
 def part(book: Manuscript, place: int, edition: str) -> Any:
     (chosen,) = chosen_editions((edition,), book.settings, ())
-    order = PracticeOrder("", book.phrases[place], book.settings, (), (chosen,), ("", ""))
+    order = PracticeOrder("", book.phrases[place], book.settings, (), (chosen,), ("", "", ""))
     return read_part(order.part(chosen))
 
 

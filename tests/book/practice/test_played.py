@@ -20,7 +20,7 @@ def book(tmp_path_factory: pytest.TempPathFactory) -> Manuscript:
 
 
 def played(book: Manuscript, place: int) -> Any:
-    order = PracticeOrder("", book.phrases[place], book.settings, (), (), ("", ""))
+    order = PracticeOrder("", book.phrases[place], book.settings, (), (), ("", "", ""))
     return play_phrase(order.played())
 
 

@@ -77,6 +77,32 @@ def test_each_book_has_a_store_of_its_own_though_all_folders_share_one(pages: Pa
     assert other.evaluate("practice.progress.store.get('minutes')") is None
 
 
+def test_what_was_kept_under_an_earlier_name_is_taken_over_once(pages: Pages) -> None:
+    """The folder's name of old, which another book had too; a name that nothing was ever kept under."""
+    device = pages.device()
+    old = pages.open(book(identity="book"), on=device, name="old")
+    add(
+        old,
+        copy_of([visit(0, now_ms=now_ms(old)), visit(1, phrase="gone", now_ms=now_ms(old))], identity="book"),
+    )
+    old.evaluate("practice.progress.store.set('minutes', 45)")
+    mine = book(identity="tides-a-writer", before=("nothing", "book"))
+    page = pages.open(mine, on=device, name="mine")
+    assert set(visits(page)) == {"v0", "v1"}
+    assert page.evaluate("practice.progress.store.get('minutes')") == 45
+    add(old, copy_of([visit(2, now_ms=now_ms(old))], identity="book"))
+    assert set(visits(pages.open(mine, on=device, name="mine"))) == {"v0", "v1"}
+    assert set(visits(old)) == {"v0", "v1", "v2"}
+    other = book(identity="other", before=("book",))
+    for place, one in enumerate(other["phrases"]):
+        one["id"] = f"other-{place}"
+    assert visits(pages.open(other, on=device, name="other")) == {}
+    names = page.evaluate("indexedDB.databases().then((all) => all.map((one) => one.name))")
+    assert "shedbook practice nothing" not in names
+    assert add(page, copy_of([visit(3, now_ms=now_ms(page))], identity="book"))["added"] == 1
+    assert add(page, copy_of([], identity="other"))["wrong"] == "book"
+
+
 def test_two_windows_lose_nothing(pages: Pages) -> None:
     device = pages.device()
     one, other = pages.open(on=device), pages.open(on=device)
@@ -160,6 +186,7 @@ def test_a_copy_moves_everything_to_another_phone(pages: Pages) -> None:
     with phone.expect_download() as waiting:
         phone.get_by_role("button", name="Save a copy").click()
     assert re.fullmatch(r"small-water-practice-\d{4}-\d\d-\d\d\.txt", waiting.value.suggested_filename)
+    expect(phone.locator(".told")).to_have_text("The copy is among your downloads.")
     path = waiting.value.path()
     other.evaluate("practice.progress.store.set('settings', { lines: { p0: ['c4'] } })")
     other.locator("#copy-file").set_input_files(path)

@@ -39,7 +39,13 @@ def test_a_pasted_code_gives_the_week_its_work(pages: Pages) -> None:
     open_code(student, f"Hello, for this week:\n{code}\nSee you!")
     expect(student.locator("div.sheet")).to_contain_text("Sing each one first.")
     expect(student.locator("div.sheet")).to_contain_text("15 min a day")
-    expect(student.locator(".sheet-rows li")).to_have_text(["Four buoys: F, A♭", "Slack water: E"])
+    expect(student.locator(".sheet-rows .of-sheet")).to_have_text(["Four buoys: F, A♭", "Slack water: E"])
+    assert student.locator(".plan").evaluate(
+        "(plan) => plan.querySelector('.sheet').compareDocumentPosition(plan.querySelector('.set')) & 4"
+    ), "what the teacher asks for stands over the set"
+    student.evaluate("practice.show = (...asked) => { window.asked = asked; }")
+    student.get_by_role("button", name="By ear: Slack water").click()
+    assert student.evaluate("window.asked") == ["ear", {"phrase": "p3", "key": "E"}]
     music = {
         text.rsplit(" ", 1)[0] if text.endswith("new") else text
         for text in student.locator(".set .new .what").all_inner_texts()
@@ -63,7 +69,7 @@ def test_a_file_opens_too_and_can_be_read_by_eye(pages: Pages) -> None:
     assert "choose “Today”" in text
     student.locator("details.sheet summary").click()
     student.locator("#sheet-file").set_input_files(path)
-    expect(student.locator(".sheet-rows li")).to_have_count(2)
+    expect(student.locator(".sheet-rows .of-sheet")).to_have_count(2)
 
 
 def test_teacher_and_student_may_hold_different_instruments(pages: Pages) -> None:
@@ -72,7 +78,7 @@ def test_teacher_and_student_may_hold_different_instruments(pages: Pages) -> Non
     student = pages.open()
     student.evaluate("practice.chosen.instrument = 'alto'; practice.show('plan')")
     open_code(student, code)
-    expect(student.locator(".sheet-rows li")).to_have_text(["Four buoys: D, F", "Slack water: D♭"])
+    expect(student.locator(".sheet-rows .of-sheet")).to_have_text(["Four buoys: D, F", "Slack water: D♭"])
     assert student.evaluate("practice.progress.store.get('sheet')")["rows"][0]["keys"] == ["F", "Ab"]
 
 

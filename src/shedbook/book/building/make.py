@@ -18,12 +18,12 @@ from shedbook.book.ground.findings import BookFinding, of_phrase, refuse_final
 from shedbook.book.ground.progress import Step, Tell
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrases, chosen_tonics, chosen_tracks
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_manuscript
-from shedbook.book.manuscript.request import Request, book_name
+from shedbook.book.manuscript.request import Request, book_name, practice_folder_name
 from shedbook.book.manuscript.tablature import asked_tablature, tablature_findings
 from shedbook.book.manuscript.translation import translation_findings
 from shedbook.book.pages.layout import PagesOrder, keep_printed, laid_out_before, note_laid_out
 from shedbook.book.pages.shop_pictures import ShopPicture
-from shedbook.book.practice.make import make_practice_page
+from shedbook.book.practice.make import BuiltTracks, make_practice_page
 from shedbook.book.reading_back.orders import BackOrder
 from shedbook.book.scores.inputs import between_input
 from shedbook.book.scores.shelf import Shelf, findings_on, findings_there, next_score, shelf_of
@@ -37,7 +37,12 @@ from shedbook.book.scores.worker import (
 from shedbook.book.tracks.make import make_tracks, plan_tracks
 from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.naming import name_of
-from shedbook.book.workshop.output_folder import STORE, claim, no_longer_asked_for
+from shedbook.book.workshop.output_folder import (
+    STORE,
+    claim,
+    no_longer_asked_for,
+    page_no_longer_asked_for,
+)
 from shedbook.book.workshop.store import Seal, Store, file_seal
 from shedbook.book.workshop.versions import score_fingerprint
 from shedbook.editions.instruments.edition import Edition
@@ -59,7 +64,11 @@ class _Laid:
 
 @dataclass(slots=True)
 class _Making:
-    """One build under way. `pictures` are those of cover and title page, `told` warnings with their hints."""
+    """One build under way.
+
+    `pictures` are those of cover and title page, `told` warnings with their hints, `moved` those of what was
+    put apart.
+    """
 
     manuscript: Manuscript
     request: Request
@@ -72,6 +81,7 @@ class _Making:
     jobs_run: int = 0
     pictures: Mapping[str, ShopPicture] = field(default_factory=dict)
     told: list[tuple[str, str]] = field(default_factory=list)
+    moved: list[tuple[str, str]] = field(default_factory=list)
 
 
 def make(request: Request, root: Path, out: Path, tell: Tell, crew: Crew) -> Outcome:
@@ -112,7 +122,7 @@ def _made(making: _Making) -> Outcome:
     memory.append(making.crew.phase_memory("pages"))
     back = _read_back(making, laid.orders) if request.read_back else 0
     if not request.editions and not request.kind:
-        making.told += no_longer_asked_for(
+        making.moved += no_longer_asked_for(
             making.out, book_name(making.manuscript.root), [one.slug for one in making.editions], laid.pdfs
         )
     if plan.orders:
@@ -124,11 +134,16 @@ def _made(making: _Making) -> Outcome:
         request,
         [(order.source, shelf.card) for order, shelf in zip(making.orders, shelves, strict=True)],
         making.editions,
+        BuiltTracks(plan.orders, tuple(tracks.files)),
         store,
         making.out,
         making.crew,
         making.tell,
     )
+    if not request.editions and not request.kind and not page.files:
+        making.moved += page_no_longer_asked_for(
+            making.out / practice_folder_name(making.manuscript.root, request)
+        )
     everything = [
         *_of_book(making),
         *plan.findings,
@@ -150,6 +165,7 @@ def _made(making: _Making) -> Outcome:
         read_back=back,
         memory=tuple(memory if plan.orders else memory[:2]),
         practice=page.files,
+        moved=tuple(making.moved),
         complete=not tracks.warnings and all(is_watched(order.source.file) for order in making.orders),
     )
 

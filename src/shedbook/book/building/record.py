@@ -32,9 +32,9 @@ class Outcome:
 
     `pdfs` are hashes of the books by their names, `tracks` seals of the tracks from the output folder,
     `practice` those of the student's page, `watched` seals of files from outside the manuscript's texts.
-    `warnings` are messages and hints. `uses` are names in the store, `memory` is what each phase held (no
-    record keeps it), `read_back` the number of scores that were read back and are right. Only a `complete`
-    outcome answers the next build.
+    `warnings` are messages and hints, `moved` those of what this build put apart. `uses` are names in the
+    store, `memory` is what each phase held, `read_back` the number of scores that were read back and are
+    right. No record keeps `memory` and `moved`. Only a `complete` outcome answers the next build.
     """
 
     pdfs: Mapping[str, str]
@@ -49,6 +49,7 @@ class Outcome:
     read_back: int = 0
     memory: tuple[PhaseMemory, ...] = ()
     practice: Mapping[str, Seal | None] = field(default_factory=dict)
+    moved: tuple[tuple[str, str], ...] = ()
 
     def to_json(self) -> bytes:
         """Return the outcome as JSON, in the form of `ground.json_values`."""
@@ -83,6 +84,7 @@ _READERS: Mapping[str, Callable[[Any], Any]] = MappingProxyType(
         "read_back": int,
         "memory": lambda found: tuple(PhaseMemory(*one) for one in found),
         "practice": _seals,
+        "moved": lambda found: tuple((message, hint) for message, hint in found),
     }
 )
 """How each field of an outcome is read from JSON; a field without a reader is refused when it is read."""
@@ -140,7 +142,7 @@ class Record:
         Raises:
             OutputError: if the disk refuses it.
         """
-        self.store.write("build", self.name, replace(outcome, memory=()).to_json())
+        self.store.write("build", self.name, replace(outcome, memory=(), moved=()).to_json())
 
     def use(self) -> None:
         """Count the record among the latest builds."""

@@ -22,6 +22,8 @@ from shedbook.book.manuscript.choice import chosen_tracks
 from shedbook.book.manuscript.file_names import file_words
 from shedbook.book.manuscript.opening import Manuscript
 from shedbook.book.manuscript.request import Request
+from shedbook.book.practice.tracks_beside import FILE as TRACKS_FILE
+from shedbook.book.practice.tracks_beside import moved
 from shedbook.book.scores.artefacts import PhraseCard, PlacingCard
 from shedbook.book.tracks.make import TrackList
 from shedbook.book.tracks.orders import TrackOrder, playable
@@ -146,18 +148,23 @@ def exchange_files(number: int, title: str, keys: Sequence[tuple[str, bytes, byt
         yield packed(f"midi/{name}.mid", MIDI, midi, number=number, key=key)
 
 
-def practice_files(page: Path | None) -> Iterator[Packed]:
-    """Yield the files of the student's page, where the build made one.
+def practice_files(page: Path | None, tracks: Sequence[Packed]) -> Iterator[Packed]:
+    """Yield the files of the student's page, where the build made one; it is told where the tracks lie here.
 
     Args:
         page: what a browser opens; None for no page.
+        tracks: those of the same zip.
     """
     if page is None:
         return
     for path in sorted(page.parent.rglob("*")):
         within = path.relative_to(page.parent)
         if path.is_file() and not any(part.startswith(".") for part in within.parts):
-            yield packed(f"{PRACTICE_FOLDER}/{within.as_posix()}", PRACTICE, path)
+            content: bytes | Path = path
+            if within.as_posix() == TRACKS_FILE:
+                places = {Path(one.row.name).name: one.row.name for one in tracks}
+                content = moved(path.read_text(encoding="utf-8"), places).encode()
+            yield packed(f"{PRACTICE_FOLDER}/{within.as_posix()}", PRACTICE, content)
 
 
 def text_file(name: str, text: str) -> Packed:

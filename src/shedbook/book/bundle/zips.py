@@ -76,11 +76,12 @@ def _members(
         one.source.number: kept(making.store, PlacingCard, placing_name(one, edition))
         for one in making.orders
     }
-    files = [book_file(pdf, pages_in(pdf.read_bytes())), *track_files(tracks, placings)]
+    heard = list(track_files(tracks, placings))
+    files = [book_file(pdf, pages_in(pdf.read_bytes())), *heard]
     for order in making.orders:
         number = order.source.number
         files += exchange_files(number, order.source.title, keys[edition.name, number])
-    files += practice_files(making.page)
+    files += practice_files(making.page, heard)
     files.append(text_file(LICENCE, _licence(making)))
     if making.changes.text:
         files.append(text_file(CHANGES, making.changes.text))

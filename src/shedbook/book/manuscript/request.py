@@ -81,3 +81,8 @@ def pdf_path(root: Path, out: Path, edition: str) -> Path:
         edition: the edition's slug, with "-sample" or the like behind it where it is one.
     """
     return out / f"{book_name(root)}-{edition}.pdf"
+
+
+def practice_folder_name(root: Path, request: Request) -> str:
+    """Return the name of the folder of the student's page in the output folder."""
+    return f"{book_name(root)}-practice{request.kind}"

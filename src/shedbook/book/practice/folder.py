@@ -14,6 +14,8 @@ from typing import Any
 from shedbook.book.ground.words import Words
 from shedbook.book.ground.writing import refused
 from shedbook.book.practice.packing import bytes_script, compact_json, packed_script
+from shedbook.book.practice.tracks_beside import FILE as TRACKS_FILE
+from shedbook.book.practice.tracks_beside import BesideTrack, tracks_script
 from shedbook.editions.instruments.edition import Edition
 
 STATIC = Path(__file__).parent / "static"
@@ -21,6 +23,7 @@ SOUNDS = Path(__file__).parent / "sounds"
 FIRST = (
     "page.js",
     "sound.js",
+    "recorded.js",
     "score.js",
     "choices.js",
     "play.js",
@@ -44,7 +47,8 @@ _KITS = {0: "drums", 40: "brushes"}
 class PhraseData:
     """What the folder holds of one phrase.
 
-    `played` is what `played.play_phrase` gives, `parts` what `part.read_part` gives for each edition.
+    `played` is what `played.play_phrase` gives, `parts` what `part.read_part` gives for each edition,
+    `tracks` are those that lie beside the page, `timed` what `timed.time_tracks` gives of them.
     """
 
     id: str
@@ -54,13 +58,19 @@ class PhraseData:
     tempo: float
     played: Mapping[str, Any]
     parts: tuple[Mapping[str, Any], ...]
+    tracks: tuple[BesideTrack, ...] = ()
+    timed: Sequence[Mapping[str, Any]] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class BookData:
-    """What the folder holds of the whole book; `id` keeps its store apart from those of other books."""
+    """What the folder holds of the whole book.
+
+    `id` keeps its store apart from those of other books, `before` are names that it had in earlier pages.
+    """
 
     id: str
+    before: tuple[str, ...]
     title: str
     author: str
     language: str
@@ -79,6 +89,10 @@ def folder_files(book: BookData) -> dict[str, bytes]:
             glyphs |= part["glyphs"]
             name = f"scores/{edition.slug}/{phrase.id}"
             files[f"{name}.js"] = packed_script(name, {key: part[key] for key in part if key != "glyphs"})
+        if phrase.tracks:
+            files[f"timed/{phrase.id}.js"] = packed_script(f"timed/{phrase.id}", phrase.timed)
+    if any(phrase.tracks for phrase in book.phrases):
+        files[TRACKS_FILE] = tracks_script({phrase.id: phrase.tracks for phrase in book.phrases})
     files["glyphs.js"] = packed_script("glyphs", glyphs)
     table = json.loads((SOUNDS / "sounds.json").read_text(encoding="utf-8"))
     instruments = used_instruments(phrase.played for phrase in book.phrases)
@@ -136,6 +150,7 @@ def _book_script(book: BookData, sounds: Mapping[str, Any], version: str) -> str
     rows = {name: text for name, text in book.words.table.items() if name.startswith(_WORD_ROWS)}
     value = {
         "id": book.id,
+        "before": book.before,
         "version": version,
         "title": book.title,
         "author": book.author,
@@ -146,6 +161,7 @@ def _book_script(book: BookData, sounds: Mapping[str, Any], version: str) -> str
             for one in book.editions
         ],
         "sounds": sounds,
+        "tracks": any(phrase.tracks for phrase in book.phrases),
         "phrases": [_phrase(one, book) for one in book.phrases],
     }
     return f"window.practice = window.practice || {{}};\npractice.book = {compact_json(value)};\n"

@@ -9,6 +9,7 @@ from shedbook.book.manuscript.settings.tracks import SoundSettings
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseSource, PhraseText
 from shedbook.book.scores.inputs import NOT_DRAWN, NOT_READ, KeyOrder, Language, key_order, spoken_language
+from shedbook.book.tracks.orders import SoundInput
 from shedbook.book.workshop.naming import name_of
 from shedbook.editions.instruments.edition import Edition
 
@@ -36,10 +37,19 @@ class PartInput:
 
 
 @dataclass(frozen=True, slots=True)
+class TimedInput:
+    """Say when the notes of tracks of a phrase sound."""
+
+    text: PhraseText
+    tracks: tuple[SoundInput, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PracticeOrder:
     """Make what the page must know of a phrase, as far as the store lacks it.
 
-    `versions` are what besides decides how it is played, and how it is drawn and explained.
+    `versions` are what besides decides how it is played, how it is drawn and explained, and when the notes of
+    its tracks sound; `tracks` are those whose times the page needs.
     """
 
     store: str
@@ -47,12 +57,20 @@ class PracticeOrder:
     settings: Settings
     asked: tuple[str, ...]
     editions: tuple[Edition, ...]
-    versions: tuple[str, str]
+    versions: tuple[str, str, str]
+    tracks: tuple[SoundInput, ...] = ()
 
     def played(self) -> PlayedInput:
         """Return the input of the job that plays the phrase."""
-        heard = self.source.text.without(NOT_DRAWN - {"id"} | {"fold"})
-        return PlayedInput(heard, key_order(self.settings, self.asked), self.settings.tracks.sound)
+        return PlayedInput(self._heard(), key_order(self.settings, self.asked), self.settings.tracks.sound)
+
+    def timed(self) -> TimedInput:
+        """Return the input of the job that says when the notes of its tracks sound."""
+        return TimedInput(self._heard(), self.tracks)
+
+    def _heard(self) -> PhraseText:
+        """Return what of the phrase is heard."""
+        return self.source.text.without(NOT_DRAWN - {"id"} | {"fold"})
 
     def part(self, edition: Edition) -> PartInput:
         """Return the input of the job that draws and explains the phrase for an edition."""
@@ -69,7 +87,15 @@ class PracticeOrder:
 
     def names(self) -> tuple[str, ...]:
         """Return the names in the store: of the phrase as it is played, then as each edition reads it."""
-        heard, drawn = self.versions
+        heard, drawn, _ = self.versions
         played = name_of("play_phrase", self.played(), heard)
         parts = [name_of("read_part", self.part(edition), drawn) for edition in self.editions]
         return (played, *parts)
+
+    def timed_name(self) -> str:
+        """Return the name in the store of when the notes of its tracks sound, "" where it has none."""
+        return name_of("time_tracks", self.timed(), self.versions[2]) if self.tracks else ""
+
+    def every_name(self) -> tuple[str, ...]:
+        """Return all its names in the store."""
+        return (*self.names(), *filter(None, (self.timed_name(),)))

@@ -76,7 +76,7 @@ def _in_key(phrase: Phrase, given: PlayedInput) -> Json:
     score = arrange(phrase, order)
     ways = [perform(_at(score, share), seed=order.seed) for share in TEMPOS]
     first = ways[0]
-    starts = _rounds(score)
+    starts = rounds_of(score)
     return {
         "key": str(phrase.key),
         "us": first.tempo_us,
@@ -109,7 +109,7 @@ def _part(ways: Sequence[PlayedPart], phrase: Phrase, rounds: Sequence[Fraction]
         ],
     }
     if part.player == LINE:
-        found["struck"] = _struck(part.notes, phrase, rounds)
+        found["struck"] = struck_notes(part.notes, phrase, rounds)
     return found
 
 
@@ -125,11 +125,12 @@ def _steps(ticks: Sequence[int]) -> list[int]:
 _PASSAGES = frozenset((COUNT_IN, ROUND, SPACE, ENDING))
 
 
-def _rounds(score: Score) -> list[Fraction]:
+def rounds_of(score: Score) -> list[Fraction]:
+    """Return where each round begins, in quarters from the first beat of the track."""
     return [sign.start for sign in score.signs if sign.text == ROUND]
 
 
-def _struck(notes: Sequence[PlayedNote], phrase: Phrase, rounds: Sequence[Fraction]) -> list[int]:
+def struck_notes(notes: Sequence[PlayedNote], phrase: Phrase, rounds: Sequence[Fraction]) -> list[int]:
     """Return for each note of the line which struck note of the phrase it is, -1 for a grace note."""
     due = [
         (to_ticks(start + one.start), one.pitch.midi, index)

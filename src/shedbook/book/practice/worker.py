@@ -30,12 +30,15 @@ def make_phrase_data(order: PracticeOrder) -> PracticeDone:
     # Loaded here: the parent of the workers needs neither the players nor the engraver.
     from shedbook.book.practice.part import read_part  # noqa: PLC0415
     from shedbook.book.practice.played import play_phrase  # noqa: PLC0415
+    from shedbook.book.practice.timed import time_tracks  # noqa: PLC0415
 
     store, made = Store(Path(order.store)), 0
     played, *parts = order.names()
     jobs: list[tuple[str, Callable[[], object]]] = [(played, lambda: play_phrase(order.played()))]
     for name, edition in zip(parts, order.editions, strict=True):
         jobs.append((name, lambda edition=edition: read_part(order.part(edition))))  # type: ignore[misc]
+    if order.tracks:
+        jobs.append((order.timed_name(), lambda: time_tracks(order.timed())))
     try:
         for name, job in jobs:
             if not store.has(KIND, name):

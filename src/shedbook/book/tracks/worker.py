@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from shedbook.book.ground.writing import refused
 from shedbook.book.manuscript.source import locate
 from shedbook.book.tracks.band import band_order
-from shedbook.book.tracks.orders import TrackOrder
+from shedbook.book.tracks.orders import SoundInput, TrackOrder
 from shedbook.book.workshop.naming import content_hash, name_of
 from shedbook.book.workshop.sharing import share
 from shedbook.book.workshop.store import Store
@@ -304,18 +304,23 @@ def _phrases(order: TrackOrder) -> tuple[Phrase, ...]:
 
 def arrangement_order(order: TrackOrder, phrases: Sequence[Phrase] = ()) -> Order:
     """Return what the players are told of a track; with `phrases` as many rounds as its minutes take."""
-    row = next(row for row in KINDS if row.name == order.given.kind)
-    sound = order.given.sound
+    return told_order(order.given, phrases)
+
+
+def told_order(given: SoundInput, phrases: Sequence[Phrase] = ()) -> Order:
+    """Return what the players are told, by all that a track's sound depends on."""
+    row = next(row for row in KINDS if row.name == given.kind)
+    sound = given.sound
     told = replace(
         band_order(sound),
         parts=row.parts,
         click=row.click,
         # In a call and answer every round is played once and left to the reader once.
         rounds=sound.rounds * (2 if row.answers else 1),
-        ramp=order.given.ramp,
-        bars=order.given.bars,
-        tempo_bpm=order.given.tempo_bpm,
-        feel=order.given.feel,
+        ramp=given.ramp,
+        bars=given.bars,
+        tempo_bpm=given.tempo_bpm,
+        feel=given.feel,
         answers=row.answers,
         loop=row.loop,
         click_kind=sound.click,

@@ -16,9 +16,9 @@ from shedbook.book.building.record import Outcome, Record
 from shedbook.book.ground.findings import BookFinding, refuse_final
 from shedbook.book.ground.progress import Tell
 from shedbook.book.ground.writing import missing_folders
-from shedbook.book.manuscript.request import Request, book_name
+from shedbook.book.manuscript.request import Request, book_name, practice_folder_name
 from shedbook.book.workshop.memory import PhaseMemory
-from shedbook.book.workshop.output_folder import abandon, default_output, examine
+from shedbook.book.workshop.output_folder import abandon, default_output, examine, page_is_stray
 from shedbook.errors import ManuscriptError, OutputError, ShedbookError, SoundError
 
 if TYPE_CHECKING:
@@ -67,7 +67,7 @@ def build(request: Request, tell: Tell = lambda step: None) -> Built:
     ours = examine(out)
     record = Record.of(request, root, out)
     found = record.read() if ours else None
-    if found is not None:
+    if found is not None and not _page_is_stray(request, root, out, found):
         refuse_final(found.findings, final=request.final)
         record.use()
         return _built(out, found, 0, started)
@@ -86,6 +86,12 @@ def build(request: Request, tell: Tell = lambda step: None) -> Built:
     return _built(out, made, made.jobs_run, started)
 
 
+def _page_is_stray(request: Request, root: Path, out: Path, found: Outcome) -> bool:
+    """Whether a student's page lies there that was made since, and is not asked for now."""
+    whole = not request.editions and not request.kind
+    return whole and not found.practice and page_is_stray(out / practice_folder_name(root, request))
+
+
 def _built(out: Path, outcome: Outcome, jobs_run: int, started: float) -> Built:
     return Built(
         pdfs=tuple(out / name for name in outcome.pdfs),
@@ -94,7 +100,9 @@ def _built(out: Path, outcome: Outcome, jobs_run: int, started: float) -> Built:
         seconds=time.perf_counter() - started,
         tracks=tuple(out / name for name in sorted(outcome.tracks)),
         played_with=outcome.played_with,
-        warnings=tuple(SoundError(message, hint=hint) for message, hint in outcome.warnings),
+        warnings=tuple(
+            SoundError(message, hint=hint) for message, hint in (*outcome.warnings, *outcome.moved)
+        ),
         read_back=outcome.read_back,
         memory=outcome.memory,
         practice_page=next((out / name for name in outcome.practice if name.endswith("index.html")), None),

@@ -83,7 +83,9 @@ def claim(folder: Path) -> None:
 
 
 EARLIER = "earlier"
-"""The folder in the output folder for books that are no longer asked for."""
+"""The folder in the output folder for books and a student's page that are no longer asked for."""
+_PAGE_FILE = "book.js"
+"""A file of every student's page, by which it is known."""
 
 
 def no_longer_asked_for(
@@ -111,17 +113,36 @@ def no_longer_asked_for(
         )
         if path.name in made or (ours and not edition.endswith(("-print", "-cover"))):
             continue
-        target = out / EARLIER / path.name
-        with refused(target):
-            target.parent.mkdir(exist_ok=True)
-            path.replace(target)
-        told.append(
-            (
-                f"{path.name} is a book that manuscript.toml no longer asks for.",
-                f"It was put into {EARLIER}/, so that it is not sold by mistake.",
-            )
-        )
+        told.append(_put_apart(path, "a book"))
     return told
+
+
+def page_is_stray(folder: Path) -> bool:
+    """Whether a student's page lies in a place where none is asked for."""
+    return (folder / _PAGE_FILE).is_file()
+
+
+def page_no_longer_asked_for(folder: Path) -> list[tuple[str, str]]:
+    """Put a student's page that is asked for no longer apart, and return what to tell of it.
+
+    Raises:
+        OutputError: if the disk refuses it.
+    """
+    return [_put_apart(folder, "a student's page")] if page_is_stray(folder) else []
+
+
+def _put_apart(path: Path, what: str) -> tuple[str, str]:
+    """Move what is no longer asked for into a folder beside it; what lay there by this name before goes."""
+    target = path.parent / EARLIER / path.name
+    with refused(target):
+        target.parent.mkdir(exist_ok=True)
+        if target.is_dir():
+            shutil.rmtree(target)
+        path.replace(target)
+    return (
+        f"{path.name} is {what} that manuscript.toml no longer asks for.",
+        f"It was put into {EARLIER}/, so that it is not sold by mistake.",
+    )
 
 
 def abandon(folder: Path, made: list[Path]) -> None:

@@ -48,6 +48,7 @@ CONCERT, WRITTEN = "concert", "written"
 _MOST_DRILLS = 200
 
 _LANGUAGE = re.compile(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*")
+_ID = re.compile(r"[\w.-]{1,80}")
 _LETTERS = 2
 """How many letters a language has in `CODES`; there are tags of three, which are not listed."""
 
@@ -57,6 +58,13 @@ _LETTERS = 2
 
 def _line(key: str, value: object) -> str:
     return text_value(key, value, '"…"')
+
+
+def _own_id(key: str, value: object) -> str:
+    text = text_value(key, value, '"tides-2026"')
+    if _ID.fullmatch(text) is None:
+        refuse(key, f'"{text}" is not a name for a book.', "Write letters, digits, hyphens and dots alone.")
+    return text
 
 
 def _language(key: str, value: object) -> str:
@@ -238,6 +246,11 @@ class Settings:
     title: str = row("", _line, "text", "the folder's name", "the book's title")
     subtitle: str = row("", _line, "text", "", "a line under the title")
     author: str = row("", _line, "text", "", "your name as it shall be printed")
+    own_id: str = row(
+        "", _own_id, "text", "its title and author",
+        "a name of its own that keeps a student's progress where the title, the author or the folder changes",
+        key="id",
+    )  # fmt: skip
     rights: str = row("", _line, "text", "", "the line about copyright")
     language: str = row(
         "en",

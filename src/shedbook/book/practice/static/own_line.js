@@ -8,6 +8,8 @@
   const LENGTHS = [0.5, 1, 1.5, 2, 3, 4];
   const LOWEST = 28;
   const HIGHEST = 103;
+  /** A staff narrower than this is not there yet: a screen that is hidden has its edges alone. */
+  const LEAST_PX = 100;
 
   let parts = null;
   let data = null;
@@ -45,7 +47,7 @@
   }
 
   function draw() {
-    if (!over || !parts.staff.clientWidth) return;
+    if (!over || parts.staff.clientWidth < LEAST_PX) return;
     fitted = staff.fit(over, parts.staff.clientWidth - 12);
     const { svg, box } = staff.draw(over, fitted, notes, place, clef);
     parts.staff.innerHTML = `<svg viewBox="${box.join(" ")}" width="${box[2] * fitted.scale}" height="${box[3] * fitted.scale}" fill="currentColor" aria-hidden="true">${svg}</svg>`;

@@ -28,7 +28,7 @@
     document.getElementById("told").textContent = text;
   };
 
-  // Data. Each script calls `put` with a name and a text; `load` asks for one and gives the value.
+  // Data. Each script calls `put` with a name and a text, or a value as it is; `load` asks for one and gives the value.
 
   const waiting = new Map();
   const kept = new Map();
@@ -66,7 +66,7 @@
   practice.load = (name, { keep = false } = {}) => {
     if (!kept.has(name)) {
       const file = `${name.replaceAll(" ", "-")}.js`;
-      const value = script(name, file).then(({ text, plain }) => (plain ? practice.bytes(text).buffer : unpacked(text)));
+      const value = script(name, file).then(({ text, plain }) => (typeof text !== "string" ? text : plain ? practice.bytes(text).buffer : unpacked(text)));
       value.catch(() => kept.delete(name));
       kept.set(name, value);
     }
@@ -74,8 +74,8 @@
     if (!keep) {
       kept.delete(name);
       kept.set(name, value);
-      const phrases = [...kept.keys()].filter((one) => one.startsWith("scores/") || one.startsWith("played/"));
-      for (const old of phrases.slice(0, -2 * KEPT_PHRASES)) kept.delete(old);
+      const phrases = [...kept.keys()].filter((one) => one.startsWith("scores/") || one.startsWith("played/") || one.startsWith("timed/"));
+      for (const old of phrases.slice(0, -3 * KEPT_PHRASES)) kept.delete(old);
     }
     return value;
   };
@@ -88,6 +88,7 @@
     key: "",
     share: 70,
     heard: { line: true, bass: true, comping: true, drums: true, click: false, count: true },
+    source: "",
     rounds: 0,
     faster: 0,
     tuning: 440,

@@ -71,14 +71,17 @@
 
   function before() {
     const music = state.made.parts.some((part) => part.phrase);
+    const teacher = fromTeacher();
+    const lies = Boolean(teacher?.querySelector(".sheet-rows"));
     return [
       minutesChooser(),
       element("button", { class: "main begin", onclick: begin }, say("plan.begin")),
       cautions(),
+      lies ? teacher : null,
       element("h2", {}, say("plan.set")),
       list(state.made),
       music ? null : element("p", {}, say("plan.nothing")),
-      fromTeacher(),
+      lies ? null : teacher,
     ];
   }
 

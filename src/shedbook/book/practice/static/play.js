@@ -18,6 +18,8 @@
   let clean = 0;
   let played = null;
   let part = null;
+  /** The recorded tracks that lie beside the page, of the phrase and key in hand. */
+  let tracks = [];
 
   // What is played.
 
@@ -58,6 +60,12 @@
     }
     practice.chosen.key = phrase().keys[keyPlace()].key;
     score.show(part, keyPlace());
+    tracks = [];
+    const wanted = (open.tracks = practice.recorded.offered(phrase().id, practice.chosen.key).then((found) => {
+      if (open.tracks !== wanted) return;
+      tracks = found;
+      describeSources();
+    }));
     describe();
     practice.remember();
     (window.requestIdleCallback ?? setTimeout)(() => practice.sound.ready(played).catch(() => {}));
@@ -79,8 +87,36 @@
       parts.loop.dataset.phrase = one.id;
     }
     parts.loop.value = bars ? (bars[0] === bars[1] ? bars[0] : one.bars + bars[0]) : 0;
+    score.loop(bars);
+    describeSources();
     practice.planScreen?.howItWent?.(parts.went, request());
     parts.went.hidden = !parts.went.childElementCount || practice.sound.playing;
+  }
+
+  /** The kind of track that is chosen, where there is one for the phrase and key in hand; else the page plays. */
+  const sourceInHand = () => tracks.some((row) => practice.recorded.sourceOf(row) === practice.chosen.source) && practice.chosen.source;
+
+  /** What can be chosen as the sound here: the page itself, and the tracks that lie beside it. */
+  function describeSources() {
+    const known = new Map(tracks.map((row) => [practice.recorded.sourceOf(row), row]));
+    const recorded = sourceInHand();
+    parts.source.closest("label").hidden = !known.size;
+    parts.source.replaceChildren(
+      element("option", { value: "" }, say("play.source.page")),
+      ...[...known].map(([value, { kind, feel }]) => element("option", { value }, say("play.source.track", { name: say(`play.track.${kind}`) + (feel ? `, ${feel}` : "") }))),
+    );
+    parts.source.value = recorded || "";
+    parts.sourceSays.hidden = !recorded;
+    for (const name of PLAYERS) parts[`heard ${name}`].disabled = Boolean(recorded);
+    const loose = recorded && practice.recorded.nearest(tracks, recorded, practice.chosen.share).timing < 0;
+    parts.loop.disabled = parts["heard count"].disabled = Boolean(loose);
+  }
+
+  function chooseSource() {
+    practice.chosen.source = parts.source.value;
+    practice.remember();
+    describeSources();
+    if (practice.sound.playing) play();
   }
 
   const request = () => ({ phrase: phrase().id, key: phrase().keys[keyPlace()].key, tempo: beats() });
@@ -97,6 +133,7 @@
       parts.play.textContent = say(playing ? "play.stop" : "play.start");
       parts.play.setAttribute("aria-pressed", String(playing));
       parts.went.hidden = playing || !parts.went.childElementCount;
+      if (!parts.went.hidden) parts.went.scrollIntoView({ block: "nearest", behavior: practice.calm() ? "auto" : "smooth" });
       document.body.classList.toggle("playing", playing);
       wake(playing);
       if (!playing && over) nextKey(1, { playing: true });
@@ -106,19 +143,12 @@
   async function play() {
     practice.sound.context(); // at once: some browsers open their sound in answer to a touch only
     await open();
+    if (practice.chosen.source) await open.tracks;
     clean = 0;
     const chosen = practice.chosen;
-    await practice.sound.play({
-      played,
-      key: keyPlace(),
-      share: chosen.share,
-      heard: chosen.heard,
-      bars,
-      count: chosen.heard.count,
-      times: chosen.rounds,
-      sounding: part.keys[keyPlace()].midi,
-      told,
-    });
+    const asked = { share: chosen.share, bars, count: chosen.heard.count, times: chosen.rounds, told };
+    if (sourceInHand()) await practice.recorded.play({ ...asked, phrase: phrase().id, rows: tracks, source: chosen.source });
+    else await practice.sound.play({ ...asked, played, key: keyPlace(), heard: chosen.heard, sounding: part.keys[keyPlace()].midi });
     practice.tell(say("play.told", { title: phrase().title, key: practice.keyName(phrase(), keyPlace()), n: beats() }));
   }
 
@@ -202,6 +232,8 @@
       share: element("input", { type: "range", min: LEAST_SHARE, max: MOST_SHARE, step: 1, "aria-label": say("play.tempo") }),
       beats: element("output", { class: "beats" }),
       loop: element("select", { onchange: chooseLoop }),
+      source: element("select", { onchange: chooseSource }),
+      sourceSays: element("p", { class: "quiet" }, say("play.source.says")),
       went: element("div", { id: "how-it-went", hidden: true }),
       score: element("div", { class: "paper" }),
     };
@@ -270,6 +302,8 @@
       "details",
       { class: "more", open: matchMedia("(min-width: 60rem)").matches },
       element("summary", {}, say("play.more")),
+      element("label", { class: "line" }, say("play.source"), parts.source),
+      parts.sourceSays,
       element("fieldset", {}, element("legend", {}, say("play.heard")), element("div", { class: "row" }, heard)),
       element("label", { class: "line" }, say("play.loop"), parts.loop),
       choice("rounds", ROUNDS, "play.rounds", (n) => (n ? say("play.rounds.n", { n }) : say("play.rounds.stay"))),
@@ -303,6 +337,7 @@
     const at = Number(parts.loop.value);
     const count = phrase().bars;
     bars = at === 0 ? null : at <= count ? [at, at] : [at - count, at - count + 1];
+    score.loop(bars);
     if (practice.sound.playing) play();
   }
 

@@ -47,11 +47,60 @@
   }
 
   function open() {
-    opening ??= database(1).then((found) => {
+    opening ??= database(1).then(async (found) => {
       state.lasting = found !== null;
+      if (found) await takeOver(found).catch(() => {});
       return found;
     });
     return opening;
+  }
+
+  const asked = (request) =>
+    new Promise((found, failed) => {
+      request.onsuccess = () => found(request.result);
+      request.onerror = () => failed(request.error);
+    });
+
+  /** The database of a name that the book had before, or null; it is not made where it is not there. */
+  function earlier(name) {
+    return new Promise((found) => {
+      const request = indexedDB.open(`shedbook practice ${name}`);
+      request.onupgradeneeded = () => request.transaction.abort();
+      request.onsuccess = () => found(request.result);
+      request.onerror = (event) => {
+        event.preventDefault();
+        found(null);
+      };
+    });
+  }
+
+  /**
+   * What an earlier page of this book kept under another name is taken over, once: the first time that nothing is kept
+   * under the name of now. What was kept of no phrase of this book is another book's.
+   */
+  async function takeOver(database) {
+    const counted = database.transaction(TABLES, "readonly");
+    const counts = await Promise.all(TABLES.map((name) => asked(counted.objectStore(name).count())));
+    if (counts.some((count) => count > 0)) return;
+    for (const name of practice.book.before ?? []) {
+      const old = await earlier(name);
+      if (!old) continue;
+      const step = old.transaction(TABLES, "readonly");
+      const [visits, values, carried] = await Promise.all(TABLES.map((table) => asked(step.objectStore(table).getAll())));
+      old.close();
+      const phrases = new Set(practice.book.phrases.map((one) => one.id));
+      const chosen = values.find((one) => one.name === "settings")?.value;
+      if (!visits.some((one) => phrases.has(one.phrase)) && !phrases.has(chosen?.phrase)) continue;
+      const writing = database.transaction(TABLES, "readwrite");
+      for (const one of visits) writing.objectStore("visits").put(one);
+      for (const one of values) writing.objectStore("values").put(one);
+      for (const one of carried) writing.objectStore("carried").add(one);
+      await new Promise((found, failed) => {
+        writing.oncomplete = found;
+        writing.onabort = () => failed(writing.error);
+      });
+      return;
+    }
   }
 
   /** Do something in one step: all of it is kept, or nothing. */

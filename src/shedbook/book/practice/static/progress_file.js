@@ -57,6 +57,9 @@
     return `${[JSON.stringify(head), ...lines, JSON.stringify({ end: lines.length })].join("\n")}\n`;
   }
 
+  /** Whether a name is that of this book, now or in an earlier page. */
+  const isThisBook = (name) => name === practice.book.id || (practice.book.before ?? []).includes(name);
+
   function parsed(line) {
     try {
       const value = JSON.parse(line);
@@ -99,7 +102,7 @@
 
   /** Why a file is not to be used. One whose first line is lost is, if its phrases are those of this book. */
   function refusal({ head, visits }) {
-    if (head) return head.book === practice.book.id ? "" : "book";
+    if (head) return isThisBook(head.book) ? "" : "book";
     const phrases = new Set(practice.book.phrases.map((one) => one.id));
     return visits.length && visits.every((one) => phrases.has(one.phrase)) ? "" : "not";
   }
@@ -146,5 +149,5 @@
     return { visits: [...visits.values()], values, carried: [...new Set(there.carried)].filter((line) => !lines.has(line)) };
   }
 
-  practice.progressFile = { FORMAT, write, read, additions, merged, visitOf };
+  practice.progressFile = { FORMAT, write, read, additions, merged, visitOf, isThisBook };
 })();

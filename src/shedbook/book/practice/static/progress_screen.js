@@ -139,6 +139,7 @@
   async function saveCopy() {
     practice.planParts.offer(practice.planParts.fileName("practice"), await practice.progress.copyText());
     practice.tell(say("progress.copy.saved"));
+    parts?.told?.replaceChildren(element("p", {}, say("progress.copy.saved")));
   }
 
   /** What reading a copy came to, in sentences. */

@@ -10,6 +10,9 @@
   const MARK_HALF = 190;
   const ABOVE = 260;
   const BELOW = 260;
+  const ROUND_HEAD = 200;
+  const LOOP_OUT = 130;
+  const LAST_LINE = 90;
   const CLEF = 740;
   const CLEF_AND_METRE = 1180;
   const SVG = "http://www.w3.org/2000/svg";
@@ -20,7 +23,7 @@
     return found;
   }
 
-  /** A score in an element: `show(part, place)` a key of it, `mark(note)`, `point(notes)`, `cover(bars)`. */
+  /** A score in an element: `show(part, place)` a key of it, `mark(note)`, `point(notes)`, `cover(bars)`, `loop(bars)`. */
   practice.score = (holder) => {
     holder.classList.add("score");
     let key = null;
@@ -30,6 +33,7 @@
     let marked = -1;
     let pointed = [];
     let covered = null;
+    let looped = null;
 
     function room() {
       const style = getComputedStyle(holder);
@@ -56,6 +60,7 @@
         marked = -1;
         points();
         covers();
+        loops();
       }
       const [, , width, height] = layout.box;
       const scale = Math.min(room() / width, MOST_STAFF_PX / STAFF_UNITS);
@@ -64,15 +69,17 @@
     }
 
     function placeOf(note) {
-      for (const [, top, , notes] of layout.lines) {
+      for (const [line, [, top, , notes]] of layout.lines.entries()) {
         const found = notes.find(([index]) => index === note);
-        if (found) return { x: found[1], top };
+        if (found) return { x: found[1], top, line, head: top + Number(svg.querySelector(`#sn${note} use`)?.getAttribute("y") ?? 0) };
       }
       return null;
     }
 
-    function box(place) {
-      return { x: place.x - MARK_HALF, y: place.top - ABOVE, height: STAFF_UNITS + ABOVE + BELOW };
+    /** Round the staff at a note; on ledger lines round the note too. */
+    function box({ x, top, head }) {
+      const y = Math.min(top - ABOVE, head - ROUND_HEAD);
+      return { x: x - MARK_HALF, y, height: Math.max(top + STAFF_UNITS + BELOW, head + ROUND_HEAD) - y };
     }
 
     function points() {
@@ -90,12 +97,8 @@
       if (!svg) return;
       for (const old of svg.querySelectorAll(".cover, .cover-number")) old.remove();
       if (!covered) return;
-      const [, boxTop, , boxHeight] = layout.box;
       for (const [place, [first, top, edges]] of layout.lines.entries()) {
-        const before = layout.lines[place - 1];
-        const after = layout.lines[place + 1];
-        const upper = before ? (before[1] + STAFF_UNITS + top) / 2 : boxTop;
-        const lower = after ? (top + STAFF_UNITS + after[1]) / 2 : boxTop + boxHeight;
+        const [upper, lower] = extent(place);
         for (let bar = 0; bar + 1 < edges.length; bar += 1) {
           const number = first + bar;
           if (!covered.has(number)) continue;
@@ -107,6 +110,38 @@
           svg.append(said);
         }
       }
+    }
+
+    /** What does not go round is paler; a stroke stands where the loop begins and where it ends. */
+    function loops() {
+      if (!svg) return;
+      for (const old of svg.querySelectorAll(".beside-loop, .loop")) old.remove();
+      if (!looped) return;
+      for (const [place, [first, top, edges]] of layout.lines.entries()) {
+        const [upper, lower] = extent(place);
+        for (let bar = 0; bar + 1 < edges.length; bar += 1) {
+          const number = first + bar;
+          const [x, width] = [edges[bar], edges[bar + 1] - edges[bar] + (bar + 2 === edges.length ? LAST_LINE : 0)];
+          if (number < looped[0] || number > looped[1]) svg.append(shape("rect", { class: "beside-loop", x, y: upper, width, height: lower - upper }));
+          for (const at of [number === looped[0] ? x : null, number === looped[1] ? edges[bar + 1] : null]) {
+            if (at !== null) svg.append(shape("path", { class: "loop", d: `M${at} ${top - LOOP_OUT}V${top + STAFF_UNITS + LOOP_OUT}` }));
+          }
+        }
+      }
+    }
+
+    /** From where to where a line of the score has the room: half-way between what is drawn of it and of the next. */
+    function extent(place) {
+      const [, boxTop, , boxHeight] = layout.box;
+      const drawn = (at) => {
+        const { y, height } = svg.querySelectorAll(":scope > g")[at].getBBox();
+        return [layout.lines[at][1] + y, layout.lines[at][1] + y + height];
+      };
+      const own = drawn(place);
+      return [
+        place ? (drawn(place - 1)[1] + own[0]) / 2 : boxTop,
+        place + 1 < layout.lines.length ? (own[1] + drawn(place + 1)[0]) / 2 : boxTop + boxHeight,
+      ];
     }
 
     new ResizeObserver(draw).observe(holder);
@@ -142,10 +177,11 @@
         if (!place) return;
         const frame = svg.getBoundingClientRect();
         const scale = frame.height / layout.box[3];
-        const top = frame.top + (place.top - layout.box[1] - 900) * scale;
-        const bottom = top + 2600 * scale;
+        const [upper, lower] = extent(place.line).map((y) => frame.top + (y - layout.box[1]) * scale);
         const foot = document.querySelector("#screen-play .hand")?.getBoundingClientRect().top ?? innerHeight;
-        if (top < 0 || bottom > foot) scrollBy({ top: top - 8, behavior: practice.calm() ? "auto" : "smooth" });
+        // Chords stand at the top of a line: where there is no room for all of it, they are to be seen.
+        const by = upper < 0 || lower - upper > foot ? upper : Math.min(lower - foot, upper);
+        if (upper < 0 || lower > foot) scrollBy({ top: by - 4, behavior: practice.calm() ? "auto" : "smooth" });
       },
       point(notes) {
         pointed = notes;
@@ -155,6 +191,11 @@
       cover(bars) {
         covered = bars && new Set(bars);
         covers();
+      },
+      /** Show which bars go round, the first and the last; null for the whole phrase. */
+      loop(bars) {
+        looped = bars;
+        loops();
       },
       bars() {
         return layout ? layout.lines.flatMap(([first, , edges]) => edges.slice(1).map((_, place) => first + place)) : [];

@@ -251,6 +251,7 @@
 
   /** Go on at another tempo from where it is; false while it counts in. */
   player.setShare = (share) => {
+    if (run?.setShare) return run.setShare(share);
     const place = player.place();
     if (!place) return false;
     const lead = 0.05;
@@ -395,6 +396,7 @@
     if (mine) {
       clearInterval(mine.timer);
       clearTimeout(mine.timer);
+      mine.end?.();
       if (mine.out) {
         mine.out.gain.setTargetAtTime(0, context.currentTime, 0.015);
         for (const source of mine.sources) source.stop(context.currentTime + 0.12);
@@ -405,6 +407,14 @@
     player.playing = false;
     mine?.told.onStruck(-1);
     if (!quiet) mine?.told.onState(false, over);
+  };
+
+  /** Let another sound run in the place of the band: `mine.end()` stops it, `mine.setShare(share)` changes its tempo. */
+  player.take = (mine) => {
+    player.stop({ quiet: true });
+    run = { ...mine, told: { ...NOBODY, ...mine.told } };
+    player.playing = true;
+    return run;
   };
 
   // Notes by themselves: a scale, a line of the reader's own.

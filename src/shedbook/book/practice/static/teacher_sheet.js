@@ -67,7 +67,7 @@
       sheet = null;
     }
     if (!sheet) return { sheet: null, wrong: "damaged", gone: 0 };
-    if (sheet.book !== practice.book.id) return { sheet: null, wrong: "book", title: sheet.title, gone: 0 };
+    if (!practice.progressFile.isThisBook(sheet.book)) return { sheet: null, wrong: "book", title: sheet.title, gone: 0 };
     const phrases = new Set(practice.book.phrases.map((one) => one.id));
     const gone = sheet.rows.filter((one) => !phrases.has(one.phrase)).length;
     return { sheet: { ...sheet, rows: sheet.rows.filter((one) => phrases.has(one.phrase)) }, wrong: "", gone };
@@ -86,7 +86,8 @@
     return element("ul", { class: "sheet-rows" }, sheet.rows.filter((one) => one.keys.length).map((one) => {
       const keys = one.keys.map((key) => practice.planParts.placed({ phrase: one.phrase, key })[1]).join(", ");
       const phrase = practice.book.phrases.find((other) => other.id === one.phrase);
-      return element("li", {}, say("teacher.row", { title: phrase.title, keys }));
+      const to = (name, row) => element("button", { class: "link", "aria-label": `${say(row)}: ${phrase.title}`, onclick: () => practice.show(name, { phrase: one.phrase, key: one.keys[0] }) }, say(row));
+      return element("li", {}, element("span", { class: "of-sheet" }, say("teacher.row", { title: phrase.title, keys })), " ", element("span", { class: "ways" }, to("ear", "screen.ear"), to("play", "screen.play")));
     }));
   }
 
