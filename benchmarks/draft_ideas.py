@@ -5,7 +5,10 @@
 Printed for both, of phrases of 2 to 8 bars in four quarters: in how many lines the first three beats of a bar
 are struck alike in another bar; how many new chords are entered on a third or seventh; how many notes outside
 the scale lead to a chord tone within two notes; beats of triplets; leaps of a fourth or more that end off the
-chord; and where last notes stand, in beats before the end.
+chord; fourths of major and dominant chords that are held longer than an eighth; last notes of the last beat
+that stand on their own, after a rest or a longer note; last notes that are root, third or fifth; bars that
+come back note for note; leaps of a fifth or more over a bar line; and where last notes stand, in beats before
+the end.
 """
 
 from __future__ import annotations
@@ -28,7 +31,8 @@ from shedbook.phrase.changes_text import print_changes, print_scales
 from shedbook.phrase.model import Phrase
 
 _BAR, _SHOWN = 4 * TICKS, 3 * TICKS
-_FOURTH = 5
+_FOURTH, _FIFTH = 5, 7
+_TRIAD = (0, 3, 4, 6, 7)
 
 
 def returns(rhythm: Rhythm, bars: int) -> bool:
@@ -51,12 +55,19 @@ def told(name: str, phrases: Sequence[Phrase]) -> None:
         beats += 4 * phrase.full_bars
         triplets += len({onset // TICKS for onset in rhythm.onsets if onset % 3})
         lasts[(phrase.full_bars * _BAR - rhythm.onsets[-1]) / TICKS] += 1
-        facts.update(_facts(midi_of(phrase), places_of(rhythm, ground_under(phrase))))
+        midi = midi_of(phrase)
+        facts.update(_facts(midi, places_of(rhythm, ground_under(phrase))))
+        facts.update(_shapes(midi, rhythm, phrase.full_bars))
     print(f"{name}: {len(phrases)} lines, a rhythm returns in {again / len(phrases):.0%} of them")
     print(f"  chords entered on a third or seventh {facts['guides'] / max(1, facts['chords']):.0%}")
     print(f"  outside notes that lead to a chord tone {facts['led'] / max(1, facts['outside']):.0%}")
     print(f"  beats of triplets {triplets / beats:.1%}")
     print(f"  leaps that end off the chord {facts['off'] / max(1, facts['leaps']):.0%}")
+    print(f"  notes that are fourths held {facts['fourths held'] / facts['notes']:.1%}")
+    print(f"  last notes on their own {facts['tails'] / len(phrases):.0%}")
+    print(f"  last notes root, third or fifth {facts['home'] / len(phrases):.0%}")
+    print(f"  bars that come back note for note, in {facts['copied'] / len(phrases):.0%} of lines")
+    print(f"  leaps over a bar line, a line {facts['dropped'] / len(phrases):.2f}")
     print("  last notes", {at: f"{many / len(phrases):.0%}" for at, many in lasts.most_common(6)})
 
 
@@ -77,6 +88,40 @@ def _facts(midi: Sequence[int], places: Sequence[Place]) -> Iterator[str]:
             yield "leaps"
             if after % 12 not in place.chord.strong:
                 yield "off"
+
+    yield from _fourths_and_home(midi, places)
+
+
+def _fourths_and_home(midi: Sequence[int], places: Sequence[Place]) -> Iterator[str]:
+    """Yield what is counted of single notes and of the last, a word each time."""
+    for pitch, place in zip(midi, places, strict=True):
+        yield "notes"
+        above = (pitch - place.chord.root) % 12
+        if place.chord.family in ("major", "dominant") and above == _FOURTH and place.length > TICKS // 2:
+            yield "fourths held"
+    last = places[-1].chord
+    if (midi[-1] - last.root) % 12 in _TRIAD and midi[-1] % 12 in last.span.chord_classes:
+        yield "home"
+
+
+def _shapes(midi: Sequence[int], rhythm: Rhythm, bars: int) -> Iterator[str]:
+    """Yield what is counted of a line and its bars, a word each time."""
+    if on_its_own(rhythm, bars * _BAR):
+        yield "tails"
+    heard: dict[int, tuple[tuple[int, int], ...]] = {}
+    for onset, pitch in zip(rhythm.onsets, midi, strict=True):
+        heard[onset // _BAR] = (*heard.get(onset // _BAR, ()), (onset % _BAR, pitch))
+    if len({bar for bar in heard.values() if len(bar) > 2}) < sum(len(bar) > 2 for bar in heard.values()):
+        yield "copied"
+    for (here, there), (before, after) in zip(pairwise(rhythm.onsets), pairwise(midi), strict=True):
+        if here // _BAR != there // _BAR and there - here <= TICKS and abs(after - before) >= _FIFTH:
+            yield "dropped"
+
+
+def on_its_own(rhythm: Rhythm, end: int) -> bool:
+    """Whether the last note stands in the last beat, after a rest or a note longer than an eighth."""
+    last = rhythm.onsets[-1]
+    return end - last <= TICKS and last - rhythm.onsets[-2] > TICKS // 2
 
 
 def main() -> None:

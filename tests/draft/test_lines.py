@@ -221,3 +221,18 @@ def test_weights_that_say_nothing_give_every_line_the_same_chance() -> None:
     assert lines.log_weight == pytest.approx(math.log(lines.count))
     assert isinstance(lines._weights, Weighing)
     assert np.all(lines._weights.notes == 0)
+
+
+def test_lines_that_keep_notes_are_those_that_are_made_anew() -> None:
+    plain, _ = weighted()
+    rules = replace(plain.rules, fixed={1: 65})
+    pull = np.round(np.random.default_rng(4).normal(0, 1, (4, 9)), 2)
+    weights = replace(plain._weights, pull=pull)
+    kept, anew = plain.keeping(rules, weights), Lines(plain.places, rules, weights)
+    assert kept.count == anew.count < plain.count
+    assert kept.log_weight == anew.log_weight
+    assert kept.drawn(200, Random(8)).tolist() == anew.drawn(200, Random(8)).tolist()
+    with pytest.raises(ValueError, match="only fixed notes"):
+        plain.keeping(replace(rules, high=70), weights)
+    with pytest.raises(ValueError, match="only fixed notes"):
+        kept.keeping(plain.rules, weights)

@@ -104,3 +104,16 @@ def test_a_rhythm_is_worth_more_that_returns_and_arrives() -> None:
     form = (Form(0, 4, ((4, 2),)),)
     here = wishes(2)
     assert worth(Rhyme(arrives, form), here) > worth(Rhyme(arrives), here) > worth(Rhyme(stops), here)
+
+
+def test_a_tail_is_worth_less_than_an_end_that_eighths_lead_to() -> None:
+    """Last notes of two bars on beat 4: led to by eighths, or after a held note, or two after one."""
+    starts = (0, 6, 12, 18, 24, 30, 36, 42)
+    led = (*starts, 48, 54, 60, 66, 72, 78, 84)
+    one, two = (*starts, 48, 54, 60, 66, 84), (*starts, 48, 54, 60, 78, 84)
+
+    def valued(onsets: tuple[int, ...]) -> float:
+        return worth(Rhyme(Rhythm(onsets, (*onsets[1:], 96), ())), wishes(2))
+
+    assert valued(led) > valued(one) + 2
+    assert valued(led) > valued(two) + 2

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from shedbook.draft.lines import LineRules, Weighing
 from shedbook.draft.moods import LEAP, SIZE_OF
-from shedbook.draft.places import Place
+from shedbook.draft.places import Place, mask_of
 from shedbook.draft.rhymes import Rhyme
 from shedbook.draft.tables.leanings import ANSWERS, SHIFTS
 
@@ -32,7 +32,7 @@ def guide_pull(places: Sequence[Place], low: int, high: int) -> NDArray[np.float
     pull = np.zeros((len(places), len(pitches)))
     for at, place in enumerate(places):
         if place.enters and at:
-            guides = np.isin(pitches % 12, sorted(place.chord.guides))
+            guides = mask_of(place.chord.guides)[pitches % 12]
             pull[at] += np.where(guides, _WEIGHT["guide tones"] * (1.0 if place.strong else 0.5), 0.0)
     return pull
 

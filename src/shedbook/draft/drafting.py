@@ -26,6 +26,7 @@ from shedbook.analysis.proof import proof
 from shedbook.draft.answers import answering, guide_pull, kept, shifts, statements
 from shedbook.draft.figures import Figures, weighing
 from shedbook.draft.ground import TICKS, Ground
+from shedbook.draft.hands import hand_weights, weights_of_pairs
 from shedbook.draft.leaning import figures_of, shape_pull
 from shedbook.draft.likeness import SAME_MOVES, cells, diverse, moves_kept, profiles
 from shedbook.draft.lines import LineRules, Lines, Weighing
@@ -182,6 +183,8 @@ def _pools(
         if order.shape and here[1].pull is not None:
             pulled = here[1].pull[np.arange(midi.shape[1]), midi[good] - rules.low]
             worth = worth + _SHAPED * pulled.mean(axis=1)
+        if here[1].pairs is not None:
+            worth = worth + weights_of_pairs(here[1].pairs, midi[good] - rules.low)
         yield _Pool(found, rhyme.rhythm, midi[good], reading.motif.of(good), worth), len(midi)
 
 
@@ -199,7 +202,7 @@ def _drawn(
     many = _STATEMENTS if len(rhyme.forms) == 1 else 1
     for statement in statements(lines.drawn(_FIRST_DRAWN, dice), rhyme, lines.places, many):
         moved = shifts(statement, rhyme, lines.places, here[0], here[1].pull, dice)
-        answered = Lines(lines.places, *answering(*here, lines.places, rhyme, statement, moved))
+        answered = lines.keeping(*answering(*here, lines.places, rhyme, statement, moved))
         if answered.possible:
             found.append(np.unique(answered.drawn(_DRAWN // many, dice), axis=0))
             worth.append(kept(found[-1], rhyme, statement, moved))
@@ -244,7 +247,11 @@ def _rules_and_weights(
         pull += shape_pull(order.shape, rhythm.onsets, rules.low, rules.high)[:, WIDEST:-WIDEST]
     if order.weights != "learnt":
         pull += guide_pull(places, rules.low, rules.high)
-    return rules, replace(weights, pull=pull)
+    pairs = None
+    if order.instrument is not None and figures.fingering[0]:
+        point = float(figures.fingering[0])
+        pairs = hand_weights(point, order.instrument, places, rules.low, rules.high, order.tempo)
+    return rules, replace(weights, pull=pull, pairs=pairs)
 
 
 def _chosen(pools: Sequence[_Pool], ground: Ground, order: Order) -> list[Draft]:

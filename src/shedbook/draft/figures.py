@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from shedbook.draft.ground import TICKS
 from shedbook.draft.lines import Weighing
 from shedbook.draft.moods import CLASSES, SIZE_OF, WIDEST
-from shedbook.draft.places import Place
+from shedbook.draft.places import Place, mask_of
 
 FAMILIES = ("major", "minor", "dominant", "suspended", "half-diminished", "diminished", "none")
 MOVES = 2 * WIDEST + 1
@@ -43,6 +43,7 @@ SHAPES = {
     "starts": (13,),
     "start_degrees": (12,),
     "progress": (5, 3),
+    "fingering": (1,),
 }
 """The shapes of all figures.
 
@@ -54,7 +55,8 @@ waits: by how long the
 note was waited for, and size. resolving: the move from a note outside the scale. register: the distance from
 the middle of the range in octaves, and its square. starts: the first note's distance from the middle, in
 steps of three half steps from 18 below. start_degrees: its half steps above the root.
-progress: by fifths of the line, whether a move goes down, stays or goes up.
+progress: by fifths of the line, whether a move goes down, stays or goes up. fingering: a point of what is
+awkward for the hands (`hands`), which is not learnt, for the real lines are of many instruments.
 """
 
 
@@ -75,6 +77,7 @@ class Figures:
     starts: Floats
     start_degrees: Floats
     progress: Floats
+    fingering: Floats
 
     def __add__(self, other: Figures) -> Figures:
         return Figures(*[getattr(self, one.name) + getattr(other, one.name) for one in fields(self)])
@@ -100,8 +103,8 @@ def beat_class(place: Place) -> int:
 
 def standing_of(place: Place, classes: NDArray[np.intp]) -> NDArray[np.intp]:
     """Return 0 for chord tones, 1 for scale tones, 2 for what is outside, of an array of pitch classes."""
-    chord = np.isin(classes, sorted(place.chord.span.chord_classes))
-    inside = np.isin(classes, sorted(place.chord.inside))
+    chord = mask_of(place.chord.span.chord_classes)[classes]
+    inside = mask_of(place.chord.inside)[classes]
     return np.where(chord, 0, np.where(inside, 1, 2))
 
 
@@ -137,7 +140,7 @@ def weighing(figures: Figures, places: Sequence[Place], low: int, high: int, mid
         if at == len(places) - 1:
             own = own + figures.endings[above]
         if place.enters:
-            own = own + figures.guides[np.isin(pitches % 12, sorted(place.chord.guides)).astype(int)]
+            own = own + figures.guides[mask_of(place.chord.guides)[pitches % 12].astype(int)]
         step = figures.waits[wait_class(place), size] + figures.progress[fifth(at, len(places)), ways]
         if place.enters and at:
             step = step + figures.enters[size]

@@ -9,10 +9,12 @@ other. The edit distance over moves is the second, finer measure.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.sparse import csr_array
 
 _COLUMNS = 4096
 NEAR_COPY = 0.6
@@ -41,6 +43,7 @@ def profiles(bags: Sequence[frozenset[tuple[int, ...]]]) -> NDArray[np.float32]:
     return table
 
 
+@lru_cache(maxsize=65536)
 def _column(cell: tuple[int, ...]) -> int:
     mixed = 17
     for number in cell:
@@ -51,7 +54,8 @@ def _column(cell: tuple[int, ...]) -> int:
 def shared(some: NDArray[np.float32], others: NDArray[np.float32]) -> NDArray[np.float32]:
     """Return for each of some lines, and each of others, how much of the shorter is in both: [one, other]."""
     smaller = np.minimum(some.sum(axis=1)[:, None], others.sum(axis=1)[None, :])
-    return np.asarray(some @ others.T / np.maximum(1.0, smaller))
+    common = (csr_array(some) @ csr_array(others).T).toarray()  # a line has some sixty of the columns
+    return np.asarray(common / np.maximum(1.0, smaller))
 
 
 def moves_kept(one: Sequence[int], other: Sequence[int]) -> float:

@@ -9,7 +9,8 @@ both. The engine is `dense_chains.gathering`.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from copy import copy
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from random import Random
 from types import MappingProxyType
@@ -18,9 +19,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.dense_chains.gathering import MOST_MEMBERS, Step, best, count, draw, onward, stretch
+from shedbook.draft.arcs import arcs_of, resolving
 from shedbook.draft.ground import TICKS
-from shedbook.draft.moods import START, WIDEST, Habits, Moods, moods_of
-from shedbook.draft.places import Place
+from shedbook.draft.moods import START, WIDEST, Habits, moods_of
+from shedbook.draft.places import Place, mask_of
 
 _SIXTH_NINTH = {"major": (2, 9), "minor": (2, 9)}
 """What a line may end on besides the firm tones, in half steps above the root [common practice]."""
@@ -78,6 +80,7 @@ class Weighing:
             so that a line weighs what its likelihood is; else weights are taken as they stand.
         pull: by [place, pitch - low], added after shares were made, so that it is heard from afar: a note may
             be chosen for one that comes later; None for no pull.
+        pairs: by [place, pitch before - low, pitch - low], added like the pull; None for nothing.
     """
 
     moves: NDArray[np.float64]
@@ -87,6 +90,7 @@ class Weighing:
     resolving: NDArray[np.float64]
     shares: bool = False
     pull: NDArray[np.float64] | None = None
+    pairs: NDArray[np.float64] | None = None
 
 
 class Lines:
@@ -96,13 +100,41 @@ class Lines:
         self.places = tuple(places)
         self.rules = rules
         self._moods = moods_of(rules.habits)
-        self._arcs = _universe(self._moods, rules.high - rules.low + 1)
+        self._arcs = arcs_of(self._moods, rules.high - rules.low + 1)
         self._pitches = np.arange(rules.low, rules.high + 1)
         self._outside = [self._is_outside(place) for place in self.places]
         self._may = [self._allowed(at) for at in range(len(self.places))]
         self._weights = weighing or _even(len(self.places), len(self._pitches))
+        self._common = [self._arcs_into(at) for at in range(1, len(self.places))]
+        self._ready()
+
+    def _ready(self) -> None:
         self.steps = self._steps()
         self._following, self.log_weight = onward(self.steps)
+
+    def keeping(self, rules: LineRules, weighing: Weighing) -> Lines:
+        """Return these lines under more fixed notes and another pull, all else being the same.
+
+        What is the same is not worked out again.
+
+        Raises:
+            ValueError: if the rules differ in anything else, or fixed notes are missing.
+        """
+        if replace(rules, fixed=self.rules.fixed) != self.rules or not (
+            set(self.rules.fixed.items()) <= set(rules.fixed.items())
+        ):
+            raise ValueError("only fixed notes may be added")
+        found = copy(self)
+        found.__dict__.pop("count", None)
+        found.rules, found._weights = rules, weighing
+        found._may = [may & self._is_fixed(at, rules) for at, may in enumerate(self._may)]
+        found._ready()
+        return found
+
+    def _is_fixed(self, at: int, rules: LineRules) -> NDArray[np.bool_]:
+        """Return which pitches are the one that is fixed at a place; all where none is."""
+        every = np.ones(len(self._pitches), dtype=bool)
+        return self._pitches == rules.fixed[at] if at in rules.fixed else every
 
     @property
     def possible(self) -> bool:
@@ -143,7 +175,7 @@ class Lines:
         return np.asarray(states // self._moods.count + self.rules.low)
 
     def _is_outside(self, place: Place) -> NDArray[np.bool_]:
-        return ~np.isin(self._pitches % 12, sorted(place.chord.inside))
+        return ~mask_of(place.chord.inside)[self._pitches % 12]
 
     def _allowed(self, at: int) -> NDArray[np.bool_]:
         """Return which pitches may stand at a place by themselves."""
@@ -152,7 +184,7 @@ class Lines:
         allowed = np.ones(len(self._pitches), dtype=bool)
         last = at == len(self.places) - 1
         if rules.strong and place.strong:
-            allowed &= np.isin(classes, sorted(place.chord.strong))
+            allowed &= mask_of(place.chord.strong)[classes]
         if rules.habits.figures and (place.rest_after or place.length > _SHORT or place.strong or last):
             allowed &= ~self._outside[at]
         if last and rules.ending:
@@ -163,9 +195,7 @@ class Lines:
             if wanted and here:
                 # A number below 12 is a pitch class, any other a pitch.
                 allowed &= np.isin(classes, sorted(wanted)) | np.isin(self._pitches, sorted(wanted))
-        if at in rules.fixed:
-            allowed &= self._pitches == rules.fixed[at]
-        return allowed
+        return allowed & self._is_fixed(at, rules)
 
     def _steps(self) -> list[Step]:
         steps = [self._first_step()]
@@ -197,19 +227,39 @@ class Lines:
         )
 
     def _step(self, at: int) -> Step:
+        """Return the arcs into a place: those of `_arcs_into` that the fixed notes leave, with the pull."""
+        arcs, weights = self._arcs, self._weights
+        index, weight = self._common[at - 1]
+        kept = self._may[at][arcs.pitch_to[index]] & self._may[at - 1][arcs.pitch_from[index]]
+        if not kept.all():
+            index, weight = index[kept], weight[kept]
+        if weights.pull is not None:
+            weight = weight + weights.pull[at][arcs.pitch_to[index]]
+        if weights.pairs is not None:
+            weight = weight + weights.pairs[at][arcs.pitch_from[index], arcs.pitch_to[index]]
+        return Step(
+            np.searchsorted(arcs.source[index], np.arange(arcs.states + 1)),
+            arcs.target[index],
+            _hundredths(weight),
+            arcs.states,
+        )
+
+    def _arcs_into(self, at: int) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
+        """Return which arcs into a place the rules allow, and what they weigh without a pull."""
         place, weights, arcs = self.places[at], self._weights, self._arcs
         before_out, here_out = self._outside[at - 1], self._outside[at]
-        kept = self._may[at][arcs.pitch_to] & self._may[at - 1][arcs.pitch_from]
-        if self.rules.habits.figures:
-            kept &= _resolves(arcs, before_out[arcs.pitch_from], here_out[arcs.pitch_to])
+        pairs = self._may[at - 1][:, None] & self._may[at][None, :]
+        ways = self._pitches[None, :] - self._pitches[:, None]
         if self.rules.links and place.enters and not place.breathed:
-            kept &= (np.abs(arcs.move) <= 2) & (arcs.move != 0)
-        if place.rest_after or at == len(self.places) - 1:
-            kept &= ~arcs.opens  # an enclosure is closed before the line breathes or ends
+            pairs &= (np.abs(ways) <= 2) & (ways != 0)
         goes_to = self.rules.nearby[1]
         if goes_to is not None and at == len(self.places) - 1:
-            kept &= np.abs(self._pitches[arcs.pitch_to] - goes_to) <= self.rules.habits.largest
-        index = np.flatnonzero(kept)
+            pairs &= (np.abs(self._pitches - goes_to) <= self.rules.habits.largest)[None, :]
+        index = np.flatnonzero(pairs.ravel()[arcs.pair])
+        if place.rest_after or at == len(self.places) - 1:
+            index = index[~arcs.opens[index]]  # an enclosure is closed before the line breathes or ends
+        if self.rules.habits.figures:
+            index = index[resolving(arcs, index, before_out, here_out)]
         move = arcs.move[index] + WIDEST
         weight = weights.notes[at][arcs.pitch_to[index] + WIDEST] + weights.steps[at][move]
         if place.breathed:
@@ -225,14 +275,7 @@ class Lines:
                     arcs.pitch_from[index], arcs.last[index], arcs.run[index]
                 ]
             )
-        if weights.pull is not None:
-            weight = weight + weights.pull[at][arcs.pitch_to[index]]
-        return Step(
-            np.searchsorted(arcs.source[index], np.arange(arcs.states + 1)),
-            arcs.target[index],
-            _hundredths(weight),
-            arcs.states,
-        )
+        return index, weight
 
     def _whole(self, at: int, before_out: NDArray[np.bool_], *, breathed: bool) -> NDArray[np.float64]:
         """Return the logarithm of the summed weights of all moves, by pitch, last move and moves one way."""
@@ -277,85 +320,6 @@ class Lines:
             if place.index == index:
                 return place.chord.span.scale_classes
         return frozenset()
-
-
-@dataclass(frozen=True)
-class _Arcs:
-    """All moves between states, whatever stands where; arrays by arc, in the order of their sources."""
-
-    states: int
-    source: NDArray[np.intp]
-    target: NDArray[np.intp]
-    move: NDArray[np.intp]
-    pitch_from: NDArray[np.intp]
-    pitch_to: NDArray[np.intp]
-    last: NDArray[np.intp]
-    run: NDArray[np.intp]
-    goes_on: NDArray[np.intp]
-    closing: NDArray[np.bool_]
-    opens: NDArray[np.bool_]
-    same_way: NDArray[np.bool_]
-
-
-_KNOWN: dict[tuple[int, int], _Arcs] = {}
-
-
-def _universe(moods: Moods, pitches: int) -> _Arcs:
-    """Return every move between the states of so many pitches; made once for each set of moods."""
-    known = _KNOWN.get((id(moods), pitches))
-    if known is not None:
-        return known
-    pitch, mood, column = np.meshgrid(
-        np.arange(pitches), np.arange(moods.count), np.arange(2 * WIDEST + 1), indexing="ij"
-    )
-    parts = []
-    for table, opens in ((moods.plain, False), (moods.opening, True)):
-        to, move = table[mood, column], column - WIDEST
-        there = pitch + move
-        kept = (to >= 0) & (there >= 0) & (there < pitches)
-        source = (pitch * moods.count + mood)[kept]
-        target = (there * moods.count + to)[kept]
-        parts.append(
-            (source, target, move[kept], pitch[kept], there[kept], mood[kept], np.full(len(source), opens))
-        )
-    source, target, move, came, went, mood_from, opens_all = (
-        np.concatenate(one) for one in zip(*parts, strict=True)
-    )
-    order = np.argsort(source, kind="stable")
-    move, mood_from = move[order], mood_from[order]
-    same = (np.sign(move) == moods.sign[mood_from]) & (move != 0)
-    steps_on = same & (moods.size[mood_from] <= 2) & (moods.size[mood_from] >= 1)
-    found = _Arcs(
-        pitches * moods.count,
-        source[order],
-        target[order],
-        move,
-        came[order],
-        went[order],
-        moods.last[mood_from],
-        np.minimum(moods.run[mood_from], 6),
-        same.astype(np.intp),
-        moods.closing[mood_from],
-        opens_all[order],
-        steps_on,
-    )
-    _KNOWN[id(moods), pitches] = found
-    return found
-
-
-def _resolves(
-    arcs: _Arcs, from_outside: NDArray[np.bool_], to_outside: NDArray[np.bool_]
-) -> NDArray[np.bool_]:
-    """Return which arcs keep the rule that notes outside the scale resolve.
-
-    Such a note goes on by half step, or by step the way that it was come to by step, to a note inside; or it
-    is the first of an enclosure, whose second note lies beyond the note that both of them lead to.
-    """
-    size = np.abs(arcs.move)
-    resolved = ~to_outside & (size > 0) & ((size == 1) | ((size == 2) & arcs.same_way))
-    plain = np.where(arcs.closing, ~to_outside, np.where(from_outside, resolved, True))
-    opened = from_outside & ~resolved & ~arcs.closing
-    return np.asarray(np.where(arcs.opens, opened, plain))
 
 
 def _hundredths(weight: NDArray[np.float64]) -> NDArray[np.int64]:

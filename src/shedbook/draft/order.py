@@ -10,6 +10,7 @@ from shedbook.draft.ground import TICKS, Ground
 from shedbook.draft.lines import LineRules
 from shedbook.draft.moods import WIDEST, Habits
 from shedbook.draft.tables.hard_rules import HARD_RULES
+from shedbook.editions.instruments.instrument import Instrument
 from shedbook.errors import NotationError, UnknownNameError, nearest
 from shedbook.phrase.model import Phrase
 from shedbook.theory.interval import degree_interval
@@ -55,6 +56,7 @@ class Order:
         level: the level of difficulty wanted, 1 to 5; 0 for any.
         tempo: beats a minute.
         feel: the feel.
+        instrument: who plays, for what is awkward for the hands; None for anyone.
         best: whether the k best lines of a rhythm are taken, in place of lines that are drawn.
     """
 
@@ -77,6 +79,7 @@ class Order:
     level: int = 0
     tempo: int = 132
     feel: str = "swing"
+    instrument: Instrument | None = None
     best: bool = False
 
     @property

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
 
 from shedbook.draft.ground import TICKS, Chordal, Ground
 from shedbook.draft.rhythms import Rhythm
@@ -58,3 +62,11 @@ def places_of(rhythm: Rhythm, ground: Ground) -> tuple[Place, ...]:
             )
         )
     return tuple(found)
+
+
+@lru_cache(maxsize=4096)
+def mask_of(classes: frozenset[int]) -> NDArray[np.bool_]:
+    """Return for each pitch class whether it is one of some."""
+    found = np.isin(np.arange(12), sorted(classes))
+    found.flags.writeable = False
+    return found

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from shedbook.draft.ground import TICKS
 from shedbook.draft.moods import SIZE_OF
-from shedbook.draft.places import Place
+from shedbook.draft.places import Place, mask_of
 from shedbook.draft.rhythms import Rhythm
 from shedbook.draft.tables.leanings import LONG_ENOUGH, OFFERED, READING
 
@@ -31,6 +31,8 @@ _SEVERAL = 60
 """Notes up to which a line is one phrase [the project's design]."""
 _STEP, _WIDE, _FIFTH = 2, 4, 7
 """The widest step, the widest third and a fifth, in half steps."""
+TRIAD = (0, 3, 4, 6, 7, 8)
+"""Half steps of roots, thirds and fifths above the root."""
 _SIZES = np.array([SIZE_OF[abs(move)] for move in range(-12, 13)])
 
 
@@ -186,7 +188,7 @@ def _stray(lines: Lines, places: Sequence[Place]) -> NDArray[np.bool_]:
     found = np.zeros(len(lines), dtype=bool)
     chordal = _chordal(lines, places)
     for at, place in enumerate(places[:-1]):
-        outside = ~np.isin(lines[:, at] % 12, sorted(place.chord.inside))
+        outside = ~mask_of(place.chord.inside)[lines[:, at] % 12]
         target = chordal[:, at + 1].copy()
         if at + 2 < len(places):
             around = (lines[:, at] < lines[:, at + 2]) != (lines[:, at + 1] < lines[:, at + 2])
@@ -197,7 +199,7 @@ def _stray(lines: Lines, places: Sequence[Place]) -> NDArray[np.bool_]:
 
 def _chordal(lines: Lines, places: Sequence[Place]) -> NDArray[np.bool_]:
     """Return which notes are chord tones, or tensions that strong beats may hold: [line, note]."""
-    columns = [np.isin(lines[:, at] % 12, sorted(place.chord.strong)) for at, place in enumerate(places)]
+    columns = [mask_of(place.chord.strong)[lines[:, at] % 12] for at, place in enumerate(places)]
     return np.stack(columns, axis=1)
 
 
@@ -215,7 +217,7 @@ def _worth(
     peak = lines.argmax(axis=1) / max(1, notes - 1)
     last = places[-1]
     steps = (moves <= _STEP).sum(axis=1) / max(1, notes - 1)
-    home = [last.chord.root, *last.chord.firm, (last.chord.root + 9) % 12]
+    home = [one for one in last.chord.firm if (one - last.chord.root) % 12 in TRIAD]
     kinds = np.array([len(set(row)) for row in _SIZES[np.clip(moves, 0, 12) + 12].tolist()])
     worth = _WORTH["motif"] * np.minimum(motif.notes, 7) + _WORTH["sequence"] * motif.near
     worth = worth + _WORTH["peak in the middle"] * np.exp(-(((peak - 0.55) / 0.25) ** 2))
@@ -226,14 +228,14 @@ def _worth(
     chordal = _chordal(lines, places)[:, 1:]
     worth = worth + _WORTH["leaps to no chord tone"] * ((moves > _WIDE) & ~chordal).sum(axis=1)
     worth = worth + _WORTH["wide leaps"] * (moves > _FIFTH).sum(axis=1)
-    worth = worth + _tensions(lines, places)
+    worth = worth + _tensions(lines, places) + _held_passing(lines, places)
     worth = worth + _WORTH["back at the end"] * (lines[:, -1] == lines[:, -3 % notes])
     for at, place in enumerate(places):
         if place.rest_after and at < notes - 1:
-            off = ~np.isin(lines[:, at] % 12, sorted(place.chord.span.chord_classes))
+            off = ~mask_of(place.chord.span.chord_classes)[lines[:, at] % 12]
             worth = worth + _WORTH["stops off the chord"] * off
         if place.enters and at:
-            worth = worth + _WORTH["guide tones"] * np.isin(lines[:, at] % 12, sorted(place.chord.guides))
+            worth = worth + _WORTH["guide tones"] * mask_of(place.chord.guides)[lines[:, at] % 12]
     return np.asarray(worth + _WORTH["variety of moves"] * np.minimum(kinds, 5))
 
 
@@ -244,8 +246,17 @@ def _tensions(lines: Lines, places: Sequence[Place]) -> NDArray[np.float64]:
         if place.chord.family != "dominant":
             continue
         tense = np.isin((lines[:, at] - place.chord.root) % 12, _ALTERED)
-        tense &= ~np.isin(lines[:, at] % 12, sorted(place.chord.span.chord_classes))
+        tense &= ~mask_of(place.chord.span.chord_classes)[lines[:, at] % 12]
         hangs = (np.abs(lines[:, at + 1] - lines[:, at]) > _STEP) | place.rest_after
         found += _WORTH["tensions left hanging"] * (tense & hangs)
         found += _WORTH["long tensions"] * (tense & (place.length > TICKS // 2))
+    return found
+
+
+def _held_passing(lines: Lines, places: Sequence[Place]) -> NDArray[np.float64]:
+    """Return what lines lose by notes that are held, though over their chord they only pass through."""
+    found = np.zeros(len(lines))
+    for at, place in enumerate(places):
+        if place.length > TICKS // 2:
+            found += _WORTH["held on the way"] * mask_of(place.chord.span.pass_through)[lines[:, at] % 12]
     return found

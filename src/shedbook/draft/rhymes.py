@@ -203,7 +203,8 @@ def worth(rhyme: Rhyme, wishes: RhythmWishes) -> float:
     found += _WORTH["loose syncopations"] * max(0, loose - 1)
     found += _WORTH["rests"] * max(0, silent - bars)
     found += _WORTH["thin"] * max(0.0, 3.6 * bars - notes) + _WORTH["thick"] * max(0.0, notes - 6.8 * bars)
-    found += _WORTH["an open end"] if last else _WORTH["arrival"] * strong
+    tail = last and max(after - before for before, after in pairwise(rhythm.onsets[-3:])) > TICKS // 2
+    found += _WORTH["a tail"] if tail else _WORTH["an open end"] if last else _WORTH["arrival"] * strong
     left = wishes.beats * TICKS - rhythm.ends[-1]
     found += _WORTH["let go at once"] * (left >= TICKS and rhythm.ends[-1] - rhythm.onsets[-1] < TICKS)
     found += _WORTH["a last note on its own"] * (rhythm.rests[-1] >= TICKS)

@@ -26,7 +26,7 @@ from shedbook.draft.stock import changes_meant, stock_names
 from shedbook.draft.writing import midi_of, rhythm_of
 from shedbook.errors import NotationError
 from shedbook.phrase.fields import phrase_from_fields
-from shedbook.phrase.model import Phrase
+from shedbook.phrase.model import Phrase, sounding_notes
 
 DEMO = Path(__file__).parents[3] / "examples" / "tidewater"
 FORMS = ("blues in F", "minor blues", "sixteen bars in Eb", "I-VI-ii-V with bridge in Bb")
@@ -155,3 +155,14 @@ def test_stock_changes_can_be_read_and_moved() -> None:
         changes_meant("blues in H")
     with pytest.raises(NotationError, match="more than 64 bars"):
         ground_of(" | ".join(["C7"] * 65))
+
+
+@pytest.mark.parametrize("name", ["sixteen bars", "blues in F"])
+def test_a_study_ends_at_home_before_the_last_beat(demo: tuple[Phrase, ...], name: str) -> None:
+    """Common practice: the last note is the root, third or fifth of the last chord, and is held."""
+    made = compose(ground_of(changes_meant(name)), demo, EtudeWishes(seed=4)).phrase
+    last = sounding_notes(made)[-1]
+    chord = account(made).notes[-1]
+    assert chord.degree in {"1", "3", "b3", "5", "b5"}
+    assert last.quarters >= 1
+    assert last.start < 4 * made.full_bars - 1

@@ -13,6 +13,8 @@ import pytest
 from shedbook.analysis.account import account
 from shedbook.book.verbs.proposals import phrases_in
 from shedbook.draft.ground import TICKS, ground_of
+from shedbook.draft.variants.same_pitches import shifted
+from shedbook.draft.variants.sketch import sketch_of
 from shedbook.draft.variants.varying import TRANSFORMATIONS, Varied, VaryWishes, fixed_ticks, vary
 from shedbook.draft.writing import midi_of, rhythm_of
 from shedbook.errors import UnknownNameError
@@ -157,3 +159,16 @@ def test_names_and_notes_that_are_not_there_are_told() -> None:
 
 def test_a_phrase_of_two_notes_has_no_variants() -> None:
     assert vary(phrase_from_fields({"changes": "C7", "line": "1/2 c4 e"}), VaryWishes()) == ()
+
+
+def test_a_shifted_line_keeps_no_stub_of_what_was_cut() -> None:
+    """A beat later its last group is cut off after one note: then nothing of that group is left."""
+    fields = {"title": "A", "changes": "Dm7 | G7", "line": "1/8 d4 e f g a - c5 b4 | d5 c b4 a 1/4 - 1/8 g b"}
+    sketch = sketch_of(phrase_from_fields(fields))
+    later = shifted(sketch, TICKS // 2)
+    assert later is not None
+    assert later.midi == sketch.midi[:-2]
+    assert shifted(sketch, TICKS) is not None
+    same = shifted(sketch, -TICKS // 2)
+    assert same is not None
+    assert same.midi == sketch.midi

@@ -13,7 +13,7 @@ from shedbook.draft.ground import Ground, ground_of
 from shedbook.draft.order import Fixed, Order, note_classes, ticks_at
 from shedbook.draft.reasons import reasons
 from shedbook.draft.tables.hard_rules import HARD_RULES
-from shedbook.editions.instruments.edition import edition_named
+from shedbook.editions.instruments.edition import Edition, edition_named
 from shedbook.errors import NotationError
 from shedbook.phrase.changes_text import print_changes
 from shedbook.phrase.fields import fields_from_phrase, read_feel
@@ -83,7 +83,8 @@ def draft_phrases(request: DraftRequest) -> DraftAnswer:
         OutputError: if the folder cannot be written.
     """
     ground = ground_of(request.changes, request.scales, metre=request.metre, key=key_of(request.key))
-    low, high = _range(request)
+    edition = edition_named(request.instrument) if request.instrument else None
+    low, high = _range(request, edition)
     order = Order(
         count=request.count,
         seed=request.seed,
@@ -104,6 +105,7 @@ def draft_phrases(request: DraftRequest) -> DraftAnswer:
         level=request.level,
         tempo=request.tempo,
         feel=read_feel(request.feel),
+        instrument=None if edition is None else edition.instrument,
         best=request.best,
     )
     found = draft(ground, order)
@@ -126,11 +128,10 @@ def key_of(text: str) -> Key | None:
         raise NotationError(f'"{text[:20]}" is not a key.', hint='Write "C minor" or "Bb major".') from None
 
 
-def _range(request: DraftRequest) -> tuple[int | None, int | None]:
+def _range(request: DraftRequest, edition: Edition | None) -> tuple[int | None, int | None]:
     """Return the lowest and highest MIDI number: an instrument's range, then what is named."""
     low = high = None
-    if request.instrument:
-        edition = edition_named(request.instrument)
+    if edition is not None:
         down = edition.transposition.semitones
         band = edition.bands.comfortable
         low, high = band.low.midi - down, band.high.midi - down

@@ -68,7 +68,12 @@ def write_etude(request: EtudeRequest) -> EtudeAnswer:
         edition = edition_named(request.instrument)
         down = edition.transposition.semitones
         band = edition.bands.comfortable
-        wishes = replace(wishes, low=band.low.midi - down, high=band.high.midi - down)
+        wishes = replace(
+            wishes,
+            low=band.low.midi - down,
+            high=band.high.midi - down,
+            instrument=edition.instrument,
+        )
     made = compose(ground, phrases_in(request.source), wishes)
     files = write_proposals([made.phrase], request.into) if request.into is not None else ()
     return EtudeAnswer(made, files)

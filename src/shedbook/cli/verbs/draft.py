@@ -58,7 +58,9 @@ def _add_rules(parser: argparse.ArgumentParser) -> None:
     group.add_argument("--to", dest="last", metavar="NOTES", default="", help="the last note")
     group.add_argument("--low", metavar="NOTE", default="", help="the lowest note (default G3)")
     group.add_argument("--high", metavar="NOTE", default="", help="the highest note (default A5)")
-    group.add_argument("--instrument", metavar="NAME", default="", help="its comfortable range")
+    group.add_argument(
+        "--instrument", metavar="NAME", default="", help="its comfortable range, and its fingering"
+    )
     group.add_argument(
         "--fix", metavar="BAR:BEAT=NOTE", action="append", default=[], help="a note that must stand: 2:1=eb5"
     )

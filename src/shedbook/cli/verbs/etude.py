@@ -29,7 +29,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--metre", metavar="METRE", type=metre_of, default=None, help="the metre (default 4/4)"
     )
     parser.add_argument("--title", metavar="TEXT", default="Étude", help="the title (default Étude)")
-    parser.add_argument("--instrument", metavar="NAME", default="", help="its comfortable range")
+    parser.add_argument(
+        "--instrument", metavar="NAME", default="", help="its comfortable range, and its fingering"
+    )
     parser.add_argument(
         "--tempo", metavar="BPM", type=tempo_of, default=120, help="beats a minute (default 120)"
     )

@@ -17,7 +17,9 @@ from shedbook.draft.etudes.filling import bars_between, filled
 from shedbook.draft.etudes.fitting import Fit, Source, fits, sources_of
 from shedbook.draft.ground import TICKS, Ground
 from shedbook.draft.leaning import figures_of
+from shedbook.draft.reading import TRIAD
 from shedbook.draft.variants.sketch import Sketch
+from shedbook.editions.instruments.instrument import Instrument
 from shedbook.phrase.model import Phrase
 
 MOST_BARS = 64
@@ -31,6 +33,8 @@ _ANOTHER_PIECE = 0.4
 _CUT = 0.7
 _AGAIN = 1.5
 _FAR = 0.05
+_OPEN_END = 8.0
+"""An excerpt at the end that does not land on the root, third or fifth, before the last beat and held."""
 _NEAR_ITSELF = 8
 """Bars within which a phrase does not come back."""
 _SAME_BARS = 14
@@ -80,7 +84,7 @@ class Etude:
 
 @dataclass(frozen=True)
 class EtudeWishes:
-    """How an étude shall be; the weights are those of drafted bars."""
+    """How an étude shall be; weights and the instrument's awkward fingerings are for drafted bars."""
 
     low: int = 55
     high: int = 81
@@ -89,6 +93,7 @@ class EtudeWishes:
     seed: int = 1
     title: str = "Étude"
     weights: str = "both"
+    instrument: Instrument | None = None
 
 
 def compose(ground: Ground, phrases: Sequence[Phrase], wishes: EtudeWishes) -> Etude:
@@ -157,8 +162,19 @@ def _cost(one: _Beginning, fit: Fit, ground: Ground, wishes: EtudeWishes) -> flo
         rest = fit.onsets[0] - one.end
         leap = abs(fit.midi[0] - one.pitch)
         cost += 0.06 * leap if rest >= TICKS else 0.22 * max(0, leap - 2) + (0.6 if leap > 7 else 0.0)
+    if fit.last == ground.bars + 1 and not _lands(fit, ground):
+        cost += _OPEN_END
     middle = sum(fit.midi) / len(fit.midi)
     return cost + _FAR * abs(middle - _arc(fit.at / ground.bars, wishes)) * fit.bars
+
+
+def _lands(fit: Fit, ground: Ground) -> bool:
+    """Whether an excerpt ends on its chord's root, third or fifth, before the last beat and held."""
+    onset, end = fit.onsets[-1], fit.ends[-1]
+    chord = ground.stretches[ground.heard_at(onset, end)]
+    above = (fit.midi[-1] - chord.root) % 12
+    held = end - onset >= TICKS and ground.end - onset > TICKS
+    return held and above in TRIAD and fit.midi[-1] % 12 in chord.firm
 
 
 def _arc(place: float, wishes: EtudeWishes) -> float:
@@ -183,7 +199,7 @@ def _written(ground: Ground, chosen: Sequence[Fit], sources: dict[int, Source], 
             part = bars_between(ground, bar, start)
             made = filled(
                 part, figures, (midi[-1] if midi else None, after), (wishes.low, wishes.high), wishes.feel,
-                wishes.tempo, dice, last=fit is None,
+                wishes.tempo, dice, last=fit is None, player=wishes.instrument,
             )  # fmt: skip
             pieces.append(Piece(bar, start - bar, None))
             if made is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
@@ -9,11 +10,14 @@ import numpy as np
 
 from shedbook.draft.figures import Figures, weighing
 from shedbook.draft.ground import TICKS, Ground, ground_over
+from shedbook.draft.hands import hand_weights
 from shedbook.draft.lines import LineRules, Lines
 from shedbook.draft.moods import Habits
 from shedbook.draft.places import places_of
 from shedbook.draft.reading import read
+from shedbook.draft.rhymes import Rhyme, worth
 from shedbook.draft.rhythms import Rhythm, Rhythms, RhythmWishes, table_name
+from shedbook.editions.instruments.instrument import Instrument
 from shedbook.phrase.changes_text import Changes
 from shedbook.phrase.model import ChangeAt
 
@@ -38,7 +42,7 @@ def bars_between(ground: Ground, first: int, last: int) -> Ground:
 
 def filled(
     ground: Ground, figures: Figures, around: tuple[int | None, int | None], room: tuple[int, int], feel: str,
-    tempo: int, dice: Random, *, last: bool,
+    tempo: int, dice: Random, *, last: bool, player: Instrument | None = None,
 ) -> tuple[Rhythm, tuple[int, ...]] | None:  # fmt: skip
     """Return a rhythm and pitches for the bars of a ground; None where the rules leave no line.
 
@@ -51,6 +55,7 @@ def filled(
         tempo: beats a minute.
         dice: what is drawn with.
         last: whether the étude ends here, and so must land.
+        player: whose awkward fingerings are weighed; None for nobody's.
     """
     beats = ground.end // TICKS
     wishes = RhythmWishes(
@@ -58,9 +63,14 @@ def filled(
     )
     rules = LineRules(room[0], room[1], Habits(), ending=last, nearby=around)
     best: tuple[float, Rhythm, tuple[int, ...]] | None = None
-    for rhythm in Rhythms(wishes).drawn(8 * _RHYTHMS, dice)[:_RHYTHMS]:
+    drawn = Rhythms(wishes).drawn(8 * _RHYTHMS, dice)
+    for rhythm in sorted(drawn, key=lambda one: -worth(Rhyme(one), wishes))[:_RHYTHMS]:
         places = places_of(rhythm, ground)
-        lines = Lines(places, rules, weighing(figures, places, *room, sum(room) / 2))
+        weights = weighing(figures, places, *room, sum(room) / 2)
+        if player is not None:
+            pairs = hand_weights(float(figures.fingering[0]), player, places, *room, tempo)
+            weights = replace(weights, pairs=pairs)
+        lines = Lines(places, rules, weights)
         if not lines.possible:
             continue
         midi = np.unique(lines.drawn(_LINES, dice), axis=0)

@@ -53,7 +53,23 @@ LEANINGS: tuple[LeaningRow, ...] = (
     LeaningRow("half steps into a chord", "enters", ((1,),), 10, _TRADE),
     LeaningRow("repeated notes", "moves", _size(0)[:1], -40, _TASTE),
     LeaningRow("edges of the range", "register", ((1,),), -60, _TRADE),
+    LeaningRow("awkward fingerings", "fingering", ((0,),), -20, _TRADE),
 )  # fmt: skip
+
+
+class HasteRow(NamedTuple):
+    """How long two notes are apart where awkward fingerings weigh: a name, seconds, the source."""
+
+    name: str
+    seconds: float
+    source: str
+
+
+HASTE: tuple[HasteRow, ...] = (
+    HasteRow("in full", 0.25, "an eighth at 120, the project's design"),
+    HasteRow("not at all", 0.75, "three such eighths, the project's design"),
+)
+"""Awkward fingerings weigh in full up to the first, nothing from the second on, and less and less between."""
 
 
 class ReadingRow(NamedTuple):
@@ -74,13 +90,14 @@ READING: tuple[ReadingRow, ...] = (
     ReadingRow("even steps", -35, "move by step beyond five in six", _TASTE),
     ReadingRow("one pitch", -25, "time that the commonest pitch is struck beyond one in six", _TASTE),
     ReadingRow("last step", 70, "line whose last note is come to by step or third", _TRADE),
-    ReadingRow("home", 90, "line that ends on the root, third, fifth or sixth of a chord at rest", _TRADE),
+    ReadingRow("home", 160, "line that ends on the root, third or fifth of its last chord", _TRADE),
     ReadingRow("leaps to no chord tone", -100, "leap of a fourth or more that ends off the chord", _READER),
     ReadingRow("wide leaps", -70, "leap of a sixth or more", _READER),
     ReadingRow(
         "tensions left hanging", -80, "b9, #9, #11 or b13 of a dominant without a step after it", _READER
     ),
     ReadingRow("long tensions", -40, "b9, #9, #11 or b13 of a dominant, longer than an eighth", _READER),
+    ReadingRow("held on the way", -80, "note longer than an eighth that its chord only lets pass", _TRADE),
     ReadingRow("stops off the chord", -60, "note before a rest that is no chord tone", _READER),
     ReadingRow("back at the end", -60, "line whose last note is the last but two", _TASTE),
     ReadingRow("guide tones", 40, "third or seventh that a chord is entered on", _TRADE),
@@ -104,7 +121,7 @@ ANSWERS: tuple[AnswerRow, ...] = (
     AnswerRow("farther", -420, _TASTE),
     AnswerRow("guide tones", 110, _TRADE),
     AnswerRow("notes kept", 250, _TRADE),
-    AnswerRow("something changed", 60, _TRADE),
+    AnswerRow("something changed", 150, _TRADE),
 )
 """How an answer is pulled to what it answers, and every line to thirds and sevenths where a chord begins."""
 

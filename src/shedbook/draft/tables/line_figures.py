@@ -69,6 +69,9 @@ LINE_FIGURES: Final[dict[str, str]] = {
     "progress": """
 -13 2 10 -1 1 0 2 5 -6 15 -7 -8 11 11 -22
 """,
+    "fingering": """
+0
+""",
 }
 
 WHOLE_FIGURES: Final[dict[str, float]] = {

@@ -98,8 +98,9 @@ RHYTHM_READING: tuple[RhythmReadingRow, ...] = (
     RhythmReadingRow("thin", -60, "note that is lacking to 3.6 a bar", _TASTE),
     RhythmReadingRow("thick", -40, "note beyond 6.8 a bar", _TASTE),
     RhythmReadingRow("arrival", 210, "last note on beat 1 or 3 of four, or an eighth before 3", _TRADE),
-    RhythmReadingRow("an open end", 50, "last note on the last beat or half of it", _DEMO),
+    RhythmReadingRow("an open end", 50, "last note in the last beat that two eighths lead to", _DEMO),
     RhythmReadingRow("a last note on its own", -150, "last note after a beat of silence", _READER),
+    RhythmReadingRow("a tail", -350, "last note in the last beat, or two, that stand on their own", _READER),
     RhythmReadingRow("let go at once", -120, "last note under a quarter, then silence for a beat", _READER),
     RhythmReadingRow("off the beat", 120, "first note off the beat", _DEMO),
 )  # fmt: skip

@@ -12,13 +12,16 @@ from shedbook.phrase.model import ChangeAt
 from shedbook.theory.metre import Metre
 
 _EIGHTH = TICKS // 2
+_MOST_CUT = 2
+"""How many notes a shift may cut off [the project's design]."""
 
 
 def shifted(sketch: Sketch, by: int) -> Sketch | None:
     """Return the line moved by ticks, what leaves the changes being cut; None if little is left."""
     end = sketch.ground.end
     kept = [at for at in range(len(sketch.midi)) if -TICKS * 2 <= sketch.onsets[at] + by < end - _EIGHTH]
-    if len(kept) < max(3, len(sketch.midi) - 2) or not sketch.fixed <= set(kept):
+    kept = _without_stub(sketch, kept)
+    if len(kept) < max(3, len(sketch.midi) - _MOST_CUT) or not sketch.fixed <= set(kept):
         return None
     return Sketch(
         sketch.ground,
@@ -27,6 +30,16 @@ def shifted(sketch: Sketch, by: int) -> Sketch | None:
         tuple(sketch.midi[at] for at in kept),
         frozenset(kept.index(at) for at in sketch.fixed),
     )
+
+
+def _without_stub(sketch: Sketch, kept: list[int]) -> list[int]:
+    """Return notes without a stub: one or two left after the last rest, where what followed was cut."""
+    if not kept or kept[-1] == len(sketch.midi) - 1:
+        return kept
+    for at in kept[-1:-3:-1]:
+        if at and sketch.onsets[at] - sketch.ends[at - 1] >= _EIGHTH:
+            return [one for one in kept if one < at]
+    return kept
 
 
 def moved_in_time(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
