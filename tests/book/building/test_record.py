@@ -46,6 +46,7 @@ OUTCOME = Outcome(
     complete=False,
     read_back=7,
     memory=(PhaseMemory("pages", 146, 308),),
+    moved=(("A book is no longer asked for.", "It lies in earlier."),),
 )
 
 

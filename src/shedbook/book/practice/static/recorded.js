@@ -126,7 +126,7 @@
     enter(run, run.order.counted[0] ?? run.order.rounds[0]);
     run.audio = standing(run, run.stretch);
     run.told.onState(true);
-    await run.audio.play().catch(() => run.over || practice.sound.stop());
+    await run.audio.play().catch((error) => refused(run, error));
     if (run.over) return;
     run.timer = setInterval(() => step(run), TURN_MS);
     const frame = () => {
@@ -237,6 +237,11 @@
     run.due = 0;
   }
 
+  /** A track that may not sound, or cannot; one that was over before it had begun was aborted and goes on. */
+  function refused(run, error) {
+    if (!run.over && error.name !== "AbortError") practice.sound.stop();
+  }
+
   /** The file itself is over before the stretch was found to be. */
   function ended(run) {
     if (run.over) return;
@@ -246,7 +251,7 @@
     pass(run, next);
     if (run.over) return;
     run.audio.currentTime = begin(run.stretch) / 1000;
-    run.audio.play().catch(() => practice.sound.stop());
+    run.audio.play().catch((error) => refused(run, error));
   }
 
   practice.recorded = { offered, nearest, sourceOf, play };
