@@ -109,7 +109,7 @@ def _loud(
     """Yield the mix as it is rendered, about as loud as asked; peaks are not held yet."""
     begun = _beginning(take, synth, voice)
     balance = balance_of(begun, sides=sides)
-    heard = quick_lufs(mixed(begun, sides=sides, without=without)[begun.first :].T)
+    heard = quick_lufs(mixed(begun, sides=sides, without=without, at_once=1)[begun.first :].T)
     later = _louder_later(performance, len(next(iter(begun.players.values()))), without)
     gain = 1.0 if heard == SILENT else ratio(lufs - heard - later)
     desk = Desk(balance, begun.first, without, voice)

@@ -23,19 +23,23 @@ _AT_ONCE = 2
 """How many blocks of a whole track are mixed at a time: SciPy transforms four rows in the time of two."""
 
 
-def mixed(stems: Stems, *, sides: bool = False, without: Collection[str] = ()) -> Samples:
+def mixed(
+    stems: Stems, *, sides: bool = False, without: Collection[str] = (), at_once: int = _AT_ONCE
+) -> Samples:
     """Return the players together, frames by two channels.
 
     Args:
         stems: the players; the loudness of each is held against the bass, whoever is left out.
         sides: the bass left and the piano right, each on its own side only and as loud as the other.
         without: players that are left out.
+        at_once: how many blocks are mixed at a time; by single ones a few seconds are mixed before SciPy,
+            which takes whole tracks faster, would have been loaded.
     """
     desk = Desk(balance_of(stems, sides=sides), stems.first, without, stems.voice)
     frames = max((len(samples) for samples in stems.players.values()), default=0)
     found = np.empty((frames, 2), np.float32)
-    for first in range(0, frames, _AT_ONCE * BLOCK_FRAMES):
-        last = first + _AT_ONCE * BLOCK_FRAMES
+    for first in range(0, frames, at_once * BLOCK_FRAMES):
+        last = first + at_once * BLOCK_FRAMES
         block = {player: samples[first:last].T for player, samples in stems.players.items()}
         found[first:last] = desk.mix(block).T
     return found
