@@ -6,6 +6,7 @@ clock and what the page shows beside it.
 
 import shutil
 import wave
+from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
 
@@ -62,9 +63,13 @@ def beside(practice_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> P
     return folder
 
 
-@pytest.fixture(scope="module")
-def device(browser: Browser) -> BrowserContext:
-    return browser.new_context(viewport={"width": 390, "height": 844}, offline=True, reduced_motion="reduce")
+@pytest.fixture
+def device(browser: Browser) -> Iterator[BrowserContext]:
+    """A device of its own for each test: one that was used before still has what was chosen there."""
+    with browser.new_context(
+        viewport={"width": 390, "height": 844}, offline=True, reduced_motion="reduce"
+    ) as found:
+        yield found
 
 
 @pytest.fixture
