@@ -13,8 +13,10 @@ from __future__ import annotations
 import argparse
 import random
 import sys
+from collections.abc import Callable
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,46 +45,44 @@ _AWAY_FRAMES = 7
 _A_TAKE = 300
 
 
+Slips = Callable[[random.Random, int], dict[str, Any]]
+"""What is wrong in a take, by its turn: fields of `Manner`."""
+
+
 def takes(count: int, seed: int) -> list[Take]:
     """Return takes, every program in every condition in turn."""
-    dice = random.Random(seed)
-    phrases = [read_phrase(source) for source in open_manuscript(ROOT / "examples" / "tidewater").phrases]
-    programs, found = list(OTHERS), []
-    for number in range(count):
-        manner = Manner(
-            program=programs[number % len(programs)],
-            tempo=dice.uniform(0.85, 1.12),
-            jitter_ms=dice.uniform(3, 12),
-            cents=dice.uniform(-25, 25),
-            moved=dice.randint(-6, 5),
-            wrong=dice.choice((0, 1, 1, 2)),
-            missing=dice.choice((0, 1, 1)),
-            extra=dice.choice((0, 0, 1, 1)),
-            condition=CONDITIONS[number // len(programs) % len(CONDITIONS)],
-        )
-        found.append(take_of(dice.choice(phrases), dice, manner))
-    return found
+    return _takes(count, seed, 1, lambda dice, turn: {
+        "wrong": dice.choice((0, 1, 1, 2)),
+        "missing": dice.choice((0, 1, 1)),
+        "extra": dice.choice((0, 0, 1, 1)),
+    })  # fmt: skip
 
 
 def takes_with_repeats(count: int, seed: int) -> list[Take]:
     """Return takes of every other phrase, with many repeated notes; a third of them tremble."""
+    return _takes(count, seed, 2, lambda dice, turn: {
+        "wrong": 1, "extra": 1, "repeated": 0.3, "trembling": turn % 3 == 2,
+    })  # fmt: skip
+
+
+def _takes(count: int, seed: int, every: int, slips: Slips) -> list[Take]:
+    """Return takes of every so-manieth phrase; a turn is once through all programs."""
     dice = random.Random(seed)
-    phrases = [read_phrase(source) for source in open_manuscript(ROOT / "examples" / "tidewater").phrases]
+    sources = open_manuscript(ROOT / "examples" / "tidewater").phrases
+    phrases = [read_phrase(source) for source in sources][::every]
     programs, found = list(OTHERS), []
     for number in range(count):
+        turn = number // len(programs)
         manner = Manner(
             program=programs[number % len(programs)],
             tempo=dice.uniform(0.85, 1.12),
             jitter_ms=dice.uniform(3, 12),
             cents=dice.uniform(-25, 25),
             moved=dice.randint(-6, 5),
-            wrong=1,
-            extra=1,
-            condition=CONDITIONS[number // len(programs) % len(CONDITIONS)],
-            repeated=0.3,
-            trembling=number // len(programs) % 3 == 2,
+            condition=CONDITIONS[turn % len(CONDITIONS)],
+            **slips(dice, turn),
         )
-        found.append(take_of(dice.choice(phrases[::2]), dice, manner))
+        found.append(take_of(dice.choice(phrases), dice, manner))
     return found
 
 

@@ -51,14 +51,19 @@ def test_a_build_is_stopped_and_what_failed_is_said(bench: Bench, open_page: Ope
     until(lambda: page.locator("#build").is_enabled())
 
 
+def make_with(page: Page, label: str) -> None:
+    """Make the book in its first key with one thing more, and wait until it is made."""
+    page.locator("#make-keys").fill("C")
+    page.get_by_label(label).check()
+    page.locator("#build").click()
+    page.wait_for_selector('body[data-making="done"]', timeout=240_000)
+
+
 def test_a_bundle_is_made_and_its_files_are_listed(bench: Bench, open_page: Open) -> None:
     slip = bench.root / "phrases" / "02-slip.toml"  # an error finding: such a book is not sold
     slip.write_text(slip.read_text().replace("f#4", "f4"))
     page = open_page(bench.address + "/make", wait="#editions input")
-    page.locator("#make-keys").fill("C")
-    page.get_by_label("the bundle to upload").check()
-    page.locator("#build").click()
-    page.wait_for_selector('body[data-making="done"]', timeout=240_000)
+    make_with(page, "the bundle to upload")
     expect(page.locator("#files")).to_contain_text("bundle/small-water-concert-keys-C-1.zip")
     expect(page.locator("#files")).to_contain_text("bundle/listing.txt")
     expect(page.locator("#outcome")).to_contain_text("There is no licence.txt beside manuscript.toml.")
@@ -66,10 +71,7 @@ def test_a_bundle_is_made_and_its_files_are_listed(bench: Bench, open_page: Open
 
 def test_the_students_page_is_made_listed_and_opened(bench: Bench, open_page: Open) -> None:
     page = open_page(bench.address + "/make", wait="#editions input")
-    page.locator("#make-keys").fill("C")
-    page.get_by_label("with the student's page").check()
-    page.locator("#build").click()
-    page.wait_for_selector('body[data-making="done"]', timeout=240_000)
+    make_with(page, "with the student's page")
     expect(page.locator("#outcome")).to_contain_text("The student's page was made.")
     row = page.locator("#files li", has_text="small-water-practice-keys-C")
     expect(row).to_contain_text("the student's page, a folder")
