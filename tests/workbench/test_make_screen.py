@@ -78,10 +78,13 @@ def test_the_students_page_is_made_listed_and_opened(bench: Bench, open_page: Op
     expect(row.get_by_role("link")).to_have_count(1)  # one folder is no download
     with page.expect_popup() as waiting:
         row.get_by_role("link", name="Open small-water-practice-keys-C").click()
-    student = waiting.value
+    waiting.value.wait_for_url("**/made/**")
+    address = waiting.value.url
+    waiting.value.close()
+    student = page.context.new_page()  # one that is listened to before it says anything
     refused: list[str] = []
     student.on("console", lambda said: refused.append(said.text))
-    student.reload()
+    student.goto(address)
     expect(student.locator(".book-title")).to_have_text("Small water")
     expect(student.locator("#main svg use").first).to_be_attached()  # the score, from the folder's own data
     assert [one for one in refused if "Content Security Policy" in one and "worker" not in one] == []
