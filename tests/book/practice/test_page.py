@@ -20,6 +20,9 @@ from shedbook.theory.key import Key
 Open = Callable[..., Page]
 WITHIN_S = 0.010
 """How far an onset of the page may lie from the track's [the project's design]."""
+REMEMBERED = """() => practice.progress.store.get("settings").then(
+  (kept) => JSON.stringify(kept) === JSON.stringify(practice.chosen))"""
+"""Whether the page has stored what was chosen: a reload asked for in the same moment need not find it."""
 
 
 def struck(
@@ -223,6 +226,7 @@ def test_another_instrument_keeps_phrase_and_key(open_practice: Open) -> None:
     page.get_by_label("You read").select_option("eflat")
     expect(page.locator("#screen-play .key-name")).to_have_text("D minor")
     assert page.evaluate("() => practice.chosen.key") == "F"
+    page.wait_for_function(REMEMBERED)
     page.reload()
     page.wait_for_function("() => window.practice?.started")
     page.evaluate("() => practice.opening")
@@ -342,6 +346,9 @@ def test_a_line_of_ones_own_is_written_by_keys_told_and_kept(open_practice: Open
     page.get_by_role("button", name="Hear your line").click()
     page.wait_for_function("() => practice.sound.log().sources > 0")
     page.evaluate("() => practice.sound.stop()")
+    page.wait_for_function(
+        "() => practice.progress.store.get('own low-tide').then((found) => found?.notes.length === 2)"
+    )
     page.reload()
     page.wait_for_function("() => window.practice?.started")
     page.evaluate("() => practice.opening")
@@ -409,6 +416,7 @@ def test_a_part_is_asked_for_once(open_practice: Open) -> None:
     page = open_practice()
     page.get_by_role("button", name="E♭ edition").click()
     expect(page.locator("#screen-play .key-name")).to_have_text("A minor")
+    page.wait_for_function(REMEMBERED)
     page.reload()
     page.wait_for_function("() => window.practice?.started")
     expect(page.locator(".asked")).to_have_count(0)

@@ -270,6 +270,7 @@
           element("button", {
             onclick: () => {
               practice.chosen.instrument = one.slug;
+              practice.remember();
               for (const select of document.querySelectorAll("select.instrument")) select.value = one.slug;
               question.remove();
               reopen();
