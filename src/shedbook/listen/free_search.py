@@ -7,6 +7,7 @@ pitch before it. How often each interval is played speaks for one pitch against 
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from shedbook.listen.evidence import Evidence, Floats
 from shedbook.listen.note_search import EXTRA, NEVER, FoundNote, beginnings, folded, leap_costs, over_shortest
@@ -28,29 +29,45 @@ def free_notes(evidence: Evidence) -> tuple[FoundNote, ...]:
     pitch = np.asarray(share * heard, np.float32)
     rest = share * np.maximum(evidence.silent, LEAST_PITCH)
     onset, again = beginnings(evidence.onset, FREE.new_note), beginnings(evidence.again, FREE.new_note)
-    held, leaps, every = over_shortest(pitch), _leaps(), np.arange(PITCHES)
+    held, leaps, frames = over_shortest(pitch), _leaps(), len(pitch)
     sounding, resting = np.full(PITCHES, NEVER, np.float32), np.zeros(PITCHES, np.float32)
-    begun = np.full((len(pitch), PITCHES), NEVER, np.float32)
-    came = np.zeros((len(pitch), PITCHES), np.uint8)
-    began, stopped = np.zeros((2, len(pitch), PITCHES), bool)
-    for frame in range(len(pitch)):
-        ways = np.concatenate([leaps + (sounding + onset[frame]), leaps + (resting + onset[frame])], axis=1)
-        more = again[frame] - onset[frame]
-        ways[every, every] += more
-        ways[every, every + PITCHES] += max(0.0, more)
-        came[frame] = ways.argmax(axis=1)
-        begun[frame] = ways[every, came[frame]]
-        stops, stays = sounding - FREE.rest + rest[frame], resting + rest[frame]
-        stopped[frame] = stops > stays
-        resting = np.maximum(stops, stays)
-        sounding = sounding + pitch[frame]
-        if frame >= SHORTEST_FRAMES - 1:
-            first = frame - SHORTEST_FRAMES + 1
-            arrived = begun[first] + held[first]
-            began[frame] = arrived > sounding
-            sounding = np.maximum(sounding, arrived)
+    came = np.zeros((frames, PITCHES), np.uint8)
+    began, stopped = np.zeros((2, frames, PITCHES), bool)
+    begun = np.zeros((0, PITCHES), np.float32)
+    for first in range(0, frames, SHORTEST_FRAMES):  # of notes that begin in these, none comes after another
+        some = slice(first, min(first + SHORTEST_FRAMES, frames))
+        sounded, rested = np.empty((2, some.stop - first, PITCHES), np.float32)
+        for place, frame in enumerate(range(first, some.stop)):
+            sounded[place], rested[place] = sounding, resting
+            stops, stays = sounding - FREE.rest + rest[frame], resting + rest[frame]
+            np.greater(stops, stays, out=stopped[frame])
+            resting = np.maximum(stops, stays)
+            sounding = sounding + pitch[frame]
+            if place + 1 < len(begun):
+                np.greater(begun[place + 1], sounding, out=began[frame])
+                sounding = np.maximum(sounding, begun[place + 1])
+        begun, came[some] = _begun(sounded, rested, onset[some, None], again[some, None], leaps)
+        begun += held[some]
+        if len(begun) == SHORTEST_FRAMES:
+            np.greater(begun[0], sounding, out=began[some.stop - 1])
+            sounding = np.maximum(sounding, begun[0])
     last = int(np.concatenate([sounding, resting]).argmax())
     return _traced(last, came, began, stopped)
+
+
+def _begun(
+    sounded: Floats, rested: Floats, onset: Floats, again: Floats, leaps: Floats
+) -> tuple[Floats, NDArray[np.intp]]:
+    """Return what a note of each pitch that begins at each of some frames is worth, and what was before."""
+    every = np.arange(PITCHES)
+    ways = leaps + (np.maximum(sounded, rested) + onset)[:, None]
+    after_same = np.maximum(sounded + again, rested + np.maximum(onset, again))
+    ways[:, every, every] = leaps[every, every] + after_same
+    before = ways.argmax(axis=2)
+    at = np.arange(len(ways))[:, None]
+    over_onset = np.where(before == every, np.maximum(onset, again) - onset, 0)
+    sounding = sounded[at, before] + np.where(before == every, again - onset, 0)
+    return ways[at, every, before], before + PITCHES * (rested[at, before] + over_onset > sounding)
 
 
 def _leaps() -> Floats:

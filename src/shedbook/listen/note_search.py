@@ -38,6 +38,8 @@ from shedbook.listen.tables.search_costs import (
     WIDER_SHARE,
 )
 
+Codes = NDArray[np.uint8]
+
 NEVER = -1e9
 PLAYED, WRONG, EXTRA = "played", "wrong", "extra"
 """What a note is to the line: its note, another pitch in its place, none of it."""
@@ -106,47 +108,62 @@ def beginnings(values: Floats, cost: float) -> Floats:
 
 
 def over_shortest(values: Floats) -> Floats:
-    """Return, for each frame, the sum over the shortest note that begins there."""
+    """Return, for each frame, the sum over the shortest note that begins there; NEVER without room for it."""
     sums = np.concatenate([np.zeros((1, values.shape[1])), np.cumsum(values, axis=0, dtype=np.float64)])
-    return np.asarray(sums[SHORTEST_FRAMES:] - sums[:-SHORTEST_FRAMES], np.float32)
+    found = np.full(values.shape, NEVER, np.float32)
+    found[: max(0, len(values) + 1 - SHORTEST_FRAMES)] = sums[SHORTEST_FRAMES:] - sums[:-SHORTEST_FRAMES]
+    return found
+
+
+class _Begun(NamedTuple):
+    """What each note that begins at each of some frames is worth with its shortest length, and its codes."""
+
+    values: Floats
+    codes: Codes
+
+
+class _Likeliest(NamedTuple):
+    """The likeliest pitch of each row before each of some frames, and what it is worth."""
+
+    pitch: NDArray[np.intp]
+    value: Floats
 
 
 class _Search:
-    """One search: its evidence over a few frames at a time, and where each best value came from."""
+    """One search: its evidence, and where each best value came from.
+
+    A note lasts SHORTEST_FRAMES at least, so that of the notes which begin in so many frames in a row none
+    comes after another: these frames are reckoned at once.
+    """
 
     def __init__(self, evidence: Evidence, line: Sequence[int], expected: Expected | None) -> None:
-        self._rows = len(line) + 1
         self._line = np.asarray(line, np.intp) - LOWEST_MIDI
+        self._notes = np.arange(1, len(line) + 1)
         share = SHARE_OF_A_FRAME_KNOWN
         sounding = evidence.sounding[:, None]
-        own = folded(evidence.pitch, OCTAVE_FOLD)[:, self._line]
-        self._own = np.asarray(share * (np.maximum(own, LEAST_PITCH) + sounding), np.float32)
+        own = np.maximum(folded(evidence.pitch, OCTAVE_FOLD)[:, self._line], LEAST_PITCH)
+        own = np.asarray(share * (own + sounding), np.float32)
         pitch = np.maximum(folded(evidence.pitch, OCTAVE_DOUBT), LEAST_PITCH)
         self._pitch = np.asarray(share * (pitch + sounding), np.float32)
-        self._rest = share * np.maximum(evidence.silent, LEAST_PITCH)
-        self._onset = beginnings(evidence.onset, KNOWN.new_note)
-        self._again = beginnings(evidence.again, KNOWN.new_note)
-        self._held, self._own_held = over_shortest(self._pitch), over_shortest(self._own)
+        self._more = own - self._pitch[:, self._line]
+        self._rest = np.asarray(share * np.maximum(evidence.silent, LEAST_PITCH), np.float32)[:, None]
+        self._onset = beginnings(evidence.onset, KNOWN.new_note)[:, None]
+        self._again = beginnings(evidence.again, KNOWN.new_note)[:, None]
+        self._held, self._own_held = over_shortest(self._pitch), over_shortest(own)
         self._time = self._times(expected)
         self._extra, self._wrong = self._slips()
         skipped = np.arange(MOST_SKIPPED + 1)[:, None]
         sources = np.arange(len(line))[None] - skipped
         self._sources = np.maximum(sources, 0)
         self._skips = np.asarray(np.where(sources < 0, -NEVER, skipped * KNOWN.skipped), np.float32)
-        self._remember(evidence.frames)
+        self._remember(evidence.frames, len(line) + 1)
 
-    def _remember(self, frames: int) -> None:
+    def _remember(self, frames: int, rows: int) -> None:
         """Make room for where each value came from."""
-        rows = self._rows
-        self._likeliest = np.zeros((frames, rows), np.uint8)
-        self._second = np.zeros((frames, rows), np.uint8)
-        self._stopped_from = np.zeros((frames, rows), np.uint8)
+        self._likeliest, self._second, self._stopped_from, self._right_steps, self._right_came = np.zeros(
+            (5, frames, rows), np.uint8
+        )
         self._stopped = np.zeros((frames, rows), bool)
-        self._any = np.full((SHORTEST_FRAMES, rows, PITCHES), NEVER, np.float32)
-        self._any_came = np.zeros((SHORTEST_FRAMES, rows, PITCHES), np.uint8)
-        self._right = np.full((SHORTEST_FRAMES, rows), NEVER, np.float32)
-        self._right_steps = np.zeros((frames, rows), np.uint8)
-        self._right_came = np.zeros((frames, rows), np.uint8)
         self._began = np.zeros((frames, rows, PITCHES), np.uint8)
 
     def _slips(self) -> tuple[Floats, Floats]:
@@ -164,88 +181,110 @@ class _Search:
         costs[0] = 0.0
         return KNOWN.extra + costs[beside], KNOWN.wrong + costs[around]
 
-    def _times(self, expected: Expected | None) -> NDArray[np.float64]:
+    def _times(self, expected: Expected | None) -> Floats:
         """Return what speaks against each note of the line at each frame, less than 0."""
         frames = len(self._pitch)
         if expected is None:
-            return np.zeros((frames, self._rows - 1))
+            return np.zeros((frames, len(self._line)), np.float32)
         away = (np.arange(frames)[:, None] - expected.frames[None]) / expected.spread
-        return -np.minimum(away**2 / 2, MOST_TIME_COST)
+        return np.asarray(-np.minimum(away**2 / 2, MOST_TIME_COST), np.float32)
 
     def notes(self) -> tuple[FoundNote, ...]:
         """Search, and return the notes."""
-        sounding = np.full((self._rows, PITCHES), NEVER, np.float32)
-        resting = np.full(self._rows, NEVER, np.float32)
+        frames, rows = self._stopped.shape
+        sounding = np.full((rows, PITCHES), NEVER, np.float32)
+        resting = np.full(rows, NEVER, np.float32)
         resting[0] = 0.0
-        rows = np.arange(self._rows)
-        more = self._own - self._pitch[:, self._line]
-        for frame in range(len(self._pitch)):
-            pitch = sounding.argmax(axis=1)
-            best = sounding[rows, pitch]
-            self._begin(frame, self._before(frame, sounding, resting, pitch, best))
-            stays = resting + self._rest[frame]
-            stops = best - KNOWN.rest + self._rest[frame]
-            self._stopped[frame], self._stopped_from[frame] = stops > stays, pitch
-            resting = np.maximum(stays, stops)
-            sounding += self._pitch[frame]
-            sounding[rows[1:], self._line] += more[frame]
-            if frame >= SHORTEST_FRAMES - 1:
-                self._arrive(frame, sounding)
+        begun: _Begun | None = None
+        for first in range(0, frames, SHORTEST_FRAMES):
+            some = slice(first, min(first + SHORTEST_FRAMES, frames))
+            each = self._gone_on(some, sounding, begun)
+            rested, likeliest = self._rested(some, each, resting)
+            begun = self._begin(some, *self._before(some, each, rested, likeliest))
+            if some.stop - first == SHORTEST_FRAMES:
+                self._arrive(some.stop - 1, 0, sounding, begun)
         return self._traced(sounding, resting)
 
+    def _gone_on(self, some: slice, sounding: Floats, begun: _Begun | None) -> Floats:
+        """Return what each row and pitch is worth before each of some frames; let `sounding` go on over them.
+
+        The notes arrive that began one shortest length before.
+        """
+        heard = np.repeat(self._pitch[some, None], len(sounding), axis=1)
+        heard[:, self._notes, self._line] += self._more[some]
+        each = np.empty_like(heard)
+        for place, own in enumerate(heard):
+            each[place] = sounding
+            sounding += own
+            if begun is not None and place + 1 < SHORTEST_FRAMES:
+                self._arrive(some.start + place, place + 1, sounding, begun)
+        return each
+
+    def _arrive(self, frame: int, place: int, sounding: Floats, begun: _Begun) -> None:
+        """Let the notes go on whose shortest length ends with a frame."""
+        values = begun.values[place]
+        np.multiply(begun.codes[place], values > sounding, out=self._began[frame])
+        np.maximum(sounding, values, out=sounding)
+
+    def _rested(self, some: slice, each: Floats, resting: Floats) -> tuple[Floats, _Likeliest]:
+        """Return what resting is worth before each of some frames; let `resting` go on over them."""
+        pitch = each.argmax(axis=2)[:, :, None]
+        best = np.take_along_axis(each, pitch, axis=2)
+        stops = best[:, :, 0] - KNOWN.rest + self._rest[some]
+        rested = np.empty_like(stops)
+        for frame, (stop, rest) in enumerate(zip(stops, self._rest[some], strict=True)):
+            rested[frame] = resting
+            resting += rest
+            np.greater(stop, resting, out=self._stopped[some.start + frame])
+            np.maximum(stop, resting, out=resting)
+        self._stopped_from[some] = pitch[:, :, 0]
+        return rested, _Likeliest(pitch, best)
+
     def _before(
-        self, frame: int, sounding: Floats, resting: Floats, pitch: NDArray[np.intp], best: Floats
-    ) -> tuple[Floats, NDArray[np.uint8]]:
+        self, some: slice, each: Floats, rested: Floats, likeliest: _Likeliest
+    ) -> tuple[Floats, Codes]:
         """Return what each row is worth before a note of each pitch begins, and what that came from."""
-        rows, onset, again = np.arange(self._rows), self._onset[frame], self._again[frame]
-        others = sounding.copy()
-        others[rows, pitch] = NEVER
-        second = others.argmax(axis=1)
-        rested = resting + max(onset, again)
-        self._likeliest[frame] = np.where(rested >= best + onset, _REST, pitch)
-        self._second[frame] = np.where(rested >= others[rows, second] + onset, _REST, second)
-        value = np.repeat(np.maximum(best + onset, rested)[:, None], PITCHES, axis=1)
-        value[rows, pitch] = np.maximum(others[rows, second] + onset, rested)
+        onset, again = self._onset[some], self._again[some]
+        others = each.copy()
+        np.put_along_axis(others, likeliest.pitch, np.float32(NEVER), axis=2)
+        second = others.argmax(axis=2)[:, :, None]
+        after_best = likeliest.value[:, :, 0] + onset
+        after_second = np.take_along_axis(others, second, axis=2)[:, :, 0] + onset
+        after_rest = rested + np.maximum(onset, again)
+        self._likeliest[some] = np.where(after_rest >= after_best, _REST, likeliest.pitch[:, :, 0])
+        self._second[some] = np.where(after_rest >= after_second, _REST, second[:, :, 0])
+        value = np.repeat(np.maximum(after_best, after_rest)[:, :, None], PITCHES, axis=2)
+        np.put_along_axis(value, likeliest.pitch, np.maximum(after_second, after_rest)[:, :, None], axis=2)
         came = np.zeros(value.shape, np.uint8)
-        came[rows, pitch] = _SECOND
-        repeated = sounding + again
-        return np.maximum(value, repeated), np.where(repeated > value, np.uint8(_SAME), came)
+        np.put_along_axis(came, likeliest.pitch, np.uint8(_SECOND), axis=2)
+        repeated = each + again[:, :, None]
+        came[repeated > value] = _SAME
+        return np.maximum(value, repeated, out=value), came
 
-    def _begin(self, frame: int, before: tuple[Floats, NDArray[np.uint8]]) -> None:
-        """Say what a note is worth that begins at a frame: any pitch, and the line's own."""
-        (come, came), at, time = before, frame % SHORTEST_FRAMES, self._time[frame]
-        value = come - self._extra
-        self._any_came[at] = came
-        wrong = come[:-1] - self._wrong[1:] + time[:, None]
-        self._any_came[at][1:] = np.where(wrong > value[1:], came[:-1] + 3, came[1:])
-        value[1:] = np.maximum(value[1:], wrong)
-        self._any[at] = value
+    def _begin(self, some: slice, come: Floats, came: Codes) -> _Begun:
+        """Say what a note is worth that begins at each of some frames: any pitch, and the line's own."""
+        value, codes = come - self._extra, 1 + came
+        wrong = come[:, :-1] - self._wrong[1:] + self._time[some, :, None]
+        replaces = wrong > value[:, 1:]
+        np.maximum(value[:, 1:], wrong, out=value[:, 1:])
+        codes[:, 1:] = np.where(replaces, 4 + came[:, :-1], codes[:, 1:])
+        value += self._held[some, None]
         if not len(self._line):
-            return
-        worth = come[self._sources, self._line] - self._skips
-        steps = worth.argmax(axis=0)
-        notes = np.arange(len(self._line))
-        self._right[at][1:] = worth[steps, notes] + time
-        self._right_steps[frame, 1:] = 1 + steps
-        self._right_came[frame, 1:] = came[self._sources[steps, notes], self._line]
-
-    def _arrive(self, frame: int, sounding: Floats) -> None:
-        """Let the notes go on that began the shortest length ago."""
-        first = frame - SHORTEST_FRAMES + 1
-        at = first % SHORTEST_FRAMES
-        came = self._any[at] + self._held[first]
-        self._began[frame] = np.where(came > sounding, 1 + self._any_came[at], 0)
-        np.maximum(sounding, came, out=sounding)
-        notes = np.arange(1, self._rows)
-        right = self._right[at][1:] + self._own_held[first]
-        before = sounding[notes, self._line]
-        began = self._began[frame]
-        began[notes, self._line] = np.where(right > before, _RIGHT, began[notes, self._line])
-        sounding[notes, self._line] = np.maximum(right, before)
+            return _Begun(value, codes)
+        worth = come[:, self._sources, self._line] - self._skips
+        steps = worth.argmax(axis=1)[:, None]
+        right = np.take_along_axis(worth, steps, axis=1)[:, 0] + self._time[some] + self._own_held[some]
+        sources = self._notes - 1 - steps[:, 0]
+        self._right_steps[some, 1:] = 1 + steps[:, 0]
+        self._right_came[some, 1:] = came[np.arange(len(come))[:, None], sources, self._line]
+        other = value[:, self._notes, self._line]
+        codes[:, self._notes, self._line] = np.where(right > other, _RIGHT, codes[:, self._notes, self._line])
+        value[:, self._notes, self._line] = np.maximum(right, other)
+        return _Begun(value, codes)
 
     def _traced(self, sounding: Floats, resting: Floats) -> tuple[FoundNote, ...]:
         """Return the notes of the best way, found from its end backwards."""
-        left_out = KNOWN.skipped * np.arange(self._rows - 1, -1, -1)
+        left_out = KNOWN.skipped * np.arange(len(self._line), -1, -1)
         row = int((np.maximum(sounding.max(axis=1), resting) - left_out).argmax())
         pitch = _REST if resting[row] >= sounding[row].max() else int(sounding[row].argmax())
         found, frame = [], len(self._pitch) - 1

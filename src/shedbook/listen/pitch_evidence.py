@@ -49,10 +49,13 @@ def likeness(samples: NDArray[np.float32], rate: int) -> NDArray[np.float32]:
     lags = _longest_lag(rate)
     frames = 1 + max(0, len(samples) - 1) // hop_of(rate)
     views = views_of(samples, rate, window_of(rate) + lags, frames)
-    reading = _reading(rate)
-    found = np.empty((frames, reading.shape[1]), np.float32)
+    at, weights = _reading(rate)
+    found = np.empty((frames, len(at)), np.float32)
     for first in range(0, frames, _BATCH):
-        found[first : first + _BATCH] = _alike(views[first : first + _BATCH], window_of(rate), lags) @ reading
+        alike = _alike(views[first : first + _BATCH], window_of(rate), lags)
+        found[first : first + _BATCH] = sum(
+            alike[:, at + place] * weight for place, weight in enumerate(weights)
+        )
     return found
 
 
@@ -87,20 +90,18 @@ def pitch_steps() -> NDArray[np.float64]:
 
 
 @lru_cache(maxsize=4)
-def _reading(rate: int) -> NDArray[np.float32]:
-    """Return the matrix that reads lags between samples (cubic, Catmull and Rom), lags by pitches."""
-    lags = _longest_lag(rate)
-    found = np.zeros((lags + 1, PITCHES * STEPS_A_SEMITONE), np.float32)
-    for column, midi in enumerate(pitch_steps()):
-        lag = rate / frequency_hz(float(midi))
-        at = int(lag)
-        x = lag - at
-        weights = (
-            -0.5 * x + x**2 - 0.5 * x**3,
-            1 - 2.5 * x**2 + 1.5 * x**3,
-            0.5 * x + 2 * x**2 - 1.5 * x**3,
-            -0.5 * x**2 + 0.5 * x**3,
-        )
-        for offset, weight in enumerate(weights, start=at - 1):
-            found[max(0, min(lags, offset)), column] += weight
-    return found
+def _reading(rate: int) -> tuple[NDArray[np.intp], NDArray[np.float32]]:
+    """Return how lags are read between samples (cubic, Catmull and Rom).
+
+    For each pitch that is the first of four lags in a row, and the weights of the four.
+    """
+    lag = rate / np.array([frequency_hz(float(midi)) for midi in pitch_steps()])
+    at = lag.astype(np.intp)
+    x = lag - at
+    weights = (
+        -0.5 * x + x**2 - 0.5 * x**3,
+        1 - 2.5 * x**2 + 1.5 * x**3,
+        0.5 * x + 2 * x**2 - 1.5 * x**3,
+        -0.5 * x**2 + 0.5 * x**3,
+    )
+    return at - 1, np.asarray(weights, np.float32)

@@ -38,6 +38,9 @@ _BEFORE_S = 0.03
 """How much before its first note a round begins at least."""
 _BREATH_S = 0.25
 """How long it is quiet at least between the words of a slate and the first note."""
+_KEPT_S = 300.0
+"""Of so much sound at most, between two slates, what is heard is kept until it is held against a phrase;
+0.3 MB a second."""
 
 
 class Slated(NamedTuple):
@@ -128,8 +131,11 @@ class Takes:
 
 
 class _HeardPiece(NamedTuple):
+    """A piece, its notes, and what is heard in it, None where that is not kept."""
+
     piece: Piece
     notes: tuple[PlayedNote, ...]
+    evidence: Evidence | None = None
 
 
 class _Group(NamedTuple):
@@ -150,15 +156,15 @@ def takes_in(heard: Heard, lines: Sequence[Line], slates: Sequence[Slated] = ())
         slates: those in it, in order. No take goes over one, none of its sound belongs to a take.
     """
     quiet = [Piece(one.start_s - _SLATE_MARGIN_S, one.end_s + _SLATE_MARGIN_S) for one in slates]
-    pieces = [_heard_piece(piece, heard) for piece in pieces_of(heard, quiet)]
+    pieces = pieces_of(heard, quiet)
     takes: list[TakeReading] = []
     others: list[UnknownPiece] = []
     for after in range(-1, len(slates)):
         since = quiet[after].end_s if after >= 0 else 0.0
         until = quiet[after + 1].start_s if after + 1 < len(slates) else inf
-        own = [one for one in pieces if since <= one.piece.start_s + _SLATE_MARGIN_S < until]
+        own = [one for one in pieces if since <= one.start_s + _SLATE_MARGIN_S < until]
         slate = slates[after] if after >= 0 else None
-        inside = _section(heard, own, lines, slate)
+        inside = _section(heard, _heard_pieces(own, heard), lines, slate)
         place = after if slate is not None else None
         takes += [
             replace(take, slate=place, since_s=max(take.since_s, since), until_s=until)
@@ -168,10 +174,16 @@ def takes_in(heard: Heard, lines: Sequence[Line], slates: Sequence[Slated] = ())
     return Takes(tuple(takes), tuple(others))
 
 
-def _heard_piece(piece: Piece, heard: Heard) -> _HeardPiece:
-    evidence = evidence_of(samples_between(heard, *piece), heard.rate)
-    notes = with_octaves_mended(free_notes(evidence), evidence)
-    return _HeardPiece(piece, played_notes(notes, evidence, piece.start_s))
+def _heard_pieces(pieces: Sequence[Piece], heard: Heard) -> list[_HeardPiece]:
+    """Return pieces with their notes."""
+    found, seconds = [], 0.0
+    for piece in pieces:
+        evidence = evidence_of(samples_between(heard, *piece), heard.rate)
+        notes = with_octaves_mended(free_notes(evidence), evidence)
+        seconds += piece.end_s - piece.start_s
+        kept = evidence if seconds <= _KEPT_S else None
+        found.append(_HeardPiece(piece, played_notes(notes, evidence, piece.start_s), kept))
+    return found
 
 
 def _section(
@@ -197,7 +209,8 @@ def _section(
         if group.words:
             start = (one.notes[group.words - 1].end_s + one.notes[group.words].start_s) / 2
         span = Piece(start, pieces[group.end - 1].piece.end_s)
-        take = read_take(heard, span, lines[group.likely.which], group.likely)
+        kept = one.evidence if span == one.piece else None
+        take = read_take(heard, span, lines[group.likely.which], group.likely, kept)
         takes.append(replace(take, since_s=start) if group.words else take)
     return Takes(tuple(takes), tuple(others))
 
@@ -267,7 +280,9 @@ def _ends_of_words(one: _HeardPiece, slate: Slated | None) -> list[int]:
     ]
 
 
-def read_take(heard: Heard, span: Piece, line: Line, likely: Likely) -> TakeReading:
+def read_take(
+    heard: Heard, span: Piece, line: Line, likely: Likely, evidence: Evidence | None = None
+) -> TakeReading:
     """Return a take held against its phrase.
 
     Args:
@@ -275,8 +290,10 @@ def read_take(heard: Heard, span: Piece, line: Line, likely: Likely) -> TakeRead
         span: the piece of it.
         line: the phrase in its own key.
         likely: which of the lines that is, and by how much it sounds higher.
+        evidence: what is heard in the piece, None where that is to be found first.
     """
-    evidence = evidence_of(samples_between(heard, *span), heard.rate)
+    if evidence is None:
+        evidence = evidence_of(samples_between(heard, *span), heard.rate)
     written = [min(HIGHEST_MIDI, max(LOWEST_MIDI, midi + likely.moved)) for midi in line.midi]
     found = line_notes(evidence, written)
     expected = expected_frames(found, line)

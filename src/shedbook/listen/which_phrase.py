@@ -48,7 +48,7 @@ def likely_phrases(notes: Sequence[PlayedNote], lines: Sequence[Line], most: int
     starts = np.array([note.start_s for note in notes])
     found = []
     for index, line in enumerate(lines):
-        ways = [_alike(heard, starts, line, index, moved) for moved in _transpositions(heard, line.midi)]
+        ways = _alike(heard, starts, line, index, _transpositions(heard, line.midi))
         if ways:
             found.append(max(ways, key=lambda way: way.score))
     found.sort(key=lambda way: -way.score)
@@ -82,33 +82,56 @@ def _transpositions(heard: np.ndarray, written: Sequence[int]) -> list[int]:
     return [int(move) for move, votes in common if votes >= 0.3 * min(count, notes)]
 
 
-def _alike(heard: np.ndarray, starts: np.ndarray, line: Line, index: int, moved: int) -> Likely:
-    written = np.array(line.midi) + moved
-    pairs, value = _aligned(heard, written)
-    likeness = value / max(len(heard), len(written))
-    rhythm = _rhythm(starts, np.array([float(note.start) for note in line.notes]), pairs)
-    return Likely(index, moved, likeness, value + _RHYTHM * rhythm)
+def _alike(
+    heard: np.ndarray, starts: np.ndarray, line: Line, index: int, moves: Sequence[int]
+) -> list[Likely]:
+    """Return how alike notes and a line are in some transpositions; nothing where they are so in none."""
+    if not moves:
+        return []
+    same = _same(heard, np.array(line.midi)[None] + np.array(moves)[:, None])
+    values = _aligned(same)
+    longer = max(same.shape[1:])
+    if values[:, -1, -1].max() / longer < LEAST_LIKENESS:
+        return []
+    places = np.array([float(note.start) for note in line.notes])
+    found = []
+    for moved, value, like in zip(moves, values, same, strict=True):
+        score = float(value[-1, -1])
+        rhythm = _rhythm(starts, places, _pairs(value, like))
+        found.append(Likely(index, moved, score / longer, score + _RHYTHM * rhythm))
+    return found
 
 
-def _aligned(heard: np.ndarray, written: np.ndarray) -> tuple[list[tuple[int, int]], float]:
-    """Return the pairs of like notes of the best alignment, and its value: 1 a pair, less for the rest.
+def _same(heard: np.ndarray, written: np.ndarray) -> np.ndarray:
+    """Return transpositions by notes heard by notes written: whether they are alike, an octave away too."""
+    away = heard[None, :, None] - written[:, None, :]
+    return (away % 12 == 0) & (np.abs(away) <= 12)
 
-    Needleman and Wunsch 1970 (from memory); an octave counts as the same note.
+
+def _aligned(same: np.ndarray) -> np.ndarray:
+    """Return the value of the best alignment up to each note of both: 1 a pair, less for the rest.
+
+    Needleman and Wunsch 1970 (from memory), for each transposition.
     """
-    same = (np.subtract.outer(heard, written) % 12 == 0) & (np.abs(np.subtract.outer(heard, written)) <= 12)
     gain = np.where(same, 1.0, -_OTHER)
-    rows, columns = gain.shape
-    value = np.zeros((rows + 1, columns + 1))
-    value[:, 0] = -_GAP * np.arange(rows + 1)
-    value[0] = -_GAP * np.arange(columns + 1)
+    ways, rows, columns = gain.shape
+    value = np.zeros((ways, rows + 1, columns + 1))
+    value[:, :, 0] = -_GAP * np.arange(rows + 1)
     slope = _GAP * np.arange(columns + 1)
+    value[:, 0] = -slope
     for row in range(1, rows + 1):
-        best = value[row - 1] - _GAP
-        best[1:] = np.maximum(best[1:], value[row - 1, :-1] + gain[row - 1])
-        value[row] = np.maximum.accumulate(best + slope) - slope
-    pairs, row, column = [], rows, columns
+        best = value[:, row - 1] - _GAP
+        best[:, 1:] = np.maximum(best[:, 1:], value[:, row - 1, :-1] + gain[:, row - 1])
+        value[:, row] = np.maximum.accumulate(best + slope, axis=1) - slope
+    return value
+
+
+def _pairs(value: np.ndarray, same: np.ndarray) -> list[tuple[int, int]]:
+    """Return the pairs of like notes of the best alignment."""
+    pairs, (row, column) = [], same.shape
     while row and column:
-        if abs(value[row, column] - value[row - 1, column - 1] - gain[row - 1, column - 1]) < 1e-9:
+        gain = 1.0 if same[row - 1, column - 1] else -_OTHER
+        if abs(value[row, column] - value[row - 1, column - 1] - gain) < 1e-9:
             row, column = row - 1, column - 1
             if same[row, column]:
                 pairs.append((row, column))
@@ -116,7 +139,7 @@ def _aligned(heard: np.ndarray, written: np.ndarray) -> tuple[list[tuple[int, in
             row -= 1
         else:
             column -= 1
-    return pairs[::-1], float(value[rows, columns])
+    return pairs[::-1]
 
 
 def _rhythm(starts: np.ndarray, places: np.ndarray, pairs: Sequence[tuple[int, int]]) -> float:
