@@ -6,10 +6,11 @@ were fitted and costs chosen with other programs, other seeds and, since the not
 weights of their own, the other half of the phrases. Measures are mir_eval's with its standard tolerances: a
 note is right within 50 ms and 50 cents.
 
-    python -m benchmarks.takes_figures [--takes N] [--trackers] [--seed N] [--processes N]
+    python -m benchmarks.takes_figures [--takes N] [--trackers] [--seed N] [--processes N] [--sound-font FILE]
 
 `--trackers` puts other pitch trackers in the place of our own evidence of pitch, where they are installed:
-librosa's two; swift-f0 and basic-pitch, which are in none of the project's groups.
+librosa's two; swift-f0 and basic-pitch, which are in none of the project's groups. `--sound-font` renders the
+same takes through another SoundFont.
 """
 
 from __future__ import annotations
@@ -69,7 +70,7 @@ class Made(NamedTuple):
     heard: Heard
 
 
-def made_takes(count: int, seed: int) -> Iterator[Made]:
+def made_takes(count: int, seed: int, font: Path | None = None) -> Iterator[Made]:
     """Yield takes, every program in every condition in turn."""
     dice = random.Random(seed)
     phrases = [read_phrase(source) for source in open_manuscript(DEMO).phrases][1::2]
@@ -87,6 +88,7 @@ def made_takes(count: int, seed: int) -> Iterator[Made]:
             missing=dice.choice((0, 1, 1)),
             extra=dice.choice((0, 0, 1, 1)),
             condition=condition,
+            font=font,
         )
         take = take_of(dice.choice(phrases), dice, manner)
         yield Made(program, condition, take, hear([take.samples], RATE_HZ, 2))
@@ -310,9 +312,10 @@ def main() -> int:
     parser.add_argument("--seed", type=int, default=2027)
     parser.add_argument("--trackers", action="store_true")
     parser.add_argument("--processes", type=int, default=1)
+    parser.add_argument("--sound-font", type=Path, default=None, metavar="FILE")
     options = parser.parse_args()
     warnings.filterwarnings("ignore")
-    made = list(made_takes(options.takes, options.seed))
+    made = list(made_takes(options.takes, options.seed, options.sound_font))
     seconds = sum(one.heard.seconds for one in made)
     print(f"{len(made)} takes, {sum(len(one.take.notes) for one in made)} notes, {seconds:.0f} s of sound")
     if options.trackers:
@@ -369,14 +372,22 @@ def _free_together(
     return scores, whole, spent
 
 
+def _share(found: int, count: int) -> str:
+    """Return a share as cells of a table, with Wilson's interval of 95 % (Wilson 1927, from memory)."""
+    z, share = 1.96, found / count
+    middle, more = share + z**2 / (2 * count), 1 + z**2 / count
+    half = z * (share * (1 - share) / count + z**2 / (4 * count**2)) ** 0.5
+    return f"{found} of {count} | {share:.1%} | {(middle - half) / more:.1%} to {(middle + half) / more:.1%}"
+
+
 def _print_known(found: tuple[Slips, float], takes: int, seconds: float) -> None:
     slips, spent = found
     print(f"phrase and key found: {slips.right_phrase} of {takes}", flush=True)
     for kind, count in sorted(slips.planted.items()):
-        print(f"| {kind} | {slips.found.get(kind, 0)} of {count} | {slips.found.get(kind, 0) / count:.1%} |")
+        print(f"| {kind} | {_share(slips.found.get(kind, 0), count)} |")
     for group in ("all", *PROGRAMS, *CONDITIONS):
         rate = 200 * slips.false.get(group, 0) / max(1, slips.notes.get(group, 0))
-        print(f"| false alarms in 200 notes, {group} | {rate:.2f} |")
+        print(f"| false alarms in 200 notes, {group} | {rate:.2f} | {slips.false.get(group, 0)} in all |")
     onset, cents = np.array(slips.onset_ms), np.array(slips.cents)
     print(
         f"onset: median {np.median(np.abs(onset)):.1f} ms, "

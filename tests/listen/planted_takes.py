@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 from io import BytesIO
+from pathlib import Path
 from typing import NamedTuple
 
 import numpy as np
@@ -24,6 +25,7 @@ from scipy.signal import fftconvolve
 
 from exchange.playing import bent, even_beats
 from shedbook.analysis.account.phrase_account import quarters_a_minute
+from shedbook.listen.tables.hearing import HIGHEST_MIDI, LOWEST_MIDI
 from shedbook.phrase.model import Phrase, Sounding, sounding_notes
 from shedbook.sound.arranging.order import Order
 from shedbook.sound.audio.synthesiser import synth_for
@@ -61,6 +63,7 @@ CONDITIONS = ("clean", "noise", "reverb", "trio")
 _TICKS = 4800
 _LEAD_S, _TAIL_S = 0.6, 0.8
 _DB_UNDER = 10
+_AUDIBLE = 10 ** (-50 / 20)
 
 
 class TrueNote(NamedTuple):
@@ -100,7 +103,8 @@ class Take:
 class Manner:
     """How a take is played and recorded.
 
-    `repeated` is the share of notes that take the pitch of the one before; `trembling` lets long notes swell.
+    `repeated` is the share of notes that take the pitch of the one before; `trembling` lets long notes swell;
+    `font` is the SoundFont, None for the program's own choice.
     """
 
     program: str = "clarinet"
@@ -117,6 +121,7 @@ class Manner:
     lag: bool = True
     repeated: float = 0.0
     trembling: bool = False
+    font: Path | None = None
 
 
 class _Sounded(NamedTuple):
@@ -129,23 +134,36 @@ class _Sounded(NamedTuple):
 def take_of(phrase: Phrase, dice: random.Random, manner: Manner) -> Take:
     """Return a take of a phrase."""
     notes = sounding_notes(phrase)
-    shift = manner.moved + LOWER.get(manner.program, 0)
+    shift = _in_reach(notes, manner)
     planted = _slips(notes, dice, manner, shift)
     bpm = phrase.tempo_bpm * manner.tempo
     if manner.repeated:
         notes = _with_repeats(notes, dice, manner.repeated)
     events = _events(phrase, notes, bpm, dice, manner, shift, planted)
     cents = [manner.cents + dice.gauss(0, manner.note_cents) for _ in events]
-    samples = _rendered(events, cents, manner.program, dice)
+    samples = _rendered(events, cents, manner.program, dice, manner.font)
     if manner.trembling:
         samples = _trembled(samples, events, dice)
-    samples = _recorded(samples, phrase, bpm, manner.condition, dice)
-    late = attack_s(manner.program)
+    samples = _recorded(samples, phrase, bpm, manner, dice)
+    late = attack_s(manner.program, manner.font)
     true = tuple(
         TrueNote(one.start + late, one.end, one.midi + off / 100, one.which)
         for one, off in zip(events, cents, strict=True)
     )
     return Take(samples, true, tuple(planted), phrase, shift, bpm, manner.cents)
+
+
+def _in_reach(notes: Sequence[Sounding], manner: Manner) -> int:
+    """Return by how much the notes are moved: an octave lower where the SoundFont has not all of them.
+
+    Where they would then lie under what is listened for, no lower than they must.
+    """
+    midi = [note.pitch.midi for note in notes]
+    shift = manner.moved + LOWER.get(manner.program, 0)
+    most = highest(manner.program, manner.font) - max(midi)
+    if shift <= most:
+        return shift
+    return shift - 12 if shift - 12 <= most and min(midi) + shift - 12 >= LOWEST_MIDI else most
 
 
 def _slips(notes: Sequence[Sounding], dice: random.Random, manner: Manner, shift: int) -> list[Planted]:
@@ -160,6 +178,8 @@ def _slips(notes: Sequence[Sounding], dice: random.Random, manner: Manner, shift
         free -= {at - 2, at - 1, at, at + 1, at + 2}
         own = notes[at].pitch.midi + shift
         midi = own + dice.choice((-1, 1, -2, 2, -1, 1, -3, 4, 5, -7))
+        if midi > highest(manner.program, manner.font):
+            midi = 2 * own - midi
         if kind == "extra" and dice.random() < manner.same_extra:
             midi = own
         found.append(Planted(kind, at, own if kind == "missing" else midi))
@@ -262,7 +282,11 @@ def _articulated(found: list[_Sounded], dice: random.Random) -> list[_Sounded]:
 
 
 def _rendered(
-    events: Sequence[_Sounded], cents: Sequence[float], program: str, dice: random.Random
+    events: Sequence[_Sounded],
+    cents: Sequence[float],
+    program: str,
+    dice: random.Random,
+    font: Path | None,
 ) -> NDArray[np.float32]:
     """Return the dry sound of the events on one channel."""
     number = {**PROGRAMS, **OTHERS}[program]
@@ -273,10 +297,12 @@ def _rendered(
         rows.append((start, 1, Message("pitchwheel", pitch=bend)))
         rows.append((start, 2, Message("note_on", note=one.midi, velocity=dice.randint(72, 108))))
         rows.append((end, 0, Message("note_off", note=one.midi)))
-    return _synthesised(rows, events[-1].end + _TAIL_S)
+    return _synthesised(rows, events[-1].end + _TAIL_S, font)
 
 
-def _synthesised(rows: list[tuple[int, int, Message]], seconds: float) -> NDArray[np.float32]:
+def _synthesised(
+    rows: list[tuple[int, int, Message]], seconds: float, font: Path | None
+) -> NDArray[np.float32]:
     track, before = MidiTrack(), 0
     track.append(MetaMessage("set_tempo", tempo=1_000_000))
     for tick, _, message in sorted(rows, key=lambda row: row[:2]):
@@ -286,17 +312,31 @@ def _synthesised(rows: list[tuple[int, int, Message]], seconds: float) -> NDArra
     file.tracks.append(track)
     out = BytesIO()
     file.save(file=out)
-    return synth_for().stems(out.getvalue(), round(seconds * RATE_HZ), [0])[0]
+    return synth_for(font).stems(out.getvalue(), round(seconds * RATE_HZ), [0])[0]
 
 
-@lru_cache(maxsize=32)
-def attack_s(program: str) -> float:
+@lru_cache(maxsize=64)
+def highest(program: str, font: Path | None = None) -> int:
+    """Return the highest pitch that a program of a SoundFont sounds: some have no samples for high ones."""
+    events = [
+        _Sounded(0.3 * at, 0.3 * at + 0.2, midi, 0) for at, midi in enumerate(range(60, HIGHEST_MIDI + 1))
+    ]
+    sound = _rendered(events, [0.0] * len(events), program, random.Random(1), font)
+    for one in reversed(events):
+        part = sound[round(one.start * RATE_HZ) : round(one.end * RATE_HZ)]
+        if np.sqrt(np.mean(part**2)) > _AUDIBLE:
+            return one.midi
+    raise ValueError(f"{program} sounds nothing")
+
+
+@lru_cache(maxsize=64)
+def attack_s(program: str, font: Path | None = None) -> float:
     """Return how long after its MIDI event a note of a program is heard to begin: the median of five."""
     found = []
     for midi in (60, 64, 67, 71, 76):
         at = midi + LOWER.get(program, 0)
         events = [_Sounded(0.2, 1.0, at, 0)]
-        sound = _rendered(events, [0.0], program, random.Random(1)).mean(axis=1)
+        sound = _rendered(events, [0.0], program, random.Random(1), font).mean(axis=1)
         level = np.sqrt(np.convolve(sound**2, np.ones(240) / 240, "same"))
         held = np.median(level[int(0.35 * RATE_HZ) : int(0.6 * RATE_HZ)])
         if program in ("guitar", "nylon guitar", "clean guitar"):
@@ -307,34 +347,34 @@ def attack_s(program: str) -> float:
 
 
 def _recorded(
-    samples: NDArray[np.float32], phrase: Phrase, bpm: float, condition: str, dice: random.Random
+    samples: NDArray[np.float32], phrase: Phrase, bpm: float, manner: Manner, dice: random.Random
 ) -> NDArray[np.float32]:
     """Return samples as a room and a microphone change them."""
     chance = np.random.default_rng(dice.randrange(2**32))
     loud = float(np.sqrt(np.mean(samples**2)))
     samples = samples * np.float32(0.06 / max(loud, 1e-9))
-    if condition == "noise":
+    if manner.condition == "noise":
         hiss = chance.normal(0, 1, samples.shape)
         hiss[1:] += 0.9 * hiss[:-1]
         return np.asarray(samples + hiss / hiss.std() * 0.06 * 10 ** (-30 / 20), np.float32)
-    if condition == "reverb":
+    if manner.condition == "reverb":
         times = np.arange(int(0.8 * RATE_HZ)) / RATE_HZ
         room = chance.normal(0, 1, len(times)) * 10 ** (-3 * times / 0.8)
         room[: int(0.008 * RATE_HZ)] = 0
         room *= 10 ** (-9 / 20) / np.sqrt(np.sum(room**2))
         wet = np.stack([fftconvolve(samples[:, side], room)[: len(samples)] for side in range(2)], axis=1)
         return np.asarray(samples + wet, np.float32)
-    if condition == "trio":
-        band = _trio(phrase, bpm, len(samples))
+    if manner.condition == "trio":
+        band = _trio(phrase, bpm, len(samples), manner.font)
         level = float(np.sqrt(np.mean(band**2)))
         return np.asarray(samples + band * (0.06 * 10 ** (-28 / 20) / max(level, 1e-9)), np.float32)
     return np.asarray(samples, np.float32)
 
 
-def _trio(phrase: Phrase, bpm: float, frames: int) -> NDArray[np.float32]:
+def _trio(phrase: Phrase, bpm: float, frames: int, font: Path | None) -> NDArray[np.float32]:
     """Return a trio as it leaks from headphones: the program's own band under the phrase."""
     order = Order(rounds=1, tempo_bpm=round(bpm))
     performance = performance_of(phrase, order)
     parts = tuple(part for part in performance.parts if part.player != "line")
-    sound = samples_of(replace(performance, parts=parts), synth_for(), Sound())[:frames]
+    sound = samples_of(replace(performance, parts=parts), synth_for(font), Sound())[:frames]
     return np.pad(sound, ((0, frames - len(sound)), (0, 0)))

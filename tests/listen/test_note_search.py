@@ -1,13 +1,15 @@
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
+import pytest
 
 from listen.tones import Tone, sound_of
 from shedbook.listen.evidence import Evidence, evidence_of
 from shedbook.listen.free_search import free_notes
-from shedbook.listen.note_search import Expected, beginnings, leap_costs, line_notes
+from shedbook.listen.note_search import Expected, FoundNote, beginnings, leap_costs, line_notes
 
 RATE = 24_000
 LINE = (67, 67, 69, 71, 72, 72, 71, 69)
@@ -71,3 +73,24 @@ def test_steps_cost_least_and_wide_leaps_most() -> None:
     """Most intervals of improvised lines are steps (Weimar Jazz Database, as the table's source)."""
     costs = leap_costs()
     assert costs[1:3].max() < costs[3] < costs[5] < costs[7] < costs[12] < costs[20]
+
+
+@pytest.mark.parametrize("search", [free_notes, lambda evidence: line_notes(evidence, LINE)])
+def test_it_does_not_matter_with_which_frame_a_piece_ends(
+    search: Callable[[Evidence], tuple[FoundNote, ...]],
+) -> None:
+    """Frames are reckoned some at a time; the silence after a line may end anywhere among them."""
+    evidence = heard(tones())
+    whole = search(evidence)
+    for fewer in range(1, 10):
+        rows = {
+            name: getattr(evidence, name)[:-fewer]
+            for name in ("pitch", "sounding", "silent", "onset", "again", "alike", "level_db")
+        }
+        assert search(replace(evidence, **rows)) == whole
+
+
+def test_less_than_the_shortest_note_is_no_note() -> None:
+    few = evidence_of(sound_of([(0.0, 0.03, 69)], seconds=0.03, rate=RATE).mean(axis=1), RATE)
+    assert few.frames < 8
+    assert free_notes(few) == line_notes(few, LINE) == ()

@@ -56,3 +56,16 @@ def test_silences_part_pieces() -> None:
     pieces = pieces_of(hear([sound], RATE, 2))
     assert [round(piece.start_s + 0.35, 1) for piece in pieces] == [0.5, 4.0]
     assert [round(piece.end_s - 0.35, 1) for piece in pieces] == [2.0, 4.5]
+
+
+def test_a_second_channel_that_is_the_first_upside_down_does_not_silence_it() -> None:
+    sound = sound_of([(0.2, 0.8, 60)], seconds=1)
+    sound[:, 1] *= -1
+    one = hear([sound[:, :1]], RATE, 1)
+    np.testing.assert_array_equal(hear([sound], RATE, 2).samples, one.samples)
+
+
+def test_a_sound_that_is_forgotten_keeps_what_is_said_of_it() -> None:
+    heard = hear([sound_of([(0.2, 0.8, 60)], seconds=1)], RATE, 2)
+    gone = heard.forgotten()
+    assert (gone.seconds, gone.loud_dbfs, len(gone.samples)) == (heard.seconds, heard.loud_dbfs, 0)

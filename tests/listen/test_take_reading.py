@@ -11,6 +11,8 @@ from numpy.typing import NDArray
 from listen.planted_takes import Manner, take_of
 from listen.tones import HIGH_TIDE, LOW_LINE, LOW_TIDE, RATE, Tone, phrase_like, sound_of, tones_of
 from shedbook.errors import SoundError
+from shedbook.listen import take_reading
+from shedbook.listen.evidence import Evidence, evidence_of
 from shedbook.listen.lines import line_of
 from shedbook.listen.sound_pieces import hear
 from shedbook.listen.take_reading import Slated, TakeReading, Takes, takes_in
@@ -104,7 +106,27 @@ def test_a_count_in_is_no_slip() -> None:
 
 def test_noise_alone_holds_no_take() -> None:
     noise = np.random.default_rng(2).normal(0, 0.05, (RATE * 3, 2)).astype(np.float32)
-    assert heard(noise).takes == ()
+    found = heard(noise)
+    assert found.takes == ()
+    assert [piece.notes for piece in found.others] == [0]
+
+
+def test_what_is_heard_of_a_piece_serves_for_its_notes_and_for_its_phrase(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    listened = []
+
+    def counted(samples: NDArray[np.float32], rate: int) -> Evidence:
+        listened.append(len(samples))
+        return evidence_of(samples, rate)
+
+    monkeypatch.setattr(take_reading, "evidence_of", counted)
+    later = [(start + 7, end + 7, midi) for start, end, midi in tones_of(HIGH_TIDE)]
+    assert len(heard([*tones_of(LOW_TIDE), *later]).takes) == 2
+    assert len(listened) == 2
+    monkeypatch.setattr(take_reading, "_KEPT_S", 0.0)
+    assert len(heard([*tones_of(LOW_TIDE), *later]).takes) == 2
+    assert len(listened) == 6
 
 
 @pytest.mark.parametrize("program", ["clarinet", "trumpet", "guitar", "alto sax"])

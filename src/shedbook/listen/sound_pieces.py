@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedbook.errors import SoundError
+from shedbook.listen.kept_sound import KeptSound
 from shedbook.listen.tables.hearing import (
     LEAST_RATE_HZ,
     LONGEST_PIECE_S,
@@ -25,7 +26,9 @@ from shedbook.listen.tables.hearing import (
 _FULL_SCALE = 0.985
 _PLAYED_DB = 40.0
 _CLIPPED_IN_A_ROW = 3
-_BLOCK_S = 0.01
+_CANCELLED = 0.05
+"""Of the power of one channel, what is left where a second one is the same upside down."""
+_BLOCK_S, _LEVELS_AT_ONCE = 0.01, 6000
 _TAPS_A_STEP = 24
 
 
@@ -34,25 +37,31 @@ class Heard:
     """A recording as it is heard.
 
     Attributes:
-        samples: one channel, the mean of all; full scale is 1.
+        kept: one channel, the mean of all, or one of them where they cancel one another out; full scale is 1.
         rate: its samples a second.
+        seconds: how long it lasts.
         clipped_s: where the sound was cut off at full scale, in seconds; each place once.
         floor_dbfs: the level of the quietest twentieth.
         loud_dbfs: the level that the loudest tenth of what is played exceeds.
         channels: how many channels the recording has.
     """
 
-    samples: NDArray[np.float32]
+    kept: KeptSound
     rate: int
+    seconds: float
     clipped_s: tuple[float, ...]
     floor_dbfs: float
     loud_dbfs: float
     channels: int
 
     @property
-    def seconds(self) -> float:
-        """How long it lasts."""
-        return len(self.samples) / self.rate
+    def samples(self) -> NDArray[np.float32]:
+        """All its samples at once: much room for an hour."""
+        return self.kept[:]
+
+    def forgotten(self) -> Heard:
+        """Return the same without its sound."""
+        return replace(self, kept=KeptSound())
 
 
 class Piece(NamedTuple):
@@ -80,17 +89,16 @@ def hear(blocks: Iterable[NDArray[np.float32]], rate: int, channels: int) -> Hea
         )
     step = max(1, round(rate / NEAR_RATE_HZ))
     thinner = _Thinner(step)
-    found, clipped, passed = list[NDArray[np.float32]](), list[float](), 0
+    kept, clipped, passed = KeptSound(), list[float](), 0
     for block in blocks:
         clipped += [(passed + at) / rate for at in _clipped(block)]
-        found.append(thinner.of(block.mean(axis=1)))
+        kept.add(thinner.of(_as_one(block)))
         passed += len(block)
-    found.append(thinner.rest())
-    samples = _joined(found)[: passed // step]
-    if not len(samples):
+    kept.add(thinner.rest()[: max(0, passed // step - len(kept))])
+    if not len(kept):
         raise SoundError("The recording is empty.", hint="Record it again.")
     ours = rate // step
-    level = levels_db(samples, ours)
+    level = levels_db(kept, ours)
     top = float(level.max())
     floor, loud = float(np.percentile(level, 5)), float(np.percentile(level[level > top - _PLAYED_DB], 90))
     if top < SILENT_DBFS:
@@ -98,18 +106,7 @@ def hear(blocks: Iterable[NDArray[np.float32]], rate: int, channels: int) -> Hea
             f"The recording is silent: nothing in it is louder than {top:.0f} dB of full scale.",
             hint="Was the microphone on, and the right one chosen? Record it again.",
         )
-    return Heard(samples, ours, _places(clipped), floor, loud, channels)
-
-
-def _joined(blocks: list[NDArray[np.float32]]) -> NDArray[np.float32]:
-    """Return blocks as one, each given back once it is copied, so that an hour is not held twice."""
-    whole = np.empty(sum(map(len, blocks)), np.float32)
-    at = len(whole)
-    while blocks:
-        last = blocks.pop()
-        at -= len(last)
-        whole[at : at + len(last)] = last
-    return whole
+    return Heard(kept, ours, len(kept) / ours, _places(clipped), floor, loud, channels)
 
 
 class _Thinner:
@@ -140,6 +137,16 @@ class _Thinner:
         return self.of(np.zeros(len(self._taps), np.float32))
 
 
+def _as_one(block: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Return the mean of the channels; the loudest of them where they cancel one another out."""
+    mean = block.mean(axis=1)
+    each = np.square(block).sum(axis=0)
+    loudest = int(each.argmax())
+    if float(np.square(mean).sum()) < _CANCELLED * float(each[loudest]):
+        return np.ascontiguousarray(block[:, loudest])
+    return np.asarray(mean)
+
+
 def _clipped(block: NDArray[np.float32]) -> list[int]:
     """Return where some samples in a row, of one channel and one sign, stand at full scale."""
     found: list[int] = []
@@ -164,13 +171,17 @@ def _places(times: list[float]) -> tuple[float, ...]:
     return tuple(found)
 
 
-def levels_db(samples: NDArray[np.float32], rate: int) -> NDArray[np.float64]:
+def levels_db(sound: KeptSound, rate: int) -> NDArray[np.float64]:
     """Return the level of each hundredth of a second, in dB of full scale."""
     width = max(1, round(rate * _BLOCK_S))
-    whole = max(1, len(samples) // width)
-    rows = np.resize(samples, whole * width).reshape(whole, width) if len(samples) < width else None
-    rows = samples[: whole * width].reshape(whole, width) if rows is None else rows
-    return np.asarray(10 * np.log10(np.einsum("ns,ns->n", rows, rows, dtype=np.float64) / width + 1e-12))
+    if len(sound) < width:
+        return np.array([10 * np.log10(np.mean(sound[:] ** 2, dtype=np.float64) + 1e-12)])
+    found = []
+    for first in range(0, len(sound) - width + 1, width * _LEVELS_AT_ONCE):
+        some = sound[first : first + width * _LEVELS_AT_ONCE]
+        rows = some[: len(some) // width * width].reshape(-1, width)
+        found.append(np.einsum("ns,ns->n", rows, rows, dtype=np.float64) / width)
+    return np.asarray(10 * np.log10(np.concatenate(found) + 1e-12))
 
 
 def pieces_of(heard: Heard, left_out: Sequence[Piece] = ()) -> tuple[Piece, ...]:
@@ -180,7 +191,7 @@ def pieces_of(heard: Heard, left_out: Sequence[Piece] = ()) -> tuple[Piece, ...]
         heard: the recording.
         left_out: what of it is no playing, in order, such as its slates.
     """
-    level = levels_db(heard.samples, heard.rate)
+    level = levels_db(heard.kept, heard.rate)
     silent_under = max(
         heard.loud_dbfs - UNDER_LOUD_DB, min(heard.floor_dbfs + OVER_FLOOR_DB, heard.loud_dbfs - 12)
     )
@@ -219,4 +230,4 @@ def _without(piece: Piece, left_out: Sequence[Piece]) -> Iterator[Piece]:
 
 def samples_between(heard: Heard, start_s: float, end_s: float) -> NDArray[np.float32]:
     """Return the samples from one time to another."""
-    return heard.samples[round(start_s * heard.rate) : round(end_s * heard.rate)]
+    return heard.kept[round(start_s * heard.rate) : round(end_s * heard.rate)]

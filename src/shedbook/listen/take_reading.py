@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from shedbook.listen.evidence import Evidence, evidence_of
 from shedbook.listen.free_search import free_notes
+from shedbook.listen.intonation import is_tone
 from shedbook.listen.lines import Line, PlayedNote, played_notes
 from shedbook.listen.note_search import EXTRA, PLAYED, WRONG, Expected, FoundNote, line_notes
 from shedbook.listen.octave_slips import with_octaves_mended
@@ -112,6 +113,7 @@ class TakeReading:
 class UnknownPiece:
     """A piece of a recording that is no take; `nearest` are phrases that it is a little like.
 
+    `notes` are those that are tones: noise has none.
     `slate` is the slate whose words it is taken for, None where it is something else.
     """
 
@@ -131,10 +133,11 @@ class Takes:
 
 
 class _HeardPiece(NamedTuple):
-    """A piece, its notes, and what is heard in it, None where that is not kept."""
+    """A piece, its notes, how many are tones, and what is heard in it, None where that is not kept."""
 
     piece: Piece
     notes: tuple[PlayedNote, ...]
+    tones: int = 0
     evidence: Evidence | None = None
 
 
@@ -182,7 +185,8 @@ def _heard_pieces(pieces: Sequence[Piece], heard: Heard) -> list[_HeardPiece]:
         notes = with_octaves_mended(free_notes(evidence), evidence)
         seconds += piece.end_s - piece.start_s
         kept = evidence if seconds <= _KEPT_S else None
-        found.append(_HeardPiece(piece, played_notes(notes, evidence, piece.start_s), kept))
+        tones = sum(is_tone(note, evidence) for note in notes)
+        found.append(_HeardPiece(piece, played_notes(notes, evidence, piece.start_s), tones, kept))
     return found
 
 
@@ -202,7 +206,7 @@ def _section(
             if one.notes:
                 near = likely_phrases(one.notes, lines)
                 own = 0 if words else None
-                others.append(UnknownPiece(one.piece.start_s, one.piece.end_s, len(one.notes), near, own))
+                others.append(UnknownPiece(one.piece.start_s, one.piece.end_s, one.tones, near, own))
             continue
         words_since = -inf
         start = one.piece.start_s
@@ -229,9 +233,11 @@ def _rounds(one: _HeardPiece, lines: Sequence[Line], named: int | None) -> list[
         if not score or end == len(rest):
             break
         cut = max(min(rest[end - 1].end_s, rest[end].start_s - _BEFORE_S), rest[end - 1].start_s)
-        found.append(_HeardPiece(Piece(start, cut), rest[:end]))
+        found.append(_HeardPiece(Piece(start, cut), rest[:end], end))
         rest, start = rest[end:], cut
-    return [*found, _HeardPiece(Piece(start, one.piece.end_s), rest)]
+    if not found:
+        return [one]
+    return [*found, _HeardPiece(Piece(start, one.piece.end_s), rest, len(rest))]
 
 
 def _may_be_words(piece: Piece, slate: Slated | None, since_s: float) -> bool:

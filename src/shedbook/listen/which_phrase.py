@@ -105,7 +105,7 @@ def _alike(
 def _same(heard: np.ndarray, written: np.ndarray) -> np.ndarray:
     """Return transpositions by notes heard by notes written: whether they are alike, an octave away too."""
     away = heard[None, :, None] - written[:, None, :]
-    return (away % 12 == 0) & (np.abs(away) <= 12)
+    return np.asarray((away % 12 == 0) & (np.abs(away) <= 12))
 
 
 def _aligned(same: np.ndarray) -> np.ndarray:

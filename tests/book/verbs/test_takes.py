@@ -80,6 +80,7 @@ def test_another_phrase_than_was_meant_is_said(book: Path, tmp_path: Path) -> No
 def test_another_key_than_was_meant_is_said(book: Path, tmp_path: Path, moved: int, words: str) -> None:
     found = listened(book, recorded(tmp_path / "take.wav", tones_of(LOW_TIDE, moved=moved)), key="C")
     assert words in said(found)
+    assert "?." not in said(found)
 
 
 def test_a_far_tempo_is_said(book: Path, tmp_path: Path) -> None:
@@ -93,6 +94,20 @@ def test_a_text_file_with_the_ending_of_a_sound_file_is_refused(book: Path, tmp_
     with pytest.raises(SoundError, match=r"take\.wav is no recording that can be read") as error:
         listened(book, file)
     assert "WAV" in error.value.hint
+
+
+def test_an_empty_file_is_called_empty(book: Path, tmp_path: Path) -> None:
+    (tmp_path / "take.wav").touch()
+    with pytest.raises(SoundError, match="an empty file") as error:
+        listened(book, tmp_path / "take.wav")
+    assert "Copy it again" in error.value.hint
+
+
+def test_noise_is_called_noise(book: Path, tmp_path: Path) -> None:
+    hiss = np.random.default_rng(1).normal(0, 0.01, 2 * RATE)
+    soundfile.write(tmp_path / "hiss.wav", hiss, RATE)
+    (words,) = recording_lines(listened(book, tmp_path / "hiss.wav").recordings[0])[1:]
+    assert words == "0:00.0 to 0:02.0 is noise: no note is heard in it."
 
 
 def test_a_file_that_is_not_there_is_named(book: Path, tmp_path: Path) -> None:

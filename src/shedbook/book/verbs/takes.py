@@ -194,7 +194,7 @@ def takes(
             continue
         planned, said = _planned(path, session)
         unread += said
-        slates = read_slates(heard.samples, heard.rate)
+        slates = read_slates(heard.kept, heard.rate)
         inside = takes_in(heard, lines, [_slated(one, planned, sources) for one in slates])
         for place, reading in enumerate(inside.takes):
             index = reading.line
@@ -206,7 +206,7 @@ def takes(
         after = [take.slate for take in inside.takes]
         listened.append(
             ListenedTo(
-                path, heard, len(inside.takes), inside.others,
+                path, heard.forgotten(), len(inside.takes), inside.others,
                 tuple(
                     HeardSlate(one, planned.get(one.number), after.count(at)) for at, one in enumerate(slates)
                 ),
@@ -334,7 +334,7 @@ def _amiss(take: Take, meant: PhraseSource | None, pitch_class: int | None) -> t
     elif pitch_class is not None and pitch_class != take.key.tonic.pitch_class:
         away = (take.key.tonic.pitch_class - pitch_class) % 12
         row = READING_SLIPS[away]
-        found.append(f"It sounds {row.distance}{f': {row.guess}' if row.guess else ''}.")
+        found.append(f"It sounds {row.distance}{f': {row.guess}' if row.guess else '.'}")
     return tuple(found)
 
 

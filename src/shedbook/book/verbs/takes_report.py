@@ -111,8 +111,8 @@ def intonation_lines(take: Take) -> list[str]:
         return []
     side = "sharp" if found.cents > 0 else "flat"
     lines = [
-        f"Tuning: A4 at {found.a4_hz:.1f} Hz, {abs(found.cents):.0f} cents {side}; single notes "
-        f"{found.spread:.0f} cents from that (median)."
+        f"Tuning: A4 at {found.a4_hz:.1f} Hz, {_cents(abs(found.cents))} {side}; single notes "
+        f"{_cents(found.spread)} from that (median)."
     ]
     far = sorted(
         (
@@ -133,6 +133,11 @@ def intonation_lines(take: Take) -> list[str]:
         more = f" and {len(far) - _MOST_OUT_OF_TUNE} more" if len(far) > _MOST_OUT_OF_TUNE else ""
         lines.append(f"Farthest from its own tuning, in cents: {named}{more}.")
     return lines
+
+
+def _cents(value: float) -> str:
+    whole = round(value)
+    return "1 cent" if whole == 1 else f"{whole} cents"
 
 
 def tempo_lines(take: Take) -> list[str]:
@@ -203,8 +208,13 @@ def sound_words(heard: Heard) -> str:
 
 def other_words(piece: UnknownPiece) -> str:
     """Return what is said of a piece of a recording that is no take."""
-    words = f"{clock(piece.start_s)} to {clock(piece.end_s)} is no phrase of this book ({piece.notes} notes)"
-    return f"{words}: a slate that is only spoken, talk, or something else."
+    span = f"{clock(piece.start_s)} to {clock(piece.end_s)}"
+    if not piece.notes:
+        return f"{span} is noise: no note is heard in it."
+    counted = "1 note" if piece.notes == 1 else f"{piece.notes} notes"
+    return (
+        f"{span} is no phrase of this book ({counted}): a slate that is only spoken, talk, or something else."
+    )
 
 
 def _slate(one: HeardSlate) -> str:

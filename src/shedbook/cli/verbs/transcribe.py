@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from shedbook.book.verbs.transcribe import Transcribed
 
 _DRAFT = (
-    "This is a draft: in trials more than one line in three had a note wrong, missing or too many, and "
+    "This is a draft: in trials one line in four had a note wrong, missing or too many, and "
     "rhythm and bar lines are less sure than notes. Compare it by ear (--copy FILE), and mend it before it "
     "goes into a book."
 )

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,6 +26,16 @@ _SHARE, _TWIST = 0.45, 12.0
 _FEWEST = 4
 """In how many windows after one another a tone is heard at least."""
 _LONGEST_GAP_S = 0.4
+
+
+class OneChannel(Protocol):
+    """Samples of one channel, that may be kept in less room than an array needs."""
+
+    def __len__(self) -> int:
+        """How many there are."""
+
+    def __getitem__(self, which: slice, /) -> NDArray[np.float32]:
+        """Return some of them."""
 
 
 class Slate(NamedTuple):
@@ -59,15 +69,16 @@ def _tone(low: int, high: int, rate: int) -> NDArray[np.floating]:
     return np.asarray(tone)
 
 
-def read_slates(samples: NDArray[np.floating], rate: int) -> tuple[Slate, ...]:
+def read_slates(samples: NDArray[np.floating] | OneChannel, rate: int) -> tuple[Slate, ...]:
     """Return the slates that are heard in a recording, in order.
 
     Args:
         samples: one channel, or frames by channels.
         rate: samples a second.
     """
-    mono = samples if samples.ndim == 1 else samples.mean(axis=1)
-    keys = _keys_heard(np.asarray(mono, np.float32), rate)
+    if isinstance(samples, np.ndarray):
+        samples = np.asarray(samples if samples.ndim == 1 else samples.mean(axis=1), np.float32)
+    keys = _keys_heard(samples, rate)
     found: list[Slate] = []
     run: list[tuple[str, float]] = []
     for key, at in keys:
@@ -85,7 +96,7 @@ def read_slates(samples: NDArray[np.floating], rate: int) -> tuple[Slate, ...]:
     return tuple(found)
 
 
-def _keys_heard(mono: NDArray[np.float32], rate: int) -> list[tuple[str, float]]:
+def _keys_heard(mono: OneChannel, rate: int) -> list[tuple[str, float]]:
     """Return the keys that are heard, and when each begins."""
     step, window = round(_STEP_S * rate), round(_WINDOW_S * rate)
     if len(mono) < window:

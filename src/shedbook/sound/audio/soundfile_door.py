@@ -116,11 +116,22 @@ def recording_blocks(path: Path) -> Iterator[RecordingBlocks]:
             rate = int(file.samplerate)
             yield RecordingBlocks(rate, int(file.channels), file.frames / rate, blocks)
     except (soundfile.LibsndfileError, OSError) as error:
-        there = path.is_file()
-        raise SoundError(
-            f"{path.name} is no recording that can be read." if there else f"There is no file {path}.",
-            hint="Save it as WAV, FLAC, MP3, Ogg or Opus." if there else "Check the name and the folder.",
-        ) from error
+        raise _unread(path) from error
+
+
+def _unread(path: Path) -> SoundError:
+    """Return why a file cannot be listened to, and what to do."""
+    if not path.is_file():
+        return SoundError(f"There is no file {path}.", hint="Check the name and the folder.")
+    if not path.stat().st_size:
+        return SoundError(
+            f"{path.name} is an empty file: nothing was recorded, or it was not copied to its end.",
+            hint="Copy it again from the recorder, or record it again.",
+        )
+    return SoundError(
+        f"{path.name} is no recording that can be read, whatever its name says.",
+        hint="Save it from the recorder's program as WAV, FLAC, MP3, Ogg or Opus.",
+    )
 
 
 def recording_part(path: Path, start_s: float, end_s: float) -> NDArray[np.float32]:
