@@ -11,7 +11,7 @@ OPENING, PAGE = "opening", "page"
 STARTS = (OPENING, PAGE)
 """Where a phrase begins: on a left page, so that it lies open with its keys, or on the next page."""
 FEW_KEYS = 3
-"""With so many keys or fewer a phrase has room on one page, and an opening is half empty [common practice]."""
+"""With so many keys or fewer a phrase has room on one page, an opening is half empty [common practice]."""
 
 ONE_COLUMN, TWO_COLUMNS = "one", "two"
 COLUMNS = (ONE_COLUMN, TWO_COLUMNS)
