@@ -39,6 +39,17 @@ _ROOM = 10 ** (-66 / 20)
 _SLATE_TO_TAKE_S = 0.8
 """Shorter than the silence that parts pieces: the slate must not be heard as part of the take."""
 
+_MEASURED = """
+import re, runpy, sys
+from pathlib import Path
+try:
+    runpy.run_module("shedbook", run_name="__main__")
+finally:
+    print(re.search(r"VmHWM:\\s+(\\d+)", Path("/proc/self/status").read_text())[1], file=sys.stderr)
+"""
+"""The verb, and at its end the most memory that it held, in kB: what `wait4` says of a child holds what its
+parent held when it was made."""
+
 
 def record(folder: Path, takes: int, seconds: float) -> list[int]:
     """Write a session's list and one recording of it; return the phrases in the order in which they sound."""
@@ -77,22 +88,23 @@ def main() -> None:
         folder = Path(name) / "session"
         order = record(folder, options.takes, 60 * options.minutes)
         file = folder / "hour.wav"
-        command = [sys.executable, "-m", "shedbook", "takes", str(DEMO), str(file), "--json"]
+        command = [sys.executable, "-c", _MEASURED, "takes", str(DEMO), str(file), "--json"]
         begun = time.perf_counter()
         with (Path(name) / "found.json").open("w+") as out:
-            child = subprocess.Popen(command, stdout=out)
+            child = subprocess.Popen(command, stdout=out, stderr=(Path(name) / "peak.txt").open("w"))
             _, status, used = os.wait4(child.pid, 0)
             wall = time.perf_counter() - begun
             child.returncode = os.waitstatus_to_exitcode(status)
             out.seek(0)
             (found,) = json.load(out)
+        peak_kb = int((Path(name) / "peak.txt").read_text().rsplit(maxsplit=1)[-1])
     takes, (recording,) = found["takes"], found["recordings"]
     heard = [take["phrase"] for take in takes]
     print(f"{options.minutes:g} minutes, {len(order)} takes; {file.name} at {RATE_HZ} Hz, one channel")
     spent = used.ru_utime + used.ru_stime
     alike = sum(one == other for one, other in zip(heard, order, strict=False))
     slips = sum(len(take["slips"]) for take in takes)
-    print(f"wall {wall:.0f} s, processor {spent:.0f} s, peak {used.ru_maxrss / 1024:.0f} MB")
+    print(f"wall {wall:.0f} s, processor {spent:.0f} s, peak {peak_kb / 1024:.0f} MB")
     print(f"slates read {len(recording['slates'])}; takes found {len(takes)}, of the slate's phrase {alike}")
     print(f"slips said {slips} (none was planted); other pieces {len(recording['other_pieces'])}")
 

@@ -13,8 +13,8 @@ its own, its own in three ways of −log(1 − likeness), and that of its octave
 
 VOICED = (0.241, 0.174, 4.525)
 """That a note sounds: for each dB from the loud tenth of the sound, for −log(1 − likeness), and at all. These
-are of an earlier fit, in whose takes some notes were lost: the takes have no ghost notes, and a fit on nothing
-but loud ones would call a soft note silence."""
+are of an earlier fit, in whose takes some notes were lost: the takes have no ghost notes, and weights of
+nothing but loud ones would call a soft note silence."""
 
 ONSET_FRAMES = range(-7, 10)
 """The frames around the beginning of a note that are looked at."""
