@@ -49,6 +49,7 @@ if sys.dont_write_bytecode and sys.pycache_prefix is None:
 
 _COMPILED = tempfile.mkdtemp(prefix="compiled-")
 os.environ["NUMBA_CACHE_DIR"] = _COMPILED
+os.environ.setdefault("NUMBA_OPT", "0")  # what is compiled runs for a second at most
 atexit.register(shutil.rmtree, _COMPILED, ignore_errors=True)
 
 

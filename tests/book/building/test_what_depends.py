@@ -62,9 +62,10 @@ NARROW: Mapping[str, str | None] = {
 FRETTED: Mapping[str, str | None] = {"editions": '"concert, guitar"', "tablature": "true"}
 PRESSED: Mapping[str, str | None] = {"print": "true"}
 OF_THE_MUSIC = (
-    "book language", "book enharmonic", "book keys", "book keys_are", "book instrument", "book editions",
-    "book courtesy", "book key_signatures", "book tablature", "book tunings", "book study_marks",
-    "book chord_style", "book metre", "book fold", "book silence", "phrase", "request",
+    "book enharmonic", "book keys", "book keys_are", "book instrument", "book editions", "book courtesy",
+    "book key_signatures", "book tablature", "book tunings", "book systems", "book fold", "book silence",
+    "phrase key", "phrase changes", "phrase scales", "phrase line", "phrase silence", "phrase fold",
+    "request keys", "request editions", "request tablature",
 )  # fmt: skip
 """Cases that may be one thing to an edition, or to a key, and another to the next."""
 PRACTISED: Mapping[str, str | None] = {"practice_page": "true", "keys": '"C"', "editions": '"bflat"'}
