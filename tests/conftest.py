@@ -1,7 +1,7 @@
 """What holds for all tests.
 
-Where Python is told to write no bytecode beside the sources, it is kept in `build/bytecode`: else every program
-that the tests start compiles all of shedbook anew, and every run rewrites all tests.
+Where Python is told to write no bytecode beside the sources, it is kept in `build/bytecode`: else every
+program that the tests start compiles all of shedbook anew, and every run rewrites all tests.
 
 The files that take longest begin first (`make test` keeps their order), so that no worker waits for the other
 at the end.

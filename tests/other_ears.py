@@ -1,8 +1,8 @@
 """A library that listens, which had no part in making what it hears: librosa.
 
-It is loaded when first used, for few tests need it. By itself it then compiles each of its loops for every type
-that samples may have, which takes a third of a minute; here they are compiled when they are called, for the
-types that come.
+It is loaded when first used, for few tests need it. By itself it then compiles each of its loops for every
+type that samples may have, which takes a third of a minute; here they are compiled when they are called, for
+the types that come.
 """
 
 from __future__ import annotations
@@ -18,13 +18,13 @@ from numpy.typing import NDArray
 
 @contextmanager
 def _compiled_when_called() -> Iterator[None]:
-    """Let numba's decorator for loops over arrays forget the types; modules are loaded here and there in a call."""
-    import numba  # type: ignore[import-untyped]  # noqa: PLC0415
+    """Let numba's decorator for loops over arrays forget types; librosa loads modules within calls too."""
+    import numba  # noqa: PLC0415
 
-    decorator = numba.guvectorize
+    decorator: Callable[[str], Callable[..., Any]] = numba.guvectorize
 
     def without_types(types: object, layout: str, **_: object) -> Callable[..., Any]:
-        return decorator(layout)  # type: ignore[no-any-return]
+        return decorator(layout)
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(numba, "guvectorize", without_types)

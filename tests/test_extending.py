@@ -77,7 +77,7 @@ def calls(text: str) -> Iterator[tuple[str, list[str]]]:
 def run(folder: Path, command: str) -> tuple[int, str]:
     """Run a command of the page on the copy; return its exit status and all that it said.
 
-    What Python compiles lies beside the copy, and stays for the next part: the copy has the dates of the files.
+    What Python compiles lies beside the copy and stays for the next part: a copy has the dates of its files.
     """
     call, _, target = command.partition(" > ")
     words = shlex.split(call)

@@ -63,7 +63,8 @@ FRETTED: Mapping[str, str | None] = {"editions": '"concert, guitar"', "tablature
 PRESSED: Mapping[str, str | None] = {"print": "true"}
 OF_THE_MUSIC = (
     "book enharmonic", "book keys", "book keys_are", "book instrument", "book editions", "book courtesy",
-    "book key_signatures", "book tablature", "book tunings", "book systems", "book fold", "book silence",
+    "book key_signatures", "book tablature", "book tunings", "book systems", "book metre", "book fold",
+    "book silence",
     "phrase key", "phrase changes", "phrase scales", "phrase line", "phrase silence", "phrase fold",
     "request keys", "request editions", "request tablature",
 )  # fmt: skip
