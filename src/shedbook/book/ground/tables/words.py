@@ -21,10 +21,6 @@ from shedbook.theory.tables.progressions import BLUES, LINES, PROGRESSIONS
 
 PAGES: dict[str, str] = {
     # Names of keys, progressions and feels.
-    "mode.major": "major",
-    "mode.minor": "minor",
-    "key": "{tonic} {mode}",
-    "tonic.minor": "{tonic}",
     "key.concert": "concert {tonic}",
     "key.progression": "{progression} in {key}",
     **{f"progression.{row.name}": row.name for row in PROGRESSIONS},
@@ -54,8 +50,6 @@ PAGES: dict[str, str] = {
     "months": "January February March April May June July August September October November December",
     # Title page and imprint.
     "phrase": "phrase", "phrases": "phrases", "phrases.few": "phrases",
-    # Which numbers are singular, and which take a second plural; "*01" is any from 100 up that ends so.
-    "plural.one": "1", "plural.few": "-",
     "phrase.untitled": "Phrase {n}",
     "in all keys": "{count} {phrases} in all {keys} keys",
     "in keys": "{count} {phrases} in {keys} keys",
