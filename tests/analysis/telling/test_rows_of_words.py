@@ -1,4 +1,4 @@
-"""Every row of words that the explanation and the proof-reader can ask for is there, and none is there for nothing.
+"""Every row of words that explanation and proof-reader can ask for is there, and none is there for nothing.
 
 The names are read from the code itself: a name that is put together stands for every row that fits it.
 Source: the project's design.

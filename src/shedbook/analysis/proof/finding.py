@@ -47,8 +47,8 @@ class Finding:
     severity: str
     bar: int | None
     beat: Fraction | None
-    message: str
-    mend: str
+    message: str = ""
+    mend: str = ""
     note: int | None = None
     phrase: int = 0
     other: int | None = None

@@ -85,8 +85,8 @@ class Rule(Generic[P]):
         for found in self.find(*args, **kwargs):
             told = Told(found.message, found.mend or row.usual_mend)
             finding = Finding(
-                row.name, found.severity or row.severity, found.bar, found.beat, "", "",
-                found.note, found.phrase, found.other, found.remedy, told,
+                row.name, found.severity or row.severity, found.bar, found.beat, note=found.note,
+                phrase=found.phrase, other=found.other, remedy=found.remedy, told=told,
             )  # fmt: skip
             yield finding_in(finding, COMMAND_LINE)
 

@@ -18,6 +18,7 @@ from shedbook.analysis.naming.sayings import (
     Saying,
     Several,
     Typed,
+    Value,
     saying,
 )
 from shedbook.analysis.proof.finding import Found, Remedy
@@ -154,7 +155,7 @@ def chord_quality_slip(account: Account, suspected: Sequence[Suspicion]) -> Iter
         heard = {note.midi % 12 for note in account.notes[one.first : one.last + 1]}
         for_it = tuple(Note(tone) for tone in meant.tones if tone.pitch_class in heard & (new - own))
         against = tuple(Note(tone) for tone in span.chord.tones if tone.pitch_class in (own - new) - heard)
-        filled = {
+        filled: dict[str, Value] = {
             "chord": ChordName(span.chord), "meant": ChordName(meant), "odds": told_odds(one.log_odds),
         }  # fmt: skip
         if not for_it:
