@@ -68,9 +68,9 @@ language = "de"
 - Names in braces are filled in. A row may use those of its English text, in any order and as often as it
   likes, or leave some out. Any other name in braces is an error, with the row and the nearest name that
   there is; so is a row whose name is not in the table.
-- A row `tell.` is the sentence of one kind of remark, a row `finding.` one of the proof-reader's. In its gaps stand notes, degrees, chords, scales,
-  places and numbers, each a name by itself, so that a language may build the sentence anew; one kind of
-  remark is always told by one row.
+- A row `tell.` is the sentence of one kind of remark, a row `finding.` one of the proof-reader's. In their
+  gaps stand notes, degrees, chords, scales, places and numbers, each a name by itself, so that a language may
+  build the sentence anew; one kind of remark is always told by one row.
 - Where words have to agree there are rows `one` and `many`. A degree, a size, a bar may have several forms,
   divided by ` | `, and a sentence asks for the second with `{of 2}`: in German they are nominative,
   accusative and dative. `{lower tonic}` is what fills the gap with a small letter at its start.

@@ -157,7 +157,7 @@ SHARED = frozenset(
 ALIKE = {
     "es": SHARED | {"accidental", "has", "once"},
     "pt": SHARED
-    | {"harm", "mezzo", "tablet", "trombone", "use", "zero"}
+    | {"chance", "for", "harm", "mezzo", "resolve", "tablet", "trombone", "use", "zero"}
     | {"delete", "down", "enter", "page", "shift"},
 }
 """Those and the words that only look alike; in Portuguese also what stands on the keys of a keyboard."""

@@ -37,7 +37,7 @@ def _loaded(tag: str) -> Shipped:
     book, page = import_module(f"{__name__}.{tag}"), import_module(f"{__name__}.practice_{tag}")
     found = import_module(f"{__name__}.findings_{tag}")
     words = book.WORDS | getattr(lesson_words, tag.upper()) | BUNDLE[tag] | page.WORDS | found.WORDS
-    return Shipped(words, book.PENDING, book.SAME.union(lesson_words.SAME[tag], page.SAME))
+    return Shipped(words, book.PENDING, book.SAME.union(lesson_words.SAME[tag], page.SAME, found.SAME))
 
 
 class _Tables(Mapping[str, Shipped]):

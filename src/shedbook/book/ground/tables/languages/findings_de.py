@@ -204,3 +204,5 @@ WORDS: dict[str, str] = {
     "finding.unused-recording.mend.taken":
     "Ihre Hörbeispiele stehen in {keys}, mit {tempos} Schlägen pro Minute. Jedes hat schon seine Aufnahme.",
 }  # fmt: skip
+
+SAME: frozenset[str] = frozenset(("finding.place",))

@@ -205,3 +205,5 @@ WORDS: dict[str, str] = {
     "finding.unused-recording.mend.taken":
     "Sus demostraciones están en {keys}, a {tempos} pulsos por minuto. Cada una tiene ya su grabación.",
 }  # fmt: skip
+
+SAME: frozenset[str] = frozenset()

@@ -210,3 +210,5 @@ WORDS: dict[str, str] = {
     .replace(" :", f"{_NO_BREAK}:").replace(" ;", f"{_NO_BREAK};").replace(" ?", f"{_NO_BREAK}?")
     for name, text in _ROWS.items()
 }  # fmt: skip
+
+SAME: frozenset[str] = frozenset()

@@ -201,3 +201,5 @@ WORDS: dict[str, str] = {
     "finding.unused-recording.mend.taken":
     "As suas demonstrações estão em {keys}, a {tempos} batidas por minuto. Cada uma já tem a sua gravação.",
 }  # fmt: skip
+
+SAME: frozenset[str] = frozenset()
