@@ -4,7 +4,7 @@ Row format: as in `tables.wording`. The name of a row is "finding.", the name of
 sentences apart where it has several; ".mend" behind the rule is how its findings are usually mended, what
 stands behind that is another mend. The rows of editions stand in `editions.tables.edition_rules`, those of a
 whole book in `book.ground.tables.finding_words`; every language has them all.
-The wording is our own.
+Source: the terms are common practice, the sentences are our own.
 """
 
 from __future__ import annotations

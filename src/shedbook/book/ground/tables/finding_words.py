@@ -1,7 +1,7 @@
 """What the proof-reader says of a whole book, and of the author's own names and words, in English.
 
 Row format: as in `analysis.naming.tables.findings`, whose rows are those of a phrase.
-The wording is our own.
+Source: the terms are common practice, the sentences are our own.
 """
 
 from __future__ import annotations

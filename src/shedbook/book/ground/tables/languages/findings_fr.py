@@ -1,8 +1,8 @@
 """What the proof-reader says in French; row format as in `analysis.naming.tables.findings`.
 
 A note stands behind its article ("Le si", "du la au ré"). What has to be typed stands in quotation marks, as
-it is typed. The author is "tu". Apostrophes and spaces that do not break are set below. The terms are common
-practice, the sentences our own.
+it is typed. The author is "tu". Apostrophes and spaces that do not break are set below.
+Source: the terms are common practice, the sentences are our own.
 """
 
 from __future__ import annotations
