@@ -8,7 +8,7 @@ both. The engine is `dense_chains.gathering`.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from copy import copy
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -146,9 +146,20 @@ class Lines:
         """How many lines there are, exactly."""
         return count(self.steps) if self.possible else 0
 
-    def drawn(self, many: int, dice: Random) -> NDArray[np.intp]:
-        """Return lines [line, note] drawn in proportion to their weights."""
-        return self._heard(draw(self.steps, self._following, many, dice))
+    def drawn(
+        self, many: int, dice: Random, stands: Callable[[NDArray[np.intp]], NDArray[np.bool_]] | None = None
+    ) -> NDArray[np.intp]:
+        """Return lines [line, note] drawn in proportion to their weights.
+
+        Where `stands` is given, of those that stand at every note: it says of beginnings [line, note] which
+        do at their last note. The proportions are then nearly those (`gathering.draw`).
+        """
+        if stands is None:
+            return self._heard(draw(self.steps, self._following, many, dice))
+        told = stands
+        return self._heard(
+            draw(self.steps, self._following, many, dice, lambda states: told(self._heard(states)))
+        )
 
     def best(self, many: int) -> list[tuple[float, tuple[int, ...]]]:
         """Return the heaviest lines with the logarithms of their weights, the heaviest first."""

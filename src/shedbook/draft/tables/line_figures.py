@@ -74,20 +74,4 @@ LINE_FIGURES: Final[dict[str, str]] = {
 """,
 }
 
-WHOLE_FIGURES: Final[dict[str, float]] = {
-    "cells of three again": 3.6678,
-    "cells of four again": 6.1816,
-    "pitches": -1.7766,
-    "span": -2.5308,
-    "deviation": 4.1311,
-    "back again": -0.0540,
-    "longest run": -0.3107,
-    "turns": -1.5452,
-    "end height": -0.2061,
-    "start height": -0.0198,
-    "wide moves": 3.2668,
-    "repeated notes": -2.7865,
-    "half steps": -0.4876,
-    "thirds": 1.6457,
-    "tritones": -3.6411,
-}
+WHOLE_FIGURES: Final[dict[str, float]] = {}
