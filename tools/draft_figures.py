@@ -38,7 +38,7 @@ Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 
 OUT = Path("src/shedbook/draft/tables/line_figures.py")
-SHRINK, SHRINK_WHOLE = 20.0, 1.0
+SHRINK, SHRINK_WHOLE = 20.0, 4.0
 CANDIDATES = 200
 """How many lines are drawn by the notes alone for each real one."""
 OFFSETS = dict(zip(fig.SHAPES, np.cumsum([0, *[int(np.prod(s)) for s in fig.SHAPES.values()]]), strict=False))

@@ -17,6 +17,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from heapq import heappop, heappush
 from random import Random
 from typing import Any
@@ -89,8 +90,7 @@ def stretch(steps: Sequence[Step], gives: Ints, members: int) -> list[Step]:
     full, many = (1 << members) - 1, len(steps)
 
     def columns(entered: int) -> tuple[int, ...]:
-        least, most = members - (many - entered), entered
-        return tuple(one for one in range(full + 1) if least <= one.bit_count() <= most) or (0,)
+        return _subsets(members, members - (many - entered), entered)
 
     found = []
     for at, step in enumerate(steps):
@@ -105,6 +105,12 @@ def stretch(steps: Sequence[Step], gives: Ints, members: int) -> list[Step]:
             )
         )
     return found
+
+
+@lru_cache(maxsize=512)
+def _subsets(members: int, least: int, most: int) -> tuple[int, ...]:
+    """Return the subsets of so many members that have so many of them; (0,) for none."""
+    return tuple(one for one in range(1 << members) if least <= one.bit_count() <= most) or (0,)
 
 
 def _columns_of(step: Step) -> Ints:

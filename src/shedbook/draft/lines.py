@@ -271,33 +271,35 @@ class Lines:
             index = index[~arcs.opens[index]]  # an enclosure is closed before the line breathes or ends
         if self.rules.habits.figures:
             index = index[resolving(arcs, index, before_out, here_out)]
-        move = arcs.move[index] + WIDEST
-        weight = weights.notes[at][arcs.pitch_to[index] + WIDEST] + weights.steps[at][move]
+        own = self._own(at, before_out)
+        weight = own.ravel()[arcs.step[index]]
         if place.breathed:
-            weight = weight + weights.moves[0, move]
+            weight = weight + weights.moves[0][arcs.move[index] + WIDEST]
         else:
-            weight = weight + weights.moves[arcs.last[index], move]
-            weight = weight + weights.runs[arcs.run[index], arcs.goes_on[index]]
-        weight = weight + np.where(before_out[arcs.pitch_from[index]], weights.resolving[move], 0.0)
+            weight = weight + self._habits[index]
         if weights.shares:
-            weight = (
-                weight
-                - self._whole(at, before_out, breathed=place.breathed)[
-                    arcs.pitch_from[index], arcs.last[index], arcs.run[index]
-                ]
-            )
+            weight = weight - self._whole(own, breathed=place.breathed).ravel()[arcs.shared[index]]
         return index, weight
 
-    def _whole(self, at: int, before_out: NDArray[np.bool_], *, breathed: bool) -> NDArray[np.float64]:
-        """Return the logarithm of the summed weights of all moves, by pitch, last move and moves one way."""
+    def _own(self, at: int, before_out: NDArray[np.bool_]) -> NDArray[np.float64]:
+        """Return what moves weigh at a place, but for habits, by [pitch before, move]."""
         weights = self._weights
         places = np.arange(len(self._pitches))[:, None] + np.arange(2 * WIDEST + 1)[None, :]
         own = weights.notes[at][places] + weights.steps[at][None, :]
-        own = np.exp(own + np.where(before_out[:, None], weights.resolving[None, :], 0.0))
+        return np.asarray(own + np.where(before_out[:, None], weights.resolving[None, :], 0.0))
+
+    @cached_property
+    def _habits(self) -> NDArray[np.float64]:
+        """What each arc weighs by the move before it and by how many have gone its way."""
+        weights, arcs = self._weights, self._arcs
+        return np.asarray(weights.moves.ravel()[arcs.habit] + weights.runs.ravel()[arcs.turn])
+
+    def _whole(self, own: NDArray[np.float64], *, breathed: bool) -> NDArray[np.float64]:
+        """Return the logarithm of the summed weights of all moves, by pitch, last move and moves one way."""
         habit = self._habit_shares
         if breathed:
-            habit = np.broadcast_to(np.exp(weights.moves[0]), habit.shape)
-        whole = own @ habit.reshape(-1, 2 * WIDEST + 1).T
+            habit = np.broadcast_to(np.exp(self._weights.moves[0]), habit.shape)
+        whole = np.exp(own) @ habit.reshape(-1, 2 * WIDEST + 1).T
         return np.asarray(np.log(whole).reshape(len(self._pitches), *habit.shape[:2]))
 
     @cached_property

@@ -1,7 +1,7 @@
 """What is seen only of a line as a whole, weighed on top of its notes.
 
 The lattice looks back one move; that a line brings cells back, spans a tenth or ends low it cannot see. Some
-features of whole lines, and the squares of a few, which hold how far they scatter, are weighed on top of the
+features of whole lines, and their squares, which hold how far they scatter, are weighed on top of the
 lattice: a line is as likely as its notes make it, times the exponential of these (from memory: Rosenfeld,
 Chen and Zhu 2001, whole-sentence exponential language models). A line is then drawn in two steps: several
 from the lattice, one of them in proportion to that factor, which comes near to a draw from both together the
@@ -27,17 +27,17 @@ Flags = NDArray[np.bool_]
 
 SIZES: Mapping[str, tuple[int, int]] = MappingProxyType(
     {
-        "repeated notes": (0, 0), "half steps": (1, 1), "minor thirds": (3, 3), "major thirds": (4, 4),
-        "fourths": (5, 5), "tritones": (6, 6), "fifths": (7, 7), "sixths": (8, 9), "sevenths": (10, 11),
+        "repeated notes": (0, 0), "half steps": (1, 1), "whole steps": (2, 2), "minor thirds": (3, 3),
+        "major thirds": (4, 4), "fourths": (5, 5), "tritones": (6, 6), "fifths": (7, 7),
+        "sixths": (8, 9), "sevenths": (10, 11),
         "octaves": (12, 12),
     }
 )  # fmt: skip
-"""Sizes of moves whose shares are features, in half steps; whole steps are what is left."""
-_SQUARED = (
-    "turns", "span", "half steps", "deviation", "longest run", "outside off the beat", "cells of four again",
-    "pitches", "cells of three again", "end height", "start height", "up", "leaps turned back", "back again",
-    "minor thirds", "fourths", "chord off the beat", "outside by half step", "outside twice",
-)  # fmt: skip
+"""Sizes of moves whose shares are features, in half steps."""
+_NONE = ("cells of three again", "cells of four again", "repeated notes", "outside strong", "half steps")
+"""Features of which it counts by itself whether a line has any."""
+_ONCE = ("last in chord", "last root")
+"""Features that are 0 or 1, so that their squares say nothing more."""
 _DRAWN = 200
 """How many lines one is chosen of."""
 
@@ -46,7 +46,9 @@ def features(lines: NDArray[np.intp], places: Sequence[Place]) -> dict[str, Floa
     """Return the features of lines [line, note] by name, each an array by line."""
     lines = np.asarray(lines, dtype=np.intp)
     found = _contour(lines) | _moves(lines) | _harmony(lines, places)
-    return found | {f"{name} squared": found[name] ** 2 for name in _SQUARED}
+    none = {f"no {name}": (found[name] == 0).astype(float) for name in _NONE}
+    squares = {f"{name} squared": one**2 for name, one in found.items() if name not in _ONCE}
+    return found | none | squares
 
 
 def _contour(lines: NDArray[np.intp]) -> dict[str, Floats]:
