@@ -17,9 +17,9 @@ MOVES = 2 * WIDEST + 1
 class Arcs:
     """All moves between states, whatever stands where; arrays by arc, in the order of their sources.
 
-    `step`, `habit`, `turn` and `shared` are places in tables laid out flat: [pitch before, move], [class of the
-    last move, move], [moves one way, whether it goes on] and [pitch before, class of the last move, moves one
-    way].
+    `step`, `habit`, `turn` and `shared` are places in tables laid out flat: [pitch before, move], [class of
+    the last move, move], [moves one way, whether it goes on] and [pitch before, class of the last move, moves
+    one way].
     """
 
     states: int

@@ -105,7 +105,7 @@ class Lines:
         self._outside = [self._is_outside(place) for place in self.places]
         self._may = [self._allowed(at) for at in range(len(self.places))]
         self._weights = weighing or _even(len(self.places), len(self._pitches))
-        self._common = [self._arcs_into(at) for at in range(1, len(self.places))]
+        self._common = self._all_arcs()
         self._ready()
 
     def _ready(self) -> None:
@@ -255,8 +255,22 @@ class Lines:
             arcs.states,
         )
 
-    def _arcs_into(self, at: int) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
-        """Return which arcs into a place the rules allow, and what they weigh without a pull."""
+    def _all_arcs(self) -> list[tuple[NDArray[np.intp], NDArray[np.float64]]]:
+        """Return the arcs into each place but the first that a line can come by."""
+        reached = np.zeros(self._arcs.states, dtype=bool)
+        reached[np.flatnonzero(self._may[0]) * self._moods.count + START] = True
+        found = []
+        for at in range(1, len(self.places)):
+            found.append(self._arcs_into(at, reached))
+            reached = np.zeros(self._arcs.states, dtype=bool)
+            reached[self._arcs.target[found[-1][0]]] = True
+        return found
+
+    def _arcs_into(self, at: int, reached: NDArray[np.bool_]) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
+        """Return which arcs into a place the rules allow from the states that are reached before it.
+
+        With them, what they weigh without a pull.
+        """
         place, weights, arcs = self.places[at], self._weights, self._arcs
         before_out, here_out = self._outside[at - 1], self._outside[at]
         pairs = self._may[at - 1][:, None] & self._may[at][None, :]
@@ -266,7 +280,7 @@ class Lines:
         goes_to = self.rules.nearby[1]
         if goes_to is not None and at == len(self.places) - 1:
             pairs &= (np.abs(self._pitches - goes_to) <= self.rules.habits.largest)[None, :]
-        index = np.flatnonzero(pairs.ravel()[arcs.pair])
+        index = np.flatnonzero(pairs.ravel()[arcs.pair] & reached[arcs.source])
         if place.rest_after or at == len(self.places) - 1:
             index = index[~arcs.opens[index]]  # an enclosure is closed before the line breathes or ends
         if self.rules.habits.figures:
