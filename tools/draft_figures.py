@@ -14,21 +14,21 @@ from __future__ import annotations
 
 import argparse
 import importlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from random import Random
 from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
-from benchmarks.draft_judges import cases, loose_rules
+from benchmarks.draft_judges import Case, cases, loose_rules, obeys, strict_rules
 from benchmarks.real_lines import Split, split_lines
-from scipy.optimize import minimize
+from scipy.optimize import minimize, minimize_scalar
 
 from shedbook.draft import figures as fig
 from shedbook.draft import whole_lines as whole
 from shedbook.draft.ground import TICKS, ground_under
-from shedbook.draft.lines import Lines
+from shedbook.draft.lines import LineRules, Lines
 from shedbook.draft.moods import SIZE_OF, WIDEST, last_class
 from shedbook.draft.places import places_of
 from shedbook.draft.rhythms import Rhythm
@@ -182,33 +182,51 @@ def fit(data: Data) -> Floats:
     return np.asarray(found.x)
 
 
-def fit_whole(phrases: Sequence[Phrase]) -> dict[str, float]:
-    """Return what a line as a whole is worth, by maximum likelihood (held a little towards zero).
+def fit_whole(phrases: Sequence[Phrase]) -> tuple[dict[str, float], float]:
+    """Return what a line as a whole is worth, and the share of it under the teaching rules.
 
     The likelihood of a real line is the exponential of its worth over what lines drawn by the notes alone, on
-    the same rhythm and chords, come to on the average; so each feature is as frequent in lines that are drawn
-    in two steps as in the real ones.
+    the same rhythm and chords, come to on the average; it is made as great as can be (held a little towards
+    zero), so each feature is as frequent in lines that are drawn in two steps as in the real ones. The share
+    is the likeliest for the real lines that obey the rules, against lines drawn under them.
     """
     importlib.reload(importlib.import_module("shedbook.draft.tables.line_figures"))
     fig.learnt_figures.cache_clear()
+    known = list(cases(phrases))
+    names, table = beside_drawn(known, loose_rules)
+    scale = table.reshape(-1, table.shape[-1]).std(axis=0) + 1e-9
+    theta = whole_weights(table / scale) / scale
+    _, ruled = beside_drawn([case for case in known if obeys(case)], strict_rules)
+    print(f"{len(table)} lines, {len(ruled)} that obey the rules")
+    return dict(zip(names, theta.tolist(), strict=True)), share_under_rules(ruled @ theta)
+
+
+def beside_drawn(known: Sequence[Case], rules_of: Callable[[Case], LineRules]) -> tuple[list[str], Floats]:
+    """Return the names of features, and them [line, the real one and those drawn by notes alone, feature]."""
     figures, dice = fig.learnt_figures(), Random(13)
     rows: list[Floats] = []
     names: list[str] = []
-    for case in cases(phrases):
-        rules = loose_rules(case)
-        lines = Lines(
-            case.places, rules, fig.weighing(figures, case.places, rules.low, rules.high, case.middle)
-        )
-        if not lines.possible:
-            continue
-        both = np.concatenate([np.array([case.midi]), lines.drawn(CANDIDATES, dice)])
-        seen = whole.features(both, case.places)
-        names = list(seen)
-        rows.append(np.stack(list(seen.values()), axis=1))
-    table = np.array(rows)  # [line, the real one and those drawn, feature]
-    scale = table.reshape(-1, table.shape[-1]).std(axis=0) + 1e-9
-    theta = whole_weights(table / scale)
-    return dict(zip(names, (theta / scale).tolist(), strict=True))
+    for case in known:
+        rules = rules_of(case)
+        weights = fig.weighing(figures, case.places, rules.low, rules.high, case.middle)
+        lines = Lines(case.places, rules, weights)
+        if lines.possible:
+            both = np.concatenate([np.array([case.midi]), lines.drawn(CANDIDATES, dice)])
+            seen = whole.features(both, case.places)
+            names = list(seen)
+            rows.append(np.stack(list(seen.values()), axis=1))
+    return names, np.array(rows)
+
+
+def share_under_rules(worth: Floats) -> float:
+    """Return the likeliest share of worths [line, the real one and those drawn], 0 to 1."""
+
+    def cost(share: float) -> float:
+        score = share * worth
+        top = score[:, 1:].max(axis=1)
+        return float((np.log(np.exp(score[:, 1:] - top[:, None]).sum(axis=1)) + top - score[:, 0]).sum())
+
+    return float(minimize_scalar(cost, bounds=(0.0, 1.0), method="bounded").x)
 
 
 def whole_weights(table: Floats) -> Floats:
@@ -238,10 +256,10 @@ def main() -> None:
     options = parser.parse_args()
     lines = split_lines(options.data)
     text = OUT.read_text().partition(WHOLE)[0] if options.whole else figures_of_notes(lines)
-    OUT.write_text(text + WHOLE + "{}\n")
-    found = fit_whole(lines.tuned)
+    OUT.write_text(text + WHOLE + "{}\n\nUNDER_RULES: Final = 1.0\n")
+    found, share = fit_whole(lines.tuned)
     rows = "".join(f'    "{name}": {one:.4f},\n' for name, one in found.items())
-    OUT.write_text(text + WHOLE + "{\n" + rows + "}\n")
+    OUT.write_text(text + WHOLE + "{\n" + rows + "}\n\n" + f"UNDER_RULES: Final = {share:.2f}\n")
 
 
 def figures_of_notes(lines: Split) -> str:

@@ -37,6 +37,7 @@ from shedbook.draft.reading import Motif, read, stands_over
 from shedbook.draft.rhymes import Rhyme, rhyming
 from shedbook.draft.rhymes import worth as worth_of_rhythm
 from shedbook.draft.rhythms import Rhythm, Rhythms, RhythmWishes, table_name
+from shedbook.draft.whole_lines import whole_worth
 from shedbook.draft.writing import bars_of, midi_of, rhythm_of
 from shedbook.phrase.model import Phrase
 
@@ -183,6 +184,8 @@ def _pools(
         if order.shape and here[1].pull is not None:
             pulled = here[1].pull[np.arange(midi.shape[1]), midi[good] - rules.low]
             worth = worth + _SHAPED * pulled.mean(axis=1)
+        if order.weights == "learnt":
+            worth = worth + whole_worth(midi[good], places, ruled=rules.habits.figures)
         if here[1].pairs is not None:
             worth = worth + weights_of_pairs(here[1].pairs, midi[good] - rules.low)
         yield _Pool(found, rhyme.rhythm, midi[good], reading.motif.of(good), worth), len(midi)

@@ -5,7 +5,7 @@ features of whole lines, and their squares, which hold how far they scatter, are
 lattice: a line is as likely as its notes make it, times the exponential of these (from memory: Rosenfeld,
 Chen and Zhu 2001, whole-sentence exponential language models). A line is then drawn in two steps: several
 from the lattice, one of them in proportion to that factor, which comes near to a draw from both together the
-more are drawn.
+more are drawn. Lines under the teaching rules are more alike already: there a share of the weights counts.
 """
 
 from __future__ import annotations
@@ -38,17 +38,24 @@ _NONE = ("cells of three again", "cells of four again", "repeated notes", "outsi
 """Features of which it counts by itself whether a line has any."""
 _ONCE = ("last in chord", "last root")
 """Features that are 0 or 1, so that their squares say nothing more."""
+_NOTES = 20
+"""The notes of a line for which features count as they are."""
 _DRAWN = 200
 """How many lines one is chosen of."""
 
 
 def features(lines: NDArray[np.intp], places: Sequence[Place]) -> dict[str, Floats]:
-    """Return the features of lines [line, note] by name, each an array by line."""
+    """Return the features of lines [line, note] by name, each an array by line.
+
+    They count in proportion to the notes of the line: a share among twenty notes tells twice what it tells
+    among ten.
+    """
     lines = np.asarray(lines, dtype=np.intp)
     found = _contour(lines) | _moves(lines) | _harmony(lines, places)
     none = {f"no {name}": (found[name] == 0).astype(float) for name in _NONE}
     squares = {f"{name} squared": one**2 for name, one in found.items() if name not in _ONCE}
-    return found | none | squares
+    told = lines.shape[1] / _NOTES
+    return {name: told * one for name, one in (found | none | squares).items()}
 
 
 def _contour(lines: NDArray[np.intp]) -> dict[str, Floats]:
@@ -119,7 +126,9 @@ def _share(what: Flags, where: Flags, otherwise: float) -> Floats:
     """Return for each line the share of places, of those in question, where something is so."""
     here = np.broadcast_to(where, what.shape)
     count = here.sum(axis=1)
-    return np.where(count > 0, (what & here).sum(axis=1) / np.maximum(1, count), otherwise)
+    return np.asarray(
+        np.where(count > 0, (what & here).sum(axis=1) / np.maximum(1, count), otherwise), dtype=np.float64
+    )
 
 
 def _turns(moves: NDArray[np.intp]) -> Flags:
@@ -154,23 +163,27 @@ def _different(rows: NDArray[np.intp]) -> NDArray[np.intp]:
 
 
 @lru_cache(maxsize=1)
-def whole_figures() -> Mapping[str, float]:
-    """Return what each feature is worth, in natural logarithms for a unit of it (`tables.line_figures`)."""
-    from shedbook.draft.tables.line_figures import WHOLE_FIGURES  # noqa: PLC0415 - read only where it is asked for
+def whole_figures() -> tuple[Mapping[str, float], float]:
+    """Return what each feature is worth, in natural logarithms for a unit, and the share under rules."""
+    from shedbook.draft.tables.line_figures import (  # noqa: PLC0415 - read only where it is asked for
+        UNDER_RULES,
+        WHOLE_FIGURES,
+    )
 
-    return MappingProxyType(WHOLE_FIGURES)
+    return MappingProxyType(WHOLE_FIGURES), UNDER_RULES
 
 
-def whole_worth(lines: NDArray[np.intp], places: Sequence[Place]) -> Floats:
-    """Return what lines [line, note] are worth as wholes, in natural logarithms."""
-    found = features(lines, places)
-    return np.sum([weight * found[name] for name, weight in whole_figures().items()], axis=0)
+def whole_worth(lines: NDArray[np.intp], places: Sequence[Place], *, ruled: bool = False) -> Floats:
+    """Return what lines [line, note] are worth as wholes, in natural logarithms; less under rules."""
+    found, (weights, share) = features(lines, places), whole_figures()
+    worth = np.sum([weight * found[name] for name, weight in weights.items()], axis=0)
+    return np.asarray(worth * (share if ruled else 1.0))
 
 
 def drawn_by_whole(lines: Lines, dice: Random, many: int = _DRAWN) -> tuple[int, ...]:
     """Return a line drawn in proportion to its weight by notes and as a whole, of `many` drawn by notes."""
     drawn = lines.drawn(many, dice)
-    worth = whole_worth(drawn, lines.places)
+    worth = whole_worth(drawn, lines.places, ruled=lines.rules.habits.figures)
     shares = np.exp(worth - worth.max()).cumsum()
     at = int(np.searchsorted(shares, dice.random() * shares[-1]))
     return tuple(drawn[min(at, len(drawn) - 1)].tolist())
