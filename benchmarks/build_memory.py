@@ -1,10 +1,10 @@
 """What a build of a long book takes, by its phrases: memory by phase, processor seconds, size of the PDF.
 
-    python -m benchmarks.build_memory [--phrases 20,40,80,160] [--picture OUT.svg]
+    python -m benchmarks.build_memory [--phrases 20,40,80,160] [--editions concert] [--picture OUT.svg]
 
-Each book is made of the demonstration's phrases (`build_speed.write_book`), in twelve keys and one edition,
-and is built cold, as a command, by two processes. The memory is what the build itself reports (`--json`): the
-largest process of a phase, and the sum of all peaks. The picture shows the largest process.
+Each book is made of the demonstration's phrases (`build_speed.write_book`), in twelve keys and the editions
+asked for, and is built cold, as a command, by two processes. The memory is what the build itself reports
+(`--json`): the largest process of a phase, and the sum of all peaks. The picture shows the largest process.
 """
 
 from __future__ import annotations
@@ -15,34 +15,37 @@ import resource
 import subprocess
 import sys
 import tempfile
+import time
 from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
 from benchmarks.build_speed import ROOT, write_book
 
+BUILD = (sys.executable, "-m", "shedbook", "build", "--jobs", "2", "--json")
 SIZES = (20, 40, 80, 160)
 _WIDE, _HIGH, _LEFT, _LOW = 560, 300, 60, 40
 _PHASES = (("engraving", "#5f5a54"), ("pages", "#8a2f1d"))
 
 
 class Cost(NamedTuple):
-    """The cost of a book: phrases, processor seconds, megabytes of the PDF, megabytes by phase."""
+    """The cost of a book: phrases, seconds, processor seconds, megabytes of all PDFs, megabytes by phase."""
 
     phrases: int
+    wall_s: float
     processor_s: float
     pdf_mb: float
     largest: dict[str, int]
     together: dict[str, int]
 
 
-def cost_of(phrases: int) -> Cost:
+def cost_of(phrases: int, editions: str) -> Cost:
     """Build a book of so many phrases and return what it took."""
     with tempfile.TemporaryDirectory(prefix="shedbook-memory-") as name:
         book = write_book(Path(name) / "book", phrases)
-        before = _processor_s()
+        before, begun = _processor_s(), time.perf_counter()
         done = subprocess.run(
-            [sys.executable, "-m", "shedbook", "build", str(book), "--jobs", "2", "--json"],
+            [*BUILD, str(book), "--editions", editions],
             check=True,
             capture_output=True,
             text=True,
@@ -52,8 +55,9 @@ def cost_of(phrases: int) -> Cost:
         memory = told["memory_mb"]
         return Cost(
             phrases,
+            time.perf_counter() - begun,
             _processor_s() - before,
-            Path(told["books"][0]).stat().st_size / 1e6,
+            sum(Path(one).stat().st_size for one in told["books"]) / 1e6,
             {phase: memory[phase]["largest"] for phase in memory},
             {phase: memory[phase]["together"] for phase in memory},
         )
@@ -102,14 +106,16 @@ def picture(costs: Sequence[Cost]) -> str:
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     parser.add_argument("--phrases", default=",".join(map(str, SIZES)))
+    parser.add_argument("--editions", default="concert")
     parser.add_argument("--picture", type=Path)
     options = parser.parse_args()
     costs = []
     for phrases in map(int, options.phrases.split(",")):
-        costs.append(cost_of(phrases))
+        costs.append(cost_of(phrases, options.editions))
         one = costs[-1]
         print(
-            f"{one.phrases:5} phrases: {one.processor_s:6.1f} processor s, PDF {one.pdf_mb:.2f} MB",
+            f"{one.phrases:5} phrases: {one.wall_s:6.1f} s, {one.processor_s:6.1f} processor s, "
+            f"PDF {one.pdf_mb:.2f} MB",
             flush=True,
         )
         for phase, largest in one.largest.items():

@@ -153,7 +153,7 @@ CASES: dict[str, Case] = {
         book={"tunings": '{ guitar = "D2 A2 D3 G3 B3 E4" }'}, given=FRETTED, spare=PICTURES | {"placing"}
     ),
     "book systems": Case(book={"systems": "1"}, given={"key_columns": '"one"'}, spare=frozenset({"key"})),
-    "book phrase_starts": Case(book={"phrase_starts": '"page"'}),
+    "book phrase_starts": Case(book={"phrase_starts": '"opening"'}),
     "book key_columns": Case(book={"key_columns": '"one"'}),
     "book home_key_again": Case(book={"home_key_again": "true"}),
     "book publisher": Case(book={"publisher": '"Quay Press"'}),

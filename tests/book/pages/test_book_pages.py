@@ -9,6 +9,7 @@ from book.cards import CARD, PLACING
 from shedbook.book.ground.paper import PAGE_SIZES, paper_of
 from shedbook.book.ground.words import EN, opened
 from shedbook.book.manuscript.chapters import Chapter
+from shedbook.book.manuscript.settings.layout import LayoutSettings
 from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION, PageSettings
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.pages.book_pages import page_data, proof_data
@@ -261,3 +262,19 @@ def test_a_transposing_edition_names_the_concert_key_and_whose_names_the_author_
     assert found.facts[0] == "Minor ii–V–i in D, concert C"
     assert found.commentary_note == "These words name concert pitch."
     assert [page.scores for page in found.pages] == [(), ()]  # the home key is not printed again
+
+
+@pytest.mark.parametrize(
+    ("keys", "pages", "expected"),
+    [
+        (12, {}, True),
+        (4, {}, True),
+        (3, {}, False),  # an opening would be half empty
+        (0, {}, False),
+        (3, {"layout": LayoutSettings(starts="opening")}, True),
+        (12, {"layout": LayoutSettings(starts="page")}, False),
+    ],
+)
+def test_few_keys_need_no_opening(keys: int, pages: dict[str, Any], expected: bool) -> None:
+    """Source: common practice; a phrase with few keys stands on one page."""
+    assert replace(book(**pages), keys=keys).openings is expected

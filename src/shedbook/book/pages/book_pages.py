@@ -10,7 +10,6 @@ from shedbook.book.ground.tables.words import PAGES
 from shedbook.book.ground.typography import typeset
 from shedbook.book.ground.words import Words, inside, language_of_words, opened
 from shedbook.book.manuscript.chapters import BACK, FRONT, PART
-from shedbook.book.manuscript.settings.layout import OPENING
 from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION
 from shedbook.book.manuscript.settings.shop import BLACK
 from shedbook.book.manuscript.settings.whole_book import Settings
@@ -179,7 +178,7 @@ def _about(book: BookText, words: Words, phrases: Sequence[PhrasePages], *, proo
         date=settings.pages.date,
         paper=book.paper,
         set=SET,
-        openings=book.paper.leaves and settings.pages.layout.starts == OPENING,
+        openings=book.openings,
         press=Press(right=settings.press.chapters_right and book.paper.leaves),
         shop=Shop(
             settings.shop.publisher,

@@ -25,7 +25,7 @@ class BookText:
     `some_keys` says that the build was asked for some keys only, `sample_of` is the number of phrases of the
     whole book where this is a sample of it, else 0. `pictures` are those of cover and title page by their
     keys. `last_phrase` is the number of the manuscript's last phrase; drills come after it. `largest` is the
-    largest number of all.
+    largest number of all, `keys` the largest number of keys of a phrase.
     """
 
     title: str
@@ -39,6 +39,7 @@ class BookText:
     pictures: tuple[tuple[str, ShopPicture], ...] = ()
     last_phrase: int | None = None
     largest: int = 1
+    keys: int = 12
 
     def is_drill(self, number: int) -> bool:
         """Say whether the phrase with a number is a drill."""
@@ -53,6 +54,11 @@ class BookText:
     def paper(self) -> Paper:
         """The paper of the book."""
         return paper_of(self.settings.page_size, large=self.settings.pages.large_print)
+
+    @property
+    def openings(self) -> bool:
+        """Whether phrases begin on openings of two facing pages."""
+        return self.paper.leaves and self.settings.pages.layout.on_openings(self.keys)
 
     @property
     def order(self) -> str:
@@ -90,4 +96,5 @@ def book_text(
         tuple(pictures.items()),
         manuscript.last_phrase,
         max((source.number for source in manuscript.phrases), default=1),
+        max((len(card.keys) for card in cards), default=0),
     )

@@ -13,7 +13,7 @@ from shedbook.book.ground.printed_text import printed
 from shedbook.book.ground.typography import typeset
 from shedbook.book.ground.words import Words, opened
 from shedbook.book.manuscript.chapters import PHRASE, at_place
-from shedbook.book.manuscript.settings.layout import ONE_COLUMN, OPENING
+from shedbook.book.manuscript.settings.layout import ONE_COLUMN
 from shedbook.book.manuscript.settings.pages import BY_KEY
 from shedbook.book.pages.book_text import BookText
 from shedbook.book.pages.data import (
@@ -140,7 +140,7 @@ def sheet_of(book: BookText, keys: Sequence[Score], changes: Score | None) -> Sh
         room=paper.room_mm,
         most=layout.systems or paper.most_keys,
         columns=2 if column and layout.columns != ONE_COLUMN else 1,
-        opening=paper.leaves and layout.starts == OPENING and book.settings.pages.arrange != BY_KEY,
+        opening=book.openings and book.settings.pages.arrange != BY_KEY,
         own=changes.height_mm + OWN_GAP_MM if changes is not None else 0.0,
         own_head=4.5 + 4.0 * paper.text_times,
     )

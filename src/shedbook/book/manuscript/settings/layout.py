@@ -10,6 +10,8 @@ from shedbook.phrase.toml_values import flag, one_of, text_value, whole_number
 OPENING, PAGE = "opening", "page"
 STARTS = (OPENING, PAGE)
 """Where a phrase begins: on a left page, so that it lies open with its keys, or on the next page."""
+FEW_KEYS = 3
+"""With so many keys or fewer a phrase has room on one page, an opening is half empty [common practice]."""
 
 ONE_COLUMN, TWO_COLUMNS = "one", "two"
 COLUMNS = (ONE_COLUMN, TWO_COLUMNS)
@@ -33,7 +35,7 @@ def _systems(key: str, value: object) -> int:
 class LayoutSettings:
     """How the phrases stand on the pages: a part of the table of the keys of manuscript.toml.
 
-    `systems` is 0 where the paper decides.
+    `systems` is 0 where the paper decides, `starts` is "" where the number of keys does.
     """
 
     systems: int = row(
@@ -41,7 +43,7 @@ class LayoutSettings:
         "how many systems stand on a page at most",
     )  # fmt: skip
     starts: str = row(
-        OPENING, _starts, "text", "opening",
+        "", _starts, "text", "opening; page where a book has three keys or fewer",
         'where a phrase begins: on an "opening" of two facing pages, or on the next "page"',
         key="phrase_starts",
     )  # fmt: skip
@@ -53,3 +55,7 @@ class LayoutSettings:
         False, flag, "true or false", "false", "whether the home key stands among the keys once more",
         key="home_key_again",
     )  # fmt: skip
+
+    def on_openings(self, keys: int) -> bool:
+        """Say whether phrases begin on openings in a book of so many keys."""
+        return self.starts == OPENING or (not self.starts and keys > FEW_KEYS)
