@@ -23,7 +23,7 @@ import numpy as np
 import numpy.typing as npt
 from benchmarks.draft_judges import Case, cases, loose_rules, obeys, strict_rules
 from benchmarks.real_lines import Split, split_lines
-from scipy.optimize import minimize, minimize_scalar
+from scipy.optimize import minimize
 
 from shedbook.draft import figures as fig
 from shedbook.draft import whole_lines as whole
@@ -39,6 +39,7 @@ Ints = npt.NDArray[np.int64]
 
 OUT = Path("src/shedbook/draft/tables/line_figures.py")
 SHRINK, SHRINK_WHOLE = 20.0, 4.0
+OBEYING = 5.0
 CANDIDATES = 200
 """How many lines are drawn by the notes alone for each real one."""
 OFFSETS = dict(zip(fig.SHAPES, np.cumsum([0, *[int(np.prod(s)) for s in fig.SHAPES.values()]]), strict=False))
@@ -182,23 +183,25 @@ def fit(data: Data) -> Floats:
     return np.asarray(found.x)
 
 
-def fit_whole(phrases: Sequence[Phrase]) -> tuple[dict[str, float], float]:
-    """Return what a line as a whole is worth, and the share of it under the teaching rules.
+def fit_whole(phrases: Sequence[Phrase]) -> dict[str, float]:
+    """Return what a line as a whole is worth, by maximum likelihood (held a little towards zero).
 
     The likelihood of a real line is the exponential of its worth over what lines drawn by the notes alone, on
-    the same rhythm and chords, come to on the average; it is made as great as can be (held a little towards
-    zero), so each feature is as frequent in lines that are drawn in two steps as in the real ones. The share
-    is the likeliest for the real lines that obey the rules, against lines drawn under them.
+    the same rhythm and chords, come to on the average; so each feature is as frequent in lines that are drawn
+    in two steps as in the real ones. Lines that obey the teaching rules are held against lines drawn under
+    them besides, and count `OBEYING` times, for they are few.
     """
     importlib.reload(importlib.import_module("shedbook.draft.tables.line_figures"))
     fig.learnt_figures.cache_clear()
     known = list(cases(phrases))
-    names, table = beside_drawn(known, loose_rules)
-    scale = table.reshape(-1, table.shape[-1]).std(axis=0) + 1e-9
-    theta = whole_weights(table / scale) / scale
+    names, free = beside_drawn(known, loose_rules)
     _, ruled = beside_drawn([case for case in known if obeys(case)], strict_rules)
-    print(f"{len(table)} lines, {len(ruled)} that obey the rules")
-    return dict(zip(names, theta.tolist(), strict=True)), share_under_rules(ruled @ theta)
+    print(f"{len(free)} lines, {len(ruled)} that obey the rules")
+    table = np.concatenate([free, ruled])
+    scale = free.reshape(-1, free.shape[-1]).std(axis=0) + 1e-9
+    counts = np.repeat([1.0, OBEYING], [len(free), len(ruled)])
+    theta = whole_weights(table / scale, counts) / scale
+    return dict(zip(names, theta.tolist(), strict=True))
 
 
 def beside_drawn(known: Sequence[Case], rules_of: Callable[[Case], LineRules]) -> tuple[list[str], Floats]:
@@ -218,18 +221,7 @@ def beside_drawn(known: Sequence[Case], rules_of: Callable[[Case], LineRules]) -
     return names, np.array(rows)
 
 
-def share_under_rules(worth: Floats) -> float:
-    """Return the likeliest share of worths [line, the real one and those drawn], 0 to 1."""
-
-    def cost(share: float) -> float:
-        score = share * worth
-        top = score[:, 1:].max(axis=1)
-        return float((np.log(np.exp(score[:, 1:] - top[:, None]).sum(axis=1)) + top - score[:, 0]).sum())
-
-    return float(minimize_scalar(cost, bounds=(0.0, 1.0), method="bounded").x)
-
-
-def whole_weights(table: Floats) -> Floats:
+def whole_weights(table: Floats, counts: Floats) -> Floats:
     """Return the likeliest weights of features [line, the real one and those drawn, feature]."""
     real, drawn = table[:, 0], table[:, 1:]
 
@@ -238,10 +230,10 @@ def whole_weights(table: Floats) -> Floats:
         top = score.max(axis=1, keepdims=True)
         shares = np.exp(score - top)
         whole_share = shares.sum(axis=1, keepdims=True)
-        value = float((np.log(whole_share) + top).sum() - (real @ theta).sum())
-        expected = np.einsum("ld,ldf->f", shares / whole_share, drawn)
+        value = float((counts * (np.log(whole_share) + top)[:, 0]).sum() - counts @ (real @ theta))
+        expected = np.einsum("ld,ldf->f", counts[:, None] * shares / whole_share, drawn)
         held = SHRINK_WHOLE * theta
-        return value + 0.5 * float(held @ theta), expected - real.sum(axis=0) + held
+        return value + 0.5 * float(held @ theta), expected - counts @ real + held
 
     found = minimize(cost, np.zeros(table.shape[-1]), jac=True, method="L-BFGS-B", options={"maxiter": 200})
     return np.asarray(found.x)
@@ -256,10 +248,10 @@ def main() -> None:
     options = parser.parse_args()
     lines = split_lines(options.data)
     text = OUT.read_text().partition(WHOLE)[0] if options.whole else figures_of_notes(lines)
-    OUT.write_text(text + WHOLE + "{}\n\nUNDER_RULES: Final = 1.0\n")
-    found, share = fit_whole(lines.tuned)
+    OUT.write_text(text + WHOLE + "{}\n")
+    found = fit_whole(lines.tuned)
     rows = "".join(f'    "{name}": {one:.4f},\n' for name, one in found.items())
-    OUT.write_text(text + WHOLE + "{\n" + rows + "}\n\n" + f"UNDER_RULES: Final = {share:.2f}\n")
+    OUT.write_text(text + WHOLE + "{\n" + rows + "}\n")
 
 
 def figures_of_notes(lines: Split) -> str:

@@ -185,7 +185,7 @@ def _pools(
             pulled = here[1].pull[np.arange(midi.shape[1]), midi[good] - rules.low]
             worth = worth + _SHAPED * pulled.mean(axis=1)
         if order.weights == "learnt":
-            worth = worth + whole_worth(midi[good], places, ruled=rules.habits.figures)
+            worth = worth + whole_worth(midi[good], places)
         if here[1].pairs is not None:
             worth = worth + weights_of_pairs(here[1].pairs, midi[good] - rules.low)
         yield _Pool(found, rhyme.rhythm, midi[good], reading.motif.of(good), worth), len(midi)

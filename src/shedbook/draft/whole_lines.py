@@ -5,7 +5,7 @@ features of whole lines, and their squares, which hold how far they scatter, are
 lattice: a line is as likely as its notes make it, times the exponential of these (from memory: Rosenfeld,
 Chen and Zhu 2001, whole-sentence exponential language models). A line is then drawn in two steps: several
 from the lattice, one of them in proportion to that factor, which comes near to a draw from both together the
-more are drawn. Lines under the teaching rules are more alike already: there a share of the weights counts.
+more are drawn.
 """
 
 from __future__ import annotations
@@ -154,7 +154,7 @@ def _again(moves: NDArray[np.intp], size: int) -> Floats:
     cells = np.zeros((len(moves), many), dtype=np.intp)
     for at in range(size):
         cells = cells * base + moves[:, at : at + many]
-    return 1 - _different(cells) / many
+    return np.asarray(1 - _different(cells) / many, dtype=np.float64)
 
 
 def _different(rows: NDArray[np.intp]) -> NDArray[np.intp]:
@@ -163,27 +163,23 @@ def _different(rows: NDArray[np.intp]) -> NDArray[np.intp]:
 
 
 @lru_cache(maxsize=1)
-def whole_figures() -> tuple[Mapping[str, float], float]:
-    """Return what each feature is worth, in natural logarithms for a unit, and the share under rules."""
-    from shedbook.draft.tables.line_figures import (  # noqa: PLC0415 - read only where it is asked for
-        UNDER_RULES,
-        WHOLE_FIGURES,
-    )
+def whole_figures() -> Mapping[str, float]:
+    """Return what each feature is worth, in natural logarithms for a unit of it (`tables.line_figures`)."""
+    from shedbook.draft.tables.line_figures import WHOLE_FIGURES  # noqa: PLC0415 - read only where it is asked for
 
-    return MappingProxyType(WHOLE_FIGURES), UNDER_RULES
+    return MappingProxyType(WHOLE_FIGURES)
 
 
-def whole_worth(lines: NDArray[np.intp], places: Sequence[Place], *, ruled: bool = False) -> Floats:
-    """Return what lines [line, note] are worth as wholes, in natural logarithms; less under rules."""
-    found, (weights, share) = features(lines, places), whole_figures()
-    worth = np.sum([weight * found[name] for name, weight in weights.items()], axis=0)
-    return np.asarray(worth * (share if ruled else 1.0))
+def whole_worth(lines: NDArray[np.intp], places: Sequence[Place]) -> Floats:
+    """Return what lines [line, note] are worth as wholes, in natural logarithms."""
+    found = features(lines, places)
+    return np.asarray(np.sum([weight * found[name] for name, weight in whole_figures().items()], axis=0))
 
 
 def drawn_by_whole(lines: Lines, dice: Random, many: int = _DRAWN) -> tuple[int, ...]:
     """Return a line drawn in proportion to its weight by notes and as a whole, of `many` drawn by notes."""
     drawn = lines.drawn(many, dice)
-    worth = whole_worth(drawn, lines.places, ruled=lines.rules.habits.figures)
+    worth = whole_worth(drawn, lines.places)
     shares = np.exp(worth - worth.max()).cumsum()
     at = int(np.searchsorted(shares, dice.random() * shares[-1]))
     return tuple(drawn[min(at, len(drawn) - 1)].tolist())
