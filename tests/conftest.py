@@ -1,5 +1,11 @@
 """What holds for all tests.
 
+Where Python is told to write no bytecode beside the sources, it is kept in `build/bytecode`: else every
+program that the tests start compiles all of shedbook anew, and every run rewrites all tests.
+
+The files that take longest begin first (`make test` keeps their order), so that no worker waits for the other
+at the end.
+
 librosa keeps compiled code in a cache, by default inside the environment. What is read from it in a later run
 ends that run with a segmentation fault now and then; so each run has a folder of its own, which goes with it.
 
@@ -14,7 +20,9 @@ not; one that fails twice fails. The last line of a run counts those that were r
 import atexit
 import os
 import shutil
+import sys
 import tempfile
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, Phase, settings
@@ -33,12 +41,30 @@ settings.register_profile(  # a planted fault is found by one example, however l
 )
 settings.load_profile(os.environ.get("SHEDBOOK_EXAMPLES", "house"))
 
+if sys.dont_write_bytecode and sys.pycache_prefix is None:
+    sys.dont_write_bytecode = False
+    sys.pycache_prefix = str(Path(__file__).parents[1] / "build" / "bytecode")
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix
+
 _COMPILED = tempfile.mkdtemp(prefix="compiled-")
 os.environ["NUMBA_CACHE_DIR"] = _COMPILED
+os.environ.setdefault("NUMBA_OPT", "0")  # what is compiled runs for a second at most
 atexit.register(shutil.rmtree, _COMPILED, ignore_errors=True)
 
 
+LONGEST = (
+    "test_what_depends", "test_phrase_screen", "test_extending", "test_progress", "test_recording_screen",
+    "test_build_tracks", "test_page", "test_everyone_screen", "test_film", "test_check_files", "test_docs",
+    "test_rendering", "test_drums", "test_comping", "test_schedule", "test_take_reading", "test_beat_finding",
+    "test_drafting", "test_quantise", "test_worker", "test_forecast", "test_build", "test_midi_file",
+    "test_score_drawing", "test_reader_part",
+)  # fmt: skip
+"""Test files by the time that they take, the longest first; another order changes nothing but the waiting."""
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    items.sort(key=lambda item: LONGEST.index(item.path.stem) if item.path.stem in LONGEST else len(LONGEST))
     for item in items:
         if "browser" in getattr(item, "fixturenames", ()):
             item.add_marker(pytest.mark.flaky(reruns=1))

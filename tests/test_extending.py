@@ -75,7 +75,10 @@ def calls(text: str) -> Iterator[tuple[str, list[str]]]:
 
 
 def run(folder: Path, command: str) -> tuple[int, str]:
-    """Run a command of the page on the copy; return its exit status and all that it said."""
+    """Run a command of the page on the copy; return its exit status and all that it said.
+
+    What Python compiles lies beside the copy and stays for the next part: a copy has the dates of its files.
+    """
     call, _, target = command.partition(" > ")
     words = shlex.split(call)
     program = [sys.executable, "-m", "shedbook"] if words[0] == "shedbook" else [sys.executable]
@@ -83,7 +86,13 @@ def run(folder: Path, command: str) -> tuple[int, str]:
     done = subprocess.run(
         [*program, *words[1:]],
         cwd=folder,
-        env={**os.environ, "PYTHONPATH": paths, "PYTHONDONTWRITEBYTECODE": "1", "COLUMNS": "200"},
+        env={
+            **os.environ,
+            "PYTHONPATH": paths,
+            "PYTHONDONTWRITEBYTECODE": "",
+            "PYTHONPYCACHEPREFIX": str(folder.parent / "compiled"),
+            "COLUMNS": "200",
+        },
         capture_output=True,
         text=True,
         check=False,
@@ -97,24 +106,32 @@ def plain(text: str) -> str:
     return " ".join(text.split())
 
 
+@pytest.fixture(scope="module")
+def copy(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The place of the copy, the same for each part."""
+    return tmp_path_factory.mktemp("walk") / "copy"
+
+
 @pytest.mark.parametrize("part", PARTS)
-def test_the_walk(part: str, tmp_path: Path) -> None:
+def test_the_walk(part: str, copy: Path) -> None:
     steps = PARTS[part]
+    shutil.rmtree(copy, ignore_errors=True)
+    copy.mkdir()
     for name in COPIED:
-        source, target = ROOT / name, tmp_path / name
+        source, target = ROOT / name, copy / name
         if source.is_dir():
             shutil.copytree(source, target, ignore=shutil.ignore_patterns("__pycache__"))
         else:
             shutil.copy(source, target)
     for step in steps:
         if step.kind == "diff":
-            changed(tmp_path, step.text)
+            changed(copy, step.text)
         elif step.kind in ("python", "toml"):
-            assert not (tmp_path / step.about).exists()
-            (tmp_path / step.about).write_text(step.text, encoding="utf-8")
+            assert not (copy / step.about).exists()
+            (copy / step.about).write_text(step.text, encoding="utf-8")
         else:
             for command, said in calls(step.text):
-                status, output = run(tmp_path, command)
+                status, output = run(copy, command)
                 assert bool(status) == (step.about == "fails"), f"{command}\n{output}"
                 for line in said:
                     assert plain(line) in plain(output), f"{command}\n{output}"

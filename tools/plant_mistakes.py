@@ -54,8 +54,8 @@ formats = ["mp3"]
 """
 _LOW_TIDE = "1/8 f4 ab c5 eb d f ab g | ab f d b4 ab g {note} d | 1/2 eb4 g | 1/1 c5"
 _PHRASES = (
-    ("Low tide", "Dm7b5 | G7b9 | Cm6 | %", 160, _LOW_TIDE),
-    ("The pilot's rope", "Dm7 | G7 | C6 | %", 180, "1/8 d4 f a c5 b g f d | g4 b d5 f 1/2 e | 1/1 c5 | g4"),
+    ("Low tide", "Dm7b5 | G7b9 | Cm6 | %", 300, _LOW_TIDE),
+    ("The pilot's rope", "Dm7 | G7 | C6 | %", 320, "1/8 d4 f a c5 b g f d | g4 b d5 f 1/2 e | 1/1 c5 | g4"),
 )
 
 

@@ -28,6 +28,18 @@ _RATIOS = (1.0, 1.3, 1.65, 2.0, 2.5, 3.0)
 _BINS, _PHASES = 240, 48
 _DRIFT = 0.05
 """Neighbouring tempos are so many beats apart at the end of a line."""
+_PLACES = (np.arange(_BINS) + 0.5) / _BINS
+_FROM_CENTRES = np.abs(
+    _PLACES
+    - np.array(
+        [[ratio / (ratio + 1) if row.bent else float(row.place) for row in RATES] for ratio in _RATIOS]
+    )[..., None]
+)
+_AWAY = np.minimum(_FROM_CENTRES, 1 - _FROM_CENTRES)
+"""How far each place of a beat is from where notes are due, by ratio and row, in beats."""
+_RATE = np.array([row.rate for row in RATES])[:, None]
+_DUE = ANYWHERE + sum(row.rate for row in RATES)
+"""How many notes are due in a beat."""
 _BOUNDED = 700
 """At most so many tempos are tried."""
 _FAR = 150.0
@@ -59,9 +71,8 @@ def steady_beats(
         places = (times[None, :] / period - (np.arange(_PHASES) / _PHASES)[:, None]) % 1.0
         bins = np.minimum((places * _BINS).astype(np.intp), _BINS - 1)
         beats = times[-1] / period + 0.5
-        for ratio in _RATIOS:
-            cost, due = _log_rates(period, ratio)
-            costs = 10 * (due * beats) - 10 * cost[bins].sum(axis=1)
+        for ratio, rates in zip(_RATIOS, _log_rates(period), strict=True):
+            costs = 10 * (_DUE * beats) - 10 * rates[bins].sum(axis=1)
             found += [
                 SteadyBeat(float(costs[at]), period, onsets[0] + at / _PHASES * period, ratio)
                 for at in np.argsort(costs)[:4]
@@ -85,20 +96,13 @@ def _periods(length: float, tempo_qpm: Fraction | None) -> list[float]:
     return found
 
 
-def _log_rates(period: float, ratio: float) -> tuple[NDArray[np.float64], float]:
-    """Return the logarithms of the rates at the places of a beat, and how many notes are due in one."""
+def _log_rates(period: float) -> NDArray[np.float64]:
+    """Return the logarithms of the rates at the places of a beat, a row for each ratio."""
     spread = max(SPREAD_MS * 1000 / period, float(SPREAD_SHARE))
-    places = (np.arange(_BINS) + 0.5) / _BINS
-    rates = np.full(_BINS, ANYWHERE)
-    due = ANYWHERE
-    for row in RATES:
-        centre = ratio / (ratio + 1) if row.bent else float(row.place)
-        away = np.abs(places - centre)
-        away = np.minimum(away, 1 - away)
-        rates += row.rate * np.exp(-0.5 * (away / spread) ** 2) / (spread * np.sqrt(2 * np.pi))
-        due += row.rate
+    bells = _RATE * np.exp(-0.5 * (_AWAY / spread) ** 2) / (spread * np.sqrt(2 * np.pi))
     # Rates are counted for each spread of a player in milliseconds, so that tempos can be compared.
-    return np.log(rates * SPREAD_MS * 1000 / period), due
+    rates = np.log((ANYWHERE + bells.sum(axis=1)) * SPREAD_MS * 1000 / period)
+    return np.asarray(rates, np.float64)
 
 
 def _unlike(found: Sequence[SteadyBeat], length: float, most: int) -> tuple[SteadyBeat, ...]:
