@@ -30,7 +30,17 @@ CHANGES = (
     "Bbmaj7 Gm7 | Cm7 F7",
     "Ebm7 Ab7 | Dbmaj7",
 )
-PLAYERS = ("clarinet", "tenor saxophone", "flute", "trumpet", "trombone", "guitar", "violin", "piano")
+PLAYERS = (
+    "clarinet",
+    "tenor saxophone",
+    "flute",
+    "trumpet",
+    "horn in F",
+    "trombone",
+    "guitar",
+    "violin",
+    "piano",
+)
 NAME = "awkward fingerings"
 
 

@@ -14,21 +14,21 @@ from __future__ import annotations
 
 import argparse
 import importlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from random import Random
 from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
-from benchmarks.draft_judges import cases, loose_rules
-from benchmarks.real_lines import split_lines
+from benchmarks.draft_judges import Case, cases, loose_rules, obeys, strict_rules
+from benchmarks.real_lines import Split, split_lines
 from scipy.optimize import minimize
 
 from shedbook.draft import figures as fig
 from shedbook.draft import whole_lines as whole
 from shedbook.draft.ground import TICKS, ground_under
-from shedbook.draft.lines import Lines
+from shedbook.draft.lines import LineRules, Lines
 from shedbook.draft.moods import SIZE_OF, WIDEST, last_class
 from shedbook.draft.places import places_of
 from shedbook.draft.rhythms import Rhythm
@@ -38,7 +38,10 @@ Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 
 OUT = Path("src/shedbook/draft/tables/line_figures.py")
-SHRINK = 20.0
+SHRINK, SHRINK_WHOLE = 20.0, 4.0
+OBEYING = 5.0
+CANDIDATES = 200
+"""How many lines are drawn by the notes alone for each real one."""
 OFFSETS = dict(zip(fig.SHAPES, np.cumsum([0, *[int(np.prod(s)) for s in fig.SHAPES.values()]]), strict=False))
 TOTAL = sum(int(np.prod(s)) for s in fig.SHAPES.values())
 NONE = TOTAL  # a feature that is always zero
@@ -181,39 +184,59 @@ def fit(data: Data) -> Floats:
 
 
 def fit_whole(phrases: Sequence[Phrase]) -> dict[str, float]:
-    """Return what a line as a whole is worth: real lines against lines drawn by the notes alone.
+    """Return what a line as a whole is worth, by maximum likelihood (held a little towards zero).
 
-    The figures are those of a logistic regression between the two, which is the ratio of their likelihoods.
+    The likelihood of a real line is the exponential of its worth over what lines drawn by the notes alone, on
+    the same rhythm and chords, come to on the average; so each feature is as frequent in lines that are drawn
+    in two steps as in the real ones. Lines that obey the teaching rules are held against lines drawn under
+    them besides, and count `OBEYING` times, for they are few.
     """
     importlib.reload(importlib.import_module("shedbook.draft.tables.line_figures"))
     fig.learnt_figures.cache_clear()
-    figures, dice = fig.learnt_figures(), Random(3)
+    known = list(cases(phrases))
+    names, free = beside_drawn(known, loose_rules)
+    _, ruled = beside_drawn([case for case in known if obeys(case)], strict_rules)
+    print(f"{len(free)} lines, {len(ruled)} that obey the rules")
+    table = np.concatenate([free, ruled])
+    scale = free.reshape(-1, free.shape[-1]).std(axis=0) + 1e-9
+    counts = np.repeat([1.0, OBEYING], [len(free), len(ruled)])
+    theta = whole_weights(table / scale, counts) / scale
+    return dict(zip(names, theta.tolist(), strict=True))
+
+
+def beside_drawn(known: Sequence[Case], rules_of: Callable[[Case], LineRules]) -> tuple[list[str], Floats]:
+    """Return the names of features, and them [line, the real one and those drawn by notes alone, feature]."""
+    figures, dice = fig.learnt_figures(), Random(13)
     rows: list[Floats] = []
-    real: list[int] = []
-    for case in cases(phrases):
-        rules = loose_rules(case)
-        lines = Lines(
-            case.places, rules, fig.weighing(figures, case.places, rules.low, rules.high, case.middle)
-        )
-        if not lines.possible:
-            continue
-        drawn = lines.drawn(3, dice)
-        both = np.concatenate([np.array([case.midi]), drawn])
-        rows.append(whole.features(both))
-        real += [1, 0, 0, 0]
-    table = np.concatenate(rows)
-    scale = table.std(axis=0)
-    made = np.array(real)
-    design = np.column_stack([table / scale, np.ones(len(table))])
+    names: list[str] = []
+    for case in known:
+        rules = rules_of(case)
+        weights = fig.weighing(figures, case.places, rules.low, rules.high, case.middle)
+        lines = Lines(case.places, rules, weights)
+        if lines.possible:
+            both = np.concatenate([np.array([case.midi]), lines.drawn(CANDIDATES, dice)])
+            seen = whole.features(both, case.places)
+            names = list(seen)
+            rows.append(np.stack(list(seen.values()), axis=1))
+    return names, np.array(rows)
+
+
+def whole_weights(table: Floats, counts: Floats) -> Floats:
+    """Return the likeliest weights of features [line, the real one and those drawn, feature]."""
+    real, drawn = table[:, 0], table[:, 1:]
 
     def cost(theta: Floats) -> tuple[float, Floats]:
-        score = design @ theta
-        value = np.logaddexp(0, -np.where(made == 1, score, -score)).sum() + 2.0 * (theta[:-1] ** 2).sum()
-        error = 1 / (1 + np.exp(-score)) - made
-        return float(value), design.T @ error + 4.0 * np.append(theta[:-1], 0.0)
+        score = drawn @ theta
+        top = score.max(axis=1, keepdims=True)
+        shares = np.exp(score - top)
+        whole_share = shares.sum(axis=1, keepdims=True)
+        value = float((counts * (np.log(whole_share) + top)[:, 0]).sum() - counts @ (real @ theta))
+        expected = np.einsum("ld,ldf->f", counts[:, None] * shares / whole_share, drawn)
+        held = SHRINK_WHOLE * theta
+        return value + 0.5 * float(held @ theta), expected - counts @ real + held
 
-    theta = minimize(cost, np.zeros(design.shape[1]), jac=True, method="L-BFGS-B").x
-    return dict(zip(whole.NAMES, (theta[:-1] / scale).tolist(), strict=True))
+    found = minimize(cost, np.zeros(table.shape[-1]), jac=True, method="L-BFGS-B", options={"maxiter": 200})
+    return np.asarray(found.x)
 
 
 def main() -> None:
@@ -221,8 +244,18 @@ def main() -> None:
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
     parser.add_argument("data", type=Path)
+    parser.add_argument("--whole", action="store_true", help="leave the figures of notes as they are")
     options = parser.parse_args()
     lines = split_lines(options.data)
+    text = OUT.read_text().partition(WHOLE)[0] if options.whole else figures_of_notes(lines)
+    OUT.write_text(text + WHOLE + "{}\n")
+    found = fit_whole(lines.tuned)
+    rows = "".join(f'    "{name}": {one:.4f},\n' for name, one in found.items())
+    OUT.write_text(text + WHOLE + "{\n" + rows + "}\n")
+
+
+def figures_of_notes(lines: Split) -> str:
+    """Fit the figures of notes; return the table up to those of whole lines."""
     data, held = gather(lines.tuned), gather(lines.held)
     theta = fit(data)
     for name, logs in zip(("starts", "start_degrees"), starts(lines.tuned), strict=True):
@@ -241,13 +274,10 @@ def main() -> None:
         for start in range(0, size, 25):
             text += " ".join(numbers[start : start + 25]) + "\n"
         text += '""",\n'
-    OUT.write_text(text + "}\n\nWHOLE_FIGURES: Final[dict[str, float]] = {}\n")
-    whole = fit_whole(lines.tuned)
-    print({name: round(one, 3) for name, one in whole.items()})
-    rows = "".join(f'    "{name}": {one:.4f},\n' for name, one in whole.items())
-    OUT.write_text(text + "}\n\nWHOLE_FIGURES: Final[dict[str, float]] = {\n" + rows + "}\n")
+    return text + "}\n\n"
 
 
+WHOLE = "WHOLE_FIGURES: Final[dict[str, float]] = "
 HEAD = '''"""How real lines move: the figures of `draft/figures.py`, fitted to them.
 
 Written by `python -m tools.draft_figures`; do not edit. Figures are hundredths of a natural logarithm, in the

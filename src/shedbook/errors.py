@@ -237,7 +237,12 @@ def nearest(name: str, known: Iterable[str], *, most: int = 3) -> str:
         known: the names that are.
         most: how many names the hint has at most.
     """
-    close = difflib.get_close_matches(name.lower(), sorted(set(known)), n=most, cutoff=0.6)
+    close = near_names(name, known, most=most)
     if not close:
         return ""
     return "Did you mean " + " or ".join(f'"{found}"' for found in close) + "?"
+
+
+def near_names(name: str, known: Iterable[str], *, most: int = 3) -> list[str]:
+    """Return the known names that are near to one that is not known, `most` at most, the nearest first."""
+    return difflib.get_close_matches(name.lower(), sorted(set(known)), n=most, cutoff=0.6)

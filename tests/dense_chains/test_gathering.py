@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from numpy.typing import NDArray
 from scipy.stats import chisquare
 
 from shedbook.dense_chains.gathering import Step, best, count, draw, onward, step_of, stretch
@@ -110,6 +111,31 @@ def test_paths_are_drawn_in_proportion() -> None:
     shares = np.array([math.exp(weight / 100) for _, weight in plain])
     observed = [seen[path] for path, _ in plain]
     assert chisquare(observed, shares / shares.sum() * 20_000).pvalue > 0.001
+
+
+def test_paths_that_do_not_stand_give_way_in_proportion() -> None:
+    """Chi-square against the weights of the paths that never enter one state three times running.
+
+    What stands is told of the last two layers together, which no weight of a step can see.
+    """
+    steps = two_ways()
+    plain = [(path, weight) for path, weight in kept((steps, [[1, 0, 2]] * 3, 3, 0)) if path[-1] != path[-2]]
+
+    def stands(paths: NDArray[np.intp]) -> NDArray[np.bool_]:
+        return np.asarray((paths.shape[1] < 3) | (paths[:, -1] != paths[:, -2 % paths.shape[1]]))
+
+    drawn = draw(steps, onward(steps)[0], 20_000, random.Random(3), stands)
+    seen = Counter(tuple(row) for row in drawn.tolist())
+    assert set(seen) == {path for path, _ in plain}
+    shares = np.array([math.exp(weight / 100) for _, weight in plain])
+    observed = [seen[path] for path, _ in plain]
+    assert chisquare(observed, shares / shares.sum() * 20_000).pvalue > 0.001
+
+
+def test_where_no_path_stands_all_go_on() -> None:
+    steps = two_ways()
+    drawn = draw(steps, onward(steps)[0], 9, random.Random(3), lambda paths: np.zeros(len(paths), bool))
+    assert (drawn == draw(steps, onward(steps)[0], 9, random.Random(3))).all()
 
 
 def test_the_same_seed_draws_the_same_paths() -> None:

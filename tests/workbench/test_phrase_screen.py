@@ -185,6 +185,17 @@ def test_a_wrong_note_is_found_and_mended_and_taken_back(bench: Bench, phrase_pa
     expect(page.locator("#findings")).to_contain_text("Nothing to mend")
 
 
+def test_what_is_found_is_said_in_the_language_of_the_book(bench: Bench, phrase_page: Open) -> None:
+    path = bench.root / "manuscript.toml"
+    path.write_text('language = "de"\n' + path.read_text(encoding="utf-8"), encoding="utf-8")
+    page = phrase_page("02-slip.toml")
+    said = page.locator(".finding p[lang=de]")
+    expect(said.first).to_contain_text("Das Fis ist die große Septime über G7.")
+    expect(said.last).to_have_text("Prüf das Versetzungszeichen: F?")
+    page.locator(".finding .mend").click()
+    until(lambda: "| 1/8 f4 g b" in bench.text("02-slip.toml"))
+
+
 def test_a_scale_is_chosen_from_the_list_with_reasons(bench: Bench, phrase_page: Open) -> None:
     page = phrase_page("03-blues.toml")
     summary = page.locator("#scale-list details").first

@@ -15,8 +15,9 @@ offered first. The trade of dense columns for subsets costs 2^members numbers a 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from heapq import heappop, heappush
 from random import Random
 from typing import Any
@@ -89,8 +90,7 @@ def stretch(steps: Sequence[Step], gives: Ints, members: int) -> list[Step]:
     full, many = (1 << members) - 1, len(steps)
 
     def columns(entered: int) -> tuple[int, ...]:
-        least, most = members - (many - entered), entered
-        return tuple(one for one in range(full + 1) if least <= one.bit_count() <= most) or (0,)
+        return _subsets(members, members - (many - entered), entered)
 
     found = []
     for at, step in enumerate(steps):
@@ -105,6 +105,12 @@ def stretch(steps: Sequence[Step], gives: Ints, members: int) -> list[Step]:
             )
         )
     return found
+
+
+@lru_cache(maxsize=512)
+def _subsets(members: int, least: int, most: int) -> tuple[int, ...]:
+    """Return the subsets of so many members that have so many of them; (0,) for none."""
+    return tuple(one for one in range(1 << members) if least <= one.bit_count() <= most) or (0,)
 
 
 def _columns_of(step: Step) -> Ints:
@@ -154,14 +160,26 @@ def onward(steps: Sequence[Step]) -> tuple[list[Floats], float]:
     return found[::-1], log_scale + float(np.log(found[-1][0, 0])) if found[-1][0, 0] > 0 else -np.inf
 
 
-def draw(steps: Sequence[Step], following: Sequence[Floats], count: int, dice: Random) -> Ints:
+def draw(
+    steps: Sequence[Step],
+    following: Sequence[Floats],
+    count: int,
+    dice: Random,
+    stands: Callable[[Ints], NDArray[np.bool_]] | None = None,
+) -> Ints:
     """Return states [path, layer] of paths from state 0, drawn in proportion to their weights.
+
+    What `stands` says of paths may look at several layers. A path that does not stand gives way to one that
+    does, drawn from the others of its layer; that comes near to a draw from the paths that stand throughout,
+    the nearer the more are drawn (from memory: Gordon, Salmond and Smith 1993, the bootstrap filter). Where
+    none stands, all go on.
 
     Args:
         steps: the arcs.
         following: what `onward` found of them.
         count: how many paths.
         dice: what is drawn with; the same seed gives the same paths.
+        stands: says of the states [path, layer] up to some layer which paths stand there; None for all.
 
     Raises:
         ValueError: if no path leads through.
@@ -189,6 +207,12 @@ def draw(steps: Sequence[Step], following: Sequence[Floats], count: int, dice: R
         if step.full:
             subset = np.zeros(count, dtype=np.intp)
         found[:, place] = state
+        if stands is not None:
+            kept = stands(found[:, : place + 1])
+            if kept.any() and not kept.all():
+                others = chance.choice(np.flatnonzero(kept), count - int(kept.sum()))
+                state[~kept], subset[~kept] = state[others], subset[others]
+                found[~kept, : place + 1] = found[others, : place + 1]
     return found
 
 

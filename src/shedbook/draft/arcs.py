@@ -7,12 +7,20 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from shedbook.draft.moods import WIDEST, Moods
+from shedbook.draft.moods import CLASSES, RUNS, WIDEST, Moods
+
+MOVES = 2 * WIDEST + 1
+"""How many moves there are, down and up."""
 
 
 @dataclass(frozen=True)
 class Arcs:
-    """All moves between states, whatever stands where; arrays by arc, in the order of their sources."""
+    """All moves between states, whatever stands where; arrays by arc, in the order of their sources.
+
+    `step`, `habit`, `turn` and `shared` are places in tables laid out flat: [pitch before, move], [class of
+    the last move, move], [moves one way, whether it goes on] and [pitch before, class of the last move, moves
+    one way].
+    """
 
     states: int
     source: NDArray[np.intp]
@@ -21,9 +29,10 @@ class Arcs:
     pitch_from: NDArray[np.intp]
     pitch_to: NDArray[np.intp]
     pair: NDArray[np.intp]
-    last: NDArray[np.intp]
-    run: NDArray[np.intp]
-    goes_on: NDArray[np.intp]
+    step: NDArray[np.intp]
+    habit: NDArray[np.intp]
+    turn: NDArray[np.intp]
+    shared: NDArray[np.intp]
     closing: NDArray[np.bool_]
     opens: NDArray[np.bool_]
     resolving: NDArray[np.bool_]
@@ -57,6 +66,7 @@ def arcs_of(moods: Moods, pitches: int) -> Arcs:
     move, mood_from = move[order], mood_from[order]
     same = (np.sign(move) == moods.sign[mood_from]) & (move != 0)
     steps_on = same & (moods.size[mood_from] <= 2) & (moods.size[mood_from] >= 1)
+    last, run = moods.last[mood_from], np.minimum(moods.run[mood_from], RUNS - 1)
     found = Arcs(
         pitches * moods.count,
         source[order],
@@ -65,9 +75,10 @@ def arcs_of(moods: Moods, pitches: int) -> Arcs:
         came[order],
         went[order],
         came[order] * pitches + went[order],
-        moods.last[mood_from],
-        np.minimum(moods.run[mood_from], 6),
-        same.astype(np.intp),
+        came[order] * MOVES + move + WIDEST,
+        last * MOVES + move + WIDEST,
+        2 * run + same,
+        (came[order] * CLASSES + last) * RUNS + run,
         moods.closing[mood_from],
         opens_all[order],
         (np.abs(move) == 1) | ((np.abs(move) == 2) & steps_on),

@@ -33,10 +33,11 @@ from shedbook.draft.lines import LineRules, Lines, Weighing
 from shedbook.draft.moods import WIDEST
 from shedbook.draft.order import RULES, Order, checked, rules_of
 from shedbook.draft.places import Place, places_of
-from shedbook.draft.reading import Motif, read
+from shedbook.draft.reading import Motif, read, stands_over
 from shedbook.draft.rhymes import Rhyme, rhyming
 from shedbook.draft.rhymes import worth as worth_of_rhythm
 from shedbook.draft.rhythms import Rhythm, Rhythms, RhythmWishes, table_name
+from shedbook.draft.whole_lines import whole_worth
 from shedbook.draft.writing import bars_of, midi_of, rhythm_of
 from shedbook.phrase.model import Phrase
 
@@ -183,6 +184,8 @@ def _pools(
         if order.shape and here[1].pull is not None:
             pulled = here[1].pull[np.arange(midi.shape[1]), midi[good] - rules.low]
             worth = worth + _SHAPED * pulled.mean(axis=1)
+        if order.weights == "learnt":
+            worth = worth + whole_worth(midi[good], places)
         if here[1].pairs is not None:
             worth = worth + weights_of_pairs(here[1].pairs, midi[good] - rules.low)
         yield _Pool(found, rhyme.rhythm, midi[good], reading.motif.of(good), worth), len(midi)
@@ -195,16 +198,17 @@ def _drawn(
     if order.best:
         midi = np.array([line for _, line in lines.best(_DRAWN)], dtype=np.intp)
         return midi, np.zeros(len(midi))
+    stands = stands_over(lines.places)
     if not rhyme.forms:
-        midi = np.unique(lines.drawn(_DRAWN, dice), axis=0)
+        midi = np.unique(lines.drawn(_DRAWN, dice, stands), axis=0)
         return midi, np.zeros(len(midi))
     found, worth = [], []
     many = _STATEMENTS if len(rhyme.forms) == 1 else 1
-    for statement in statements(lines.drawn(_FIRST_DRAWN, dice), rhyme, lines.places, many):
+    for statement in statements(lines.drawn(_FIRST_DRAWN, dice, stands), rhyme, lines.places, many):
         moved = shifts(statement, rhyme, lines.places, here[0], here[1].pull, dice)
         answered = lines.keeping(*answering(*here, lines.places, rhyme, statement, moved))
         if answered.possible:
-            found.append(np.unique(answered.drawn(_DRAWN // many, dice), axis=0))
+            found.append(np.unique(answered.drawn(_DRAWN // many, dice, stands), axis=0))
             worth.append(kept(found[-1], rhyme, statement, moved))
     return np.concatenate(found), np.concatenate(worth)
 
@@ -263,8 +267,8 @@ def _chosen(pools: Sequence[_Pool], ground: Ground, order: Order) -> list[Draft]
     known = [(midi_of(one), rhythm_of(one)) for one in (*order.unlike, *order.like)]
     against = profiles([cells(midi, rhythm.onsets) for midi, rhythm in known])
     worth = np.array([pool.worth[at] for pool, at in rows])
-    tried = len(rows) if order.level else 3 * order.count + 20
-    order_of = diverse(profiles(bags), worth, tried, against)
+    order_of = diverse(profiles(bags), worth, len(rows), against)
+    tries = len(rows) if order.level else 3 * order.count + 20
     found: list[Draft] = []
     rhythms: dict[tuple[int, ...], int] = {}
     limit = max(1, -(-order.count // max(1, min(len(pools), _RHYTHMS))) + 1)
@@ -277,11 +281,12 @@ def _chosen(pools: Sequence[_Pool], ground: Ground, order: Order) -> list[Draft]
             continue
         if any(moves_kept(midi, other.midi) >= SAME_MOVES for other in found):
             continue
+        tries -= 1
         one = _held(pool, line, midi, ground, order, len(found) + 1)
         if one is not None:
             found.append(one)
             rhythms[pool.rhythm.onsets] = rhythms.get(pool.rhythm.onsets, 0) + 1
-        if len(found) == order.count:
+        if len(found) == order.count or not tries:
             break
     return found
 

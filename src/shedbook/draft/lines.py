@@ -8,7 +8,7 @@ both. The engine is `dense_chains.gathering`.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from copy import copy
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -105,7 +105,7 @@ class Lines:
         self._outside = [self._is_outside(place) for place in self.places]
         self._may = [self._allowed(at) for at in range(len(self.places))]
         self._weights = weighing or _even(len(self.places), len(self._pitches))
-        self._common = [self._arcs_into(at) for at in range(1, len(self.places))]
+        self._common = self._all_arcs()
         self._ready()
 
     def _ready(self) -> None:
@@ -146,9 +146,20 @@ class Lines:
         """How many lines there are, exactly."""
         return count(self.steps) if self.possible else 0
 
-    def drawn(self, many: int, dice: Random) -> NDArray[np.intp]:
-        """Return lines [line, note] drawn in proportion to their weights."""
-        return self._heard(draw(self.steps, self._following, many, dice))
+    def drawn(
+        self, many: int, dice: Random, stands: Callable[[NDArray[np.intp]], NDArray[np.bool_]] | None = None
+    ) -> NDArray[np.intp]:
+        """Return lines [line, note] drawn in proportion to their weights.
+
+        Where `stands` is given, of those that stand at every note: it says of beginnings [line, note] which
+        do at their last note. The proportions are then nearly those (`gathering.draw`).
+        """
+        if stands is None:
+            return self._heard(draw(self.steps, self._following, many, dice))
+        told = stands
+        return self._heard(
+            draw(self.steps, self._following, many, dice, lambda states: told(self._heard(states)))
+        )
 
     def best(self, many: int) -> list[tuple[float, tuple[int, ...]]]:
         """Return the heaviest lines with the logarithms of their weights, the heaviest first."""
@@ -244,8 +255,22 @@ class Lines:
             arcs.states,
         )
 
-    def _arcs_into(self, at: int) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
-        """Return which arcs into a place the rules allow, and what they weigh without a pull."""
+    def _all_arcs(self) -> list[tuple[NDArray[np.intp], NDArray[np.float64]]]:
+        """Return the arcs into each place but the first that a line can come by."""
+        reached = np.zeros(self._arcs.states, dtype=bool)
+        reached[np.flatnonzero(self._may[0]) * self._moods.count + START] = True
+        found = []
+        for at in range(1, len(self.places)):
+            found.append(self._arcs_into(at, reached))
+            reached = np.zeros(self._arcs.states, dtype=bool)
+            reached[self._arcs.target[found[-1][0]]] = True
+        return found
+
+    def _arcs_into(self, at: int, reached: NDArray[np.bool_]) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
+        """Return which arcs into a place the rules allow from the states that are reached before it.
+
+        With them, what they weigh without a pull.
+        """
         place, weights, arcs = self.places[at], self._weights, self._arcs
         before_out, here_out = self._outside[at - 1], self._outside[at]
         pairs = self._may[at - 1][:, None] & self._may[at][None, :]
@@ -255,38 +280,40 @@ class Lines:
         goes_to = self.rules.nearby[1]
         if goes_to is not None and at == len(self.places) - 1:
             pairs &= (np.abs(self._pitches - goes_to) <= self.rules.habits.largest)[None, :]
-        index = np.flatnonzero(pairs.ravel()[arcs.pair])
+        index = np.flatnonzero(pairs.ravel()[arcs.pair] & reached[arcs.source])
         if place.rest_after or at == len(self.places) - 1:
             index = index[~arcs.opens[index]]  # an enclosure is closed before the line breathes or ends
         if self.rules.habits.figures:
             index = index[resolving(arcs, index, before_out, here_out)]
-        move = arcs.move[index] + WIDEST
-        weight = weights.notes[at][arcs.pitch_to[index] + WIDEST] + weights.steps[at][move]
+        own = self._own(at, before_out)
+        weight = own.ravel()[arcs.step[index]]
         if place.breathed:
-            weight = weight + weights.moves[0, move]
+            weight = weight + weights.moves[0][arcs.move[index] + WIDEST]
         else:
-            weight = weight + weights.moves[arcs.last[index], move]
-            weight = weight + weights.runs[arcs.run[index], arcs.goes_on[index]]
-        weight = weight + np.where(before_out[arcs.pitch_from[index]], weights.resolving[move], 0.0)
+            weight = weight + self._habits[index]
         if weights.shares:
-            weight = (
-                weight
-                - self._whole(at, before_out, breathed=place.breathed)[
-                    arcs.pitch_from[index], arcs.last[index], arcs.run[index]
-                ]
-            )
+            weight = weight - self._whole(own, breathed=place.breathed).ravel()[arcs.shared[index]]
         return index, weight
 
-    def _whole(self, at: int, before_out: NDArray[np.bool_], *, breathed: bool) -> NDArray[np.float64]:
-        """Return the logarithm of the summed weights of all moves, by pitch, last move and moves one way."""
+    def _own(self, at: int, before_out: NDArray[np.bool_]) -> NDArray[np.float64]:
+        """Return what moves weigh at a place, but for habits, by [pitch before, move]."""
         weights = self._weights
         places = np.arange(len(self._pitches))[:, None] + np.arange(2 * WIDEST + 1)[None, :]
         own = weights.notes[at][places] + weights.steps[at][None, :]
-        own = np.exp(own + np.where(before_out[:, None], weights.resolving[None, :], 0.0))
+        return np.asarray(own + np.where(before_out[:, None], weights.resolving[None, :], 0.0))
+
+    @cached_property
+    def _habits(self) -> NDArray[np.float64]:
+        """What each arc weighs by the move before it and by how many have gone its way."""
+        weights, arcs = self._weights, self._arcs
+        return np.asarray(weights.moves.ravel()[arcs.habit] + weights.runs.ravel()[arcs.turn])
+
+    def _whole(self, own: NDArray[np.float64], *, breathed: bool) -> NDArray[np.float64]:
+        """Return the logarithm of the summed weights of all moves, by pitch, last move and moves one way."""
         habit = self._habit_shares
         if breathed:
-            habit = np.broadcast_to(np.exp(weights.moves[0]), habit.shape)
-        whole = own @ habit.reshape(-1, 2 * WIDEST + 1).T
+            habit = np.broadcast_to(np.exp(self._weights.moves[0]), habit.shape)
+        whole = np.exp(own) @ habit.reshape(-1, 2 * WIDEST + 1).T
         return np.asarray(np.log(whole).reshape(len(self._pitches), *habit.shape[:2]))
 
     @cached_property

@@ -26,6 +26,8 @@ START = 0
 """The number of the mood before the first move."""
 CLASSES = 12
 """How many classes of last moves there are: none, a repeated note, and five sizes up and down."""
+RUNS = 7
+"""How many numbers of moves one way are told apart: none to five, and more."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ Every function takes many lines over one rhythm, an array [line, note] of MIDI n
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -72,23 +72,33 @@ def motifs(lines: Lines, rhythm: Rhythm) -> Motif:
     interesting[:, 1:] |= np.sign(shape[:, 1:]) != np.sign(shape[:, :-1])
     sums = np.concatenate([np.zeros((count, 1), dtype=int), interesting.cumsum(axis=1)], axis=1)
     uneven = np.concatenate([[0], (np.diff(waits, prepend=waits[:1]) != 0).cumsum()])
-    best = np.zeros(count, dtype=np.intp)
-    first, again, near = best.copy(), best.copy(), np.zeros(count, dtype=bool)
+    cells = [_none_again()]
     for apart in range(3, min(moves, _FARTHEST)):
         same = (shape[:, apart:] == shape[:, :-apart]) & (waits[apart:] == waits[:-apart])[None, :]
-        run = np.zeros(count, dtype=np.intp)
-        for at in range(same.shape[1]):
-            run = np.where(same[:, at], np.minimum(run + 1, apart - 1), 0)
-            start = at + 1 - run
-            turns = sums[np.arange(count), at + 1] - sums[np.arange(count), np.minimum(start + 1, at + 1)]
-            enough = run >= np.where(uneven[at + 1] > uneven[np.minimum(start + 1, at + 1)], 2, 3)
-            other = lines[np.arange(count), start] != lines[np.arange(count), start + apart]
-            close = (apart <= run + 2) & other
-            found = enough & (turns > 0) & ((run > best - 1) | ((run == best - 1) & close & ~near))
-            best = np.where(found, run + 1, best)
-            first, again = np.where(found, start, first), np.where(found, start + apart, again)
-            near = np.where(found, close, near)
-    return Motif(best, first, again, near)
+        place = np.arange(same.shape[1])
+        run = place - np.maximum.accumulate(np.where(same, -1, place), axis=1)
+        row, at = np.nonzero(run >= 2)
+        length = np.minimum(run[row, at], apart - 1)
+        start = at + 1 - length
+        second = np.minimum(start + 1, at + 1)
+        turns = sums[row, at + 1] - sums[row, second]
+        told = (length >= np.where(uneven[at + 1] > uneven[second], 2, 3)) & (turns > 0)
+        row, start, length = row[told], start[told], length[told]
+        close = (apart <= length + 2) & (lines[row, start] != lines[row, start + apart])
+        cells.append(np.stack([row, length, close, start, start + apart]))
+    every = np.concatenate(cells, axis=1)
+    # The longest; of these the first that comes back at once, else the first.
+    every = every[:, np.lexsort((-every[2], -every[1], every[0]))]
+    row, first = np.unique(every[0], return_index=True)
+    found = _no_motif(count)
+    found.notes[row] = every[1, first] + 1
+    found.near[row], found.first[row], found.again[row] = every[2, first], every[3, first], every[4, first]
+    return found
+
+
+def _none_again() -> NDArray[np.intp]:
+    """Return an empty table of cells: line, moves, whether it comes back at once, first note, and again."""
+    return np.zeros((5, 0), dtype=np.intp)
 
 
 @dataclass(frozen=True)
@@ -163,16 +173,40 @@ def _turns(lines: Lines) -> NDArray[np.intp]:
     return np.asarray((signs[:, 1:] * signs[:, :-1] < 0).sum(axis=1))
 
 
+def stands_over(places: Sequence[Place]) -> Callable[[Lines], NDArray[np.bool_]]:
+    """Return what says of beginnings of lines which neither hover nor stray, as far as their last note tells.
+
+    They are what `read` says of whole lines under "no hovering" and "chromatic notes".
+    """
+
+    def stand(lines: Lines) -> NDArray[np.bool_]:
+        at = lines.shape[1] - 1
+        strays = _strays_at(lines, places, at - 2) if at >= 2 else np.zeros(len(lines), dtype=bool)
+        if at == len(places) - 1 and at:
+            strays = strays | _strays_at(lines, places, at - 1)
+        return np.asarray(~(_hovers_at(lines, at) | strays))
+
+    return stand
+
+
 def _hovers(lines: Lines) -> NDArray[np.bool_]:
     """Whether six notes in a row hold too few pitches, or two notes are struck by turns."""
     found = np.zeros(len(lines), dtype=bool)
-    for at in range(lines.shape[1] - _WINDOW + 1):
-        ordered = np.sort(lines[:, at : at + _WINDOW], axis=1)
-        found |= 1 + (np.diff(ordered, axis=1) != 0).sum(axis=1) < _NEED["no hovering"]
-    for at in range(lines.shape[1] - 3):
-        one, two, three, four = lines[:, at : at + 4].T
-        found |= (one == three) & (two == four)
+    for at in range(lines.shape[1]):
+        found |= _hovers_at(lines, at)
     return found
+
+
+def _hovers_at(lines: Lines, at: int) -> NDArray[np.bool_]:
+    """Whether lines hover in the notes up to one."""
+    found = np.zeros(len(lines), dtype=bool)
+    if at >= _WINDOW - 1:
+        ordered = np.sort(lines[:, at - _WINDOW + 1 : at + 1], axis=1)
+        found = 1 + (np.diff(ordered, axis=1) != 0).sum(axis=1) < _NEED["no hovering"]
+    if at >= 3:
+        one, two, three, four = lines[:, at - 3 : at + 1].T
+        found = found | ((one == three) & (two == four))
+    return np.asarray(found)
 
 
 def _lands(lines: Lines, rhythm: Rhythm, places: Sequence[Place]) -> NDArray[np.bool_]:
@@ -186,15 +220,21 @@ def _lands(lines: Lines, rhythm: Rhythm, places: Sequence[Place]) -> NDArray[np.
 def _stray(lines: Lines, places: Sequence[Place]) -> NDArray[np.bool_]:
     """Whether a note outside the scale is not followed by a chord tone, its target: at once, or enclosed."""
     found = np.zeros(len(lines), dtype=bool)
-    chordal = _chordal(lines, places)
-    for at, place in enumerate(places[:-1]):
-        outside = ~mask_of(place.chord.inside)[lines[:, at] % 12]
-        target = chordal[:, at + 1].copy()
-        if at + 2 < len(places):
-            around = (lines[:, at] < lines[:, at + 2]) != (lines[:, at + 1] < lines[:, at + 2])
-            target |= around & chordal[:, at + 2]
-        found |= outside & ~target
+    for at in range(len(places) - 1):
+        found |= _strays_at(lines, places, at)
     return found
+
+
+def _strays_at(lines: Lines, places: Sequence[Place], at: int) -> NDArray[np.bool_]:
+    """Whether a note is outside the scale and leads to no chord tone."""
+    outside = ~mask_of(places[at].chord.inside)[lines[:, at] % 12]
+    if not outside.any():
+        return outside
+    target = mask_of(places[at + 1].chord.strong)[lines[:, at + 1] % 12]
+    if at + 2 < len(places):
+        around = (lines[:, at] < lines[:, at + 2]) != (lines[:, at + 1] < lines[:, at + 2])
+        target = target | around & mask_of(places[at + 2].chord.strong)[lines[:, at + 2] % 12]
+    return np.asarray(outside & ~target)
 
 
 def _chordal(lines: Lines, places: Sequence[Place]) -> NDArray[np.bool_]:

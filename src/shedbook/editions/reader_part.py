@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
+from typing import NamedTuple, TypeAlias
 
 from shedbook.editions.compass import Compass, compass_of
 from shedbook.editions.fingering.fingerboard import Fingerboard
@@ -17,11 +18,32 @@ from shedbook.editions.keys.reader_keys import ReaderKey
 from shedbook.editions.registers.octave_choice import Way, fits, registers, written_notes
 from shedbook.editions.registers.octave_fold import Cut, cuts_of, folded
 from shedbook.editions.spelling.spelling_plan import SpellingPlan, plan_spelling
-from shedbook.editions.tables.edition_rules import EDITION_RULES, FOLDED_MEND, EditionRule
+from shedbook.editions.tables.edition_rules import EDITION_RULES, EDITION_WORDS
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.theory.metre import beat_words
 
 _RULES = MappingProxyType({row.name: row for row in EDITION_RULES})
+
+
+class InKey(NamedTuple):
+    """In which key something is found; the concert key is said where the edition `transposes`."""
+
+    key: ReaderKey
+    transposes: bool
+
+
+Value: TypeAlias = int | str | InKey | Edition | Band | Fingerboard
+
+
+class Told(NamedTuple):
+    """What a finding says: the row of its sentence, that of its mend, and what fills their gaps.
+
+    The rows are those of `tables.edition_rules`; a beat is a text.
+    """
+
+    row: str
+    mend: str
+    filled: tuple[tuple[str, Value], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,11 +55,12 @@ class EditionFinding:
         severity: "error", "warning" or "advice".
         bar: the bar where it begins, a pick-up being 0.
         beat: the beat where it begins, from 1 in the metre's denominator.
-        message: what is wrong, a sentence.
-        mend: how it is mended, a sentence.
+        message: what is wrong, a sentence in English.
+        mend: how it is mended, a sentence in English.
         note: the struck note where it begins, an index as in `sounding_notes`.
         edition: the name of the edition.
         key: the key.
+        told: the same sentences as rows and values, for any other language.
     """
 
     rule: str
@@ -49,6 +72,7 @@ class EditionFinding:
     note: int
     edition: str
     key: ReaderKey
+    told: Told
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,34 +178,26 @@ def _findings(
     found = []
     if way.cut is not None:
         turn = "higher" if way.after > way.semitones else "lower"
-        message = (
-            f"{_heading(key, edition)} the line goes on an octave {turn} from bar {way.cut.bar}, "
-            f"beat {beat_words(way.cut.beat)}, for {edition.reader_words}."
-        )
-        found.append(_finding(_RULES["folded"], phrase, way.cut.note, message, key, edition))
+        filled: dict[str, Value] = {"bar": way.cut.bar, "beat": beat_words(way.cut.beat)}
+        found.append(_finding("folded", turn, phrase, way.cut.note, filled, key, edition))
     if not fits(reach, way, edition):
         notes = written_notes(reach, way, edition.transposition.semitones)
-        outside = _out_of_range(phrase, notes, key, edition)
-        found.append(replace(outside, mend=FOLDED_MEND) if folding else outside)
+        found.append(_out_of_range(phrase, notes, key, edition, "no fold" if folding else ""))
     return tuple(found)
 
 
 def _out_of_range(
-    phrase: Phrase, notes: Sequence[tuple[int, int]], key: ReaderKey, edition: Edition
+    phrase: Phrase, notes: Sequence[tuple[int, int]], key: ReaderKey, edition: Edition, mend: str
 ) -> EditionFinding:
     """Return the finding for notes out of reach; where there are none, for notes outside the full range."""
-    rule, words, band = "out-of-reach", "out of reach of", edition.bands.extreme
+    rule, band = "out-of-reach", edition.bands.extreme
     outside = _outside(notes, band)
     if not outside:
-        rule, words, band = "out-of-range", "outside the full range of", edition.bands.full
+        rule, band = "out-of-range", edition.bands.full
         outside = _outside(notes, band)
     count = len(set(outside))
-    subject = "one note lies" if count == 1 else f"{count} notes lie"
-    message = (
-        f"{_heading(key, edition)}: in the best octave {subject} {words} {edition.reader_words}, "
-        f"written {band}."
-    )
-    return _finding(_RULES[rule], phrase, min(outside), message, key, edition)
+    filled: dict[str, Value] = {"n": count, "band": band}
+    return _finding(rule, _many(count), phrase, min(outside), filled, key, edition, mend)
 
 
 def _off_the_fingerboard(
@@ -191,27 +207,48 @@ def _off_the_fingerboard(
     missing = tab.missing
     if not missing:
         return ()
-    subject = "one note is" if len(missing) == 1 else f"{len(missing)} notes are"
-    message = (
-        f"{_heading(key, edition)} {subject} not on the fingerboard of {edition.reader_words}, tuned "
-        f"{board.tuning}, with {board.frets} frets: the tablature is empty there."
-    )
-    return (_finding(_RULES["off-fingerboard"], written, missing[0], message, key, edition),)
+    filled: dict[str, Value] = {"n": len(missing), "tuning": board, "frets": board.frets}
+    return (_finding("off-fingerboard", _many(len(missing)), written, missing[0], filled, key, edition),)
+
+
+def _many(count: int) -> str:
+    return "one" if count == 1 else "many"
 
 
 def _outside(notes: Sequence[tuple[int, int]], band: Band) -> list[int]:
     return [index for index, midi in notes if not band.low.midi <= midi <= band.high.midi]
 
 
-def _heading(key: ReaderKey, edition: Edition) -> str:
-    concert = f" (concert {key.concert.tonic})" if edition.transposes else ""
-    return f"In {key.written}{concert}"
-
-
 def _finding(
-    rule: EditionRule, phrase: Phrase, note: int, message: str, key: ReaderKey, edition: Edition
+    rule: str,
+    sentence: str,
+    phrase: Phrase,
+    note: int,
+    filled: dict[str, Value],
+    key: ReaderKey,
+    edition: Edition,
+    mend: str = "",
 ) -> EditionFinding:
-    where = sounding_notes(phrase)[note]
-    return EditionFinding(
-        rule.name, rule.severity, where.bar, where.beat, message, rule.mend, note, edition.name, key
+    """Return a finding at a note; `sentence` and `mend` say which of the rule's rows tell it."""
+    where, row = sounding_notes(phrase)[note], _RULES[rule]
+    values = {"place": InKey(key, edition.transposes), "reader": edition, **filled}
+    told = Told(
+        f"finding.{rule}.{sentence}",
+        f"finding.{rule}.mend{f'.{mend}' if mend else ''}",
+        tuple(values.items()),
     )
+    texts = {name: _english(value) for name, value in told.filled}
+    return EditionFinding(
+        rule, row.severity, where.bar, where.beat, EDITION_WORDS[told.row].format_map(texts),
+        EDITION_WORDS[told.mend].format_map(texts), note, edition.name, key, told,
+    )  # fmt: skip
+
+
+def _english(value: Value) -> str:
+    """Return what fills a gap as the command line says it."""
+    if isinstance(value, InKey):
+        row = "finding.place.concert" if value.transposes else "finding.place"
+        return EDITION_WORDS[row].format(key=value.key.written, concert=value.key.concert.tonic)
+    if isinstance(value, Edition):
+        return value.reader_words
+    return value.tuning if isinstance(value, Fingerboard) else str(value)

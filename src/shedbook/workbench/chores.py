@@ -9,6 +9,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from shedbook.book.ground.words import language_of_words
 from shedbook.book.manuscript.choice import chosen_editions
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseText
@@ -28,11 +29,12 @@ _SIZE = re.compile(r'width="[\d.]+mm" height="[\d.]+mm" ')
 
 
 def look_at(fields: Mapping[str, Any], settings: Settings, width_mm: float) -> Json:
-    """Return all that is shown of a phrase, or in its place the error."""
+    """Return all that is shown of a phrase, and in which language findings are said; or the error."""
     try:
-        return looked_json(look(fields, settings, width_mm=width_mm, kept=_kept_systems()))
+        looked = looked_json(look(fields, settings, width_mm=width_mm, kept=_kept_systems()))
     except ShedbookError as error:
         return {"error": error_json(error)}
+    return {**looked, "language": language_of_words(settings.language)}
 
 
 @cache

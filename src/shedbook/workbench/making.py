@@ -16,6 +16,7 @@ from pathlib import Path
 from types import FrameType
 from typing import Any
 
+from shedbook.book.ground.findings import finding_values
 from shedbook.book.ground.progress import Step
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript
 from shedbook.book.manuscript.request import Request
@@ -125,7 +126,7 @@ def make(pipe: Connection, parent: int, request: Request) -> None:
                 "books": [path.name for path in built.pdfs],
                 "tracks": len(built.tracks),
                 "practice": built.practice_page is not None,
-                "findings": [one._asdict() for one in built.findings],
+                "findings": [finding_values(one, own=True) for one in built.findings],
                 "warnings": [*(f"{one.message} {one.hint}".strip() for one in built.warnings), *notes],
                 "made": built.jobs_run,
                 "seconds": round(built.seconds, 1),

@@ -2,58 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from analysis.helpers import phrase, read
+from analysis.broken_rules import EDITS, findings
+from analysis.helpers import phrase
 from shedbook.analysis.account import account
-from shedbook.analysis.proof import RULES, Finding, proof, proof_book
-from shedbook.analysis.proof.rule import SEVERITIES, Example, RuleRow, SlipRule
+from shedbook.analysis.proof import RULES, proof
+from shedbook.analysis.proof.rule import SEVERITIES, RuleRow, SlipRule
 from shedbook.analysis.roles.tables.role_costs import COSTS
-from shedbook.phrase.model import Bar, Event, Phrase
-from shedbook.theory.interval import OCTAVE, Interval
-from shedbook.theory.key import Key
-
-
-def _last_bar(written: Phrase, change: Callable[[tuple[Event, ...]], tuple[Event, ...]]) -> Phrase:
-    last = written.bars[-1]
-    return replace(written, bars=(*written.bars[:-1], Bar(last.number, change(last.events))))
-
-
-def _raised(event: Event, by: Interval) -> Event:
-    return event if event.pitch is None else replace(event, pitch=event.pitch + by)
-
 
 ROWS = [rule.row for rule in RULES.values()]
 SLIPS = {rule.name for rule in RULES.values() if isinstance(rule, SlipRule)}
-
-
-EDITS: dict[str, Callable[[Phrase], Phrase]] = {
-    "": lambda written: written,
-    "shorten the last bar": lambda written: _last_bar(written, lambda events: events[:-1]),
-    "move the tied note": lambda written: _last_bar(
-        written, lambda events: (_raised(events[0], Interval(1, 2)), *events[1:])
-    ),
-    "raise the second bar": lambda written: _last_bar(
-        written, lambda events: tuple(_raised(event, OCTAVE) for event in events)
-    ),
-    "name F major as the key": lambda written: replace(written, key=Key.parse("F major"), key_inferred=False),
-    "silence a rule that does not exist": lambda written: replace(
-        written, silence=(("no-such-rule", "for the test"),)
-    ),
-}
-
-
-def findings(example: Example) -> tuple[Finding, ...]:
-    written = EDITS[example.edit](phrase(example.changes, example.line, example.scales))
-    first = account(written)
-    if not example.line_2:
-        return proof(first)
-    second = read(example.changes_2, example.line_2)
-    return proof_book([first, second])
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row.name)

@@ -13,14 +13,15 @@ from shedbook.errors import MissingRowError, ShedbookError
 HEAD = """
 from collections.abc import Iterator
 from shedbook.analysis.account import Account
+from shedbook.analysis.naming.sayings import saying
 from shedbook.analysis.proof.finding import Found
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
 FIRES = Example("C", "1/1 c4")
 """
-ROW = 'RuleRow("no-rest", "{severity}", "It rests.", "Play.", FIRES, FIRES, "common practice")'
+ROW = 'RuleRow("no-rest", "{severity}", "It rests.", FIRES, FIRES, "common practice")'
 FUNCTION = """
 def {name}(account: Account) -> Iterator[Found]:
-    yield Found(None, None, "It rests.")
+    yield Found(None, None, saying("finding.no-rest"))
 """
 
 

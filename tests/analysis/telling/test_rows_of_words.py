@@ -1,4 +1,4 @@
-"""Every row of words that the explanation can ask for is there, and none is there for nothing.
+"""Every row of words that explanation and proof-reader can ask for is there, and none is there for nothing.
 
 The names are read from the code itself: a name that is put together stands for every row that fits it.
 Source: the project's design.
@@ -14,10 +14,14 @@ from pathlib import Path
 import pytest
 
 import shedbook.analysis
+from shedbook.analysis.naming.tables.findings import FINDINGS
 from shedbook.analysis.naming.tables.wording import WORDING
+from shedbook.analysis.proof import RULES
 
 ROOT = Path(shedbook.analysis.__file__).parent
-MODULES = sorted([*(ROOT / "naming").glob("*.py"), *(ROOT / "telling").glob("*.py")])
+FOLDERS = ("naming", "telling", "proof", "proof/rules", "proof/slips")
+MODULES = sorted(module for folder in FOLDERS for module in (ROOT / folder).glob("*.py"))
+ROWS = {**WORDING, **FINDINGS}
 
 
 def pattern(node: ast.expr) -> str | None:
@@ -67,9 +71,11 @@ def asked_by(called: str, given: list[ast.expr], assigned: Assigned) -> Iterator
         yield from (one for row in rows for one in texts(row, assigned))
     elif called.endswith(".named"):
         yield from (f"{kind}\\..*" for kind in texts(given[0], assigned))
-    elif called == "strung":
+    elif called in ("strung", "Strung"):
         yield from texts(given[1], assigned)
-    elif called.endswith(("words", "words.form")) or called == "self":
+    elif called.endswith("of_number"):
+        yield from (f"{one}(\\.few)?" for row in given[1:] for one in texts(row, assigned))
+    elif called.endswith(("words", "words.form", "saying", "_of_other")) or called == "self":
         yield from texts(given[0], assigned)
 
 
@@ -80,21 +86,36 @@ def known(module: Path) -> set[str]:
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda path: str(path.name))
 def test_every_row_that_is_asked_for_exists(module: Path) -> None:
-    rows = tuple(WORDING)
+    rows = tuple(ROWS)
     for wanted in known(module):
         assert any(re.fullmatch(wanted, row) for row in rows) or wanted in PAGE_ROWS, wanted
 
 
 def test_every_row_is_asked_for() -> None:
     wanted = {one for module in MODULES for one in known(module)}
-    unread = [row for row in WORDING if not any(re.fullmatch(one, row) for one in wanted)]
+    unread = [row for row in ROWS if not any(re.fullmatch(one, row) for one in wanted)]
     assert [row for row in unread if not row.startswith((*OWN_DEGREES, *NAMES))] == []
 
+
+def test_the_rules_that_are_put_together_have_their_rows() -> None:
+    """What `known` leaves open is the name of the rule, which is a row's second part."""
+    for row in FINDINGS:
+        rule = row.split(".")[1]
+        assert rule in RULES or rule in PARTS, row
+    assert [rule for rule in RULES if not any(_is_message(row, rule) for row in FINDINGS)] == []
+
+
+def _is_message(row: str, rule: str) -> bool:
+    return f"{row}.".startswith(f"finding.{rule}.") and ".mend" not in row
+
+
+PARTS = ("name", "typed", "quoted", "or", "beats", "odds")
+"""What findings are made of, whatever the rule."""
 
 KINDS = {"Remark": "", "_order": r"practice\."}
 """What makes a remark, and what it sets before the kind that it is given."""
 
-NAMES = ("note.", "short note.", "numbers.small")
+NAMES = ("note.", "short note.", "numbers.small", "plural.")
 """Rows of names, which `language` asks for by a form that it is given."""
 
 OWN_DEGREES = ("own degree.", "degree.", "bare own degree.", "bare degree.")
@@ -104,10 +125,5 @@ PAGE_ROWS = (
     "numbers",
     "tens",
     re.escape("tens and ones"),
-    "key",
-    r"tonic\.minor",
-    r"plural\.one",
-    r"plural\.few",
-    r"mode\..*",
 )
 """Rows of the pages, which stand in the book's own table of words."""

@@ -12,12 +12,14 @@ import pytest
 from book import drawings
 from shedbook.analysis.account import account
 from shedbook.analysis.naming.spoken_names import symbol_words
+from shedbook.analysis.naming.tables.findings import FINDINGS
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.analysis.telling import explain
 from shedbook.book.ground.json_values import to_json
 from shedbook.book.ground.language_page import language_page
 from shedbook.book.ground.printed_text import printed_prose
 from shedbook.book.ground.tables.bundle_words import BUNDLE
+from shedbook.book.ground.tables.finding_words import OF_A_BOOK
 from shedbook.book.ground.tables.languages import SHIPPED
 from shedbook.book.ground.tables.plan_words import PLAN
 from shedbook.book.ground.tables.practice_words import PRACTICE
@@ -39,6 +41,7 @@ from shedbook.book.scores.study import marks_of, spoken_of, study
 from shedbook.book.scores.worker import PhraseOrder, picture_names, pictures_in, placing_name
 from shedbook.book.verbs.explain import explain_file
 from shedbook.editions.instruments.edition import edition_named
+from shedbook.editions.tables.edition_rules import EDITION_WORDS
 from shedbook.errors import ManuscriptError, ReadError
 from shedbook.phrase.fields import phrase_from_fields
 
@@ -316,17 +319,19 @@ def test_the_notes_that_a_text_speaks_of_are_found_in_any_language() -> None:
 
 
 def test_every_row_has_one_home() -> None:
-    assert len(ENGLISH) == len(PAGES) + len(WORDING) + len(BUNDLE["en"]) + len(PRACTICE) + len(PLAN)
+    tables = (PAGES, WORDING, BUNDLE["en"], PRACTICE, PLAN, FINDINGS, EDITION_WORDS, OF_A_BOOK)
+    assert len(ENGLISH) == sum(map(len, tables))
     for table in (
         "book/ground/tables/words.py",
         "book/ground/tables/practice_words.py",
         "book/ground/tables/plan_words.py",
         "analysis/naming/tables/wording.py",
+        "analysis/naming/tables/findings.py",
     ):
         text = (ROOT / "src/shedbook" / table).read_text(encoding="utf-8")
         rows = text.partition("dict[str, str] = {\n")[2].partition("\n}")[0]
         written = re.findall(r'^    "([^"]+)":', rows, flags=re.MULTILINE)
-        assert len(written) == len(set(written)) > 90
+        assert len(written) == len(set(written)) > 70
 
 
 def test_the_feel_beside_the_tempo_is_a_row_too(tmp_path: Path) -> None:

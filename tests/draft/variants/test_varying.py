@@ -172,3 +172,35 @@ def test_a_shifted_line_keeps_no_stub_of_what_was_cut() -> None:
     same = shifted(sketch, -TICKS // 2)
     assert same is not None
     assert same.midi == sketch.midi
+
+
+def test_no_variant_is_given_twice(demo: tuple[Phrase, ...], varied: list[tuple[Phrase, Varied]]) -> None:
+    for phrase in demo:
+        lines = [(one.phrase.bars, one.phrase.changes) for other, one in varied if other is phrase]
+        assert all(line not in lines[:at] for at, line in enumerate(lines))
+
+
+def test_over_one_diminished_scale_an_enclosure_goes_on_a_minor_third_lower() -> None:
+    """The half-whole scale repeats itself at the minor third, and so do its chord tones [common practice]."""
+    phrase = phrase_from_fields(
+        {
+            "title": "Wrapped",
+            "changes": "A7b9 | %",
+            "scales": "half-whole diminished | %",
+            "line": "1/8 - g5 f d# e - 1/4 - | 1/2 c#5 -",
+        }
+    )
+    assert midi_of(named(phrase, "sequence").phrase) == (79, 77, 75, 76, 76, 74, 72, 73)
+
+
+def test_a_cell_upside_down_joins_the_rest_without_an_octave_drop() -> None:
+    phrase = phrase_from_fields(
+        {
+            "title": "Down",
+            "changes": "Gm7b5 C7b9 | Fm6",
+            "line": "1/8 - f5 db c db bb4 a g | ab4 1/4 g 1/8 e f c5 - d",
+        }
+    )
+    cell = midi_of(named(phrase, "invert").phrase)
+    assert max(abs(after - before) for before, after in pairwise(cell)) <= 9
+    assert cell[0] == 77 - 12

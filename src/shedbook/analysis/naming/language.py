@@ -8,7 +8,7 @@ One value is made for each language and kept, so that what is remembered of it i
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -33,6 +33,22 @@ class _Filled(dict[str, object]):
         if how != "lower" or name not in self:
             raise KeyError(gap)
         return lowered(str(self[name]))
+
+
+@dataclass(frozen=True, slots=True)
+class Gaps:
+    """The gaps of a row whose values say themselves: "{of}", its second form "{of 2}", or "{lower root}".
+
+    `said` gives the text of a value by its name and the form in which it is wanted.
+    """
+
+    said: Callable[[str, int], str]
+
+    def __getitem__(self, gap: str) -> str:
+        bare = gap.removeprefix("lower ")
+        name, _, form = bare.partition(" ")
+        text = self.said(name, int(form or 1))
+        return lowered(text) if bare != gap else text
 
 
 def lowered(text: str) -> str:
@@ -67,8 +83,16 @@ class Words:
         Raises:
             MissingRowError: if the table has no such row.
         """
+        return self.form_of(row, form).format_map(_Filled(filled))
+
+    def form_of(self, row: str, form: int = 1) -> str:
+        """Return one of the forms that a row has as `form` does, its gaps open.
+
+        Raises:
+            MissingRowError: if the table has no such row.
+        """
         forms = self.table[row].split(FORMS)
-        return forms[min(form, len(forms)) - 1].format_map(_Filled(filled))
+        return forms[min(form, len(forms)) - 1]
 
     def of_number(self, number: int, one: str, many: str) -> str:
         """Return the row of a noun that goes with a number: `one`, `many`, or `many` with ".few" behind."""

@@ -5,8 +5,8 @@ rules. May import the rooms `account`, `roles`, `naming` and `hearing`, and `phr
 floors below it. Nothing here stops a build.
 """
 
-from shedbook.analysis.proof.finding import Finding, Remedy
+from shedbook.analysis.proof.finding import Finding, Remedy, Told, finding_in
 from shedbook.analysis.proof.proof_reader import proof, proof_book, unknown_silences
 from shedbook.analysis.proof.rules import RULES
 
-__all__ = ["RULES", "Finding", "Remedy", "proof", "proof_book", "unknown_silences"]
+__all__ = ["RULES", "Finding", "Remedy", "Told", "finding_in", "proof", "proof_book", "unknown_silences"]

@@ -2,7 +2,8 @@
 
 A rule is written in one place, in a module of `rules`: its row is the argument of a decorator, and under it
 stands the function that yields what it finds. `rules_in` gathers the rules of a module and refuses a row
-without a function and a function without a row, so that neither can be forgotten.
+without a function and a function without a row, so that neither can be forgotten. The function gives what it
+finds as values; the sentences stand in the table `naming.tables.findings`, under the name of the rule.
 """
 
 from __future__ import annotations
@@ -14,7 +15,8 @@ from types import ModuleType
 from typing import Generic, NamedTuple, ParamSpec
 
 from shedbook.analysis.account import Account
-from shedbook.analysis.proof.finding import Finding, Found
+from shedbook.analysis.naming.sayings import COMMAND_LINE, Saying, saying
+from shedbook.analysis.proof.finding import Finding, Found, Told, finding_in
 from shedbook.analysis.proof.slips import Suspicion
 from shedbook.errors import MissingRowError, ShedbookError
 
@@ -43,18 +45,26 @@ class RuleRow(NamedTuple):
     """What there is to know of a rule.
 
     `severity` is one of SEVERITIES, for a slip the gravest that it can have: there it follows the odds;
-    `says` is what the rule says, and `mend` how its findings are usually mended. `fires` is an example that
-    it finds, and `silent` one that it does not; the tests run both, and all of them are invented. `source`
-    says where the rule comes from.
+    `says` is what the rule says. `fires` is an example that it finds, and `silent` one that it does not; the
+    tests run both, and all of them are invented. `source` says where the rule comes from.
     """
 
     name: str
     severity: str
     says: str
-    mend: str
     fires: Example
     silent: Example
     source: str
+
+    @property
+    def usual_mend(self) -> Saying:
+        """How its findings are usually mended."""
+        return saying(f"finding.{self.name}.mend")
+
+    @property
+    def mend(self) -> str:
+        """The same in English."""
+        return self.usual_mend.said(COMMAND_LINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,10 +83,12 @@ class Rule(Generic[P]):
         """Yield the findings of the rule in what is read."""
         row = self.row
         for found in self.find(*args, **kwargs):
-            yield Finding(
-                row.name, found.severity or row.severity, found.bar, found.beat, found.message,
-                found.mend or row.mend, found.note, found.phrase, found.other, found.remedy,
+            told = Told(found.message, found.mend or row.usual_mend)
+            finding = Finding(
+                row.name, found.severity or row.severity, found.bar, found.beat, note=found.note,
+                phrase=found.phrase, other=found.other, remedy=found.remedy, told=told,
             )  # fmt: skip
+            yield finding_in(finding, COMMAND_LINE)
 
 
 class PhraseRule(Rule[[Account]]):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from shedbook.analysis.naming.language import lowered
+from shedbook.analysis.naming.language import Gaps
 from shedbook.analysis.telling.reader_names import ReaderNames
 from shedbook.analysis.telling.slots import Slot
 
@@ -37,18 +37,6 @@ class Remark:
 
     def said(self, say: ReaderNames) -> str:
         """Return the remark in the words of a reader's language, as yet without a capital letter."""
-        return say.words.table[f"tell.{self.kind}"].format_map(_Said(self.slots, say))
-
-
-@dataclass(frozen=True, slots=True)
-class _Said:
-    """What fills the gaps of a sentence: "{of}", its second form "{of 2}", or "{lower root}"."""
-
-    slots: dict[str, Slot]
-    say: ReaderNames
-
-    def __getitem__(self, gap: str) -> str:
-        bare = gap.removeprefix("lower ")
-        name, _, form = bare.partition(" ")
-        said = self.slots[name].said(replace(self.say, form=int(form)) if form else self.say)
-        return lowered(said) if bare != gap else said
+        return say.words.table[f"tell.{self.kind}"].format_map(
+            Gaps(lambda gap, form: self.slots[gap].said(say if form == 1 else replace(say, form=form)))
+        )

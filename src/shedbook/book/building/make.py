@@ -16,6 +16,7 @@ from shedbook.book.building.page_orders import Books, pages_orders, seals_of_pic
 from shedbook.book.building.record import Outcome, is_watched
 from shedbook.book.ground.findings import BookFinding, of_phrase, refuse_final
 from shedbook.book.ground.progress import Step, Tell
+from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.choice import chosen_editions, chosen_phrases, chosen_tonics, chosen_tracks
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_manuscript
 from shedbook.book.manuscript.request import Request, book_name, practice_folder_name
@@ -194,15 +195,16 @@ def _of_book(making: _Making) -> tuple[BookFinding, ...]:
     settings = making.manuscript.settings
     silenced = settings.silenced
     asked = asked_tablature(making.request.tablature, settings)
+    words = words_of(settings.language, dict(settings.pages.words))
     found = (
-        *tablature_findings(making.editions, asked, silenced, MANUSCRIPT_FILE),
+        *tablature_findings(making.editions, asked, silenced, MANUSCRIPT_FILE, words),
         *translation_findings(settings, MANUSCRIPT_FILE),
     )
     if not silenced:
         return found
     from shedbook.book.scores.study import findings_of_book  # noqa: PLC0415
 
-    return (*found, *findings_of_book(silenced))
+    return (*found, *findings_of_book(silenced, words))
 
 
 # Phrases.

@@ -11,7 +11,9 @@ from shedbook.errors import BuildError
 class PhraseFinding(NamedTuple):
     """A finding of one phrase; `beat` in words ("2½"), "" for the whole bar, `bar` None for the whole phrase.
 
-    One of a single edition names it and the key in which its reader finds the place.
+    One of a single edition names it and the key in which its reader finds the place. `message` and `mend` are
+    English, for the command line; `own_message` and `own_mend` are the same in the language of the book, ""
+    where that has no other words.
     """
 
     rule: str
@@ -22,6 +24,8 @@ class PhraseFinding(NamedTuple):
     mend: str
     edition: str = ""
     key: str = ""
+    own_message: str = ""
+    own_mend: str = ""
 
 
 class BookFinding(NamedTuple):
@@ -41,6 +45,8 @@ class BookFinding(NamedTuple):
     mend: str
     edition: str = ""
     key: str = ""
+    own_message: str = ""
+    own_mend: str = ""
 
 
 def of_phrase(number: int, title: str, file: str, finding: PhraseFinding) -> BookFinding:
@@ -58,6 +64,16 @@ def of_phrase(number: int, title: str, file: str, finding: PhraseFinding) -> Boo
 def of_book(file: str, finding: PhraseFinding) -> BookFinding:
     """Return a finding that belongs to no phrase, but to the book itself or to one of its files."""
     return BookFinding(0, "", file, *finding)
+
+
+def finding_values(finding: BookFinding, *, own: bool = False) -> dict[str, object]:
+    """Return a finding as plain values with one message and one mend.
+
+    They are English, or those in the language of the book where these are its `own`.
+    """
+    values = finding._asdict()
+    message, mend = values.pop("own_message"), values.pop("own_mend")
+    return {**values, "message": message, "mend": mend} if own and message else values
 
 
 def finding_line(finding: BookFinding) -> str:

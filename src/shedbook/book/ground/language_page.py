@@ -21,7 +21,8 @@ _HEAD = """\
 # A book in another language
 
 Every fixed word that a book prints or says is a row of one table: heads, advice, the names of notes, keys,
-scales, progressions and feels, the sentences of the explanation, the alternative texts of scores. This page
+scales, progressions and feels, the sentences of the explanation, what the proof-reader says, the alternative
+texts of scores. This page
 is made from the table (`python -m shedbook.book.ground.language_page`).
 
 `language = "de"` in manuscript.toml makes a book in German: what the program prints and says, not what you
@@ -42,6 +43,9 @@ READINGS
   do, re, mi♭, and says "tú"; Portuguese has dó, ré, mi♭, the words that both sides of the Atlantic use, the
   Brazilian spelling, and the imperative of "você" without the pronoun. Chord symbols stay international, and
   the book says so where it explains its signs.
+- What the proof-reader says (rows `finding.`) is no part of these readings: nobody but their writer has read
+  the sentences of the four languages. Each rule, broken once, is said in each by a test that finds no English
+  word.
 - Octaves in the alternative texts are counted as in English (A 4 is 440 Hz) in every language.
 
 ## Change a row, add a language
@@ -64,9 +68,9 @@ language = "de"
 - Names in braces are filled in. A row may use those of its English text, in any order and as often as it
   likes, or leave some out. Any other name in braces is an error, with the row and the nearest name that
   there is; so is a row whose name is not in the table.
-- A row `tell.` is the sentence of one kind of remark. In its gaps stand notes, degrees, chords, scales,
-  places and numbers, each a name by itself, so that a language may build the sentence anew; one kind of
-  remark is always told by one row.
+- A row `tell.` is the sentence of one kind of remark, a row `finding.` one of the proof-reader's. In their
+  gaps stand notes, degrees, chords, scales, places and numbers, each a name by itself, so that a language may
+  build the sentence anew; one kind of remark is always told by one row.
 - Where words have to agree there are rows `one` and `many`. A degree, a size, a bar may have several forms,
   divided by ` | `, and a sentence asks for the second with `{of 2}`: in German they are nominative,
   accusative and dative. `{lower tonic}` is what fills the gap with a small letter at its start.
@@ -86,8 +90,18 @@ language = "de"
 - The letters drawn in scores are those of Western European languages; an accent that the letters lack is
   dropped.
 
-Changing a row remakes what shows it. What the proof-reader says, the command line, and the names and tags
-of tracks are for you, not for your reader, and stay English.
+Changing a row remakes what shows it.
+
+## What the proof-reader says
+
+Where the workbench shows what the proof-reader finds, beside a phrase and after a build, it says it in the
+language of the book, with the notes, keys and chords as that language calls them. What you have to type (a
+scale, a chord symbol, a note of the line, a key of a file) stands there in quotation marks, as it is typed.
+The command line stays English in every book: `check`, `explain`, `build` and their JSON, and so do errors,
+which say what cannot be read or made, the words of the workbench itself, the names of rules, and the names
+and tags of tracks. A row `finding.` is one sentence of a rule; with `.mend` in its name it says how that is
+mended. In a book in English no row is used but one that you have written, for the command line's sentences
+do.
 
 ## Every row, in English
 

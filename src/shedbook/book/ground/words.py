@@ -13,7 +13,7 @@ from functools import lru_cache
 from shedbook.analysis.naming.language import Words
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.book.ground.languages import LANGUAGES
-from shedbook.book.ground.tables.words import ENGLISH, IN_SCORES, LISTS
+from shedbook.book.ground.tables.words import ENGLISH, IN_FINDINGS, IN_SCORES, LISTS
 from shedbook.editions.tables.editions import EDITIONS, EditionRow
 from shedbook.editions.tables.instruments import CLEFS, ClefRow
 from shedbook.errors import nearest
@@ -25,6 +25,7 @@ __all__ = [
     "WORD_NAMES",
     "Words",
     "gaps",
+    "in_findings",
     "in_scores",
     "inside",
     "language_of_words",
@@ -39,6 +40,11 @@ WORD_NAMES = tuple(ENGLISH)
 def in_scores(name: str) -> bool:
     """Say whether a row is shown in or with a score, or in the explanation; others stand on pages alone."""
     return name in WORDING or name.startswith(IN_SCORES)
+
+
+def in_findings(name: str) -> bool:
+    """Say whether a row is used in what the proof-reader says."""
+    return in_scores(name) or name.startswith(IN_FINDINGS)
 
 
 def has_table(language: str) -> bool:
@@ -58,7 +64,8 @@ def words_of(language: str, own: Mapping[str, str] | None = None) -> Words:
     """
     table = LANGUAGES[language_of_words(language)]
     rows = {} if table is ENGLISH else dict(table)
-    return _words((*rows.items(), *(own or {}).items()))
+    chosen = (*rows.items(), *(own or {}).items())
+    return _words(chosen) if chosen else EN
 
 
 def language_of_words(language: str) -> str:
@@ -100,7 +107,7 @@ def refused_row(name: str, text: str, usual: str) -> tuple[str, str]:
         asked = gaps(text)
     except ValueError:
         return f'The braces of "{name}" do not pair.', "Write names in braces: {n}."
-    forms = _FORM if name.startswith("tell.") or name == "placed" else _PLAIN
+    forms = _FORM if name.startswith(("tell.", "finding.")) or name == "placed" else _PLAIN
     known = {gap.removeprefix("lower ") for gap in gaps(english)}
     extra = {gap for gap in asked if not (one := forms.fullmatch(gap)) or one[1] not in known}
     if extra:
@@ -139,7 +146,7 @@ def check_names(table: Mapping[str, str], editions: Iterable[EditionRow], clefs:
 
 check_names(ENGLISH, EDITIONS, CLEFS)
 
-EN = words_of("en")
+EN = Words(dict(ENGLISH))
 """The English words of a book."""
 
 

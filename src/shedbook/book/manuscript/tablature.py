@@ -5,8 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
+from typing import NamedTuple
 
-from shedbook.book.ground.findings import BookFinding, PhraseFinding, of_book
+from shedbook.analysis.naming.sayings import Saying, Several, Typed, saying
+from shedbook.book.ground.edition_names import edition_title
+from shedbook.book.ground.findings import BookFinding, of_book
+from shedbook.book.ground.told_findings import told_finding
+from shedbook.book.ground.words import Words
 from shedbook.book.manuscript.settings.tablature import ALL, fretted_editions
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.editions.fingering.fingerboard import Fingerboard
@@ -14,6 +19,7 @@ from shedbook.editions.instruments.edition import Edition
 from shedbook.editions.tables.edition_rules import EDITION_RULES
 
 RULE = MappingProxyType({row.name: row for row in EDITION_RULES})["no-tablature"]
+MEND = saying("finding.no-tablature.mend")
 
 
 def asked_tablature(asked: Sequence[str], settings: Settings) -> tuple[str, ...]:
@@ -41,7 +47,17 @@ def with_tablature(
     return tuple(found)
 
 
-def without_tablature(editions: Sequence[Edition], names: Sequence[str]) -> tuple[str, ...]:
+class _Title(NamedTuple):
+    """The title of an edition: "B♭ edition"."""
+
+    edition: Edition
+
+    def said(self, words: Words, form: int) -> str:
+        """Return it in words."""
+        return edition_title(self.edition, words)
+
+
+def without_tablature(editions: Sequence[Edition], names: Sequence[str]) -> tuple[Saying, ...]:
     """Return a sentence for everything that asks for tablature and does not get it; nothing where all do.
 
     Args:
@@ -49,27 +65,24 @@ def without_tablature(editions: Sequence[Edition], names: Sequence[str]) -> tupl
         names: whose editions shall have tablature, as `asked_tablature` gives them.
     """
     if ALL in names:
-        lacking = [edition.title for edition in editions if edition.tablature is None]
+        lacking = tuple(_Title(edition) for edition in editions if edition.tablature is None)
         if not lacking:
             return ()
-        said = " and ".join(filter(None, [", ".join(lacking[:-1]), lacking[-1]]))
-        have = "has" if len(lacking) == 1 else "have"
-        return (f"The {said} {have} no tablature: it needs an instrument with frets.",)
+        row = f"finding.no-tablature.{'one' if len(lacking) == 1 else 'many'}"
+        return (saying(row, editions=Several(lacking)),)
     made = {edition.name for edition in editions}
     return tuple(
-        f"Tablature is wanted for the {name} edition, which is not among those made."
-        for name in names
-        if name not in made
+        saying("finding.no-tablature.not made", name=Typed(name)) for name in names if name not in made
     )
 
 
 def tablature_findings(
-    editions: Sequence[Edition], names: Sequence[str], silenced: Sequence[str], file: str
+    editions: Sequence[Edition], names: Sequence[str], silenced: Sequence[str], file: str, words: Words
 ) -> tuple[BookFinding, ...]:
     """Return what is said of a whole book about tablature that it does not have."""
     if RULE.name in silenced:
         return ()
     return tuple(
-        of_book(file, PhraseFinding(RULE.name, RULE.severity, None, "", message, RULE.mend))
+        of_book(file, told_finding(RULE.name, RULE.severity, message, MEND, words))
         for message in without_tablature(editions, names)
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from shedbook.analysis.naming.language import strung
+from shedbook.book.ground.edition_names import edition_title, title_inside
 from shedbook.book.ground.words import Words, inside
 from shedbook.book.scores.spoken_text import pitch_text
 from shedbook.editions.fingering.fingerboard import Fingerboard
@@ -24,13 +25,16 @@ class EditionWords:
 
 def edition_words(edition: Edition, words: Words, *, concert_words: bool = False) -> EditionWords:
     """Return what a book says of its edition; `concert_words` if the author's words name concert pitch."""
-    title = words("edition.title", name=_name(edition, words))
+    title = edition_title(edition, words)
     if edition.policy == AUTHOR:
         return EditionWords(title, words("edition.concert"), (words("advice.edition.concert"),))
     said = pitch_words(edition.transposition, words)
     clef = words(f"clef.{edition.clef}")
-    named = inside(title, words) if edition.instrument or edition.clef == "F4" else title
-    parts = [words("advice.edition.reader", title=named, clef=clef, says=inside(said, words))]
+    parts = [
+        words(
+            "advice.edition.reader", title=title_inside(edition, words), clef=clef, says=inside(said, words)
+        )
+    ]
     if edition.instrument is None and _some_sound_lower(edition):
         parts.append(words("advice.edition.octave"))
     if edition.transposes:
@@ -54,12 +58,6 @@ def _some_sound_lower(edition: Edition) -> bool:
         group_of(one) == edition.name and one.transposition.steps > edition.transposition.steps
         for one in instruments()
     )
-
-
-def _name(edition: Edition, words: Words) -> str:
-    if words.has(f"edition.name.{edition.name}"):
-        return words(f"edition.name.{edition.name}")
-    return edition.name[:1].upper() + edition.name[1:]
 
 
 def pitch_words(written: Interval, words: Words) -> str:

@@ -11,9 +11,10 @@ from fractions import Fraction
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.naming.prose_names import NOTE, names_in_prose, prose_language
-from shedbook.analysis.naming.spoken_names import name_words
-from shedbook.analysis.proof import Finding, Remedy
+from shedbook.analysis.naming.sayings import Note, saying
+from shedbook.analysis.proof import Finding, Remedy, Told, finding_in
 from shedbook.analysis.telling import explain
+from shedbook.book.ground.told_findings import COMMAND_LINE
 from shedbook.book.ground.words import words_of
 from shedbook.book.scores.own_sentences import OUTDATED, outdated
 from shedbook.editions.spelling.stumbles import stumbles
@@ -55,14 +56,12 @@ def _stumbling(phrase: Phrase) -> Iterator[Finding]:
         index, note = places[one.event]
         if abs(note.pitch.alteration) > 1:
             continue  # the rule on names that are easily misread speaks of it
-        written, better = name_words(one.written), name_words(one.better)
+        names = {"written": Note(one.written), "better": Note(one.better)}
+        told = Told(saying("finding.stumbling-name", **names), saying("finding.stumbling-name.mend", **names))
         meant = next(pitch for pitch in spellings(note.pitch.midi) if pitch.name == one.better)
-        yield Finding(
-            STUMBLING, "advice", note.bar, note.beat,
-            f"{written} is printed as you typed it; a reader expects {better} here.",
-            f"Write {better}, or leave it if you mean {written}.", index,
-            remedy=Remedy(((index, meant),)),
-        )  # fmt: skip
+        remedy = Remedy(((index, meant),))
+        finding = Finding(STUMBLING, "advice", note.bar, note.beat, note=index, remedy=remedy, told=told)
+        yield finding_in(finding, COMMAND_LINE)
 
 
 def _contradicted(account: Account, language: str) -> Iterator[Finding]:
@@ -111,13 +110,15 @@ def _contradiction(phrase: Phrase, name: NoteName, meant: NoteName) -> Finding:
     where = next(
         ((index, note) for index, note in enumerate(sounding_notes(phrase)) if note.pitch.name == meant), None
     )
-    said, score = name_words(name), name_words(meant)
-    return Finding(
+    names = {"said": Note(name), "score": Note(meant)}
+    finding = Finding(
         CONTRADICTED,
         "warning",
         None if where is None else where[1].bar,
         None if where is None else where[1].beat,
-        f"The commentary says {said}; the score has {score}.",
-        f"Write {score} in the commentary, or {{{said}}} in braces where it is no name of a note.",
-        None if where is None else where[0],
+        note=None if where is None else where[0],
+        told=Told(
+            saying("finding.commentary-names", **names), saying("finding.commentary-names.mend", **names)
+        ),
     )
+    return finding_in(finding, COMMAND_LINE)

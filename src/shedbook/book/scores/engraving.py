@@ -152,7 +152,7 @@ def read_card(given: CardInput, reading: Reading) -> PhraseCard:
         scale_shares=terms.scale_shares,
         device_shares=terms.device_shares,
         signs=signs_of(phrase),
-        findings=findings_of(studied, given.silenced, given.language),
+        findings=findings_of(studied, given.silenced, given.language.tag, _words(given.language)),
     )
 
 
@@ -176,7 +176,7 @@ def compare(given: BetweenInput) -> Compared:
         ReadError: if one cannot be read.
     """
     studied = {number: study(text.phrase()) for number, text in given.phrases}
-    return findings_between(studied, given.silenced)
+    return findings_between(studied, given.silenced, _words(given.language))
 
 
 # Pictures.

@@ -17,7 +17,7 @@ from functools import lru_cache
 
 from shedbook.book.ground.chord_style import AS_WRITTEN, ChordStyle
 from shedbook.book.ground.paper import paper_of
-from shedbook.book.ground.words import in_scores
+from shedbook.book.ground.words import in_findings, in_scores
 from shedbook.book.manuscript.settings.layout import ONE_COLUMN
 from shedbook.book.manuscript.settings.pages import BY_KEY, SPARSE_MARKS, MarkChoice
 from shedbook.book.manuscript.settings.whole_book import Settings
@@ -59,14 +59,14 @@ class KeyOrder:
 class CardInput:
     """Read a phrase, settle its keys, proof-read it. `silenced` are rules that the whole book silences.
 
-    `language` is the tag of the language in which the author writes.
+    `language` is the one in which the author writes, and in which findings are said.
     """
 
     text: PhraseText
     keys: KeyOrder
     silenced: tuple[str, ...] = ()
     chord_style: ChordStyle = AS_WRITTEN
-    language: str = "en"
+    language: Language = Language()
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,6 +201,7 @@ class BetweenInput:
 
     phrases: tuple[tuple[int, PhraseText], ...]
     silenced: tuple[str, ...] = ()
+    language: Language = Language()
 
 
 # What of a book's settings each input holds.
@@ -216,11 +217,16 @@ def spoken_language(settings: Settings) -> Language:
     return Language(settings.language, tuple(row for row in settings.pages.words if in_scores(row[0])))
 
 
+def told_language(settings: Settings) -> Language:
+    """Return the language of explanations and findings, without words that stand on pages alone."""
+    return Language(settings.language, tuple(row for row in settings.pages.words if in_findings(row[0])))
+
+
 def card_input(text: PhraseText, settings: Settings, asked: tuple[str, ...] = ()) -> CardInput:
     """Return the input of the job that reads a phrase."""
     pages = settings.pages
     return CardInput(
-        text, key_order(settings, asked), settings.silenced, pages.chord_style, settings.language
+        text, key_order(settings, asked), settings.silenced, pages.chord_style, told_language(settings)
     )
 
 
@@ -234,7 +240,7 @@ def placing_input(
         key_order(settings, asked),
         settings.silenced,
         settings.pages.chord_style,
-        spoken_language(settings),
+        told_language(settings),
     )
 
 
@@ -302,4 +308,5 @@ def looks_of(settings: Settings) -> Looks:
 
 def between_input(sources: Sequence[PhraseSource], settings: Settings) -> BetweenInput:
     """Return the input of the job that compares these phrases."""
-    return BetweenInput(tuple((source.number, source.text) for source in sources), settings.silenced)
+    phrases = tuple((source.number, source.text) for source in sources)
+    return BetweenInput(phrases, settings.silenced, told_language(settings))

@@ -8,7 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from shedbook.analysis.proof import Finding
+from shedbook.analysis.naming.sayings import saying
+from shedbook.analysis.proof import Finding, Told, finding_in
+from shedbook.book.ground.told_findings import COMMAND_LINE
 from shedbook.book.ground.words import EN, Words
 from shedbook.book.scores.reader_commentary import reader_prose
 from shedbook.errors import shown
@@ -48,12 +50,10 @@ def with_own_sentences(
 
 def outdated(phrase: Phrase, concert: Sequence[str]) -> tuple[Finding, ...]:
     """Return a finding for each sentence of the author's that stands in the place of none any more."""
-    return tuple(
-        Finding(
-            OUTDATED, "warning", None, None,
-            f"The music under your sentence has changed, so it is not printed: “{shown(own)}”",
-            "Write it anew under what is told now, or take it away.",
-        )
+    mend = saying("finding.sentence-outdated.mend")
+    told = (
+        Told(saying("finding.sentence-outdated", sentence=shown(own)), mend)
         for computed, own in phrase.sentences
         if computed not in concert
-    )  # fmt: skip
+    )
+    return tuple(finding_in(Finding(OUTDATED, "warning", None, None, told=one), COMMAND_LINE) for one in told)

@@ -12,9 +12,11 @@ from shedbook.analysis.account.inseparable_notes import inseparable_notes
 from shedbook.analysis.naming.prose_names import prose_language
 from shedbook.analysis.telling import explain
 from shedbook.book.ground.findings import PhraseFinding
+from shedbook.book.ground.told_findings import own
 from shedbook.book.ground.words import EN, Words
 from shedbook.book.manuscript.choice import asked_key
 from shedbook.book.scores.artefacts import CycleKey, PlacingCard
+from shedbook.book.scores.edition_sayings import edition_sayings
 from shedbook.book.scores.inputs import KeyOrder
 from shedbook.book.scores.own_sentences import with_own_sentences
 from shedbook.book.scores.reader_commentary import reader_commentary
@@ -149,7 +151,7 @@ def placing_card(
             and not prose_language(language)
             and _NAMES_NOTES.search(studied.phrase.commentary) is not None
         ),
-        findings=tuple(_plain(one) for one in placing.findings if one.rule not in silenced),
+        findings=tuple(_plain(one, words) for one in placing.findings if one.rule not in silenced),
         commentary=reader_commentary(studied.phrase, home.phrase, language, words),
     )
 
@@ -177,8 +179,9 @@ def reader_explanation(
     return with_own_sentences(studied.phrase, home.phrase, own, told, language=language, words=words)
 
 
-def _plain(finding: EditionFinding) -> PhraseFinding:
-    """Return a finding of an edition as the book keeps it."""
+def _plain(finding: EditionFinding, words: Words) -> PhraseFinding:
+    """Return a finding of an edition as the book keeps it, in English and in the words of the book."""
+    message, mend = own(*edition_sayings(finding.told), words)
     return PhraseFinding(
         finding.rule,
         finding.severity,
@@ -188,4 +191,6 @@ def _plain(finding: EditionFinding) -> PhraseFinding:
         finding.mend,
         finding.edition,
         str(finding.key.written),
+        message,
+        mend,
     )

@@ -12,7 +12,8 @@ from shedbook.analysis.account import Account, account
 from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
 from shedbook.analysis.telling import notes_told
 from shedbook.book.ground.findings import BookFinding, PhraseFinding, of_book
-from shedbook.book.ground.words import Words
+from shedbook.book.ground.told_findings import own
+from shedbook.book.ground.words import EN, Words
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE
 from shedbook.book.manuscript.settings.pages import MarkChoice
 from shedbook.book.manuscript.translation import UNTRANSLATED
@@ -52,20 +53,20 @@ def progression_words(studied: Studied) -> str:
 
 
 def findings_of(
-    studied: Studied, silenced: Collection[str], language: str = "en"
+    studied: Studied, silenced: Collection[str], language: str = "en", words: Words = EN
 ) -> tuple[PhraseFinding, ...]:
     """Return what the proof-reader reports of one phrase, whose commentary is in a language."""
     found = (
         *proof(studied.account, silenced=silenced, also_known=EDITION_RULE_NAMES),
         *author_findings(studied.account, silenced=silenced, language=language),
     )
-    return tuple(_plain(finding) for finding in found)
+    return tuple(_plain(finding, words) for finding in found)
 
 
-def findings_of_book(silenced: Collection[str]) -> tuple[BookFinding, ...]:
+def findings_of_book(silenced: Collection[str], words: Words = EN) -> tuple[BookFinding, ...]:
     """Return what the proof-reader reports of manuscript.toml itself, which has the number 0."""
     return tuple(
-        of_book(MANUSCRIPT_FILE, _plain(finding))
+        of_book(MANUSCRIPT_FILE, _plain(finding, words))
         for finding in unknown_silences(silenced, silenced, EDITION_RULE_NAMES)
     )
 
@@ -76,7 +77,9 @@ def outline_of(studied: Studied) -> str:
     return " ".join(str(note.midi - notes[0].midi) for note in notes)
 
 
-def findings_between(studied: Mapping[int, Studied], silenced: Collection[str]) -> Compared:
+def findings_between(
+    studied: Mapping[int, Studied], silenced: Collection[str], words: Words = EN
+) -> Compared:
     """Return what the proof-reader reports of phrases beside one another, by their numbers in the book."""
     if not studied:
         return Compared()
@@ -86,12 +89,17 @@ def findings_between(studied: Mapping[int, Studied], silenced: Collection[str]) 
         studied[number].account if number in studied else empty for number in range(1, max(studied) + 1)
     ]
     found = proof_book(accounts, silenced=silenced)
-    return Compared(tuple(NumberedFinding(finding.phrase + 1, _plain(finding)) for finding in found))
+    return Compared(tuple(NumberedFinding(finding.phrase + 1, _plain(finding, words)) for finding in found))
 
 
-def _plain(finding: Finding) -> PhraseFinding:
+def _plain(finding: Finding, words: Words) -> PhraseFinding:
+    """Return a finding as the book keeps it, its sentences in English and in the words of the book."""
     beat = "" if finding.beat is None else beat_words(finding.beat)
-    return PhraseFinding(finding.rule, finding.severity, finding.bar, beat, finding.message, finding.mend)
+    message, mend = ("", "") if finding.told is None else own(*finding.told, words)
+    return PhraseFinding(
+        finding.rule, finding.severity, finding.bar, beat, finding.message, finding.mend,
+        own_message=message, own_mend=mend,
+    )  # fmt: skip
 
 
 def marks_of(studied: Studied, wanted: MarkChoice, words: Words, *, home: bool = False) -> StudyMarks:

@@ -12,8 +12,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from shedbook.book.ground.findings import BookFinding, PhraseFinding, of_book
+from shedbook.book.ground.findings import BookFinding, of_book
 from shedbook.book.ground.progress import Step, Tell
+from shedbook.book.ground.told_findings import told_finding
+from shedbook.book.ground.words import words_of
 from shedbook.book.manuscript.choice import chosen_tonics, chosen_tracks
 from shedbook.book.manuscript.opening import Manuscript
 from shedbook.book.manuscript.request import Request
@@ -142,8 +144,9 @@ def plan_tracks(
     all_there = len(cards) == len(manuscript.phrases) and not manuscript.unread
     whole = frozenset(order.stem for order in orders) if all_there and not request.tracks else None
     unused = unused_recordings(manuscript, cards, orders)
+    words = words_of(manuscript.settings.language, dict(manuscript.settings.pages.words))
     findings = tuple(
-        of_book(str(one.place), PhraseFinding(UNUSED, "warning", None, "", one.message, one.hint))
+        of_book(str(one.place), told_finding(UNUSED, "warning", one.message, one.mend, words))
         for one in (unused if all_there and not request.tracks else ())
     )
     return TrackPlan(chosen, whole, watched, made, findings)

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from pathlib import Path
+from typing import NamedTuple
 
+from shedbook.analysis.naming.sayings import KeyName, Saying, Strung, saying
 from shedbook.book.ground.toml_files import inside
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, placed_in_book
 from shedbook.book.manuscript.settings.tracks import (
@@ -13,7 +15,7 @@ from shedbook.book.manuscript.settings.tracks import (
 )
 from shedbook.book.manuscript.source import PhraseSource
 from shedbook.book.tracks.orders import Playable, PlayablePhrases, TrackOrder, is_called
-from shedbook.errors import ManuscriptError, ReadError, SoundError, nearest
+from shedbook.errors import ManuscriptError, Place, SoundError, nearest
 from shedbook.sound.audio.sound_fonts import find_font
 from shedbook.sound.tables.track_kinds import KINDS
 from shedbook.theory.key import Key
@@ -100,11 +102,19 @@ def check_sound_font(manuscript: Manuscript) -> None:
         raise placed_in_book(manuscript, wrong) from None
 
 
+class Unused(NamedTuple):
+    """What is said of a recording that takes the place of no track, and where the author names it."""
+
+    place: Place
+    message: Saying
+    mend: Saying
+
+
 def unused_recordings(
     manuscript: Manuscript,
     phrases: PlayablePhrases,
     orders: Sequence[TrackOrder],
-) -> tuple[ReadError, ...]:
+) -> tuple[Unused, ...]:
     """Return what is to be said, with its place, of each recording that takes the place of no track."""
     cards = {source.number: card for source, card in phrases}
     able = [order for order in orders if order.given.kind == KINDS[0].name and order.source is not None]
@@ -120,10 +130,9 @@ def unused_recordings(
             continue
         of_it = [order for order in able if order.source is not None and is_called(order.source, one.phrase)]
         field = f"{TRACKS}.recordings.{index}.{_why_unused(one, of_it, cards)}"
-        message = f'[{TRACKS}] The recording "{one.file}" takes the place of no track.'
-        found.append(
-            placed_in_book(manuscript, ManuscriptError(message, hint=_there_are(of_it, cards), field=field))
-        )
+        place = placed_in_book(manuscript, ManuscriptError("", field=field)).place or Place()
+        message = saying("finding.unused-recording", file=one.file)
+        found.append(Unused(place, message, _there_are(of_it, cards)))
     return tuple(found)
 
 
@@ -144,7 +153,7 @@ def _why_unused(one: Recording, of_it: Sequence[TrackOrder], cards: Mapping[int,
     return "key" if of_it and one.tonic else "phrase"
 
 
-def _there_are(of_it: Sequence[TrackOrder], cards: Mapping[int, Playable]) -> str:
+def _there_are(of_it: Sequence[TrackOrder], cards: Mapping[int, Playable]) -> Saying:
     """Return which demonstrations of a phrase there are that a recording could stand for."""
     plain = [
         order
@@ -152,12 +161,8 @@ def _there_are(of_it: Sequence[TrackOrder], cards: Mapping[int, Playable]) -> st
         if order.source is not None and order.given.feel in ("", cards[order.source.number].feel)
     ]
     if not plain:
-        return (
-            "The feels of the book leave out the feel that the phrase itself names."
-            if of_it
-            else f'The build makes no demonstration of the phrase: see "kinds" and "phrases" of [{TRACKS}].'
-        )
-    keys = ", ".join(dict.fromkeys(order.given.keys[0] for order in plain))
+        return saying(f"finding.unused-recording.mend{'.feel' if of_it else ''}")
+    keys = tuple(KeyName(Key.parse(key)) for key in dict.fromkeys(order.given.keys[0] for order in plain))
     tempos = ", ".join(str(tempo) for tempo in sorted({order.given.tempo_bpm for order in plain}))
-    taken = " Each has its recording." if all(order.recording for order in plain) else ""
-    return f"Its demonstrations are in {keys}, at {tempos} beats a minute.{taken}"
+    taken = "taken" if all(order.recording for order in plain) else "there"
+    return saying(f"finding.unused-recording.mend.{taken}", keys=Strung(keys, "list.more"), tempos=tempos)

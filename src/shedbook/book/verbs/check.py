@@ -11,6 +11,7 @@ from pathlib import Path
 
 from shedbook.analysis.account import Account, account
 from shedbook.analysis.proof import Finding, proof, proof_book, unknown_silences
+from shedbook.book.ground.told_findings import COMMAND_LINE
 from shedbook.book.manuscript.choice import chosen_editions
 from shedbook.book.manuscript.opening import MANUSCRIPT_FILE, Manuscript, open_manuscript, place_in_book
 from shedbook.book.manuscript.settings.whole_book import CONCERT, Settings
@@ -82,13 +83,14 @@ def check(path: str | Path) -> Checked:
         found += [Placed(finding, place_of(finding, source, seen)) for finding in findings]
     found += _between(read, silenced)
     found += [
-        Placed(finding, place_in_book(manuscript, "silence", finding.message.split('"')[1]))
-        for finding in unknown_silences(silenced, silenced, EDITION_RULE_NAMES)
+        Placed(finding, place_in_book(manuscript, "silence", rule))
+        for rule in silenced
+        for finding in unknown_silences((rule,), silenced, EDITION_RULE_NAMES)
     ]
     if RULE.name not in silenced:
         found += [
             Placed(
-                Finding(RULE.name, RULE.severity, None, None, message, RULE.mend),
+                Finding(RULE.name, RULE.severity, None, None, message.said(COMMAND_LINE), RULE.mend),
                 place_in_book(manuscript, "tablature", ""),
             )
             for message in without_tablature(editions, manuscript.settings.tablature)
@@ -136,8 +138,8 @@ def _of_recordings(manuscript: Manuscript, read: list[tuple[PhraseSource, Accoun
         yield unreadable(error)
         return
     for one in unused_recordings(manuscript, cards, orders):
-        finding = Finding(UNUSED, "warning", None, None, one.message, one.hint)
-        yield Placed(finding, one.place or Place())
+        message, mend = (said.said(COMMAND_LINE) for said in (one.message, one.mend))
+        yield Placed(Finding(UNUSED, "warning", None, None, message, mend), one.place)
 
 
 def _playable(phrase: Phrase, settings: Settings) -> Playable:

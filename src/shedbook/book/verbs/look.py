@@ -11,9 +11,9 @@ from typing import Any, NamedTuple
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.landings import strength
-from shedbook.analysis.proof import Finding, Remedy, proof
+from shedbook.analysis.proof import Finding, Remedy, finding_in, proof
 from shedbook.analysis.telling import explain
-from shedbook.book.ground.words import words_of
+from shedbook.book.ground.words import EN, words_of
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.manuscript.source import PhraseText
 from shedbook.book.scores.author_findings import author_findings
@@ -50,7 +50,10 @@ class Told(NamedTuple):
 
 
 class Mendable(NamedTuple):
-    """A finding, and the texts that would mend it, by their keys; none where it needs thought."""
+    """A finding in the words of the book, and the texts that would mend it, by their keys.
+
+    There are none where it needs thought.
+    """
 
     finding: Finding
     mends: Mapping[str, str]
@@ -117,7 +120,8 @@ def look(
         drawing=(kept or KeptSystems()).draw(phrase, _style(width_mm, settings)),
         sentences=tuple(Told(one, own.get(one, "")) for one in told),
         findings=tuple(
-            Mendable(one, _mends(one.remedy, fields, phrase)) for one in _found(studied, settings)
+            Mendable(one if words is EN else finding_in(one, words), _mends(one.remedy, fields, phrase))
+            for one in _found(studied, settings)
         ),
         tensions=tuple(_TENSIONS.get(strength(note), STILL) for note in account.notes),
         names=_names(account, inside),

@@ -306,12 +306,14 @@ def _errors_told(error: BuildError, *, as_json: bool) -> list[dict[str, object]]
 
 def built_json(built: Built) -> dict[str, object]:
     """Return the JSON object of a build: files, findings, warnings, what was made, seconds."""
+    from shedbook.book.ground.findings import finding_values
+
     return {
         "books": [str(path) for path in built.pdfs],
         "tracks": [str(path) for path in built.tracks],
         "practice_page": str(built.practice_page or ""),
         "played_with": list(built.played_with),
-        "findings": [finding._asdict() for finding in built.findings],
+        "findings": [finding_values(finding) for finding in built.findings],
         "warnings": [f"{one.message} {one.hint}".strip() for one in built.warnings],
         "parts_made": built.jobs_run,
         "seconds": round(built.seconds, 3),

@@ -76,6 +76,7 @@ def filled(
         midi = np.unique(lines.drawn(_LINES, dice), axis=0)
         reading = read(midi, rhythm, places)
         value = reading.worth - 2.0 * reading.lacks["no hovering"] - 1.0 * reading.lacks["common pitch"]
+        value = value - 2.0 * reading.lacks["chromatic notes"]
         if around[0] is not None and rhythm.onsets[0] < TICKS:
             value = value - 0.5 * np.maximum(0, np.abs(midi[:, 0] - around[0]) - _FIRST_LINK)
         if around[1] is not None:

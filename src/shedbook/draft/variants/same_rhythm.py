@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -17,8 +17,12 @@ _CELL = (3, 6)
 """How many notes a cell has, at least and at most."""
 _TRIED = 4
 """In how many keys a line is fitted to other changes, those in which most of it stands as it is."""
-_STEP_DOWN = 2
-"""A step in half steps, before it is fitted to the scale."""
+_STEPS_DOWN = (2, 1, 3, 4)
+"""How far down a cell is repeated over one chord, in half steps, the usual first [common practice]."""
+_WITH_EASE = 7
+"""The widest leap into or out of a cell that costs nothing: a fifth [the project's design]."""
+_OCTAVE = 4
+"""What an octave's move of a cell costs, in half steps of leaps [the project's design]."""
 
 
 def cell_of(sketch: Sketch) -> tuple[int, int]:
@@ -43,9 +47,9 @@ def inverted(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
     """Yield the line with its cell turned upside down about its first note."""
     first, last = cell_of(sketch)
     axis = sketch.midi[first]
-    midi = [2 * axis - one if first <= at < last else one for at, one in enumerate(sketch.midi)]
+    cell = [2 * axis - one for one in sketch.midi[first:last]]
     yield (
-        _refitted(sketch, midi, first, last),
+        _refitted(sketch, _set_in(sketch, cell, first, last), first, last),
         f"The {last - first} notes from {place_words(sketch, first)} are upside down.",
     )
 
@@ -53,11 +57,23 @@ def inverted(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
 def reversed_cell(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
     """Yield the line with the notes of its cell in the other order, the rhythm being kept."""
     first, last = cell_of(sketch)
-    midi = [*sketch.midi[:first], *reversed(sketch.midi[first:last]), *sketch.midi[last:]]
+    cell = sketch.midi[first:last][::-1]
     yield (
-        _refitted(sketch, midi, first, last),
+        _refitted(sketch, _set_in(sketch, cell, first, last), first, last),
         f"The {last - first} notes from {place_words(sketch, first)} run backwards.",
     )
+
+
+def _set_in(sketch: Sketch, cell: Sequence[int], first: int, last: int) -> list[int]:
+    """Return the line with a cell in the place of its own, in the octave where it joins best."""
+
+    def cost(up: int) -> float:
+        leaps = [abs(cell[0] + up - sketch.midi[first - 1])] if first else []
+        leaps += [abs(cell[-1] + up - sketch.midi[last])] if last < len(sketch.midi) else []
+        return sum(max(0, leap - _WITH_EASE) for leap in leaps) + _OCTAVE * (up != 0)
+
+    up = min((0, -12, 12), key=cost)
+    return [*sketch.midi[:first], *[one + up for one in cell], *sketch.midi[last:]]
 
 
 def _refitted(sketch: Sketch, midi: list[int], first: int, last: int) -> Sketch:
@@ -98,7 +114,7 @@ def sequenced(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
         here = ground.stretches[ground.at(max(0, start + shift))]
         up = (here.root - home.root + 5) % 12 - 5
         if places and here is before:
-            up = moves[-1] - _STEP_DOWN  # over the same chord the cell goes down by a step
+            up = moves[-1] - _step_down(sketch, (first, last), moves[-1], shift)
         elif places:  # the octave from which the line goes on best
             up = _nearest_octave(up, sketch.midi[first] - midi[-1])
         before = here
@@ -114,6 +130,25 @@ def sequenced(sketch: Sketch) -> Iterator[tuple[Sketch, str]]:
             f"The {last - first} notes from {place_words(sketch, first)} go through the changes,"
             f" {places} times.",
         )
+
+
+def _step_down(sketch: Sketch, cell: tuple[int, int], up: int, shift: int) -> int:
+    """Return how far under the cell before it a cell goes on over the same chord.
+
+    It is the step after which most of its notes are what they were: chord tones, notes of the scale.
+    """
+
+    def kept(down: int) -> int:
+        found = 0
+        for at in range(*cell):
+            here = sketch.ground.stretches[sketch.ground.at(max(0, sketch.onsets[at] + shift))]
+            was, now = sketch.midi[at] % 12, (sketch.midi[at] + up - down) % 12
+            own = sketch.places[at].chord
+            found += (was in own.span.chord_classes) <= (now in here.span.chord_classes)
+            found += (was in own.inside) <= (now in here.inside)
+        return found
+
+    return max(_STEPS_DOWN, key=kept)
 
 
 def _nearest_octave(up: int, leap: int) -> int:

@@ -84,8 +84,11 @@ def vary(phrase: Phrase, wishes: VaryWishes) -> tuple[Varied, ...]:
 
 def _accounted(phrase: Phrase, sketch: Sketch, wishes: VaryWishes) -> Iterator[Varied]:
     before = account(phrase)
+    given: list[Sketch] = []
     for name in wishes.names or TRANSFORMATIONS:
         for made, said in _made(name, sketch, wishes):
+            if any(made == other for other in given):
+                continue  # decorated and harder may be one
             title = f"{phrase.title}, {name}"
             try:
                 varied = made.phrase(phrase, title)
@@ -93,6 +96,7 @@ def _accounted(phrase: Phrase, sketch: Sketch, wishes: VaryWishes) -> Iterator[V
                 continue
             seen = account(varied)
             if _worth_giving(name, before, seen, made, sketch):
+                given.append(made)
                 yield Varied(name, f"{said}{_level(name, before, seen)}", varied, seen)
 
 

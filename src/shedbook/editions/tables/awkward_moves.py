@@ -180,6 +180,8 @@ COLUMNS: tuple[ColumnRow, ...] = (
               "the harmonic series and what valves lower; common practice"),
     ColumnRow("trombone", ("trombone",), "Bb2 F3 Bb3 D4 F4 - Bb4 C5 D5", (),
               "the harmonic series and seven positions a half step apart; common practice"),
+    ColumnRow("horn, F side", ("horn in F",), "C3 G3 C4 E4 G4 - C5 - E5 - G5 - - - C6", _VALVES,
+              "the F side of a double horn as beginners are taught it; " + _CHART),
 )  # fmt: skip
 
 

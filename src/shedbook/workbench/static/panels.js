@@ -42,7 +42,7 @@ function showFindings(seen) {
   });
 }
 
-function findingPart(one) {
+function findingPart(one, { language: lang }) {
   const place = one.bar === null ? t("findings.whole") : one.at ? t("place.beat", { bar: one.bar, beat: one.at }) : t("place.bar", { bar: one.bar });
   const go = one.note === null ? make("span", { textContent: place }) : make("button", { type: "button", className: "link", textContent: place, onclick: () => choose(one.note, { focus: true }) });
   const buttons = make("p", { className: "row" });
@@ -65,8 +65,8 @@ function findingPart(one) {
     "li",
     { className: `finding ${one.severity}` },
     make("p", {}, make("strong", { textContent: t(`severity.${one.severity}`) }), " ", go),
-    make("p", { textContent: signs(one.message) }),
-    make("p", { className: "quiet", textContent: signs(one.mend) }),
+    make("p", { lang, textContent: signs(one.message) }),
+    make("p", { className: "quiet", lang, textContent: signs(one.mend) }),
     buttons,
   );
 }

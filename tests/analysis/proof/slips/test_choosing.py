@@ -8,7 +8,8 @@ from math import exp, log
 import pytest
 
 from analysis.helpers import read
-from shedbook.analysis.proof.slips.choosing import TOLD_FROM, odds_words, severity_of, suspicions, weighed
+from shedbook.analysis.naming.sayings import COMMAND_LINE
+from shedbook.analysis.proof.slips.choosing import TOLD_FROM, severity_of, suspicions, told_odds, weighed
 from shedbook.analysis.proof.slips.suspicions import suspected
 
 TWO = read(
@@ -24,7 +25,7 @@ TWO = read(
     ],
 )  # fmt: skip
 def test_odds_in_words(odds: float, words: str) -> None:
-    assert odds_words(round(100 * log(odds))) == words
+    assert told_odds(round(100 * log(odds))).said(COMMAND_LINE) == words
 
 
 def test_severity_follows_odds() -> None:

@@ -51,6 +51,11 @@ WORDING: dict[str, str] = {
     "short note.double sharp": "{letter}♯♯",
     "short note.natural": "{letter}♮",
     **{f"short note.{name}": "{usual}" for name in _NAMES},
+    # Keys.
+    "mode.major": "major",
+    "mode.minor": "minor",
+    "key": "{tonic} {mode}",
+    "tonic.minor": "{tonic}",
     # Chords in a text: the symbol as it stands, or made of {root}{kind}{slash}; a plain minor chord as said.
     "chord.symbol": "{symbol}",
     "chord.slash": "/{bass}",
@@ -81,6 +86,8 @@ WORDING: dict[str, str] = {
     "size.more": "more than an octave",
     # Numbers: 0 to 12 in words, larger ones in figures. A list of single words.
     "numbers.small": "no one two three four five six seven eight nine ten eleven twelve",
+    # Which numbers are singular, and which take a second plural; "*01" is any from 100 up that ends so.
+    "plural.one": "1", "plural.few": "-",
     # Lists; `Text` has a capital letter at its start.
     "list.two": "{first} and {last}",
     "list.more": "{first}, {next}",

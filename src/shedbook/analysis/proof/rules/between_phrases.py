@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from shedbook.analysis.account import Account
+from shedbook.analysis.naming.sayings import Saying, saying
 from shedbook.analysis.proof.finding import Found
 from shedbook.analysis.proof.rule import Example, RuleRow, book_rule
 
@@ -15,7 +16,6 @@ from shedbook.analysis.proof.rule import Example, RuleRow, book_rule
         "duplicate-phrase",
         "warning",
         "Two phrases of the book are the same up to transposition.",
-        "Leave one of them out.",
         fires=Example(
             "Dm7 | G7", "1/4 d4 f a c5 | b4 d5 c5 b4",
             changes_2="Em7 | A7", line_2="1/4 e4 g b d5 | c#5 e5 d5 c#5",
@@ -32,10 +32,8 @@ def duplicate_phrase(accounts: Sequence[Account]) -> Iterator[Found]:
     for place, other, whole in _repeats(accounts):
         if whole:
             same_key = accounts[other].notes[0].midi % 12 == accounts[place].notes[0].midi % 12
-            message = f"This is the same phrase as {_called(accounts, other)}"
-            yield Found(
-                None, None, message + ("." if same_key else ", in another key."), phrase=place, other=other
-            )
+            row = f"finding.duplicate-phrase.{'alike' if same_key else 'moved'}"
+            yield Found(None, None, _of_other(row, accounts, other), phrase=place, other=other)
 
 
 @book_rule(
@@ -43,7 +41,6 @@ def duplicate_phrase(accounts: Sequence[Account]) -> Iterator[Found]:
         "shifted-phrase",
         "advice",
         "Two phrases of the book have the same line, over other chords or from another beat.",
-        "Say in the commentary that it is meant, or leave one out.",
         fires=Example(
             "Dm7 | G7", "1/4 d4 f a c5 | b4 d5 c5 -",
             changes_2="Dm7 | G7", line_2="1/4 - d4 f a | c5 b4 d5 c5",
@@ -59,13 +56,12 @@ def shifted_phrase(accounts: Sequence[Account]) -> Iterator[Found]:
     """Find phrases with the line of an earlier one, but not its changes or not its beat."""
     for place, other, whole in _repeats(accounts):
         if not whole:
-            message = f"This has the same line as {_called(accounts, other)}"
-            message += ", over other chords or from another beat."
+            message = _of_other("finding.shifted-phrase", accounts, other)
             yield Found(None, None, message, phrase=place, other=other)
 
 
-def _called(accounts: Sequence[Account], place: int) -> str:
-    return f'"{accounts[place].phrase.title}" (number {place + 1})'
+def _of_other(row: str, accounts: Sequence[Account], place: int) -> Saying:
+    return saying(row, title=accounts[place].phrase.title, n=place + 1)
 
 
 def _repeats(accounts: Sequence[Account]) -> Iterator[tuple[int, int, bool]]:

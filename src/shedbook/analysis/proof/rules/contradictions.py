@@ -5,8 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from shedbook.analysis.account import Account
-from shedbook.analysis.naming.language import joined
-from shedbook.analysis.naming.spoken_names import chord_words, degree_words, name_words, symbol_words
+from shedbook.analysis.naming.sayings import (
+    ChordName,
+    Degree,
+    KeyName,
+    Note,
+    Saying,
+    ScaleName,
+    Several,
+    Strung,
+    Typed,
+    saying,
+)
 from shedbook.analysis.proof.finding import Found
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
 from shedbook.theory.chord import Chord, name_over
@@ -33,7 +43,6 @@ _LEAST_WEIGHT = 8
         "error",
         "The scale that is named lacks the chord's own third, its altered fifth, its seventh or a tension "
         "that the symbol names.",
-        "Name a scale that holds it, or change the chord symbol.",
         fires=Example("F6", "1/4 f4 ab4 c5 d5", "melodic minor"),
         silent=Example("Fm6", "1/4 f4 ab4 c5 d5", "melodic minor"),
         source="common practice",
@@ -54,23 +63,35 @@ def scale_contradicts_chord(account: Account) -> Iterator[Found]:
         said = (change.chord, scale)
 
 
-def _denies(chord: Chord, scale: Scale, missing: tuple[str, ...]) -> str:
-    """Return "F melodic minor has no A, the third of F6."."""
+def _denies(chord: Chord, scale: Scale, missing: tuple[str, ...]) -> Saying:
+    """Say "F melodic minor has no A, the third of F6."."""
     root = over_bass(chord).root
-    tones = [
-        f"{name_words(name_over(root, degree))}, {degree_words(degree, chord)}"
+    tones = tuple(
+        saying(
+            "finding.scale-contradicts-chord.tone",
+            note=Note(name_over(root, degree)),
+            degree=Degree(degree, chord),
+        )
         for degree in missing
         if root is not None
-    ]
-    return f"{name_words(scale.root)} {scale.name} has no {' and no '.join(tones)} of {chord_words(chord)}."
+    )
+    return saying(
+        "finding.scale-contradicts-chord",
+        scale=ScaleName(scale, rooted=True),
+        tones=Strung(tones, "finding.scale-contradicts-chord.and"),
+        chord=ChordName(chord),
+    )
 
 
-def _mend(chord: Chord, scale: Scale) -> str:
-    fitting = [one.name for one in nearest_fits(chord, scale, _MOST_SCALES)]
+def _mend(chord: Chord, scale: Scale) -> Saying | None:
+    fitting = tuple(Typed(one.name) for one in nearest_fits(chord, scale, _MOST_SCALES))
     if not fitting:
-        return ""
-    symbol = symbol_words(chord)
-    return f"Nearest of the scales that fit {symbol}: {joined(fitting)}. Or change the chord symbol."
+        return None
+    return saying(
+        "finding.scale-contradicts-chord.mend.fitting",
+        chord=ChordName(chord, symbol=True),
+        scales=Several(fitting),
+    )
 
 
 @phrase_rule(
@@ -78,7 +99,6 @@ def _mend(chord: Chord, scale: Scale) -> str:
         "key-contradicted",
         "warning",
         "The chords speak for another key than the one that is named.",
-        "Name the key that the chords speak for, or leave it out.",
         fires=Example("Bm7 | E7alt | Amaj7", "1/1 d5 | g#4 | c#5", edit="name F major as the key"),
         silent=Example("Gm7 | C7alt | Fmaj7", "1/1 bb4 | e4 | a4", edit="name F major as the key"),
         source="common practice",
@@ -98,8 +118,8 @@ def key_contradicted(account: Account) -> Iterator[Found]:
         yield Found(
             None,
             None,
-            f"The key is named {phrase.key}, and the chords speak for {heard}.",
-            f"Name {heard} as the key, or leave the key out.",
+            saying("finding.key-contradicted", stated=KeyName(phrase.key), heard=KeyName(heard)),
+            saying("finding.key-contradicted.mend.heard", typed=Typed(str(heard))),
         )
 
 

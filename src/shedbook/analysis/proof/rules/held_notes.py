@@ -11,11 +11,14 @@ from collections.abc import Iterator
 from shedbook.analysis.account import Account, felt_beat
 from shedbook.analysis.account.note_account import NoteAccount, followed_by_step
 from shedbook.analysis.hearing.chord_spans import OUTSIDE, Span
-from shedbook.analysis.naming.spoken_names import chord_words, degree_words, pitch_words
+from shedbook.analysis.naming.sayings import ChordName, Degree, Note, Size, Typed, saying
 from shedbook.analysis.proof.finding import Found, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
 from shedbook.analysis.roles.role_names import BLUE, PEDAL, SUSPENSION
 from shedbook.theory.chord import Chord
+
+_MINOR_THIRD = 3
+"""In half steps: what a sharp 9 is heard as over a major chord."""
 
 _HELD = 2
 """From how many felt beats on a note is held: shorter ones go by [the project's design]."""
@@ -27,7 +30,6 @@ _HELD = 2
         "error",
         "A note that speaks against the chord's own third, fifth or seventh is held for two beats or more, "
         "and nothing excuses it.",
-        "Change the note or the chord symbol.",
         fires=Example("Cm7 | Fm7", "1/2 e4 g4 | 1/2 ab4 c4", "dorian | dorian"),
         silent=Example("Cm7 | Fm7", "1/2 eb4 g4 | 1/2 ab4 c4", "dorian | dorian"),
         source="common practice",
@@ -37,10 +39,13 @@ def chord_contradicted(account: Account) -> Iterator[Found]:
     """Find notes held against their chord, and notes held into a chord that they speak against."""
     for note in account.notes:
         if _held_outside(account, note) and _speaks_against(note.degree, note.span.chord):
-            name, chord = pitch_words(note.pitch), note.span.chord
-            heard = "a minor third" if note.degree == "#9" else degree_words(note.degree, chord)
-            message = f"{name} is {heard} over {chord_words(chord)}, and it is held."
-            yield found_at(note, message, f"Change {name}, or the symbol {chord.text}.")
+            name, chord = Note(note.pitch.name), note.span.chord
+            heard = Size(_MINOR_THIRD) if note.degree == "#9" else Degree(note.degree, chord)
+            message = saying(
+                "finding.chord-contradicted.held", note=name, heard=heard, chord=ChordName(chord)
+            )
+            mend = saying("finding.chord-contradicted.mend.held", note=name, typed=Typed(chord.text))
+            yield found_at(note, message, mend)
         for span in _spans_held_into(account, note):
             if _speaks_against(span.degrees[note.midi % 12], span.chord):
                 yield _held_into(account, note, span)
@@ -51,7 +56,6 @@ def chord_contradicted(account: Account) -> Iterator[Found]:
         "outside-held",
         "warning",
         "An outside note is held for two beats or more, and nothing excuses it.",
-        "Write a note of the chord or the scale, or let it resolve by step.",
         fires=Example("Dm7 | Cmaj7", "1/4 d5 e f a | 1/1 c#5", "dorian | ionian"),
         silent=Example("Dm7 | Cmaj7", "1/4 d5 e f a | 1/2 c#5 d", "dorian | ionian"),
         source="common practice",
@@ -62,10 +66,15 @@ def outside_held(account: Account) -> Iterator[Found]:
     for note in account.notes:
         chord = note.span.chord
         if _held_outside(account, note) and not _speaks_against(note.degree, chord):
-            degree = degree_words(note.degree, chord)
-            name = pitch_words(note.pitch)
-            message = f"{name} is {degree} over {chord_words(chord)}, outside the scale, and held."
-            yield found_at(note, message)
+            yield found_at(
+                note,
+                saying(
+                    "finding.outside-held",
+                    note=Note(note.pitch.name),
+                    degree=Degree(note.degree, chord),
+                    chord=ChordName(chord),
+                ),
+            )
 
 
 def _held_outside(account: Account, note: NoteAccount) -> bool:
@@ -110,6 +119,10 @@ def _held_into(account: Account, note: NoteAccount, span: Span) -> Found:
     """Say that a note is held into a span; it is found where the span begins."""
     metre = account.phrase.metre
     bar, rest = divmod(span.start, metre.bar_quarters)
-    name, heard = pitch_words(note.pitch), degree_words(span.degrees[note.midi % 12], span.chord)
-    message = f"{name} is held into {chord_words(span.chord)}, where it is {heard}, outside the scale."
+    message = saying(
+        "finding.chord-contradicted.into",
+        note=Note(note.pitch.name),
+        chord=ChordName(span.chord),
+        heard=Degree(span.degrees[note.midi % 12], span.chord),
+    )
     return Found(int(bar) + 1, rest / metre.beat_quarters + 1, message, note=note.index)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from shedbook.analysis.account import Account
-from shedbook.analysis.naming.spoken_names import pitch_with_octave
+from shedbook.analysis.naming.sayings import HighNote, saying
 from shedbook.analysis.proof.finding import Found, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
 
@@ -21,7 +21,6 @@ _WIDEST = 31
         "range",
         "warning",
         "The line lies in an extreme register, or spans more than most instruments play with ease.",
-        "Move the phrase, or part of it, by an octave.",
         fires=Example("Dm7", "1/4 d1 f4 a4 c5", "dorian"),
         silent=Example("Dm7", "1/4 d4 f4 a4 c5", "dorian"),
         source="common practice",
@@ -35,8 +34,9 @@ def range(account: Account) -> Iterator[Found]:
     low, high = account.notes[shape.lowest], account.notes[shape.highest]
     for note, extreme in ((low, low.midi < _LOWEST_MIDI), (high, high.midi > _HIGHEST_MIDI)):
         if extreme:
-            yield found_at(note, f"{pitch_with_octave(note.pitch)} lies in an extreme register.")
+            yield found_at(note, saying("finding.range.extreme", note=HighNote(note.pitch)))
     if shape.range > _WIDEST:
-        ends = f"{pitch_with_octave(low.pitch)} to {pitch_with_octave(high.pitch)}"
-        message = f"The line spans {shape.range} half steps, from {ends}."
+        message = saying(
+            "finding.range.wide", n=shape.range, low=HighNote(low.pitch), high=HighNote(high.pitch)
+        )
         yield found_at(high, message)

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from shedbook.analysis.account import Account, felt_beat
 from shedbook.analysis.account.note_account import NoteAccount, followed_by_step
-from shedbook.analysis.naming.language import joined
-from shedbook.analysis.naming.spoken_names import chord_words, degree_words, name_words, pitch_words
+from shedbook.analysis.naming.sayings import ChordName, Degree, Note, ScaleName, Several, Typed, saying
+from shedbook.analysis.naming.spoken_names import spoken_name
 from shedbook.analysis.proof.finding import Found, Remedy, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
 from shedbook.theory.pitch import NoteName, spellings
@@ -18,7 +18,6 @@ from shedbook.theory.pitch import NoteName, spellings
         "pass-through-held",
         "advice",
         "A scale tone a half step above a chord tone is held for two beats or more and not resolved by step.",
-        "Pass through it, or resolve it a step down.",
         fires=Example("Cmaj7", "1/4 e5 d5 1/2 f5", "ionian"),
         silent=Example("Cmaj7", "1/4 g5 f5 1/2 e5", "ionian"),
         source="common practice",
@@ -32,13 +31,15 @@ def pass_through_held(account: Account) -> Iterator[Found]:
         held = note.quarters >= 2 * felt_beat(account.phrase.metre)
         if not held or followed_by_step(account.notes, note):
             continue
-        degree = degree_words(note.degree, note.span.chord)
-        below = name_words(_tone_below(note))
-        message = (
-            f"{pitch_words(note.pitch)}, {degree} over {chord_words(note.span.chord)}, is held: "
-            f"it lies a half step above {below}."
+        chord, below = note.span.chord, Note(_tone_below(note))
+        message = saying(
+            "finding.pass-through-held",
+            note=Note(note.pitch.name),
+            degree=Degree(note.degree, chord),
+            chord=ChordName(chord),
+            below=below,
         )
-        yield found_at(note, message, f"Pass through it, or resolve it to {below}.")
+        yield found_at(note, message, saying("finding.pass-through-held.mend.below", below=below))
 
 
 def _tone_below(note: NoteAccount) -> NoteName:
@@ -55,7 +56,6 @@ def _tone_below(note: NoteAccount) -> NoteName:
         "scale-does-not-fit",
         "warning",
         "The notes speak against the scale that is named, and for another.",
-        "Name the other scale, or change the notes.",
         fires=Example("G7", "1/4 g4 ab4 bb4 c#5", "mixolydian"),
         silent=Example("G7", "1/4 g4 ab4 bb4 c#5", "half-whole diminished"),
         source="the project's design",
@@ -68,12 +68,19 @@ def scale_does_not_fit(account: Account) -> Iterator[Found]:
         if fit.better is None or fit.scale is None or fit.outside == said:
             continue
         said = fit.outside
-        names = list(dict.fromkeys(pitch_words(account.notes[index].pitch) for index in fit.outside))
-        message = (
-            f"{joined(names)} {'is' if len(names) == 1 else 'are'} outside {fit.scale.name} over "
-            f"{chord_words(change.chord)}; {fit.better.name} would hold more of the line."
+        names = dict.fromkeys(spoken_name(account.notes[index].pitch.name) for index in fit.outside)
+        message = saying(
+            f"finding.scale-does-not-fit.{'one' if len(names) == 1 else 'many'}",
+            notes=Several(tuple(Note(name) for name in names)),
+            scale=ScaleName(fit.scale),
+            chord=ChordName(change.chord),
+            better=ScaleName(fit.better),
         )
-        mend = f"Name {fit.better.name} over {change.chord.text}, or change the notes."
+        mend = saying(
+            "finding.scale-does-not-fit.mend.better",
+            scale=Typed(fit.better.name),
+            typed=Typed(change.chord.text),
+        )
         own = fit.better.root == change.chord.root
         remedy = Remedy(change=place, scale=fit.better.name if own else str(fit.better))
         yield Found(change.bar, change.beat, message, mend, remedy=remedy)

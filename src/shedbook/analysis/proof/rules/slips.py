@@ -10,17 +10,20 @@ from collections.abc import Iterator, Sequence
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.naming.language import joined
-from shedbook.analysis.naming.spoken_names import (
-    chord_words,
-    degree_words,
-    name_words,
-    pitch_with_octave,
-    pitch_words,
+from shedbook.analysis.naming.sayings import (
+    ChordName,
+    Degree,
+    HighNote,
+    Note,
+    Saying,
+    Several,
+    Typed,
+    Value,
+    saying,
 )
 from shedbook.analysis.proof.finding import Found, Remedy
 from shedbook.analysis.proof.rule import Example, RuleRow, slip_rule
-from shedbook.analysis.proof.slips import Suspicion, odds_words, severity_of
+from shedbook.analysis.proof.slips import Suspicion, severity_of, told_odds
 from shedbook.analysis.proof.slips.candidates import ACCIDENTAL, DOUBLED, LETTER, OCTAVE, STRAY
 from shedbook.analysis.proof.slips.spelling import chord_with_kind, meant_pitch
 from shedbook.analysis.proof.slips.suspicions import PLACE, QUALITY
@@ -33,7 +36,6 @@ from shedbook.theory.pitch import Pitch
         "octave-slip",
         "error",
         "A note, or all notes from one place to another, were probably meant an octave higher or lower.",
-        "Check the octave number: it holds until the next one.",
         fires=Example("Dm7 | G7 | Cmaj7", "1/8 d5 e f d c4 b a c | b d5 f e d c b4 a | 1/2 g4 e"),
         silent=Example("Dm7 | G7 | Cmaj7", "1/8 d5 e f d c b4 a c5 | b4 d5 f e d c b4 a | 1/2 g4 e"),
         source="the figures of real lines",
@@ -48,13 +50,17 @@ def octave_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterator[Fo
         up = one.shift > 0
         meant = first.pitch + (AN_OCTAVE if up else -AN_OCTAVE)
         way = "low" if up else "high"
+        odds = told_odds(one.log_odds)
         if one.first == one.last:
-            message = f"{pitch_with_octave(first.pitch)} lies an octave too {way} for the notes around it"
+            message = saying(f"finding.octave-slip.one {way}", note=HighNote(first.pitch), odds=odds)
         else:
-            many = one.last - one.first + 1
-            ends = f"{pitch_with_octave(first.pitch)} to {pitch_with_octave(last.pitch)}"
-            message = f"{many} notes from {ends} lie an octave too {way}"
-        message += f": {odds_words(one.log_odds)} that the octave number is a slip."
+            message = saying(
+                f"finding.octave-slip.many {way}",
+                n=one.last - one.first + 1,
+                first=HighNote(first.pitch),
+                last=HighNote(last.pitch),
+                odds=odds,
+            )
         shift = AN_OCTAVE if up else -AN_OCTAVE
         wrong = account.notes[one.first : one.last + 1]
         remedy = Remedy(tuple((note.index, note.pitch + shift) for note in wrong))
@@ -66,7 +72,6 @@ def octave_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterator[Fo
         "accidental-slip",
         "error",
         "A note probably lost an accidental, got one too many, or kept that of the note before.",
-        "Check the accidental.",
         fires=Example("Dm7 | G7 | Cmaj7", "1/8 d4 f a c5 b4 a g e | 1/8 f#4 g b d5 f e d b4 | 1/2 c5 g4"),
         silent=Example("Dm7 | G7 | Cmaj7", "1/8 d4 f a c5 b4 a g e | 1/8 f4 g b d5 f e d b4 | 1/2 c5 g4"),
         source="the figures of real lines",
@@ -76,8 +81,10 @@ def accidental_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterato
     """Find notes a half step from the one that was meant, under the same letter."""
     for one, note, meant in _wrong_pitches(account, suspected):
         if meant.letter == note.pitch.letter:
-            mend = f"Check the accidental: {pitch_words(meant)}?{_carried(account, note, meant)}"
-            yield _told(note, _instead(note, one), mend, one, Remedy(((note.index, meant),)))
+            carried = "carried" if _carried(account, note, meant) else "meant"
+            mend = saying(f"finding.accidental-slip.mend.{carried}", meant=Note(meant.name))
+            message = _instead("accidental-slip", note, one)
+            yield _told(note, message, mend, one, Remedy(((note.index, meant),)))
 
 
 @slip_rule(
@@ -85,7 +92,6 @@ def accidental_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterato
         "letter-slip",
         "error",
         "A note was probably typed under the letter beside the one that was meant.",
-        "Check the letter.",
         fires=Example("Dm7 | G7 | Cmaj7", "1/8 d4 f a c5 b4 a g e | 1/8 e4 g b d5 f e d b4 | 1/2 c5 g4"),
         silent=Example("Dm7 | G7 | Cmaj7", "1/8 d4 f a c5 b4 a g e | 1/8 f4 g b d5 f e d b4 | 1/2 c5 g4"),
         source="the figures of real lines",
@@ -95,8 +101,9 @@ def letter_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterator[Fo
     """Find notes a half step or a whole step from the one that was meant, under another letter."""
     for one, note, meant in _wrong_pitches(account, suspected):
         if meant.letter != note.pitch.letter:
-            mend = f"Check the letter: {pitch_words(meant)}?"
-            yield _told(note, _instead(note, one), mend, one, Remedy(((note.index, meant),)))
+            mend = saying("finding.letter-slip.mend.meant", meant=Note(meant.name))
+            message = _instead("letter-slip", note, one)
+            yield _told(note, message, mend, one, Remedy(((note.index, meant),)))
 
 
 @slip_rule(
@@ -104,7 +111,6 @@ def letter_slip(account: Account, suspected: Sequence[Suspicion]) -> Iterator[Fo
         "doubled-note",
         "error",
         "A note was probably typed twice, in place of the one that comes next.",
-        "Write the note that was meant the second time.",
         fires=Example("Dm7 | G7 | Cmaj7", "1/8 d4 e e g a b c5 d5 | 1/8 b4 a g f e d c b3 | 1/1 c4"),
         silent=Example("Dm7 | G7 | Cmaj7", "1/8 d4 e f g a b c5 d5 | 1/8 b4 a g f e d c b3 | 1/1 c4"),
         source="the figures of real lines",
@@ -116,13 +122,15 @@ def doubled_note(account: Account, suspected: Sequence[Suspicion]) -> Iterator[F
         if one.kind == DOUBLED:
             note = account.notes[one.first]
             pitch = meant_pitch(note, one.shift)
-            meant = pitch_words(pitch)
-            message = (
-                f"{pitch_words(note.pitch)} stands twice where the line would go on to {meant}: "
-                f"{odds_words(one.log_odds)} that it was typed twice."
+            meant = Note(pitch.name)
+            message = saying(
+                "finding.doubled-note",
+                note=Note(note.pitch.name),
+                meant=meant,
+                odds=told_odds(one.log_odds),
             )
-            remedy = Remedy(((note.index, pitch),))
-            yield _told(note, message, f"Write {meant} the second time?", one, remedy)
+            mend = saying("finding.doubled-note.mend.meant", meant=meant)
+            yield _told(note, message, mend, one, Remedy(((note.index, pitch),)))
 
 
 @slip_rule(
@@ -130,7 +138,6 @@ def doubled_note(account: Account, suspected: Sequence[Suspicion]) -> Iterator[F
         "chord-quality-slip",
         "error",
         "The notes and the chords around a chord speak for another quality of it.",
-        "Check the chord symbol.",
         fires=Example("Dm7 | Gm7 | Cmaj7", "1/8 d4 f a c5 b4 a g f | 1/8 b4 d5 f e d b4 g b | 1/2 c5 g4"),
         silent=Example("Dm7 | G7 | Cmaj7", "1/8 d4 f a c5 b4 a g f | 1/8 b4 d5 f e d b4 g b | 1/2 c5 g4"),
         source="the figures of real lines",
@@ -146,18 +153,23 @@ def chord_quality_slip(account: Account, suspected: Sequence[Suspicion]) -> Iter
         change = account.phrase.changes[span.first_change]
         own, new = span.chord.pitch_classes, meant.pitch_classes
         heard = {note.midi % 12 for note in account.notes[one.first : one.last + 1]}
-        for_it = [name_words(tone) for tone in meant.tones if tone.pitch_class in heard & (new - own)]
-        against = [name_words(tone) for tone in span.chord.tones if tone.pitch_class in (own - new) - heard]
-        symbol, other = chord_words(span.chord), chord_words(meant)
-        said = f"Over {symbol} the line has {joined(for_it)}"
-        said += f" and no {joined(against)}" if against else ""
-        if for_it:
-            message = f"{said}: {odds_words(one.log_odds)} that {other} was meant."
-        else:
-            message = (
-                f"The chords around {symbol} ask for {other}: {odds_words(one.log_odds)} that it was meant."
+        for_it = tuple(Note(tone) for tone in meant.tones if tone.pitch_class in heard & (new - own))
+        against = tuple(Note(tone) for tone in span.chord.tones if tone.pitch_class in (own - new) - heard)
+        filled: dict[str, Value] = {
+            "chord": ChordName(span.chord), "meant": ChordName(meant), "odds": told_odds(one.log_odds),
+        }  # fmt: skip
+        if not for_it:
+            message = saying("finding.chord-quality-slip.chords", **filled)
+        elif against:
+            message = saying(
+                "finding.chord-quality-slip.notes and none",
+                **filled,
+                heard=Several(for_it),
+                lacking=Several(against),
             )
-        mend = f"Check the symbol: {meant.text}?"
+        else:
+            message = saying("finding.chord-quality-slip.notes", **filled, heard=Several(for_it))
+        mend = saying("finding.chord-quality-slip.mend.meant", typed=Typed(meant.text))
         remedy = Remedy(change=span.first_change, chord=meant.text)
         severity = severity_of(one.log_odds)
         yield Found(change.bar, change.beat, message, mend, severity=severity, remedy=remedy)
@@ -168,7 +180,6 @@ def chord_quality_slip(account: Account, suspected: Sequence[Suspicion]) -> Iter
         "changes-shifted",
         "error",
         "The line goes much better with the changes a bar earlier or later.",
-        "Check in which bar the changes begin.",
         fires=Example(
             "Bb7 | Am7 | D7 | Gmaj7 | %",
             "1/8 c5 b4 a g e f# g b | 1/8 a4 c5 d f# e d c a4 | 1/8 b4 d5 g f# d b4 g a | "
@@ -186,11 +197,10 @@ def changes_shifted(account: Account, suspected: Sequence[Suspicion]) -> Iterato
     """Find changes that stand a bar early or late under the line."""
     for one in suspected:
         if one.kind == PLACE:
-            way, mend = ("late", "earlier") if one.shift > 0 else ("early", "later")
-            message = f"The changes seem to stand a bar too {way} for the line: {odds_words(one.log_odds)}."
-            yield Found(
-                1, None, message, f"Write the changes a bar {mend}?", severity=severity_of(one.log_odds)
-            )
+            way = "late" if one.shift > 0 else "early"
+            message = saying(f"finding.changes-shifted.{way}", odds=told_odds(one.log_odds))
+            mend = saying(f"finding.changes-shifted.mend.{way}")
+            yield Found(1, None, message, mend, severity=severity_of(one.log_odds))
 
 
 def _wrong_pitches(
@@ -206,41 +216,47 @@ def _wrong_pitches(
             yield one, note, meant_pitch(note, one.shift)
 
 
-def _octave_mend(account: Account, one: Suspicion, meant: Pitch) -> str:
+def _octave_mend(account: Account, one: Suspicion, meant: Pitch) -> Saying:
     """Say what to type where the wrong octave begins, and where the line goes back."""
-    after = account.notes[one.last + 1].pitch if one.last + 1 < len(account.notes) else None
-    back = "" if after is None else f", and {_typed(after)} where the line goes back"
-    return f"Write {_typed(meant)}{back}."
+    if one.last + 1 == len(account.notes):
+        return saying("finding.octave-slip.mend.here", typed=_typed(meant))
+    after = account.notes[one.last + 1].pitch
+    return saying("finding.octave-slip.mend.back", typed=_typed(meant), after=_typed(after))
 
 
-def _instead(note: NoteAccount, one: Suspicion) -> str:
+def _instead(rule: str, note: NoteAccount, one: Suspicion) -> Saying:
     """Say what a note is over its chord, and what would go better with the line, with the odds."""
     chord, meant = note.span.chord, meant_pitch(note, one.shift)
-    over = chord_words(chord)
-    is_now = degree_words(note.degree, chord)
-    would = degree_words(chord.degree_of(meant.midi % 12), chord)
-    written, better = pitch_words(note.pitch), pitch_words(meant)
-    said = f"{written} is {is_now} over {over}; {better}, {would}, " if is_now else f"{written}; {better} "
-    return f"{said}would go better with the line: {odds_words(one.log_odds)} that it was meant."
+    written, better, odds = Note(note.pitch.name), Note(meant.name), told_odds(one.log_odds)
+    if not note.degree:
+        return saying(f"finding.{rule}.alone", note=written, meant=better, odds=odds)
+    return saying(
+        f"finding.{rule}.over",
+        note=written,
+        degree=Degree(note.degree, chord),
+        chord=ChordName(chord),
+        meant=better,
+        would=Degree(chord.degree_of(meant.midi % 12), chord),
+        odds=odds,
+    )
 
 
-def _typed(pitch: Pitch) -> str:
+def _typed(pitch: Pitch) -> Typed:
     """Return a pitch as it is typed in a line: "bb4"."""
-    return str(pitch).lower()
+    return Typed(str(pitch).lower())
 
 
-def _carried(account: Account, note: NoteAccount, meant: Pitch) -> str:
-    """Say that accidentals do not carry, where a note earlier in the bar has the one that is missing."""
+def _carried(account: Account, note: NoteAccount, meant: Pitch) -> bool:
+    """Whether a note earlier in the bar has the accidental that is missing: none carries."""
     earlier = (
         other
         for other in reversed(account.notes[: note.index])
         if other.bar == note.bar and other.pitch.letter == note.pitch.letter
     )
     before = next(earlier, None)
-    lost = before is not None and before.pitch.name == meant.name and note.pitch.alteration == 0
-    return " An accidental belongs to its note alone." if lost else ""
+    return before is not None and before.pitch.name == meant.name and note.pitch.alteration == 0
 
 
-def _told(note: NoteAccount, message: str, mend: str, one: Suspicion, remedy: Remedy) -> Found:
+def _told(note: NoteAccount, message: Saying, mend: Saying, one: Suspicion, remedy: Remedy) -> Found:
     severity = severity_of(one.log_odds)
     return Found(note.bar, note.beat, message, mend, note.index, severity=severity, remedy=remedy)

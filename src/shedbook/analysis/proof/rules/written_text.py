@@ -7,8 +7,7 @@ from fractions import Fraction
 
 from shedbook.analysis.account import Account
 from shedbook.analysis.account.note_account import NoteAccount
-from shedbook.analysis.naming.language import ENGLISH
-from shedbook.analysis.naming.spoken_names import pitch_words
+from shedbook.analysis.naming.sayings import Beats, Note, WrittenNote, saying
 from shedbook.analysis.proof.finding import Found, Remedy, found_at
 from shedbook.analysis.proof.rule import Example, RuleRow, phrase_rule
 from shedbook.theory.pitch import Pitch, spellings
@@ -22,7 +21,6 @@ _MOST_BARS = 16
         "bar-does-not-fill",
         "error",
         "The notes and rests of a bar are longer or shorter than the bar.",
-        "Add or take away what is too short or too long.",
         fires=Example("Dm7 | G7", "1/4 d4 f a c5 | b4 g d g", edit="shorten the last bar"),
         silent=Example("Dm7 | G7", "1/4 d4 f a c5 | b4 g d g"),
         source="common practice",
@@ -35,9 +33,9 @@ def bar_does_not_fill(account: Account) -> Iterator[Found]:
         over = bar.quarters - phrase.metre.bar_quarters
         if over == 0 or (bar.number == 0 and over < 0):
             continue
-        beats = abs(over) / phrase.metre.beat_quarters
-        size = f"{beats} beat{'s' if beats > 1 else ''} too {'long' if over > 0 else 'short'}"
-        yield Found(bar.number, None, f"Bar {bar.number} is {size}.")
+        beats = Beats(abs(over) / phrase.metre.beat_quarters)
+        row = f"finding.bar-does-not-fill.{'long' if over > 0 else 'short'}"
+        yield Found(bar.number, None, saying(row, bar=bar.number, beats=beats))
 
 
 @phrase_rule(
@@ -45,7 +43,6 @@ def bar_does_not_fill(account: Account) -> Iterator[Found]:
         "tie-to-another-pitch",
         "error",
         "A tie leads to a note of another pitch.",
-        "Tie to the same pitch, or write a slur.",
         fires=Example("Dm7 | G7", "1/4 d4 f a c5 | + 1/4 g4 d g", edit="move the tied note"),
         silent=Example("Dm7 | G7", "1/4 d4 f a c5 | + 1/4 g4 d g"),
         source="common practice",
@@ -61,8 +58,11 @@ def tie_to_another_pitch(account: Account) -> Iterator[Found]:
                 and event.pitch is not None
                 and (before is None or before.midi != event.pitch.midi)
             ):
-                start = "a rest" if before is None else pitch_words(before)
-                message = f"A tie goes from {start} to {pitch_words(event.pitch)}."
+                to = Note(event.pitch.name)
+                if before is None:
+                    message = saying("finding.tie-to-another-pitch.rest", to=to)
+                else:
+                    message = saying("finding.tie-to-another-pitch.note", start=Note(before.name), to=to)
                 yield Found(bar.number, Fraction(1), message)
             before = event.pitch
 
@@ -72,7 +72,6 @@ def tie_to_another_pitch(account: Account) -> Iterator[Found]:
         "long-phrase",
         "advice",
         "The phrase has more than 16 bars.",
-        "Divide it into phrases, each with one thing to practise.",
         fires=Example("Dm7" + " | %" * 16, "1/1 d4" + " | f4 | d4" * 8),
         silent=Example("Dm7" + " | %" * 15, "1/1 d4" + " | f4 | d4" * 7 + " | f4"),
         source="the project's design",
@@ -82,7 +81,7 @@ def long_phrase(account: Account) -> Iterator[Found]:
     """Find a phrase that has too many bars to be practised as one."""
     bars = account.phrase.full_bars
     if bars > _MOST_BARS:
-        yield Found(None, None, f"The phrase has {bars} bars.")
+        yield Found(None, None, saying("finding.long-phrase", n=bars))
 
 
 @phrase_rule(
@@ -91,7 +90,6 @@ def long_phrase(account: Account) -> Iterator[Found]:
         "advice",
         "A note is written so that a reader will stumble: with a double accidental, as E sharp, B sharp, "
         "C flat or F flat where neither chord nor scale asks for it, or in two ways within a bar.",
-        "Write the plain name.",
         fires=Example("G7", "1/4 a#4 b4 bb4 g4", "half-whole diminished"),
         silent=Example("G7", "1/4 bb4 b4 bb4 g4", "half-whole diminished"),
         source="common practice",
@@ -105,12 +103,15 @@ def misread_accidental(account: Account) -> Iterator[Found]:
         known = written.setdefault((note.bar, pitch.midi), pitch)
         plain = spellings(pitch.midi)[0]
         if abs(pitch.alteration) > 1 or (_sounds_as_a_white_key(pitch) and not _asked_for(note)):
-            message = f"{ENGLISH.short_note(pitch.name)} is easily misread."
-            remedy = Remedy(((note.index, plain),))
-            yield found_at(note, message, f"Write {pitch_words(plain)}.", remedy)
+            message = saying("finding.misread-accidental.name", note=WrittenNote(pitch.name))
+            mend = saying("finding.misread-accidental.mend.plain", plain=Note(plain.name))
+            yield found_at(note, message, mend, Remedy(((note.index, plain),)))
         elif known.step != pitch.step:
-            message = f"{pitch_words(pitch)} stands as {pitch_words(known)} in the same bar."
-            yield found_at(note, message, "Write both alike.", Remedy(((note.index, known),)))
+            message = saying(
+                "finding.misread-accidental.two ways", note=Note(pitch.name), other=Note(known.name)
+            )
+            mend = saying("finding.misread-accidental.mend.alike")
+            yield found_at(note, message, mend, Remedy(((note.index, known),)))
 
 
 def _sounds_as_a_white_key(pitch: Pitch) -> bool:

@@ -6,7 +6,7 @@ much likelier the mended line is. May import the rooms `account` and `hearing`, 
 the rules that put a suspicion into words stand in `proof.rules.slips`.
 """
 
-from shedbook.analysis.proof.slips.choosing import odds_words, severity_of, suspicions
+from shedbook.analysis.proof.slips.choosing import severity_of, suspicions, told_odds
 from shedbook.analysis.proof.slips.suspicions import Suspicion
 
-__all__ = ["Suspicion", "odds_words", "severity_of", "suspicions"]
+__all__ = ["Suspicion", "severity_of", "suspicions", "told_odds"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import exp, log1p
 
 from shedbook.analysis.account import Account
+from shedbook.analysis.naming.sayings import Saying, saying
 from shedbook.analysis.proof.slips.candidates import ACCIDENTAL, STRAY
 from shedbook.analysis.proof.slips.spelling import meant_pitch
 from shedbook.analysis.proof.slips.suspicions import PLACE, QUALITY, Suspicion, suspected
@@ -77,14 +78,14 @@ def severity_of(log_odds: int) -> str:
     return next((severity for severity, least in GRAVE_FROM if log_odds >= least), "advice")
 
 
-def odds_words(log_odds: int) -> str:
+def told_odds(log_odds: int) -> Saying:
     """Return the odds as people say them: "three to one", "even odds", "one chance in five"."""
     odds = exp(log_odds / 100)
     if 2 / 3 < odds < 3 / 2:
-        return "about even odds"
+        return saying("finding.odds.even")
     if odds > 1:
-        return f"about {_rounded(odds)} to one"
-    return f"about one chance in {_rounded((1 + odds) / odds)}"
+        return saying("finding.odds.to one", n=_rounded(odds))
+    return saying("finding.odds.one in", n=_rounded((1 + odds) / odds))
 
 
 def _rounded(number: float) -> int:

@@ -4,27 +4,27 @@ Row format: the name by which the program asks for a word, and the word. In brac
 filled in; a translation has the same names. `{n}` is a figure, `{count}` a number in words.
 Text that says how to practise stands here too; a section has a head and paragraphs divided by a blank line.
 The rows of the explanation, and the names of notes, chords, degrees and scales, come from
-`analysis.naming.tables.wording`; together they are the one table.
+`analysis.naming.tables.wording`, what the proof-reader says from `analysis.naming.tables.findings`,
+`editions.tables.edition_rules` and `finding_words`; together they are the one table.
 The source of every row is the trade's usual wording, or our own.
 """
 
 from __future__ import annotations
 
+from shedbook.analysis.naming.tables.findings import FINDINGS
 from shedbook.analysis.naming.tables.wording import WORDING
 from shedbook.book.ground.tables import lesson_words
 from shedbook.book.ground.tables.bundle_words import BUNDLE
+from shedbook.book.ground.tables.finding_words import OF_A_BOOK
 from shedbook.book.ground.tables.plan_words import PLAN
 from shedbook.book.ground.tables.practice_words import PRACTICE
+from shedbook.editions.tables.edition_rules import EDITION_WORDS
 from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.tables.feels import FEELS
 from shedbook.theory.tables.progressions import BLUES, LINES, PROGRESSIONS
 
 PAGES: dict[str, str] = {
     # Names of keys, progressions and feels.
-    "mode.major": "major",
-    "mode.minor": "minor",
-    "key": "{tonic} {mode}",
-    "tonic.minor": "{tonic}",
     "key.concert": "concert {tonic}",
     "key.progression": "{progression} in {key}",
     **{f"progression.{row.name}": row.name for row in PROGRESSIONS},
@@ -54,8 +54,6 @@ PAGES: dict[str, str] = {
     "months": "January February March April May June July August September October November December",
     # Title page and imprint.
     "phrase": "phrase", "phrases": "phrases", "phrases.few": "phrases",
-    # Which numbers are singular, and which take a second plural; "*01" is any from 100 up that ends so.
-    "plural.one": "1", "plural.few": "-",
     "phrase.untitled": "Phrase {n}",
     "in all keys": "{count} {phrases} in all {keys} keys",
     "in keys": "{count} {phrases} in {keys} keys",
@@ -319,7 +317,9 @@ PAGES: dict[str, str] = {
     **lesson_words.EN,
 }  # fmt: skip
 
-ENGLISH: dict[str, str] = {**WORDING, **PAGES, **BUNDLE["en"], **PRACTICE, **PLAN}
+ENGLISH: dict[str, str] = {
+    **WORDING, **PAGES, **BUNDLE["en"], **PRACTICE, **PLAN, **FINDINGS, **EDITION_WORDS, **OF_A_BOOK,
+}  # fmt: skip
 """The whole table, by the names of its rows."""
 
 LISTS = ("numbers", "tens", "numbers.small", "months", "practice.progress.tonics")
@@ -327,3 +327,6 @@ LISTS = ("numbers", "tens", "numbers.small", "months", "practice.progress.tonics
 
 IN_SCORES = ("alt.", "scale.short.", "key", "tonic.", "mode.", "feel.", "tempo.fact", "phrase.untitled")
 """How the rows begin that are shown in or with a score; of the others only those of the explanation are."""
+
+IN_FINDINGS = ("finding.", "edition.")
+"""How the rows begin that are used, besides those, in what the proof-reader says."""

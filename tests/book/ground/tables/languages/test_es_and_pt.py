@@ -157,12 +157,15 @@ SHARED = frozenset(
 ALIKE = {
     "es": SHARED | {"accidental", "has", "once"},
     "pt": SHARED
-    | {"harm", "mezzo", "tablet", "trombone", "use", "zero"}
+    | {"chance", "for", "harm", "mezzo", "resolve", "tablet", "trombone", "use", "zero"}
     | {"delete", "down", "enter", "page", "shift"},
 }
 """Those and the words that only look alike; in Portuguese also what stands on the keys of a keyboard."""
 ENGLISH_WORDS = frozenset(long_words(" ".join(ENGLISH.values())))
 FILLINGS = 4
+
+
+TYPED = re.compile("«[^»]*»|“[^”]*”")
 
 
 def english_in(tag: str, text: str) -> list[str]:
@@ -172,7 +175,11 @@ def english_in(tag: str, text: str) -> list[str]:
 
 @pytest.mark.parametrize("tag", LANGUAGES)
 def test_no_row_has_an_english_word(tag: str) -> None:
-    left = {row: english_in(tag, text) for row, text in words_of(tag).table.items()}
+    """In a finding, what stands in quotation marks is typed by the author, the same in every language."""
+    left = {
+        row: english_in(tag, TYPED.sub(" ", text) if row.startswith("finding.") else text)
+        for row, text in words_of(tag).table.items()
+    }
     assert {row: words for row, words in left.items() if words} == {}
 
 

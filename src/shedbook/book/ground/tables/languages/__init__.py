@@ -26,14 +26,18 @@ class Shipped(NamedTuple):
 
 
 _TAGS = ("de", "es", "fr", "pt")
-"""The languages, by the first part of their tag; each has a module of that name here."""
+"""The languages, by the first part of their tag; each has a module of that name here.
+
+Beside it stand one for the words of the student's page and one for what the proof-reader says.
+"""
 
 
 @cache
 def _loaded(tag: str) -> Shipped:
     book, page = import_module(f"{__name__}.{tag}"), import_module(f"{__name__}.practice_{tag}")
-    words = book.WORDS | getattr(lesson_words, tag.upper()) | BUNDLE[tag] | page.WORDS
-    return Shipped(words, book.PENDING, book.SAME.union(lesson_words.SAME[tag], page.SAME))
+    found = import_module(f"{__name__}.findings_{tag}")
+    words = book.WORDS | getattr(lesson_words, tag.upper()) | BUNDLE[tag] | page.WORDS | found.WORDS
+    return Shipped(words, book.PENDING, book.SAME.union(lesson_words.SAME[tag], page.SAME, found.SAME))
 
 
 class _Tables(Mapping[str, Shipped]):

@@ -1,0 +1,214 @@
+"""What the proof-reader says in French; row format as in `analysis.naming.tables.findings`.
+
+A note stands behind its article ("Le si", "du la au ré"). What has to be typed stands in quotation marks, as
+it is typed. The author is "tu". Apostrophes and spaces that do not break are set below.
+Source: the terms are common practice, the sentences are our own.
+"""
+
+from __future__ import annotations
+
+_NO_BREAK = "\u00a0"
+_SLIPS = ("accidental-slip", "letter-slip")
+_RANGES = ("out-of-range", "out-of-reach")
+
+_ROWS: dict[str, str] = {
+    "finding.name": "{name}", "finding.typed": "« {typed} »", "finding.quoted": "« {text} »",
+    "finding.or": "{first} ou {next}",
+    "finding.beats": "{n} temps", "finding.beats.many": "{n} temps", "finding.beats.many.few": "{n} temps",
+    "finding.odds.even": "il y a environ une chance sur deux",
+    "finding.odds.to one": "il y a environ {n} chances contre une",
+    "finding.odds.one in": "il y a environ une chance sur {n}",
+    "finding.reader": "l'{lower title}",
+    # How a phrase is written.
+    "finding.bar-does-not-fill.long": "La mesure {bar} est trop longue de {beats}.",
+    "finding.bar-does-not-fill.short": "La mesure {bar} est trop courte de {beats}.",
+    "finding.bar-does-not-fill.mend": "Enlève ce qui est de trop, ou ajoute ce qui manque.",
+    "finding.tie-to-another-pitch.rest": "Une liaison de prolongation va d'un silence au {to}.",
+    "finding.tie-to-another-pitch.note": "Une liaison de prolongation va du {start} au {to}.",
+    "finding.tie-to-another-pitch.mend": "Lie à la même note, ou écris une liaison d'expression.",
+    "finding.long-phrase": "La phrase compte {n} mesures.",
+    "finding.long-phrase.mend": "Divise-la en plusieurs phrases, chacune avec une seule chose à travailler.",
+    "finding.misread-accidental.name": "Le {note} se lit facilement de travers.",
+    "finding.misread-accidental.two ways": "Le {note} est aussi écrit {other} dans la même mesure.",
+    "finding.misread-accidental.mend": "Écris le nom le plus simple.",
+    "finding.misread-accidental.mend.plain": "Écris {plain}.",
+    "finding.misread-accidental.mend.alike": "Écris les deux de la même façon.",
+    # Slips of the pen.
+    **{
+        f"finding.octave-slip.one {way}":
+        f"Le {{note}} est une octave trop {said} pour les notes qui l'entourent : {{odds}} que le numéro "
+        "d'octave soit une faute de frappe."
+        for way, said in (("low", "bas"), ("high", "haut"))
+    },
+    **{
+        f"finding.octave-slip.many {way}":
+        f"{{n}} notes, du {{first}} au {{last}}, sont une octave trop {said} : {{odds}} que le numéro "
+        "d'octave soit une faute de frappe."
+        for way, said in (("low", "bas"), ("high", "haut"))
+    },
+    "finding.octave-slip.mend": "Vérifie le numéro d'octave : il vaut jusqu'au suivant.",
+    "finding.octave-slip.mend.here": "Écris {typed}.",
+    "finding.octave-slip.mend.back": "Écris {typed}, et {after} là où la ligne revient.",
+    **{
+        f"finding.{rule}.over":
+        "Le {note} est {degree} sur {chord}. Le {meant}, {would 2}, irait mieux avec la ligne : {odds} que "
+        "ce soit la note voulue."
+        for rule in _SLIPS
+    },
+    **{
+        f"finding.{rule}.alone":
+        "Le {meant} irait mieux avec la ligne que le {note} : {odds} que ce soit la note voulue."
+        for rule in _SLIPS
+    },
+    "finding.accidental-slip.mend": "Vérifie l'altération.",
+    "finding.accidental-slip.mend.meant": "Vérifie l'altération : {meant} ?",
+    "finding.accidental-slip.mend.carried":
+    "Vérifie l'altération : {meant} ? Une altération ne vaut que pour sa note.",
+    "finding.letter-slip.mend": "Vérifie la lettre.",
+    "finding.letter-slip.mend.meant": "Vérifie la lettre : {meant} ?",
+    "finding.doubled-note":
+    "Le {note} est écrit deux fois là où la ligne irait au {meant} : {odds} qu'il ait été tapé deux fois.",
+    "finding.doubled-note.mend": "Écris la seconde fois la note voulue.",
+    "finding.doubled-note.mend.meant": "La seconde fois, {meant} ?",
+    "finding.chord-quality-slip.notes":
+    "Ce que la ligne joue sur {chord} ({heard}) fait entendre {meant} : {odds} que ce soit l'accord voulu.",
+    "finding.chord-quality-slip.notes and none":
+    "Ce que la ligne joue sur {chord} ({heard}, mais pas {lacking}) fait entendre {meant} : {odds} que ce "
+    "soit l'accord voulu.",
+    "finding.chord-quality-slip.chords":
+    "Les accords autour de {chord} appellent {meant} : {odds} que ce soit l'accord voulu.",
+    "finding.chord-quality-slip.mend": "Vérifie le chiffrage de l'accord.",
+    "finding.chord-quality-slip.mend.meant": "Vérifie le chiffrage : {typed} ?",
+    "finding.changes-shifted.late":
+    "Les accords semblent arriver une mesure trop tard pour la ligne : {odds}.",
+    "finding.changes-shifted.early":
+    "Les accords semblent arriver une mesure trop tôt pour la ligne : {odds}.",
+    "finding.changes-shifted.mend": "Vérifie à quelle mesure commencent les accords.",
+    "finding.changes-shifted.mend.late": "Écrire les accords une mesure plus tôt ?",
+    "finding.changes-shifted.mend.early": "Écrire les accords une mesure plus tard ?",
+    # Held notes.
+    "finding.chord-contradicted.held": "Le {note} est {heard} sur {chord}, et il est tenu.",
+    "finding.chord-contradicted.into":
+    "Le {note} est tenu jusque sur {chord}, où il est {heard}, en dehors de la gamme.",
+    "finding.chord-contradicted.mend": "Change la note ou le chiffrage de l'accord.",
+    "finding.chord-contradicted.mend.held": "Change le {note}, ou le chiffrage {typed}.",
+    "finding.outside-held": "Le {note} est {degree} sur {chord}, en dehors de la gamme, et il est tenu.",
+    "finding.outside-held.mend":
+    "Écris une note de l'accord ou de la gamme, ou laisse-la se résoudre par mouvement conjoint.",
+    # Scales and harmony.
+    "finding.pass-through-held":
+    "Le {note}, {degree 2} sur {chord}, est tenu alors qu'il est un demi-ton au-dessus du {below}.",
+    "finding.pass-through-held.mend": "Ne fais qu'y passer, ou résous-la en descendant d'un degré.",
+    "finding.pass-through-held.mend.below": "Ne fais qu'y passer, ou résous cette note sur le {below}.",
+    "finding.scale-does-not-fit.one":
+    "Le {notes} est en dehors du mode {scale} sur {chord} ; le mode {better} contiendrait une plus grande "
+    "part de la ligne.",
+    "finding.scale-does-not-fit.many":
+    "Les notes {notes} sont en dehors du mode {scale} sur {chord} ; le mode {better} contiendrait une plus "
+    "grande part de la ligne.",
+    "finding.scale-does-not-fit.mend": "Indique l'autre gamme, ou change les notes.",
+    "finding.scale-does-not-fit.mend.better": "Indique {scale} sur {typed}, ou change les notes.",
+    "finding.scale-contradicts-chord": "Dans le mode {scale}, il n'y a pas de {tones} de {chord}.",
+    "finding.scale-contradicts-chord.tone": "{note}, {degree 2}",
+    "finding.scale-contradicts-chord.and": "{first}, ni de {next}",
+    "finding.scale-contradicts-chord.mend": "Indique une gamme qui la contient, ou change le chiffrage.",
+    "finding.scale-contradicts-chord.mend.fitting":
+    "Les plus proches parmi les gammes qui vont avec {chord} : {scales}. Ou change le chiffrage.",
+    "finding.key-contradicted":
+    "La tonalité indiquée est {stated}, mais les accords font entendre {heard}.",
+    "finding.key-contradicted.mend":
+    "Indique la tonalité que les accords font entendre, ou n'en indique aucune.",
+    "finding.key-contradicted.mend.heard": "Indique {typed} comme tonalité, ou n'en indique aucune.",
+    # The shape of the line.
+    "finding.range.extreme": "Le {note} est dans un registre extrême.",
+    "finding.range.wide": "La ligne s'étend sur {n} demi-tons, du {low} au {high}.",
+    "finding.range.mend": "Déplace la phrase, ou une partie, d'une octave.",
+    # Between the phrases of a book, and what is silenced.
+    "finding.duplicate-phrase.alike": "C'est la même phrase que « {title} » (numéro {n}).",
+    "finding.duplicate-phrase.moved":
+    "C'est la même phrase que « {title} » (numéro {n}), dans une autre tonalité.",
+    "finding.duplicate-phrase.mend": "Enlève l'une des deux.",
+    "finding.shifted-phrase":
+    "C'est la même ligne que « {title} » (numéro {n}), sur d'autres accords ou à partir d'un autre temps.",
+    "finding.shifted-phrase.mend": "Dis dans le commentaire que c'est voulu, ou enlève l'une des deux.",
+    "finding.silence-names-no-rule": "Aucune règle ne s'appelle « {rule} ».",
+    "finding.silence-names-no-rule.mend": "Écris le nom de la règle comme dans la liste.",
+    "finding.silence-names-no-rule.mend.near": "Voulais-tu dire {names} ?",
+    # Editions.
+    "finding.place": "En {key}", "finding.place.concert": "En {key} (sons réels : {concert})",
+    "finding.band": "{low} à {high}",
+    "finding.out-of-range.one":
+    "{place} : même à la meilleure octave, une note sort de l'étendue complète de {reader}, écrite de "
+    "{band}.",
+    "finding.out-of-range.many":
+    "{place} : même à la meilleure octave, {n} notes sortent de l'étendue complète de {reader}, écrite de "
+    "{band}.",
+    "finding.out-of-reach.one":
+    "{place} : même à la meilleure octave, une note est hors de portée de {reader}, écrite de {band}.",
+    "finding.out-of-reach.many":
+    "{place} : même à la meilleure octave, {n} notes sont hors de portée de {reader}, écrite de "
+    "{band}.",
+    **{
+        f"finding.{rule}.mend":
+        "Permets un changement d'octave (« fold = true »), enlève la tonalité, ou rapproche les notes "
+        "extrêmes."
+        for rule in _RANGES
+    },
+    **{
+        f"finding.{rule}.mend.no fold":
+        "Un changement d'octave sur un silence ou sur le plus grand saut n'y suffit pas non plus : enlève la "
+        "tonalité, ou rapproche les notes extrêmes."
+        for rule in _RANGES
+    },
+    "finding.folded.higher":
+    "{place}, la ligne continue une octave plus haut à partir de la mesure {bar}, temps {beat}, dans "
+    "{reader}.",
+    "finding.folded.lower":
+    "{place}, la ligne continue une octave plus bas à partir de la mesure {bar}, temps {beat}, dans "
+    "{reader}.",
+    "finding.folded.mend": "Si tu ne veux pas de ce changement d'octave, enlève « fold = true ».",
+    "finding.off-fingerboard.one":
+    "{place}, une note de {reader} n'est pas sur le manche ({tuning}, {frets} cases) : la tablature y reste "
+    "vide.",
+    "finding.off-fingerboard.many":
+    "{place}, {n} notes de {reader} ne sont pas sur le manche ({tuning}, {frets} cases) : la tablature y "
+    "reste vide.",
+    "finding.off-fingerboard.mend": "Rapproche-les, enlève la tonalité, ou indique un autre accordage.",
+    "finding.no-tablature.one": "Reste sans tablature : {editions}. Il faut un instrument à cases.",
+    "finding.no-tablature.many": "Restent sans tablature : {editions}. Il faut un instrument à cases.",
+    "finding.no-tablature.not made":
+    "Une tablature est demandée pour l'édition {name}, qui n'est pas parmi celles qui sont faites.",
+    "finding.no-tablature.mend":
+    "Nomme les éditions qui doivent l'avoir : « tablature = [\"guitar\"] ».",
+    # The author's own names, sentences and recordings.
+    "finding.stumbling-name":
+    "Le {written} est imprimé comme tu l'as tapé ; qui lit s'attend ici au {better}.",
+    "finding.stumbling-name.mend": "Écris {better}, ou laisse-le si tu veux bien dire {written}.",
+    "finding.commentary-names": "Le commentaire dit {said} ; dans la partition, c'est le {score}.",
+    "finding.commentary-names.mend":
+    "Écris {score} dans le commentaire, ou mets {{{said}}} entre accolades si ce n'est pas un nom de note.",
+    "finding.sentence-outdated":
+    "La musique que ta phrase expliquait a changé, donc ce texte n'est pas imprimé : « {sentence} »",
+    "finding.sentence-outdated.mend": "Réécris-le pour ce qui est expliqué maintenant, ou enlève-le.",
+    "finding.untranslated":
+    "Le livre est en « {language} », et {left} de ses {all} textes fixes sont en anglais.",
+    "finding.untranslated.mend":
+    "Traduis les lignes de « docs/language.md » sous « [words] », ou fais taire cette règle si c'est voulu.",
+    "finding.unused-recording": "L'enregistrement « {file} » de « [tracks] » ne remplace aucune piste.",
+    "finding.unused-recording.mend":
+    "Aucune démonstration de cette phrase n'est faite : vois « kinds » et « phrases » sous « [tracks] ».",
+    "finding.unused-recording.mend.feel":
+    "Parmi les rythmiques du livre, il n'y a pas celle que la phrase indique elle-même.",
+    "finding.unused-recording.mend.there":
+    "Ses démonstrations sont en {keys}, à {tempos} pulsations par minute.",
+    "finding.unused-recording.mend.taken":
+    "Ses démonstrations sont en {keys}, à {tempos} pulsations par minute. Chacune a déjà son enregistrement.",
+}  # fmt: skip
+
+WORDS: dict[str, str] = {
+    name: text.replace("'", "’").replace("« ", f"«{_NO_BREAK}").replace(" »", f"{_NO_BREAK}»")
+    .replace(" :", f"{_NO_BREAK}:").replace(" ;", f"{_NO_BREAK};").replace(" ?", f"{_NO_BREAK}?")
+    for name, text in _ROWS.items()
+}  # fmt: skip
+
+SAME: frozenset[str] = frozenset()
