@@ -118,8 +118,11 @@ class Record:
         given = _Given(str(root.resolve()), asked, _inputs(root))
         return cls(Store(out / STORE), out, digest("build", repr(given), fingerprint()))
 
-    def read(self) -> Outcome | None:
-        """Return the outcome if the books and tracks it tells of, and their makings, are as told."""
+    def read(self, *, makings: bool = False) -> Outcome | None:
+        """Return the outcome if the books and tracks it tells of are as told.
+
+        With `makings` what the store holds of them must be sound too: a bundle is made of it.
+        """
         content = self.store.read("build", self.name)
         found = None if content is None else Outcome.from_json(content)
         if found is None:
@@ -134,6 +137,8 @@ class Record:
             str(self.out / name): seal for name, seal in {**found.tracks, **found.practice}.items()
         } | dict(found.watched)
         same = all(file_seal(Path(path)) == seal for path, seal in sealed.items())
+        if same and makings:
+            same = all(self.store.is_sound(name) for name in found.uses)
         return found if same else None
 
     def write(self, outcome: Outcome) -> None:

@@ -275,10 +275,14 @@ def _forecast(asked: tuple[Sequence[Sequence[TrackOrder]], int]) -> str:
 
 
 def _is_there(call: _Call) -> bool:
-    """Whether a track lies in its place, made from what it would be made from now."""
-    folder = Path(call.order.folder).parent
-    same = all(file_seal(folder / name) == seal for name, seal in call.entry.files.items())
-    return same and call.entry.made_from == _made_from(call.order)[0]
+    """Whether a track lies in its place, with its measures, made from what it would be made from now."""
+    from shedbook.book.tracks.worker import FACTS  # noqa: PLC0415 - as above
+
+    folder, store = Path(call.order.folder).parent, Store(Path(call.order.store))
+    if any(file_seal(folder / name) != seal for name, seal in call.entry.files.items()):
+        return False
+    made_from, names = _made_from(call.order)
+    return call.entry.made_from == made_from and all(store.has(FACTS, name) for name in names)
 
 
 def _sharing(calls: Sequence[_Call]) -> list[tuple[_Call, ...]]:

@@ -66,7 +66,7 @@ def build(request: Request, tell: Tell = lambda step: None) -> Built:
     out = request.out or default_output(root, book_name(root))
     ours = examine(out)
     record = Record.of(request, root, out)
-    found = record.read() if ours else None
+    found = record.read(makings=request.bundle) if ours else None
     if found is not None and not _page_is_stray(request, root, out, found):
         refuse_final(found.findings, final=request.final)
         record.use()

@@ -33,6 +33,9 @@ KINDS = ("card", "svg", "piece", "sound", "build")
 """What the store holds: what was read of a phrase, a score picture, pages that were laid out apart, the
 sound of a track, the record of a finished build."""
 
+PLAIN = "sound"
+"""The kind that is kept plain."""
+
 KEPT_BUILDS = 8
 """An artefact that none of this many latest builds used is thrown away."""
 
@@ -104,6 +107,11 @@ class Store:
     def has(self, kind: str, name: str) -> bool:
         """Say whether an artefact is there and sound."""
         return self.read(kind, name) is not None
+
+    def is_sound(self, name: str) -> bool:
+        """Say whether something is there by that name, and whatever is sealed of it is sound."""
+        there = [kind for kind in KINDS if self.path(kind, name).exists()]
+        return bool(there) and all(kind == PLAIN or self.has(kind, name) for kind in there)
 
     def write(self, kind: str, name: str, content: bytes) -> None:
         """Put an artefact in its place.
