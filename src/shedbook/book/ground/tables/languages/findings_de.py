@@ -14,9 +14,9 @@ WORDS: dict[str, str] = {
     "finding.or": "{first} oder {next}",
     "finding.beats": "{n} Schlag", "finding.beats.many": "{n} Schläge",
     "finding.beats.many.few": "{n} Schläge",
-    "finding.odds.even": "Die Chancen stehen etwa gleich",
+    "finding.odds.even": "Die Chancen stehen etwa 50 zu 50",
     "finding.odds.to one": "Die Chancen stehen etwa {n} zu 1",
-    "finding.odds.one in": "Die Chance ist etwa eine von {n}",
+    "finding.odds.one in": "Die Chance liegt bei etwa 1 von {n}",
     "finding.reader": "die {title} | die {title} | der {title}",
     # How a phrase is written.
     "finding.bar-does-not-fill.long": "Takt {bar} ist {beats} zu lang.",
@@ -25,10 +25,10 @@ WORDS: dict[str, str] = {
     "finding.tie-to-another-pitch.rest": "Ein Haltebogen führt von einer Pause zum {to}.",
     "finding.tie-to-another-pitch.note": "Ein Haltebogen führt vom {start} zum {to}.",
     "finding.tie-to-another-pitch.mend":
-    "Binde an denselben Ton, oder schreib statt des Haltebogens einen Bindebogen.",
+    "Binde denselben Ton über, oder mach aus dem Haltebogen einen Bindebogen.",
     "finding.long-phrase": "Die Phrase hat {n} Takte.",
-    "finding.long-phrase.mend": "Teil sie in mehrere Phrasen, jede mit einer Sache zum Üben.",
-    "finding.misread-accidental.name": "Das {note} verliest man leicht.",
+    "finding.long-phrase.mend": "Teil sie in mehrere Phrasen auf, mit je einer Sache zum Üben.",
+    "finding.misread-accidental.name": "Beim {note} verliest man sich leicht.",
     "finding.misread-accidental.two ways": "Das {note} steht im selben Takt auch als {other}.",
     "finding.misread-accidental.mend": "Schreib den einfachen Namen.",
     "finding.misread-accidental.mend.plain": "Schreib {plain}.",
@@ -36,8 +36,8 @@ WORDS: dict[str, str] = {
     # Slips of the pen.
     **{
         f"finding.octave-slip.one {way}":
-        f"Das {{note}} liegt für seine Nachbarn eine Oktave zu {said}: {{odds}}, dass die Oktavzahl ein "
-        "Versehen ist."
+        f"Das {{note}} liegt gegenüber den Tönen ringsum eine Oktave zu {said}: {{odds}}, dass die Oktavzahl "
+        "ein Versehen ist."
         for way, said in (("low", "tief"), ("high", "hoch"))
     },
     **{
@@ -48,26 +48,28 @@ WORDS: dict[str, str] = {
     },
     "finding.octave-slip.mend": "Prüf die Oktavzahl: Sie gilt bis zur nächsten.",
     "finding.octave-slip.mend.here": "Schreib {typed}.",
-    "finding.octave-slip.mend.back": "Schreib {typed}, und {after}, wo die Linie zurückgeht.",
+    "finding.octave-slip.mend.back": "Schreib {typed} und dort, wo die Linie zurückgeht, {after}.",
     **{
         f"finding.{rule}.over":
         f"Das {{note}} ist {{degree}} über {{chord}}. {_INSTEAD}, {{would}}: {_MEANT}."
         for rule in ("accidental-slip", "letter-slip")
     },
     **{
-        f"finding.{rule}.alone": f"{_INSTEAD} als das {{note}}: {_MEANT}."
+        f"finding.{rule}.alone": f"Zur Linie passt das {{meant}} besser als das {{note}}: {_MEANT}."
         for rule in ("accidental-slip", "letter-slip")
     },
     "finding.accidental-slip.mend": "Prüf das Versetzungszeichen.",
-    "finding.accidental-slip.mend.meant": "Prüf das Versetzungszeichen: {meant}?",
+    "finding.accidental-slip.mend.meant": "Prüf das Versetzungszeichen: Ist {meant} gemeint?",
     "finding.accidental-slip.mend.carried":
-    "Prüf das Versetzungszeichen: {meant}? Ein Vorzeichen gilt nur für seine eigene Note.",
+    "Prüf das Versetzungszeichen: Ist {meant} gemeint? Jedes Versetzungszeichen gilt nur für seine eigene "
+    "Note.",
     "finding.letter-slip.mend": "Prüf den Buchstaben.",
-    "finding.letter-slip.mend.meant": "Prüf den Buchstaben: {meant}?",
+    "finding.letter-slip.mend.meant": "Prüf den Buchstaben: Ist {meant} gemeint?",
     "finding.doubled-note":
-    "Das {note} steht zweimal da, wo die Linie zum {meant} weiterginge: {odds}, dass es doppelt getippt ist.",
+    "Das {note} steht zweimal hintereinander, wo die Linie eher zum {meant} weiterginge: {odds}, dass du es "
+    "doppelt getippt hast.",
     "finding.doubled-note.mend": "Schreib beim zweiten Mal die Note, die gemeint war.",
-    "finding.doubled-note.mend.meant": "Beim zweiten Mal {meant}?",
+    "finding.doubled-note.mend.meant": "Ist beim zweiten Mal {meant} gemeint?",
     "finding.chord-quality-slip.notes":
     "Über {chord} spielt die Linie {heard}: {odds}, dass {meant} gemeint war.",
     "finding.chord-quality-slip.notes and none":
@@ -75,40 +77,45 @@ WORDS: dict[str, str] = {
     "finding.chord-quality-slip.chords":
     "Die Akkorde um {chord} herum lassen {meant} erwarten: {odds}, dass das gemeint war.",
     "finding.chord-quality-slip.mend": "Prüf das Akkordsymbol.",
-    "finding.chord-quality-slip.mend.meant": "Prüf das Akkordsymbol: {typed}?",
-    "finding.changes-shifted.late": "Die Akkorde kommen für die Linie wohl einen Takt zu spät: {odds}.",
-    "finding.changes-shifted.early": "Die Akkorde kommen für die Linie wohl einen Takt zu früh: {odds}.",
+    "finding.chord-quality-slip.mend.meant": "Prüf das Akkordsymbol: Ist {typed} gemeint?",
+    "finding.changes-shifted.late":
+    "Gemessen an der Linie kommen die Akkorde wohl einen Takt zu spät: {odds}.",
+    "finding.changes-shifted.early":
+    "Gemessen an der Linie kommen die Akkorde wohl einen Takt zu früh: {odds}.",
     "finding.changes-shifted.mend": "Prüf, in welchem Takt die Akkorde beginnen.",
     "finding.changes-shifted.mend.late": "Die Akkorde einen Takt früher schreiben?",
     "finding.changes-shifted.mend.early": "Die Akkorde einen Takt später schreiben?",
     # Held notes.
-    "finding.chord-contradicted.held": "Das {note} ist {heard} über {chord}, und es wird gehalten.",
+    "finding.chord-contradicted.held": "Das {note} wird über {chord} gehalten, ist dort aber {heard}.",
     "finding.chord-contradicted.into":
-    "Das {note} klingt in {chord} weiter und ist dort {heard}, also leiterfremd.",
+    "Das {note} wird bis in {chord} hinein gehalten; dort ist es {heard} und leiterfremd.",
     "finding.chord-contradicted.mend": "Ändere den Ton oder das Akkordsymbol.",
     "finding.chord-contradicted.mend.held": "Ändere das {note} oder das Symbol {typed}.",
-    "finding.outside-held": "Das {note} ist {degree} über {chord}, leiterfremd, und es wird gehalten.",
+    "finding.outside-held": "Das {note}, {degree} über {chord}, ist leiterfremd und wird trotzdem gehalten.",
     "finding.outside-held.mend":
-    "Schreib einen Ton des Akkords oder der Skala, oder lass ihn sich schrittweise auflösen.",
+    "Schreib einen Akkord- oder Skalenton, oder löse den Ton schrittweise auf.",
     # Scales and harmony.
     "finding.pass-through-held":
     "Das {note}, {degree} über {chord}, wird gehalten, liegt aber einen Halbton über dem {below}.",
-    "finding.pass-through-held.mend": "Geh hindurch, oder löse ihn einen Schritt nach unten auf.",
-    "finding.pass-through-held.mend.below": "Geh hindurch, oder löse den Ton zum {below} auf.",
+    "finding.pass-through-held.mend":
+    "Nimm den Ton nur als Durchgang, oder löse ihn einen Schritt nach unten auf.",
+    "finding.pass-through-held.mend.below": "Nimm den Ton nur als Durchgang, oder löse ihn ins {below} auf.",
     "finding.scale-does-not-fit.one":
-    "Das {notes} liegt über {chord} außerhalb der Skala {scale}; in {better} hätte mehr von der Linie Platz.",
+    "Das {notes} gehört über {chord} nicht zur Skala {scale}; {better} würde mehr von der Linie abdecken.",
     "finding.scale-does-not-fit.many":
-    "Die Töne {notes} liegen über {chord} außerhalb der Skala {scale}; in {better} hätte mehr von der Linie "
-    "Platz.",
+    "Die Töne {notes} gehören über {chord} nicht zur Skala {scale}; {better} würde mehr von der Linie "
+    "abdecken.",
     "finding.scale-does-not-fit.mend": "Gib die andere Skala an, oder ändere die Töne.",
-    "finding.scale-does-not-fit.mend.better": "Gib über {typed} {scale} an, oder ändere die Töne.",
+    "finding.scale-does-not-fit.mend.better": "Gib über {typed} die Skala {scale} an, oder ändere die Töne.",
     "finding.scale-contradicts-chord": "In {scale} gibt es kein {tones} von {chord}.",
     "finding.scale-contradicts-chord.tone": "{note}, {degree 2}",
-    "finding.scale-contradicts-chord.and": "{first} und kein {next}",
-    "finding.scale-contradicts-chord.mend": "Gib eine Skala an, die ihn enthält, oder ändere das Symbol.",
+    "finding.scale-contradicts-chord.and": "{first}, und kein {next}",
+    "finding.scale-contradicts-chord.mend":
+    "Gib eine Skala an, die den Ton enthält, oder ändere das Akkordsymbol.",
     "finding.scale-contradicts-chord.mend.fitting":
-    "Am nächsten unter den Skalen, die zu {chord} passen: {scales}. Oder ändere das Akkordsymbol.",
-    "finding.key-contradicted": "Als Tonart ist {stated} angegeben, die Akkorde sprechen für {heard}.",
+    "Nimm von den Skalen, die zu {chord} passen, eine der nächstliegenden: {scales}. Oder ändere das "
+    "Akkordsymbol.",
+    "finding.key-contradicted": "Als Tonart ist {stated} angegeben, die Akkorde sprechen aber für {heard}.",
     "finding.key-contradicted.mend":
     "Gib die Tonart an, für die die Akkorde sprechen, oder lass die Angabe weg.",
     "finding.key-contradicted.mend.heard": "Gib {typed} als Tonart an, oder lass die Angabe weg.",
@@ -120,89 +127,89 @@ WORDS: dict[str, str] = {
     "finding.duplicate-phrase.alike": "Das ist dieselbe Phrase wie „{title}“ (Nummer {n}).",
     "finding.duplicate-phrase.moved":
     "Das ist dieselbe Phrase wie „{title}“ (Nummer {n}), nur in einer anderen Tonart.",
-    "finding.duplicate-phrase.mend": "Lass eine davon weg.",
+    "finding.duplicate-phrase.mend": "Lass eine der beiden weg.",
     "finding.shifted-phrase":
-    "Das ist dieselbe Linie wie in „{title}“ (Nummer {n}), über anderen Akkorden oder von einer anderen "
-    "Zählzeit aus.",
-    "finding.shifted-phrase.mend": "Sag im Kommentar, dass es Absicht ist, oder lass eine davon weg.",
-    "finding.silence-names-no-rule": "Keine Regel heißt „{rule}“.",
+    "Das ist dieselbe Linie wie in „{title}“ (Nummer {n}), nur über anderen Akkorden oder ab einer anderen "
+    "Zählzeit.",
+    "finding.shifted-phrase.mend":
+    "Sag im Kommentar, dass es Absicht ist, oder lass eine der beiden Phrasen weg.",
+    "finding.silence-names-no-rule": "Es gibt keine Regel namens „{rule}“.",
     "finding.silence-names-no-rule.mend": "Schreib den Namen der Regel so, wie er in der Liste steht.",
     "finding.silence-names-no-rule.mend.near": "Meinst du {names}?",
     # Editions.
     "finding.place": "In {key}", "finding.place.concert": "In {key} (klingend {concert})",
     "finding.band": "{low} bis {high}",
     "finding.out-of-range.one":
-    "{place}: Auch in der besten Oktave liegt ein Ton außerhalb des vollen Umfangs {reader 3}, "
-    "notiert {band}.",
+    "{place}: Auch in der besten Oktave liegt in {reader 3} ein Ton außerhalb des vollen Tonumfangs "
+    "(notiert {band}).",
     "finding.out-of-range.many":
-    "{place}: Auch in der besten Oktave liegen {n} Töne außerhalb des vollen Umfangs {reader 3}, "
-    "notiert {band}.",
+    "{place}: Auch in der besten Oktave liegen in {reader 3} {n} Töne außerhalb des vollen Tonumfangs "
+    "(notiert {band}).",
     "finding.out-of-reach.one":
-    "{place}: Auch in der besten Oktave ist ein Ton in {reader 3} nicht spielbar; es geht notiert von "
+    "{place}: Auch in der besten Oktave ist in {reader 3} ein Ton nicht zu erreichen; möglich ist notiert "
     "{band}.",
     "finding.out-of-reach.many":
-    "{place}: Auch in der besten Oktave sind {n} Töne in {reader 3} nicht spielbar; es geht notiert von "
+    "{place}: Auch in der besten Oktave sind in {reader 3} {n} Töne nicht zu erreichen; möglich ist notiert "
     "{band}.",
     **{
         f"finding.{rule}.mend":
-        "Erlaub einen Oktavwechsel („fold = true“), lass die Tonart weg, oder schreib die äußersten Töne "
-        "näher zusammen."
+        "Erlaub einen Oktavwechsel („fold = true“), lass die Tonart weg oder rück die äußersten Töne näher "
+        "zusammen."
         for rule in ("out-of-range", "out-of-reach")
     },
     **{
         f"finding.{rule}.mend.no fold":
-        "Auch ein Oktavwechsel an einer Pause oder am größten Sprung hilft nicht: Lass die Tonart weg, oder "
-        "schreib die äußersten Töne näher zusammen."
+        "Auch ein Oktavwechsel in einer Pause oder beim größten Sprung hilft nicht: Lass die Tonart weg, "
+        "oder rück die äußersten Töne näher zusammen."
         for rule in ("out-of-range", "out-of-reach")
     },
     "finding.folded.higher":
-    "{place} geht die Linie ab Takt {bar}, Zählzeit {beat}, eine Oktave höher weiter, und zwar in "
-    "{reader 3}.",
+    "{place} geht die Linie in {reader 3} ab Takt {bar}, Zählzeit {beat}, eine Oktave höher weiter.",
     "finding.folded.lower":
-    "{place} geht die Linie ab Takt {bar}, Zählzeit {beat}, eine Oktave tiefer weiter, und zwar in "
-    "{reader 3}.",
-    "finding.folded.mend": "Ist der Oktavwechsel unerwünscht, nimm „fold = true“ weg.",
+    "{place} geht die Linie in {reader 3} ab Takt {bar}, Zählzeit {beat}, eine Oktave tiefer weiter.",
+    "finding.folded.mend": "Willst du den Oktavwechsel nicht, nimm „fold = true“ heraus.",
     "finding.off-fingerboard.one":
-    "{place} liegt in {reader 3} ein Ton nicht auf dem Griffbrett ({tuning}, {frets} Bünde): Die Tabulatur "
-    "bleibt dort leer.",
+    "{place} liegt in {reader 3} ein Ton nicht auf dem Griffbrett (Stimmung {tuning}, {frets} Bünde): Die "
+    "Tabulatur bleibt dort leer.",
     "finding.off-fingerboard.many":
-    "{place} liegen in {reader 3} {n} Töne nicht auf dem Griffbrett ({tuning}, {frets} Bünde): Die Tabulatur "
-    "bleibt dort leer.",
+    "{place} liegen in {reader 3} {n} Töne nicht auf dem Griffbrett (Stimmung {tuning}, {frets} Bünde): Die "
+    "Tabulatur bleibt dort leer.",
     "finding.off-fingerboard.mend":
-    "Schreib sie näher zusammen, lass die Tonart weg, oder gib eine andere Stimmung an.",
+    "Rück die Töne näher zusammen, lass die Tonart weg oder gib eine andere Stimmung an.",
     "finding.no-tablature.one":
-    "Ohne Tabulatur bleibt: {editions}. Sie braucht ein Instrument mit Bünden.",
+    "Ohne Tabulatur bleibt: {editions}. Tabulatur gibt es nur für Instrumente mit Bünden.",
     "finding.no-tablature.many":
-    "Ohne Tabulatur bleiben: {editions}. Sie braucht ein Instrument mit Bünden.",
+    "Ohne Tabulatur bleiben: {editions}. Tabulatur gibt es nur für Instrumente mit Bünden.",
     "finding.no-tablature.not made":
-    "Tabulatur ist für die Ausgabe {name} verlangt, die hier nicht gemacht wird.",
+    "Für {name} ist Tabulatur verlangt, doch diese Ausgabe wird nicht erstellt.",
     "finding.no-tablature.mend":
-    "Nenn die Ausgaben, die sie haben sollen: „tablature = [\"guitar\"]“.",
+    "Nenn die Ausgaben, die Tabulatur bekommen sollen: „tablature = [\"guitar\"]“.",
     # The author's own names, sentences and recordings.
     "finding.stumbling-name":
-    "Das {written} ist gedruckt, wie du es getippt hast; wer liest, erwartet hier {better}.",
+    "Das {written} wird so gedruckt, wie du es getippt hast; beim Lesen erwartet man hier {better}.",
     "finding.stumbling-name.mend": "Schreib {better}, oder lass es stehen, wenn du {written} meinst.",
-    "finding.commentary-names": "Der Kommentar sagt {said}, in den Noten steht {score}.",
+    "finding.commentary-names": "Im Kommentar steht {said}, in den Noten {score}.",
     "finding.commentary-names.mend":
-    "Schreib im Kommentar {score}, oder setz {{{said}}} in geschweifte Klammern, wenn es kein Notenname ist.",
+    "Schreib im Kommentar {score}, oder {{{said}}} in geschweiften Klammern, wenn es kein Notenname ist.",
     "finding.sentence-outdated":
     "Die Musik zu deinem Satz hat sich geändert, darum wird er nicht gedruckt: „{sentence}“",
     "finding.sentence-outdated.mend":
-    "Schreib ihn zu dem neu, was jetzt erklärt wird, oder nimm ihn weg.",
+    "Schreib ihn passend zur jetzigen Erklärung neu, oder streich ihn.",
     "finding.untranslated":
-    "Das Buch ist in „{language}“, aber {left} seiner {all} festen Wörter sind Englisch.",
+    "Die Sprache des Buchs ist „{language}“, aber {left} seiner {all} festen Wörter sind englisch.",
     "finding.untranslated.mend":
     "Übersetz die Zeilen aus „docs/language.md“ unter „[words]“, oder schalte die Regel ab, wenn Englisch "
-    "gemeint ist.",
-    "finding.unused-recording": "Die Aufnahme „{file}“ unter „[tracks]“ ersetzt keinen Track.",
+    "gewollt ist.",
+    "finding.unused-recording": "Die Aufnahme „{file}“ unter „[tracks]“ ersetzt kein Hörbeispiel.",
     "finding.unused-recording.mend":
-    "Von dieser Phrase entsteht kein Hörbeispiel: Sieh bei „kinds“ und „phrases“ unter „[tracks]“ nach.",
+    "Zu dieser Phrase entsteht kein Hörbeispiel: Sieh bei „kinds“ und „phrases“ unter „[tracks]“ nach.",
     "finding.unused-recording.mend.feel":
-    "Die Feels des Buches lassen das Feel aus, das die Phrase selbst nennt.",
+    "Unter den Feels des Buchs fehlt das Feel, das die Phrase selbst nennt.",
     "finding.unused-recording.mend.there":
-    "Ihre Hörbeispiele stehen in {keys}, mit {tempos} Schlägen pro Minute.",
+    "Die Hörbeispiele der Phrase stehen in {keys}, bei {tempos} Schlägen pro Minute.",
     "finding.unused-recording.mend.taken":
-    "Ihre Hörbeispiele stehen in {keys}, mit {tempos} Schlägen pro Minute. Jedes hat schon seine Aufnahme.",
+    "Die Hörbeispiele der Phrase stehen in {keys}, bei {tempos} Schlägen pro Minute. Jedes hat schon seine "
+    "Aufnahme.",
 }  # fmt: skip
 
 SAME: frozenset[str] = frozenset(("finding.place",))

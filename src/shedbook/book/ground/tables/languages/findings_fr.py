@@ -20,12 +20,12 @@ _ROWS: dict[str, str] = {
     "finding.odds.one in": "il y a environ une chance sur {n}",
     "finding.reader": "l'{lower title}",
     # How a phrase is written.
-    "finding.bar-does-not-fill.long": "La mesure {bar} est trop longue de {beats}.",
-    "finding.bar-does-not-fill.short": "La mesure {bar} est trop courte de {beats}.",
+    "finding.bar-does-not-fill.long": "La mesure {bar} a {beats} de trop.",
+    "finding.bar-does-not-fill.short": "Il manque {beats} à la mesure {bar}.",
     "finding.bar-does-not-fill.mend": "Enlève ce qui est de trop, ou ajoute ce qui manque.",
     "finding.tie-to-another-pitch.rest": "Une liaison de prolongation va d'un silence au {to}.",
     "finding.tie-to-another-pitch.note": "Une liaison de prolongation va du {start} au {to}.",
-    "finding.tie-to-another-pitch.mend": "Lie à la même note, ou écris une liaison d'expression.",
+    "finding.tie-to-another-pitch.mend": "Prolonge la même note, ou écris une liaison d'expression.",
     "finding.long-phrase": "La phrase compte {n} mesures.",
     "finding.long-phrase.mend": "Divise-la en plusieurs phrases, chacune avec une seule chose à travailler.",
     "finding.misread-accidental.name": "Le {note} se lit facilement de travers.",
@@ -51,71 +51,72 @@ _ROWS: dict[str, str] = {
     "finding.octave-slip.mend.back": "Écris {typed}, et {after} là où la ligne revient.",
     **{
         f"finding.{rule}.over":
-        "Le {note} est {degree} sur {chord}. Le {meant}, {would 2}, irait mieux avec la ligne : {odds} que "
+        "Sur {chord}, le {note} est {degree}. Le {meant} ({would}) irait mieux dans la ligne : {odds} que "
         "ce soit la note voulue."
         for rule in _SLIPS
     },
     **{
         f"finding.{rule}.alone":
-        "Le {meant} irait mieux avec la ligne que le {note} : {odds} que ce soit la note voulue."
+        "Le {meant} irait mieux dans la ligne que le {note} : {odds} que ce soit la note voulue."
         for rule in _SLIPS
     },
     "finding.accidental-slip.mend": "Vérifie l'altération.",
     "finding.accidental-slip.mend.meant": "Vérifie l'altération : {meant} ?",
     "finding.accidental-slip.mend.carried":
-    "Vérifie l'altération : {meant} ? Une altération ne vaut que pour sa note.",
-    "finding.letter-slip.mend": "Vérifie la lettre.",
-    "finding.letter-slip.mend.meant": "Vérifie la lettre : {meant} ?",
+    "Vérifie l'altération : {meant} ? Ici, une altération ne vaut que pour sa propre note.",
+    "finding.letter-slip.mend": "Vérifie le nom de la note.",
+    "finding.letter-slip.mend.meant": "Vérifie le nom de la note : {meant} ?",
     "finding.doubled-note":
-    "Le {note} est écrit deux fois là où la ligne irait au {meant} : {odds} qu'il ait été tapé deux fois.",
-    "finding.doubled-note.mend": "Écris la seconde fois la note voulue.",
-    "finding.doubled-note.mend.meant": "La seconde fois, {meant} ?",
+    "Le {note} est écrit deux fois alors que la ligne irait plutôt au {meant} : {odds} qu'il ait été tapé "
+    "deux fois par erreur.",
+    "finding.doubled-note.mend": "La deuxième fois, écris la note voulue.",
+    "finding.doubled-note.mend.meant": "La deuxième fois, écrire {meant} ?",
     "finding.chord-quality-slip.notes":
-    "Ce que la ligne joue sur {chord} ({heard}) fait entendre {meant} : {odds} que ce soit l'accord voulu.",
+    "Sur {chord}, la ligne fait entendre {heard} : {odds} que l'accord voulu soit {meant}.",
     "finding.chord-quality-slip.notes and none":
-    "Ce que la ligne joue sur {chord} ({heard}, mais pas {lacking}) fait entendre {meant} : {odds} que ce "
-    "soit l'accord voulu.",
+    "Sur {chord}, la ligne fait entendre {heard}, mais pas {lacking} : {odds} que l'accord voulu soit "
+    "{meant}.",
     "finding.chord-quality-slip.chords":
     "Les accords autour de {chord} appellent {meant} : {odds} que ce soit l'accord voulu.",
     "finding.chord-quality-slip.mend": "Vérifie le chiffrage de l'accord.",
     "finding.chord-quality-slip.mend.meant": "Vérifie le chiffrage : {typed} ?",
-    "finding.changes-shifted.late":
-    "Les accords semblent arriver une mesure trop tard pour la ligne : {odds}.",
-    "finding.changes-shifted.early":
-    "Les accords semblent arriver une mesure trop tôt pour la ligne : {odds}.",
+    "finding.changes-shifted.late": "{odds} que les accords arrivent une mesure trop tard pour la ligne.",
+    "finding.changes-shifted.early": "{odds} que les accords arrivent une mesure trop tôt pour la ligne.",
     "finding.changes-shifted.mend": "Vérifie à quelle mesure commencent les accords.",
     "finding.changes-shifted.mend.late": "Écrire les accords une mesure plus tôt ?",
     "finding.changes-shifted.mend.early": "Écrire les accords une mesure plus tard ?",
     # Held notes.
-    "finding.chord-contradicted.held": "Le {note} est {heard} sur {chord}, et il est tenu.",
+    "finding.chord-contradicted.held": "Sur {chord}, le {note} est {heard}, et il est tenu.",
     "finding.chord-contradicted.into":
-    "Le {note} est tenu jusque sur {chord}, où il est {heard}, en dehors de la gamme.",
+    "Le {note} est tenu jusque sur {chord}, où il devient {heard}, étrangère à la gamme.",
     "finding.chord-contradicted.mend": "Change la note ou le chiffrage de l'accord.",
     "finding.chord-contradicted.mend.held": "Change le {note}, ou le chiffrage {typed}.",
-    "finding.outside-held": "Le {note} est {degree} sur {chord}, en dehors de la gamme, et il est tenu.",
+    "finding.outside-held": "Le {note} tenu sur {chord} ({degree}) est étranger à la gamme.",
     "finding.outside-held.mend":
-    "Écris une note de l'accord ou de la gamme, ou laisse-la se résoudre par mouvement conjoint.",
+    "Écris une note de l'accord ou de la gamme, ou résous celle-ci par mouvement conjoint.",
     # Scales and harmony.
     "finding.pass-through-held":
-    "Le {note}, {degree 2} sur {chord}, est tenu alors qu'il est un demi-ton au-dessus du {below}.",
-    "finding.pass-through-held.mend": "Ne fais qu'y passer, ou résous-la en descendant d'un degré.",
-    "finding.pass-through-held.mend.below": "Ne fais qu'y passer, ou résous cette note sur le {below}.",
+    "Le {note}, {degree 2} de {chord}, est tenu alors qu'il est à un demi-ton au-dessus du {below}.",
+    "finding.pass-through-held.mend":
+    "N'en fais qu'une note de passage, ou résous-le en descendant d'un degré.",
+    "finding.pass-through-held.mend.below": "N'en fais qu'une note de passage, ou résous-le sur le {below}.",
     "finding.scale-does-not-fit.one":
-    "Le {notes} est en dehors du mode {scale} sur {chord} ; le mode {better} contiendrait une plus grande "
-    "part de la ligne.",
+    "Sur {chord}, le {notes} est étranger au mode {scale} ; le mode {better} contiendrait davantage de "
+    "notes de la ligne.",
     "finding.scale-does-not-fit.many":
-    "Les notes {notes} sont en dehors du mode {scale} sur {chord} ; le mode {better} contiendrait une plus "
-    "grande part de la ligne.",
-    "finding.scale-does-not-fit.mend": "Indique l'autre gamme, ou change les notes.",
+    "Sur {chord}, les notes {notes} sont étrangères au mode {scale} ; le mode {better} contiendrait "
+    "davantage de notes de la ligne.",
+    "finding.scale-does-not-fit.mend": "Indique l'autre mode, ou change les notes.",
     "finding.scale-does-not-fit.mend.better": "Indique {scale} sur {typed}, ou change les notes.",
-    "finding.scale-contradicts-chord": "Dans le mode {scale}, il n'y a pas de {tones} de {chord}.",
-    "finding.scale-contradicts-chord.tone": "{note}, {degree 2}",
-    "finding.scale-contradicts-chord.and": "{first}, ni de {next}",
-    "finding.scale-contradicts-chord.mend": "Indique une gamme qui la contient, ou change le chiffrage.",
+    "finding.scale-contradicts-chord": "Sur {chord}, le mode {scale} ne contient pas {tones}.",
+    "finding.scale-contradicts-chord.tone": "le {note} ({degree})",
+    "finding.scale-contradicts-chord.and": "{first} ni {next}",
+    "finding.scale-contradicts-chord.mend":
+    "Indique un mode qui contient cette note, ou change le chiffrage.",
     "finding.scale-contradicts-chord.mend.fitting":
-    "Les plus proches parmi les gammes qui vont avec {chord} : {scales}. Ou change le chiffrage.",
+    "Parmi les modes qui vont avec {chord}, les plus proches sont {scales}. Sinon, change le chiffrage.",
     "finding.key-contradicted":
-    "La tonalité indiquée est {stated}, mais les accords font entendre {heard}.",
+    "La tonalité indiquée est {stated}, mais les accords sont plutôt en {heard}.",
     "finding.key-contradicted.mend":
     "Indique la tonalité que les accords font entendre, ou n'en indique aucune.",
     "finding.key-contradicted.mend.heard": "Indique {typed} comme tonalité, ou n'en indique aucune.",
@@ -135,22 +136,23 @@ _ROWS: dict[str, str] = {
     "finding.silence-names-no-rule.mend": "Écris le nom de la règle comme dans la liste.",
     "finding.silence-names-no-rule.mend.near": "Voulais-tu dire {names} ?",
     # Editions.
-    "finding.place": "En {key}", "finding.place.concert": "En {key} (sons réels : {concert})",
+    "finding.place": "En {key}", "finding.place.concert": "En {key} ({concert} en sons réels)",
     "finding.band": "{low} à {high}",
     "finding.out-of-range.one":
-    "{place} : même à la meilleure octave, une note sort de l'étendue complète de {reader}, écrite de "
-    "{band}.",
+    "{place}, dans {reader}, une note sort de l'étendue complète (écrite de {band}), même dans la meilleure "
+    "octave.",
     "finding.out-of-range.many":
-    "{place} : même à la meilleure octave, {n} notes sortent de l'étendue complète de {reader}, écrite de "
-    "{band}.",
+    "{place}, dans {reader}, {n} notes sortent de l'étendue complète (écrite de {band}), même dans la "
+    "meilleure octave.",
     "finding.out-of-reach.one":
-    "{place} : même à la meilleure octave, une note est hors de portée de {reader}, écrite de {band}.",
+    "{place}, dans {reader}, une note est hors d'atteinte (limites écrites : {band}), même dans la "
+    "meilleure octave.",
     "finding.out-of-reach.many":
-    "{place} : même à la meilleure octave, {n} notes sont hors de portée de {reader}, écrite de "
-    "{band}.",
+    "{place}, dans {reader}, {n} notes sont hors d'atteinte (limites écrites : {band}), même dans la "
+    "meilleure octave.",
     **{
         f"finding.{rule}.mend":
-        "Permets un changement d'octave (« fold = true »), enlève la tonalité, ou rapproche les notes "
+        "Autorise un changement d'octave (« fold = true »), enlève la tonalité, ou rapproche les notes "
         "extrêmes."
         for rule in _RANGES
     },
@@ -161,48 +163,50 @@ _ROWS: dict[str, str] = {
         for rule in _RANGES
     },
     "finding.folded.higher":
-    "{place}, la ligne continue une octave plus haut à partir de la mesure {bar}, temps {beat}, dans "
-    "{reader}.",
+    "{place}, dans {reader}, la ligne passe une octave plus haut à partir de la mesure {bar}, temps "
+    "{beat}.",
     "finding.folded.lower":
-    "{place}, la ligne continue une octave plus bas à partir de la mesure {bar}, temps {beat}, dans "
-    "{reader}.",
+    "{place}, dans {reader}, la ligne passe une octave plus bas à partir de la mesure {bar}, temps "
+    "{beat}.",
     "finding.folded.mend": "Si tu ne veux pas de ce changement d'octave, enlève « fold = true ».",
     "finding.off-fingerboard.one":
-    "{place}, une note de {reader} n'est pas sur le manche ({tuning}, {frets} cases) : la tablature y reste "
-    "vide.",
+    "{place}, dans {reader}, une note n'est pas sur le manche (accordage {tuning}, {frets} cases) : la "
+    "tablature reste vide à cet endroit.",
     "finding.off-fingerboard.many":
-    "{place}, {n} notes de {reader} ne sont pas sur le manche ({tuning}, {frets} cases) : la tablature y "
-    "reste vide.",
-    "finding.off-fingerboard.mend": "Rapproche-les, enlève la tonalité, ou indique un autre accordage.",
-    "finding.no-tablature.one": "Reste sans tablature : {editions}. Il faut un instrument à cases.",
-    "finding.no-tablature.many": "Restent sans tablature : {editions}. Il faut un instrument à cases.",
+    "{place}, dans {reader}, {n} notes ne sont pas sur le manche (accordage {tuning}, {frets} cases) : la "
+    "tablature reste vide à ces endroits.",
+    "finding.off-fingerboard.mend":
+    "Rapproche les notes extrêmes, enlève la tonalité, ou indique un autre accordage.",
+    "finding.no-tablature.one": "Reste sans tablature : {editions}. Il faut un instrument à frettes.",
+    "finding.no-tablature.many": "Restent sans tablature : {editions}. Il faut un instrument à frettes.",
     "finding.no-tablature.not made":
-    "Une tablature est demandée pour l'édition {name}, qui n'est pas parmi celles qui sont faites.",
+    "Une tablature est demandée pour l'édition {name}, mais cette édition n'est pas produite.",
     "finding.no-tablature.mend":
-    "Nomme les éditions qui doivent l'avoir : « tablature = [\"guitar\"] ».",
+    "Nomme les éditions qui doivent en avoir une : « tablature = [\"guitar\"] ».",
     # The author's own names, sentences and recordings.
     "finding.stumbling-name":
-    "Le {written} est imprimé comme tu l'as tapé ; qui lit s'attend ici au {better}.",
-    "finding.stumbling-name.mend": "Écris {better}, ou laisse-le si tu veux bien dire {written}.",
-    "finding.commentary-names": "Le commentaire dit {said} ; dans la partition, c'est le {score}.",
+    "Le {written} est imprimé comme tu l'as tapé ; à la lecture, on attend ici un {better}.",
+    "finding.stumbling-name.mend": "Écris {better}, ou laisse {written} si c'est bien ce que tu veux.",
+    "finding.commentary-names": "Le commentaire dit {said} ; dans la partition, c'est {score}.",
     "finding.commentary-names.mend":
-    "Écris {score} dans le commentaire, ou mets {{{said}}} entre accolades si ce n'est pas un nom de note.",
+    "Écris {score} dans le commentaire, ou {{{said}}} entre accolades si ce n'est pas un nom de note.",
     "finding.sentence-outdated":
-    "La musique que ta phrase expliquait a changé, donc ce texte n'est pas imprimé : « {sentence} »",
-    "finding.sentence-outdated.mend": "Réécris-le pour ce qui est expliqué maintenant, ou enlève-le.",
+    "La musique que ton texte expliquait a changé ; il n'est donc pas imprimé : « {sentence} »",
+    "finding.sentence-outdated.mend": "Réécris-le sous l'explication actuelle, ou enlève-le.",
     "finding.untranslated":
-    "Le livre est en « {language} », et {left} de ses {all} textes fixes sont en anglais.",
+    "Le livre est en « {language} », mais certains textes fixes sont en anglais : {left} sur {all}.",
     "finding.untranslated.mend":
-    "Traduis les lignes de « docs/language.md » sous « [words] », ou fais taire cette règle si c'est voulu.",
+    "Traduis les lignes de « docs/language.md » sous « [words] », ou fais taire cette règle si l'anglais est "
+    "voulu.",
     "finding.unused-recording": "L'enregistrement « {file} » de « [tracks] » ne remplace aucune piste.",
     "finding.unused-recording.mend":
-    "Aucune démonstration de cette phrase n'est faite : vois « kinds » et « phrases » sous « [tracks] ».",
+    "Cette phrase n'a pas de démonstration : vois « kinds » et « phrases » sous « [tracks] ».",
     "finding.unused-recording.mend.feel":
-    "Parmi les rythmiques du livre, il n'y a pas celle que la phrase indique elle-même.",
+    "Les styles rythmiques du livre ne comprennent pas celui que la phrase indique elle-même.",
     "finding.unused-recording.mend.there":
-    "Ses démonstrations sont en {keys}, à {tempos} pulsations par minute.",
+    "Ses démonstrations sont en {keys}, à {tempos} battements par minute.",
     "finding.unused-recording.mend.taken":
-    "Ses démonstrations sont en {keys}, à {tempos} pulsations par minute. Chacune a déjà son enregistrement.",
+    "Ses démonstrations sont en {keys}, à {tempos} battements par minute. Chacune a déjà son enregistrement.",
 }  # fmt: skip
 
 WORDS: dict[str, str] = {
