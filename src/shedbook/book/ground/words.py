@@ -131,7 +131,7 @@ def check_names(table: Mapping[str, str], editions: Iterable[EditionRow], clefs:
     """
     needed = [f"clef.{row.clef}" for row in clefs]
     for row in editions:
-        needed.append(f"edition.name.{row.name}")
+        needed.append(f"edition.name.{row.name.lower()}")
         above = Interval(*row.written_above).simple
         if above != UNISON:
             needed.append(f"interval.{above.steps}.{above.semitones}")

@@ -62,7 +62,7 @@ PAGES: dict[str, str] = {
     "edition.concert": "Written as it sounds, for instruments in C",
     "edition.name.concert": "Concert", "edition.name.bflat": "B♭", "edition.name.eflat": "E♭",
     "edition.name.bass": "Bass clef", "edition.name.f": "F",
-    **{f"edition.name.{row.name}": row.name[:1].upper() + row.name[1:] for row in INSTRUMENTS},
+    **{f"edition.name.{row.name.lower()}": row.name[:1].upper() + row.name[1:] for row in INSTRUMENTS},
     "edition.as it sounds": "Written as it sounds",
     "edition.above": "Written {interval} above concert pitch",
     "edition.below": "Written {interval} below concert pitch",

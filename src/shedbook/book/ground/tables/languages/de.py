@@ -381,7 +381,7 @@ WORDS: dict[str, str] = {
     "edition.name.alto saxophone": "Altsaxofon", "edition.name.tenor saxophone": "Tenorsaxofon",
     "edition.name.baritone saxophone": "Baritonsaxofon", "edition.name.trumpet": "Trompete",
     "edition.name.flugelhorn": "Flügelhorn", "edition.name.trombone": "Posaune",
-    "edition.name.horn in F": "Horn in F", "edition.name.violin": "Violine", "edition.name.viola": "Bratsche",
+    "edition.name.horn in f": "Horn in F", "edition.name.violin": "Violine", "edition.name.viola": "Bratsche",
     "edition.name.cello": "Violoncello", "edition.name.guitar": "Gitarre",
     "edition.name.double bass": "Kontrabass", "edition.name.electric bass": "E-Bass",
     "edition.name.piano": "Klavier", "edition.name.vibraphone": "Vibrafon",
@@ -784,7 +784,7 @@ PENDING: dict[str, str] = {
 SAME: frozenset[str] = frozenset({
     *(f"{form}note.{letter}" for form in ("", "short ") for letter in "CDEFGA"),
     *(name for name in WORDS if name.startswith("progression.") and WORDS[name] == name[12:]),
-    "isbn", "edition.name.horn in F", "key.progression", "alt.title",
+    "isbn", "edition.name.horn in f", "key.progression", "alt.title",
     # The practice page.
     "practice.plan.minutes.n", "practice.plan.in", "practice.teacher.print.phrase",
 })  # fmt: skip

@@ -401,7 +401,7 @@ WORDS: dict[str, str] = {
     "edition.name.alto saxophone": "saxofón alto", "edition.name.tenor saxophone": "saxofón tenor",
     "edition.name.baritone saxophone": "saxofón barítono", "edition.name.trumpet": "trompeta",
     "edition.name.flugelhorn": "fliscorno", "edition.name.trombone": "trombón",
-    "edition.name.horn in F": "trompa en fa", "edition.name.violin": "violín", "edition.name.viola": "viola",
+    "edition.name.horn in f": "trompa en fa", "edition.name.violin": "violín", "edition.name.viola": "viola",
     "edition.name.cello": "violonchelo", "edition.name.guitar": "guitarra",
     "edition.name.double bass": "contrabajo", "edition.name.electric bass": "bajo eléctrico",
     "edition.name.piano": "piano", "edition.name.vibraphone": "vibráfono",

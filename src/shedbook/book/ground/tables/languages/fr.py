@@ -378,7 +378,7 @@ _ROWS: dict[str, str] = {
     "edition.name.tenor saxophone": "pour saxophone ténor",
     "edition.name.baritone saxophone": "pour saxophone baryton", "edition.name.trumpet": "pour trompette",
     "edition.name.flugelhorn": "pour bugle", "edition.name.trombone": "pour trombone",
-    "edition.name.horn in F": "pour cor en fa", "edition.name.violin": "pour violon",
+    "edition.name.horn in f": "pour cor en fa", "edition.name.violin": "pour violon",
     "edition.name.viola": "pour alto à cordes", "edition.name.cello": "pour violoncelle",
     "edition.name.guitar": "pour guitare", "edition.name.double bass": "pour contrebasse",
     "edition.name.electric bass": "pour basse électrique", "edition.name.piano": "pour piano",

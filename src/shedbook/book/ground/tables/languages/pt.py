@@ -386,7 +386,7 @@ WORDS: dict[str, str] = {
     "edition.name.alto saxophone": "saxofone alto", "edition.name.tenor saxophone": "saxofone tenor",
     "edition.name.baritone saxophone": "saxofone barítono", "edition.name.trumpet": "trompete",
     "edition.name.flugelhorn": "fliscorne", "edition.name.trombone": "trombone",
-    "edition.name.horn in F": "trompa em fá", "edition.name.violin": "violino", "edition.name.viola": "viola",
+    "edition.name.horn in f": "trompa em fá", "edition.name.violin": "violino", "edition.name.viola": "viola",
     "edition.name.cello": "violoncelo", "edition.name.guitar": "guitarra",
     "edition.name.double bass": "contrabaixo", "edition.name.electric bass": "baixo elétrico",
     "edition.name.piano": "piano", "edition.name.vibraphone": "vibrafone",
