@@ -43,9 +43,10 @@ READINGS
   do, re, mi♭, and says "tú"; Portuguese has dó, ré, mi♭, the words that both sides of the Atlantic use, the
   Brazilian spelling, and the imperative of "você" without the pronoun. Chord symbols stay international, and
   the book says so where it explains its signs.
-- What the proof-reader says (rows `finding.`) is no part of these readings: nobody but their writer has read
-  the sentences of the four languages. Each rule, broken once, is said in each by a test that finds no English
-  word.
+- What the proof-reader says (rows `finding.`) was read by two fresh readers a language, all of them programs.
+  Of 119 rows the first found natural 55 (German), 58 (French), 45 (Spanish), 51 (Portuguese), and mended the
+  others; the second, after that, 107, 93, 100, 105, and the rest were mended. No native player has read them
+  yet. Each rule, broken once, is said in each language by a test that finds no English word.
 - Octaves in the alternative texts are counted as in English (A 4 is 440 Hz) in every language.
 
 ## Change a row, add a language

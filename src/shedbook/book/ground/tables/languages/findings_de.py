@@ -16,7 +16,7 @@ WORDS: dict[str, str] = {
     "finding.beats.many.few": "{n} Schläge",
     "finding.odds.even": "Die Chancen stehen etwa 50 zu 50",
     "finding.odds.to one": "Die Chancen stehen etwa {n} zu 1",
-    "finding.odds.one in": "Die Chance liegt bei etwa 1 von {n}",
+    "finding.odds.one in": "Die Wahrscheinlichkeit liegt bei etwa 1/{n}",
     "finding.reader": "die {title} | die {title} | der {title}",
     # How a phrase is written.
     "finding.bar-does-not-fill.long": "Takt {bar} ist {beats} zu lang.",
@@ -25,7 +25,7 @@ WORDS: dict[str, str] = {
     "finding.tie-to-another-pitch.rest": "Ein Haltebogen führt von einer Pause zum {to}.",
     "finding.tie-to-another-pitch.note": "Ein Haltebogen führt vom {start} zum {to}.",
     "finding.tie-to-another-pitch.mend":
-    "Binde denselben Ton über, oder mach aus dem Haltebogen einen Bindebogen.",
+    "Führ den Haltebogen zum selben Ton, oder mach einen Bindebogen daraus.",
     "finding.long-phrase": "Die Phrase hat {n} Takte.",
     "finding.long-phrase.mend": "Teil sie in mehrere Phrasen auf, mit je einer Sache zum Üben.",
     "finding.misread-accidental.name": "Beim {note} verliest man sich leicht.",
@@ -48,7 +48,8 @@ WORDS: dict[str, str] = {
     },
     "finding.octave-slip.mend": "Prüf die Oktavzahl: Sie gilt bis zur nächsten.",
     "finding.octave-slip.mend.here": "Schreib {typed}.",
-    "finding.octave-slip.mend.back": "Schreib {typed} und dort, wo die Linie zurückgeht, {after}.",
+    "finding.octave-slip.mend.back":
+    "Schreib {typed} und dort, wo die Linie in die alte Lage zurückkehrt, {after}.",
     **{
         f"finding.{rule}.over":
         f"Das {{note}} ist {{degree}} über {{chord}}. {_INSTEAD}, {{would}}: {_MEANT}."
@@ -71,9 +72,9 @@ WORDS: dict[str, str] = {
     "finding.doubled-note.mend": "Schreib beim zweiten Mal die Note, die gemeint war.",
     "finding.doubled-note.mend.meant": "Ist beim zweiten Mal {meant} gemeint?",
     "finding.chord-quality-slip.notes":
-    "Über {chord} spielt die Linie {heard}: {odds}, dass {meant} gemeint war.",
+    "Die Linie bringt {heard} über {chord}: {odds}, dass {meant} gemeint war.",
     "finding.chord-quality-slip.notes and none":
-    "Über {chord} spielt die Linie {heard}, aber nicht {lacking}: {odds}, dass {meant} gemeint war.",
+    "Die Linie bringt {heard} über {chord}, aber nicht {lacking}: {odds}, dass {meant} gemeint war.",
     "finding.chord-quality-slip.chords":
     "Die Akkorde um {chord} herum lassen {meant} erwarten: {odds}, dass das gemeint war.",
     "finding.chord-quality-slip.mend": "Prüf das Akkordsymbol.",
@@ -106,15 +107,14 @@ WORDS: dict[str, str] = {
     "Die Töne {notes} gehören über {chord} nicht zur Skala {scale}; {better} würde mehr von der Linie "
     "abdecken.",
     "finding.scale-does-not-fit.mend": "Gib die andere Skala an, oder ändere die Töne.",
-    "finding.scale-does-not-fit.mend.better": "Gib über {typed} die Skala {scale} an, oder ändere die Töne.",
+    "finding.scale-does-not-fit.mend.better": "Gib zu {typed} die Skala {scale} an, oder ändere die Töne.",
     "finding.scale-contradicts-chord": "In {scale} gibt es kein {tones} von {chord}.",
     "finding.scale-contradicts-chord.tone": "{note}, {degree 2}",
     "finding.scale-contradicts-chord.and": "{first}, und kein {next}",
     "finding.scale-contradicts-chord.mend":
     "Gib eine Skala an, die den Ton enthält, oder ändere das Akkordsymbol.",
     "finding.scale-contradicts-chord.mend.fitting":
-    "Nimm von den Skalen, die zu {chord} passen, eine der nächstliegenden: {scales}. Oder ändere das "
-    "Akkordsymbol.",
+    "Gib eine Skala an, die zu {chord} passt (deiner am nächsten: {scales}), oder ändere das Akkordsymbol.",
     "finding.key-contradicted": "Als Tonart ist {stated} angegeben, die Akkorde sprechen aber für {heard}.",
     "finding.key-contradicted.mend":
     "Gib die Tonart an, für die die Akkorde sprechen, oder lass die Angabe weg.",
@@ -146,11 +146,11 @@ WORDS: dict[str, str] = {
     "{place}: Auch in der besten Oktave liegen in {reader 3} {n} Töne außerhalb des vollen Tonumfangs "
     "(notiert {band}).",
     "finding.out-of-reach.one":
-    "{place}: Auch in der besten Oktave ist in {reader 3} ein Ton nicht zu erreichen; möglich ist notiert "
-    "{band}.",
+    "{place}: Auch in der besten Oktave ist in {reader 3} ein Ton nicht zu erreichen; spielbar ist nur "
+    "{band} (notiert).",
     "finding.out-of-reach.many":
-    "{place}: Auch in der besten Oktave sind in {reader 3} {n} Töne nicht zu erreichen; möglich ist notiert "
-    "{band}.",
+    "{place}: Auch in der besten Oktave sind in {reader 3} {n} Töne nicht zu erreichen; spielbar ist nur "
+    "{band} (notiert).",
     **{
         f"finding.{rule}.mend":
         "Erlaub einen Oktavwechsel („fold = true“), lass die Tonart weg oder rück die äußersten Töne näher "
@@ -186,7 +186,8 @@ WORDS: dict[str, str] = {
     "Nenn die Ausgaben, die Tabulatur bekommen sollen: „tablature = [\"guitar\"]“.",
     # The author's own names, sentences and recordings.
     "finding.stumbling-name":
-    "Das {written} wird so gedruckt, wie du es getippt hast; beim Lesen erwartet man hier {better}.",
+    "Das {written} wird so gedruckt, wie du es getippt hast; beim Lesen erwartet man hier eher ein "
+    "{better}.",
     "finding.stumbling-name.mend": "Schreib {better}, oder lass es stehen, wenn du {written} meinst.",
     "finding.commentary-names": "Im Kommentar steht {said}, in den Noten {score}.",
     "finding.commentary-names.mend":
@@ -196,10 +197,10 @@ WORDS: dict[str, str] = {
     "finding.sentence-outdated.mend":
     "Schreib ihn passend zur jetzigen Erklärung neu, oder streich ihn.",
     "finding.untranslated":
-    "Die Sprache des Buchs ist „{language}“, aber {left} seiner {all} festen Wörter sind englisch.",
+    "Die Sprache des Buchs ist „{language}“, aber {left} seiner {all} vorgegebenen Texte sind noch englisch.",
     "finding.untranslated.mend":
-    "Übersetz die Zeilen aus „docs/language.md“ unter „[words]“, oder schalte die Regel ab, wenn Englisch "
-    "gewollt ist.",
+    "Trag unter „[words]“ Übersetzungen für die Zeilen aus „docs/language.md“ ein, oder schalte die Regel "
+    "ab, wenn Englisch gewollt ist.",
     "finding.unused-recording": "Die Aufnahme „{file}“ unter „[tracks]“ ersetzt kein Hörbeispiel.",
     "finding.unused-recording.mend":
     "Zu dieser Phrase entsteht kein Hörbeispiel: Sieh bei „kinds“ und „phrases“ unter „[tracks]“ nach.",

@@ -74,11 +74,10 @@ WORDS: dict[str, str] = {
     "finding.doubled-note.mend": "La segunda vez, escribe la nota que querías.",
     "finding.doubled-note.mend.meant": "La segunda vez, ¿no será un {meant}?",
     "finding.chord-quality-slip.notes":
-    "Lo que toca la línea sobre {chord}, con {heard}, apunta a {meant}: {odds} de que sea ese el acorde que "
-    "querías.",
+    "Sobre {chord}, la línea, con {heard}, apunta a {meant}: {odds} de que sea ese el acorde que querías.",
     "finding.chord-quality-slip.notes and none":
-    "Lo que toca la línea sobre {chord}, con {heard}, pero sin {lacking}, apunta a {meant}: {odds} de que "
-    "sea ese el acorde que querías.",
+    "Sobre {chord}, la línea, con {heard}, pero sin {lacking}, apunta a {meant}: {odds} de que sea ese el "
+    "acorde que querías.",
     "finding.chord-quality-slip.chords":
     "Los acordes que rodean a {chord} piden {meant}: {odds} de que sea ese el acorde que querías.",
     "finding.chord-quality-slip.mend": "Revisa el cifrado.",
@@ -102,8 +101,8 @@ WORDS: dict[str, str] = {
     # Scales and harmony.
     "finding.pass-through-held":
     "El {note}, {degree} sobre {chord}, se mantiene, aunque está medio tono por encima del {below}.",
-    "finding.pass-through-held.mend": "Deja la nota solo de paso o resuélvela bajando un grado.",
-    "finding.pass-through-held.mend.below": "Deja la nota solo de paso o resuélvela en el {below}.",
+    "finding.pass-through-held.mend": "Úsalo solo como nota de paso o resuélvelo bajando un grado.",
+    "finding.pass-through-held.mend.below": "Úsalo solo como nota de paso o resuélvelo en el {below}.",
     "finding.scale-does-not-fit.one":
     "El {notes} queda fuera de la escala {scale} sobre {chord}; la escala {better} abarcaría más notas de la "
     "línea.",
@@ -112,12 +111,12 @@ WORDS: dict[str, str] = {
     "notas de la línea.",
     "finding.scale-does-not-fit.mend": "Indica la otra escala o cambia las notas.",
     "finding.scale-does-not-fit.mend.better": "Indica {scale} sobre {typed} o cambia las notas.",
-    "finding.scale-contradicts-chord": "De {chord}, la escala {scale} no tiene el {tones}.",
+    "finding.scale-contradicts-chord": "La escala {scale} no tiene el {tones} de {chord}.",
     "finding.scale-contradicts-chord.tone": "{note} ({degree})",
     "finding.scale-contradicts-chord.and": "{first} ni el {next}",
     "finding.scale-contradicts-chord.mend": "Indica una escala que tenga lo que falta o cambia el cifrado.",
     "finding.scale-contradicts-chord.mend.fitting":
-    "De las escalas que van con {chord}, lo más cercano: {scales}. O cambia el cifrado.",
+    "Indica una escala que vaya con {chord} (cerca de la tuya: {scales}) o cambia el cifrado.",
     "finding.key-contradicted":
     "La tonalidad indicada es {stated}, pero los acordes hacen pensar en {heard}.",
     "finding.key-contradicted.mend":
@@ -126,13 +125,13 @@ WORDS: dict[str, str] = {
     # The shape of the line.
     "finding.range.extreme": "El {note} está en un registro extremo.",
     "finding.range.wide": "La línea abarca {n} semitonos, del {low} al {high}.",
-    "finding.range.mend": "Mueve la frase, o una parte, una octava.",
+    "finding.range.mend": "Sube o baja una octava la frase o una parte de ella.",
     # Between the phrases of a book, and what is silenced.
     "finding.duplicate-phrase.alike": "Es la misma frase que «{title}» (número {n}).",
     "finding.duplicate-phrase.moved": "Es la misma frase que «{title}» (número {n}), en otra tonalidad.",
     "finding.duplicate-phrase.mend": "Quita una de las dos.",
     "finding.shifted-phrase":
-    "Tiene la misma línea que «{title}» (número {n}), sobre otros acordes o desde otro tiempo.",
+    "Tiene la misma línea que «{title}» (número {n}), sobre otros acordes o empezando en otro tiempo.",
     "finding.shifted-phrase.mend": "Di en el comentario que es a propósito, o quita una de las dos.",
     "finding.silence-names-no-rule": "Ninguna regla se llama «{rule}».",
     "finding.silence-names-no-rule.mend": "Escribe el nombre de la regla tal como está en la lista.",
@@ -141,16 +140,16 @@ WORDS: dict[str, str] = {
     "finding.place": "En {key}", "finding.place.concert": "En {key} (suena en {concert})",
     "finding.band": "del {low} al {high}",
     "finding.out-of-range.one":
-    "{place}, aun en la mejor octava, una nota queda fuera de la extensión completa de {reader} (en notas "
-    "escritas, {band}).",
+    "{place}, en {reader}, aun en la mejor octava, una nota queda fuera de la extensión completa "
+    "prevista (en notas escritas, {band}).",
     "finding.out-of-range.many":
-    "{place}, aun en la mejor octava, {n} notas quedan fuera de la extensión completa de {reader} (en notas "
-    "escritas, {band}).",
+    "{place}, en {reader}, aun en la mejor octava, {n} notas quedan fuera de la extensión completa "
+    "prevista (en notas escritas, {band}).",
     "finding.out-of-reach.one":
-    "{place}, aun en la mejor octava, una nota queda fuera del alcance de {reader} (en notas escritas, "
+    "{place}, en {reader}, aun en la mejor octava, una nota queda fuera de alcance (en notas escritas, "
     "{band}).",
     "finding.out-of-reach.many":
-    "{place}, aun en la mejor octava, {n} notas quedan fuera del alcance de {reader} (en notas escritas, "
+    "{place}, en {reader}, aun en la mejor octava, {n} notas quedan fuera de alcance (en notas escritas, "
     "{band}).",
     **{
         f"finding.{rule}.mend":
@@ -176,11 +175,11 @@ WORDS: dict[str, str] = {
     "{place}, {n} notas de {reader} no están en el diapasón (afinación {tuning}, {frets} trastes): ahí la "
     "tablatura queda vacía.",
     "finding.off-fingerboard.mend":
-    "Acerca a las demás lo que queda fuera, quita esta tonalidad o indica otra afinación.",
+    "Acerca lo que queda fuera a las demás notas, quita esta tonalidad o indica otra afinación.",
     "finding.no-tablature.one":
-    "Se queda sin tablatura: {editions}. Hace falta un instrumento con trastes.",
+    "Esta edición se queda sin tablatura: {editions}. Hace falta un instrumento con trastes.",
     "finding.no-tablature.many":
-    "Se quedan sin tablatura: {editions}. Hace falta un instrumento con trastes.",
+    "Estas ediciones se quedan sin tablatura: {editions}. Hace falta un instrumento con trastes.",
     "finding.no-tablature.not made":
     "Se pide tablatura para la edición {name}, que no está entre las que se hacen.",
     "finding.no-tablature.mend":
@@ -189,11 +188,12 @@ WORDS: dict[str, str] = {
     "finding.stumbling-name":
     "El {written} se imprime tal como lo has escrito, pero quien lee espera aquí un {better}.",
     "finding.stumbling-name.mend": "Escribe un {better}, o deja el {written} si es lo que quieres.",
-    "finding.commentary-names": "El comentario dice «{said}»; en la partitura se llama «{score}».",
+    "finding.commentary-names":
+    "El comentario dice «{said}», pero en la partitura está escrito «{score}».",
     "finding.commentary-names.mend":
     "Escribe «{score}» en el comentario, o «{{{said}}}», entre llaves, si ahí no es el nombre de una nota.",
     "finding.sentence-outdated":
-    "Ha cambiado la música de la que hablaba tu texto; por eso no se imprime: «{sentence}»",
+    "Ha cambiado la música de la que hablaba tu texto, así que este no se imprime: «{sentence}»",
     "finding.sentence-outdated.mend": "Vuelve a escribirlo bajo la explicación actual o quítalo.",
     "finding.untranslated":
     "El libro está en «{language}», pero {left} de sus {all} textos fijos están en inglés.",
@@ -205,9 +205,9 @@ WORDS: dict[str, str] = {
     "finding.unused-recording.mend.feel":
     "Entre los estilos rítmicos del libro no está el que indica la propia frase.",
     "finding.unused-recording.mend.there":
-    "Demostraciones de la frase: en {keys}; pulsos por minuto: {tempos}.",
+    "Hay demostraciones de la frase en {keys}, a {tempos} pulsos por minuto.",
     "finding.unused-recording.mend.taken":
-    "Demostraciones de la frase: en {keys}; pulsos por minuto: {tempos}. Cada una tiene ya su grabación.",
+    "Hay demostraciones de la frase en {keys}, a {tempos} pulsos por minuto. Cada una tiene ya su grabación.",
 }  # fmt: skip
 
 SAME: frozenset[str] = frozenset()

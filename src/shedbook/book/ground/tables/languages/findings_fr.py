@@ -25,10 +25,10 @@ _ROWS: dict[str, str] = {
     "finding.bar-does-not-fill.mend": "Enlève ce qui est de trop, ou ajoute ce qui manque.",
     "finding.tie-to-another-pitch.rest": "Une liaison de prolongation va d'un silence au {to}.",
     "finding.tie-to-another-pitch.note": "Une liaison de prolongation va du {start} au {to}.",
-    "finding.tie-to-another-pitch.mend": "Prolonge la même note, ou écris une liaison d'expression.",
+    "finding.tie-to-another-pitch.mend": "Lie deux notes de même hauteur, ou écris une liaison d'expression.",
     "finding.long-phrase": "La phrase compte {n} mesures.",
     "finding.long-phrase.mend": "Divise-la en plusieurs phrases, chacune avec une seule chose à travailler.",
-    "finding.misread-accidental.name": "Le {note} se lit facilement de travers.",
+    "finding.misread-accidental.name": "Le {note} risque d'être mal lu.",
     "finding.misread-accidental.two ways": "Le {note} est aussi écrit {other} dans la même mesure.",
     "finding.misread-accidental.mend": "Écris le nom le plus simple.",
     "finding.misread-accidental.mend.plain": "Écris {plain}.",
@@ -36,8 +36,8 @@ _ROWS: dict[str, str] = {
     # Slips of the pen.
     **{
         f"finding.octave-slip.one {way}":
-        f"Le {{note}} est une octave trop {said} pour les notes qui l'entourent : {{odds}} que le numéro "
-        "d'octave soit une faute de frappe."
+        f"Le {{note}} est une octave trop {said} par rapport aux notes qui l'entourent : {{odds}} que le "
+        "numéro d'octave soit une faute de frappe."
         for way, said in (("low", "bas"), ("high", "haut"))
     },
     **{
@@ -48,7 +48,7 @@ _ROWS: dict[str, str] = {
     },
     "finding.octave-slip.mend": "Vérifie le numéro d'octave : il vaut jusqu'au suivant.",
     "finding.octave-slip.mend.here": "Écris {typed}.",
-    "finding.octave-slip.mend.back": "Écris {typed}, et {after} là où la ligne revient.",
+    "finding.octave-slip.mend.back": "Écris {typed}, et {after} là où la ligne revient à son octave.",
     **{
         f"finding.{rule}.over":
         "Sur {chord}, le {note} est {degree}. Le {meant} ({would}) irait mieux dans la ligne : {odds} que "
@@ -63,7 +63,7 @@ _ROWS: dict[str, str] = {
     "finding.accidental-slip.mend": "Vérifie l'altération.",
     "finding.accidental-slip.mend.meant": "Vérifie l'altération : {meant} ?",
     "finding.accidental-slip.mend.carried":
-    "Vérifie l'altération : {meant} ? Ici, une altération ne vaut que pour sa propre note.",
+    "Vérifie l'altération : {meant} ? Ici, une altération ne vaut que pour la note qui la porte.",
     "finding.letter-slip.mend": "Vérifie le nom de la note.",
     "finding.letter-slip.mend.meant": "Vérifie le nom de la note : {meant} ?",
     "finding.doubled-note":
@@ -80,8 +80,10 @@ _ROWS: dict[str, str] = {
     "Les accords autour de {chord} appellent {meant} : {odds} que ce soit l'accord voulu.",
     "finding.chord-quality-slip.mend": "Vérifie le chiffrage de l'accord.",
     "finding.chord-quality-slip.mend.meant": "Vérifie le chiffrage : {typed} ?",
-    "finding.changes-shifted.late": "{odds} que les accords arrivent une mesure trop tard pour la ligne.",
-    "finding.changes-shifted.early": "{odds} que les accords arrivent une mesure trop tôt pour la ligne.",
+    "finding.changes-shifted.late":
+    "{odds} que les accords arrivent une mesure trop tard par rapport à la ligne.",
+    "finding.changes-shifted.early":
+    "{odds} que les accords arrivent une mesure trop tôt par rapport à la ligne.",
     "finding.changes-shifted.mend": "Vérifie à quelle mesure commencent les accords.",
     "finding.changes-shifted.mend.late": "Écrire les accords une mesure plus tôt ?",
     "finding.changes-shifted.mend.early": "Écrire les accords une mesure plus tard ?",
@@ -91,9 +93,9 @@ _ROWS: dict[str, str] = {
     "Le {note} est tenu jusque sur {chord}, où il devient {heard}, étrangère à la gamme.",
     "finding.chord-contradicted.mend": "Change la note ou le chiffrage de l'accord.",
     "finding.chord-contradicted.mend.held": "Change le {note}, ou le chiffrage {typed}.",
-    "finding.outside-held": "Le {note} tenu sur {chord} ({degree}) est étranger à la gamme.",
+    "finding.outside-held": "Sur {chord}, le {note} tenu ({degree}) est étranger à la gamme.",
     "finding.outside-held.mend":
-    "Écris une note de l'accord ou de la gamme, ou résous celle-ci par mouvement conjoint.",
+    "Écris une note de l'accord ou de la gamme, ou résous la note tenue par mouvement conjoint.",
     # Scales and harmony.
     "finding.pass-through-held":
     "Le {note}, {degree 2} de {chord}, est tenu alors qu'il est à un demi-ton au-dessus du {below}.",
@@ -112,9 +114,10 @@ _ROWS: dict[str, str] = {
     "finding.scale-contradicts-chord.tone": "le {note} ({degree})",
     "finding.scale-contradicts-chord.and": "{first} ni {next}",
     "finding.scale-contradicts-chord.mend":
-    "Indique un mode qui contient cette note, ou change le chiffrage.",
+    "Indique un mode qui va avec l'accord, ou change le chiffrage.",
     "finding.scale-contradicts-chord.mend.fitting":
-    "Parmi les modes qui vont avec {chord}, les plus proches sont {scales}. Sinon, change le chiffrage.",
+    "Voici ce qu'il y a de plus proche parmi les modes qui vont avec {chord} : {scales}. Sinon, change le "
+    "chiffrage.",
     "finding.key-contradicted":
     "La tonalité indiquée est {stated}, mais les accords sont plutôt en {heard}.",
     "finding.key-contradicted.mend":
@@ -123,7 +126,7 @@ _ROWS: dict[str, str] = {
     # The shape of the line.
     "finding.range.extreme": "Le {note} est dans un registre extrême.",
     "finding.range.wide": "La ligne s'étend sur {n} demi-tons, du {low} au {high}.",
-    "finding.range.mend": "Déplace la phrase, ou une partie, d'une octave.",
+    "finding.range.mend": "Déplace la phrase d'une octave, en entier ou en partie.",
     # Between the phrases of a book, and what is silenced.
     "finding.duplicate-phrase.alike": "C'est la même phrase que « {title} » (numéro {n}).",
     "finding.duplicate-phrase.moved":
@@ -139,26 +142,26 @@ _ROWS: dict[str, str] = {
     "finding.place": "En {key}", "finding.place.concert": "En {key} ({concert} en sons réels)",
     "finding.band": "{low} à {high}",
     "finding.out-of-range.one":
-    "{place}, dans {reader}, une note sort de l'étendue complète (écrite de {band}), même dans la meilleure "
-    "octave.",
+    "{place}, dans {reader}, une note sort de l'étendue complète prévue (en notes écrites : {band}), "
+    "même à l'octave la plus favorable.",
     "finding.out-of-range.many":
-    "{place}, dans {reader}, {n} notes sortent de l'étendue complète (écrite de {band}), même dans la "
-    "meilleure octave.",
+    "{place}, dans {reader}, {n} notes sortent de l'étendue complète prévue (en notes écrites : {band}), "
+    "même à l'octave la plus favorable.",
     "finding.out-of-reach.one":
-    "{place}, dans {reader}, une note est hors d'atteinte (limites écrites : {band}), même dans la "
-    "meilleure octave.",
+    "{place}, dans {reader}, une note est injouable (limites en notes écrites : {band}), même à l'octave "
+    "la plus favorable.",
     "finding.out-of-reach.many":
-    "{place}, dans {reader}, {n} notes sont hors d'atteinte (limites écrites : {band}), même dans la "
-    "meilleure octave.",
+    "{place}, dans {reader}, {n} notes sont injouables (limites en notes écrites : {band}), même à l'octave "
+    "la plus favorable.",
     **{
         f"finding.{rule}.mend":
-        "Autorise un changement d'octave (« fold = true »), enlève la tonalité, ou rapproche les notes "
+        "Autorise un changement d'octave (« fold = true »), enlève cette tonalité, ou rapproche les notes "
         "extrêmes."
         for rule in _RANGES
     },
     **{
         f"finding.{rule}.mend.no fold":
-        "Un changement d'octave sur un silence ou sur le plus grand saut n'y suffit pas non plus : enlève la "
+        "Changer d'octave à un silence ou au plus grand saut ne suffit pas non plus : enlève cette "
         "tonalité, ou rapproche les notes extrêmes."
         for rule in _RANGES
     },
@@ -176,7 +179,7 @@ _ROWS: dict[str, str] = {
     "{place}, dans {reader}, {n} notes ne sont pas sur le manche (accordage {tuning}, {frets} cases) : la "
     "tablature reste vide à ces endroits.",
     "finding.off-fingerboard.mend":
-    "Rapproche les notes extrêmes, enlève la tonalité, ou indique un autre accordage.",
+    "Rapproche les notes extrêmes, enlève cette tonalité, ou indique un autre accordage.",
     "finding.no-tablature.one": "Reste sans tablature : {editions}. Il faut un instrument à frettes.",
     "finding.no-tablature.many": "Restent sans tablature : {editions}. Il faut un instrument à frettes.",
     "finding.no-tablature.not made":
@@ -191,7 +194,7 @@ _ROWS: dict[str, str] = {
     "finding.commentary-names.mend":
     "Écris {score} dans le commentaire, ou {{{said}}} entre accolades si ce n'est pas un nom de note.",
     "finding.sentence-outdated":
-    "La musique que ton texte expliquait a changé ; il n'est donc pas imprimé : « {sentence} »",
+    "Comme la musique qu'il expliquait a changé, ton texte n'est pas imprimé : « {sentence} »",
     "finding.sentence-outdated.mend": "Réécris-le sous l'explication actuelle, ou enlève-le.",
     "finding.untranslated":
     "Le livre est en « {language} », mais certains textes fixes sont en anglais : {left} sur {all}.",
@@ -200,13 +203,14 @@ _ROWS: dict[str, str] = {
     "voulu.",
     "finding.unused-recording": "L'enregistrement « {file} » de « [tracks] » ne remplace aucune piste.",
     "finding.unused-recording.mend":
-    "Cette phrase n'a pas de démonstration : vois « kinds » et « phrases » sous « [tracks] ».",
+    "Cette phrase n'a pas de démonstration : regarde « kinds » et « phrases » sous « [tracks] ».",
     "finding.unused-recording.mend.feel":
     "Les styles rythmiques du livre ne comprennent pas celui que la phrase indique elle-même.",
     "finding.unused-recording.mend.there":
-    "Ses démonstrations sont en {keys}, à {tempos} battements par minute.",
+    "Les démonstrations de la phrase sont en {keys}, à {tempos} battements par minute.",
     "finding.unused-recording.mend.taken":
-    "Ses démonstrations sont en {keys}, à {tempos} battements par minute. Chacune a déjà son enregistrement.",
+    "Les démonstrations de la phrase sont en {keys}, à {tempos} battements par minute. Chacune a déjà son "
+    "enregistrement.",
 }  # fmt: skip
 
 WORDS: dict[str, str] = {

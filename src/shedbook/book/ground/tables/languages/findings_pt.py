@@ -49,7 +49,7 @@ WORDS: dict[str, str] = {
     },
     "finding.octave-slip.mend": "Confira o número da oitava: ele vale até o próximo.",
     "finding.octave-slip.mend.here": "Escreva {typed}.",
-    "finding.octave-slip.mend.back": "Escreva {typed} e, onde a linha volta, {after}.",
+    "finding.octave-slip.mend.back": "Escreva {typed} e, onde a linha volta à oitava certa, {after}.",
     **{
         f"finding.{rule}.over":
         "O {note} é {degree} sobre {chord}. O {meant}, {would}, ficaria melhor na linha: {odds} de que fosse "
@@ -58,7 +58,7 @@ WORDS: dict[str, str] = {
     },
     **{
         f"finding.{rule}.alone":
-        "O {meant} ficaria melhor na linha do que o {note}: {odds} de que fosse essa a nota."
+        "Em vez do {note}, o {meant} ficaria melhor na linha: {odds} de que fosse essa a nota."
         for rule in _SLIPS
     },
     "finding.accidental-slip.mend": "Confira o acidente.",
@@ -73,18 +73,18 @@ WORDS: dict[str, str] = {
     "finding.doubled-note.mend": "Na segunda vez, escreva a nota que queria.",
     "finding.doubled-note.mend.meant": "Na segunda vez, seria {meant}?",
     "finding.chord-quality-slip.notes":
-    "O que a linha toca sobre {chord} ({heard}) aponta para {meant}: {odds} de que fosse esse o acorde.",
+    "O que se toca sobre {chord} ({heard}) aponta para {meant}: {odds} de que fosse esse o acorde.",
     "finding.chord-quality-slip.notes and none":
-    "O que a linha toca sobre {chord} ({heard}, mas não {lacking}) aponta para {meant}: {odds} de que fosse "
+    "O que se toca sobre {chord} (com {heard}, sem {lacking}) aponta para {meant}: {odds} de que fosse "
     "esse o acorde.",
     "finding.chord-quality-slip.chords":
     "Os acordes em volta de {chord} pedem {meant}: {odds} de que fosse esse o acorde.",
     "finding.chord-quality-slip.mend": "Confira a cifra.",
     "finding.chord-quality-slip.mend.meant": "Confira a cifra: seria {typed}?",
     "finding.changes-shifted.late":
-    "Os acordes parecem um compasso atrasados em relação à linha: {odds} de que seja isso.",
+    "Os acordes parecem estar atrasados um compasso em relação à linha: {odds} de que seja isso.",
     "finding.changes-shifted.early":
-    "Os acordes parecem um compasso adiantados em relação à linha: {odds} de que seja isso.",
+    "Os acordes parecem estar adiantados um compasso em relação à linha: {odds} de que seja isso.",
     "finding.changes-shifted.mend": "Confira em que compasso começam os acordes.",
     "finding.changes-shifted.mend.late": "Escrever os acordes um compasso antes?",
     "finding.changes-shifted.mend.early": "Escrever os acordes um compasso depois?",
@@ -114,7 +114,7 @@ WORDS: dict[str, str] = {
     "finding.scale-contradicts-chord.and": "{first}, nem o {next}",
     "finding.scale-contradicts-chord.mend": "Indique uma escala que tenha essa nota ou mude a cifra.",
     "finding.scale-contradicts-chord.mend.fitting":
-    "As escalas mais próximas que combinam com {chord}: {scales}. Ou mude a cifra.",
+    "Indique uma escala que combine com {chord} (perto da sua: {scales}) ou mude a cifra.",
     "finding.key-contradicted":
     "A tonalidade indicada é {stated}, mas os acordes apontam para {heard}.",
     "finding.key-contradicted.mend":
@@ -143,9 +143,9 @@ WORDS: dict[str, str] = {
     "{place}: mesmo na melhor oitava, {n} notas {reader 3} ficam fora da extensão completa (escrita: "
     "{band}).",
     "finding.out-of-reach.one":
-    "{place}: mesmo na melhor oitava, uma nota {reader 3} fica fora do alcance (escrito: {band}).",
+    "{place}: mesmo na melhor oitava, uma nota {reader 3} fica fora do alcance (notas escritas: {band}).",
     "finding.out-of-reach.many":
-    "{place}: mesmo na melhor oitava, {n} notas {reader 3} ficam fora do alcance (escrito: {band}).",
+    "{place}: mesmo na melhor oitava, {n} notas {reader 3} ficam fora do alcance (notas escritas: {band}).",
     **{
         f"finding.{rule}.mend":
         "Permita uma mudança de oitava (“fold = true”), deixe essa tonalidade de fora ou aproxime "
@@ -170,7 +170,7 @@ WORDS: dict[str, str] = {
     "{place}, há {n} notas {reader 3} que não estão no braço (afinação {tuning}, {frets} trastes): ali a "
     "tablatura fica vazia.",
     "finding.off-fingerboard.mend":
-    "Aproxime as notas, deixe essa tonalidade de fora ou indique outra afinação.",
+    "Traga as notas para dentro do braço, deixe essa tonalidade de fora ou indique outra afinação.",
     "finding.no-tablature.one": "Fica sem tablatura: {editions}. É preciso um instrumento com trastes.",
     "finding.no-tablature.many": "Ficam sem tablatura: {editions}. É preciso um instrumento com trastes.",
     "finding.no-tablature.not made":
@@ -186,7 +186,7 @@ WORDS: dict[str, str] = {
     "Escreva {score} no comentário ou ponha {{{said}}} entre chaves onde não for nome de nota.",
     "finding.sentence-outdated":
     "O trecho musical que o seu texto explicava mudou, por isso o texto não é impresso: “{sentence}”",
-    "finding.sentence-outdated.mend": "Reescreva o texto para o que se explica agora ou tire-o.",
+    "finding.sentence-outdated.mend": "Reescreva o texto de acordo com a explicação atual ou tire-o.",
     "finding.untranslated":
     "O livro está em “{language}”, mas há textos fixos em inglês: {left} de {all}.",
     "finding.untranslated.mend":
@@ -197,9 +197,9 @@ WORDS: dict[str, str] = {
     "finding.unused-recording.mend.feel":
     "Os estilos rítmicos do livro não incluem o que a própria frase indica.",
     "finding.unused-recording.mend.there":
-    "As demonstrações desta frase estão em {keys}, a {tempos} batidas por minuto.",
+    "Há demonstrações desta frase em {keys}; andamento: {tempos} batidas por minuto.",
     "finding.unused-recording.mend.taken":
-    "As demonstrações desta frase estão em {keys}, a {tempos} batidas por minuto. Cada uma já tem a sua "
+    "Há demonstrações desta frase em {keys}; andamento: {tempos} batidas por minuto. Cada uma já tem a sua "
     "gravação.",
 }  # fmt: skip
 
