@@ -191,7 +191,7 @@ def test_what_is_found_is_said_in_the_language_of_the_book(bench: Bench, phrase_
     page = phrase_page("02-slip.toml")
     said = page.locator(".finding p[lang=de]")
     expect(said.first).to_contain_text("Das Fis ist die große Septime über G7.")
-    expect(said.last).to_have_text("Prüf das Versetzungszeichen: F?")
+    expect(said.last).to_contain_text("Prüf das Versetzungszeichen")
     page.locator(".finding .mend").click()
     until(lambda: "| 1/8 f4 g b" in bench.text("02-slip.toml"))
 
