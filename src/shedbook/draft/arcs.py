@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from shedbook.draft.moods import CLASSES, RUNS, WIDEST, Moods
+from shedbook.draft.moods import CLASSES, RUNS, WIDEST, Habits, moods_of
 
 MOVES = 2 * WIDEST + 1
 """How many moves there are, down and up."""
@@ -38,14 +39,10 @@ class Arcs:
     resolving: NDArray[np.bool_]
 
 
-_KNOWN: dict[tuple[int, int], Arcs] = {}
-
-
-def arcs_of(moods: Moods, pitches: int) -> Arcs:
-    """Return every move between the states of so many pitches; made once for each set of moods."""
-    known = _KNOWN.get((id(moods), pitches))
-    if known is not None:
-        return known
+@lru_cache(maxsize=32)
+def arcs_of(habits: Habits, pitches: int) -> Arcs:
+    """Return every move between the states of so many pitches, under some habits."""
+    moods = moods_of(habits)
     pitch, mood, column = np.meshgrid(
         np.arange(pitches), np.arange(moods.count), np.arange(2 * WIDEST + 1), indexing="ij"
     )
@@ -67,7 +64,7 @@ def arcs_of(moods: Moods, pitches: int) -> Arcs:
     same = (np.sign(move) == moods.sign[mood_from]) & (move != 0)
     steps_on = same & (moods.size[mood_from] <= 2) & (moods.size[mood_from] >= 1)
     last, run = moods.last[mood_from], np.minimum(moods.run[mood_from], RUNS - 1)
-    found = Arcs(
+    return Arcs(
         pitches * moods.count,
         source[order],
         target[order],
@@ -83,8 +80,6 @@ def arcs_of(moods: Moods, pitches: int) -> Arcs:
         opens_all[order],
         (np.abs(move) == 1) | ((np.abs(move) == 2) & steps_on),
     )
-    _KNOWN[id(moods), pitches] = found
-    return found
 
 
 def resolving(

@@ -100,7 +100,7 @@ class Lines:
         self.places = tuple(places)
         self.rules = rules
         self._moods = moods_of(rules.habits)
-        self._arcs = arcs_of(self._moods, rules.high - rules.low + 1)
+        self._arcs = arcs_of(rules.habits, rules.high - rules.low + 1)
         self._pitches = np.arange(rules.low, rules.high + 1)
         self._outside = [self._is_outside(place) for place in self.places]
         self._may = [self._allowed(at) for at in range(len(self.places))]
