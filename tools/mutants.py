@@ -40,7 +40,8 @@ import pytest
 
 from equivalent_faults import EQUIVALENT
 from faults import ROOT, SOURCES, Fault, drawn
-from tests_by_line import Record, Recorder, ask, chosen, read_record
+from one_process import OneProcess
+from tests_by_line import Record, Recorder, ask, chosen, read_records
 
 KEPT = ROOT / "build" / "mutants"
 
@@ -54,7 +55,27 @@ ROOMS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
         ("sound/players", "sound/arranging", "sound/feels", "sound/score"),
         (*(f"tests/sound/{part}" for part in ("players", "arranging", "feels", "score")), *_WHOLE_BAND),
     ),  # what is played, as notes: the tests of audio are left out, which take most of the time
-    "book": (("book",), ("tests/book",)),
+    "book": (
+        ("book",),
+        tuple(
+            f"tests/book/{part}"
+            for part in (
+                "building",
+                "bundle",
+                "editing",
+                "ground",
+                "lessons",
+                "manuscript",
+                "pages",
+                "practice",
+                "reading_back",
+                "scores",
+                "tracks",
+                "verbs",
+                "workshop",
+            )
+        ),
+    ),
     "manuscript": (("book/manuscript", "book/ground"), ("tests/book/manuscript", "tests/book/ground")),
     "pages": (("book/pages",), ("tests/book/pages",)),
     "exchange": (("exchange",), ("tests/exchange",)),
@@ -62,11 +83,18 @@ ROOMS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
 }
 """Name of a room to its folders under src/shedbook, and to the folders of its tests."""
 
-_MOST_EXPECTED = 15.0
 _BATCH = 40
 _NOWHERE = 98
 """The status of a fork that could not exchange the code: the fault is planted before the module is read."""
 _QUIET = ["-x", "-q", "--assert=plain", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header"]
+_LEFT_OUT = (
+    "test_what_depends.py", "test_check_files.py", "test_build_tracks.py",
+    "practice/test_page.py", "practice/test_page_for_everyone.py", "practice/test_progress.py",
+    "practice/test_recorded.py", "practice/test_schedule.py", "practice/test_teacher_sheet.py",
+    "practice/test_tracks_beside.py",
+)  # fmt: skip
+"""Tests that are not asked: whole builds by the dozen, and those in a browser. They would only find more."""
+_QUIET += [f"--ignore-glob=*/{one}" for one in _LEFT_OUT]
 
 
 class Task(NamedTuple):
@@ -186,7 +214,7 @@ def planted_as_read(task: Task) -> int:
     """Read the tests with the fault in one module and run them; return pytest's status."""
     sys.meta_path.insert(0, Changed(task.fault.path, task.text))
     files = sorted({test.partition("::")[0] for test in task.tests})
-    return int(pytest.main([*_QUIET, *files], plugins=[Asked(task.tests)]))
+    return int(pytest.main([*_QUIET, *files], plugins=[Asked(task.tests), OneProcess()]))
 
 
 class Asked:
@@ -248,7 +276,7 @@ def _exchange_all(
     """Plant the faults whose code can be exchanged, all in forks of one process that reads the tests once."""
     if tasks:
         server = Server(tasks, report)
-        served = in_child(lambda: int(pytest.main([*_QUIET, *folders], plugins=[server])))
+        served = in_child(lambda: int(pytest.main([*_QUIET, *folders], plugins=[server, OneProcess()])))
         waited(served, max(30.0, end + 120 - time.monotonic()))
     if time.monotonic() > end:
         os._exit(0)
@@ -258,17 +286,28 @@ def _exchange_all(
 
 
 def record_of(room: str) -> Record:
-    """Return what was recorded of a room's tests, recorded now if they or its modules have changed."""
+    """Return what was recorded of a room's tests, now of each folder that has changed or whose modules have.
+
+    A test that fails although nothing is changed is not asked.
+    """
     folders, tests = ROOMS[room]
-    out = KEPT / f"{room}-{_state((*(f'src/shedbook/{one}' for one in folders), *tests))}.json"
+    return read_records([_recorded(room, folders, one) for one in tests])
+
+
+def _recorded(room: str, folders: Sequence[str], tests: str) -> Path:
+    state = _state((*(f"src/shedbook/{one}" for one in folders), tests))
+    out = KEPT / f"{room}-{tests.replace('/', '-')}-{state}.json"
     if not out.exists():
-        status = waited(
-            in_child(lambda: int(pytest.main([*_QUIET, *ROOMS[room][1]], plugins=[Recorder(out)]))), 3600
-        )
-        if status != 0:
+
+        def record() -> int:
+            quiet = [one for one in _QUIET if one != "-x"]
+            return int(pytest.main([*quiet, tests], plugins=[Recorder(out, folders), OneProcess()]))
+
+        status = waited(in_child(record), 3600)
+        if status not in (0, 1) or not out.exists():
             out.unlink(missing_ok=True)
-            sys.exit(f"The tests of {room} end with {status} although nothing is changed.")
-    return read_record(out)
+            sys.exit(f"{tests} ends with {status} although nothing is changed.")
+    return out
 
 
 def outcomes(kept: Path, names: Iterable[str]) -> dict[str, int | None]:
@@ -303,10 +342,10 @@ def told(room: str, faults: dict[str, Fault], statuses: dict[str, int | None]) -
         yield f"{room}: {found} of {done} found, {share}, {slow} of them too slow; {same} more change nothing"
 
 
-def tasks_of(faults: dict[str, Fault], texts: dict[str, str], record: Record, whole: bool) -> Iterator[Task]:
+def tasks_of(faults: dict[str, Fault], texts: dict[str, str], record: Record, most: float) -> Iterator[Task]:
     """Yield what is to be done for each fault."""
     for name, fault in faults.items():
-        tests, expected = chosen(fault, record, _MOST_EXPECTED, all_of_room=whole)
+        tests, expected = chosen(fault, record, most)
         direct = record.tests_of(fault)
         yield Task(name, fault, texts[name], tests, expected, as_read=not direct or "" in direct)
 
@@ -350,6 +389,7 @@ def main() -> None:
     parser.add_argument("--minutes", type=float, default=8)
     parser.add_argument("--survivors", action="store_true", help="ask again those that survived")
     parser.add_argument("--all", action="store_true", help="ask all tests of the room")
+    parser.add_argument("--most", type=float, default=15, help="seconds of tests for a fault, about")
     parser.add_argument("--told", action="store_true", help="plant nothing, tell what is known")
     options = parser.parse_args()
     end = time.monotonic() + 60 * options.minutes
@@ -370,7 +410,7 @@ def main() -> None:
             if (known.get(name, 1) == 0 if options.survivors else name not in known)
             and name not in EQUIVALENT
         }
-        tasks = list(tasks_of(wanted, texts, record, options.all))
+        tasks = list(tasks_of(wanted, texts, record, math.inf if options.all else options.most))
         for name in ("mido", "numpy", "scipy"):
             importlib.import_module(name)
         shares = [tasks[job :: options.jobs] for job in range(options.jobs)]
