@@ -146,23 +146,29 @@ def _codes(code: CodeType) -> Iterator[CodeType]:
             yield from _codes(inner)
 
 
+def _by_place(whole: CodeType) -> dict[tuple[str, int], list[CodeType]]:
+    """Return all code of a module by what it is called and where it begins; two lambdas may share a place."""
+    found: dict[tuple[str, int], list[CodeType]] = {}
+    for code in _codes(whole):
+        found.setdefault((code.co_qualname, code.co_firstlineno), []).append(code)
+    return found
+
+
 def exchanged(path: Path, text: str) -> bool:
     """Give the functions of a module that is read the code of a changed text; say whether that could be done.
 
     What was kept in caches is forgotten.
     """
-    old = list(_codes(compile(path.read_text(encoding="utf-8"), str(path), "exec")))
-    new = list(_codes(compile(text, str(path), "exec")))
-    if [code.co_qualname for code in old] != [code.co_qualname for code in new]:
-        return False
-    pairs = {(code.co_qualname, code.co_firstlineno): other for code, other in zip(old, new, strict=True)}
-    if len(pairs) != len(old):
-        return False
+    old = _by_place(compile(path.read_text(encoding="utf-8"), str(path), "exec"))
+    new = _by_place(compile(text, str(path), "exec"))
     count = 0
     for one in gc.get_objects():
         if isinstance(one, FunctionType) and one.__code__.co_filename == str(path):
-            other = pairs.get((one.__code__.co_qualname, one.__code__.co_firstlineno))
-            if other is not None and other != one.__code__:
+            place = (one.__code__.co_qualname, one.__code__.co_firstlineno)
+            if len(old.get(place, ())) != 1 or len(new.get(place, ())) != 1:
+                return False
+            (other,) = new[place]
+            if other != one.__code__:
                 one.__code__ = other
                 count += 1
         elif isinstance(one, _lru_cache_wrapper):
@@ -317,6 +323,11 @@ def outcomes(kept: Path, names: Iterable[str]) -> dict[str, int | None]:
     return {name: found[name] for name in names if name in found}
 
 
+def done(known: dict[str, int | None]) -> dict[str, int | None]:
+    """Return the outcomes without those of faults that are still to be planted before modules are read."""
+    return {name: status for name, status in known.items() if status != _NOWHERE}
+
+
 def interval(found: int, of: int) -> tuple[float, float]:
     """Return Wilson's interval of a share, with a certainty of 95 %."""
     z, share = 1.96, found / of
@@ -334,12 +345,12 @@ def told(room: str, faults: dict[str, Fault], statuses: dict[str, int | None]) -
         fault = faults[name]
         yield f"{name} survives: {fault.where()} {fault.operator}\n{fault.difference()}"
     same = sum(name in EQUIVALENT for name in statuses)
-    found, done = sum(status != 0 for status in statuses.values()), len(statuses) - same
+    found, of = sum(status != 0 for status in statuses.values()), len(statuses) - same
     slow = sum(status is None for status in statuses.values())
-    if done:
-        low, high = interval(found, done)
-        share = f"{found / done:.0%} ({low:.0%} to {high:.0%})"
-        yield f"{room}: {found} of {done} found, {share}, {slow} of them too slow; {same} more change nothing"
+    if of:
+        low, high = interval(found, of)
+        share = f"{found / of:.0%} ({low:.0%} to {high:.0%})"
+        yield f"{room}: {found} of {of} found, {share}, {slow} of them too slow; {same} more change nothing"
 
 
 def tasks_of(faults: dict[str, Fault], texts: dict[str, str], record: Record, most: float) -> Iterator[Task]:
@@ -403,7 +414,7 @@ def main() -> None:
     faults, texts = drawn_once(options.room, options.count, options.seed)
     kept = KEPT / f"{options.room}-{options.seed}-{options.count}.jsonl"
     if not options.told:
-        record, known = record_of(options.room), outcomes(kept, faults)
+        record, known = record_of(options.room), done(outcomes(kept, faults))
         wanted = {
             name: fault
             for name, fault in faults.items()
@@ -417,7 +428,7 @@ def main() -> None:
         children = [in_child(partial(work_through, share, folders, kept, end)) for share in shares]
         for child in children:
             waited(child, max(60.0, end + 180 - time.monotonic()))
-    for line in told(options.room, faults, outcomes(kept, faults)):
+    for line in told(options.room, faults, done(outcomes(kept, faults))):
         print(line)
 
 

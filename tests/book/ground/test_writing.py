@@ -16,7 +16,7 @@ from shedbook.errors import OutputError
 PHRASE = 'title = "Low tide"\nchanges = "C"\nline = "1/4 c5 e g c6"\n'
 
 # A limit on the size of a file is refused by the same call as a full disk, and needs no disk of its own.
-# Such a process writes no bytecode (-B): Python would keep a piece of it, and every later run would stumble on that.
+# Such a process writes no bytecode (-B): a piece of it would be kept, and later runs would stumble on that.
 LIMITED = (
     "import resource, sys; resource.setrlimit(resource.RLIMIT_FSIZE, (2000, 2000)); "
     "from shedbook.cli.main import main; sys.exit(main(sys.argv[1:]))"
