@@ -59,7 +59,7 @@ ROWS = [
     pytest.param("1/4 c5 - grace:f#5 1/2 g", {}, [C, (1805, 115, 78, 80), G], id="one in a silence"),
     pytest.param(
         "1/2 c5 grace:b4 c5", {},
-        [(0, 1805, 72, 90), (1805, 115, 71, 80), (1920, 1920, 72, 90)], id="one cuts the note before it short",
+        [(0, 1805, 72, 90), (1805, 115, 71, 80), (1920, 1920, 72, 90)], id="one cuts the note before it",
     ),
     pytest.param(
         "1/2 c5 grace:b4 c5", {"tempo": 240},
@@ -68,7 +68,7 @@ ROWS = [
     pytest.param(
         "1/16 c5 grace:c#5 grace:d grace:d# e 1/8 g 1/4 c 1/2 g", {},
         [(0, 123, 72, 90), (123, 39, 73, 80), (162, 39, 74, 80), (201, 39, 75, 80),
-         (240, 240, 76, 90), (480, 480, 79, 90), (960, 960, 72, 90), G], id="three share half of a short note",
+         (240, 240, 76, 90), (480, 480, 79, 90), (960, 960, 72, 90), G], id="three share half of one note",
     ),
 ]  # fmt: skip
 
