@@ -130,6 +130,18 @@ def test_a_score_that_is_higher_than_the_page_keeps_its_size() -> None:
     assert all(page.broken for page in data.pages[1:])
 
 
+@pytest.mark.parametrize(
+    ("widths", "columns"),
+    [((), 1), ((30.0,), 1), ((30.0,) * 4, 4), ((30.0, 58.0, 30.0, 30.0), 2), ((30.0, 90.0), 1)],
+)
+def test_the_widest_scale_says_how_many_stand_in_a_row(widths: tuple[float, ...], columns: int) -> None:
+    """On A4 a line is 168 mm long; scales stand 4 mm apart at the least."""
+    scales = tuple(score(width_mm=wide, height_mm=11) for wide in widths)
+    one = replace(phrase(), scales=scales)
+    one = replace(one, placing=replace(one.placing, scales=("locrian",) * len(scales)))
+    assert first(page_data(BOOK, [one], proof=False)).scale_columns == columns
+
+
 @pytest.mark.parametrize("wanted", [True, False])
 def test_own_staves_are_there_as_the_author_says(wanted: bool) -> None:
     data = page_data(book(own_staves=wanted), [phrase()], proof=False)

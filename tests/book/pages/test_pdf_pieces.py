@@ -166,9 +166,16 @@ def test_fonts_and_forms_stand_in_the_book_once(tmp_path: Path, monkeypatch: pyt
     assert len(streams) == len(set(streams))
 
 
-def test_only_what_an_edit_touches_is_laid_out_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def identifier(path: Path) -> bytes:
+    """Return the second identifier of a file, that of this state of it."""
+    with pikepdf.open(path) as document:
+        return bytes(document.trailer["/ID"][1])
+
+
+def test_only_what_an_edit_touches_is_laid_out_again(tmp_path: Path) -> None:
     root = write_manuscript(tmp_path / "tides", phrases=4)
-    build(Request(root, tmp_path / "out", jobs=1))
+    (pdf,) = build(Request(root, tmp_path / "out", jobs=1)).pdfs
+    first = identifier(pdf)
     store = tmp_path / "out/.store/piece"
     before = {path.name for path in store.iterdir()}
     phrase = sorted((root / "phrases").iterdir())[1]
@@ -178,6 +185,7 @@ def test_only_what_an_edit_touches_is_laid_out_again(tmp_path: Path, monkeypatch
     assert (
         len({path.name for path in store.iterdir()} - before) == 1
     )  # the piece; the frame says nothing else
+    assert identifier(pdf) != first  # another content, another identifier (ISO 32000-1, 14.4)
 
 
 def test_damaged_pieces_are_laid_out_again(tmp_path: Path) -> None:
