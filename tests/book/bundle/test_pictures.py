@@ -35,6 +35,15 @@ def test_a_cover_in_every_size(portrait: Path, tmp_path: Path) -> None:
             assert middle[2] > 150 > middle[0]
 
 
+def test_the_sizes_are_those_that_shops_ask_for() -> None:
+    """From memory: books 1 to 1.6, at best 2,560 high; thumbnails of videos 1,280 by 720; links 1.91 to 1."""
+    sizes = {row.name: (row.wide, row.high) for row in COVER_SIZES}
+    assert sizes == {
+        "portrait": (1600, 2560), "square": (2000, 2000), "product": (1200, 1600),
+        "wide": (1280, 720), "link": (1200, 630),
+    }  # fmt: skip
+
+
 def test_one_that_fits_fills_its_size_and_another_stands_whole_on_its_ground(
     portrait: Path, tmp_path: Path
 ) -> None:
