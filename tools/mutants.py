@@ -83,7 +83,9 @@ ROOMS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
 }
 """Name of a room to its folders under src/shedbook, and to the folders of its tests."""
 
-_BATCH = 40
+_BATCH = 300
+_LOADED_ONCE = ("mido", "numpy", "scipy", "hypothesis", "lxml.etree", "pikepdf", "pypdf", "typst", "verovio")
+"""Libraries that the tests of most rooms read: loaded before the forks."""
 _NOWHERE = 98
 """The status of a fork that could not exchange the code: the fault is planted before the module is read."""
 _QUIET = ["-x", "-q", "--assert=plain", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header"]
@@ -422,7 +424,7 @@ def main() -> None:
             and name not in EQUIVALENT
         }
         tasks = list(tasks_of(wanted, texts, record, math.inf if options.all else options.most))
-        for name in ("mido", "numpy", "scipy"):
+        for name in _LOADED_ONCE:
             importlib.import_module(name)
         shares = [tasks[job :: options.jobs] for job in range(options.jobs)]
         children = [in_child(partial(work_through, share, folders, kept, end)) for share in shares]
