@@ -156,7 +156,12 @@ def _by_place(whole: CodeType) -> dict[tuple[str, int], list[CodeType]]:
     return found
 
 
-def exchanged(path: Path, text: str) -> bool:
+def exchangeable() -> list[FunctionType | _lru_cache_wrapper[object]]:
+    """Return all functions and caches of this process."""
+    return [one for one in gc.get_objects() if isinstance(one, (FunctionType, _lru_cache_wrapper))]
+
+
+def exchanged(path: Path, text: str, held: Iterable[FunctionType | _lru_cache_wrapper[object]]) -> bool:
     """Give the functions of a module that is read the code of a changed text; say whether that could be done.
 
     What was kept in caches is forgotten.
@@ -164,8 +169,10 @@ def exchanged(path: Path, text: str) -> bool:
     old = _by_place(compile(path.read_text(encoding="utf-8"), str(path), "exec"))
     new = _by_place(compile(text, str(path), "exec"))
     count = 0
-    for one in gc.get_objects():
-        if isinstance(one, FunctionType) and one.__code__.co_filename == str(path):
+    for one in held:
+        if isinstance(one, _lru_cache_wrapper):
+            one.cache_clear()
+        elif one.__code__.co_filename == str(path):
             place = (one.__code__.co_qualname, one.__code__.co_firstlineno)
             if len(old.get(place, ())) != 1 or len(new.get(place, ())) != 1:
                 return False
@@ -173,8 +180,6 @@ def exchanged(path: Path, text: str) -> bool:
             if other != one.__code__:
                 one.__code__ = other
                 count += 1
-        elif isinstance(one, _lru_cache_wrapper):
-            one.cache_clear()
     return count > 0
 
 
@@ -247,11 +252,13 @@ class Server:
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """Plant the faults in place of running the tests."""
         items = {item.nodeid: item for item in session.items}
+        held = exchangeable()
+        gc.freeze()  # what is never collected is never copied by a fork
         for task in self.tasks:
             asked = [items[test] for test in task.tests if test in items]
 
             def plant(task: Task = task, asked: list[pytest.Item] = asked) -> int:
-                return int(ask(asked)) if exchanged(task.fault.path, task.text) else _NOWHERE
+                return int(ask(asked)) if exchanged(task.fault.path, task.text, held) else _NOWHERE
 
             self.report(task, waited(in_child(plant, 5 * task.expected + 10), 20 * task.expected + 60))
         return True
