@@ -56,6 +56,30 @@ def test_one_that_fits_fills_its_size_and_another_stands_whole_on_its_ground(
         assert left[0] > 150 > left[1]  # type: ignore[index]
 
 
+@pytest.mark.parametrize("size", [(800, 1280), (1600, 500), (300, 300)])
+def test_a_cover_of_another_shape_is_whole_and_in_the_middle(tmp_path: Path, size: tuple[int, int]) -> None:
+    """Its edge is seen all round, at least a twentieth of the shorter side away."""
+    Image.new("RGB", size, (200, 0, 0)).save(tmp_path / "cover.png")
+    for row, content in zip(
+        COVER_SIZES, covers(tmp_path / "cover.png", NOBODY, tmp_path).values(), strict=True
+    ):
+        with Image.open(io.BytesIO(content)) as picture:
+            reds = picture.convert("RGB").split()[1].point(lambda green: 255 * (green < 100))
+            box = reds.getbbox()
+        assert box is not None
+        left, top, right, low = box
+        if abs(size[0] * row.high / size[1] / row.wide - 1) <= 0.12:
+            assert box == (0, 0, row.wide, row.high)  # it nearly fits, and fills its size
+            continue
+        edge = 0.05 * min(row.wide, row.high)
+        assert edge <= left
+        assert edge <= top
+        assert abs(left - (row.wide - right)) <= 2
+        assert abs(top - (row.high - low)) <= 2
+        assert min(left, top) <= 0.07 * min(row.wide, row.high)  # as large as it can be
+        assert (right - left) / (low - top) == pytest.approx(size[0] / size[1], rel=0.01)
+
+
 def test_the_same_bytes_again(portrait: Path, tmp_path: Path) -> None:
     assert covers(portrait, NOBODY, tmp_path) == covers(portrait, NOBODY, tmp_path)
 
