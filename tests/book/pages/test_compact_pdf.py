@@ -60,6 +60,7 @@ def test_a_glyph_that_comes_again_is_one_form(pair: tuple[bytes, bytes]) -> None
         first = pdf.pages[0].Contents.read_bytes()
         assert first.count(b" Do\nQ") == 40
         assert pdf.check_pdf_syntax() == []
+        assert pdf.trailer.Size == len(pdf.objects) + 1  # numbered without a gap
 
 
 def test_tags_and_alternative_texts_stay(pair: tuple[bytes, bytes], tmp_path: object) -> None:

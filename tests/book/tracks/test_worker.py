@@ -156,6 +156,9 @@ def test_the_tempos_and_feels_of_the_book_are_taken(tmp_path: Path) -> None:
         (60, "bossa"), (60, "swing"), (90, "bossa"), (90, "swing"),
     ]  # fmt: skip
     assert len({order.stem for order in found}) == 8
+    assert [order.title for order in found[:2]] == [
+        "Low tide: line alone, C major, bossa, 60", "Low tide: line alone, C major, swing, 60",
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize(
