@@ -34,12 +34,17 @@ rounds = 1
 """
 
 
+STEPS: list[Step] = []
+"""The steps that were told while the bundle of these tests was made."""
+
+
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Bundled]:
     place = tmp_path_factory.mktemp("bundle")
     root = write_manuscript(place / "tides", 2, SETTINGS)
     (root / "licence.txt").write_text("Play it where you like.\n", encoding="utf-8")
-    return root, bundle(Request(root, place / "out", jobs=1))
+    STEPS.clear()
+    return root, bundle(Request(root, place / "out", jobs=1), STEPS.append)
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -70,6 +75,16 @@ def test_what_a_bundle_holds(made: tuple[Path, Bundled]) -> None:
                  "tracks/01-a-minor/001-01-3-132-low-tide-c-minor-line-alone.mid"):  # fmt: skip
         assert name in inside
     assert "There is no preview to listen to: no track of the book sounds." in found.told
+
+
+def test_steps_are_counted_from_one_to_the_last(made: tuple[Path, Bundled]) -> None:
+    told = {step.phase: [(one.done, one.of) for one in STEPS if one.phase == step.phase] for step in STEPS}
+    for phase in ("engraving", "tracks", "back", "exchange", "size", "packing"):
+        assert [done for done, _ in told[phase]] == list(range(1, told[phase][0][1] + 1)), phase
+    books, samples = told["pages"][: 8 + 1], told["pages"][8 + 1 :]
+    assert books == [(done, 8) for done in range(9)]
+    assert samples == [(done, len(samples) - 1) for done in range(len(samples))]
+    assert told["reading"][-1] == (2, 2)
 
 
 def test_it_proves_itself(made: tuple[Path, Bundled]) -> None:
