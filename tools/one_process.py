@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 
 _CREW = "shedbook.book.workshop.crew"
+_OPENED_BY = ("open_processes", "_open_slim")
 _WITH_WORKERS = "tests/book/workshop/"
 
 
@@ -39,13 +40,12 @@ class OneProcess:
     """The plug-in; it reads the module concerned as late as a test does, for a fault may be planted in it."""
 
     def __init__(self) -> None:
-        self.processes: Callable[[int], Executor] | None = None
+        self.own: dict[str, Callable[[int], Executor]] = {}
 
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtest_setup(self, item: pytest.Item) -> None:
         """Give the test workers or none."""
         crew = importlib.import_module(_CREW)
-        self.processes = self.processes or crew.open_processes
-        crew.open_processes = (  # type: ignore[attr-defined]
-            self.processes if item.nodeid.startswith(_WITH_WORKERS) else _here
-        )
+        self.own = self.own or {name: getattr(crew, name) for name in _OPENED_BY}
+        for name, own in self.own.items():
+            setattr(crew, name, own if item.nodeid.startswith(_WITH_WORKERS) else _here)
