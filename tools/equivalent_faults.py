@@ -34,4 +34,12 @@ EQUIVALENT: dict[str, str] = {
     "e66de02f": "the names of memberships are one object each",
     "53feb613": "a chord without a root has no scales and is not asked",
     "80215421": "the part is read of words only that always have it",
+    "e80004e0": "a phrase whose pages are held free prints no words, however long their lines",
+    "9b8036b1": "numbers of notes are small whole numbers, and one object each",
+    "258448f5": "the record is read by the program alone, to which both writings are one",
+    "3641b29c": "any place serves that is the same for all kinds",
+    "7e25ee03": "as many scores are drawn as are asked for",
+    "20e54251": "nothing is defined in a drawing before its definitions begin",
+    "532c1c05": "where a mark follows further on, there is a next letter",
+    "a1f4109e": "tracks that the page follows are in one key",
 }

@@ -204,6 +204,10 @@ def test_a_long_title_is_shortened_beside_its_score() -> None:
     one = phrase(title="Eight bars of rain on the old tin roof by the river where we used to play")
     data = page_data(book(arrange=BY_KEY), [one], proof=False)
     assert data.by_key[0].pages[0].scores[0].title == "Eight bars of rain on the old…"
+    whole, longer = "Rain on the old tin roof at home", "Rain on the old tin roof at home."
+    for title, shown in ((whole, whole), (longer, "Rain on the old tin roof at…")):  # 32 letters and 33
+        data = page_data(book(arrange=BY_KEY), [phrase(title=title)], proof=False)
+        assert data.by_key[0].pages[0].scores[0].title == shown
 
 
 def test_the_concert_key_stands_beside_the_readers() -> None:

@@ -18,6 +18,8 @@ import pytest
 from listen.tones import LOW_TIDE
 from shedbook.book.lessons.session_list import SessionTake
 from shedbook.book.manuscript.opening import open_manuscript
+from shedbook.book.manuscript.settings.tracks import Recording
+from shedbook.book.verbs.recorded import _sentence, take_there
 from shedbook.book.verbs.takes import HeardSlate, ListenedTo, Take, TakesFound, same_tempo
 from shedbook.book.verbs.takes_report import (
     clock,
@@ -29,7 +31,7 @@ from shedbook.book.verbs.takes_report import (
     unsure_words,
 )
 from shedbook.editions.keys.phrase_in_key import in_key
-from shedbook.errors import SoundError
+from shedbook.errors import SoundError, UnknownNameError
 from shedbook.listen.keeping import Against, Verdict
 from shedbook.listen.lines import PlayedNote, line_of
 from shedbook.listen.measures import BarFeel, Intonation, Measures, Tempo
@@ -184,3 +186,43 @@ def test_takes_are_counted(count: int, expected: str) -> None:
 )
 def test_tempos_within_a_twenty_fifth_are_one(one: float, other: float, same: bool) -> None:
     assert same_tempo(one, other) is same
+
+
+LOW, HIGH = "Low tide", "High tide"
+
+
+@pytest.mark.parametrize(
+    ("place", "rows", "there"),
+    [
+        # The takes above: 1 in C minor at 120, the phrase's own; 2 in B flat minor at 110; 5 at 110 too.
+        (1, [], ""),
+        (1, [(LOW, "", 0)], "0.wav"),
+        (1, [("1", "C", 120)], "0.wav"),
+        (1, [(LOW, "B#", 0)], "0.wav"),  # the same key by another name
+        (1, [(HIGH, "", 0), (LOW, "D", 0), (LOW, "", 119)], ""),
+        (2, [(LOW, "", 110), (LOW, "A#", 110)], "1.wav"),
+        (5, [(LOW, "", 110)], "0.wav"),
+        (5, [(LOW, "", 0), (LOW, "", 112), (LOW, "", 107)], "1.wav"),  # of two that are near the nearest
+        (5, [(LOW, "", 0), (LOW, "", 100)], ""),
+    ],
+)
+def test_the_recording_that_a_take_would_replace(
+    found: TakesFound, place: int, rows: list[tuple[str, str, int]], there: str
+) -> None:
+    recordings = tuple(
+        Recording(phrase, tonic, tempo, f"{at}.wav") for at, (phrase, tonic, tempo) in enumerate(rows)
+    )
+    settings = found.manuscript.settings
+    settings = replace(settings, tracks=replace(settings.tracks, recordings=recordings))
+    asked = replace(found, manuscript=replace(found.manuscript, settings=settings))
+    assert take_there(asked, place) == there
+
+
+def test_a_take_that_is_not_there_is_told(found: TakesFound) -> None:
+    with pytest.raises(UnknownNameError):
+        take_there(found, 6)
+
+
+@pytest.mark.parametrize(("said", "sentence"), [("it is so", "It is so."), ("So.", "So."), ("", ".")])
+def test_a_remark_is_told_as_a_sentence(said: str, sentence: str) -> None:
+    assert _sentence(said) == sentence
