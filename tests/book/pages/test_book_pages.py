@@ -16,7 +16,8 @@ from shedbook.book.pages.book_pages import page_data, proof_data
 from shedbook.book.pages.book_text import BookText
 from shedbook.book.pages.data import BookData, PhraseData
 from shedbook.book.pages.edition_words import edition_words
-from shedbook.book.pages.phrase_pages import PhrasePages, shortened
+from shedbook.book.pages.page_plan import Sheet
+from shedbook.book.pages.phrase_pages import PhrasePages, sheet_of, shortened
 from shedbook.book.scores.artefacts import CycleKey, Score
 from shedbook.editions.instruments.edition import edition_named
 
@@ -198,6 +199,28 @@ def test_key_by_key_goes_from_where_the_order_begins(
     found = [key.tonic for key in page_data(replace(BOOK, settings=settings), [one], proof=False).by_key]
     assert found[:3] == first
     assert len(found) == len(keys)
+
+
+@pytest.mark.parametrize(
+    ("widths", "columns"),
+    [((60.0, 77.4), 2), ((60.0, 77.6), 1), ((77.0,), 2), ((), 1)],
+)
+def test_short_keys_stand_in_two_columns(widths: tuple[float, ...], columns: int) -> None:
+    """A column of A4 is 77 mm wide; half a millimetre is rounding."""
+    keys = [score(width_mm=wide) for wide in widths]
+    assert sheet_of(BOOK, keys, None).columns == columns
+    assert sheet_of(book(layout=LayoutSettings(columns="one")), keys, None).columns == 1
+    tablet = replace(BOOK, settings=replace(BOOK.settings, page_size="tablet"))
+    assert sheet_of(tablet, keys, None).columns == 1
+
+
+def test_what_the_plan_is_told_of_a_book() -> None:
+    sheet = sheet_of(book(layout=LayoutSettings(systems=5)), [score()], score(height_mm=20))
+    assert (sheet.room, sheet.most, sheet.opening) == (258.0, 5, True)
+    assert (sheet.own, sheet.own_head) == (21.0, 8.5)  # a millimetre of white under each own staff
+    assert sheet_of(book(large_print=True), [score()], None) == Sheet(258.0, 8, 1, True, 0.0, 10.5)
+    assert sheet_of(book(arrange=BY_KEY), [score()], None).opening is False
+    assert sheet_of(replace(BOOK, keys=3), [score()], None).opening is False
 
 
 def test_a_long_title_is_shortened_beside_its_score() -> None:
