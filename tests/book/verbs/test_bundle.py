@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 import zipfile
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 
@@ -17,8 +18,10 @@ from shedbook.book.bundle.tables.cover_sizes import COVER_SIZES
 from shedbook.book.ground.json_values import from_json
 from shedbook.book.ground.progress import Step
 from shedbook.book.manuscript.request import Request
+from shedbook.book.verbs import verify as room
 from shedbook.book.verbs.bundle import Bundled, bundle
 from shedbook.book.verbs.verify import verify
+from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.output_folder import STORE
 from shedbook.errors import BuildError, OutputError
 
@@ -91,6 +94,22 @@ def test_it_proves_itself(made: tuple[Path, Bundled]) -> None:
     root, found = made
     assert verify(found.folder, root, jobs=1).faults == ()
     assert verify(found.folder / "tides-eflat-1.0.zip", root).faults == ()
+
+
+def test_zips_are_checked_side_by_side_and_one_that_ends_its_worker_is_told(
+    made: tuple[Path, Bundled], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _, found = made
+    steps: list[Step] = []
+    monkeypatch.setattr(room, "Crew", lambda workers: Crew(workers, ThreadPoolExecutor))
+    both = verify(found.folder, jobs=2, tell=steps.append)
+    assert (both.faults, [(one.done, one.of) for one in steps]) == ((), [(1, 2), (2, 2)])
+    assert both == verify(found.folder, jobs=1)
+    monkeypatch.setattr(Crew, "run", lambda crew, function, paths: ((path, Lost()) for path in paths))
+    lost = verify(found.folder, jobs=2)
+    assert (lost.zips, lost.pages, lost.scores, lost.files, lost.tracks) == (2, 0, 0, 0, 0)
+    said = [one.says for one in lost.faults if "ended the program" in one.says]
+    assert len(said) == 2
 
 
 def test_another_folder_and_other_workers_give_the_same_bytes(
