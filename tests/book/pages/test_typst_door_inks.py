@@ -1,4 +1,4 @@
-"""The inks of the pages: contrast by the formula of WCAG 2.2 (relative luminance, criterion 1.4.3); the bleed."""
+"""The inks of the pages, by the formula of contrast of WCAG 2.2 (relative luminance, 1.4.3); their bleed."""
 
 import re
 from types import SimpleNamespace
