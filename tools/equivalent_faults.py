@@ -48,4 +48,6 @@ EQUIVALENT: dict[str, str] = {
     "8064348f": "what was made just now is there",
     "cffd34be": "what was made just now is there",
     "e53f6f66": "it is called with both in their places and singly by its name",
+    "2f29d126": "how many jobs were run is always said",
+    "f6e1b479": "loudness and peak are measured together or not at all",
 }

@@ -72,7 +72,10 @@ def test_what_a_bundle_holds(made: tuple[Path, Bundled]) -> None:
         inside = packed.namelist()
         assert packed.read("licence.txt").decode().endswith("Play it where you like.\n")
         assert "1.0" in packed.read("readme.txt").decode()
+        scores = json.loads(packed.read(MANIFEST))["music"]["scores"]
     assert inside == sorted(inside)
+    assert {row["kind"] for row in scores} == {"home", "key", "scale"}
+    assert not any(row["signature"] for row in scores)  # the book asks for none, and a scale never has one
     for name in ("tides-eflat.pdf", "musicxml/001-02-low-tide-d-minor.musicxml",
                  "midi/002-01-half-past-the-pier-a-major.mid",
                  "tracks/01-a-minor/001-01-3-132-low-tide-c-minor-line-alone.mid"):  # fmt: skip
