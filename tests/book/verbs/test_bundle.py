@@ -72,6 +72,7 @@ def test_what_a_bundle_holds(made: tuple[Path, Bundled]) -> None:
         inside = packed.namelist()
         assert packed.read("licence.txt").decode().endswith("Play it where you like.\n")
         assert "1.0" in packed.read("readme.txt").decode()
+        assert b"study-" not in packed.read("musicxml/001-02-low-tide-d-minor.musicxml")  # plain notes
         scores = json.loads(packed.read(MANIFEST))["music"]["scores"]
     assert inside == sorted(inside)
     assert {row["kind"] for row in scores} == {"home", "key", "scale"}
