@@ -62,7 +62,7 @@ def test_the_notes_for_the_player_are_a_whole_step_up_on_a_tenor(book: Path, tmp
     assert "as they sound: E A♭ C E♭ D♭ B♭ G♭ B♭ | A♭ G C D." in text
     assert "tenor saxophone: F♯ B♭ D F E♭ C A♭ C | B♭ A D E." in text
     with pikepdf.open(out / "lesson.pdf") as pdf:
-        tags = [one.S for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/S" in one]
+        tags = [str(one.S) for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/S" in one]
     assert tags.count("/Figure") == 2  # the score as it sounds, and the player's
 
 
