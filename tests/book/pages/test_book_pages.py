@@ -133,8 +133,9 @@ def test_a_score_that_is_higher_than_the_page_keeps_its_size() -> None:
 
 @pytest.mark.parametrize(
     ("widths", "columns"),
-    [((), 1), ((30.0,), 1), ((30.0,) * 4, 4), ((30.0, 58.0, 30.0, 30.0), 2), ((30.0, 90.0), 1)],
-)
+    [((), 1), ((30.0,), 1), ((30.0,) * 4, 4), ((30.0, 58.0, 30.0, 30.0), 2), ((30.0, 90.0), 1),
+     ((53.3,) * 3, 3), ((53.4,) * 3, 2)],
+)  # fmt: skip
 def test_the_widest_scale_says_how_many_stand_in_a_row(widths: tuple[float, ...], columns: int) -> None:
     """On A4 a line is 168 mm long; scales stand 4 mm apart at the least."""
     scales = tuple(score(width_mm=wide, height_mm=11) for wide in widths)
