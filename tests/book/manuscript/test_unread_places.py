@@ -39,6 +39,8 @@ def places(folder: Path, changes: str, line: str, more: str = "") -> list[str]:
         ("Dm7 | G7 | Cmaj7", GOOD.replace("a c5", "h c5").replace("f e d", "f q d"), "", ["h", "q"]),
         ("Dm7 | G7 | Cmaj7", GOOD.replace("a c5", "a a4 c5").replace("g4 c e", "g4 c"), "", ["e", "c"]),
         ("Dm7 | G7 | Cmaj7", GOOD.replace("1/8 f4", "8th f4"), "", ["8th"]),
+        # the word of the line lies as far from its beginning as the symbol does among the changes
+        ("Cmaj7 | Hmaj7 | C6", GOOD.replace("f a c5", "f h c5", 1), "", ["H", "h"]),
         ("Dm7 | G7 | Cmaj7", GOOD.replace("a c5", "h c5"), 'scales = "dorin | mixolydan | ionian"',
          ["dorin", "h"]),
     ],
