@@ -43,7 +43,6 @@ EQUIVALENT: dict[str, str] = {
     "532c1c05": "where a mark follows further on, there is a next letter",
     "a1f4109e": "tracks that the page follows are in one key",
     "2440d295": "of a phrase of another book the number is never read",
-    "4f18f56b": "one edition without a proof sheet makes one book",
     "32497b6c": "there is one own score, or none, for each score",
     "8064348f": "what was made just now is there",
     "cffd34be": "what was made just now is there",
