@@ -97,3 +97,10 @@ def test_the_file_says_what_is_played() -> None:
         if one.type == "marker":
             marks.append((now, one.text))
     assert marks == [(0, "Dm7"), (3 * 960, "G7")]
+
+
+def test_however_many_grace_notes_there_are_each_sounds() -> None:
+    """Half of a thirty-second is 60 ticks: too few for 62 grace notes, which sound for a tick each."""
+    graces = "grace:d5 grace:e5 " * 31
+    found = sounded(file_of(f"1/32 c5 {graces}f5 1/16 g 1/8 c 1/4 c c c"))
+    assert [length for _, length, _, velocity in found if velocity == 80] == [1] * 62
