@@ -50,4 +50,5 @@ EQUIVALENT: dict[str, str] = {
     "2f29d126": "how many jobs were run is always said",
     "f6e1b479": "loudness and peak are measured together or not at all",
     "fac3a9dd": "any name serves that is the same wherever it is asked for",
+    "61c5b3d8": "no German name of a degree is declined",
 }

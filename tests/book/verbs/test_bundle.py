@@ -92,6 +92,7 @@ def test_steps_are_counted_from_one_to_the_last(made: tuple[Path, Bundled]) -> N
     assert books == [(done, 8) for done in range(9)]
     assert samples == [(done, len(samples) - 1) for done in range(len(samples))]
     assert told["reading"][-1] == (2, 2)
+    assert STEPS.index(Step("reading", 1, 2)) < STEPS.index(Step("engraving", 1, 2))
 
 
 def test_it_proves_itself(made: tuple[Path, Bundled]) -> None:
