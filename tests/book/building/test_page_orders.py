@@ -37,6 +37,7 @@ def test_a_cover_is_looked_at_in_the_size_in_which_it_is_cut(
     manuscript: Any = SimpleNamespace(root=tmp_path, settings=settings)
     store: Any = None
     found, warnings = page_orders.shop_pictures(manuscript, store)
-    assert found == {"cover": "a.png", "logo": "b.png"}
+    pictures: Any = found
+    assert pictures == {"cover": "a.png", "logo": "b.png"}
     assert asked == told
     assert warnings == [("not quite", "")] * len(told)
