@@ -242,6 +242,10 @@ def test_other_counts_than_the_frame_holds_free_are_refused(
     frame = pdf_pieces.frame_of(plain, counts)
     data = pieces_of(order.data)[0]
     piece = pdf_pieces.piece_of(typst_door.plain_pdf("piece.typ", data, Path(order.store)), data.skipped)
+    used = [
+        int(key) for body in piece.objects.values() for key in re.findall(rb"/StructParents? (\d+)", body)
+    ]
+    assert sorted(key for key, _ in piece.parents) == sorted(used)  # none of the pages that are left out
     with pytest.raises(RenderError, match="as many as"):
         pdf_joining.joined(frame, [piece])
     assert pdf_pieces.unpacked(pdf_pieces.Piece, pdf_pieces.packed(piece)) == piece
