@@ -1,13 +1,16 @@
 """Plant small faults into a room, one at a time, and count how many the room's tests find.
 
-Usage: python tools/mutants.py ROOM [--count 300] [--seed 1] [--jobs 2] [--minutes 8] [--survivors] [--all]
+Usage: python tools/mutants.py ROOM [--count 300] [--seed 1] [--jobs 2] [--minutes 8] [--most 15]
+           [--survivors] [--all]
 
 The faults are drawn by `faults.py`. cosmic-ray's own runner is not used: it writes each fault into the source
 file itself and starts all tests anew, which takes 20 s and more a fault; mutmut copies the tree and cannot
 import tests by `importlib`. Here one process reads all tests of the room once and forks for each fault; the
 fork exchanges the code of the functions concerned and runs the tests that run the line, up to the first that
 fails. A fault in what runs as modules are read (tables, constants) is planted before they are read. A fault
-that ends the test program, or makes it take five times its processor seconds, counts as found.
+that ends the test program, or makes it take five times its processor seconds, counts as found. A build does
+its jobs in the process of its test (`one_process.py`), so that a fault is in all that it runs; tests that
+build dozens of books, and those in a browser, are left out.
 
 What came of each fault is kept under build/mutants, and a further call goes on where the last one stopped;
 `--survivors` asks again those that survived, `--all` with all tests of the room. The figures are in
