@@ -1,5 +1,6 @@
 """The data of the pages: sharing scores out, heads, what a phrase's pages and the whole book are given."""
 
+import calendar
 from dataclasses import replace
 from typing import Any
 
@@ -12,7 +13,7 @@ from shedbook.book.manuscript.chapters import Chapter
 from shedbook.book.manuscript.settings.layout import LayoutSettings
 from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION, PageSettings
 from shedbook.book.manuscript.settings.whole_book import Settings
-from shedbook.book.pages.book_pages import page_data, proof_data
+from shedbook.book.pages.book_pages import date_words, page_data, proof_data
 from shedbook.book.pages.book_text import BookText
 from shedbook.book.pages.data import BookData, PhraseData
 from shedbook.book.pages.edition_words import edition_words
@@ -264,6 +265,12 @@ def test_chapters_stand_where_they_say() -> None:
         ["Seven"],
         ["Minor"],
     ]
+
+
+@pytest.mark.parametrize("month", range(1, 13))
+def test_a_date_in_words(month: int) -> None:
+    """The calendar of the standard library is the oracle."""
+    assert date_words((2026, month, 21), EN) == f"21 {calendar.month_name[month]} 2026"
 
 
 def test_a_sample_and_a_licensee_are_said() -> None:

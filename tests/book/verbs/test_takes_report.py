@@ -22,6 +22,7 @@ from shedbook.book.manuscript.settings.tracks import Recording
 from shedbook.book.verbs.recorded import _sentence, take_there
 from shedbook.book.verbs.takes import HeardSlate, ListenedTo, Take, TakesFound, same_tempo
 from shedbook.book.verbs.takes_report import (
+    _cents,
     clock,
     recording_lines,
     take_lines,
@@ -174,6 +175,13 @@ def test_the_words_are_those_that_were_read(found: TakesFound) -> None:
 )
 def test_a_place_is_minutes_and_seconds(seconds: float, expected: str) -> None:
     assert clock(seconds) == expected
+
+
+@pytest.mark.parametrize(
+    ("cents", "expected"), [(0.4, "0 cents"), (0.6, "1 cent"), (1.4, "1 cent"), (1.6, "2 cents")]
+)
+def test_cents_are_counted(cents: float, expected: str) -> None:
+    assert _cents(cents) == expected
 
 
 @pytest.mark.parametrize(("count", "expected"), [(0, "no take"), (1, "1 take"), (2, "2 takes")])
