@@ -34,4 +34,7 @@ EQUIVALENT: dict[str, str] = {
     "e66de02f": "the names of memberships are one object each",
     "53feb613": "a chord without a root has no scales and is not asked",
     "80215421": "the part is read of words only that always have it",
+    "7d26a06c": "one way alone is drawn whatever its weight",
+    "34a67b7f": "one way alone is drawn whatever its weight",
+    "4f666b53": "both are as long as the range of pitches",
 }

@@ -14,7 +14,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from shedbook.sound.players.bass_notes import Problem, Slot, Task, problem_of
-from shedbook.sound.players.tables import bass as table
+from shedbook.sound.players.tables.bass import HIGHEST, LOWEST
 from shedbook.sound.players.usable_notes import UsableNotes, usable_notes
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.scale import parse_scale
@@ -77,9 +77,9 @@ def moves_text() -> Iterator[str]:
 
 def turns_text() -> Iterator[str]:
     """From the lowest note and from the highest: a row for the second note, a column for the third."""
-    for start in (table.LOWEST, table.HIGHEST):
+    for start in (LOWEST, HIGHEST):
         found = problem_of(Task((slot(), slot(at=1), slot(at=2)), first=start))
-        yield f"from {name(start)}, the third note from {name(table.LOWEST)} to {name(table.HIGHEST)}"
+        yield f"from {name(start)}, the third note from {name(LOWEST)} to {name(HIGHEST)}"
         for middle, row in zip(found.pitches[1], found.triple[0][0], strict=True):
             yield f"  {name(int(middle)):4}" + "".join(f"{cost:3}" for cost in row)
 
