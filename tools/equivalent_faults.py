@@ -37,4 +37,7 @@ EQUIVALENT: dict[str, str] = {
     "7d26a06c": "one way alone is drawn whatever its weight",
     "34a67b7f": "one way alone is drawn whatever its weight",
     "4f666b53": "both are as long as the range of pitches",
+    "bcb380c5": "the table of turns is wider than what is read of it",
+    "fd41ea67": "the sum of an even number and one is the same by bits",
+    "70488679": "no chord has a third and a seventh a half step apart",
 }

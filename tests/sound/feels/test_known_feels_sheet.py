@@ -18,6 +18,7 @@ from typing import Any
 from shedbook.sound.feels.feel import Feel
 from shedbook.sound.feels.known_feels import FEELS
 from shedbook.sound.feels.patterns import BassWay, CompingWay, DrumVoice, Strokes, WeightedFill
+from shedbook.sound.feels.shared_patterns import PEDAL_BASS, TWO_IN_A_BAR_BASS
 
 GOLDEN = Path(__file__).parents[1] / "golden" / "feels.txt"
 
@@ -69,6 +70,8 @@ def patterns() -> dict[str, str]:
         for voice in (*feel.drums.voices, *feel.drums.without_brushes):
             add(ways_text(voice.cells), f"{voice.key} of {feel.name}")
         add(fills_text(feel.drums.fills), f"fills of {feel.name}")
+    add(ways_text(TWO_IN_A_BAR_BASS), "bass of a first round in two")
+    add(ways_text(PEDAL_BASS), "bass of empty bars on a pedal")
     return found
 
 

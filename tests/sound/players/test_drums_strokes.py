@@ -193,6 +193,8 @@ def test_the_last_strokes(rings: bool, length: Fraction) -> None:
         ("6/8", [Fraction(3, 2)], [0, Fraction(3, 2)]),
         ("12/8", [Fraction(3, 2), Fraction(9, 2)], [Fraction(3 * at, 2) for at in range(4)]),
         ("9/8", [Fraction(3, 2), 3], [0, Fraction(3, 2), 3]), ("2/2", [2], [0, 2]), ("7/8", [2], [0, 2]),
+        ("15/8", [Fraction(3 * at, 2) for at in (1, 2, 3, 4)], [Fraction(3 * at, 2) for at in range(5)]),
+        ("18/8", [Fraction(3 * at, 2) for at in (1, 3, 5)], [Fraction(3 * at, 2) for at in range(6)]),
     ],
 )  # fmt: skip
 def test_pulse_and_backbeat(metre: str, places: list[Fraction], beats: list[Fraction]) -> None:
