@@ -40,4 +40,7 @@ EQUIVALENT: dict[str, str] = {
     "bcb380c5": "the table of turns is wider than what is read of it",
     "fd41ea67": "the sum of an even number and one is the same by bits",
     "70488679": "no chord has a third and a seventh a half step apart",
+    "59e72f88": "what ends where it should is cut to where it ends",
+    "1f459058": "what one row costs is the same for all ways",
+    "2bdc53a5": "a dominant and its tonic are heard alike in one bar and in two: all roots and kinds were tried",
 }
