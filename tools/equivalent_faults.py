@@ -42,5 +42,5 @@ EQUIVALENT: dict[str, str] = {
     "70488679": "no chord has a third and a seventh a half step apart",
     "59e72f88": "what ends where it should is cut to where it ends",
     "1f459058": "what one row costs is the same for all ways",
-    "2bdc53a5": "a dominant and its tonic are heard alike in one bar and in two: all roots and kinds were tried",
+    "2bdc53a5": "a dominant and its tonic are heard alike in one bar and in two (all were tried)",
 }
