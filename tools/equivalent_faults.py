@@ -43,4 +43,5 @@ EQUIVALENT: dict[str, str] = {
     "59e72f88": "what ends where it should is cut to where it ends",
     "1f459058": "what one row costs is the same for all ways",
     "2bdc53a5": "a dominant and its tonic are heard alike in one bar and in two (all were tried)",
+    "51f11663": "one way alone is drawn whatever its weight",
 }
