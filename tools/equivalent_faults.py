@@ -44,4 +44,13 @@ EQUIVALENT: dict[str, str] = {
     "1f459058": "what one row costs is the same for all ways",
     "2bdc53a5": "a dominant and its tonic are heard alike in one bar and in two (all were tried)",
     "51f11663": "one way alone is drawn whatever its weight",
+    "eeb388f7": "one way alone is drawn whatever its weight",
+    "666d6257": "one way alone is drawn whatever its weight",
+    "2f837e42": "one way alone is drawn whatever its weight",
+    "8a8af948": "no two notes of the bass lie so far apart",
+    "9732a68c": "no two notes of the bass lie so far apart",
+    "3ec803ee": "no other message of that kind stands at a change of tempo",
+    "994e736d": "no note of a passage begins before it",
+    "4a5d003d": "every note has a length, and half of it is asked for in the same row",
+    "4f6f9db0": "a set-up and its target are heard alike in one bar and in two (all were tried)",
 }

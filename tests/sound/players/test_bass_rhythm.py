@@ -23,6 +23,7 @@ from shedbook.sound.players.bass import (
     _ways_of,
     _weight,
     arrivals,
+    bass,
     slots,
 )
 from shedbook.sound.players.bass_notes import Slot, Task
@@ -74,6 +75,7 @@ def test_a_chord_that_is_the_one_before_needs_no_note() -> None:
     """But no note lasts over its beginning."""
     assert changed("Dm7 | Dm7", "0:2", "2:1", "6:2") == raw("0:2", "2:1", "6:2")
     assert changed("Dm7 | Dm7", "0:6", "6:2") == raw("0:4", "4:2:root", "6:2")
+    assert changed("Dm7 | Dm7", "0:4", "6:2") == raw("0:4", "6:2")
 
 
 def test_a_note_ahead_waits_where_another_chord_comes_first() -> None:
@@ -256,6 +258,14 @@ def test_the_course_of_a_line() -> None:
     assert set(rows[0]) == set(range(28, 56))
     assert (rows[0][52], rows[0][28], rows[0][55]) == (0, 24, 3)
     assert _chance(Task((slot(0),)), Same(), 3)[0][55] == 0
+
+
+def test_a_loop_ends_where_it_begins() -> None:
+    """By half step, whole step, or from the dominant, into the very note that it began with."""
+    over = chart("Dm7 | G7", rounds=2, loop=True)
+    for seed in range(24):
+        found = [note.midi for note in bass(over, seed=seed)]
+        assert found[0] - found[-1] in (1, -1, 2, -2, 5, -7)
 
 
 def test_the_instrument_of_each_feel_keeps_its_own_rhythms() -> None:

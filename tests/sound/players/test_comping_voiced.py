@@ -96,6 +96,7 @@ def test_where_it_would_clash_at_once_the_pair_is_struck_alone() -> None:
     own = strike(landings=(line_note(0, 1, 70),))
     assert _calmed(own, FIRST) == (own, (53, 59))
     assert _calmed(own, (57, 59, 64, 67)) == (own, (59, 65))
+    assert _calmed(own, (53, 57, 59, 71)) == (own, (59, 65))
     own = strike(landings=(line_note(0, 1, 60), line_note(0, 1, 66)))
     assert _calmed(own, FIRST) == (own, (57, 64))
     assert _calmed(own, (53, 59, 64)) is None

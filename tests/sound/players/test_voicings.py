@@ -30,7 +30,7 @@ CHORDS = (
     ("Dm7", "dorian"), ("Em7", "phrygian"), ("Bbm7", "bebop dorian"), ("Am(maj7)", "melodic minor"),
     ("Ebm6", "melodic minor"), ("Gm", "aeolian"), ("Bm7b5", "locrian"), ("F#m7b5", "locrian #2"),
     ("C#dim7", "whole-half diminished"), ("C", "major pentatonic"), ("F", ""), ("C/E", "ionian"),
-    ("G5", "minor pentatonic"), ("D+", "whole tone"), ("N.C.", ""),
+    ("G5", "minor pentatonic"), ("D+", "whole tone"), ("D+", ""), ("D7b5", ""), ("N.C.", ""),
 )  # fmt: skip
 
 
