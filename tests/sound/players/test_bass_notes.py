@@ -1,8 +1,10 @@
 """What the bass pays for notes, moves and turns, in a text that a person can read: golden/bass_costs.txt.
 
-The costs as the optimiser is given them, over a chord with its root in the bass and over one with another
-note there: of each note at each place of a bar, with what the pattern wishes; of each move from the middle of
-the range; of each two moves in a row. UPDATE_GOLDEN=1 writes the text anew; read it before it is kept.
+The costs as the optimiser is given them, over a chord with its root in the bass, over one with another note
+there, and over one whose fifth is not the plain one of its scale: of each note at each place of a bar, with
+what the pattern wishes; of each move from the middle of the range; of each two moves in a row.
+UPDATE_GOLDEN=1 writes the text anew; read it before it is kept.
+
 Source: common practice of bass teaching; the figures are our own.
 """
 
@@ -31,7 +33,7 @@ def over(symbol: str, scale: str) -> UsableNotes:
     return usable_notes(chord, parse_scale(scale, root=chord.root))
 
 
-MINOR, SLASH = over("Em7", "dorian"), over("D13/C", "mixolydian")
+MINOR, SLASH, SHARP = over("Em7", "dorian"), over("D13/C", "mixolydian"), over("D7#5", "mixolydian")
 
 
 def slot(place: str = "weak", wish: str = "", notes: UsableNotes = MINOR, at: int = 0) -> Slot:
@@ -48,7 +50,7 @@ def single(problem: Problem, at: int) -> str:
 
 
 def notes_text() -> Iterator[str]:
-    for chord, notes in (("Em7", MINOR), ("D13/C", SLASH)):
+    for chord, notes in (("Em7", MINOR), ("D13/C", SLASH), ("D7#5", SHARP)):
         for place in PLACES:
             yield f"{chord}, {place}: {single(problem_of(Task((slot(place, notes=notes),))), 0)}"
         for wish in ("root", "fifth", "again"):
