@@ -53,4 +53,6 @@ EQUIVALENT: dict[str, str] = {
     "994e736d": "no note of a passage begins before it",
     "4a5d003d": "every note has a length, and half of it is asked for in the same row",
     "4f6f9db0": "a set-up and its target are heard alike in one bar and in two (all were tried)",
+    "4c318445": "one way alone is drawn whatever its weight",
+    "87916ef2": "one way alone is drawn whatever its weight",
 }

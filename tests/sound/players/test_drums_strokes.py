@@ -268,3 +268,15 @@ def test_a_crash_opens_the_last_round_in_feels_that_end_with_one() -> None:
         own = replace(over, feel=FEELS[feel])
         crashes = [(float(note.start), note.quarters) for note in drums(own, seed=1) if note.midi == CRASH]
         assert crashes == ([(32.0, HALF)] if feel == "swing" else [])
+
+
+def test_empty_bars_are_not_played_as_the_round_before_them() -> None:
+    """By places and drums; a bar of ballad has few ways to be played."""
+    over = laid((ROUND, 1), (SPACE, 1), (ROUND, 1), feel="ballad")
+    for seed in range(12):
+        struck = {(note.start, note.midi) for note in drums(over, seed=seed)}
+        before, between, after = (
+            {(start - at, key) for start, key in struck if at <= start < at + 4} for at in (0, 4, 8)
+        )
+        assert between != before
+        assert after != before
