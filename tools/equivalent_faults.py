@@ -55,4 +55,7 @@ EQUIVALENT: dict[str, str] = {
     "4f6f9db0": "a set-up and its target are heard alike in one bar and in two (all were tried)",
     "4c318445": "one way alone is drawn whatever its weight",
     "87916ef2": "one way alone is drawn whatever its weight",
+    "83aad9dd": "one fill is drawn, the first and the last at once",
+    "a5717e02": "a pitch is chosen for every place",
+    "784cb035": "one way alone is drawn whatever its weight",
 }
