@@ -213,6 +213,28 @@ def test_a_range_that_fits_nowhere_is_an_error(make: Make) -> None:
         registers(phrase, [Key.parse("D")], CONCERT)
 
 
+@pytest.mark.parametrize(
+    ("line", "key", "edition", "ways"),
+    [
+        ("1/1 c8", "C", "concert", (0,)), ("1/1 b7", "Db", "concert", (1,)),
+        ("1/1 a0", "C", "concert", (0,)), ("1/1 bb0", "B", "concert", (-1,)),
+        ("1/1 c8", "Db", "concert", (-11, -23, -35, -47, -59, -71, -83)),
+        ("1/1 a0", "B", "concert", (11, 23, 35, 47, 59, 71, 83)),
+        # Written a sixth and a ninth higher: C8 is the highest note on paper too, A0 the lowest that sounds.
+        ("1/1 eb7", "C", "alto sax", (0, -12, -24, -36, -48, -60, -72)),
+        ("1/1 e7", "C", "alto sax", (-12, -24, -36, -48, -60, -72)),
+        ("1/1 a0", "C", "tenor sax", (0, 12, 24, 36, 48, 60, 72)),
+    ],
+)  # fmt: skip
+def test_no_note_leaves_the_keyboard_on_paper_or_to_the_ear(
+    make: Make, line: str, key: str, edition: str, ways: tuple[int, ...]
+) -> None:
+    """Common practice: the compass of the piano, C8 and A0 included; the shortest way first."""
+    phrase = make("C", "C", line)
+    found = ways_to(phrase, compass_of(phrase), Key.parse(key), edition_named(edition))
+    assert found == ways
+
+
 def test_rests_only_and_no_keys(make: Make) -> None:
     phrase = make("C", "C", "1/1 -")
     assert registers(phrase, [Key.parse("C")], CONCERT) == (Way(0, 0),)

@@ -43,6 +43,20 @@ def test_a_slur_later_in_the_line_makes_a_fold_under_it_dear(make: Make) -> None
     assert prices == [{3: 40 + 40}, {3: 40 + 40 + 60}]
 
 
+@pytest.mark.parametrize(
+    ("line", "dear"),
+    [
+        ("1/4 (c4 d c5) -", True), ("1/4 c4 (d c5) -", True), ("1/4 (c4 d) c5 -", False),
+        ("1/4 - c4 (d c5)", True), ("1/4 c4 - (d c5)", True), ("1/4 (c4 d) (c5 d)", False),
+        ("1/4 (c4 (d e) c5)", True), ("1/8 (c4 d e f c5) c 1/4 -", True),
+    ],
+)  # fmt: skip
+def test_whether_the_widest_leap_lies_under_a_slur(make: Make, line: str, dear: bool) -> None:
+    """Common practice: a slur lasts from its first note to its last, whatever lies between."""
+    (price,) = (cut.price for cut in cuts_of(make("C", "C", line)) if cut.leap in (8, 7, 10))
+    assert price == 40 + 40 + (60 if dear else 0)
+
+
 def test_nothing_is_torn_apart(make: Make) -> None:
     phrase = make("C", "C", "1/4 c4 d e c5")
     assert [cut.note for cut in cuts_of(phrase, [(0, 2)])] == [3]
