@@ -366,11 +366,11 @@ def test_half_a_progression_is_refused(row: ProgressionRow, message: str, hint: 
 
 
 @pytest.mark.parametrize("bars", [8, 11, 13])
-@pytest.mark.parametrize("way", ["one", "two"])
-def test_a_blues_of_another_length_is_refused(way: str, bars: int) -> None:
+def test_a_blues_of_another_length_is_refused(bars: int) -> None:
     written = (BLUES[0].one * 2)[:bars]
-    with pytest.raises(TableError, match="not written out in 12 bars"):
-        index(PROGRESSIONS, (BLUES[0]._replace(**{way: written}),))
+    for form in (BLUES[0]._replace(one=written), BLUES[0]._replace(two=written)):
+        with pytest.raises(TableError, match="not written out in 12 bars"):
+            index(PROGRESSIONS, (form,))
 
 
 def test_a_step_without_a_role_and_a_role_of_no_kind_are_refused() -> None:

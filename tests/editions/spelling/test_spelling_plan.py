@@ -41,7 +41,7 @@ def said(one: NoteName, other: NoteName) -> str:
     low, high = (m21_pitch.Pitch(str(name).replace("b", "-") + "4") for name in (one, other))
     if high.diatonicNoteNum < low.diatonicNoteNum:
         high.octave = 5
-    return m21_interval.Interval(low, high).niceName.lower()
+    return str(m21_interval.Interval(low, high).niceName).lower()
 
 
 def test_what_a_written_interval_costs() -> None:
