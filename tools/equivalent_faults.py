@@ -34,4 +34,10 @@ EQUIVALENT: dict[str, str] = {
     "e66de02f": "the names of memberships are one object each",
     "53feb613": "a chord without a root has no scales and is not asked",
     "80215421": "the part is read of words only that always have it",
+    "0c5315f4": "the name has more than one sharp or flat there",
+    "c2be984d": "the list has one part there",
+    "1949a7bc": "the numbers of both tables are one object each",
+    "e4ce8913": "notes longer than an eighth do not come there",
+    "e60949b0": "all chords of a group have one root",
+    "7c71fb37": "no token of another kind has the value",
 }

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from music21 import interval as music21_interval
 from music21 import pitch as music21_pitch
 
-from shedbook.theory.chord import name_over, plain_name
+from shedbook.theory.chord import easy_name, name_over, plain_name
 from shedbook.theory.interval import OCTAVE, Interval, degree_interval
 from shedbook.theory.pitch import (
     HIGHEST_MIDI,
@@ -163,6 +163,18 @@ def test_accidental_text(alteration: int, text: str) -> None:
 def test_a_plain_name_sounds_the_same(name: NoteName) -> None:
     assert plain_name(name).pitch_class == name.pitch_class
     assert abs(plain_name(name).alteration) <= 1
+
+
+@pytest.mark.parametrize(
+    ("name", "easy"),
+    [
+        ("E#", "F"), ("B#", "C"), ("Cb", "B"), ("Fb", "E"), ("F##", "G"), ("Abb", "G"), ("B##", "C#"),
+        ("Fbb", "Eb"), ("Gb", "Gb"), ("A#", "A#"), ("C", "C"), ("B", "B"),
+    ],
+)  # fmt: skip
+def test_the_name_that_is_read_most_quickly(name: str, easy: str) -> None:
+    """Common practice: no double accidental, and no black key's sign on a white key."""
+    assert str(easy_name(NoteName.parse(name))) == easy
 
 
 @given(st.integers(-7, 7).map(NoteName), st.integers(-7, 7).map(NoteName))
