@@ -136,6 +136,7 @@ def test_the_mode_is_the_phrases(make: Make) -> None:
 KEPT = [
     pytest.param("Bb", "Bb13b9", "1/2 cb5 ab4", "1/2 cb5 ab4", "Bb", id="C flat at home"),
     pytest.param("Bb", "Bb13b9", "1/2 cb5 ab4", "1/2 db5 bb4", "C", id="a step up"),
+    pytest.param("C", "C7", "1/2 a#4 g", "1/2 d#5 c", "F", id="a name against the chord, as it was typed"),
     pytest.param("F", "F7", "1/4 g#4 a ab g", "1/4 g#4 a ab g", "F", id="both names of one sound"),
     pytest.param("F", "F7", "1/4 g#4 a ab g", "1/4 a#4 b bb a", "G", id="both names, a step up"),
     pytest.param("C", "Cmaj7", "1/4 e5 f# g c6", "1/4 a#4 b# c#5 f#", "F#", id="a step stays a step"),

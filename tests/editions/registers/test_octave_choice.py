@@ -16,6 +16,7 @@ from shedbook.editions.instruments.edition import (
     group_editions,
 )
 from shedbook.editions.instruments.instrument import instruments
+from shedbook.editions.instruments.own_instruments import instruments_from_fields
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.editions.keys.phrase_in_key import in_keys, register_interval
 from shedbook.editions.registers.octave_choice import (
@@ -233,6 +234,18 @@ def test_no_note_leaves_the_keyboard_on_paper_or_to_the_ear(
     phrase = make("C", "C", line)
     found = ways_to(phrase, compass_of(phrase), Key.parse(key), edition_named(edition))
     assert found == ways
+
+
+def test_an_instrument_that_is_written_below_its_sound(make: Make) -> None:
+    """Common practice: a piccolo sounds an octave above what it reads; A0 is the lowest note on paper."""
+    (piccolo,) = instruments_from_fields(
+        [{"name": "piccolo", "transposition": "down an octave", "range": "D4 C7"}]
+    )
+    low, high = make("C", "C", "1/1 a0"), make("C", "C", "1/1 c8")
+    edition = edition_for(piccolo)
+    c = Key.parse("C")
+    assert ways_to(low, compass_of(low), c, edition) == (12, 24, 36, 48, 60, 72, 84)
+    assert ways_to(high, compass_of(high), c, edition) == (0, -12, -24, -36, -48, -60, -72)
 
 
 def test_rests_only_and_no_keys(make: Make) -> None:

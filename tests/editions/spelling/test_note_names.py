@@ -13,6 +13,8 @@ from shedbook.theory.scale import parse_scale
 PRICES = [
     pytest.param("C7", "", "C", "E", 0, id="the chord's own third"),
     pytest.param("C7", "", "C", "Fb", 12 + 12, id="another name for it, and no plain one"),
+    pytest.param("C7", "", "C", "B#", 12 + 12, id="B sharp for the root"),
+    pytest.param("F7", "", "F", "E#", 12 + 12, id="E sharp for the root"),
     pytest.param("C7", "", "C", "D##", 12 + 24, id="with a double accidental"),
     pytest.param("C7", "", "C", "A", 0, id="the key's own sixth, where no scale is named"),
     pytest.param("C7", "", "C", "Bbb", 4 + 24, id="against the key"),

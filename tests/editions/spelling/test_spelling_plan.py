@@ -78,3 +78,25 @@ def test_a_sharp_is_against_a_bar_of_flats_and_a_flat_against_a_bar_of_sharps(na
 def test_a_tied_note_is_struck_once(make: Make, line: str, struck: list[int]) -> None:
     layout = plan_spelling(make("C", "C | C", line))
     assert [one.midi for one in layout.struck] == struck
+
+
+@pytest.mark.parametrize(
+    ("line", "chord"),
+    [
+        ("1/8 e4 g b g e d c a#", 1),  # the third of F#7, on the last eighth
+        ("1/8 e4 g b g e d 1/4 a#", 0),  # a quarter before the change is no anticipation
+        ("1/8 e4 g b g e d c e", 0),  # a tone of Cmaj7 and not of F#7
+        ("1/8 e4 g b g e d c d", 0),  # a tone of neither
+        ("1/8 e4 g b g e d c c#5", 1),
+        ("1/8 e4 g b g e d c grace:a# b", 0),  # the ornament goes with the next chord, and not its note
+    ],
+)
+def test_what_is_struck_just_before_a_change_is_read_by_the_next_chord(
+    make: Make, line: str, chord: int
+) -> None:
+    """Common practice: a tone of the next chord, and not of its own, anticipates it."""
+    layout = plan_spelling(make("C", "Cmaj7 | F#7", f"{line} | 1/1 c#5"))
+    assert layout.struck[-2].chord == chord
+    assert layout.struck[-1].chord == 1
+    if "grace" in line:
+        assert layout.struck[-3].chord == 1
