@@ -40,4 +40,11 @@ EQUIVALENT: dict[str, str] = {
     "e4ce8913": "notes longer than an eighth do not come there",
     "e60949b0": "all chords of a group have one root",
     "7c71fb37": "no token of another kind has the value",
+    "711a0442": "no string has the number 0, so that the fret on it is not read",
+    "3714f745": "both rows are made of the same names",
+    "331acc58": "what has no root keeps none",
+    "13dbb74a": "C is a plain name and was given back before",
+    "65fb7fec": "there is a name for every struck note",
+    "6756b0b6": "what nobody reads any more is kept for one place longer, and chosen alike",
+    "1ae9a4a6": "no name lies so far out",
 }
