@@ -46,5 +46,6 @@ EQUIVALENT: dict[str, str] = {
     "13dbb74a": "C is a plain name and was given back before",
     "65fb7fec": "there is a name for every struck note",
     "6756b0b6": "what nobody reads any more is kept for one place longer, and chosen alike",
+    "95896a6a": "nobody asks for a thirteenth pitch class",
     "1ae9a4a6": "no name lies so far out",
 }
