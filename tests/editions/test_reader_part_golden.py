@@ -58,7 +58,7 @@ def parts(make: Make) -> Iterator[str]:
             yield f"  {name}"
             for part in reader_parts(phrase, keys, edition, fold=True):
                 cost = registers_cost(phrase, [_way(part)], edition)
-                where = f"{part.key.written}, {part.semitones:+} for {cost}{_fold(part)}"
+                where = f"{part.key.written}, {part.semitones:+} ({part.octaves:+d}) for {cost}{_fold(part)}"
                 yield f"    {where}: {_shown(part.phrase)}"
                 for finding in part.findings:
                     yield f"      {finding.rule} at {finding.bar}, {finding.beat}: {finding.message}"

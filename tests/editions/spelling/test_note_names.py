@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from shedbook.editions.spelling.note_names import name_cost
+from shedbook.editions.spelling.note_names import name_cost, names_over
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.key import Key
 from shedbook.theory.pitch import NoteName
@@ -64,3 +64,25 @@ def test_the_price_of_a_name_by_hand(chord: str, scale: str, key: str, name: str
     fifths = NoteName.parse(name).fifths
     found = name_cost(parse_chord(chord), parse_scale(scale) if scale else None, Key.parse(key), fifths)
     assert found == price
+
+
+@pytest.mark.parametrize(
+    ("chord", "key", "pitch_class", "tried"),
+    [
+        ("C7", "C", 4, "E"),
+        ("C7", "C", 1, "Db C#"),
+        ("C7", "C", 10, "Bb"),
+        ("F#7", "B", 10, "A#"),
+        ("G7alt", "C minor", 1, "C# Db"),
+        (
+            "A#7#5",
+            "B",
+            6,
+            "F# Gb",
+        ),  # E double sharp is no name: of two alike, the one with less to read first
+    ],
+)
+def test_which_names_are_tried_and_in_which_order(chord: str, key: str, pitch_class: int, tried: str) -> None:
+    found = names_over(parse_chord(chord), None, Key.parse(key)).candidates[pitch_class]
+    assert " ".join(str(NoteName(name)) for name, _ in found) == tried
+    assert [cost for _, cost in found] == sorted(cost for _, cost in found)
