@@ -46,6 +46,13 @@ EQUIVALENT: dict[str, str] = {
     "13dbb74a": "C is a plain name and was given back before",
     "65fb7fec": "there is a name for every struck note",
     "6756b0b6": "what nobody reads any more is kept for one place longer, and chosen alike",
+    "071ea36d": "no note starts before the one before it has ended",
+    "3895c380": "small whole numbers are one object",
+    "42b53b3a": "only how it may be called changes, and everybody calls it as before",
+    "971976d4": "one note alone has one name",
+    "57384686": "no phrase begins with a tie",
+    "ae387eea": "the plan has a row for every bar",
+    "f5d6b548": "the plan has a place for every event",
     "95896a6a": "nobody asks for a thirteenth pitch class",
     "1ae9a4a6": "no name lies so far out",
 }
