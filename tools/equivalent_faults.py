@@ -48,6 +48,7 @@ EQUIVALENT: dict[str, str] = {
     "6756b0b6": "what nobody reads any more is kept for one place longer, and chosen alike",
     "071ea36d": "no note starts before the one before it has ended",
     "3895c380": "small whole numbers are one object",
+    "d1b8103e": "a side is 30 or -30",
     "42b53b3a": "only how it may be called changes, and everybody calls it as before",
     "971976d4": "one note alone has one name",
     "57384686": "no phrase begins with a tie",
