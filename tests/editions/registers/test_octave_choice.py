@@ -27,6 +27,7 @@ from shedbook.editions.registers.octave_choice import (
     registers_cost,
     ways_to,
     within,
+    written_notes,
 )
 from shedbook.editions.registers.octave_fold import cuts_of
 from shedbook.editions.tables.register_costs import FOLD_COSTS, LIES_WELL, NEAR, REGISTER_COSTS
@@ -80,13 +81,17 @@ def test_no_other_choice_costs_less(
         if serving:
             ways.append(serving)
             continue
-        known = {way.semitones for way in plain}
         turned = [
             Way(way.semitones, way.semitones + turn, cut)
             for way in plain
             for turn in (-12, 12)
             for cut in cuts
-            if way.semitones + turn in known
+        ]
+        up = edition.transposition.semitones
+        turned = [  # A0 to C8, to the ear and on paper
+            way
+            for way in turned
+            if all(21 <= midi - down <= 108 for down in (0, up) for _, midi in written_notes(reach, way, up))
         ]
         extreme = edition.bands.extreme
         mending = [way for way in turned if fits(reach, way, edition)]

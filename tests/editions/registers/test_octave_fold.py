@@ -93,6 +93,14 @@ def test_grace_notes_go_with_their_note_and_ties_hold(make: Make) -> None:
     assert print_line(folded(phrase, cut, -1).bars) == "1/2 c4 grace:b c5 | + 1/2 -"
 
 
+def test_a_fold_may_end_an_octave_in_which_the_whole_phrase_has_no_room(make: Make) -> None:
+    """A bass that begins on its lowest string: only what follows the rest goes down, and that is there."""
+    phrase = make("C", "C | C", "1/4 e1 g1 - e4 | 1/2 g4 c5")
+    (found,) = reader_parts(phrase, [C], edition_named("double bass"), fold=True)
+    assert [finding.rule for finding in found.findings] == ["folded"]
+    assert print_line(found.phrase.bars) == "1/4 e2 g - e4 | 1/2 g4 c5"
+
+
 # The alto saxophone's full range sounds from D flat 3 to A flat 5, and reaches E flat 6 at most.
 WIDE = "1/8 d3 e g c4 - e5 g c6 | 1/1 c6"
 
