@@ -1,9 +1,9 @@
 """How changes are heard, in one text that a person can read: tests/theory/golden/changes.txt.
 
-Every progression as it is written out, and changes that stand on a border between two readings: the keys that
-the chords speak for with their weights, the numerals, every row of the table that fits with its cost, the
-cheapest cover, and the scales of each chord. The chords are read as a worker gets them from another process,
-where equal words are no longer one object. UPDATE_GOLDEN=1 writes the text anew; read it
+Every move that speaks for a key, every progression as it is written out, and changes that stand on a border
+between two readings: the keys that the chords speak for with their weights, the numerals, every row of the
+table that fits with its cost, the cheapest cover, and the scales of each chord. The chords are read as a
+worker gets them from another process, where equal words are no longer one object. UPDATE_GOLDEN=1 writes the text anew; read it
 before it is kept. Source: common practice, as the tables; what is expected of single changes stands in the
 tests of each module.
 """
@@ -23,6 +23,7 @@ from shedbook.theory.chord_scales import by_notes, ranked
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.key import Key
 from shedbook.theory.progression import _matches_at, progression_names, recognise, write_out
+from shedbook.theory.tables.chord_functions import MOVES
 
 GOLDEN = Path(__file__).parent / "golden" / "changes.txt"
 TONICS = ("C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B")
@@ -51,6 +52,28 @@ def changes() -> list[str]:
     return list(dict.fromkeys([*written, *BORDERS]))
 
 
+WRITTEN = {
+    "major seventh": "maj7", "major triad": "", "dominant": "7", "suspended": "7sus", "augmented": "+",
+    "minor seventh": "m7", "minor triad": "m", "minor sixth": "m6", "half-diminished": "m7b5",
+    "diminished": "dim7", "suspended triad": "sus4",
+}  # fmt: skip
+
+
+def moves() -> Iterator[str]:
+    yield "# Two chords in a row"
+    for row in MOVES:
+        one = f"{TONICS[row.first]}{WRITTEN[row.first_kinds[-1]]}"
+        other = f"{TONICS[row.second]}{WRITTEN[row.second_kinds[-1]]}"
+        yield f"  {row.source}, {one} {other}: {weights([parse_chord(one), parse_chord(other)])}"
+    yield ""
+
+
+def weights(chords: Sequence[Chord]) -> str:
+    names = {one: f"{one.tonic}{'m' * (one.mode == 'minor')}" for one in KEYS}
+    found = sorted(((key_weight(chords, one), names[one]) for one in KEYS), key=lambda one: (-one[0], one[1]))
+    return ", ".join(f"{name} {weight}" for weight, name in found if weight)
+
+
 def elsewhere(value: Sent) -> Sent:
     """Return a value as another process gets it."""
     sent: Sent = pickle.loads(pickle.dumps(value))
@@ -60,12 +83,8 @@ def elsewhere(value: Sent) -> Sent:
 def heard(text: str) -> Iterator[str]:
     chords = elsewhere([parse_chord(symbol) for symbol in text.split()])
     key = elsewhere(infer_key(chords))
-    names = {one: f"{one.tonic}{'m' * (one.mode == 'minor')}" for one in KEYS}
-    weights = sorted(
-        ((key_weight(chords, one), names[one]) for one in KEYS), key=lambda one: (-one[0], one[1])
-    )
     yield f"# {text}: {key}"
-    yield "  " + ", ".join(f"{name} {weight}" for weight, name in weights if weight)
+    yield f"  {weights(chords)}"
     degrees = numerals(chords, key)
     yield "  " + " ".join(degrees)
     sounding = groups(chords)
@@ -93,7 +112,7 @@ def scales(chords: Sequence[Chord], degrees: Sequence[str], key: Key) -> Iterato
 
 
 def test_how_changes_are_heard() -> None:
-    found = "\n".join(row for text in changes() for row in heard(text))
+    found = "\n".join([*moves(), *(row for text in changes() for row in heard(text))])
     if os.environ.get("UPDATE_GOLDEN"):
         GOLDEN.parent.mkdir(exist_ok=True)
         GOLDEN.write_text(found, encoding="utf-8")

@@ -147,6 +147,9 @@ RECOGNISED = [
         "Em7 A7 | Dm7 G7 | E7 Am7 | D7 Gmaj7",
         ["minor ii–V–i in D minor, 1-2", "I–VI–ii–V in G major, 2-4", "ii–V–I in G major, 3-4"],
     ),
+    # A key is called as the chords of its own progression call it.
+    ("Abm7 Db7 | Gbmaj7 | N.C. | F#maj7", ["ii–V–I in Gb major, 1-2"]),
+    ("N.C. | F#maj7 | N.C. | Abm7 Db7 | Gbmaj7", ["ii–V–I in Gb major, 4-5"]),
     # Nothing to say, and no crash.
     ("N.C.", []),
     ("Dm7 | Em7", []),
