@@ -55,6 +55,9 @@ EQUIVALENT: dict[str, str] = {
     "57384686": "no phrase begins with a tie",
     "ae387eea": "the plan has a row for every bar",
     "f5d6b548": "the plan has a place for every event",
+    "ad95316e": "there is a name for every chord",
+    "97ce9c5a": "any number below zero stands for a bar",
+    "589250a0": "an equal scale is made anew",
     "95896a6a": "nobody asks for a thirteenth pitch class",
     "1ae9a4a6": "no name lies so far out",
 }

@@ -3,9 +3,9 @@
 Every move that speaks for a key, every progression as it is written out, and changes that stand on a border
 between two readings: the keys that the chords speak for with their weights, the numerals, every row of the
 table that fits with its cost, the cheapest cover, and the scales of each chord. The chords are read as a
-worker gets them from another process, where equal words are no longer one object. UPDATE_GOLDEN=1 writes the text anew; read it
-before it is kept. Source: common practice, as the tables; what is expected of single changes stands in the
-tests of each module.
+worker gets them from another process, where equal words are no longer one object. UPDATE_GOLDEN=1
+writes the text anew; read it before it is kept. Source: common practice, as the tables; what is expected of
+single changes stands in the tests of each module.
 """
 
 from __future__ import annotations

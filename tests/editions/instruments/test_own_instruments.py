@@ -151,6 +151,9 @@ def test_errors_say_what_to_write(change: dict[str, object], message: str, hint:
 def test_tables_are_needed_each_name_once_and_a_range() -> None:
     with pytest.raises(ManuscriptError, match="must be tables"):
         instruments_from_fields({"name": "alto flute"})
+    for wrong in (["alto flute"], [GOOD, 3], "alto flute", 3):
+        with pytest.raises(ManuscriptError, match="must be tables"):
+            instruments_from_fields(wrong)
     with pytest.raises(ManuscriptError, match="described twice"):
         instruments_from_fields([GOOD, {**GOOD, "name": "Alto  flute"}])
     with pytest.raises(ManuscriptError, match="needs a written range"):

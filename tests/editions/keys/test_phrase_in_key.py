@@ -85,6 +85,8 @@ def test_f_sharp_or_g_flat_by_what_the_phrase_needs(make: Make) -> None:
         ("1/1 c5", "G", -5),
         ("1/1 c5", "F#", -6),  # F#4 lies 5 half steps from B4, F#5 lies 7
         ("1/1 c4", "Gb", 6),
+        ("1/1 e4", "F#", 6),  # B flat 4 is nearer to the middle of the staff than B flat 3
+        ("1/1 d5", "F#", -6),
         ("1/1 b4", "F#", -6),  # as near to the middle of the staff either way: the lower
         ("1/8 bb5 d6 f d f d c bb5", "F", -7),  # a fifth down, and no forest of ledger lines
         ("1/8 g3 a b c4 e c b3 g", "G", 7),
