@@ -61,7 +61,7 @@ def test_listed_tonics_are_concert_or_written(make: Make) -> None:
 
 
 def test_what_is_listed_or_preferred_is_called_so_by_whom_it_concerns(make: Make) -> None:
-    """The project's design: listed names are concert names, or the reader's if `written`; preferred ones both."""
+    """The project's design: listed names are concert ones, or written ones; preferred ones are both."""
     phrase, reader = minor(make), edition_named("bflat")
 
     def called(order: str, prefer: tuple[str, ...] = (), *, written: bool = False) -> list[tuple[str, str]]:
