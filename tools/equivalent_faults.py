@@ -40,6 +40,7 @@ EQUIVALENT: dict[str, str] = {
     "e4ce8913": "notes longer than an eighth do not come there",
     "e60949b0": "all chords of a group have one root",
     "9f4f7fa1": "a symbol begins with its root, and never with a slash",
+    "90c3c1f1": "a place never passes the end, and small whole numbers are one object",
     "7c71fb37": "no token of another kind has the value",
     "67a5c324": "no string has the number 0, so that the fret on it is not read",
     "3714f745": "both rows are made of the same names",

@@ -244,6 +244,9 @@ def test_the_authors_own_way_is_kept_for_drawing(
         ("7", 0, "root"),
         ("Cq", 1, "not understood"),
         ("C7b", 2, "not understood"),
+        ("CO7", 1, "not understood"),  # short signs stand exactly as they are
+        ("C7B9", 2, "not understood"),
+        ("CmA7", 2, "not understood"),
         ("C7b3", 2, "alteration"),
         ("C7#13", 2, "alteration"),
         ("Cm7 b5", 3, "white space"),
