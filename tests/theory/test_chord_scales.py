@@ -17,6 +17,7 @@ from shedbook.theory.chord_scales import (
     kind_of,
     lacks,
     must_sound,
+    nearest_fits,
     ranked,
     serves,
     spoken_name,
@@ -385,3 +386,25 @@ def test_a_scale_contradicts_what_stands_over_a_foreign_bass() -> None:
     assert lacks(over, parse_scale("G lydian dominant")) == ("4",)
     assert lacks(over, parse_scale("G altered")) == ("4", "9")
     assert lacks(over, parse_scale("G mixolydian")) == ()
+
+
+@pytest.mark.parametrize(
+    ("chord", "scale", "nearest"),
+    [
+        # Usual over the chord before others; then those with fewest notes that only one of the two scales has.
+        (
+            "C7b9",
+            "C mixolydian",
+            ["phrygian dominant", HALF_WHOLE, "altered", "mixolydian b2", "phrygian b4"],
+        ),
+        ("C7b9", "C locrian", ["altered", "phrygian dominant", HALF_WHOLE, "phrygian b4", "mixolydian b2"]),
+        ("C7#9", "C locrian natural 6", [HALF_WHOLE, "altered"]),
+        ("Cdim7", "C locrian", ["whole-half diminished", "locrian natural 6"]),
+        ("C13b9", "C lydian dominant", [HALF_WHOLE, "mixolydian b2"]),
+    ],
+)
+def test_the_scales_that_fit_and_are_nearest(chord: str, scale: str, nearest: list[str]) -> None:
+    """The notes of each scale are common practice; the order is the project's design."""
+    found = nearest_fits(parse_chord(chord), parse_scale(scale), len(nearest))
+    assert [one.name for one in found] == nearest
+    assert nearest_fits(parse_chord(chord), parse_scale(scale), 1) == found[:1]
