@@ -391,7 +391,7 @@ def test_a_scale_contradicts_what_stands_over_a_foreign_bass() -> None:
 @pytest.mark.parametrize(
     ("chord", "scale", "nearest"),
     [
-        # Usual over the chord before others; then those with fewest notes that only one of the two scales has.
+        # Usual ones before others; then those with fewest notes that only one of the two scales has.
         (
             "C7b9",
             "C mixolydian",

@@ -149,6 +149,7 @@ RECOGNISED = [
     ),
     # A key is called as the chords of its own progression call it.
     ("Abm7 Db7 | Gbmaj7 | N.C. | F#maj7", ["ii–V–I in Gb major, 1-2"]),
+    ("Abm7 Db7 | Gbmaj7 | F#7", ["ii–V–I in Gb major, 1-2"]),
     ("N.C. | F#maj7 | N.C. | Abm7 Db7 | Gbmaj7", ["ii–V–I in Gb major, 4-5"]),
     # Nothing to say, and no crash.
     ("N.C.", []),
