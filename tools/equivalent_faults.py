@@ -41,6 +41,8 @@ EQUIVALENT: dict[str, str] = {
     "e60949b0": "all chords of a group have one root",
     "9f4f7fa1": "a symbol begins with its root, and never with a slash",
     "90c3c1f1": "a place never passes the end, and small whole numbers are one object",
+    "165fadae": "a chord without a root has no scales and is not asked",
+    "6db0e3e1": "twelve beats are divided by threes without a row of their own",
     "7c71fb37": "no token of another kind has the value",
     "67a5c324": "no string has the number 0, so that the fret on it is not read",
     "3714f745": "both rows are made of the same names",

@@ -193,7 +193,7 @@ def test_what_a_dominant_leads_to_is_expected_where_it_does_not_come(
 def test_a_diminished_chord_that_climbs_is_the_dominant_without_its_root() -> None:  # common practice
     whole_half, harmonic_minor = choices("B°7", "Cm")
 
-    assert "G7b9 without its root" in whole_half.reason
+    assert "B°7 climbs to Cm and is that chord's G7b9 without its root" in whole_half.reason
     assert "whole-half from B is half-whole from G" in whole_half.reason
     assert str(harmonic_minor.scale) == "C harmonic minor"
 
