@@ -61,6 +61,8 @@ EQUIVALENT: dict[str, str] = {
     "ad95316e": "there is a name for every chord",
     "97ce9c5a": "any number below zero stands for a bar",
     "589250a0": "an equal scale is made anew",
+    "71287220": "half of a half step less than none is none",
+    "2a53682b": "the plan has a place for every note",
     "95896a6a": "nobody asks for a thirteenth pitch class",
     "1ae9a4a6": "no name lies so far out",
 }

@@ -41,6 +41,7 @@ PRICES = [
     pytest.param("C", "D# Db", 6 + 4, id="a double sharp inside, and far apart"),
     pytest.param("Db", "Gb7 Cb7", 5 * 3 + 2 * 10, id="a falling fifth is renamed as one"),
     pytest.param("C", "G#7 Db", 10, id="G sharp gives way to D flat"),
+    pytest.param("C", "Gb Cb", 16, id="an odd root that belongs to its neighbour"),
     pytest.param("C", "Cbb", 10, id="C double flat is called B flat"),
     pytest.param("C", "Cb/Eb", 10, id="the bass costs nothing"),
 ]  # fmt: skip

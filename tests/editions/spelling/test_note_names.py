@@ -51,6 +51,7 @@ PRICES = [
     pytest.param("C/Db", "", "C", "Db", 0, id="a slash bass that is no tone has its name"),
     pytest.param("C/Db", "", "C", "C#", 12, id="as firmly as a tone of the chord"),
     pytest.param("Fdim7", "", "C", "B", 0, id="C flat over F in plain letters"),
+    pytest.param("E#dim7", "", "C", "F", 0, id="F and not E sharp"),
     pytest.param("Bdim7", "", "C", "Ab", 0, id="a name that is plain already"),
     pytest.param("F#dim7", "", "F", "C", 0, id="C is plain and not B sharp"),
     pytest.param("Am", "", "C", "Bb", 0, id="near its key a chord says how outside notes are named"),
