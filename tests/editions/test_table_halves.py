@@ -23,7 +23,7 @@ INSTRUMENT_HALVES = [
     ({"source": ""}, '"oboe", an instrument, has no source'),
     ({"aliases": ("jazz guitar",)}, '"jazz guitar" stands twice'),
     ({"clefs": ()}, '"oboe" has no clef'),
-    ({"clefs": ("C9",)}, 'a clef "C9" that is not known'),
+    ({"clefs": ("C9", "C8")}, 'a clef "C9" that is not known'),
     ({"comfortable": ""}, 'The comfortable range of "oboe" is missing.'),
     ({"full": ""}, 'The full range of "oboe" is missing.'),
     ({"extreme": "C4"}, 'The extreme range of "oboe" cannot be read: "C4"'),
@@ -68,6 +68,12 @@ def test_half_an_edition(changed: dict[str, object], message: str) -> None:
     assert "src/shedbook/editions/tables/editions.py" in caught.value.hint
 
 
+@pytest.mark.parametrize(("strings", "frets"), [("E2 A2 D3", 5), ("E2 " * 12, 36)])
+def test_the_smallest_and_the_largest_fingerboard(strings: str, frets: int) -> None:
+    row = BOARD._replace(strings=strings, frets=frets)
+    assert joined_fingerboards((row,), INSTRUMENTS)["cello"].frets == frets
+
+
 def test_a_whole_edition() -> None:
     assert joined_editions((*EDITIONS, GROUP))[-1].name == "d"
 
@@ -77,9 +83,11 @@ BOARD_HALVES = [
     ({"instrument": "ukulele"}, "of the ukulele belongs to no instrument", "tables/instruments.py"),
     ({"instrument": "guitar"}, "of the guitar stands twice", "tables/fingerboards.py"),
     ({"source": ""}, "of the cello has no source", "tables/fingerboards.py"),
-    ({"frets": 0}, "of the cello has 0 frets", "tables/fingerboards.py"),
+    ({"frets": 4}, "of the cello has 4 frets", "tables/fingerboards.py"),
+    ({"frets": 37}, "of the cello has 37 frets", "tables/fingerboards.py"),
     ({"strings": "E2 H2 D3"}, 'cannot be tuned: "H2" is not a note', "tables/fingerboards.py"),
-    ({"strings": "E2"}, "it names 1 strings", "tables/fingerboards.py"),
+    ({"strings": "E2 A2"}, "it names 2 strings, not 3 to 12", "tables/fingerboards.py"),
+    ({"strings": "E2 " * 13}, "it names 13 strings", "tables/fingerboards.py"),
 ]
 
 
@@ -91,9 +99,13 @@ def test_half_a_fingerboard(changed: dict[str, object], message: str, hint: str)
     assert hint in caught.value.hint
 
 
-def test_half_an_order_of_keys() -> None:
+@pytest.mark.parametrize("semitones", [(0, 5, 10), (1, 0, *range(2, 12)), (0, 0, *range(2, 12)), ()])
+def test_half_an_order_of_keys(semitones: tuple[int, ...]) -> None:
     with pytest.raises(TableError, match=r'The order "new" does not begin at home.*key_orders\.py'):
-        orders_of((*KEY_ORDERS, KEY_ORDERS[0]._replace(name="new", aliases=(), semitones=(0, 5, 10))))
+        orders_of((*KEY_ORDERS, KEY_ORDERS[0]._replace(name="new", aliases=(), semitones=semitones)))
+
+
+def test_an_order_of_keys_twice() -> None:
     with pytest.raises(TableError, match='"fifths" stands twice'):
         orders_of((*KEY_ORDERS, KEY_ORDERS[0]._replace(name="new", aliases=("fifths",))))
 
@@ -103,6 +115,11 @@ def test_half_a_cost() -> None:
         costs_by_name((*NOTE_COSTS, NOTE_COSTS[0]))
     with pytest.raises(TableError, match=r"is below zero.*here\.py"):
         costs_by_name((NOTE_COSTS[0]._replace(cost=-1),), "here.py")
+
+
+def test_a_cost_may_be_nothing() -> None:
+    name = NOTE_COSTS[0].name
+    assert costs_by_name((NOTE_COSTS[0]._replace(cost=0),))[name] == 0
 
 
 def test_a_register_policy_without_a_cost() -> None:

@@ -4,19 +4,40 @@ from collections.abc import Callable
 from dataclasses import fields, replace
 
 import music21
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 import strategies
-from shedbook.editions.transpose import transpose, with_pitches
+from shedbook.editions.transpose import renamed, transpose, with_pitches
 from shedbook.phrase.line_text import print_line
 from shedbook.phrase.model import Event, Phrase, Value, sounding_notes
 from shedbook.theory.interval import Interval, degree_interval
-from shedbook.theory.pitch import Pitch
+from shedbook.theory.pitch import NoteName, Pitch
 
 Make = Callable[..., Phrase]
 
 LINE = "1/8 f4 (ab.accent c5) eb 1/4 d grace:f# g | + 1/8 1/8t e f g 1/8 - d 1/8+1/4 b4"
+
+
+@pytest.mark.parametrize(
+    ("home", "changes", "line", "tonic", "renamed_changes", "renamed_line"),
+    [
+        # Common practice: seven flats as five sharps, and back.
+        ("Cb", "Cbmaj7 | Gb7/Fb", "1/2 cb5 bb4 | 1/1 fb5", "B", "Bmaj7 F#7/E", "1/2 b4 a# | 1/1 e5"),
+        ("B", "Bmaj7 | F#7/E", "1/2 b4 a# | 1/1 e5", "Cb", "Cbmaj7 Gb7/Fb", "1/2 cb5 bb4 | 1/1 fb5"),
+        ("F# minor", "F#m | N.C.", "1/1 f#4 | c#5", "Gb", "Gbm N.C.", "1/1 gb4 | db5"),
+    ],
+)
+def test_a_key_by_its_other_name_takes_all_letters_with_it(
+    make: Make, home: str, changes: str, line: str, tonic: str, renamed_changes: str, renamed_line: str
+) -> None:
+    phrase = make(home, changes, line)
+    found = renamed(phrase, NoteName.parse(tonic))
+    assert str(found.key.tonic) == tonic
+    assert " ".join(change.chord.text for change in found.changes) == renamed_changes
+    assert print_line(found.bars) == renamed_line
+    assert renamed(phrase, phrase.key.tonic) is phrase
 
 
 def test_everything_moves(make: Make) -> None:

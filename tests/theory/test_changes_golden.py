@@ -1,17 +1,20 @@
 """How changes are heard, in one text that a person can read: tests/theory/golden/changes.txt.
 
-Every progression as it is written out, and changes that stand on a border between two readings: the keys that
-the chords speak for with their weights, the numerals, every row of the table that fits with its cost, the
-cheapest cover, and the scales of each chord. UPDATE_GOLDEN=1 writes the text anew; read it
-before it is kept. Source: common practice, as the tables; what is expected of single changes stands in the
-tests of each module.
+Every move that speaks for a key, every progression as it is written out, and changes that stand on a border
+between two readings: the keys that the chords speak for with their weights, the numerals, every row of the
+table that fits with its cost, the cheapest cover, and the scales of each chord. The chords are read as a
+worker gets them from another process, where equal words are no longer one object. UPDATE_GOLDEN=1
+writes the text anew; read it before it is kept. Source: common practice, as the tables; what is expected of
+single changes stands in the tests of each module.
 """
 
 from __future__ import annotations
 
 import os
+import pickle
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import TypeVar
 
 from shedbook.theory.chord import Chord
 from shedbook.theory.chord_context import Context
@@ -20,9 +23,11 @@ from shedbook.theory.chord_scales import by_notes, ranked
 from shedbook.theory.chord_symbol import parse_chord
 from shedbook.theory.key import Key
 from shedbook.theory.progression import _matches_at, progression_names, recognise, write_out
+from shedbook.theory.tables.chord_functions import MOVES
 
 GOLDEN = Path(__file__).parent / "golden" / "changes.txt"
 TONICS = ("C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B")
+Sent = TypeVar("Sent")
 KEYS = tuple(Key.parse(f"{tonic} {mode}") for mode in ("major", "minor") for tonic in TONICS)
 BORDERS = (
     "Em7b5 A7b9 Dm7 G7", "Cm7 F7 Bbmaj7 Ebmaj7 Am7b5 D7 Gm6", "Dm7 Em7", "Fm7 Bb7 Cmaj7", "Dm7 Db7 Cmaj7",
@@ -32,6 +37,9 @@ BORDERS = (
     "Bbm7 Eb7 Am7 D7", "Cmaj7 Bm7b5 E7 Am7", "C/E Ebdim7 Dm7", "F/G C", "Dm7/G C6", "G7alt Cm(maj7)",
     "G13b9 Cmaj9", "G7#11 Gbmaj7", "Gb7 F6", "Cm7 Cm7/Bb Am7b5 Ab7 G7", "Em7 Ebdim7 Dm7 G7",
     "C#m7b5 Cm7 Bm7 Bb7", "Cmaj7 E7 F6 Fm6", "Dm9 G7b9sus Cmaj7#11", "B7 Em7 A7 Dm7", "Abmaj7 Bb7 C",
+    "Dm7 G C6", "Dm Gsus4 G7 Cmaj7", "Cmaj7 A+ A7 Dm7 G7", "Dm7b5 G7b9 Cm Cm7", "Dm6 G7sus C6",
+    "Dm7 Gsus4 C7", "Cmaj7 Ebdim7 Dm7b5 G7", "Em7b5 A+ Dm7 Db7 Cmaj7", "Dm7 G7 Csus4", "C Eb7 Ab7 Db",
+    "C Eb Ab Dbmaj7 C",
 )  # fmt: skip
 
 
@@ -44,15 +52,39 @@ def changes() -> list[str]:
     return list(dict.fromkeys([*written, *BORDERS]))
 
 
-def heard(text: str) -> Iterator[str]:
-    chords = [parse_chord(symbol) for symbol in text.split()]
-    key = infer_key(chords)
+WRITTEN = {
+    "major seventh": "maj7", "major triad": "", "dominant": "7", "suspended": "7sus", "augmented": "+",
+    "minor seventh": "m7", "minor triad": "m", "minor sixth": "m6", "half-diminished": "m7b5",
+    "diminished": "dim7", "suspended triad": "sus4",
+}  # fmt: skip
+
+
+def moves() -> Iterator[str]:
+    yield "# Two chords in a row"
+    for row in MOVES:
+        one = f"{TONICS[row.first]}{WRITTEN[row.first_kinds[-1]]}"
+        other = f"{TONICS[row.second]}{WRITTEN[row.second_kinds[-1]]}"
+        yield f"  {row.source}, {one} {other}: {weights([parse_chord(one), parse_chord(other)])}"
+    yield ""
+
+
+def weights(chords: Sequence[Chord]) -> str:
     names = {one: f"{one.tonic}{'m' * (one.mode == 'minor')}" for one in KEYS}
-    weights = sorted(
-        ((key_weight(chords, one), names[one]) for one in KEYS), key=lambda one: (-one[0], one[1])
-    )
+    found = sorted(((key_weight(chords, one), names[one]) for one in KEYS), key=lambda one: (-one[0], one[1]))
+    return ", ".join(f"{name} {weight}" for weight, name in found if weight)
+
+
+def elsewhere(value: Sent) -> Sent:
+    """Return a value as another process gets it."""
+    sent: Sent = pickle.loads(pickle.dumps(value))
+    return sent
+
+
+def heard(text: str) -> Iterator[str]:
+    chords = elsewhere([parse_chord(symbol) for symbol in text.split()])
+    key = elsewhere(infer_key(chords))
     yield f"# {text}: {key}"
-    yield "  " + ", ".join(f"{name} {weight}" for weight, name in weights if weight)
+    yield f"  {weights(chords)}"
     degrees = numerals(chords, key)
     yield "  " + " ".join(degrees)
     sounding = groups(chords)
@@ -80,7 +112,7 @@ def scales(chords: Sequence[Chord], degrees: Sequence[str], key: Key) -> Iterato
 
 
 def test_how_changes_are_heard() -> None:
-    found = "\n".join(row for text in changes() for row in heard(text))
+    found = "\n".join([*moves(), *(row for text in changes() for row in heard(text))])
     if os.environ.get("UPDATE_GOLDEN"):
         GOLDEN.parent.mkdir(exist_ok=True)
         GOLDEN.write_text(found, encoding="utf-8")

@@ -234,6 +234,11 @@ def test_functions_stand_on_the_degrees_that_their_names_say() -> None:
     [
         (6, "B7", "F#"), (6, "Cb7", "Gb"), (6, "E7", "F#"), (6, "Fb7", "Gb"), (6, "Cb7 D#m7", "Gb"),
         (6, "B7 Ebm7", "F#"), (6, "Db7 B7", "Gb"), (1, "Ab7", "Db"), (1, "G#7", "C#"), (8, "Gb7", "Ab"),
+        # Each degree alone, by either name: G is the b2 of F sharp, C the #4 of G flat, A the b6 of C sharp.
+        (6, "F#", "F#"), (6, "Gb", "Gb"), (6, "G7", "F#"), (6, "Ab7", "Gb"), (6, "G#7", "F#"),
+        (6, "A7", "F#"), (6, "Bb7", "Gb"), (6, "A#7", "F#"), (6, "C7", "Gb"), (6, "D7", "F#"),
+        (6, "Eb7", "Gb"), (6, "D#7", "F#"), (6, "F7", "Gb"), (6, "E#7", "F#"),
+        (1, "A7", "C#"), (1, "D7", "C#"), (1, "G7", "Db"),
     ],
 )  # fmt: skip
 def test_a_tonic_takes_its_name_from_its_chords(tonic: int, symbols: str, name: str) -> None:

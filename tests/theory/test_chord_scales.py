@@ -17,6 +17,7 @@ from shedbook.theory.chord_scales import (
     kind_of,
     lacks,
     must_sound,
+    nearest_fits,
     ranked,
     serves,
     spoken_name,
@@ -108,6 +109,10 @@ CHOICES = [
     (("C#°7", "Dm7", "#i°", "C"), ["whole-half diminished", "harmonic minor"], "#i° to ii, L"),
     (("Bdim7",), ["whole-half diminished", "harmonic minor"], "diminished alone"),
     (("Ebdim7", "Dm7"), ["whole-half diminished"], "diminished falling"),
+    (("C#°7", "D6"), ["whole-half diminished", "harmonic major"], "#i° to major"),
+    (("C#°7", "Dsus4"), ["whole-half diminished", "harmonic minor"], "#i° to an open third"),
+    (("C#°", "Dsus4"), ["whole-half diminished", "locrian"], "a triad, likewise"),
+    (("C#°", "D6"), ["whole-half diminished", "harmonic major"], "a triad that climbs to major"),
     (("C#°", "Dm7"), ["whole-half diminished", "harmonic minor"], "a triad that climbs"),
     (("Cm",), ["melodic minor", "dorian"], "minor tonic, L"),
     (("Cm6", "", "i", "C minor"), ["melodic minor", "dorian"], "minor tonic, L"),
@@ -169,10 +174,26 @@ def test_the_reasons_name_the_coming_third() -> None:  # common practice
     assert "D♭, is the coming minor third" in fifth_mode.reason
 
 
+@pytest.mark.parametrize(
+    ("symbol", "following", "coming"),
+    [
+        ("G7b9", "", "C"), ("G7b9", "Em7", "C"), ("G7b9", "N.C.", "C"), ("G7b9", "C6", "C"),
+        ("G7b9", "Gb6", "G♭"), ("D#7b9", "Cmaj7", "G♯"), ("Bb7b9", "Dm7", "E♭"),
+        ("B7b9", "Cmaj7", "E"), ("F#7b9", "D", "B"),
+    ],
+)  # fmt: skip
+def test_what_a_dominant_leads_to_is_expected_where_it_does_not_come(
+    symbol: str, following: str, coming: str
+) -> None:
+    """Common practice: the chord a fourth above, or the one a half step below where that comes."""
+    reasons = " ".join(choice.reason for choice in choices(symbol, following))
+    assert f"of {coming} harmonic minor" in reasons
+
+
 def test_a_diminished_chord_that_climbs_is_the_dominant_without_its_root() -> None:  # common practice
     whole_half, harmonic_minor = choices("B°7", "Cm")
 
-    assert "G7b9 without its root" in whole_half.reason
+    assert "B°7 climbs to Cm and is that chord's G7b9 without its root" in whole_half.reason
     assert "whole-half from B is half-whole from G" in whole_half.reason
     assert str(harmonic_minor.scale) == "C harmonic minor"
 
@@ -231,6 +252,8 @@ def test_every_scale_and_context_of_the_table_is_known() -> None:
 
 HALVES = [
     pytest.param(ROWS[:-1], '"diminished major seventh" has no scales', "into ROWS", id="no row"),
+    pytest.param((*ROWS, ROWS[-1]._replace(context="to minor")),
+                 '"diminished major seventh" has no scales for any', "into ROWS", id="no last row"),
     pytest.param((*ROWS, ROWS[0]._replace(kinds=("quartal",))), 'no kind of chord "quartal"', "into KINDS",
                  id="no kind"),
     pytest.param((*ROWS, ROWS[0]._replace(context="at dawn")), "(at dawn) names a context", "into CONTEXTS",
@@ -363,3 +386,25 @@ def test_a_scale_contradicts_what_stands_over_a_foreign_bass() -> None:
     assert lacks(over, parse_scale("G lydian dominant")) == ("4",)
     assert lacks(over, parse_scale("G altered")) == ("4", "9")
     assert lacks(over, parse_scale("G mixolydian")) == ()
+
+
+@pytest.mark.parametrize(
+    ("chord", "scale", "nearest"),
+    [
+        # Usual ones before others; then those with fewest notes that only one of the two scales has.
+        (
+            "C7b9",
+            "C mixolydian",
+            ["phrygian dominant", HALF_WHOLE, "altered", "mixolydian b2", "phrygian b4"],
+        ),
+        ("C7b9", "C locrian", ["altered", "phrygian dominant", HALF_WHOLE, "phrygian b4", "mixolydian b2"]),
+        ("C7#9", "C locrian natural 6", [HALF_WHOLE, "altered"]),
+        ("Cdim7", "C locrian", ["whole-half diminished", "locrian natural 6"]),
+        ("C13b9", "C lydian dominant", [HALF_WHOLE, "mixolydian b2"]),
+    ],
+)
+def test_the_scales_that_fit_and_are_nearest(chord: str, scale: str, nearest: list[str]) -> None:
+    """The notes of each scale are common practice; the order is the project's design."""
+    found = nearest_fits(parse_chord(chord), parse_scale(scale), len(nearest))
+    assert [one.name for one in found] == nearest
+    assert nearest_fits(parse_chord(chord), parse_scale(scale), 1) == found[:1]

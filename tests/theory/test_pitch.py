@@ -8,9 +8,17 @@ from hypothesis import strategies as st
 from music21 import interval as music21_interval
 from music21 import pitch as music21_pitch
 
-from shedbook.theory.chord import name_over, plain_name
+from shedbook.theory.chord import easy_name, name_over, plain_name
 from shedbook.theory.interval import OCTAVE, Interval, degree_interval
-from shedbook.theory.pitch import NoteName, Pitch, accidental_text, frequency_hz, spellings
+from shedbook.theory.pitch import (
+    HIGHEST_MIDI,
+    LOWEST_MIDI,
+    NoteName,
+    Pitch,
+    accidental_text,
+    frequency_hz,
+    spellings,
+)
 
 pitches = st.builds(
     Pitch.of,
@@ -111,14 +119,27 @@ def test_there_and_back(pitch: Pitch, steps: int, semitones: int) -> None:
     assert (pitch + OCTAVE).name == pitch.name
 
 
-@given(st.integers(21, 108))
-def test_spellings_sound_alike_and_the_plainest_comes_first(midi: int) -> None:
-    found = spellings(midi)
+def test_the_compass_is_the_pianos() -> None:
+    """Common practice: 88 keys, from A0 to C8."""
+    assert (Pitch.parse("A0").midi, Pitch.parse("C8").midi) == (LOWEST_MIDI, HIGHEST_MIDI)
+    assert HIGHEST_MIDI - LOWEST_MIDI + 1 == 88
 
-    assert {pitch.midi for pitch in found} == {midi}
-    assert len(set(found)) == len(found) >= 2
-    assert abs(found[0].alteration) <= 1
-    assert [abs(pitch.alteration) for pitch in found] == sorted(abs(pitch.alteration) for pitch in found)
+
+# Common practice: every note has three names with at most two sharps or flats, G sharp two.
+NAMES = (
+    "C Dbb B#", "Db C# B##", "D Ebb C##", "Eb D# Fbb", "E Fb D##", "F Gbb E#", "Gb F# E##", "G Abb F##",
+    "Ab G#", "A Bbb G##", "Bb A# Cbb", "B Cb A##",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("pitch_class", range(12))
+def test_spellings_sound_alike_and_the_plainest_comes_first(pitch_class: int) -> None:
+    for midi in range(12 + pitch_class, 120, 12):
+        found = spellings(midi)
+        assert {pitch.midi for pitch in found} == {midi}
+        assert sorted(str(pitch.name) for pitch in found) == sorted(NAMES[pitch_class].split())
+        assert str(found[0].name) == NAMES[pitch_class].split()[0]
+        assert [abs(pitch.alteration) for pitch in found] == sorted(abs(pitch.alteration) for pitch in found)
 
 
 @pytest.mark.parametrize("text", ["", "H", "C#b", "Cbbb", "C###", "C 4", "c4", "1"])
@@ -142,6 +163,18 @@ def test_accidental_text(alteration: int, text: str) -> None:
 def test_a_plain_name_sounds_the_same(name: NoteName) -> None:
     assert plain_name(name).pitch_class == name.pitch_class
     assert abs(plain_name(name).alteration) <= 1
+
+
+@pytest.mark.parametrize(
+    ("name", "easy"),
+    [
+        ("E#", "F"), ("B#", "C"), ("Cb", "B"), ("Fb", "E"), ("F##", "G"), ("Abb", "G"), ("B##", "C#"),
+        ("Fbb", "Eb"), ("Gb", "Gb"), ("A#", "A#"), ("C", "C"), ("B", "B"),
+    ],
+)  # fmt: skip
+def test_the_name_that_is_read_most_quickly(name: str, easy: str) -> None:
+    """Common practice: no double accidental, and no black key's sign on a white key."""
+    assert str(easy_name(NoteName.parse(name))) == easy
 
 
 @given(st.integers(-7, 7).map(NoteName), st.integers(-7, 7).map(NoteName))

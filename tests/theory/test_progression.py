@@ -147,6 +147,10 @@ RECOGNISED = [
         "Em7 A7 | Dm7 G7 | E7 Am7 | D7 Gmaj7",
         ["minor ii–V–i in D minor, 1-2", "I–VI–ii–V in G major, 2-4", "ii–V–I in G major, 3-4"],
     ),
+    # A key is called as the chords of its own progression call it.
+    ("Abm7 Db7 | Gbmaj7 | N.C. | F#maj7", ["ii–V–I in Gb major, 1-2"]),
+    ("Abm7 Db7 | Gbmaj7 | F#7", ["ii–V–I in Gb major, 1-2"]),
+    ("N.C. | F#maj7 | N.C. | Abm7 Db7 | Gbmaj7", ["ii–V–I in Gb major, 4-5"]),
     # Nothing to say, and no crash.
     ("N.C.", []),
     ("Dm7 | Em7", []),
@@ -182,6 +186,46 @@ def test_a_progression_before_or_behind_a_blues_is_none_of_it() -> None:
     assert told(f"Abm7 | Db7 | {blues} | Abm7 | Db7") == [
         "ii–V in Gb major, 1-2", "major blues in F major, 3-14", "ii–V in Gb major, 15-16",
     ]  # fmt: skip
+
+
+def test_two_choruses_are_two_blues() -> None:
+    chorus = "F7 | Bb7 | F7 | F7 | Bb7 | Bb7 | F7 | F7 | C7 | Bb7 | F7 | F7"
+    found = [text for text in told(f"{chorus} | {chorus}") if "blues in" in text]
+    assert found == ["major blues in F major, 1-12", "major blues in F major, 13-24"]
+
+
+# Common practice: triads stand for sevenths here and there; with a triad in each of the four places that a
+# blues is known by, nothing blue is left.
+@pytest.mark.parametrize(
+    ("text", "is_blues"),
+    [
+        ("C | F7 | C | C | F7 | F7 | C | C | Dm7 | G7 | C | G7", True),
+        ("C | F | C | C | F | F | C7 | C7 | Dm7 | G7 | C | G7", True),
+        ("C | F | C | C | F | F | C | C | Dm7 | G7 | C | G7", False),
+        ("C7 | F7 | C7 | C7 | F7 | F7 | Em7 | A7 | Dm7 | G7 | Em7 A7 | Dm7 G7", True),
+        ("C7 | F7 | C7 | C7 | F7 | F7 | C7 | C7 | Ab7 | Db7 | C7 | C7", True),
+        ("C7 | F7 | C7 | C7 | F7 | F7 | C7 | C7 | D7 | Bb7 | C7 | C7", True),
+        ("C7 | F7 | C7 | C7 | F7 | F7 | C7 | C7 | Eb7 | G7 | C7 | C7", False),
+        ("C7 | F7 | C7 | C7 | F7 | F7 | C7 | C7 | Dm7 | A7 | C7 | C7", False),
+    ],
+)
+def test_how_far_a_blues_may_be_varied(text: str, is_blues: bool) -> None:
+    assert ("major blues in C major, 1-12" in told(text)) is is_blues
+
+
+# Common practice, likewise in minor.
+@pytest.mark.parametrize(
+    ("text", "is_blues"),
+    [
+        ("Cm | Fm | Cm | Cm | Fm6 | Fm | Cm | Cm | Dm7b5 | G7 | Cm | G7", True),
+        ("Cm7 | Fm7 | Cm7 | Cm7 | Fm7 | Fm7 | Cm7 | Cm7 | Abmaj7 | G7 | Cm7 | G7", True),
+        ("Cm7 | Fm7 | Cm7 | Cm7 | F7 | Fm7 | Cm7 | Cm7 | Ab7 | G7 | Cm7 | G7", False),
+        ("Cm7 | Fm7 | Cm7 | Cm7 | Fm7 | Fm7 | C7 | Cm7 | Ab7 | G7 | Cm7 | G7", False),
+        ("Cm6 | Fm7 | Cm6 | Cm6 | Fm7 | Fm7 | Cm6 | Cm6 | Ab7 | Db7 | Cm6 | G7", False),
+    ],
+)
+def test_how_far_a_minor_blues_may_be_varied(text: str, is_blues: bool) -> None:
+    assert ("minor blues in C minor, 1-12" in told(text)) is is_blues
 
 
 def test_a_blues_whose_bars_go_on_with_the_chord_before() -> None:
@@ -325,16 +369,21 @@ def test_half_a_progression_is_refused(row: ProgressionRow, message: str, hint: 
     assert "src/shedbook/theory/tables/progressions.py" in caught.value.hint
 
 
-def test_a_blues_of_another_length_is_refused() -> None:
-    with pytest.raises(TableError, match="not written out in 12 bars"):
-        index(PROGRESSIONS, (BLUES[0]._replace(one=BLUES[0].one[:8]),))
+@pytest.mark.parametrize("bars", [8, 11, 13])
+def test_a_blues_of_another_length_is_refused(bars: int) -> None:
+    written = (BLUES[0].one * 2)[:bars]
+    for form in (BLUES[0]._replace(one=written), BLUES[0]._replace(two=written)):
+        with pytest.raises(TableError, match="not written out in 12 bars"):
+            index(PROGRESSIONS, (form,))
 
 
 def test_a_step_without_a_role_and_a_role_of_no_kind_are_refused() -> None:
     with pytest.raises(TableError, match=r'"x" has a role "leader" that nobody can play.*into ROLES'):
         check_roles({"x": StepRow("1", "I", "leader")}, ROLES)
     with pytest.raises(TableError, match=r'"tonic" may be played by "majr".*KIND_CLASSES'):
-        check_roles({}, {"tonic": RoleRow("maj7", (("majr", 0),), "common practice")})
+        check_roles({}, {"tonic": RoleRow("maj7", (("majr", 0), ("mnr", 0)), "common practice")})
+    with pytest.raises(TableError, match=r'"tonic" may be played by "", which is no kind'):
+        check_roles({}, {"tonic": RoleRow("maj7", (), "common practice")})
 
 
 sequences = st.lists(any_chords | st.just(parse_chord("N.C.")), max_size=20)

@@ -141,10 +141,38 @@ WORTH = [  # a line, its stops, and what they cost by the rows of the table
     ("F3 F#3", "4:3@3 4:4@4", ("slide", "way")),
     ("F3 G3", "4:3@3 4:5@5", ("slide", "way", "way")),
     ("E4 Ab3", "1:0@3 4:6@6", ("open", "shift with time", "way", "way", "way", "skip", "skip")),
+    ("F3 Ab3", "4:3@3 3:1@1", ("shift", "way", "way")),
+    ("F3 B3", "4:3@3 3:4@4", ("shift", "way")),  # no finger slides to another string
+    ("B3 F3", "3:4@4 4:3@3", ("shift", "way")),
+    ("F3 G3", "4:3@3 4:5@4", ("shift", "way")),  # another finger
+    ("G3 F3", "4:5@5 4:3@3", ("slide", "way", "way")),
+    ("F3 Ab3", "4:3@2 4:6@5", ("shift", "way", "way", "way")),  # three frets are too many to slide
+    ("E5 F#5", "1:12@12 1:14@12", ("high", "high")),
     ("F3 A3", "4:3@3 4:7@3", ("stretch",)),
     ("F3 E3", "4:3@3 4:2@3", ("stretch",)),
     ("E5 F5", "1:12@12 1:13@12", ("high",)),
 ]
+
+
+@pytest.mark.parametrize(
+    ("board", "note", "stops"),
+    [
+        # Common practice: four fingers, a fret each, and a stretch of one more at either end; an open string
+        # is played wherever the hand lies.
+        (ONE, "A3", "1:5@1 1:5@2 1:5@3 1:5@4 1:5@5 1:5@6"),
+        (ONE, "F3", "1:1@1 1:1@2"),
+        (ONE, "F#3", "1:2@1 1:2@2 1:2@3"),
+        (ONE, "E4", "1:12@8 1:12@9"),
+        (ONE, "E3", "1:0@1 1:0@2 1:0@3 1:0@4 1:0@5 1:0@6 1:0@7 1:0@8 1:0@9"),
+        (SMALL, "A3", "3:5@1 2:0@1 3:5@2 2:0@2 3:5@3 2:0@3 3:5@4 2:0@4"),
+        (ONE, "F4", ""),
+        (ONE, "D#3", ""),
+    ],
+)
+def test_where_the_hand_may_lie(board: Fingerboard, note: str, stops: str) -> None:
+    found = stops_of(board, Pitch.parse(note).midi)
+    assert sorted(f"{one.string}:{one.fret}@{one.hand}" for one in found) == sorted(stops.split())
+    assert [one.hand for one in found] == sorted(one.hand for one in found)
 
 
 @pytest.mark.parametrize(("notes", "stops", "rows"), WORTH)

@@ -79,6 +79,34 @@ def test_transpositions_are_music21s(text: str, theirs: str) -> None:
     assert (found.steps, found.semitones) == (interval.generic.staffDistance, interval.semitones)
 
 
+NUMBERS = (
+    "unison", "second", "third", "fourth", "fifth", "sixth", "seventh", "octave", "ninth", "tenth",
+    "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth",
+)  # fmt: skip
+QUALITIES = {"perfect": "P", "major": "M", "minor": "m", "augmented": "A", "diminished": "d"}
+
+
+@pytest.mark.parametrize("number", range(1, 16))
+def test_every_interval_is_music21s_in_letters_and_in_words(number: int) -> None:
+    for words, letter in QUALITIES.items():
+        perfect = number % 7 in (1, 4, 5)
+        if words in (("major", "minor") if perfect else ("perfect",)):
+            for text in (f"{letter}{number}", f"up a {words} {NUMBERS[number - 1]}"):
+                with pytest.raises(ValueError):  # noqa: PT011 - the words are the caller's
+                    read_transposition(text)
+            continue
+        if (number, words) == (1, "diminished"):
+            continue  # music21 turns it round into an augmented one
+        theirs = music21.interval.Interval(f"{letter}{number}")
+        steps, semitones = theirs.generic.staffDistance, theirs.semitones
+        for text in (f"{letter}{number}", f"+{letter}{number}", f"up a {words} {NUMBERS[number - 1]}"):
+            found = read_transposition(text)
+            assert (found.steps, found.semitones) == (steps, semitones)
+        for text in (f"-{letter}{number}", f"down an {words} {NUMBERS[number - 1]}"):
+            found = read_transposition(text)
+            assert (found.steps, found.semitones) == (-steps, -semitones)
+
+
 @pytest.mark.parametrize(
     "text", ["M5", "P3", "up a sixth", "a perfect third", "M0", "M40", "in F", "up a", "third", "P15 ½"]
 )
@@ -98,6 +126,7 @@ GOOD = {"name": "alto flute", "transposition": "P4", "range": "C4 to G6"}
         ({"name": 3}, '"name" of an instrument must be text', "name = "),
         ({"name": "Bass"}, '"Bass" is already the name of an edition', "longer name"),
         ({"aliases": ["E flat"]}, '"E flat" is already the name of an edition', "longer name"),
+        ({"aliases": ["valve flute", 3]}, '"aliases" of an instrument must be a list', "aliases = "),
         ({"aliases": 3}, '"aliases" of an instrument must be a list', "aliases = "),
         ({"transposition": "in G"}, '"in G" is not a transposition', "up a major sixth"),
         ({"clef": "trebble"}, '"trebble" is not a clef', "treble"),
@@ -122,6 +151,9 @@ def test_errors_say_what_to_write(change: dict[str, object], message: str, hint:
 def test_tables_are_needed_each_name_once_and_a_range() -> None:
     with pytest.raises(ManuscriptError, match="must be tables"):
         instruments_from_fields({"name": "alto flute"})
+    for wrong in (["alto flute"], [GOOD, 3], "alto flute", 3):
+        with pytest.raises(ManuscriptError, match="must be tables"):
+            instruments_from_fields(wrong)
     with pytest.raises(ManuscriptError, match="described twice"):
         instruments_from_fields([GOOD, {**GOOD, "name": "Alto  flute"}])
     with pytest.raises(ManuscriptError, match="needs a written range"):

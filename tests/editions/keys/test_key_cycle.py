@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from shedbook.editions.keys.key_cycle import key_cycle, readable_tonic
+from shedbook.editions.keys.key_cycle import enharmonic_tonics, key_cycle, readable_tonic
 from shedbook.editions.tables.key_orders import KEY_ORDERS
 from shedbook.errors import NotationError, UnknownNameError
 from shedbook.theory.key import Key
@@ -73,3 +73,19 @@ def test_a_wrong_order_says_what_to_do(order: str, error: type[NotationError], w
     with pytest.raises(error) as caught:
         key_cycle(Key.parse("C"), order)
     assert words in caught.value.hint
+
+
+# Common practice: the names from F flat to B sharp with one accidental at most.
+ENHARMONIC = "C B#; Db C#; D; Eb D#; Fb E; F E#; Gb F#; G; Ab G#; A; Bb A#; Cb B"
+
+
+def test_the_names_of_each_tonic() -> None:
+    names = [{str(NoteName(place)) for place in enharmonic_tonics(pitch_class)} for pitch_class in range(12)]
+    assert names == [set(part.split()) for part in ENHARMONIC.split("; ")]
+
+
+@pytest.mark.parametrize("mode", ["major", "minor"])
+def test_a_key_is_called_by_the_name_with_fewer_accidentals(mode: str) -> None:
+    """Common practice: six accidentals at most, in either mode."""
+    for pitch_class in range(12):
+        assert abs(Key(readable_tonic(pitch_class, mode), mode).signature) <= 6

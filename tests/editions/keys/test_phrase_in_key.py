@@ -85,6 +85,14 @@ def test_f_sharp_or_g_flat_by_what_the_phrase_needs(make: Make) -> None:
         ("1/1 c5", "G", -5),
         ("1/1 c5", "F#", -6),  # F#4 lies 5 half steps from B4, F#5 lies 7
         ("1/1 c4", "Gb", 6),
+        ("1/1 e4", "F#", 6),  # B flat 4 is nearer to the middle of the staff than B flat 3
+        ("1/1 d5", "F#", -6),
+        ("1/1 b4", "F#", -6),  # as near to the middle of the staff either way: the lower
+        ("1/8 bb5 d6 f d f d c bb5", "F", -7),  # a fifth down, and no forest of ledger lines
+        ("1/8 g3 a b c4 e c b3 g", "G", 7),
+        ("1/1 c8", "C", 0),
+        ("1/1 a0", "C", 0),
+        ("1/1 b7", "Db", 1),
         ("1/1 c5", "C", 0),
         ("1/1 c5", "B#", 0),
         ("1/1 c8", "Eb", -9),  # C8 is the highest note
@@ -130,6 +138,7 @@ def test_the_mode_is_the_phrases(make: Make) -> None:
 KEPT = [
     pytest.param("Bb", "Bb13b9", "1/2 cb5 ab4", "1/2 cb5 ab4", "Bb", id="C flat at home"),
     pytest.param("Bb", "Bb13b9", "1/2 cb5 ab4", "1/2 db5 bb4", "C", id="a step up"),
+    pytest.param("C", "C7", "1/2 a#4 g", "1/2 d#5 c", "F", id="a name against the chord, as it was typed"),
     pytest.param("F", "F7", "1/4 g#4 a ab g", "1/4 g#4 a ab g", "F", id="both names of one sound"),
     pytest.param("F", "F7", "1/4 g#4 a ab g", "1/4 a#4 b bb a", "G", id="both names, a step up"),
     pytest.param("C", "Cmaj7", "1/4 e5 f# g c6", "1/4 a#4 b# c#5 f#", "F#", id="a step stays a step"),
@@ -163,3 +172,36 @@ def test_the_ii_of_a_substitute_goes_with_it(make: Make) -> None:
     assert [change.chord.text for change in in_key(phrase, phrase.key).changes] == ["Dbm7", "Gb7", "F7"]
     up = in_key(phrase, Key.parse("C"))
     assert [change.chord.text for change in up.changes] == ["Ebm7", "Ab7", "G7"]
+
+
+ONE_NAME = [
+    ("C minor", "G7alt | %", "altered | %", "f5 c e f f c f c | f f e b b b e c", "G# minor"),
+    ("G", "Cmaj7 | %", "lydian | %", "c#5 g# c# a# c# a# g# f# | g# c# c# c# g# g# f# f#", "E major"),
+    ("C minor", "G7b9 | %", "half-whole | %", "c#5 a c# d db a db c# | db c# c# d db db d c#", "B minor"),
+    ("Bb", "F7 | %", "mixolydian | %", "a5 a# d# d# a a a d# | a# d# ab a# a a# d# d#", "F major"),
+    ("C", "D7#11 | %", "lydian dominant | %", "bb5 bb bb c# g# b c# g# | c# g# g# bb c# c# b c#", "B major"),
+    ("C minor", "Bdim7 | %", "whole-half | %", "f#5 f f# c c f f b | c b f c f# f b f#", "F# minor"),
+    ("C minor", "Abm7 | %", "dorian | %", "cb5 bb cb gb eb cb bb db | cb gb f gb cb d db cb", "Gb minor"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("home", "changes", "scales", "line", "key"), ONE_NAME)
+def test_what_is_written_in_one_way_over_a_scale_is_read_in_one_way(
+    make: Make, home: str, changes: str, scales: str, line: str, key: str
+) -> None:
+    """The project's design: one note of a scale keeps one letter in every key, whichever it is."""
+    phrase = make(home, changes, f"1/8 {line}", scales)
+    typed = [note.pitch.name for note in sounding_notes(phrase)]
+    for other in in_keys(phrase, (*key_cycle(phrase.key), Key.parse(key))):
+        read = zip(typed, (note.pitch.name for note in sounding_notes(other)), strict=True)
+        assert len(set(read)) == len(set(typed)), str(other.key)
+
+
+def test_the_one_name_is_the_one_that_costs_less(make: Make) -> None:
+    """The project's design, by the table of costs: C for B# over D#7alt, but E# over Amaj7."""
+    home, changes, scales, line, key = ONE_NAME[0]
+    found = in_key(make(home, changes, f"1/8 {line}", scales), Key.parse(key))
+    assert print_line(found.bars) == "1/8 c#5 g#4 c5 c# c# g#4 c#5 g#4 | c#5 c# c g g g c g#4"
+    home, changes, scales, line, key = ONE_NAME[1]
+    found = in_key(make(home, changes, f"1/8 {line}", scales), Key.parse(key))
+    assert print_line(found.bars) == "1/8 a#4 e#5 a#4 g5 a#4 g5 e# d# | e#5 a#4 a# a# e#5 e# d# d#"

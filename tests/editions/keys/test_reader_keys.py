@@ -60,6 +60,22 @@ def test_listed_tonics_are_concert_or_written(make: Make) -> None:
     assert [(str(key.concert.tonic), str(key.written.tonic)) for key in written] == [("F#", "G#")]
 
 
+def test_what_is_listed_or_preferred_is_called_so_by_whom_it_concerns(make: Make) -> None:
+    """The project's design: listed names are concert ones, or written ones; preferred ones are both."""
+    phrase, reader = minor(make), edition_named("bflat")
+
+    def called(order: str, prefer: tuple[str, ...] = (), *, written: bool = False) -> list[tuple[str, str]]:
+        keys = phrase_keys(phrase, reader, order, prefer=prefer, written=written)
+        return [(str(key.concert.tonic), str(key.written.tonic)) for key in keys]
+
+    assert called("G#") == [("G#", "Bb")]
+    assert called("Ab") == [("Ab", "Bb")]
+    assert called("Bb", written=True) == [("Ab", "Bb")]
+    assert called("Bb", ("G#",), written=True) == [("G#", "Bb")]
+    assert called("F#") == [("F#", "Ab")]
+    assert called("F#", ("G#",)) == [("F#", "G#")]
+
+
 @pytest.mark.parametrize(
     ("order", "tonics"), [("fourths", []), ("C  F", ["C", "F"]), (("Bb",), ["Bb"]), ("Whole Steps", [])]
 )

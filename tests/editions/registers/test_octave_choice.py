@@ -16,6 +16,7 @@ from shedbook.editions.instruments.edition import (
     group_editions,
 )
 from shedbook.editions.instruments.instrument import instruments
+from shedbook.editions.instruments.own_instruments import instruments_from_fields
 from shedbook.editions.keys.key_cycle import key_cycle
 from shedbook.editions.keys.phrase_in_key import in_keys, register_interval
 from shedbook.editions.registers.octave_choice import (
@@ -26,6 +27,7 @@ from shedbook.editions.registers.octave_choice import (
     registers_cost,
     ways_to,
     within,
+    written_notes,
 )
 from shedbook.editions.registers.octave_fold import cuts_of
 from shedbook.editions.tables.register_costs import FOLD_COSTS, LIES_WELL, NEAR, REGISTER_COSTS
@@ -79,13 +81,17 @@ def test_no_other_choice_costs_less(
         if serving:
             ways.append(serving)
             continue
-        known = {way.semitones for way in plain}
         turned = [
             Way(way.semitones, way.semitones + turn, cut)
             for way in plain
             for turn in (-12, 12)
             for cut in cuts
-            if way.semitones + turn in known
+        ]
+        up = edition.transposition.semitones
+        turned = [  # A0 to C8, to the ear and on paper
+            way
+            for way in turned
+            if all(21 <= midi - down <= 108 for down in (0, up) for _, midi in written_notes(reach, way, up))
         ]
         extreme = edition.bands.extreme
         mending = [way for way in turned if fits(reach, way, edition)]
@@ -211,6 +217,40 @@ def test_a_range_that_fits_nowhere_is_an_error(make: Make) -> None:
         registers(phrase, [Key.parse("D")], edition_named("alto sax"))
     with pytest.raises(ShedbookError, match=r"in D major\."):
         registers(phrase, [Key.parse("D")], CONCERT)
+
+
+@pytest.mark.parametrize(
+    ("line", "key", "edition", "ways"),
+    [
+        ("1/1 c8", "C", "concert", (0,)), ("1/1 b7", "Db", "concert", (1,)),
+        ("1/1 a0", "C", "concert", (0,)), ("1/1 bb0", "B", "concert", (-1,)),
+        ("1/1 c8", "Db", "concert", (-11, -23, -35, -47, -59, -71, -83)),
+        ("1/1 a0", "B", "concert", (11, 23, 35, 47, 59, 71, 83)),
+        # Written a sixth and a ninth higher: C8 is the highest note on paper too, A0 the lowest that sounds.
+        ("1/1 eb7", "C", "alto sax", (0, -12, -24, -36, -48, -60, -72)),
+        ("1/1 e7", "C", "alto sax", (-12, -24, -36, -48, -60, -72)),
+        ("1/1 a0", "C", "tenor sax", (0, 12, 24, 36, 48, 60, 72)),
+    ],
+)  # fmt: skip
+def test_no_note_leaves_the_keyboard_on_paper_or_to_the_ear(
+    make: Make, line: str, key: str, edition: str, ways: tuple[int, ...]
+) -> None:
+    """Common practice: the compass of the piano, C8 and A0 included; the shortest way first."""
+    phrase = make("C", "C", line)
+    found = ways_to(phrase, compass_of(phrase), Key.parse(key), edition_named(edition))
+    assert found == ways
+
+
+def test_an_instrument_that_is_written_below_its_sound(make: Make) -> None:
+    """Common practice: a piccolo sounds an octave above what it reads; A0 is the lowest note on paper."""
+    (piccolo,) = instruments_from_fields(
+        [{"name": "piccolo", "transposition": "down an octave", "range": "D4 C7"}]
+    )
+    low, high = make("C", "C", "1/1 a0"), make("C", "C", "1/1 c8")
+    edition = edition_for(piccolo)
+    c = Key.parse("C")
+    assert ways_to(low, compass_of(low), c, edition) == (12, 24, 36, 48, 60, 72, 84)
+    assert ways_to(high, compass_of(high), c, edition) == (0, -12, -24, -36, -48, -60, -72)
 
 
 def test_rests_only_and_no_keys(make: Make) -> None:

@@ -43,6 +43,20 @@ def test_a_slur_later_in_the_line_makes_a_fold_under_it_dear(make: Make) -> None
     assert prices == [{3: 40 + 40}, {3: 40 + 40 + 60}]
 
 
+@pytest.mark.parametrize(
+    ("line", "dear"),
+    [
+        ("1/4 (c4 d c5) -", True), ("1/4 c4 (d c5) -", True), ("1/4 (c4 d) c5 -", False),
+        ("1/4 - c4 (d c5)", True), ("1/4 c4 - (d c5)", True), ("1/4 (c4 d) (c5 d)", False),
+        ("1/4 (c4 (d e) c5)", True), ("1/8 (c4 d e f c5) c 1/4 -", True),
+    ],
+)  # fmt: skip
+def test_whether_the_widest_leap_lies_under_a_slur(make: Make, line: str, dear: bool) -> None:
+    """Common practice: a slur lasts from its first note to its last, whatever lies between."""
+    (price,) = (cut.price for cut in cuts_of(make("C", "C", line)) if cut.leap in (8, 7, 10))
+    assert price == 40 + 40 + (60 if dear else 0)
+
+
 def test_nothing_is_torn_apart(make: Make) -> None:
     phrase = make("C", "C", "1/4 c4 d e c5")
     assert [cut.note for cut in cuts_of(phrase, [(0, 2)])] == [3]
@@ -77,6 +91,14 @@ def test_grace_notes_go_with_their_note_and_ties_hold(make: Make) -> None:
     phrase = make("C", "C | C", "1/2 c4 grace:b5 c6 | + 1/2 -")
     (cut,) = cuts_of(phrase)
     assert print_line(folded(phrase, cut, -1).bars) == "1/2 c4 grace:b c5 | + 1/2 -"
+
+
+def test_a_fold_may_end_an_octave_in_which_the_whole_phrase_has_no_room(make: Make) -> None:
+    """A bass that begins on its lowest string: only what follows the rest goes down, and that is there."""
+    phrase = make("C", "C | C", "1/4 e1 g1 - e4 | 1/2 g4 c5")
+    (found,) = reader_parts(phrase, [C], edition_named("double bass"), fold=True)
+    assert [finding.rule for finding in found.findings] == ["folded"]
+    assert print_line(found.phrase.bars) == "1/4 e2 g - e4 | 1/2 g4 c5"
 
 
 # The alto saxophone's full range sounds from D flat 3 to A flat 5, and reaches E flat 6 at most.

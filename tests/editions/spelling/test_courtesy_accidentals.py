@@ -29,9 +29,17 @@ CASES = [
     pytest.param("1/2 f#4 g | f g | f g", {2}, {2}, id="told once"),
     pytest.param("1/2 bb4 c5 | b4 b", {2}, {2}, id="only the first in its bar"),
     pytest.param("1/2 g4 f# | + 1/4 g 1/2 f4", set(), set(), id="after a tie the sign shows anyway"),
+    pytest.param("1/2 g4 f# | + 1/4 f#5 1/2 f4", set(), set(), id="after a tie and another octave too"),
+    pytest.param("1/2 g4 f | + 1/4 f#5 1/2 f4", {3}, {3}, id="a plain note was tied"),
     pytest.param("1/1 f#4 | + 1/1 | 1/1 f4", {1}, {1}, id="a tied note is kept in mind"),
     pytest.param("1/2 grace:f#4 g4 f", set(), set(), id="after a grace note the sign shows anyway"),
     pytest.param("1/2 grace:f#4 g4 f5", {1}, {1}, id="a grace note in another octave"),
+    pytest.param("1/4 f#4 g f5 a | 1/1 f6", {2}, {2, 4}, id="one of two octaves altered in the bar before"),
+    pytest.param("1/4 f#4 g f#5 a | 1/1 f6", set(), {4}, id="both octaves altered"),
+    pytest.param("1/2 f#4 g | f4 g | 1/1 f5", {2}, {2}, id="the nearer bar decides"),
+    pytest.param("1/2 f#4 g | a f#5 | 1/1 f4", set(), {4}, id="a sharp in both bars before"),
+    pytest.param("1/2 f#4 g | 1/1 a | a | 1/2 f g", set(), set(), id="three bars later"),
+    pytest.param("1/2 f#4 g | - f | f g", {2}, {2}, id="a rest first"),
     pytest.param("1/2 - f#4 | - f", {1}, {1}, id="rests do not count"),
 ]
 

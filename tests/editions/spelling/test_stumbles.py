@@ -23,6 +23,9 @@ Make = Callable[..., Phrase]
     [
         pytest.param("C", "G7", "1/4 g4 cb5 d f", [("Cb", "B")], id="a third by another letter"),
         pytest.param("D", "D6", "1/4 d4 gb a b", [("Gb", "F#")], id="a third in a plain chord"),
+        # What another name must save before it is said is the project's design.
+        pytest.param("F", "E7", "1/4 d#4 e b ab4", [("Ab", "G#")], id="fifteen saved are enough"),
+        pytest.param("Bb", "F7", "1/4 f4 g bb fb4", [], id="fourteen are not"),
         pytest.param("C", "C6", "1/4 c4 d# e g", [], id="rising to the third"),
         pytest.param("F", "F7", "1/4 f4 ab a c5", [], id="a blue note under the third"),
         pytest.param("Bb", "F7", "1/4 f4 cb5 bb a", [], id="a flat fifth that falls"),

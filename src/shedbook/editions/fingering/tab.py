@@ -126,7 +126,7 @@ def stop_cost(stop: Stop) -> int:
     return _COST["stretch"] * outside + _COST["high"] * max(0, stop.fret - _HIGH_FRET)
 
 
-def move_cost(before: Stop, after: Stop, played: Played, *, from_grace: bool = False) -> int:
+def move_cost(before: Stop, after: Stop, played: Played, *, from_grace: bool) -> int:
     """Return what it costs to go from one stop to the next.
 
     Args:

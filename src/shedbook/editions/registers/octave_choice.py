@@ -141,9 +141,9 @@ def _priced(
             Way(way.semitones, after, cut)
             for way in ways
             for after in (way.semitones - 12, way.semitones + 12)
-            if any(after == other.semitones for other in ways)
             for cut in cuts
         ]
+        turns = [way for way in turns if on_the_keyboard(reach, way, edition)]
         mending = [way for way in turns if fits(reach, way, edition)]
         if not mending and not any(within(edition.bands.extreme, reach, way, edition) for way in ways):
             mending = [way for way in turns if within(edition.bands.extreme, reach, way, edition)]
@@ -164,6 +164,15 @@ def within(band: Band, reach: Compass, way: Way, edition: Edition) -> bool:
     if way.cut is None:
         return low <= reach.lowest + way.semitones + up and reach.highest + way.semitones + up <= high
     return all(low <= midi <= high for _, midi in written_notes(reach, way, up))
+
+
+def on_the_keyboard(reach: Compass, way: Way, edition: Edition) -> bool:
+    """Say whether no note of a way leaves A0 to C8, as it sounds or as it is written."""
+    return all(
+        LOWEST_MIDI <= midi <= HIGHEST_MIDI
+        for up in (0, edition.transposition.semitones)
+        for _, midi in written_notes(reach, way, up)
+    )
 
 
 def written_notes(reach: Compass, way: Way, up: int) -> list[tuple[int, int]]:

@@ -216,7 +216,7 @@ class LineRow(NamedTuple):
     """A line inside one chord: its root stays, and one voice moves.
 
     `qualities` are written after the root; the chords of a line have their thirds, fifths and sevenths, and a
-    line of which the last chord is missing is known too.
+    line of which the first or the last chord is missing is known too.
     """
 
     name: str
