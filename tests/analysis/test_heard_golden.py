@@ -1,9 +1,11 @@
 """How lines are heard, in two texts that a person can read: tests/analysis/golden/heard.txt and devices.txt.
 
-The first has lines of the demo. For each line its notes with degree and role, its landings, crossings and figures, how hard it is, all that
-could be told of it with what that is worth, what the proof-reader finds, and the likeliest slips with their
-odds. The second has lines of our own at the borders of figures and devices (`device_lines`). UPDATE_GOLDEN=1 writes the text anew; read it before it is kept. Source: our own hearing of invented
-lines; what is expected of a role or a remark stands in the tests of each.
+The first has lines of the demo. For each its notes with degree and role, the scales that its notes ask for,
+its landings, crossings and figures, its shape, how hard it is, all that could be told of it with what that is
+worth, what the proof-reader finds, and the likeliest slips with their odds. The second has our own lines at
+the borders of figures and devices (`device_lines`), with what is told of them and of which notes. Whoever
+changes a rule on purpose writes the texts anew with UPDATE_GOLDEN=1, and reads them before they are kept.
+Source: our own hearing of invented lines; what is expected of a role or a remark stands in the tests of each.
 """
 
 from __future__ import annotations
@@ -23,7 +25,7 @@ from shedbook.analysis.devices.everything import devices
 from shedbook.analysis.devices.skeleton import skeleton
 from shedbook.analysis.proof import proof
 from shedbook.analysis.proof.slips.suspicions import suspected
-from shedbook.analysis.telling import explain
+from shedbook.analysis.telling import explain, notes_of_sentences
 from shedbook.analysis.telling.explanation import offers
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import Phrase
@@ -89,8 +91,10 @@ def laid_out(found: Account) -> Iterator[str]:
     shape = found.contour
     leaps = " ".join(f"{one.first}:{one.semitones}{'*' * one.recovered}" for one in shape.leaps)
     yield f"  shape {shape.turns} turns, range {shape.range}, top {shape.highest}, bottom {shape.lowest}"
-    yield f"  prime {' '.join(map(str, shape.prime))}, depth {shape.depth}, run {shape.longest_run}, leaps {leaps}"
-    yield f"  moves {shape.scale_share} scale, {shape.arpeggio_share} chord, {shape.chromatic_share} half steps"
+    prime = " ".join(map(str, shape.prime))
+    yield f"  prime {prime}, depth {shape.depth}, run {shape.longest_run}, leaps {leaps}"
+    chord, half = shape.arpeggio_share, shape.chromatic_share
+    yield f"  moves {shape.scale_share} scale, {chord} chord, {half} half steps"
     for entry in found.whole_coverage:
         yield f"  uses {' '.join(entry.used)} of {' '.join((*entry.used, *entry.missing))}"
     hard = found.difficulty
@@ -121,7 +125,8 @@ def devices_of(found: Account) -> Iterator[str]:
     if bones:
         yield f"  skeleton {_plain(bones)}"
     yield from _together(offered(found))
-    yield from (f"  | {sentence}" for sentence in explain(found))
+    for sentence, shown in zip(explain(found), notes_of_sentences(found), strict=True):
+        yield f"  | {sentence} [{_plain(shown)}]"
     yield ""
 
 
@@ -148,7 +153,5 @@ def test_how_the_demo_is_heard() -> None:
 
 
 def test_what_is_seen_at_the_borders_of_devices() -> None:
-    found = (
-        read(changes, line, scales, title=title, tempo=160) for title, changes, scales, line in LINES
-    )
+    found = (read(changes, line, scales, title=title, tempo=160) for title, changes, scales, line in LINES)
     compared(DEVICES, (row for one in found for row in devices_of(one)))

@@ -9,11 +9,11 @@ from analysis.helpers import read
 from shedbook.analysis.proof.slips.typed_line import TypedLine, typed_line
 
 CHORDS = "Dm7 G7 | Cmaj7 | Eb7#9 | Bm7b5 E7b9 | Am6 | N.C. | F6 Bdim7 | C7sus4"
-NAMES = "c c# d eb e f f# g ab a bb b".split()
+NAMES = ("c", "c#", "d", "eb", "e", "f", "f#", "g", "ab", "a", "bb", "b")
 
 
 def _drawn(dice: random.Random, most: int) -> TypedLine:
-    """Draw a line within so many half steps: it crowds, so that much comes back; a note in eight is a rest."""
+    """Draw a line within so many half steps, so that much comes back; a note in eight is a rest."""
     return typed_line(read(CHORDS, " | ".join(_bar(dice, most) for _ in CHORDS.split(" | "))))
 
 

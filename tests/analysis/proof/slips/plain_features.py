@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import Any
 
 from shedbook.analysis.proof.slips.tables.chord_kinds import ROWS
@@ -147,7 +148,7 @@ def _direction(interval: int) -> tuple[int, bool]:
 
 def _runs(midi: Sequence[int], length: int) -> list[tuple[int, ...]]:
     """Return the runs of so many intervals, by their first note."""
-    moves = [after - before for before, after in zip(midi, midi[1:], strict=False)]
+    moves = [after - before for before, after in pairwise(midi)]
     return [tuple(moves[at : at + length]) for at in range(len(moves) - length + 1)]
 
 
@@ -198,7 +199,9 @@ def quality_features(line: TypedLine, span: int, kind: int) -> list[Any]:
         if one != other:
             for name, places in (("guide", notes), ("guide on a beat", on_beat), ("guide near by", around)):
                 found.append((name, (one, other, many(places, one), many(places, other))))
-            found.append(("guide beside", (one, other, *((root + tone) % 12 in beside for tone in (one, other)))))
+            found.append(
+                ("guide beside", (one, other, *((root + tone) % 12 in beside for tone in (one, other))))
+            )
     for at in notes:
         found.append(("heard", (own, kind, (line.midi[at] - root) % 12, at in on_beat)))
     for step, name in ((-2, "second before"), (-1, "chord before"), (1, "chord after"), (2, "second after")):
@@ -209,6 +212,8 @@ def quality_features(line: TypedLine, span: int, kind: int) -> list[Any]:
         (line.chords[at][1] - root) % 12 if 0 <= at < len(line.chords) else 12 for at in (span - 1, span + 1)
     ]
     found.append(("roots around", (own, kind, *roots)))
-    elsewhere = [its_kind for at, (its_kind, its_root) in enumerate(line.chords) if its_root == root and at != span]
+    elsewhere = [
+        its_kind for at, (its_kind, its_root) in enumerate(line.chords) if its_root == root and at != span
+    ]
     found.append(("again", (own, kind, own in elsewhere, kind in elsewhere)))
     return found

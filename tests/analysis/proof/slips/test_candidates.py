@@ -1,4 +1,4 @@
-"""What may have been meant in place of what is written, found anew in the plainest way; the project's design."""
+"""What may have been meant, found anew in the plainest way; the project's design."""
 
 from __future__ import annotations
 
@@ -69,14 +69,16 @@ def test_notes_that_may_be_meant() -> None:
 
 def test_octaves_that_may_be_meant() -> None:
     """A long line too: more notes than the program takes for a slip are left alone."""
-    notes = "1/8 c4 d e f g f e d | e f g f e d c d | e d c d e f g f | e d c d e f g f | e4 d5 e f g f e d | 1/1 c4"
-    long = typed_line(read("C | % | % | % | % | %", notes))
+    bar = "1/8 c4 d e f g f e d | "
+    long = typed_line(read("C | % | % | % | % | %", bar * 4 + "1/8 c4 d5 e f g f e d | 1/1 c4"))
     for line in (*drawn(), long):
         assert sorted(octaves_meant(line)) == sorted(plain_octaves(line))
 
 
 def test_how_long_a_stretch_is_and_whether_a_number_was_forgotten() -> None:
     line = typed_line(read("C | %", "1/8 c5 e g c6 e g4 e c | 1/1 b3"))
-    told = [stretch_feature(line, Meant("octave", first, last, 12)) for first, last in ((1, 2), (3, 8), (5, 5))]
+    told = [
+        stretch_feature(line, Meant("octave", first, last, 12)) for first, last in ((1, 2), (3, 8), (5, 5))
+    ]
     assert told == [("stretch", (2, True)), ("stretch", (5, False)), ("stretch", (1, False))]
     assert stretch_feature(line, Meant("octave", 0, 0, 12)) == ("stretch", (1, False))

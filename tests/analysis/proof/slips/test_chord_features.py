@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from analysis.helpers import read
-from shedbook.analysis.account import Account
 from analysis.proof.slips import plain_features
+from shedbook.analysis.account import Account
 from shedbook.analysis.proof.slips.chord_features import (
     OTHER_KINDS,
     OtherChord,

@@ -32,13 +32,17 @@ def test_kinds_of_chord(symbol: str, kind: str) -> None:
 
 # For each kind its chords and its scales, all from C; which go together is common practice.
 KINDS = [
-    ("no chord", "", "ionian"), ("major seventh", "Cmaj7", "ionian, lydian"), ("major", "C6", "ionian, lydian"),
+    ("no chord", "", "ionian"),
+    ("major seventh", "Cmaj7", "ionian, lydian"),
+    ("major", "C6", "ionian, lydian"),
     ("dominant", "C7", "mixolydian, lydian dominant"),
     ("altered dominant", "C7b9", "half-whole diminished, altered"),
-    ("minor seventh", "Cm7", "dorian, aeolian"), ("minor", "Cm6, Cm(maj7)", "melodic minor"),
-    ("half-diminished", "Cm7b5", "locrian, locrian #2"), ("diminished", "Cdim7", "whole-half diminished"),
+    ("minor seventh", "Cm7", "dorian, aeolian"),
+    ("minor", "Cm6, Cm(maj7)", "melodic minor"),
+    ("half-diminished", "Cm7b5", "locrian, locrian #2"),
+    ("diminished", "Cdim7", "whole-half diminished"),
     ("suspended", "C7sus4", "mixolydian"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("row", "kind"), list(zip(ROWS, KINDS, strict=True)))
