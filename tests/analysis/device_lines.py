@@ -28,6 +28,7 @@ LINES: tuple[tuple[str, str, str, str], ...] = (
     ("four tones of an altered chord", "C7alt", "altered", "1/8 e4 ab bb db5 c5 bb4 ab e"),
     # Sequences.
     ("a cell of three, exactly", "C6", "ionian", "1/8 g5 a e d e b4 c5 e"),
+    ("six notes, three and three", "C6 | %", "ionian | %", "1/4 g5 a e d | e b4 1/2 -"),
     ("a cell of three, not exactly", "C6", "ionian", "1/8 g5 a e d e c f g"),
     (
         "a figure that turns, moved within the scale",
@@ -67,6 +68,12 @@ LINES: tuple[tuple[str, str, str, str], ...] = (
         "Cm7 | % | Dm7 | %",
         "dorian | % | dorian | %",
         "1/8 c5 d eb d c4 eb g c5 | 1/2 g4 c5 | 1/8 d5 e f e d4 f a d5 | 1/2 a4 d5",
+    ),
+    (
+        "two bars come back, after a bar of their own",
+        "Cm7 | % | % | Dm7 | %",
+        "dorian | % | % | dorian | %",
+        "1/1 g4 | 1/8 c5 d eb d c4 eb g c5 | 1/2 g4 c5 | 1/8 d5 e f e d4 f a d5 | 1/2 a4 d5",
     ),
     (
         "the same, the last note longer",

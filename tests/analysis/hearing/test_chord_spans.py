@@ -79,3 +79,9 @@ def test_a_phrase_without_changes_is_one_span_over_no_chord() -> None:
     assert span.chord.root is None
     assert (span.first_change, span.last_change) == (-1, -1)
     assert span.scale_classes == {0, 2, 4, 5, 7, 9, 11}
+
+
+def test_where_no_chord_sounds_the_key_has_its_notes() -> None:
+    """In minor with both sixths and both sevenths [common practice]."""
+    (span,) = read("N.C.", "1/1 c5", key="C minor").spans
+    assert span.scale_classes == {0, 2, 3, 5, 7, 8, 9, 10, 11}

@@ -10,17 +10,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from analysis.helpers import phrase
+from analysis.roles.generators import GENERATORS
 from shedbook.analysis.account import felt_beat
 from shedbook.analysis.hearing.chord_spans import spans_of
 from shedbook.analysis.hearing.heard_notes import hear_notes
 from shedbook.analysis.hearing.note_places import note_places
-from shedbook.analysis.roles import blue_notes, enclosures, reasons
 from shedbook.analysis.roles.cheapest_cover import candidates, leads_on, read
 from shedbook.analysis.roles.nodes import Line, line_of
 from shedbook.analysis.roles.reasons import Explanation
 from shedbook.analysis.roles.repeated_cells import repeated_cells
 from shedbook.analysis.roles.role_names import ROLES
-from shedbook.analysis.roles.superimposed_triads import superimposed_triad
 from shedbook.analysis.roles.tables.role_costs import CLOSE, COSTS
 from shedbook.phrase.model import Phrase
 from shedbook.theory.pitch import spellings
@@ -73,14 +72,6 @@ def agree(written: Phrase) -> None:
         assert (reading.rivals[place] is not None) == bool(close)
         if close:
             assert reading.margins[place] == min(close)
-
-
-GENERATORS = (
-    reasons.plain, reasons.anticipation, reasons.suspension, reasons.passing, reasons.neighbour,
-    enclosures.enclosures, reasons.leaning, reasons.approach, reasons.double_approach,
-    reasons.scale_step_approach, reasons.delayed_approach, reasons.escape, reasons.pedal,
-    superimposed_triad, blue_notes.blue, blue_notes.bent_third, blue_notes.major_seventh_of_minor,
-)  # fmt: skip
 
 
 @given(phrases())

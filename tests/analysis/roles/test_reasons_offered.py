@@ -15,6 +15,7 @@ from pathlib import Path
 
 from analysis.helpers import phrase
 from analysis.roles.border_lines import BORDERS, Border
+from analysis.roles.generators import GENERATORS
 from shedbook.analysis.account import felt_beat
 from shedbook.analysis.hearing.chord_spans import spans_of
 from shedbook.analysis.hearing.heard_notes import hear_notes
@@ -65,3 +66,11 @@ def test_what_is_offered_at_the_borders_of_the_roles() -> None:
     if os.environ.get("UPDATE_GOLDEN"):
         GOLDEN.write_text(found, encoding="utf-8")
     assert found == GOLDEN.read_text(encoding="utf-8")
+
+
+def test_no_reason_is_left_unasked_at_the_borders() -> None:
+    """Which reasons are asked depends on the note; those that are not asked have nothing to say."""
+    for walked in map(line, BORDERS):
+        for index in range(len(walked.nodes)):
+            every = [offer for generate in GENERATORS for offer in generate(walked, index)]
+            assert sorted(candidates(walked, index), key=repr) == sorted(every, key=repr)
