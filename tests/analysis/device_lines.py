@@ -238,6 +238,7 @@ LINES: tuple[tuple[str, str, str, str], ...] = (
         "dorian | mixolydian",
         "1/8 d4 f a c5 a4 f c5 d | c# c b4 g 1/2 d",
     ),
+    ("a fifth that becomes a third", "F6 | Ab7", "ionian | mixolydian", "1/4 f5 a4 g4 c5 | c5 eb5 1/2 ab4"),
     # Tension, colours, homes.
     (
         "two sharp colours in six notes, let go by step",

@@ -122,6 +122,11 @@ def test_a_scale_that_is_learnt_later_lifts_the_level() -> None:
     assert levels == [1, 2, 2]
 
 
+def test_a_line_by_step_has_no_leap() -> None:
+    found = read("Cmaj7", "1/4 c4 d e f", "ionian").difficulty
+    assert (found.leaps, found.widest_leap) == (0, 0)
+
+
 def test_a_phrase_without_notes_is_not_hard() -> None:
     found = read("Cmaj7", "1/1 -", tempo=240).difficulty
     assert found.level == 1

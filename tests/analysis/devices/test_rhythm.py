@@ -33,6 +33,7 @@ def test_breaths(metre: str, line: str, rests: list[object]) -> None:
         ("4/4", "1/8 - 1/4 c5 d e 1/8 f", [(0, 3)]),
         ("4/4", "1/8 - 1/4 c5 d 1/8 e 1/4 f", []),  # F is on the beat
         ("4/4", "1/8 - 1/4 c5 d 1/4. e", []),  # three are few
+        ("4/4", "1/16 - c5 - d - e - f - e - d - c - d", [(0, 7)]),
         ("6/8", "1/8 c5 d e f g a", []),  # its beat is the dotted quarter, and E is on none
         ("6/8", "1/8 - c5 d 1/4 - 1/8 -", []),
     ],

@@ -77,6 +77,7 @@ def up(text: str, by: Interval = TONE_UP) -> str:
         ("E natural, the third of C.", "F♯, the third of D."),
         ("A natural, the #11.", "B♮, the #11."),
         ("F7/A, then G7.", "G7/B, then A7."),
+        ("C7/Ab falls to B♭.", "D7/Bb falls to C."),
         ("On the {G} string play G.", "On the G string play A."),
         ("Both Ds.", "Both Es."),
         ("B♭ and E.", "C and F♯."),
