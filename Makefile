@@ -13,7 +13,7 @@ book: $(VENV)/.ready
 	$(BIN)/shedbook build examples/tidewater --out build/tidewater
 	@$(BIN)/shedbook setup | grep -A 1 SoundFont
 
-test: $(VENV)/.ready
+test: $(VENV)/.browser
 	$(BIN)/python -m pytest -q -n 2 --dist loadfile --no-loadscope-reorder
 
 lint: $(VENV)/.ready
@@ -36,6 +36,10 @@ $(VENV)/.ready: pyproject.toml constraints.txt
 	$(BIN)/python -m pip install --quiet "pip==$(PIP_PINNED)"
 	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable . --group dev
 	sh tools/set_up_sound.sh $(BIN)/python
+	touch $@
+
+$(VENV)/.browser: tools/set_up_browser.sh | $(VENV)/.ready
+	sh tools/set_up_browser.sh
 	touch $@
 
 # A folder that runs shedbook without Python on a machine of this kind.

@@ -9,6 +9,9 @@ at the end.
 librosa keeps compiled code in a cache, by default inside the environment. What is read from it in a later run
 ends that run with a segmentation fault now and then; so each run has a folder of its own, which goes with it.
 
+A build opens one worker where nothing else is said, for tests run side by side already; and workers find
+loaded what tracks need too, which each of them would load anew for a second of sound.
+
 Hypothesis gives each example a fifth of a second unless told otherwise. No test here is about time, and a
 busy machine must fail none. Laws are tried on twenty-five examples, others in every run; where faults are
 planted on fifty: with so many the shares in docs/tests.md were found.
@@ -26,6 +29,8 @@ from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, Phase, settings
+
+from shedbook.book.workshop import crew
 
 settings.register_profile(
     "house", deadline=None, suppress_health_check=[HealthCheck.too_slow], max_examples=25
@@ -52,6 +57,14 @@ os.environ["NUMBA_CACHE_DIR"] = _COMPILED
 os.environ.setdefault("NUMBA_OPT", "0")  # what is compiled runs for a second at most
 atexit.register(shutil.rmtree, _COMPILED, ignore_errors=True)
 
+
+def _one_core() -> int:
+    return 1
+
+
+os.cpu_count = _one_core
+
+crew.LOADED_ONCE += ("shedbook.book.tracks.worker", "scipy.signal", "soundfile", "fluidsynth")
 
 LONGEST = (
     "test_what_depends", "test_phrase_screen", "test_extending", "test_progress", "test_recording_screen",

@@ -46,7 +46,7 @@ def test_the_names_are_those_of_the_face() -> None:
     assert shedbook.__all__ == [name for name in face.__all__ if name.islower()]
     assert all(f"`{name}(" in PAGE.read_text(encoding="utf-8") for name in shedbook.__all__)
     assert all(getattr(shedbook, name) is getattr(face, name) for name in shedbook.__all__)
-    assert set(shedbook.__all__) <= set(dir(shedbook))
+    assert [name for name in dir(shedbook) if not name.startswith("_")] == shedbook.__all__
     with pytest.raises(AttributeError, match="tune"):
         shedbook.__getattr__("tune")
 

@@ -90,7 +90,7 @@ def make(folder: Path) -> Path:
 def try_it(program: Path) -> None:
     """Use the program as a musician would, without any Python on the path, and print what it takes."""
     bare = {"PATH": "" if sys.platform != "win32" else os.environ["PATH"], "HOME": str(program.parent)}
-    size = sum(path.stat().st_size for path in program.parent.rglob("*") if path.is_file())
+    size = sum(path.lstat().st_size for path in program.parent.rglob("*") if path.is_file())
     times = []
     for _ in range(5):
         begun = time.perf_counter()

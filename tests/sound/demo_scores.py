@@ -31,12 +31,8 @@ def demo() -> tuple[Phrase, ...]:
 
 @lru_cache(maxsize=1)
 def demo_in_keys() -> tuple[Phrase, ...]:
-    """Every phrase in its own key and in two others, all twelve keys among them."""
-    found = []
-    for index, phrase in enumerate(demo()):
-        keys = key_cycle(phrase.key)
-        found += [in_key(phrase, keys[(index + step) % 12]) for step in (0, 4, 8)]
-    return tuple(found)
+    """Every phrase in one key, and all twelve keys, each for seven of the 84 phrases."""
+    return tuple(in_key(phrase, key_cycle(phrase.key)[index % 12]) for index, phrase in enumerate(demo()))
 
 
 @lru_cache(maxsize=4096)

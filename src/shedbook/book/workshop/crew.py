@@ -180,11 +180,11 @@ def _slim_context() -> multiprocessing.context.BaseContext:
     if sys.platform != "linux":
         return multiprocessing.get_context("spawn")
     context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload(list(_LOADED_ONCE))
+    context.set_forkserver_preload(list(LOADED_ONCE))
     return context
 
 
-_LOADED_ONCE = ("shedbook.book.scores.engraving", "shedbook.book.building.make")
+LOADED_ONCE: tuple[str, ...] = ("shedbook.book.scores.engraving", "shedbook.book.building.make")
 """What workers that are forked from a process of their own find loaded: by name, for it lies above."""
 
 

@@ -10,7 +10,6 @@ from shedbook.analysis.proof import proof
 from shedbook.phrase.model import Bar
 from shedbook.theory.pitch import Pitch
 
-
 TIE = "tie-to-another-pitch"
 
 
