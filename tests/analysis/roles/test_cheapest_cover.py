@@ -75,7 +75,7 @@ def agree(written: Phrase) -> None:
 
 
 @given(phrases())
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=25, deadline=None)
 def test_no_reason_is_left_unasked(written: Phrase) -> None:
     """Which reasons are asked depends on the note; those that are not asked have nothing to say."""
     walked = line(written)
@@ -89,16 +89,16 @@ LETTERS = [str(spellings(midi)[0]).lower() for midi in range(67, 75)]
 
 @pytest.mark.parametrize("first", range(8))
 def test_all_phrases_of_five_eighths_over_one_chord(first: int) -> None:
-    """One in five of the 8 ** 4 lines from each first note, in a fifth's compass, over G7 half-whole."""
+    """One in nine of the 8 ** 4 lines from each first note, in a fifth's compass, over G7 half-whole."""
     for number, rest in enumerate(product(range(8), repeat=4)):
-        if (number + first) % 5:
+        if (number + first) % 9:
             continue
         names = " ".join(LETTERS[index] for index in (first, *rest))
         agree(phrase("G7", f"1/8 {names} - 1/4 -", "half-whole diminished"))
 
 
 @given(phrases(most_bars=2, ornaments=False).filter(lambda one: len(one.bars[-1].events) <= 6))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_random_phrases(written: Phrase) -> None:
     walked = line(written)
     if len(walked.nodes) <= 9:
