@@ -1,13 +1,16 @@
 """Plant small faults into a room, one at a time, and count how many the room's tests find.
 
-Usage: python tools/mutants.py ROOM [--count 300] [--seed 1] [--jobs 2] [--minutes 8] [--survivors] [--all]
+Usage: python tools/mutants.py ROOM [--count 300] [--seed 1] [--jobs 2] [--minutes 8] [--most 15]
+           [--survivors] [--all]
 
 The faults are drawn by `faults.py`. cosmic-ray's own runner is not used: it writes each fault into the source
 file itself and starts all tests anew, which takes 20 s and more a fault; mutmut copies the tree and cannot
 import tests by `importlib`. Here one process reads all tests of the room once and forks for each fault; the
 fork exchanges the code of the functions concerned and runs the tests that run the line, up to the first that
 fails. A fault in what runs as modules are read (tables, constants) is planted before they are read. A fault
-that ends the test program, or makes it take five times its processor seconds, counts as found.
+that ends the test program, or makes it take five times its processor seconds, counts as found. A build does
+its jobs in the process of its test (`one_process.py`), so that a fault is in all that it runs; tests that
+build dozens of books, and those in a browser, are left out.
 
 What came of each fault is kept under build/mutants, and a further call goes on where the last one stopped;
 `--survivors` asks again those that survived, `--all` with all tests of the room. The figures are in
@@ -40,7 +43,8 @@ import pytest
 
 from equivalent_faults import EQUIVALENT
 from faults import ROOT, SOURCES, Fault, drawn
-from tests_by_line import Record, Recorder, ask, chosen, read_record
+from one_process import OneProcess
+from tests_by_line import Record, Recorder, ask, chosen, read_records
 
 KEPT = ROOT / "build" / "mutants"
 
@@ -54,7 +58,27 @@ ROOMS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
         ("sound/players", "sound/arranging", "sound/feels", "sound/score"),
         (*(f"tests/sound/{part}" for part in ("players", "arranging", "feels", "score")), *_WHOLE_BAND),
     ),  # what is played, as notes: the tests of audio are left out, which take most of the time
-    "book": (("book",), ("tests/book",)),
+    "book": (
+        ("book",),
+        tuple(
+            f"tests/book/{part}"
+            for part in (
+                "building",
+                "bundle",
+                "editing",
+                "ground",
+                "lessons",
+                "manuscript",
+                "pages",
+                "practice",
+                "reading_back",
+                "scores",
+                "tracks",
+                "verbs",
+                "workshop",
+            )
+        ),
+    ),
     "manuscript": (("book/manuscript", "book/ground"), ("tests/book/manuscript", "tests/book/ground")),
     "pages": (("book/pages",), ("tests/book/pages",)),
     "exchange": (("exchange",), ("tests/exchange",)),
@@ -62,11 +86,20 @@ ROOMS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
 }
 """Name of a room to its folders under src/shedbook, and to the folders of its tests."""
 
-_MOST_EXPECTED = 15.0
-_BATCH = 40
+_BATCH = 300
+_LOADED_ONCE = ("mido", "numpy", "scipy", "hypothesis", "lxml.etree", "pikepdf", "pypdf", "typst", "verovio")
+"""Libraries that the tests of most rooms read: loaded before the forks."""
 _NOWHERE = 98
 """The status of a fork that could not exchange the code: the fault is planted before the module is read."""
 _QUIET = ["-x", "-q", "--assert=plain", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header"]
+_LEFT_OUT = (
+    "test_what_depends.py", "test_check_files.py", "test_build_tracks.py",
+    "practice/test_page.py", "practice/test_page_for_everyone.py", "practice/test_progress.py",
+    "practice/test_recorded.py", "practice/test_schedule.py", "practice/test_teacher_sheet.py",
+    "practice/test_tracks_beside.py",
+)  # fmt: skip
+"""Tests that are not asked: whole builds by the dozen, and those in a browser. They would only find more."""
+_QUIET += [f"--ignore-glob=*/{one}" for one in _LEFT_OUT]
 
 
 class Task(NamedTuple):
@@ -118,27 +151,38 @@ def _codes(code: CodeType) -> Iterator[CodeType]:
             yield from _codes(inner)
 
 
-def exchanged(path: Path, text: str) -> bool:
+def _by_place(whole: CodeType) -> dict[tuple[str, int], list[CodeType]]:
+    """Return all code of a module by what it is called and where it begins; two lambdas may share a place."""
+    found: dict[tuple[str, int], list[CodeType]] = {}
+    for code in _codes(whole):
+        found.setdefault((code.co_qualname, code.co_firstlineno), []).append(code)
+    return found
+
+
+def exchangeable() -> list[FunctionType | _lru_cache_wrapper[object]]:
+    """Return all functions and caches of this process."""
+    return [one for one in gc.get_objects() if isinstance(one, (FunctionType, _lru_cache_wrapper))]
+
+
+def exchanged(path: Path, text: str, held: Iterable[FunctionType | _lru_cache_wrapper[object]]) -> bool:
     """Give the functions of a module that is read the code of a changed text; say whether that could be done.
 
     What was kept in caches is forgotten.
     """
-    old = list(_codes(compile(path.read_text(encoding="utf-8"), str(path), "exec")))
-    new = list(_codes(compile(text, str(path), "exec")))
-    if [code.co_qualname for code in old] != [code.co_qualname for code in new]:
-        return False
-    pairs = {(code.co_qualname, code.co_firstlineno): other for code, other in zip(old, new, strict=True)}
-    if len(pairs) != len(old):
-        return False
+    old = _by_place(compile(path.read_text(encoding="utf-8"), str(path), "exec"))
+    new = _by_place(compile(text, str(path), "exec"))
     count = 0
-    for one in gc.get_objects():
-        if isinstance(one, FunctionType) and one.__code__.co_filename == str(path):
-            other = pairs.get((one.__code__.co_qualname, one.__code__.co_firstlineno))
-            if other is not None and other != one.__code__:
+    for one in held:
+        if isinstance(one, _lru_cache_wrapper):
+            one.cache_clear()
+        elif one.__code__.co_filename == str(path):
+            place = (one.__code__.co_qualname, one.__code__.co_firstlineno)
+            if len(old.get(place, ())) != 1 or len(new.get(place, ())) != 1:
+                return False
+            (other,) = new[place]
+            if other != one.__code__:
                 one.__code__ = other
                 count += 1
-        elif isinstance(one, _lru_cache_wrapper):
-            one.cache_clear()
     return count > 0
 
 
@@ -186,7 +230,7 @@ def planted_as_read(task: Task) -> int:
     """Read the tests with the fault in one module and run them; return pytest's status."""
     sys.meta_path.insert(0, Changed(task.fault.path, task.text))
     files = sorted({test.partition("::")[0] for test in task.tests})
-    return int(pytest.main([*_QUIET, *files], plugins=[Asked(task.tests)]))
+    return int(pytest.main([*_QUIET, *files], plugins=[Asked(task.tests), OneProcess()]))
 
 
 class Asked:
@@ -211,11 +255,13 @@ class Server:
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """Plant the faults in place of running the tests."""
         items = {item.nodeid: item for item in session.items}
+        held = exchangeable()
+        gc.freeze()  # what is never collected is never copied by a fork
         for task in self.tasks:
             asked = [items[test] for test in task.tests if test in items]
 
             def plant(task: Task = task, asked: list[pytest.Item] = asked) -> int:
-                return int(ask(asked)) if exchanged(task.fault.path, task.text) else _NOWHERE
+                return int(ask(asked)) if exchanged(task.fault.path, task.text, held) else _NOWHERE
 
             self.report(task, waited(in_child(plant, 5 * task.expected + 10), 20 * task.expected + 60))
         return True
@@ -248,7 +294,7 @@ def _exchange_all(
     """Plant the faults whose code can be exchanged, all in forks of one process that reads the tests once."""
     if tasks:
         server = Server(tasks, report)
-        served = in_child(lambda: int(pytest.main([*_QUIET, *folders], plugins=[server])))
+        served = in_child(lambda: int(pytest.main([*_QUIET, *folders], plugins=[server, OneProcess()])))
         waited(served, max(30.0, end + 120 - time.monotonic()))
     if time.monotonic() > end:
         os._exit(0)
@@ -258,17 +304,28 @@ def _exchange_all(
 
 
 def record_of(room: str) -> Record:
-    """Return what was recorded of a room's tests, recorded now if they or its modules have changed."""
+    """Return what was recorded of a room's tests, now of each folder that has changed or whose modules have.
+
+    A test that fails although nothing is changed is not asked.
+    """
     folders, tests = ROOMS[room]
-    out = KEPT / f"{room}-{_state((*(f'src/shedbook/{one}' for one in folders), *tests))}.json"
+    return read_records([_recorded(room, folders, one) for one in tests])
+
+
+def _recorded(room: str, folders: Sequence[str], tests: str) -> Path:
+    state = _state((*(f"src/shedbook/{one}" for one in folders), tests))
+    out = KEPT / f"{room}-{tests.replace('/', '-')}-{state}.json"
     if not out.exists():
-        status = waited(
-            in_child(lambda: int(pytest.main([*_QUIET, *ROOMS[room][1]], plugins=[Recorder(out)]))), 3600
-        )
-        if status != 0:
+
+        def record() -> int:
+            quiet = [one for one in _QUIET if one != "-x"]
+            return int(pytest.main([*quiet, tests], plugins=[Recorder(out, folders), OneProcess()]))
+
+        status = waited(in_child(record), 3600)
+        if status not in (0, 1) or not out.exists():
             out.unlink(missing_ok=True)
-            sys.exit(f"The tests of {room} end with {status} although nothing is changed.")
-    return read_record(out)
+            sys.exit(f"{tests} ends with {status} although nothing is changed.")
+    return out
 
 
 def outcomes(kept: Path, names: Iterable[str]) -> dict[str, int | None]:
@@ -276,6 +333,11 @@ def outcomes(kept: Path, names: Iterable[str]) -> dict[str, int | None]:
     rows = kept.read_text(encoding="utf-8").splitlines() if kept.exists() else []
     found = {row["name"]: row["status"] for row in map(json.loads, rows)}
     return {name: found[name] for name in names if name in found}
+
+
+def done(known: dict[str, int | None]) -> dict[str, int | None]:
+    """Return the outcomes without those of faults that are still to be planted before modules are read."""
+    return {name: status for name, status in known.items() if status != _NOWHERE}
 
 
 def interval(found: int, of: int) -> tuple[float, float]:
@@ -295,18 +357,18 @@ def told(room: str, faults: dict[str, Fault], statuses: dict[str, int | None]) -
         fault = faults[name]
         yield f"{name} survives: {fault.where()} {fault.operator}\n{fault.difference()}"
     same = sum(name in EQUIVALENT for name in statuses)
-    found, done = sum(status != 0 for status in statuses.values()), len(statuses) - same
+    found, of = sum(status != 0 for status in statuses.values()), len(statuses) - same
     slow = sum(status is None for status in statuses.values())
-    if done:
-        low, high = interval(found, done)
-        share = f"{found / done:.0%} ({low:.0%} to {high:.0%})"
-        yield f"{room}: {found} of {done} found, {share}, {slow} of them too slow; {same} more change nothing"
+    if of:
+        low, high = interval(found, of)
+        share = f"{found / of:.0%} ({low:.0%} to {high:.0%})"
+        yield f"{room}: {found} of {of} found, {share}, {slow} of them too slow; {same} more change nothing"
 
 
-def tasks_of(faults: dict[str, Fault], texts: dict[str, str], record: Record, whole: bool) -> Iterator[Task]:
+def tasks_of(faults: dict[str, Fault], texts: dict[str, str], record: Record, most: float) -> Iterator[Task]:
     """Yield what is to be done for each fault."""
     for name, fault in faults.items():
-        tests, expected = chosen(fault, record, _MOST_EXPECTED, all_of_room=whole)
+        tests, expected = chosen(fault, record, most)
         direct = record.tests_of(fault)
         yield Task(name, fault, texts[name], tests, expected, as_read=not direct or "" in direct)
 
@@ -350,6 +412,7 @@ def main() -> None:
     parser.add_argument("--minutes", type=float, default=8)
     parser.add_argument("--survivors", action="store_true", help="ask again those that survived")
     parser.add_argument("--all", action="store_true", help="ask all tests of the room")
+    parser.add_argument("--most", type=float, default=15, help="seconds of tests for a fault, about")
     parser.add_argument("--told", action="store_true", help="plant nothing, tell what is known")
     options = parser.parse_args()
     end = time.monotonic() + 60 * options.minutes
@@ -363,21 +426,21 @@ def main() -> None:
     faults, texts = drawn_once(options.room, options.count, options.seed)
     kept = KEPT / f"{options.room}-{options.seed}-{options.count}.jsonl"
     if not options.told:
-        record, known = record_of(options.room), outcomes(kept, faults)
+        record, known = record_of(options.room), done(outcomes(kept, faults))
         wanted = {
             name: fault
             for name, fault in faults.items()
             if (known.get(name, 1) == 0 if options.survivors else name not in known)
             and name not in EQUIVALENT
         }
-        tasks = list(tasks_of(wanted, texts, record, options.all))
-        for name in ("mido", "numpy", "scipy"):
+        tasks = list(tasks_of(wanted, texts, record, math.inf if options.all else options.most))
+        for name in _LOADED_ONCE:
             importlib.import_module(name)
         shares = [tasks[job :: options.jobs] for job in range(options.jobs)]
         children = [in_child(partial(work_through, share, folders, kept, end)) for share in shares]
         for child in children:
             waited(child, max(60.0, end + 180 - time.monotonic()))
-    for line in told(options.room, faults, outcomes(kept, faults)):
+    for line in told(options.room, faults, done(outcomes(kept, faults))):
         print(line)
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+import sys
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -42,41 +43,58 @@ class Record(NamedTuple):
         }
 
 
-def read_record(path: Path) -> Record:
-    """Return a record that was written."""
-    return Record(**json.loads(path.read_text(encoding="utf-8")))
+def read_records(paths: Iterable[Path]) -> Record:
+    """Return records that were written as one."""
+    lines: dict[str, dict[str, list[str]]] = {}
+    seconds: dict[str, float] = {}
+    for path in paths:
+        written = json.loads(path.read_text(encoding="utf-8"))
+        seconds |= written["seconds"]
+        for file, by_line in written["lines"].items():
+            known = lines.setdefault(file, {})
+            for line, tests in by_line.items():
+                known.setdefault(line, []).extend(tests)
+    return Record(lines, seconds)
 
 
 class Recorder:
     """A plug-in of pytest that notes for each test which lines of ours it runs, and how long it takes."""
 
-    def __init__(self, out: Path) -> None:
+    def __init__(self, out: Path, folders: Sequence[str]) -> None:
         self.out = out
-        self.coverage = coverage.Coverage(data_file=None, source=[str(ROOT / "src" / "shedbook")])
+        self.coverage = coverage.Coverage(data_file=None, source=[str(SOURCES / one) for one in folders])
         self.coverage.start()
         self.seconds: dict[str, float] = {}
+        self.failed: set[str] = set()
 
     def pytest_runtest_logstart(self, nodeid: str) -> None:
         """Note that what runs now is of this test."""
         self.coverage.switch_context(nodeid)
 
     def pytest_runtest_logreport(self, report: Any) -> None:
-        """Add up the seconds of a test."""
+        """Add up the seconds of a test, and note whether it fails although nothing is changed."""
         self.seconds[report.nodeid] = self.seconds.get(report.nodeid, 0) + report.duration
+        if report.failed:
+            self.failed.add(report.nodeid)
 
     def pytest_sessionfinish(self) -> None:
-        """Write what was recorded."""
+        """Write what was recorded; a test that fails is never asked."""
         self.coverage.stop()
         data = self.coverage.get_data()
         lines = {
-            str(Path(name).relative_to(ROOT)): data.contexts_by_lineno(name) for name in data.measured_files()
+            str(Path(name).relative_to(ROOT)): {
+                line: [test for test in tests if test not in self.failed]
+                for line, tests in data.contexts_by_lineno(name).items()
+            }
+            for name in data.measured_files()
         }
-        self.out.write_text(json.dumps({"lines": lines, "seconds": self.seconds}), encoding="utf-8")
+        seconds = {test: spent for test, spent in self.seconds.items() if test not in self.failed}
+        self.out.write_text(json.dumps({"lines": lines, "seconds": seconds}), encoding="utf-8")
+        for test in sorted(self.failed):
+            print(f"{test} fails although nothing is changed, and is not asked.", file=sys.__stderr__)
 
 
-def chosen(
-    fault: Fault, record: Record, most: float, *, all_of_room: bool = False
-) -> tuple[list[str], float]:
+def chosen(fault: Fault, record: Record, most: float) -> tuple[list[str], float]:
     """Return the tests to ask about a fault in order, and the seconds they should take, about `most`.
 
     First those that run its line, then those whose file imports the module (a test of a table runs no line of
@@ -92,7 +110,7 @@ def chosen(
     for group in (direct, named, near, rest):
         for test in _in_order(group, record.seconds):
             takes = record.seconds.get(test, 0.0)
-            if tests and spent + takes > most and not all_of_room:
+            if tests and spent + takes > most:
                 continue
             tests.append(test)
             spent += takes

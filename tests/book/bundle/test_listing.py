@@ -40,6 +40,26 @@ def test_what_is_counted() -> None:
     assert json.loads(to_json(found))["pages"] == {"concert": 40, "bflat": 41}
 
 
+def test_eight_names_are_enough_for_a_description() -> None:
+    scales = (
+        "dorian",
+        "lydian",
+        "ionian",
+        "altered",
+        "locrian",
+        "phrygian",
+        "aeolian",
+        "mixolydian",
+        "blues",
+    )
+    cards = [(1, replace(CARD, scale_names=scales)), (2, replace(CARD, scale_names=scales[1:]))]
+    found = listing_of(ABOUT, cards, COUNTS, "", "", words_of("en"))
+    assert found.scales == (*sorted(scales[1:]), "dorian")
+    (said,) = [one for one in found.description if "lydian" in one]
+    assert "phrygian" in said
+    assert "dorian" not in said.replace("mixolydian", "")
+
+
 def test_the_authors_own_words_come_first() -> None:
     found = listing_of(ABOUT, CARDS[:1], COUNTS, "", "Buy this.", words_of("en"))
     assert found.description[0] == "Buy this."

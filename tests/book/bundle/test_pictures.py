@@ -35,6 +35,15 @@ def test_a_cover_in_every_size(portrait: Path, tmp_path: Path) -> None:
             assert middle[2] > 150 > middle[0]
 
 
+def test_the_sizes_are_those_that_shops_ask_for() -> None:
+    """From memory: books 1 to 1.6, at best 2,560 high; thumbnails of videos 1,280 by 720; links 1.91 to 1."""
+    sizes = {row.name: (row.wide, row.high) for row in COVER_SIZES}
+    assert sizes == {
+        "portrait": (1600, 2560), "square": (2000, 2000), "product": (1200, 1600),
+        "wide": (1280, 720), "link": (1200, 630),
+    }  # fmt: skip
+
+
 def test_one_that_fits_fills_its_size_and_another_stands_whole_on_its_ground(
     portrait: Path, tmp_path: Path
 ) -> None:
@@ -45,6 +54,30 @@ def test_one_that_fits_fills_its_size_and_another_stands_whole_on_its_ground(
         corner, left = picture.getpixel((3, 3)), picture.getpixel((640, 60))
         assert min(corner) > 200  # type: ignore[arg-type]
         assert left[0] > 150 > left[1]  # type: ignore[index]
+
+
+@pytest.mark.parametrize("size", [(800, 1280), (1600, 500), (300, 300)])
+def test_a_cover_of_another_shape_is_whole_and_in_the_middle(tmp_path: Path, size: tuple[int, int]) -> None:
+    """Its edge is seen all round, at least a twentieth of the shorter side away."""
+    Image.new("RGB", size, (200, 0, 0)).save(tmp_path / "cover.png")
+    for row, content in zip(
+        COVER_SIZES, covers(tmp_path / "cover.png", NOBODY, tmp_path).values(), strict=True
+    ):
+        with Image.open(io.BytesIO(content)) as picture:
+            reds = picture.convert("RGB").split()[1].point(lambda green: 255 * (green < 100))
+            box = reds.getbbox()
+        assert box is not None
+        left, top, right, low = box
+        if abs(size[0] * row.high / size[1] / row.wide - 1) <= 0.12:
+            assert box == (0, 0, row.wide, row.high)  # it nearly fits, and fills its size
+            continue
+        edge = 0.05 * min(row.wide, row.high)
+        assert edge <= left
+        assert edge <= top
+        assert abs(left - (row.wide - right)) <= 2
+        assert abs(top - (row.high - low)) <= 2
+        assert min(left, top) <= 0.07 * min(row.wide, row.high)  # as large as it can be
+        assert (right - left) / (low - top) == pytest.approx(size[0] / size[1], rel=0.01)
 
 
 def test_the_same_bytes_again(portrait: Path, tmp_path: Path) -> None:

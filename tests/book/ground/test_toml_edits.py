@@ -118,3 +118,10 @@ def test_tables_and_lists_are_read_back(table: dict[str, str], texts: list[str])
         "a": table,
         "b": texts,
     }
+
+
+@pytest.mark.parametrize("key", ["tempo", '"tempo"', "'tempo'"])
+def test_a_key_in_quotes_is_the_same_key(key: str) -> None:
+    """TOML 1.0: bare keys and quoted keys name the same."""
+    assert with_value(f"{key} = 90 # slow\n", "", 0, "tempo", 100) == f"{key} = 100 # slow\n"
+    assert with_value(f"a = 1\n{key} = 90\n", "", 0, "tempo", None) == "a = 1\n"

@@ -16,6 +16,7 @@ from shedbook.errors import OutputError
 PHRASE = 'title = "Low tide"\nchanges = "C"\nline = "1/4 c5 e g c6"\n'
 
 # A limit on the size of a file is refused by the same call as a full disk, and needs no disk of its own.
+# Such a process writes no bytecode (-B): a piece of it would be kept, and later runs would stumble on that.
 LIMITED = (
     "import resource, sys; resource.setrlimit(resource.RLIMIT_FSIZE, (2000, 2000)); "
     "from shedbook.cli.main import main; sys.exit(main(sys.argv[1:]))"
@@ -58,7 +59,7 @@ def test_every_verb_says_that_the_disk_refused_and_leaves_nothing_half_written(
     source = phrase.parent.parent if verb in ("build", "export") else phrase
     words = [option.format(out=out) for option in options]
     run = subprocess.run(
-        [sys.executable, "-c", LIMITED, verb, str(source), *words],
+        [sys.executable, "-B", "-c", LIMITED, verb, str(source), *words],
         capture_output=True, text=True, check=False, timeout=120,
     )  # fmt: skip
     assert run.returncode == 1, run.stderr

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
 from shedbook.book.lessons.reader_scores import STAGES, marks_at, reader_score
-from shedbook.book.lessons.screen_scores import ScreenScore, screen_scores
+from shedbook.book.lessons.screen_scores import ScreenScore, _shares, screen_scores
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.film.card import SCREEN_NAMES, rooms_of, screen_named
 from shedbook.phrase.fields import phrase_from_fields
@@ -32,6 +34,35 @@ def test_a_score_goes_into_its_room_and_can_be_read(screen: str, number: int) ->
         assert picture.width <= room.width * 1.01
         for system in picture.systems:
             assert 0 < system.top < system.top + system.staff < picture.height
+
+
+@pytest.mark.parametrize("screen", SCREEN_NAMES)
+def test_a_score_that_has_room_is_as_large_as_its_screen_lets_it_be(screen: str) -> None:
+    phrase = phrase_from_fields({"title": "A", "changes": "C6", "line": "1/4 c4 e g c5"})
+    row = screen_named(screen)
+    (picture,) = screen_scores(ScreenScore(phrase), row, rooms_of(row).score)
+    assert picture.staff == row.most_staff
+
+
+@pytest.mark.parametrize(
+    ("heights", "room", "shares"),
+    [
+        ([10], 10, [(0, 0)]),
+        ([10, 10], 20, [(0, 1)]),
+        ([10, 10], 19, [(0, 0), (1, 1)]),
+        ([10, 10, 10], 20, [(0, 1), (2, 2)]),
+        ([10, 10, 10, 10], 30, [(0, 1), (2, 3)]),
+        ([10] * 5, 20, [(0, 1), (2, 2), (3, 4)]),
+        ([10, 30, 10], 20, [(0, 0), (1, 1), (2, 2)]),  # one that is too high stands alone, and is cut
+    ],
+)
+def test_systems_are_shared_out_on_as_few_pictures_as_can_be(
+    heights: list[float], room: float, shares: list[tuple[int, int]]
+) -> None:
+    """Source: by hand; of the ways with the fewest pictures the one that fills them most evenly."""
+    edges = [sum(heights[:count]) for count in range(1, len(heights) + 1)]
+    drawing: Any = SimpleNamespace(cuts_mm=tuple(edges[:-1]), height_mm=edges[-1])
+    assert _shares(drawing, room) == shares
 
 
 def test_a_long_phrase_is_shared_out_on_several_cards_evenly() -> None:

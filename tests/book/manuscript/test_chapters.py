@@ -32,6 +32,8 @@ def test_a_chapter_is_read(file: str, text: str, expected: Chapter) -> None:
         ("name: A\nname: B\n\nc", '"name:" stands twice', 2),
         ("name: A\nplace: top\n\nc", '"top" is no place', 2),
         ("order: first\n\nc", '"first" is no order', 1),
+        ("order: -1\n\nc", '"-1" is no order', 1),
+        ("order: 10000\n\nc", '"10000" is no order', 1),
         ("name: A\n\n  \n", "holds no prose", 1),
     ],
 )
@@ -55,3 +57,17 @@ def test_order_comes_before_the_files_names(tmp_path: Path) -> None:
     chapters = chapters_of(tmp_path)
     assert [one.name for one in chapters] == ["First", "Second", "Third", "Fourth"]
     assert at_place(chapters, "front") == chapters
+
+
+def test_a_chapter_stands_at_its_own_place_alone() -> None:
+    places = ("back", "front", "part Blues", "phrase 7", "phrase 17")
+    chapters = [
+        chapter_in(f"name: {at}\nplace: {place}\norder: {at}\n\nx", "chapters/x.txt")
+        for at, place in enumerate(places, 9995)
+    ]
+    assert [order for order, _ in chapters] == [9995, 9996, 9997, 9998, 9999]
+    found = [
+        [chapter.name for chapter in at_place([one for _, one in chapters], place, where)]
+        for place, where in (("back", ""), ("front", ""), ("part", "BLUES"), ("phrase", "7"), ("phrase", ""))
+    ]
+    assert found == [["9995"], ["9996"], ["9997"], ["9998"], []]

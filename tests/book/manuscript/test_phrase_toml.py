@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import tomllib
+from itertools import pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -8,6 +9,7 @@ from hypothesis import strategies as st
 import strategies
 from shedbook.book.manuscript.phrase_toml import phrase_toml
 from shedbook.phrase.fields import phrase_from_fields
+from shedbook.phrase.line_text import print_line
 from shedbook.phrase.model import Phrase
 
 TEXT = st.text(
@@ -36,3 +38,6 @@ def test_long_lines_are_broken_after_bar_lines(phrase: Phrase) -> None:
     rows = text.strip().split("\n")
     assert all(row.endswith(" |") for row in rows[:-1])
     assert all(len(row) <= 100 or " | " not in row for row in rows)
+    # none is broken earlier than it must be: the first bar of a row had no room behind the row before
+    assert all(len(f"{one} {two.split(' |')[0]} |") > 100 for one, two in pairwise(rows))
+    assert text.strip().replace("\n", " ") == print_line(phrase.bars)

@@ -39,6 +39,8 @@ def places(folder: Path, changes: str, line: str, more: str = "") -> list[str]:
         ("Dm7 | G7 | Cmaj7", GOOD.replace("a c5", "h c5").replace("f e d", "f q d"), "", ["h", "q"]),
         ("Dm7 | G7 | Cmaj7", GOOD.replace("a c5", "a a4 c5").replace("g4 c e", "g4 c"), "", ["e", "c"]),
         ("Dm7 | G7 | Cmaj7", GOOD.replace("1/8 f4", "8th f4"), "", ["8th"]),
+        # the word of the line lies as far from its beginning as the symbol does among the changes
+        ("Cmaj7 | Hmaj7 | C6", GOOD.replace("f a c5", "f h c5", 1), "", ["H", "h"]),
         ("Dm7 | G7 | Cmaj7", GOOD.replace("a c5", "h c5"), 'scales = "dorin | mixolydan | ionian"',
          ["dorin", "h"]),
     ],
@@ -49,6 +51,48 @@ def test_all_places_are_found(
     found = places(tmp_path, changes, line, more)
     assert [one for one in found if one in expected] == found
     assert sorted(found) == sorted(expected)
+
+
+LONG = "1/8 d4 f a c5 b4 a g e | 1/8 f4 g a b d5 f e d | 1/4 c5 g4 c e | 1/2 c5 e"
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        # The place of a word in the line, and what is put there: words that are none, a note too many or too
+        # few (a bar that does not add up is told at its last event), each by itself and together.
+        {4: "h"},
+        {4: "h", 8: "q"},
+        {2: "h", 14: "qqq", 17: "1/3x", 24: "k"},
+        {1: "d4 e", 14: "h", 23: "z"},
+        {11: "h4", 20: "hh", 27: "q"},
+        {6: "a b", 16: "f g", 24: "c d", 28: "hop"},
+    ],
+)
+def test_every_place_is_told_where_it_stands(tmp_path: Path, wrong: dict[int, str]) -> None:
+    words = LONG.split(" ")
+    words = [wrong.get(at, word) for at, word in enumerate(words)]
+    places(tmp_path, "Dm7 | G7 | Cmaj7 | %", " ".join(words))
+    (source,) = open_manuscript(tmp_path).phrases
+    told = [(error.place.line, error.place.column) for error in unread_places(source) if error.place]
+    expected = []
+    for at, word in wrong.items():
+        before = words[: at + 1]
+        column = len(" ".join(before)) - len(word) + 1
+        if " " in word:  # told at the last event of its bar
+            bar = words[: words.index("|", at)]
+            column = len(" ".join(bar)) - len(bar[-1].split(" ")[-1]) + 1
+        expected.append(column)
+    assert [column for _, column in told] == expected
+    assert {line for line, _ in told} == {5}
+
+
+def test_after_forty_places_reading_is_given_up(tmp_path: Path) -> None:
+    for count, told in ((39, 39), (40, 40), (41, 40)):
+        folder = tmp_path / str(count)
+        folder.mkdir()
+        found = places(folder, " | ".join(["Hm7"] * count), " | ".join(["1/1 c4"] * count))
+        assert found == ["H"] * told
 
 
 BROKEN = GOOD.replace("a c5", "h c5").replace("f e d", "f q d")

@@ -1,5 +1,6 @@
 """The data of the pages: sharing scores out, heads, what a phrase's pages and the whole book are given."""
 
+import calendar
 from dataclasses import replace
 from typing import Any
 
@@ -12,11 +13,12 @@ from shedbook.book.manuscript.chapters import Chapter
 from shedbook.book.manuscript.settings.layout import LayoutSettings
 from shedbook.book.manuscript.settings.pages import BY_KEY, BY_PROGRESSION, PageSettings
 from shedbook.book.manuscript.settings.whole_book import Settings
-from shedbook.book.pages.book_pages import page_data, proof_data
+from shedbook.book.pages.book_pages import date_words, page_data, proof_data
 from shedbook.book.pages.book_text import BookText
 from shedbook.book.pages.data import BookData, PhraseData
 from shedbook.book.pages.edition_words import edition_words
-from shedbook.book.pages.phrase_pages import PhrasePages, shortened
+from shedbook.book.pages.page_plan import Sheet
+from shedbook.book.pages.phrase_pages import PhrasePages, sheet_of, shortened
 from shedbook.book.scores.artefacts import CycleKey, Score
 from shedbook.editions.instruments.edition import edition_named
 
@@ -130,6 +132,19 @@ def test_a_score_that_is_higher_than_the_page_keeps_its_size() -> None:
     assert all(page.broken for page in data.pages[1:])
 
 
+@pytest.mark.parametrize(
+    ("widths", "columns"),
+    [((), 1), ((30.0,), 1), ((30.0,) * 4, 4), ((30.0, 58.0, 30.0, 30.0), 2), ((30.0, 90.0), 1),
+     ((53.3,) * 3, 3), ((53.4,) * 3, 2)],
+)  # fmt: skip
+def test_the_widest_scale_says_how_many_stand_in_a_row(widths: tuple[float, ...], columns: int) -> None:
+    """On A4 a line is 168 mm long; scales stand 4 mm apart at the least."""
+    scales = tuple(score(width_mm=wide, height_mm=11) for wide in widths)
+    one = replace(phrase(), scales=scales)
+    one = replace(one, placing=replace(one.placing, scales=("locrian",) * len(scales)))
+    assert first(page_data(BOOK, [one], proof=False)).scale_columns == columns
+
+
 @pytest.mark.parametrize("wanted", [True, False])
 def test_own_staves_are_there_as_the_author_says(wanted: bool) -> None:
     data = page_data(book(own_staves=wanted), [phrase()], proof=False)
@@ -188,10 +203,36 @@ def test_key_by_key_goes_from_where_the_order_begins(
     assert len(found) == len(keys)
 
 
+@pytest.mark.parametrize(
+    ("widths", "columns"),
+    [((60.0, 77.4), 2), ((60.0, 77.6), 1), ((77.0,), 2), ((), 1)],
+)
+def test_short_keys_stand_in_two_columns(widths: tuple[float, ...], columns: int) -> None:
+    """A column of A4 is 77 mm wide; half a millimetre is rounding."""
+    keys = [score(width_mm=wide) for wide in widths]
+    assert sheet_of(BOOK, keys, None).columns == columns
+    assert sheet_of(book(layout=LayoutSettings(columns="one")), keys, None).columns == 1
+    tablet = replace(BOOK, settings=replace(BOOK.settings, page_size="tablet"))
+    assert sheet_of(tablet, keys, None).columns == 1
+
+
+def test_what_the_plan_is_told_of_a_book() -> None:
+    sheet = sheet_of(book(layout=LayoutSettings(systems=5)), [score()], score(height_mm=20))
+    assert (sheet.room, sheet.most, sheet.opening) == (258.0, 5, True)
+    assert (sheet.own, sheet.own_head) == (21.0, 8.5)  # a millimetre of white under each own staff
+    assert sheet_of(book(large_print=True), [score()], None) == Sheet(258.0, 8, 1, True, 0.0, 10.5)
+    assert sheet_of(book(arrange=BY_KEY), [score()], None).opening is False
+    assert sheet_of(replace(BOOK, keys=3), [score()], None).opening is False
+
+
 def test_a_long_title_is_shortened_beside_its_score() -> None:
     one = phrase(title="Eight bars of rain on the old tin roof by the river where we used to play")
     data = page_data(book(arrange=BY_KEY), [one], proof=False)
     assert data.by_key[0].pages[0].scores[0].title == "Eight bars of rain on the old…"
+    whole, longer = "Rain on the old tin roof at home", "Rain on the old tin roof at home."
+    for title, shown in ((whole, whole), (longer, "Rain on the old tin roof at…")):  # 32 letters and 33
+        data = page_data(book(arrange=BY_KEY), [phrase(title=title)], proof=False)
+        assert data.by_key[0].pages[0].scores[0].title == shown
 
 
 def test_the_concert_key_stands_beside_the_readers() -> None:
@@ -224,6 +265,12 @@ def test_chapters_stand_where_they_say() -> None:
         ["Seven"],
         ["Minor"],
     ]
+
+
+@pytest.mark.parametrize("month", range(1, 13))
+def test_a_date_in_words(month: int) -> None:
+    """The calendar of the standard library is the oracle."""
+    assert date_words((2026, month, 21), EN) == f"21 {calendar.month_name[month]} 2026"
 
 
 def test_a_sample_and_a_licensee_are_said() -> None:

@@ -60,6 +60,7 @@ def test_a_glyph_that_comes_again_is_one_form(pair: tuple[bytes, bytes]) -> None
         first = pdf.pages[0].Contents.read_bytes()
         assert first.count(b" Do\nQ") == 40
         assert pdf.check_pdf_syntax() == []
+        assert pdf.trailer.Size == len(pdf.objects) + 1  # numbered without a gap
 
 
 def test_tags_and_alternative_texts_stay(pair: tuple[bytes, bytes], tmp_path: object) -> None:
@@ -77,8 +78,12 @@ def _file(content: bytes, folder: object) -> str:
     return path
 
 
-def test_a_bleed_box_stands_about_the_trim_box() -> None:
-    source = "#set page(width: 100mm, height: 80mm, bleed: 8mm)\nA"
+@pytest.mark.parametrize(
+    ("around", "box"),
+    [(8, [5, 5, 111, 91]), (2, [0, 0, 105, 85])],  # it begins where the sheet begins
+)
+def test_a_bleed_box_stands_about_the_trim_box(around: int, box: list[float]) -> None:
+    source = f"#set page(width: 100mm, height: 80mm, bleed: {around}mm)\nA"
     plain = typst.compile(source.encode(), format="pdf")
     assert isinstance(plain, bytes)
     with pikepdf.open(io.BytesIO(compacted(plain, 3 * 72 / 25.4))) as pdf:
@@ -87,9 +92,9 @@ def test_a_bleed_box_stands_about_the_trim_box() -> None:
             [float(edge) for edge in page[name]] for name in ("/MediaBox", "/TrimBox", "/BleedBox")
         )
     mm = 72 / 25.4
-    assert media[2] == pytest.approx(116 * mm, abs=0.1)
+    assert media[2] == pytest.approx((100 + 2 * around) * mm, abs=0.1)
     assert trim[2] - trim[0] == pytest.approx(100 * mm, abs=0.1)
-    assert [edge / mm for edge in bleed] == pytest.approx([5, 5, 111, 91], abs=0.1)
+    assert [edge / mm for edge in bleed] == pytest.approx(box, abs=0.1)
 
 
 @pytest.mark.parametrize("content", [b"", b"%PDF-1.4\nnothing of ours", b"%PDF-1.7\n1 0 obj\n<<>>\nendobj\n"])

@@ -166,9 +166,16 @@ def test_fonts_and_forms_stand_in_the_book_once(tmp_path: Path, monkeypatch: pyt
     assert len(streams) == len(set(streams))
 
 
-def test_only_what_an_edit_touches_is_laid_out_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def identifier(path: Path) -> bytes:
+    """Return the second identifier of a file, that of this state of it."""
+    with pikepdf.open(path) as document:
+        return bytes(document.trailer["/ID"][1])
+
+
+def test_only_what_an_edit_touches_is_laid_out_again(tmp_path: Path) -> None:
     root = write_manuscript(tmp_path / "tides", phrases=4)
-    build(Request(root, tmp_path / "out", jobs=1))
+    (pdf,) = build(Request(root, tmp_path / "out", jobs=1)).pdfs
+    first = identifier(pdf)
     store = tmp_path / "out/.store/piece"
     before = {path.name for path in store.iterdir()}
     phrase = sorted((root / "phrases").iterdir())[1]
@@ -178,6 +185,7 @@ def test_only_what_an_edit_touches_is_laid_out_again(tmp_path: Path, monkeypatch
     assert (
         len({path.name for path in store.iterdir()} - before) == 1
     )  # the piece; the frame says nothing else
+    assert identifier(pdf) != first  # another content, another identifier (ISO 32000-1, 14.4)
 
 
 def test_damaged_pieces_are_laid_out_again(tmp_path: Path) -> None:
@@ -234,6 +242,10 @@ def test_other_counts_than_the_frame_holds_free_are_refused(
     frame = pdf_pieces.frame_of(plain, counts)
     data = pieces_of(order.data)[0]
     piece = pdf_pieces.piece_of(typst_door.plain_pdf("piece.typ", data, Path(order.store)), data.skipped)
+    used = [
+        int(key) for body in piece.objects.values() for key in re.findall(rb"/StructParents? (\d+)", body)
+    ]
+    assert sorted(key for key, _ in piece.parents) == sorted(used)  # none of the pages that are left out
     with pytest.raises(RenderError, match="as many as"):
         pdf_joining.joined(frame, [piece])
     assert pdf_pieces.unpacked(pdf_pieces.Piece, pdf_pieces.packed(piece)) == piece

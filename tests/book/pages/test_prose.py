@@ -68,6 +68,7 @@ def test_lines_of_a_paragraph_are_joined() -> None:
         ("Bbmaj7/D", ("B♭", "maj7", "", "D")),
         ("Co7", ("C", "°7", "", "")),
         ("C-7", ("C", "–7", "", "")),
+        ("C/E", ("C", "", "", "E")),
         ("F#m7b5", ("F♯", "m7", "♭5", "")),
     ],
 )

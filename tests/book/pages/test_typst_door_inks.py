@@ -1,10 +1,12 @@
-"""The inks of the pages: contrast by the formula of WCAG 2.2 (relative luminance, criterion 1.4.3)."""
+"""The inks of the pages, by the formula of contrast of WCAG 2.2 (relative luminance, 1.4.3); their bleed."""
 
 import re
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
-from shedbook.book.pages.typst_door import TEMPLATES
+from shedbook.book.pages.typst_door import TEMPLATES, bleed_pt
 from shedbook.engrave.drawing.empty_staves import QUIET
 
 INKS = sorted(
@@ -50,3 +52,9 @@ def test_no_other_way_of_naming_a_colour_is_used() -> None:
     named = re.compile(r"(?:fill|stroke): *[^,\n]*\b(luma|gray|grey|red|blue|green|silver|cmyk|oklch)\b")
     for path in TEMPLATES.glob("*.typ"):
         assert named.search(path.read_text(encoding="utf-8")) is None, path.name
+
+
+def test_a_bleed_is_given_in_points() -> None:
+    """An inch has 72 points, and 25.4 mm."""
+    about: Any = SimpleNamespace(press=SimpleNamespace(bleed_mm=25.4))
+    assert bleed_pt(about) == pytest.approx(72)

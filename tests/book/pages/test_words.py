@@ -15,6 +15,7 @@ from shedbook.book.manuscript.settings.pages import MarkChoice, PageSettings
 from shedbook.book.manuscript.settings.whole_book import Settings
 from shedbook.book.pages.advice import Habits, advice
 from shedbook.book.scores.spoken_text import score_text
+from shedbook.editions.tables.instruments import INSTRUMENTS
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.theory.progression import progression_names
 
@@ -42,6 +43,12 @@ GERMAN = {
 )  # fmt: skip
 def test_numbers_in_words(number: int, words: str) -> None:
     assert EN.number(number) == words
+
+
+def test_an_instrument_is_called_by_its_whole_name() -> None:
+    for row in INSTRUMENTS:
+        assert EN(f"edition.name.{row.name.lower()}").lower() == row.name.lower()
+    assert EN("edition.name.tenor saxophone") == "Tenor saxophone"
 
 
 def test_every_table_fills_the_same_gaps_as_the_english_one() -> None:

@@ -96,3 +96,4 @@ def test_the_name_of_a_phrase_stays_where_phrases_are_moved(tmp_path: Path) -> N
     assert phrase_id(replace(second, number=7), set()) == "02-slip"
     assert phrase_id(replace(second, in_table=True, index=2), set()) == "02-slip-3"
     assert phrase_id(second, {"02-slip"}) == "02-slip-2"
+    assert phrase_id(replace(first, in_table=True, index=2), set()) == "low-tide"  # the author's own

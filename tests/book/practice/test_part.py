@@ -13,10 +13,11 @@ from shedbook.analysis.telling import explain, notes_of_sentences
 from shedbook.book.manuscript.choice import chosen_editions
 from shedbook.book.manuscript.opening import Manuscript, open_manuscript
 from shedbook.book.practice.inputs import PracticeOrder
-from shedbook.book.practice.part import read_part
+from shedbook.book.practice.part import _names, read_part
 from shedbook.book.scores.inputs import key_order
 from shedbook.book.scores.placing import keys_of, placed_in
 from shedbook.book.scores.study import study
+from shedbook.phrase.fields import phrase_from_fields
 
 ROOT = Path(__file__).parents[3]
 
@@ -91,6 +92,24 @@ def test_what_stands_over_a_chord_is_the_scales(book: Manuscript) -> None:
     assert (span["degrees"][5], span["tones"][5], span["names"][5]) == ("b7", "chord", "F")
     assert (span["degrees"][8], span["names"][8]) == ("b9", "Ab")
     assert over["strong"] == [0.0, 2.0]
+
+
+@pytest.mark.parametrize(
+    ("changes", "key", "flat", "names"),
+    [
+        # By chord and scale, else plainly by the key; no note is called by two signs.
+        ("Dm7", "C", True, "C Db D Eb E F Gb G Ab A Bb B"),
+        ("G7alt", "C", True, "C C# D Eb E F Gb G Ab A Bb B"),
+        ("A7", "D", False, "C C# D D# E F F# G G# A A# B"),
+        ("Ebdim7", "Eb", True, "C Db D Eb E F Gb G Ab A Bb B"),
+        ("Fm7b5", "Gb", True, "C Db D Eb E F Gb G Ab A Bb Cb"),
+    ],
+)
+def test_every_key_of_a_keyboard_has_a_name_over_a_chord(
+    changes: str, key: str, flat: bool, names: str
+) -> None:
+    account = study(phrase_from_fields({"changes": changes, "key": key, "line": "1/1 -"})).account
+    assert " ".join(_names(account, 0, flat=flat)) == names
 
 
 def test_the_scores_of_the_page_read_back_as_the_phrase(book: Manuscript) -> None:

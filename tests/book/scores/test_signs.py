@@ -24,6 +24,7 @@ from shedbook.phrase.fields import phrase_from_fields
         ("G7sus4", "1/1 g4", ("chord.sus",)),
         ("G7b9/B", "1/1 g4", ("chord.raised", "chord.bass")),
         ("C7", "1/4 c4.ghost (d e) grace:f# g.accent", ("ghost", "grace", "accent", "slur")),
+        ("C7", "1/4 - c4.fall - d.tenuto", ("tenuto", "fall")),
     ],
 )
 def test_signs(changes: str, line: str, found: tuple[str, ...]) -> None:

@@ -42,21 +42,21 @@ line = "1/8 d4 f a c5 b4 a g f"
 SMALL = 'kinds = ["line"]\nformats = ["mid"]\nrounds = 1\n'
 
 
-def manuscript(tmp_path: Path, tracks: str, *, book: str = "", extra: str = "") -> Path:
+def manuscript(
+    tmp_path: Path, tracks: str, *, book: str = "", extra: str = "", title: str = "Low tide"
+) -> Path:
     root = tmp_path / "book"
     (root / "phrases").mkdir(parents=True, exist_ok=True)
-    for number, (title, key) in enumerate((("Low tide", "C"), ("Ebb & flow", "Bb minor")), start=1):
+    for number, (called, key) in enumerate(((title, "C"), ("Ebb & flow", "Bb minor")), start=1):
         (root / f"phrases/{number:02d}.toml").write_text(
-            PHRASE.format(title=title, key=key) + extra.format(n=number)
+            PHRASE.format(title=called, key=key) + extra.format(n=number)
         )
     (root / "manuscript.toml").write_text(f'title = "Ten"\nauthor = "A. N. Other"\n{book}[tracks]\n{tracks}')
     return root
 
 
-def orders(
-    tmp_path: Path, tracks: str, *, book: str = "", extra: str = "", cycle: int = 12
-) -> tuple[TrackOrder, ...]:
-    opened = open_manuscript(manuscript(tmp_path, tracks, book=book, extra=extra))
+def orders(tmp_path: Path, tracks: str, *, cycle: int = 12, **more: str) -> tuple[TrackOrder, ...]:
+    opened = open_manuscript(manuscript(tmp_path, tracks, **more))
     cards: list[tuple[PhraseSource, Playable]] = []
     for source in opened.phrases:
         phrase = read_phrase(source)
@@ -156,6 +156,9 @@ def test_the_tempos_and_feels_of_the_book_are_taken(tmp_path: Path) -> None:
         (60, "bossa"), (60, "swing"), (90, "bossa"), (90, "swing"),
     ]  # fmt: skip
     assert len({order.stem for order in found}) == 8
+    assert [order.title for order in found[:2]] == [
+        "Low tide: line alone, C major, bossa, 60", "Low tide: line alone, C major, swing, 60",
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize(
@@ -165,6 +168,31 @@ def test_the_tempos_and_feels_of_the_book_are_taken(tmp_path: Path) -> None:
 )  # fmt: skip
 def test_titles_as_names_of_files(text: str, name: str) -> None:
     assert slug(text) == name
+
+
+def test_a_long_title_is_cut_and_what_kind_of_track_it_is_stays(tmp_path: Path) -> None:
+    """A name is at most 48 letters long behind its numbers, and says key and kind whatever the title."""
+    tracks = 'kinds = ["line", "call-and-answer"]\nkeys = "Eb"\nphrases = [1]\n'
+    stems = [one.stem for one in orders(tmp_path, tracks, title="The long way home and what was left of it")]
+    assert stems == [
+        "001-04-3-120-the-long-way-home-and-wh-e-flat-major-line-alone",
+        "001-04-5-120-the-long-way-home-a-e-flat-major-call-and-answer",
+    ]
+    assert all(len(stem) - len("001-04-3-120-") <= 48 for stem in stems)
+
+
+@pytest.mark.parametrize(
+    ("tempos", "found"),
+    [
+        ('"own"', [120]),
+        ('"60% to 100% by 20%"', [72, 96, 120]),
+        ('"100 to 140 by 25"', [100, 125, 140]),
+        ("[90, 60]", [60, 90]),
+    ],
+)
+def test_tempos_are_those_that_are_asked_for(tmp_path: Path, tempos: str, found: list[int]) -> None:
+    made = orders(tmp_path, f'kinds = ["line"]\nphrases = [1]\ntempos = {tempos}\n')
+    assert [one.given.tempo_bpm for one in made] == found
 
 
 def test_a_track_is_made_once(tmp_path: Path) -> None:
@@ -362,6 +390,18 @@ def test_a_loop_is_made_only_where_its_end_joins_its_beginning(tmp_path: Path) -
     assert bars == pytest.approx(round(bars), abs=0.001)
 
 
+TRIO = {"acoustic bass", "piano", "drums"}
+PLAYED = {
+    "play-along": TRIO, "loop": TRIO, "ramp": TRIO,
+    "line": {"clarinet", "count"}, "click": {"clarinet", "count"},
+    "no-bass": TRIO - {"acoustic bass"}, "no-piano": TRIO - {"piano"}, "no-drums": TRIO - {"drums"},
+    "bass-alone": {"acoustic bass"}, "piano-alone": {"piano"}, "drums-alone": {"drums"},
+    "stem-line": {"clarinet"}, "stem-bass": {"acoustic bass"}, "stem-piano": {"piano"},
+    "stem-drums": {"drums"},
+}  # fmt: skip
+"""Who plays in a kind of track, where it is not everybody. Source: what each is called."""
+
+
 @pytest.mark.parametrize("row", KINDS, ids=lambda row: row.name)
 def test_every_kind_can_be_made(tmp_path: Path, row: Any) -> None:
     order = orders(tmp_path, f'kinds = ["{row.name}"]\nformats = ["mid"]\nrounds = 2\n')[0]
@@ -370,6 +410,7 @@ def test_every_kind_can_be_made(tmp_path: Path, row: Any) -> None:
     file = mido.MidiFile(Path(order.folder, f"{order.stem}.mid"))
     notes = sum(message.type == "note_on" for track in file.tracks for message in track)
     assert notes > 8
+    assert {track.name for track in file.tracks[1:]} == PLAYED.get(row.name, TRIO | {"clarinet"})
     assert arrangement_order(order).rounds == (4 if row.answers else 2)
 
 

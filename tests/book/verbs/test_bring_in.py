@@ -191,6 +191,7 @@ def test_no_file(tmp_path: Path, name: str) -> None:
     [
         ("", {"double-bars", "rehearsal-marks"}),
         ("none", set()),
+        ("all", {"double-bars", "rehearsal-marks", "system-breaks", "rests"}),
         ("rests, double-bars", {"rests", "double-bars"}),
     ],
 )

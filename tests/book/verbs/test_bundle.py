@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 import zipfile
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 
@@ -17,8 +18,10 @@ from shedbook.book.bundle.tables.cover_sizes import COVER_SIZES
 from shedbook.book.ground.json_values import from_json
 from shedbook.book.ground.progress import Step
 from shedbook.book.manuscript.request import Request
+from shedbook.book.verbs import verify as room
 from shedbook.book.verbs.bundle import Bundled, bundle
 from shedbook.book.verbs.verify import verify
+from shedbook.book.workshop.crew import Crew, Lost
 from shedbook.book.workshop.output_folder import STORE
 from shedbook.errors import BuildError, OutputError
 
@@ -34,12 +37,17 @@ rounds = 1
 """
 
 
+STEPS: list[Step] = []
+"""The steps that were told while the bundle of these tests was made."""
+
+
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Bundled]:
     place = tmp_path_factory.mktemp("bundle")
     root = write_manuscript(place / "tides", 2, SETTINGS)
     (root / "licence.txt").write_text("Play it where you like.\n", encoding="utf-8")
-    return root, bundle(Request(root, place / "out", jobs=1))
+    STEPS.clear()
+    return root, bundle(Request(root, place / "out", jobs=1), STEPS.append)
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -64,7 +72,11 @@ def test_what_a_bundle_holds(made: tuple[Path, Bundled]) -> None:
         inside = packed.namelist()
         assert packed.read("licence.txt").decode().endswith("Play it where you like.\n")
         assert "1.0" in packed.read("readme.txt").decode()
+        assert b"study-" not in packed.read("musicxml/001-02-low-tide-d-minor.musicxml")  # plain notes
+        scores = json.loads(packed.read(MANIFEST))["music"]["scores"]
     assert inside == sorted(inside)
+    assert {row["kind"] for row in scores} == {"home", "key", "scale"}
+    assert not any(row["signature"] for row in scores)  # the book asks for none, and a scale never has one
     for name in ("tides-eflat.pdf", "musicxml/001-02-low-tide-d-minor.musicxml",
                  "midi/002-01-half-past-the-pier-a-major.mid",
                  "tracks/01-a-minor/001-01-3-132-low-tide-c-minor-line-alone.mid"):  # fmt: skip
@@ -72,10 +84,37 @@ def test_what_a_bundle_holds(made: tuple[Path, Bundled]) -> None:
     assert "There is no preview to listen to: no track of the book sounds." in found.told
 
 
+def test_steps_are_counted_from_one_to_the_last(made: tuple[Path, Bundled]) -> None:
+    told = {step.phase: [(one.done, one.of) for one in STEPS if one.phase == step.phase] for step in STEPS}
+    for phase in ("engraving", "tracks", "back", "exchange", "size", "packing"):
+        assert [done for done, _ in told[phase]] == list(range(1, told[phase][0][1] + 1)), phase
+    books, samples = told["pages"][: 8 + 1], told["pages"][8 + 1 :]
+    assert books == [(done, 8) for done in range(9)]
+    assert samples == [(done, len(samples) - 1) for done in range(len(samples))]
+    assert told["reading"][-1] == (2, 2)
+    assert STEPS.index(Step("reading", 1, 2)) < STEPS.index(Step("engraving", 1, 2))
+
+
 def test_it_proves_itself(made: tuple[Path, Bundled]) -> None:
     root, found = made
     assert verify(found.folder, root, jobs=1).faults == ()
     assert verify(found.folder / "tides-eflat-1.0.zip", root).faults == ()
+
+
+def test_zips_are_checked_side_by_side_and_one_that_ends_its_worker_is_told(
+    made: tuple[Path, Bundled], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _, found = made
+    steps: list[Step] = []
+    monkeypatch.setattr(room, "Crew", lambda workers: Crew(workers, ThreadPoolExecutor))
+    both = verify(found.folder, jobs=2, tell=steps.append)
+    assert (both.faults, [(one.done, one.of) for one in steps]) == ((), [(1, 2), (2, 2)])
+    assert both == verify(found.folder, jobs=1)
+    monkeypatch.setattr(Crew, "run", lambda crew, function, paths: ((path, Lost()) for path in paths))
+    lost = verify(found.folder, jobs=2)
+    assert (lost.zips, lost.pages, lost.scores, lost.files, lost.tracks) == (2, 0, 0, 0, 0)
+    said = [one.says for one in lost.faults if "ended the program" in one.says]
+    assert len(said) == 2
 
 
 def test_another_folder_and_other_workers_give_the_same_bytes(

@@ -137,6 +137,34 @@ def test_moving(desk: Desk) -> None:
         desk.move(PhraseRef("phrases/04-many.toml", 0), 0)
 
 
+@pytest.mark.parametrize(
+    ("to", "expected"),
+    [(-5, "ABC"), (0, "ABC"), (1, "BAC"), (2, "BCA"), (99, "BCA")],
+)
+def test_a_place_before_the_first_or_behind_the_last_is_the_nearest_there_is(
+    desk: Desk, to: int, expected: str
+) -> None:
+    for name in ("01-one", "02-two", "03-three"):
+        desk.set_aside(PhraseRef(f"phrases/{name}.toml"))
+    desk.move(PhraseRef("phrases/04-many.toml", 0), to)
+    assert "".join(titles(desk)) == expected
+
+
+def test_two_fields_are_two_steps(desk: Desk) -> None:
+    desk.save(FIRST, {"title": ("One", "First")})
+    desk.save(FIRST, {"tempo": (None, 90)})
+    assert desk.undo() is not None
+    fields = tomllib.loads((desk.root / FIRST.file).read_text())
+    assert (fields["title"], "tempo" in fields) == ("First", False)
+
+
+def test_what_is_set_aside_under_a_name_that_is_taken_gets_a_number(desk: Desk) -> None:
+    for at in (2, 1):
+        desk.save(PhraseRef("phrases/04-many.toml", at), {"title": ("ABC"[at], "A")})
+    names = [desk.set_aside(PhraseRef("phrases/04-many.toml", 0)) for _ in range(3)]
+    assert names == ["aside/a.toml", "aside/a-2.toml", "aside/a-3.toml"]
+
+
 def test_what_is_set_aside_is_a_file_of_its_own(desk: Desk) -> None:
     name = desk.set_aside(PhraseRef("phrases/04-many.toml", 1))
     assert (desk.root / name).read_text() == '# about B\ntitle = "B"\nchanges = "C6"\nline = "1/1 c5"\n\n'

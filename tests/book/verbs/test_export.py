@@ -139,6 +139,15 @@ def test_names_that_do_not_exist(tmp_path: Path, wrong: dict[str, object]) -> No
     assert not (tmp_path / "out").exists()
 
 
+@pytest.mark.parametrize(
+    ("name", "hint"), [("musicxm", 'Did you mean "musicxml"?'), ("words", "Formats are musicxml, mxl, ")]
+)
+def test_what_is_no_format_is_told_what_is(tmp_path: Path, name: str, hint: str) -> None:
+    with pytest.raises(UnknownNameError, match="is not a format") as caught:
+        one(tmp_path, format=name)
+    assert caught.value.hint.startswith(hint)
+
+
 def test_nothing_is_written_when_a_phrase_cannot_be_read(tmp_path: Path) -> None:
     book = tmp_path / "book" / "phrases"
     book.mkdir(parents=True)

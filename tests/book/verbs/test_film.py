@@ -19,6 +19,7 @@ from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.verbs import film as room
 from shedbook.book.verbs.film import FilmOrder, make_films
 from shedbook.cli.main import main
+from shedbook.errors import UnknownNameError
 from shedbook.film.encoder_door import film_facts, pictures_in, sound_in
 from shedbook.phrase.fields import phrase_from_fields
 from shedbook.phrase.model import sounding_notes
@@ -290,3 +291,20 @@ def test_a_stop_leaves_nothing_half_written(
         list(make_films(order))
     assert [path.name for path in out.iterdir() if not path.name.startswith(".")] == []
     assert list((out / ".store/unfinished").iterdir()) == []
+
+
+def test_a_recording_is_of_one_phrase_and_videos_are_of_all(
+    book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def begun(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    two = tmp_path / "two"
+    shutil.copytree(book, two)
+    shutil.copy(two / "phrases/01.toml", two / "phrases/02.toml")
+    order = FilmOrder(two, tmp_path / "out", screen="square", parts="line", rounds=1)
+    with pytest.raises(UnknownNameError, match="of one phrase"):
+        list(make_films(replace(order, recording=tmp_path / "take.wav")))
+    monkeypatch.setattr(room, "film_names", begun)
+    with pytest.raises(KeyboardInterrupt):  # nothing was refused
+        list(make_films(order))

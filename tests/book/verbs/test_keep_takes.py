@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import json
 import tomllib
+from dataclasses import replace as with_other
 from pathlib import Path
 
 import numpy as np
@@ -11,10 +12,12 @@ import soundfile
 from mutagen.wave import WAVE
 
 from book.verbs.test_takes import after_slate, book, listened, recorded  # noqa: F401 - the fixture
+from book.verbs.test_takes_report import found as made_up  # noqa: F401 - takes without sound
 from listen.tones import LOW_TIDE, RATE, sound_of, tones_of
 from shedbook.book.manuscript.opening import open_manuscript
 from shedbook.book.tracks.recordings import check_recordings
-from shedbook.book.verbs.keep_takes import KeepOrder, KeptFile, keep_takes
+from shedbook.book.verbs.keep_takes import KeepOrder, KeptFile, _span, keep_takes, offsets_json
+from shedbook.book.verbs.takes import Take, TakesFound
 from shedbook.errors import ManuscriptError, OutputError
 from shedbook.sound.audio.slate import read_slates, slate_tones
 
@@ -126,3 +129,45 @@ def test_no_slate_sounds_in_what_is_kept(book: Path, tmp_path: Path) -> None:  #
     last = np.flatnonzero(np.abs(samples).max(axis=1) > 0.02)[-1] / rate
     assert first > 0.1  # nothing sounds before the first note
     assert last - first == pytest.approx(tones[-1][1] - tones[0][0], abs=0.06)
+
+
+def test_offsets_can_be_read_by_people_too(made_up: TakesFound) -> None:  # noqa: F811
+    """Without a phrase's id its number stands there; a note that is missing has no time."""
+    text = offsets_json(made_up.takes[1], "prüfung.wav", 0.5)
+    head, notes = text.split(' "notes": [\n')
+    assert head == '{\n "recording": "prüfung.wav",\n "phrase": "1",\n "key": "Bb",\n'
+    assert notes.startswith('  {\n   "bar": 1,\n   "beat": "1",\n   "at_s": 0.5\n  },\n')
+    rows = json.loads(text)["notes"]
+    assert [row["at_s"] for row in rows[:7]] == [0.5, 0.625, 0.75, 0.875, 1.0, None, 1.25]
+    assert text.endswith(" ]\n}\n")
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "since", "until", "span"),
+    [
+        (None, None, 0.0, 99.0, (9.5, 21.2)),  # half a second of silence before, a bit more for what rings
+        (9.0, 22.0, 0.0, 99.0, (9.5, 21.2)),
+        (9.7, 20.5, 0.0, 99.0, (9.85, 20.35)),  # of its neighbours nothing
+        (9.95, 20.1, 0.0, 99.0, (10.0, 20.0)),  # of itself everything
+        (None, None, 9.8, 20.2, (9.8, 20.2)),  # of a slate nothing
+        (9.7, 20.5, 9.6, 20.6, (9.85, 20.35)),
+    ],
+)
+def test_what_of_a_recording_is_kept(
+    made_up: TakesFound,  # noqa: F811
+    before: float | None, after: float | None, since: float, until: float, span: tuple[float, float],
+) -> None:  # fmt: skip
+    take = made_up.takes[0]
+
+    def at(number: int, start: float, end: float) -> Take:
+        reading = with_other(take.reading, start_s=start, end_s=end, since_s=since, until_s=until)
+        return with_other(take, number=number, reading=reading)
+
+    own = at(2, 10.0, 20.0)
+    others = [at(1, 5.0, before)] if before else []
+    others += [at(3, after, 30.0)] if after else []
+    elsewhere = with_other(at(4, 9.9, 9.99), recording=Path("another.wav"))
+    assert _span(own, [own, *others, elsewhere]) == pytest.approx(span)
+    early = at(5, 0.2, 1.0)
+    early = with_other(early, reading=with_other(early.reading, since_s=0.0))
+    assert _span(early, [early])[0] == 0  # nothing comes before the recording

@@ -6,6 +6,7 @@ import shutil
 from pathlib import Path
 
 import pdfua
+import pikepdf
 import pytest
 from pypdf import PdfReader
 
@@ -60,6 +61,9 @@ def test_the_notes_for_the_player_are_a_whole_step_up_on_a_tenor(book: Path, tmp
     text = " ".join(words_of((out / "lesson.txt").read_text(encoding="utf-8")))
     assert "as they sound: E A♭ C E♭ D♭ B♭ G♭ B♭ | A♭ G C D." in text
     assert "tenor saxophone: F♯ B♭ D F E♭ C A♭ C | B♭ A D E." in text
+    with pikepdf.open(out / "lesson.pdf") as pdf:
+        tags = [str(one.S) for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/S" in one]
+    assert tags.count("/Figure") == 2  # the score as it sounds, and the player's
 
 
 def test_edits_are_kept_and_what_changed_beneath_is_said(
@@ -112,11 +116,21 @@ def test_a_text_that_cannot_be_read_is_left_alone(
     book: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     out = tmp_path / "out"
-    assert run(book, out) == 0
-    (out / "lesson.txt").write_bytes(b"\xff\xfe\x00bad")
-    assert run(book, out) == 1
-    assert "UTF-8" in capsys.readouterr().err
-    assert (out / "lesson.txt").read_bytes() == b"\xff\xfe\x00bad"
+    assert run(book, out, "--phrases", "1") == 0
+    text = (out / "lesson.txt").read_text(encoding="utf-8")
+    wrong = ((b"\xff\xfe\x00bad", "lesson.txt is not a text in UTF-8."), (b"x" * 2_000_001, "is too long"))
+    for content, said in wrong:
+        (out / "lesson.txt").write_bytes(content)
+        assert run(book, out, "--phrases", "1") == 1
+        assert said in capsys.readouterr().err
+        assert (out / "lesson.txt").read_bytes() == content
+    (out / "lesson.txt").unlink()
+    (out / "lesson.txt").mkdir()
+    assert run(book, out, "--phrases", "1") == 1
+    assert "lesson.txt cannot be read" in capsys.readouterr().err
+    (out / "lesson.txt").rmdir()
+    assert run(book, out, "--phrases", "1") == 0
+    assert (out / "lesson.txt").read_text(encoding="utf-8") == text
 
 
 def test_the_same_manuscript_gives_the_same_bytes(book: Path, tmp_path: Path) -> None:

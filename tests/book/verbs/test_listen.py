@@ -71,6 +71,8 @@ def test_every_note_of_the_palette_sounds_at_its_pitch(tmp_path: Path) -> None:
     for midi, start in found.starts_s:
         note = samples[int((start + 0.3) * rate) : int((start + 1.5) * rate)]
         assert np.abs(note).max() > 0.1
+        end = samples[int((start + found.each_s - 0.02) * rate) : int((start + found.each_s) * rate)]
+        assert np.abs(end).max() < 0.3 * np.abs(note).max()  # it has died away before the next one begins
         hertz = 440 * 2 ** ((midi - 69) / 12)
         spectrum = np.abs(np.fft.rfft(note * np.hanning(len(note)), 8 * len(note)))
         bins = np.fft.rfftfreq(8 * len(note), 1 / rate)

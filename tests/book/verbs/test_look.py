@@ -48,6 +48,22 @@ def test_everything_is_there_and_stands_at_its_place() -> None:
         assert line_of_score.edges[bar] < line_of_score.notes[note] < line_of_score.edges[bar + 1]
 
 
+@pytest.mark.parametrize(
+    ("changes", "key", "names"),
+    [
+        # By the chord, by its scale, else plainly: flats in keys of flats and in C, sharps in keys of sharps.
+        ("Dm7", "C", "c db d eb e f gb g ab a bb b"),
+        ("G7alt", "C", "c c# d eb e f gb g ab a bb b"),  # c sharp is the sharp eleventh
+        ("Cm7", "Eb", "c db d eb e f gb g ab a bb b"),
+        ("A7", "D", "c c# d d# e f f# g g# a a# b"),
+        ("Fm7b5", "Gb", "c db d eb e f gb g ab a bb cb"),  # c flat is its flat fifth
+    ],
+)
+def test_all_twelve_notes_have_names_over_a_chord(changes: str, key: str, names: str) -> None:
+    (found,) = look({"changes": changes, "key": key, "line": "1/1 -"}, Settings()).names
+    assert " ".join(found) == names
+
+
 def test_a_finding_brings_the_text_that_mends_it() -> None:
     (found,) = [one for one in look(FIELDS, Settings()).findings if one.finding.rule == "accidental-slip"]
     assert found.mends == {"line": FIELDS["line"].replace("f#4", "f4")}

@@ -5,7 +5,9 @@ from pathlib import Path
 import pytest
 
 from shedbook.book.manuscript.settings.whole_book import Settings
+from shedbook.book.verbs.draft import _midi
 from shedbook.book.verbs.look import read_fields
+from shedbook.book.verbs.proposals import phrases_in
 from shedbook.book.verbs.propose import PROPOSALS, Wishes, new_lines, variants
 from shedbook.errors import NotationError, ReadError
 from shedbook.phrase.model import sounding_notes
@@ -59,6 +61,26 @@ def test_a_wish_that_nothing_satisfies_is_told_with_what_to_do(root: Path) -> No
 def test_what_is_no_note_is_refused(root: Path) -> None:
     with pytest.raises(NotationError, match="not a note"):
         new_lines(FIELDS, Settings(), root, Wishes(first="H5"))
+
+
+def test_what_is_no_pitch_is_shown_as_far_as_it_is_short(root: Path) -> None:
+    for text in ("H", "twenty letters of it"):
+        with pytest.raises(NotationError, match=f'"{text}" is not a pitch'):
+            _midi(text, None)
+    with pytest.raises(NotationError, match='"twenty letters of it" is not'):
+        _midi("twenty letters of it and more", None)
+    assert (_midi("", 60), _midi("Bb3", 60)) == (60, 58)  # the octave changes at C (ISO 16 has A4)
+
+
+def test_a_plain_folder_is_read_by_its_files_names(tmp_path: Path) -> None:
+    with pytest.raises(ReadError, match="holds no phrases"):
+        phrases_in(tmp_path)
+    for name, title in (("02", "Second"), ("01", "First"), (".03", "Hidden")):
+        text = f'title = "{title}"\nchanges = "C"\nline = "1/1 c4"\n'
+        (tmp_path / f"{name}.toml").write_text(text, encoding="utf-8")
+    (tmp_path / "04.txt").write_text("no phrase", encoding="utf-8")
+    assert [one.title for one in phrases_in(tmp_path)] == ["First", "Second"]
+    assert [one.title for one in phrases_in(tmp_path / "02.toml")] == ["Second"]
 
 
 def test_variants_say_what_was_done_and_can_be_read() -> None:

@@ -13,6 +13,9 @@ import pytest
 import soundfile
 from pypdf import PdfReader
 
+from shedbook.book.ground.progress import Step
+from shedbook.book.verbs import session as room
+from shedbook.book.verbs.session import SessionOrder, make_session
 from shedbook.cli.main import main
 from shedbook.sound.audio.slate import read_slates
 from shedbook.sound.audio.tables.voices import PROGRAM
@@ -116,3 +119,15 @@ def test_what_is_not_there_is_refused(
     assert main(["session", str(book), "--out", str(out), *arguments]) == 1
     assert says in capsys.readouterr().err
     assert not out.exists()
+
+
+def test_each_take_is_told_as_it_is_made(book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(room, "_sounds", lambda *_: iter(()))
+    monkeypatch.setattr(room, "sheet_pdf", lambda *_: b"%PDF")
+    order = SessionOrder(book, tmp_path / "out", keys=("F", "Bb"))
+    steps: list[Step] = []
+    made = make_session(order, steps.append)
+    assert [(step.phase, step.done, step.of, step.said) for step in steps] == [
+        ("takes", number, 4, take.title) for number, take in enumerate(made.session.takes, 1)
+    ]
+    assert make_session(order).files == made.files  # nobody needs to listen

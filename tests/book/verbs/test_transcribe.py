@@ -10,7 +10,14 @@ import soundfile
 from book.verbs.test_takes import recorded
 from listen.tones import HIGH_TIDE, LOW_TIDE, RATE, tones_of
 from shedbook.book.manuscript.opening import open_manuscript
-from shedbook.book.verbs.transcribe import TranscribeOrder, comparison, midi_of, notes_in, transcribe
+from shedbook.book.verbs.transcribe import (
+    TranscribeOrder,
+    comparison,
+    midi_of,
+    notes_in,
+    transcribe,
+    why_unsure,
+)
 from shedbook.errors import ReadError, SoundError
 from shedbook.exchange.midi.file_bytes import parse_midi
 from shedbook.listen.lines import PlayedNote
@@ -69,6 +76,26 @@ def test_a_note_between_two_pitches_is_to_be_looked_at(tmp_path: Path) -> None:
     file = recorded(tmp_path / "line.wav", tones)
     done = transcribe(TranscribeOrder(file, tempo=120, changes=CHANGES, click_s=1.0))
     assert [one for one in done.unsure if abs(one.at_s - tones[16][0]) < 0.03]
+
+
+@pytest.mark.parametrize(
+    ("seconds", "cents", "doubt", "why"),
+    [
+        (0.5, None, 0.0, ""),
+        (0.5, 42.0, 0.55, ""),
+        (0.5, -42.0, 0.55, ""),
+        (0.5, 42.5, 0.0, "two pitches"),
+        (0.5, -45.0, 0.9, "two pitches"),
+        (0.5, 3.0, 0.56, "hard to hear"),
+        (0.5, None, 0.9, "hard to hear"),
+        (0.02, 45.0, 0.9, "very short"),
+    ],
+)
+def test_why_a_note_is_to_be_looked_at(seconds: float, cents: float | None, doubt: float, why: str) -> None:
+    """Half way between two pitches are 50 cents; the borders are the project's choice."""
+    found = why_unsure(PlayedNote(1.0, 1.0 + seconds, 60, cents, doubt))
+    assert why in found
+    assert bool(found) is bool(why)
 
 
 def test_every_note_heard_is_true_to_its_time_and_pitch() -> None:

@@ -104,3 +104,30 @@ def test_fresh_calls_have_a_worker_each(crew: Crew) -> None:
     workers = [worker for _, worker in crew.run_fresh(_worker, [1, 2, 3, 4, 5])]
     assert len(set(workers)) == 5
     assert list(crew.run_fresh(_double, [])) == []
+
+
+def test_workers_stay_from_run_to_run_and_more_are_opened_where_there_are_too_few() -> None:
+    opened: list[int] = []
+
+    def threads(workers: int) -> ThreadPoolExecutor:
+        opened.append(workers)
+        return ThreadPoolExecutor(workers)
+
+    crew = Crew(3, threads)
+    for orders in ([1, 2], [3], [4, 5], [6, 7, 8, 9], [10, 11]):
+        assert sorted(crew.run(_double, orders)) == [(one, 2 * one) for one in orders]
+    crew.close()
+    assert opened == [2, 3]
+
+
+def test_of_fresh_workers_none_takes_two_calls_and_they_are_of_the_callers_kind() -> None:
+    opened: list[int] = []
+
+    def threads(workers: int) -> ThreadPoolExecutor:
+        opened.append(workers)
+        return ThreadPoolExecutor(workers)
+
+    crew = Crew(2, threads)
+    assert sorted(crew.run_fresh(_double, [1, 2, 3, 4, 5])) == [(one, 2 * one) for one in range(1, 6)]
+    crew.close()
+    assert opened == [2, 2, 1]

@@ -14,6 +14,8 @@ from shedbook.errors import UnknownNameError
 from shedbook.phrase.model import Phrase, sounding_notes
 from shedbook.sound.arranging.arrangement import Order, arrange
 from shedbook.sound.arranging.leading_chords import leading_chords
+from shedbook.sound.arranging.passages import held
+from shedbook.sound.feels.known_feels import feel_named
 from shedbook.sound.score.performance import perform
 from shedbook.sound.score.written_score import BASS, COMPING, DRUMS, LINE, Score
 from shedbook.theory.chord_symbol import parse_chord
@@ -170,7 +172,7 @@ def test_no_rounds(order: Order) -> None:
         arrange(FOUR, order)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(phrases())
 def test_any_phrase_makes_a_track_within_its_bars(found: Phrase) -> None:
     written = arrange(found, Order(rounds=2))
@@ -222,7 +224,7 @@ HELD_IN = phrase(
     "order", [Order(rounds=3), Order(rounds=3, parts="line", click=True), Order(rounds=3, loop=True),
               Order(rounds=4, answers=True), Order(loop=True)],
 )  # fmt: skip
-@pytest.mark.parametrize("keys", [1, 12])
+@pytest.mark.parametrize("keys", [1, 3])
 def test_every_written_note_is_played_and_none_is_a_blip(over: Phrase, order: Order, keys: int) -> None:
     """30 ms is about the shortest that has a pitch (common practice)."""
     found = arrange([in_key(over, key) for key in key_cycle(over.key)[:keys]], order)
@@ -272,7 +274,7 @@ def test_the_band_hears_a_pick_up_over_a_set_up() -> None:
     """Never a half step or a flat ninth against it, in any key and with any dice."""
     keys = [in_key(FULL, key) for key in key_cycle(FULL.key)]
     met = 0
-    for seed in range(6):
+    for seed in range(2):
         found = arrange(keys, Order(seed=seed))
         starts = [sign.start for sign in found.signs if sign.text.endswith("set-up")]
         for up in (note for note in notes(found, LINE) if any(0 < note.start - at < 4 for at in starts)):
@@ -307,11 +309,8 @@ def test_both_endings_occur_over_a_book() -> None:
 
 
 def test_the_ending_suits_the_feel() -> None:
-    def held(feel: str) -> int:
-        return sum(
-            notes(arrange(FOUR, Order(parts="trio", feel=feel, seed=seed)), BASS)[-1].quarters > 2
-            for seed in range(40)
-        )
+    def rings(feel: str) -> int:
+        return sum(held(Order(seed=seed), feel_named(feel), "a track") for seed in range(400))
 
-    assert held("free") == 40
-    assert 40 > held("ballad") > held("swing") > held("funk") > 0
+    assert rings("free") == 400
+    assert 400 > rings("ballad") > rings("swing") > rings("funk") > 0

@@ -100,7 +100,7 @@ def midi_faults(content: bytes, text: Mapping[str, Any], semitones: int) -> Iter
         KeyError,
         mido.midifiles.meta.KeySignatureError,
     ) as error:
-        yield f"it is no MIDI file: {error or type(error).__name__}"
+        yield f"it is no MIDI file: {str(error) or type(error).__name__}"
         return
     phrase = phrase_from_fields(text)
     graces = _graces(phrase, semitones)

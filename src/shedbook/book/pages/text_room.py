@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from functools import lru_cache
 from types import MappingProxyType
 
@@ -45,11 +45,3 @@ def lines_of(text: str, line_mm: float, size_pt: float, face: str = "serif") -> 
         else:
             taken += space + wide
     return count
-
-
-def paragraphs_mm(
-    texts: Iterable[str], line_mm: float, size_pt: float, *, pitch: float, between: float, face: str = "serif"
-) -> float:
-    """Return the height of paragraphs; `pitch` from line to line and the white `between` are in em."""
-    heights = [lines_of(text, line_mm, size_pt, face) * pitch for text in texts if text.strip()]
-    return (sum(heights) + between * max(0, len(heights) - 1)) * size_pt * POINT_MM

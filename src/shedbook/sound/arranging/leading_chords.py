@@ -74,7 +74,8 @@ def set_up(start: Fraction, metre: Metre, target: Chord, key: Key, staying: Stre
     chords = leading_chords(target, min(2, len(metre.groups)))
     if not chords:
         return (Stretch(start, end, staying.chord, staying.scale),)
-    middle = start + (metre.strong_beats[-1] - 1) * metre.beat_quarters
+    half = metre.groups[: (len(metre.groups) + 1) // 2]
+    middle = start + sum(half) * metre.beat_quarters
     places = [start, end] if len(chords) == 1 else [start, middle, end]
     read = harmony_of([*chords, target], [1] * len(chords) + [2], key=key)
     return tuple(

@@ -108,8 +108,8 @@ def usable_notes(chord: Chord, scale: Scale | None) -> UsableNotes:
     own = {degree: name_over(chord.root, degree).pitch_class for degree in chord.degrees}
     core = {own[degree] for degree in ("1", chord.third, chord.fifth, chord.seventh) if degree}
     walk = _walked(chord, scale) | frozenset(own.values())
-    if chord.altered or chord.fifth != "5":
-        core, walk = _without_plain_fifth(chord, scale, core, walk, root)
+    if not _keeps_plain_fifth(chord, scale, root):
+        core, walk = core - {(root + 7) % 12}, walk - {(root + 7) % 12}
     pair = _pair(chord, own)
     needed = frozenset(own[tension] for tension in chord.tensions) | _needed_fifth(chord, own)
     rests = chord.family == "minor" and chord.seventh != "b7"
@@ -146,14 +146,14 @@ def _walked(chord: Chord, scale: Scale | None) -> frozenset[int]:
     return scale.pitch_classes - passing
 
 
-def _without_plain_fifth(
-    chord: Chord, scale: Scale | None, core: set[int], walk: frozenset[int], root: int
-) -> tuple[set[int], frozenset[int]]:
-    """Return tones and walk without the natural fifth of a chord that is altered or has another fifth."""
-    plain = (root + 7) % 12
-    if scale is not None and plain in scale.pitch_classes and not chord.altered:
-        return core, walk
-    return core - {plain}, walk - {plain}
+def _keeps_plain_fifth(chord: Chord, scale: Scale | None, root: int) -> bool:
+    """Whether the natural fifth may be played.
+
+    An altered chord has none; else the scale says so, and the chord where there is none.
+    """
+    if chord.altered or scale is None:
+        return not chord.altered and chord.fifth == "5"
+    return (root + 7) % 12 in scale.pitch_classes
 
 
 def _pair(chord: Chord, own: dict[str, int]) -> tuple[int, ...]:

@@ -124,6 +124,28 @@ def test_an_example_is_one_that_may_be_written(written: dict[str, int], low: int
     assert low <= int(caught.value.hint.rpartition("= ")[2]) <= high
 
 
+@pytest.mark.parametrize(
+    ("name", "least", "most", "below", "above"),
+    [
+        ("loudness", -40, -8, -40.1, -7.9),
+        ("minutes", 0.5, 30, 0.4, 30.5),
+        ("rounds", 1, 32, 0, 33),
+        ("count_in", 0, 4, -1, 5),
+        ("tempos", "1% to 200% by 50%", "100% to 200% by 25%", "0% to 90% by 10%", "100% to 201% by 25%"),
+        ("ramp", "40 to 41 by 1", "200 to 400 by 20", "90 to 90 by 5", "200 to 401 by 20"),
+        ("tempos", "69 to 100 by 1", "31 to 62 by 1", "67 to 100 by 1", "30 to 62 by 1"),
+    ],
+)
+def test_the_least_and_the_most_can_be_written_and_nothing_beyond(
+    name: str, least: object, most: object, below: object, above: object
+) -> None:
+    for value in (least, most):
+        read_tracks({name: value})
+    for value in (below, above):
+        with pytest.raises(ManuscriptError):
+            read_tracks({name: value})
+
+
 REFUSED = [
     ("all", "must be a table"),
     ({"kind": ["line"]}, '"kind" is not a key'),

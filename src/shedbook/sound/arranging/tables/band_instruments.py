@@ -23,7 +23,7 @@ _ADLER = "General MIDI 1; Adler, from memory"
 
 BAND_INSTRUMENTS: tuple[BandInstrumentRow, ...] = (
     BandInstrumentRow("piano", 0, 21, 108, _ADLER),
-    BandInstrumentRow("electric piano", 4, 28, 103, "General MIDI 1; 73 keys, from memory"),
+    BandInstrumentRow("electric piano", 4, 28, 100, "General MIDI 1; 73 keys, from memory"),
     BandInstrumentRow("organ", 16, 36, 96, "General MIDI 1; five octaves of manual, from memory"),
     BandInstrumentRow("vibraphone", 11, 53, 89, _ADLER),
     BandInstrumentRow("guitar", 26, 40, 88, _ADLER),

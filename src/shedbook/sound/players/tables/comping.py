@@ -11,7 +11,7 @@ BUSY_HIT = 4
 """By how much a hit divides its cell's weight where the line moves in eighths at that moment."""
 
 GAP_HIT = 3
-"""By how much a hit multiplies its cell's weight where the line rests or holds: the piano answers."""
+"""How many halves of its cell's weight a hit makes where the line rests or holds: the piano answers."""
 
 SELDOM_SILENT = 8
 """Where the line is silent a cell is likelier the more hits it has; an empty one this much less likely."""
