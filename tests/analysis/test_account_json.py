@@ -23,6 +23,13 @@ def test_json_of_a_note() -> None:
     assert (second["beat"], second["landing"]) == ("1", True)
 
 
+def test_json_of_a_crossing() -> None:
+    found = read("Dm7 | G7 | Dm7", "1/2 f4 c5 | b4 f | d a", "dorian | mixolydian | dorian")
+    first, second = json.loads(json.dumps(account_json(found, (), ())))["links"]
+    assert (first["guide_tone"], first["semitones"]) == (["b7", "3"], -1)
+    assert (second["guide_tone"], second["semitones"]) == (None, -3)
+
+
 def test_a_phrase_that_could_not_be_read_has_an_object_in_its_place() -> None:
     VALIDATOR.validate([{"input": "phrases/01-a.toml:3:13  bar 1", "error": "It could not be read."}])
     with pytest.raises(jsonschema.ValidationError):

@@ -79,3 +79,11 @@ def test_an_accented_outside_note_is_excused_where_an_enclosure_begins_with_it()
     assert [(one.note, one.strength, one.excuse) for one in found.landings] == [
         (0, "root", ""), (2, "outside", "start of an enclosure"),
     ]  # fmt: skip
+
+
+def test_a_suspension_into_a_chord_off_the_strong_beats_is_no_landing() -> None:
+    """F hangs over into Cmaj7 on beat 4: the accounts of the notes say the same as the landings."""
+    found = read("G7 Cmaj7@4", "1/4 g4 1/2+1/8 f5 1/8 e5", "mixolydian, ionian")
+    assert found.notes[1].role == "suspension"
+    assert [note.landing for note in found.notes] == [True, False, True]
+    assert [landing.note for landing in found.landings] == [0, 2]

@@ -22,7 +22,7 @@ from strategies import phrases, pitches
 
 
 @given(phrases(pitch=pitches))
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=50, deadline=None)
 def test_every_phrase_has_a_full_account(written: Phrase) -> None:
     found = account(written)
     for note in found.notes:

@@ -5,10 +5,13 @@ music21 10.5 reads only some chord symbols rightly; those are used here.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from music21 import harmony, pitch
 
-from analysis.helpers import read
+from analysis.helpers import phrase, read
+from shedbook.analysis.hearing.chord_spans import spans_of
 from shedbook.theory.pitch import spellings
 
 # Symbols that music21's ChordSymbol reads as the trade does; B flat and so on are "B-" there.
@@ -60,3 +63,25 @@ def test_no_chord() -> None:
     found = read("N.C. | Cmaj7", "1/4 c4 d4 eb4 f#4 | 1/1 g4", key="C major")
     assert [note.degree for note in found.notes[:4]] == [""] * 4
     assert [note.membership for note in found.notes[:4]] == ["scale", "scale", "outside", "outside"]
+
+
+def test_the_core_of_a_chord_over_a_bass_holds_only_what_is_there() -> None:
+    """F over G is heard as G9sus4, whose fifth is not there [common practice]."""
+    (span,) = read("F/G", "1/1 c5").spans
+    assert span.heard.text != span.chord.text
+    assert span.core == {7, 0, 5}  # G, C, F
+
+
+def test_a_phrase_without_changes_is_one_span_over_no_chord() -> None:
+    written = replace(phrase("C | %", "1/1 c4 | c"), changes=(), scales=())
+    (span,) = spans_of(written, ())
+    assert (int(span.start), int(span.end)) == (0, 8)
+    assert span.chord.root is None
+    assert (span.first_change, span.last_change) == (-1, -1)
+    assert span.scale_classes == {0, 2, 4, 5, 7, 9, 11}
+
+
+def test_where_no_chord_sounds_the_key_has_its_notes() -> None:
+    """In minor with both sixths and both sevenths [common practice]."""
+    (span,) = read("N.C.", "1/1 c5", key="C minor").spans
+    assert span.scale_classes == {0, 2, 3, 5, 7, 8, 9, 10, 11}

@@ -57,6 +57,20 @@ def test_numbers_and_lists() -> None:
     assert joined(["a", "b"]) == "a and b"
 
 
+UNITS = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+    "seventeen eighteen nineteen"
+)
+TENS = "- - twenty thirty forty fifty sixty seventy eighty ninety"
+
+
+def test_numbers_up_to_a_hundred_in_words() -> None:  # English usage
+    words = Words({"numbers": UNITS, "tens": TENS, "tens and ones": "{tens}-{ones}"})
+    said = {0: "zero", 19: "nineteen", 20: "twenty", 21: "twenty-one", 39: "thirty-nine", 90: "ninety"}
+    said |= {99: "ninety-nine", 100: "100", 121: "121"}
+    assert {number: words.number(number) for number in said} == said
+
+
 def test_a_row_may_have_forms_and_a_gap_a_small_letter() -> None:
     words = Words({**WORDING, "degree.1": "der Grundton | den Grundton", "chord.minor": "{lower root}-Moll"})
     assert [words.form("degree.1", form) for form in (1, 2, 3)] == [

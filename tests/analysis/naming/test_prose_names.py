@@ -35,6 +35,23 @@ def test_every_name_is_found_and_nothing_else(language: str, sentence: str) -> N
     assert marked(plain, language) == sentence
 
 
+@pytest.mark.parametrize(
+    ("language", "sentence"),
+    [
+        ("en", "On the Eb string play ‹G›, over ‹Eb›7 too."),
+        ("fr", "Puis ‹la›, ‹do dièse›."), ("fr", "Puis la, puis rien."),  # certain beside a certain one
+    ],
+)  # fmt: skip
+def test_what_stands_beside_a_name_decides(language: str, sentence: str) -> None:
+    plain = sentence.replace("‹", "").replace("›", "")
+    assert marked(plain, language) == sentence
+
+
+def test_double_accidentals_in_words() -> None:
+    names = names_in_prose("From B double flat to F double sharp.", "en")
+    assert [str(found.name) for found in names] == ["Bbb", "F##"]
+
+
 def test_there_are_eighty_sentences() -> None:
     assert (len(SENTENCES), len(THIRTY_MORE)) == (50, 30)
 
@@ -60,6 +77,7 @@ def up(text: str, by: Interval = TONE_UP) -> str:
         ("E natural, the third of C.", "F♯, the third of D."),
         ("A natural, the #11.", "B♮, the #11."),
         ("F7/A, then G7.", "G7/B, then A7."),
+        ("C7/Ab falls to B♭.", "D7/Bb falls to C."),
         ("On the {G} string play G.", "On the G string play A."),
         ("Both Ds.", "Both Es."),
         ("B♭ and E.", "C and F♯."),

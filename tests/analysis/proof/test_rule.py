@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
-from types import ModuleType
+import pkgutil
+from importlib.util import find_spec, module_from_spec
+from types import ModuleType, SimpleNamespace
 
 import pytest
 
 from shedbook.analysis.proof import RULES
 from shedbook.analysis.proof.rule import rules_in
 from shedbook.errors import MissingRowError, ShedbookError
+
+
+def test_a_module_of_rules_that_nobody_names_stops_the_program(monkeypatch: pytest.MonkeyPatch) -> None:
+    spec = find_spec("shedbook.analysis.proof.rules")
+    assert spec is not None
+    assert spec.loader is not None
+    monkeypatch.setattr(pkgutil, "iter_modules", lambda path: [SimpleNamespace(name="rests")])
+    with pytest.raises(ShedbookError, match=r"rests\.py are read by nobody"):
+        spec.loader.exec_module(module_from_spec(spec))
+
 
 HEAD = """
 from collections.abc import Iterator

@@ -19,7 +19,7 @@ from shedbook.analysis.account.note_account import NoteAccount, Rival
 from shedbook.analysis.hearing.chord_spans import CHORD, OUTSIDE, Span, spans_of
 from shedbook.analysis.hearing.harmony import Harmony, harmony
 from shedbook.analysis.hearing.heard_notes import HeardNote, HeardNotes, hear_notes
-from shedbook.analysis.hearing.note_places import note_places
+from shedbook.analysis.hearing.note_places import STRONG_BEAT, accent_at, note_places
 from shedbook.analysis.hearing.scale_fit import ScaleFit, fit_scales
 from shedbook.analysis.roles.blue_notes import BLUE_NAMES
 from shedbook.analysis.roles.cheapest_cover import Reading, read
@@ -80,7 +80,7 @@ def account(phrase: Phrase, *, reader: Interval = UNISON) -> Account:
     blues = any("blues" in progression.name for progression in seen.progressions)
     metre = phrase.metre
     line = line_of(heard, spans, metre.bar_quarters, felt_beat(metre), blues=blues)
-    notes = _notes(heard, line, read(line), reader)
+    notes = _notes(heard, line, read(line), reader, metre)
     groups = figures(notes)
     shape = contour(notes, groups)
     end = phrase.full_bars * metre.bar_quarters
@@ -111,16 +111,27 @@ def quarters_a_minute(phrase: Phrase) -> Fraction:
     return phrase.tempo_bpm * phrase.metre.tapped_quarters
 
 
-def _notes(heard: HeardNotes, line: Line, reading: Reading, reader: Interval) -> tuple[NoteAccount, ...]:
+def _notes(
+    heard: HeardNotes, line: Line, reading: Reading, reader: Interval, metre: Metre
+) -> tuple[NoteAccount, ...]:
     """Join what each note is with what it does."""
     found: list[NoteAccount] = []
     for group, reason in enumerate(reading.chosen):
         for place in range(reason.first, reason.last + 1):
             node = line.nodes[place]
             rival = _rival(line, reading, place)
+            hangs = _hangs_over(line, reason, metre)
             for note in heard.notes[node.first : node.last + 1]:
-                found.append(_note(note, line, reason, group, rival, found, reader))
+                found.append(_note(note, line, reason, group, rival, found, reader, hangs=hangs))
     return tuple(found)
+
+
+def _hangs_over(line: Line, reason: Explanation, metre: Metre) -> bool:
+    """Whether a suspension is held into a chord that begins on a strong beat."""
+    if reason.role != SUSPENSION or reason.detail != HELD_OVER or reason.target is None:
+        return False
+    start = line.spans[line.nodes[reason.target].span].start
+    return accent_at(metre, start % metre.bar_quarters) >= STRONG_BEAT
 
 
 def _rival(line: Line, reading: Reading, place: int) -> Rival | None:
@@ -157,6 +168,8 @@ def _note(
     rival: Rival | None,
     before: list[NoteAccount],
     reader: Interval,
+    *,
+    hangs: bool,
 ) -> NoteAccount:
     over = heard.next_span if reason.heard_next and heard.next_span is not None else heard.span
     ahead = over != heard.span
@@ -179,7 +192,7 @@ def _note(
         role=_role(reason, span.membership(pitch_class)),
         detail=reason.detail,
         target=_target_note(line, reason),
-        landing=heard.strong or first_over or (reason.role == SUSPENSION and reason.detail == HELD_OVER),
+        landing=heard.strong or first_over or hangs,
         strong=heard.strong,
         early=heard.early or ahead,
         accent=heard.accent,

@@ -18,7 +18,7 @@ def about_rhythm(account: Account) -> Iterator[Remark]:
     first = account.notes[0]
     late = late_start(account)
     if _LATE <= late < _TOO_LATE and not 2 * late % 1:
-        slots: dict[str, Slot] = {"note": Note(0), "when": When(0), "bar": Bar(0)}
+        slots: dict[str, Slot] = {"note": Note(0), "when": When(0)}
         yield Remark("late", 30, first.index, slots, frozenset(), "rhythm")
     for off in off_beats(account):
         count = off.last - off.first + 1

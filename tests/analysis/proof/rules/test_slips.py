@@ -9,7 +9,10 @@ import pytest
 from analysis.helpers import in_all_keys, phrase, read
 from shedbook.analysis.account import account
 from shedbook.analysis.proof import Finding, proof
+from shedbook.analysis.proof.rules import SLIP_RULES
+from shedbook.analysis.proof.slips import Suspicion
 from shedbook.analysis.proof.slips.choosing import weighed
+from shedbook.analysis.proof.slips.tables.chord_kinds import DOMINANT, MINOR_SEVENTH
 
 CHANGES = "Ebm7 | Ab7 | Dbmaj7"
 LINE = "1/8 eb4 gb bb db5 c bb4 ab f | 1/8 {first}4 f eb c db eb f ab | 1/2 f4 db4"
@@ -32,6 +35,27 @@ def test_an_accidental_that_was_taken_to_carry() -> None:
     (one,) = found("Am7 | D7 | Gmaj7", line)
     assert (one.rule, one.note) == ("accidental-slip", 12)
     assert one.mend == "Check the accidental: F♯? An accidental belongs to its note alone."
+
+
+def test_each_rule_tells_its_own_kind_wherever_that_stands() -> None:
+    """In whatever order the suspicions come: a kind of another rule is passed over, and ends nothing."""
+    seen = read("Dm7 | G7 | Cmaj7", "1/8 d4 f a c5 b4 a g e | f#4 g b d5 d f e d | 1/2 c5 g4")
+    suspected = [
+        Suspicion("octave", 3, 4, 12, 120), Suspicion("accidental", 8, 8, -1, 90),
+        Suspicion("letter", 7, 7, 1, 50), Suspicion("doubled", 12, 12, 2, 20),
+        Suspicion("quality", 8, 15, MINOR_SEVENTH, 10, 1), Suspicion("place", 0, 17, 1, 0),
+    ]  # fmt: skip
+    for rule in SLIP_RULES:
+        there, back = list(rule(seen, suspected)), list(rule(seen, suspected[::-1]))
+        assert there == back
+        assert len(there) == 1, rule.name
+
+
+def test_the_last_note_over_a_chord_may_speak_for_another_quality() -> None:
+    seen = read("Dm7 | Gm7 | Cmaj7", "1/8 d4 f a c5 b4 a g f | d4 g d5 f e d g4 b4 | 1/2 c5 g4")
+    suspected = [Suspicion("quality", 8, 15, DOMINANT, 50, 1)]
+    (one,) = [finding for rule in SLIP_RULES for finding in rule(seen, suspected)]
+    assert one.message.startswith("Over Gm7 the line has B and no B♭")
 
 
 def test_the_odds_stand_in_words() -> None:

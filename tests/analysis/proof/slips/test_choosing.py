@@ -8,13 +8,17 @@ from math import exp, log
 import pytest
 
 from analysis.helpers import read
+from shedbook.analysis.account import Account
 from shedbook.analysis.naming.sayings import COMMAND_LINE
 from shedbook.analysis.proof.slips.choosing import TOLD_FROM, severity_of, suspicions, told_odds, weighed
 from shedbook.analysis.proof.slips.suspicions import suspected
 
-TWO = read(
-    "Dm7 | G7 | Cmaj7 | %", "1/8 d4 f a c5 b4 a g e | f#4 g b d5 f e d b4 | eb4 g b d5 c b4 g e | 1/1 c4"
-)
+
+@pytest.fixture(scope="module")
+def two() -> Account:
+    """A line with two slips."""
+    line = "1/8 d4 f a c5 b4 a g e | f#4 g b d5 f e d b4 | eb4 g b d5 c b4 g e | 1/1 c4"
+    return read("Dm7 | G7 | Cmaj7 | %", line)
 
 
 @pytest.mark.parametrize(
@@ -33,10 +37,10 @@ def test_severity_follows_odds() -> None:
     assert grades == ["error", "error", "warning", "warning", "advice", "advice"]
 
 
-def test_one_slip_in_a_phrase_is_likelier_than_two() -> None:
+def test_one_slip_in_a_phrase_is_likelier_than_two(two: Account) -> None:
     """Where two places compete, the odds of each are those against the other and none: o1 / (1 + o2)."""
-    alone = {(one.kind, one.first, one.shift): one.log_odds for one in suspected(TWO)}
-    together = weighed(TWO)
+    alone = {(one.kind, one.first, one.shift): one.log_odds for one in suspected(two)}
+    together = weighed(two)
     assert len(together) >= 2
     odds = [exp(alone[one.kind, one.first, one.shift] / 100) for one in together]
     for one, own in zip(together, odds, strict=True):
@@ -44,12 +48,12 @@ def test_one_slip_in_a_phrase_is_likelier_than_two() -> None:
         assert abs(one.log_odds - expected) <= 1
 
 
-def test_only_what_is_likely_enough_is_told() -> None:
-    told = suspicions(TWO)
-    assert set(told) <= set(weighed(TWO))
+def test_only_what_is_likely_enough_is_told(two: Account) -> None:
+    told = suspicions(two)
+    assert set(told) <= set(weighed(two))
     assert all(one.log_odds >= TOLD_FROM[one.kind] for one in told)
 
 
-def test_suspicions_do_not_touch() -> None:
-    places = sorted((one.first, one.last) for one in weighed(TWO) if one.kind not in ("quality", "place"))
+def test_suspicions_do_not_touch(two: Account) -> None:
+    places = sorted((one.first, one.last) for one in weighed(two) if one.kind not in ("quality", "place"))
     assert all(after[0] > before[1] + 1 for before, after in itertools.pairwise(places))

@@ -14,7 +14,8 @@ from shedbook.theory.chord_symbol import parse_chord
     ("symbol", "note", "shift", "name"),
     [
         ("Ab7", "e4", -1, "Eb4"), ("Ab7", "g4", -1, "Gb4"), ("F#maj7", "a4", 1, "A#4"),
-        ("E7", "g4", 1, "G#4"), ("Bbm7", "c5", 1, "Db5"),
+        ("E7", "g4", 1, "G#4"), ("Bbm7", "c5", 1, "Db5"), ("E7", "a4", 1, "A#4"),
+        ("Db7", "eb5", -1, "D5"), ("N.C.", "a4", 1, "Bb4"),
     ],
 )  # fmt: skip
 def test_notes(symbol: str, note: str, shift: int, name: str) -> None:
