@@ -14,7 +14,7 @@ book: $(VENV)/.ready
 	@$(BIN)/shedbook setup | grep -A 1 SoundFont
 
 test: $(VENV)/.browser
-	$(BIN)/python -m pytest -q -n 2 --dist loadfile --no-loadscope-reorder
+	$(BIN)/python -m pytest -q -n 3 --dist loadfile --no-loadscope-reorder
 
 lint: $(VENV)/.ready
 	$(BIN)/ruff format --check src tests benchmarks tools

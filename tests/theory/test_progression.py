@@ -390,7 +390,7 @@ sequences = st.lists(any_chords | st.just(parse_chord("N.C.")), max_size=20)
 moves = st.builds(lambda fifths: NoteName(0).interval_to(NoteName(fifths)), st.integers(-5, 6))
 
 
-@settings(max_examples=200)
+@settings(max_examples=60)
 @given(sequences, moves)
 def test_recognition_moves_with_the_chords(chords: list[Chord], by: Interval) -> None:
     """Any chords give a result, and in another key the same one."""

@@ -90,7 +90,7 @@ def test_tied_notes_are_one_entry_and_rests_none() -> None:
 
 
 @given(phrases(most_bars=3))
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_what_a_note_does_agrees_with_what_it_is(written: Phrase) -> None:
     found = account(written)
     stands = {landing.note for landing in found.landings}

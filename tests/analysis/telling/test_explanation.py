@@ -48,7 +48,7 @@ def test_one_thing_first(changes: str, scales: str, line: str, first: str) -> No
 
 
 @given(phrases(ornaments=False))
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_a_few_plain_sentences(written: Phrase) -> None:
     sentences = explain(account(written), with_commentary=False)
     assert 1 <= len(sentences) <= MOST
