@@ -49,6 +49,7 @@ from sound.studio import package_font
 BOOK = {
     "title": '"Tidal studies"',
     "author": '"A. Writer"',
+    "tempo": "240",
     "keys": '"C F# Eb"',
     "editions": '"concert, bflat"',
 }

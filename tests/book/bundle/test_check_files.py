@@ -14,8 +14,8 @@ from shedbook.book.bundle.check_files import check_zip
 from shedbook.book.verbs.verify import verify
 from shedbook.sound.audio.synthesiser import synth_for
 
-_EVERY = 6
-"""Every sixth mistake is planted here; the tool plants them all."""
+_EVERY = 9
+"""Every ninth mistake is planted here; the tool plants them all."""
 _SOUND = ("track", "preview")
 
 
