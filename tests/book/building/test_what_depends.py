@@ -16,7 +16,6 @@ import io
 import shutil
 import tempfile
 from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import Executor, Future
 from dataclasses import fields
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -26,6 +25,7 @@ import pytest
 import soundfile
 from PIL import Image
 
+from one_process import Here
 from shedbook.book.building.make import make
 from shedbook.book.manuscript.choice import chosen_editions
 from shedbook.book.manuscript.opening import open_manuscript
@@ -291,18 +291,6 @@ Content = tuple[str, bytes]
 """The name of an artefact, and what it holds."""
 
 
-class _AtOnce(Executor):
-    """Runs every call in this process, so that nothing has to be started."""
-
-    def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
-        done: Future[Any] = Future()
-        try:
-            done.set_result(fn(*args, **kwargs))
-        except Exception as error:
-            done.set_exception(error)
-        return done
-
-
 def case_of(name: str) -> Case:
     """Return a case with all that its book has."""
     case, sounds = CASES[name], name.startswith(SOUNDING) or name == "request tracks"
@@ -330,7 +318,7 @@ def write(root: Path, case: Case, *, changed: bool) -> None:
 
 
 def build(root: Path, out: Path, request: Request) -> None:
-    crew = Crew(1, lambda workers: _AtOnce())
+    crew = Crew(1, lambda workers: Here())
     make(request, root, out, lambda step: None, crew)
 
 
